@@ -1,0 +1,122 @@
+#include "base/arena.h"
+
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 4 * 1024 * 1024 };
+
+struct chunk {
+    struct chunk *next;
+    size_t size, used;
+    max_align_t data[];
+};
+
+struct arena {
+    struct chunk *chunks;
+    size_t used;
+};
+
+void *memory_get(size_t size)
+{
+    return memory_resize(NULL, size);
+}
+
+void *memory_resize(void *old, size_t size)
+{
+    void *memory = realloc(old, size ? size : 1);
+    if (!memory) {
+        fputs("bellsheet: error: out of memory\n", stderr);
+        exit(2);
+    }
+    return memory;
+}
+
+struct arena *arena_new(void)
+{
+    struct arena *arena = memory_get(sizeof *arena);
+    *arena = (struct arena){0};
+    return arena;
+}
+
+void arena_free(struct arena *arena)
+{
+    if (!arena)
+        return;
+    for (struct chunk *chunk = arena->chunks, *next; chunk; chunk = next) {
+        next = chunk->next;
+        free(chunk);
+    }
+    free(arena);
+}
+
+static struct chunk *chunk_add(struct arena *arena, size_t size)
+{
+    size_t room = arena->chunks ? arena->chunks->size * 2 : FIRST_CHUNK;
+    if (room > LARGEST_CHUNK)
+        room = LARGEST_CHUNK;
+    if (room < size)
+        room = size;
+    struct chunk *chunk = memory_get(sizeof *chunk + room);
+    chunk->next = arena->chunks;
+    chunk->size = room;
+    chunk->used = 0;
+    arena->chunks = chunk;
+    return chunk;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    const size_t align = _Alignof(max_align_t);
+    if (size > SIZE_MAX / 4)
+        return memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
+    size = (size + align - 1) / align * align;
+    struct chunk *chunk = arena->chunks;
+    if (!chunk || chunk->size - chunk->used < size)
+        chunk = chunk_add(arena, size);
+    void *memory = (char *)chunk->data + chunk->used;
+    chunk->used += size;
+    arena->used += size;
+    return memset(memory, 0, size);
+}
+
+char *arena_copy(struct arena *arena, const char *text, size_t length)
+{
+    char *copy = arena_alloc(arena, length + 1);
+    if (length)
+        memcpy(copy, text, length);
+    return copy;
+}
+
+char *arena_printf(struct arena *arena, const char *format, ...)
+{
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int length = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    char *text = arena_alloc(arena, (size_t)(length < 0 ? 0 : length) + 1);
+    if (length > 0)
+        vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size)
+{
+    if (count < *capacity)
+        return items;
+    size_t room = *capacity ? *capacity * 2 : 8;
+    void *copy = arena_alloc(arena, room * size);
+    if (count)
+        memcpy(copy, items, count * size);
+    *capacity = room;
+    return copy;
+}
+
+size_t arena_used(const struct arena *arena)
+{
+    return arena->used;
+}

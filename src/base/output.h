@@ -1,0 +1,17 @@
+/* output.h - files written whole or not at all. */
+#ifndef BELL_BASE_OUTPUT_H
+#define BELL_BASE_OUTPUT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Writes LENGTH bytes to PATH through a temporary file in the same folder that is renamed into place, so
+ * that PATH holds the old bytes or the new ones, never a part. A path that is a device (/dev/full,
+ * /dev/stdout) is written directly. Returns NULL, or what went wrong (errno's text, static). The
+ * temporary is removed on failure. */
+const char *output_write(const char *path, const char *bytes, size_t length);
+
+/* Makes PATH and its parents where they are missing. Returns NULL or what went wrong. */
+const char *output_make_folder(const char *path);
+
+#endif

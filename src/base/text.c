@@ -1,0 +1,209 @@
+#include "base/text.h"
+
+#include <glib.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void text_reserve(struct text *text, size_t more)
+{
+    size_t need = text->length + more + 1;
+    if (need <= text->capacity)
+        return;
+    size_t room = text->capacity ? text->capacity * 2 : 128;
+    while (room < need)
+        room *= 2;
+    text->data = memory_resize(text->data, room);
+    text->capacity = room;
+}
+
+void text_add_bytes(struct text *text, const char *bytes, size_t length)
+{
+    text_reserve(text, length);
+    if (length)
+        memcpy(text->data + text->length, bytes, length);
+    text->length += length;
+    text->data[text->length] = '\0';
+}
+
+void text_add(struct text *text, const char *words)
+{
+    text_add_bytes(text, words, strlen(words));
+}
+
+void text_add_char(struct text *text, char c)
+{
+    text_add_bytes(text, &c, 1);
+}
+
+void text_addf(struct text *text, const char *format, ...)
+{
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int length = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    if (length > 0) {
+        text_reserve(text, (size_t)length);
+        vsnprintf(text->data + text->length, (size_t)length + 1, format, again);
+        text->length += (size_t)length;
+    }
+    va_end(again);
+}
+
+void text_clear(struct text *text)
+{
+    text->length = 0;
+    if (text->data)
+        text->data[0] = '\0';
+}
+
+void text_free(struct text *text)
+{
+    free(text->data);
+    *text = (struct text){0};
+}
+
+const char *text_get(const struct text *text)
+{
+    return text->data ? text->data : "";
+}
+
+/* Writes NAME with its runs of white space folded into OUT, which has room for LENGTH + 1 bytes. */
+static size_t fold_spaces(char *out, const char *name, size_t length)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < length; i++) {
+        bool space = name[i] == ' ' || name[i] == '\t' || name[i] == '\r' || name[i] == '\n';
+        if (space && (n == 0 || out[n - 1] == ' '))
+            continue;
+        out[n++] = space ? ' ' : name[i];
+    }
+    if (n && out[n - 1] == ' ')
+        n--;
+    out[n] = '\0';
+    return n;
+}
+
+const char *text_fold(struct arena *arena, const char *name, size_t length)
+{
+    char *plain = arena_alloc(arena, length + 1);
+    size_t n = fold_spaces(plain, name, length);
+    bool ascii = true;
+    for (size_t i = 0; i < n; i++) {
+        ascii = ascii && (unsigned char)plain[i] < 0x80;
+        if (plain[i] >= 'A' && plain[i] <= 'Z')
+            plain[i] = (char)(plain[i] + ('a' - 'A'));
+    }
+    if (ascii)
+        return plain;
+    /* Folding can undo the composed form, so it is composed again afterwards. */
+    char *folded = g_utf8_casefold(plain, (gssize)n);
+    char *composed = g_utf8_normalize(folded, -1, G_NORMALIZE_NFC);
+    const char *result = arena_copy(arena, composed ? composed : plain,
+                                    composed ? strlen(composed) : n);
+    g_free(folded);
+    g_free(composed);
+    return result;
+}
+
+enum { LONGEST_COMPARED = 64 };
+
+static unsigned characters(const char *text, gunichar *out)
+{
+    unsigned n = 0;
+    for (const char *p = text; *p && n < LONGEST_COMPARED; p = g_utf8_next_char(p))
+        out[n++] = g_utf8_get_char(p);
+    return n;
+}
+
+static unsigned least(unsigned a, unsigned b)
+{
+    return a < b ? a : b;
+}
+
+unsigned text_distance(const char *a, const char *b, unsigned limit)
+{
+    gunichar from[LONGEST_COMPARED], to[LONGEST_COMPARED];
+    unsigned n = characters(a, from), m = characters(b, to);
+    unsigned rows[3][LONGEST_COMPARED + 1];
+    if ((n > m ? n - m : m - n) > limit)
+        return limit + 1;
+    for (unsigned j = 0; j <= m; j++)
+        rows[0][j] = j;
+    for (unsigned i = 1; i <= n; i++) {
+        unsigned *now = rows[i % 3], *last = rows[(i + 2) % 3], *before = rows[(i + 1) % 3];
+        now[0] = i;
+        for (unsigned j = 1; j <= m; j++) {
+            unsigned swap = from[i - 1] != to[j - 1];
+            now[j] = least(least(last[j] + 1, now[j - 1] + 1), last[j - 1] + swap);
+            if (i > 1 && j > 1 && from[i - 1] == to[j - 2] && from[i - 2] == to[j - 1])
+                now[j] = least(now[j], before[j - 2] + 1);
+        }
+    }
+    return least(rows[n % 3][m], limit + 1);
+}
+
+unsigned text_width(const char *text, size_t length)
+{
+    unsigned width = 0;
+    for (const char *p = text; p < text + length;) {
+        unsigned char byte = (unsigned char)*p;
+        if (byte < 0x80) {
+            width += byte == '\t' ? 8 - width % 8 : 1;
+            p++;
+            continue;
+        }
+        gunichar c = g_utf8_get_char_validated(p, text + length - p);
+        if (c == (gunichar)-1 || c == (gunichar)-2) {
+            width++;
+            p++;
+            continue;
+        }
+        width += g_unichar_iszerowidth(c) ? 0 : g_unichar_iswide(c) ? 2 : 1;
+        p = g_utf8_next_char(p);
+    }
+    return width;
+}
+
+static const char *forbidden(gunichar c)
+{
+    if ((c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069) || c == 0x200e ||
+        c == 0x200f || c == 0x061c)
+        return "a bidirectional control character";
+    if (c == 0xfeff || c == 0x200b || c == 0x2060)
+        return "an invisible character";
+    if ((c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7f && c < 0xa0))
+        return c == 0 ? "a NUL byte" : "a control character";
+    if (c == 0x2028 || c == 0x2029)
+        return "a line separator other than a newline";
+    return NULL;
+}
+
+size_t text_first_fault(const char *text, size_t length, const char **what, size_t *fault_length)
+{
+    for (size_t i = 0; i < length;) {
+        unsigned char byte = (unsigned char)text[i];
+        if (byte >= 0x20 && byte < 0x7f) {
+            i++;
+            continue;
+        }
+        gunichar c = byte < 0x80 ? byte
+                                 : g_utf8_get_char_validated(text + i, (gssize)(length - i));
+        if (c == (gunichar)-1 || c == (gunichar)-2) {
+            *what = "a byte that is not UTF-8";
+            *fault_length = 1;
+            return i;
+        }
+        size_t size = byte < 0x80 ? 1 : (size_t)(g_utf8_next_char(text + i) - (text + i));
+        *what = forbidden(c);
+        if (*what) {
+            *fault_length = size;
+            return i;
+        }
+        i += size;
+    }
+    return length;
+}

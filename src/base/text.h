@@ -1,0 +1,41 @@
+/* text.h - growing text, and the few questions about UTF-8 that every room asks. */
+#ifndef BELL_BASE_TEXT_H
+#define BELL_BASE_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+
+/* A growing run of bytes, always NUL-terminated once anything was added. Starts as {0}; ended with
+ * text_free. */
+struct text {
+    char *data;
+    size_t length, capacity;
+};
+
+void text_add(struct text *text, const char *words);
+void text_add_bytes(struct text *text, const char *bytes, size_t length);
+void text_add_char(struct text *text, char c);
+void text_addf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void text_clear(struct text *text);
+void text_free(struct text *text);
+/* The text so far, never NULL. */
+const char *text_get(const struct text *text);
+
+/* NAME as it is compared: NFC, full case folding, ends trimmed, runs of white space made one space. */
+const char *text_fold(struct arena *arena, const char *name, size_t length);
+
+/* Edit distance between two folded names, counted in characters, swaps of neighbours as one; at most
+ * LIMIT + 1 is returned (more is not worked out). */
+unsigned text_distance(const char *a, const char *b, unsigned limit);
+
+/* Columns that LENGTH bytes of TEXT take on a terminal: wide characters 2, marks 0, a tab to the next
+ * multiple of 8. */
+unsigned text_width(const char *text, size_t length);
+
+/* The first byte offset in TEXT that is not acceptable in a plan (invalid UTF-8, NUL, a bidirectional
+ * control or another control character), or LENGTH if all is well. *WHAT then names it. */
+size_t text_first_fault(const char *text, size_t length, const char **what, size_t *fault_length);
+
+#endif

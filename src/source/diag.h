@@ -1,0 +1,83 @@
+/* diag.h - what is wrong with a plan, collected, then sorted and shown at its columns.
+ *
+ * One finding for one fault. A finding has a name of words (shown in brackets), a place, a sentence, notes that
+ * point at other places or explain, and, where the right text is known, a fix that an editor could apply. */
+#ifndef BELL_SOURCE_DIAG_H
+#define BELL_SOURCE_DIAG_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "base/arena.h"
+#include "base/text.h"
+#include "source/source.h"
+
+enum severity { SEVERITY_INFO, SEVERITY_WARNING, SEVERITY_ERROR };
+
+struct note {
+    struct span span; /* meant only when PLACED */
+    bool placed;
+    const char *words;
+};
+
+struct finding {
+    enum severity severity;
+    const char *name; /* of its kind: "unknown-exercise" */
+    struct span span;
+    const char *words;
+    struct note *notes;
+    size_t note_count, note_capacity;
+    const char *help;        /* what would mend it, or NULL */
+    const char *replacement; /* text for FIX in place of its bytes, or NULL */
+    struct span fix;
+    size_t order;            /* of being reported; settles ties when sorted */
+};
+
+struct diag {
+    struct arena *arena;
+    const struct sources *sources;
+    struct finding **items;
+    size_t count, capacity;
+};
+
+struct diag *diag_new(struct arena *arena, const struct sources *sources);
+
+/* Adds a finding and returns it, so that notes and a fix can be hung on it. NAME must outlive the arena. */
+struct finding *diag_report(struct diag *diag, enum severity severity, const char *name,
+                            struct span span, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
+/* The same at the severity of an error. */
+struct finding *diag_error(struct diag *diag, const char *name, struct span span,
+                           const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* A note at another place, and one without a place. */
+void diag_note(struct diag *diag, struct finding *finding, struct span span, const char *format,
+               ...) __attribute__((format(printf, 4, 5)));
+void diag_remark(struct diag *diag, struct finding *finding, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* What would mend it, in words; and the same as text to put in place of SPAN. */
+void diag_help(struct diag *diag, struct finding *finding, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+void diag_fix(struct diag *diag, struct finding *finding, struct span span,
+              const char *replacement);
+
+/* Sorts by file, place and name, and drops findings of one name and words at one place. */
+void diag_sort(struct diag *diag);
+
+size_t diag_count(const struct diag *diag, enum severity severity);
+
+/* How findings are shown as text. */
+struct diag_style {
+    bool color;
+    bool infos;      /* show findings of severity info too */
+    size_t most;     /* stop after so many findings; 0: all */
+};
+
+/* Adds every finding to OUT: `file:line:column: error: words [name]`, the line, carets, notes. Columns count
+ * terminal columns from 1. Call diag_sort first. */
+void diag_print(const struct diag *diag, const struct diag_style *style, struct text *out);
+
+#endif

@@ -1,0 +1,123 @@
+#include "source/source.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* The whole of FILE; *WRONG is set when it cannot be had. The caller frees the bytes. */
+static char *read_all(int file, size_t *length, const char **wrong)
+{
+    size_t room = 16 * 1024, used = 0;
+    struct stat about;
+    if (fstat(file, &about) == 0 && about.st_size > 0 && about.st_size <= SOURCE_LARGEST)
+        room = (size_t)about.st_size + 1;
+    char *bytes = memory_get(room);
+    for (;;) {
+        if (used == room)
+            bytes = memory_resize(bytes, room *= 2);
+        ssize_t n = read(file, bytes + used, room - used);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n < 0)
+            *wrong = strerror(errno);
+        if (n <= 0)
+            break;
+        used += (size_t)n;
+        if (used > SOURCE_LARGEST) {
+            *wrong = "larger than 8 MiB, the most that one plan file may hold";
+            break;
+        }
+    }
+    *length = used;
+    return bytes;
+}
+
+static void find_lines(struct arena *arena, struct source *source)
+{
+    size_t count = 1;
+    for (const char *p = source->text; (p = memchr(p, '\n', source->length - (size_t)(p - source->text)));
+         p++)
+        count++;
+    uint32_t *lines = arena_alloc(arena, count * sizeof *lines);
+    size_t n = 1;
+    for (size_t i = 0; i < source->length; i++)
+        if (source->text[i] == '\n')
+            lines[n++] = (uint32_t)(i + 1);
+    source->lines = lines;
+    source->line_count = count;
+}
+
+int source_add(struct sources *sources, const char *name, const char *text, size_t length)
+{
+    sources->items = arena_grow(sources->arena, sources->items, sources->count,
+                                &sources->capacity, sizeof *sources->items);
+    struct source *source = &sources->items[sources->count];
+    static const char mark[3] = {'\xef', '\xbb', '\xbf'};
+    if (length >= sizeof mark && memcmp(text, mark, sizeof mark) == 0) {
+        text += sizeof mark;
+        length -= sizeof mark;
+    }
+    *source = (struct source){
+        .name = arena_copy(sources->arena, name, strlen(name)),
+        .text = arena_copy(sources->arena, text, length),
+        .length = length,
+    };
+    source->path = source->name;
+    find_lines(sources->arena, source);
+    return (int)sources->count++;
+}
+
+int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
+{
+    bool standard = strcmp(path, "-") == 0;
+    int file = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
+    if (file < 0) {
+        *wrong = strerror(errno);
+        return -1;
+    }
+    size_t length = 0;
+    const char *fault = NULL;
+    char *bytes = read_all(file, &length, &fault);
+    if (!standard)
+        close(file);
+    int index = -1;
+    if (fault) {
+        *wrong = fault;
+    } else {
+        index = source_add(sources, name, bytes, length);
+        sources->items[index].path = arena_copy(sources->arena, path, strlen(path));
+    }
+    free(bytes);
+    return index;
+}
+
+unsigned source_line(const struct source *source, size_t offset)
+{
+    size_t low = 0, high = source->line_count;
+    while (high - low > 1) {
+        size_t middle = (low + high) / 2;
+        if (source->lines[middle] <= offset)
+            low = middle;
+        else
+            high = middle;
+    }
+    return (unsigned)low + 1;
+}
+
+const char *source_line_text(const struct source *source, unsigned line, size_t *length)
+{
+    size_t start = source->lines[line - 1];
+    size_t end = line < source->line_count ? source->lines[line] : source->length;
+    while (end > start && (source->text[end - 1] == '\n' || source->text[end - 1] == '\r'))
+        end--;
+    *length = end - start;
+    return source->text + start;
+}
+
+struct span span_join(struct span a, struct span b)
+{
+    return (struct span){a.file, a.start < b.start ? a.start : b.start, a.end > b.end ? a.end : b.end};
+}
