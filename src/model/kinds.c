@@ -1,0 +1,32 @@
+#include "model/kinds.h"
+
+#include <string.h>
+
+#define NAME(id, name) name,
+
+static const char *const exercise_kind_names[] = {EXERCISE_KINDS(NAME)};
+static const char *const pattern_names[] = {PATTERNS(NAME)};
+static const char *const region_names[] = {REGIONS(NAME)};
+static const char *const unit_names[] = {UNITS(NAME)};
+static const char *const weigh_names[] = {WEIGHS(NAME)};
+static const char *const block_kind_names[] = {BLOCK_KINDS(NAME)};
+static const char *const level_names[] = {LEVELS(NAME)};
+static const char *const limb_names[] = {LIMBS(NAME)};
+
+const struct vocabulary exercise_kinds = {"kind of exercise", exercise_kind_names,
+                                          EXERCISE_KIND_COUNT};
+const struct vocabulary patterns = {"pattern", pattern_names, PATTERN_COUNT};
+const struct vocabulary regions = {"body region", region_names, REGION_COUNT};
+const struct vocabulary units = {"unit", unit_names, UNIT_COUNT};
+const struct vocabulary weighs = {"meaning of a kilogram", weigh_names, WEIGH_COUNT};
+const struct vocabulary block_kinds = {"block", block_kind_names, BLOCK_KIND_COUNT};
+const struct vocabulary levels = {"lifting age", level_names, LEVEL_COUNT};
+const struct vocabulary limbs = {"limb", limb_names, LIMB_COUNT};
+
+int vocabulary_find(const struct vocabulary *words, const char *name)
+{
+    for (size_t i = 0; i < words->count; i++)
+        if (*name && strcmp(words->names[i], name) == 0)
+            return (int)i;
+    return -1;
+}

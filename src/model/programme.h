@@ -1,0 +1,377 @@
+/* programme.h - what a plan means, once every name, date, load and limb is worked out. No syntax in it: the rules,
+ * the sheets and the exports read this and nothing else.
+ *
+ * Units, everywhere: mass in tens of grams; plain numbers, percentages, RPE and repetitions in thousandths (`milli`, so
+ * 82.5 % is 82500 and 5 reps are 5000); time in whole seconds; length in centimetres; dates as day numbers
+ * (figures/dates.h), 0 where none is given. Everything lives in the compile's arena. */
+#ifndef BELL_MODEL_PROGRAMME_H
+#define BELL_MODEL_PROGRAMME_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "model/kinds.h"
+#include "source/source.h"
+
+typedef int64_t milli; /* thousandths of a plain number */
+typedef int64_t mass;  /* tens of grams */
+
+enum stance { STANCE_UNKNOWN, STANCE_ORTHODOX, STANCE_SOUTHPAW };
+
+/* A figure or a range; low == high for a plain figure. */
+struct range {
+    milli low, high;
+};
+
+/* --- what is declared --- */
+
+/* A name as written, how it is compared, and where it was declared. */
+struct name {
+    const char *shown, *folded;
+    struct span span;
+};
+
+struct disc {
+    mass mass;
+    int count;
+};
+
+/* A thing of the gym, by its name: "trap bar", "medium band", "rack". */
+struct kit {
+    struct name name;
+    mass mass;      /* of a bar; 0 for what is not weighed */
+    int count;      /* how many there are */
+};
+
+struct gym {
+    struct name name;
+    struct kit *bars; /* barbells first, each mass once, then the named bars */
+    size_t bar_count;
+    struct disc *discs;      /* each mass once, heaviest first; count is of single plates */
+    size_t disc_count;
+    mass collar;             /* of one collar; 0 where none are used */
+    struct disc *dumbbells;  /* count is of single dumbbells */
+    size_t dumbbell_count;
+    struct disc *kettlebells;
+    size_t kettlebell_count;
+    struct disc *balls;      /* throwing balls */
+    size_t ball_count;
+    struct kit *others;      /* bands, stations, and all other kit, named */
+    size_t other_count;
+    struct loading *loadings; /* prepared by model/loads.c: every load each bar can carry */
+    size_t loading_count;
+};
+
+/* Which limbs do the work of one repetition, by bits. Lead and rear follow the stance of the rep. */
+enum worker {
+    WORKER_LEAD_HAND = 1,
+    WORKER_REAR_HAND = 2,
+    WORKER_LEAD_LEG = 4,
+    WORKER_REAR_LEG = 8,
+    WORKER_LEAD_HIP = 16, /* a hip not named turns with the hand or leg of its own side */
+    WORKER_REAR_HIP = 32,
+    WORKER_HAND = 64, /* of exercises done by each side or both: which limb the side's rep lands on */
+    WORKER_LEG = 128,
+    WORKER_HIP = 256
+};
+
+enum side_rule { SIDE_BOTH, SIDE_EACH_SIDE, SIDE_EACH_WAY, SIDE_PER_STANCE };
+
+struct fault {
+    const char *fault, *fix; /* fix may be NULL */
+};
+
+/* A thing an exercise needs. CHOICES alternatives are not kept: one line, one need. */
+struct need {
+    struct name name;
+    int count;
+};
+
+struct substitute {
+    struct name kit;             /* what is missing */
+    const struct exercise *instead;
+    struct name instead_name;
+};
+
+struct exercise {
+    struct name name;
+    struct name *aliases;
+    size_t alias_count;
+    enum exercise_kind kind;
+    unsigned patterns;           /* bit 1 << enum pattern */
+    enum pattern pattern;        /* the first named */
+    enum side_rule side;
+    unsigned workers;            /* bits of enum worker */
+    struct need *needs;
+    size_t need_count;
+    milli loads[REGION_COUNT];   /* share of a set that counts for each region */
+    const struct exercise *base; /* `percent of`: whose best a percentage is taken from; itself by default */
+    milli factor;                /* of that best; 1000 by default */
+    enum unit counts;
+    enum weigh weigh;
+    const char **cues;
+    size_t cue_count;
+    struct fault *faults;
+    size_t fault_count;
+    const char *stop;            /* stop rule or NULL */
+    const struct exercise *easier, *harder;
+    struct substitute *without;
+    size_t without_count;
+    bool shelf;                  /* from the shelf that comes with the program */
+    bool ballistic;              /* throws, strikes, jumps and all power work: done as fast as possible */
+    size_t number;               /* place in programme.exercises */
+};
+
+/* Work outside the weight room: pads, sparring, roadwork. */
+struct activity {
+    struct name name;
+    bool sparring, contact;
+    bool counts_rounds;
+    bool shelf;
+    struct range rpe;            /* usual effort, used where a line names none; low 0: none */
+};
+
+/* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
+struct best {
+    const struct exercise *exercise;
+    milli reps;
+    mass load, one_max;
+    bool estimated;
+    int date;
+    struct span span;
+};
+
+struct body_mass {
+    mass mass;
+    int date;
+};
+
+struct athlete {
+    struct name name;
+    enum stance stance;
+    int born;
+    int lifting_since; /* first day of the month given */
+    bool level_given;
+    enum level level;  /* given, or worked out for the programme's first day */
+    const struct gym *gym;
+    struct best *bests;
+    size_t best_count;
+    struct body_mass *masses;
+    size_t mass_count;
+    bool pounds;       /* print pounds too */
+    size_t number;     /* place in programme.athletes */
+};
+
+/* --- doses --- */
+
+enum dose_side {
+    DOSE_WHOLE,      /* both limbs at once, or nothing to split */
+    DOSE_EACH_SIDE,  /* so many on the left and so many on the right */
+    DOSE_EACH_WAY,   /* so many in each direction (four-way neck: 4) */
+    DOSE_ORTHODOX,
+    DOSE_SOUTHPAW,
+    DOSE_LEFT,
+    DOSE_RIGHT
+};
+
+/* One summand of a set: `4 orthodox` of `4 orthodox + 2 southpaw`. */
+struct part {
+    struct range amount;  /* milli reps, seconds x 1000, metres x 1000, ...; high 0 with MAX */
+    enum unit unit;
+    enum dose_side side;
+    unsigned workers;     /* 0: the exercise's own; else the limb the dose names (`3 lead hand`) */
+    bool max;             /* as many as possible */
+    bool assumed_each;    /* the dose named no side and the exercise is one-sided: meant on each */
+};
+
+enum load_kind {
+    LOAD_NONE,
+    LOAD_MASS,      /* kilograms as written */
+    LOAD_PERCENT,   /* of a best: `percent`, `asked`, `made` */
+    LOAD_BAND,      /* a named band or other thing without a mass: `thing` */
+    LOAD_BODY       /* body mass, or a share of it, plus something */
+};
+
+enum effort_kind { EFFORT_NONE, EFFORT_RPE, EFFORT_RESERVE, EFFORT_ALL_OUT, EFFORT_EASY, EFFORT_REP_MAX, EFFORT_PULSE };
+
+enum { MOST_DISCS = 12 };
+
+/* What is hung on a bar: discs of one side (or of the one sleeve), heaviest first. */
+struct plating {
+    const struct kit *bar; /* NULL for dumbbells, kettlebells and balls */
+    mass collar;
+    bool one_sleeve;
+    int disc_count;
+    mass discs[MOST_DISCS];
+};
+
+struct load {
+    enum load_kind kind;
+    struct range percent;     /* LOAD_PERCENT; LOAD_BODY: share of body mass */
+    mass asked, made;         /* what was meant, and what the gym's kit makes of it (equal where nothing is to be made) */
+    mass asked_high;          /* top of a range, else 0 */
+    int pieces;               /* `2 x 16 kg`: 2; else 1 */
+    const char *thing;        /* LOAD_BAND */
+    const struct best *best;  /* the best a percentage was taken from, or NULL */
+    bool estimated;
+    bool rounded_down;
+    struct plating plating;   /* meant when plating.bar or plating.disc_count */
+    enum effort_kind effort;  /* stands beside any kind of load */
+    struct range effort_band; /* RPE, reps in reserve, rep maximum or beats a minute */
+};
+
+/* Seconds; fast marks a place written X (counted one second). All zero: none given. */
+struct item_tempo {
+    int lower, low_pause, lift, high_pause;
+    bool lower_fast, low_pause_fast, lift_fast, high_pause_fast;
+    bool given;
+};
+
+/* COUNT sets that are alike. */
+struct set_run {
+    int count;
+    const struct part *parts;
+    size_t part_count;
+    bool hold;             /* `hold 25 s` */
+    int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */
+    int repeat_rest;       /* seconds between repeats */
+    struct load load;
+    struct item_tempo tempo;
+    int seconds;           /* of one set of this run, both sides */
+    struct span span;      /* of the dose */
+};
+
+/* One exercise of a block as one athlete does it. */
+struct item {
+    const struct exercise *exercise;
+    const char *ref;          /* "A.1" */
+    int index;                /* from 0 in its block, as in the session declared: pairs items across athletes */
+    bool filler;              /* done in the rests of rounds */
+    int round;                /* of `round 2 : ...`; 0 is every round */
+    int after;                /* seconds before it starts, after the item above it; -1: not given */
+    const struct set_run *runs;
+    size_t run_count;
+    int sets;                 /* sum of the runs' counts */
+    const char *cue;          /* the line's own cue, else NULL */
+    const char *why;          /* why a variant was taken, for `show`; NULL where none was */
+    struct span span;         /* of the line */
+};
+
+struct block {
+    enum block_kind kind;
+    char letter;              /* 'A'...; 0 for rounds without one */
+    int sets;                 /* sets or rounds */
+    int work;                 /* seconds of one round, or of the whole for `every` and `as many` */
+    int interval;             /* `every 1:00 for 10:00`: 60; else 0 */
+    int rest_low, rest_high;  /* seconds between sets or rounds */
+    int keep;                 /* 1 matters most .. 3; 0 not given */
+    const struct item *items;
+    size_t item_count;
+    int seconds;              /* of the whole block, rests inside it counted */
+    int starts;               /* seconds from the start of the session */
+    struct span span;         /* of the header line */
+};
+
+/* A session as declared; its doses are resolved for each athlete and day. */
+struct session {
+    struct name name;
+    const char *purpose;
+    int under;                /* seconds; 0 none */
+    const void *node;         /* the tree it came from; only the resolver looks at it */
+    int placed;               /* how often */
+};
+
+/* --- the calendar --- */
+
+struct phase {
+    struct name name;
+    int first, last;          /* days, both inside */
+    bool open;                /* no end known (recovery after the bout) */
+    bool after_bout;
+};
+
+struct camp {
+    struct name name;
+    const struct athlete **athletes;
+    size_t athlete_count;
+    int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
+    int bout;                 /* day, or 0 */
+    const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
+    struct phase *phases;
+    size_t phase_count;
+    const struct limits **limits; /* in force, house defaults last */
+    size_t limits_count;
+    int weeks;                /* how many ISO weeks it spans */
+};
+
+/* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
+struct occasion {
+    const struct camp *camp;
+    const struct athlete *athlete;
+    const struct session *session;
+    const struct activity *activity;
+    int date;
+    int clock;                /* seconds from midnight; -1 not given */
+    int week;                 /* of the camp, from 1 */
+    int weeks_out;            /* from the bout; -1 where there is none or it is past */
+    const struct phase *phase; /* or NULL */
+    int column;               /* of series, from 0 */
+    const struct block *blocks;
+    size_t block_count;
+    int seconds;              /* of the whole */
+    /* of an activity */
+    int rounds;               /* 0 where minutes count */
+    int round_seconds;
+    struct range rpe;         /* planned effort of the whole session; low 0: none */
+    struct span span;         /* of the line that places it */
+};
+
+/* --- limits --- */
+
+enum limit_scope { LIMIT_WEEK, LIMIT_SESSION, LIMIT_PHASE, LIMIT_CAMP };
+enum limit_bound { LIMIT_AT_MOST, LIMIT_AT_LEAST };
+
+struct limit {
+    enum limit_scope scope;
+    const char *phase;        /* folded name of the phase it holds in, or NULL */
+    int level;                /* enum level, or -1 */
+    const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
+    enum limit_bound bound;
+    milli value;              /* in the account's unit; time in seconds x 1000 */
+    bool warn;                /* else must */
+    const char *source;       /* published source or "common practice", or NULL */
+    struct span span;
+};
+
+struct limits {
+    struct name name;
+    const struct limits *base;
+    struct limit *items;
+    size_t count;
+};
+
+struct programme {
+    struct arena *arena;
+    const struct sources *sources;
+    struct exercise **exercises;
+    size_t exercise_count;
+    struct activity **activities;
+    size_t activity_count;
+    struct gym **gyms;
+    size_t gym_count;
+    struct athlete **athletes;
+    size_t athlete_count;
+    struct session **sessions;
+    size_t session_count;
+    struct camp **camps;
+    size_t camp_count;
+    struct limits **limits;
+    size_t limits_count;
+    const struct occasion *occasions; /* by date, clock, session, athlete in order of declaration */
+    size_t occasion_count;
+    int today;                        /* the date given; 0 none */
+};
+
+#endif
