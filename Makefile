@@ -1,0 +1,200 @@
+# bellsheet: build, test and install. GNU make 4.3 or later; "make help" lists the targets.
+
+VERSION  := 0.1.0
+PREFIX   ?= /usr/local
+BUILD    ?= build
+CFLAGS   ?= -O2 -g
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig glib-2.0 jansson
+
+# make's own default is "cc", which is not there on a machine that has only clang.
+ifeq ($(origin CC),default)
+CC := $(if $(shell command -v gcc),gcc,$(if $(shell command -v clang),clang,gcc))
+endif
+
+# The program looks beside itself first. A build folder at another depth than ./build would find
+# nothing there, so such a build is told where the checkout keeps its shelf.
+SHARE_DIR ?= $(if $(filter build,$(BUILD)),$(PREFIX)/share/bellsheet,$(CURDIR)/share)
+
+# ---- flags --------------------------------------------------------------------------------------
+
+WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla
+ifneq ($(CI),)
+WARN += -Werror
+endif
+
+# What flex and bison write is theirs, not ours: the warnings that only style could answer are off.
+GENERATED_WARN := -Wno-conversion -Wno-sign-conversion -Wno-sign-compare -Wno-shadow \
+    -Wno-unused-function -Wno-unused-parameter -Wno-unused-but-set-variable \
+    -Wno-missing-prototypes
+
+ifneq ($(SANITIZE),)
+VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer
+endif
+ifneq ($(COVERAGE),)
+VARIANT += --coverage
+endif
+ifneq ($(ANALYZE),)
+WARN           += -fanalyzer
+GENERATED_WARN += -fno-analyzer
+endif
+
+# pkg-config is asked once, when the first recipe needs it: on a bare machine it is installed by
+# a recipe, so nothing may depend on it while this file is being read.
+no_libraries = $(error a library is missing: "make packages" installs what the build needs)
+ask_modules  = $(or $(shell pkg-config $(1) 2>/dev/null),$(no_libraries))
+PKG_CFLAGS  = $(eval PKG_CFLAGS := $(call ask_modules,--cflags $(MODULES)))$(PKG_CFLAGS)
+PKG_LIBS    = $(eval PKG_LIBS := $(call ask_modules,--libs $(MODULES)))$(PKG_LIBS)
+CMOCKA_LIBS = $(eval CMOCKA_LIBS := $(call ask_modules,--libs cmocka))$(CMOCKA_LIBS)
+
+DEFINES := -D_POSIX_C_SOURCE=200809L -DBELL_VERSION=\"$(VERSION)\" \
+    -DBELL_SHARE_DIR=\"$(SHARE_DIR)\"
+INCLUDES := -Isrc -I$(BUILD)/gen
+
+COMPILE = $(CC) -std=c17 $(DEFINES) $(INCLUDES) $(CPPFLAGS) $(PKG_CFLAGS) $(WARN) $(CFLAGS) \
+    $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
+LINK    = $(CC) $(CFLAGS) $(VARIANT) $(LDFLAGS)
+LIBS    = $(PKG_LIBS) -lm $(LDLIBS)
+
+# ---- files --------------------------------------------------------------------------------------
+
+MAIN      := src/cli/main.c
+SOURCES   := $(filter-out $(MAIN),$(wildcard src/*/*.c))
+GENERATED := $(patsubst grammar/%.l,$(BUILD)/gen/%.c,$(wildcard grammar/*.l)) \
+    $(patsubst grammar/%.y,$(BUILD)/gen/%.c,$(wildcard grammar/*.y))
+GENERATED_HEADERS := $(GENERATED:.c=.h)
+
+object = $(patsubst src/%.c,$(BUILD)/obj/%.o,$(1))
+MAIN_OBJECT       := $(call object,$(MAIN))
+GENERATED_OBJECTS := $(GENERATED:.c=.o)
+OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS)
+
+PROGRAM := $(BUILD)/bellsheet
+LIBRARY := $(BUILD)/libbellsheet.a
+FLAGS   := $(BUILD)/flags
+MEMBERS := $(BUILD)/members
+
+TEST_SOURCES  := $(wildcard tests/*/test_*.c)
+TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
+TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
+
+MAKEFLAGS += --no-print-directory --no-builtin-rules
+.DELETE_ON_ERROR:
+.SUFFIXES:
+.SECONDARY:
+.PHONY: all demo check run-tests packages asan coverage lint lint-tidy lint-cppcheck \
+    lint-analyzer analyzed format install clean help FORCE
+
+# ---- targets ------------------------------------------------------------------------------------
+
+all: $(PROGRAM)  ## build build/bellsheet (the default)
+
+# The second make is a new process so that it sees the compiler and libraries just installed.
+demo:  ## install what is missing, build, and print a week of the example gym
+	@tests/install-packages build
+	@$(MAKE) all
+	$(PROGRAM) print examples/slipway --week 2 --out $(BUILD)/demo
+
+check:  ## install what is missing, build, and run every test
+	@tests/install-packages build tests
+	@$(MAKE) run-tests
+
+run-tests: $(PROGRAM) $(TEST_PROGRAMS)
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
+	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
+
+packages:  ## install what the build and the tests need, and nothing else
+	@tests/install-packages build tests
+
+asan:  ## run every test under the address and undefined-behaviour sanitizers
+	@tests/install-packages build tests
+	@$(MAKE) BUILD=$(BUILD)/asan SANITIZE=address,undefined CFLAGS='-O1 -g' run-tests
+
+coverage:  ## run every test and report the lines they reach (needs gcovr)
+	@tests/install-packages build tests
+	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
+	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O0 -g' run-tests
+	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage \
+	    --html-details $(BUILD)/coverage/index.html --print-summary
+
+lint: lint-tidy lint-cppcheck lint-analyzer  ## clang-tidy, cppcheck and gcc -fanalyzer
+
+lint-tidy: $(GENERATED_HEADERS)
+	printf '%s\n' $(SOURCES) $(MAIN) | xargs -P2 -I FILE clang-tidy --quiet FILE -- \
+	    -std=c17 $(DEFINES) $(INCLUDES) $(PKG_CFLAGS)
+
+lint-cppcheck: $(GENERATED_HEADERS)
+	cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr \
+	    --suppress=missingIncludeSystem --error-exitcode=1 --library=posix --library=gtk \
+	    $(DEFINES) $(INCLUDES) $(SOURCES) $(MAIN)
+
+lint-analyzer:
+	@$(MAKE) BUILD=$(BUILD)/analyzer CC=gcc ANALYZE=1 CI=1 analyzed
+
+analyzed: $(OBJECTS) $(MAIN_OBJECT)
+
+format:  ## lay out our C files with clang-format
+	clang-format -i $(wildcard src/*/*.[ch] tests/*/*.[ch])
+
+# Data goes by folder, so a new shelf needs no line here.
+install:  ## install under PREFIX (/usr/local), below DESTDIR if given
+	@$(MAKE) SHARE_DIR=$(PREFIX)/share/bellsheet all
+	install -D $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/bellsheet
+	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' -exec \
+	    sh -ec 'to=$$1; shift; for f; do install -v -D -m 644 "$$f" "$$to/$${f#./}"; done' \
+	    sh $(DESTDIR)$(PREFIX)/share/bellsheet {} +
+	@set -e; put() { [ ! -f "$$1" ] || install -v -D -m 644 "$$1" "$(DESTDIR)$(PREFIX)/share/$$2"; }; \
+	put share/man/bellsheet.1 man/man1/bellsheet.1; \
+	put share/completions/bellsheet.bash bash-completion/completions/bellsheet; \
+	put share/completions/bellsheet.fish fish/vendor_completions.d/bellsheet.fish; \
+	put share/completions/_bellsheet zsh/site-functions/_bellsheet
+
+clean:  ## remove everything that was built
+	rm -rf $(BUILD)
+
+help:  ## list the targets
+	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  \1\t\2/p' Makefile | expand -t 14
+	@printf '\nSet CC, CFLAGS, BUILD, PREFIX or DESTDIR on the command line; CI=1 makes warnings errors.\n'
+
+# ---- rules --------------------------------------------------------------------------------------
+
+# A changed compiler or flag rebuilds everything; a removed source leaves the archive.
+$(FLAGS): export WANTED = $(COMPILE)
+$(MEMBERS): export WANTED = $(OBJECTS)
+$(FLAGS) $(MEMBERS): FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' "$$WANTED" | cmp -s - $@ || printf '%s\n' "$$WANTED" >$@
+
+$(PROGRAM): $(MAIN_OBJECT) $(LIBRARY)
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $^ $(LIBS)
+
+$(LIBRARY): $(OBJECTS) $(MEMBERS)
+	@echo "  AR    $@"
+	@rm -f $@
+	@$(AR) rcsD $@ $(OBJECTS)
+
+$(BUILD)/gen/%.c $(BUILD)/gen/%.h: grammar/%.y | $(FLAGS)
+	@echo "  BISON $<"
+	@mkdir -p $(@D)
+	@bison -Wall -Werror -Wcounterexamples -o $(BUILD)/gen/$*.c --header=$(BUILD)/gen/$*.h $<
+
+$(BUILD)/gen/%.c $(BUILD)/gen/%.h: grammar/%.l | $(FLAGS)
+	@echo "  FLEX  $<"
+	@mkdir -p $(@D)
+	@flex -o $(BUILD)/gen/$*.c --header-file=$(BUILD)/gen/$*.h $<
+
+$(BUILD)/gen/%.o: $(BUILD)/gen/%.c $(FLAGS) | $(GENERATED_HEADERS)
+	@echo "  CC    $<"
+	@$(COMPILE) $(GENERATED_WARN) -MMD -MP -c -o $@ $<
+
+$(BUILD)/obj/%.o: src/%.c $(FLAGS) | $(GENERATED_HEADERS)
+	@echo "  CC    $<"
+	@mkdir -p $(@D)
+	@$(COMPILE) -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/%: tests/%.c $(LIBRARY) $(FLAGS) | $(GENERATED_HEADERS)
+	@echo "  TEST  $<"
+	@mkdir -p $(@D)
+	@$(COMPILE) -Itests -MMD -MP -MF $@.d -MT $@ $(LDFLAGS) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
+
+-include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_PROGRAMS:%=%.d)
