@@ -128,6 +128,8 @@ struct exercise {
 struct activity {
     struct name name;
     bool sparring, contact;
+    bool bag;                    /* its rounds count as bag rounds */
+    bool strikes;                /* its minutes hold blows that nobody counts: pads, bag work, sparring */
     bool counts_rounds;
     bool shelf;
     struct range rpe;            /* usual effort, used where a line names none; low 0: none */
@@ -331,7 +333,7 @@ struct occasion {
 /* --- limits --- */
 
 enum limit_scope { LIMIT_WEEK, LIMIT_SESSION, LIMIT_PHASE, LIMIT_CAMP };
-enum limit_bound { LIMIT_AT_MOST, LIMIT_AT_LEAST };
+enum limit_bound { LIMIT_AT_MOST, LIMIT_AT_LEAST, LIMIT_WITHIN };
 
 struct limit {
     enum limit_scope scope;
@@ -339,7 +341,12 @@ struct limit {
     int level;                /* enum level, or -1 */
     const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
     enum limit_bound bound;
-    milli value;              /* in the account's unit; time in seconds x 1000 */
+    milli value;              /* in the account's unit; time in seconds x 1000; percentages in thousandths */
+    milli top;                /* LIMIT_WITHIN: from VALUE to TOP, both allowed; else 0 */
+    bool a_side;              /* `a side`: each of left and right is held against VALUE by itself */
+    const char *against;      /* `at least 1.2 to 1 push`: folded account compared with ("push sets"), or NULL */
+    const struct athlete *athlete; /* holds for one athlete alone, or NULL */
+    int first_weeks;          /* `first 2 weeks of an exercise`: 2 (the account is "effort"); else 0 */
     bool warn;                /* else must */
     const char *source;       /* published source or "common practice", or NULL */
     struct span span;
