@@ -140,9 +140,9 @@ install:  ## install under PREFIX (/usr/local), below DESTDIR if given
 	@$(MAKE) SHARE_DIR=$(PREFIX)/share/bellsheet all
 	install -D $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/bellsheet
 	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' -exec \
-	    sh -ec 'to=$$1; shift; for f; do install -v -D -m 644 "$$f" "$$to/$${f#./}"; done' \
+	    sh -ec 'to=$$1; shift; for f; do install -D -m 644 "$$f" "$$to/$${f#./}"; done' \
 	    sh $(DESTDIR)$(PREFIX)/share/bellsheet {} +
-	@set -e; put() { [ ! -f "$$1" ] || install -v -D -m 644 "$$1" "$(DESTDIR)$(PREFIX)/share/$$2"; }; \
+	@set -e; put() { [ ! -f "$$1" ] || install -D -m 644 "$$1" "$(DESTDIR)$(PREFIX)/share/$$2"; }; \
 	put share/man/bellsheet.1 man/man1/bellsheet.1; \
 	put share/completions/bellsheet.bash bash-completion/completions/bellsheet; \
 	put share/completions/bellsheet.fish fish/vendor_completions.d/bellsheet.fish; \

@@ -1,3 +1,4 @@
+# shellcheck shell=sh
 # Sourced by shell tests, which run from the top of the checkout. Each check prints one line,
 # "ok NAME" or "not ok NAME: why", and tests/run counts those lines. What follows a "not ok" line
 # is indented, lest it be counted too.

@@ -10,7 +10,7 @@ trap 'rm -rf "$folder"' EXIT
 # are missing whatever this machine holds.
 bin=$folder/bin
 mkdir "$bin"
-for command in sh awk env grep id mktemp rm tail tr cat; do
+for command in sh awk env grep mktemp rm tail tr cat; do
     ln -s "$(command -v "$command")" "$bin/$command"
 done
 
@@ -45,8 +45,14 @@ command_file apt-get <<END
 echo "\$*" >>"$folder/asked"
 [ -e "$folder/works" ]
 END
-command_file sudo <<'END'
-exec "$@"
+
+# Root, or the user of $folder/user; sudo writes down that it was asked.
+command_file id <<END
+cat "$folder/user" 2>/dev/null || echo 0
+END
+command_file sudo <<END
+echo "sudo" >>"$folder/asked"
+exec "\$@"
 END
 options='-y -q -o DPkg::Lock::Timeout=600 -o Dpkg::Use-Pty=0'
 
@@ -76,6 +82,19 @@ has "a failure gives the command to type" \
 has "and status 2" "status 2" "$got"
 is "after the lists were fetched anew" "$options install --no-install-recommends bison
 $options update" "$(cat "$folder/asked")"
+
+rm "$folder/asked"
+: >"$folder/works"
+echo 1000 >"$folder/user"
+install build
+is "who is not root goes through sudo" "sudo
+$options install --no-install-recommends bison" "$(cat "$folder/asked")"
+
+rm "$folder/asked" "$bin/sudo"
+install build
+has "or hears that there is none" "(this is not root, and there is no sudo): bison
+" "$got"
+is "and nothing was tried" "" "$(cat "$folder/asked" 2>/dev/null)"
 
 command_file bison </dev/null
 install build
