@@ -47,10 +47,11 @@ struct kit {
 
 struct gym {
     struct name name;
-    struct kit *bars; /* barbells first, each mass once, then the named bars */
+    struct kit *bars; /* barbells first, each mass once and each by the name "barbell"; then the named bars */
     size_t bar_count;
     struct disc *discs;      /* each mass once, heaviest first; count is of single plates */
     size_t disc_count;
+    bool discs_in_pounds;    /* so marked, all of them: they are then added in pounds (figures/plates.h) */
     mass collar;             /* of one collar; 0 where none are used */
     struct disc *dumbbells;  /* count is of single dumbbells */
     size_t dumbbell_count;
@@ -60,7 +61,7 @@ struct gym {
     size_t ball_count;
     struct kit *others;      /* bands, stations, and all other kit, named */
     size_t other_count;
-    struct loading *loadings; /* prepared by model/loads.c: every load each bar can carry */
+    struct loading *loadings; /* prepared by model/loads.c: every load its discs make, on two sleeves and on one */
     size_t loading_count;
 };
 
@@ -238,7 +239,8 @@ struct set_run {
     size_t part_count;
     bool hold;             /* `hold 25 s` */
     int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */
-    int repeat_rest;       /* seconds between repeats */
+    int repeat_rest;       /* seconds between repeats; in a set not repeated, between its parts (a cluster's 2+2+2) */
+    int within;            /* seconds one repeat is to take (`500 m in 2:00`); 0: not given */
     struct load load;
     struct item_tempo tempo;
     int seconds;           /* of one set of this run, both sides */
@@ -253,7 +255,7 @@ struct item {
     bool filler;              /* done in the rests of rounds */
     int round;                /* of `round 2 : ...`; 0 is every round */
     int after;                /* seconds before it starts, after the item above it; -1: not given */
-    const struct set_run *runs;
+    const struct set_run *runs; /* of a block of rounds: what is done in one round, or in one rest by a filler */
     size_t run_count;
     int sets;                 /* sum of the runs' counts */
     const char *cue;          /* the line's own cue, else NULL */
@@ -268,6 +270,8 @@ struct block {
     int work;                 /* seconds of one round, or of the whole for `every` and `as many` */
     int interval;             /* `every 1:00 for 10:00`: 60; else 0 */
     int rest_low, rest_high;  /* seconds between sets or rounds */
+    int times;                /* `2 x` before rounds: how often the whole block is done; 0 and 1: once */
+    int times_rest;           /* seconds between those */
     int keep;                 /* 1 matters most .. 3; 0 not given */
     const struct item *items;
     size_t item_count;
