@@ -1,0 +1,63 @@
+#include "figures/effort.h"
+
+enum { MILLI = 1000 };
+
+struct reps_row {
+    int reps;
+    int percent;
+};
+
+static const struct reps_row reps_table[] = {
+    {1, 100}, {2, 95}, {3, 93}, {4, 90},  {5, 87},  {6, 85},  {7, 83},
+    {8, 80},  {9, 77}, {10, 75}, {11, 70}, {12, 67}, {15, 65},
+};
+
+enum { REPS_ROWS = sizeof reps_table / sizeof reps_table[0] };
+
+enum effort_reps effort_reps_at(int64_t percent, int64_t *reps)
+{
+    *reps = 0;
+    if (percent <= 0)
+        return EFFORT_REPS_REFUSED;
+    if (percent > reps_table[0].percent * MILLI)
+        return EFFORT_REPS_KNOWN;
+
+    for (int i = 1; i < REPS_ROWS; i++) {
+        const struct reps_row *heavy = &reps_table[i - 1];
+        const struct reps_row *light = &reps_table[i];
+        if (percent < light->percent * MILLI)
+            continue;
+        /* Thousandths over thousandths leave whole percents below the line. */
+        int64_t beyond = heavy->percent * MILLI - percent;
+        *reps = heavy->reps * MILLI
+                + beyond * (light->reps - heavy->reps) / (heavy->percent - light->percent);
+        return EFFORT_REPS_KNOWN;
+    }
+    *reps = reps_table[REPS_ROWS - 1].reps * MILLI;
+    return EFFORT_REPS_AT_LEAST;
+}
+
+bool effort_reserve(int64_t rpe, int64_t *least, int64_t *most)
+{
+    *least = *most = 0;
+    if (rpe < 5 * MILLI || rpe > 10 * MILLI)
+        return false;
+    if (rpe >= 7 * MILLI) {
+        *least = *most = 10 * MILLI - rpe;
+    } else {
+        *least = 4 * MILLI;
+        *most = 6 * MILLI;
+    }
+    return true;
+}
+
+enum effort_zone effort_zone_of(int64_t percent)
+{
+    if (percent < 70 * MILLI)
+        return EFFORT_BELOW_70;
+    if (percent < 80 * MILLI)
+        return EFFORT_70_TO_80;
+    if (percent < 90 * MILLI)
+        return EFFORT_80_TO_90;
+    return EFFORT_FROM_90;
+}

@@ -1,0 +1,59 @@
+#ifndef BELL_FIGURES_ONERM_H
+#define BELL_FIGURES_ONERM_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/*
+ * One-rep maximum estimated from a set taken to failure. The equations and where they were
+ * published are quoted from memory; the arithmetic is checked in tests. Always an estimate:
+ * whatever prints one must say so.
+ */
+enum onerm_equation {
+    ONERM_EPLEY,
+    ONERM_BRZYCKI,
+    ONERM_LOMBARDI,
+    ONERM_MAYHEW,
+    ONERM_OCONNER,
+    ONERM_WATHEN,
+    ONERM_LANDER,
+    ONERM_EQUATIONS /* how many there are */
+};
+
+enum onerm_status {
+    ONERM_OK,
+    ONERM_OUTSIDE, /* worked out, but from more repetitions than the equations hold for */
+    ONERM_REFUSED  /* no estimate: load or repetitions make no sense, or the equation breaks down */
+};
+
+enum {
+    ONERM_REPS_MOST = 10,          /* last repetition count that is not ONERM_OUTSIDE */
+    ONERM_REPS_LIMIT = 1000,       /* above this a count is a slip of the pen */
+    ONERM_LOAD_LIMIT = 100000000   /* 1000 t in tens of grams */
+};
+
+/* One word in lower case, as the notation writes it. NULL outside the enumeration. */
+const char *onerm_name(enum onerm_equation equation);
+
+/* Author, work and year. NULL outside the enumeration. */
+const char *onerm_source(enum onerm_equation equation);
+
+/* Finds an equation by its name. False, and *equation untouched, where there is none. */
+bool onerm_from_name(const char *name, enum onerm_equation *equation);
+
+/*
+ * The estimate in the unit of the load, unrounded; a single is its own maximum in every equation.
+ * Status as for onerm_estimate; *maximum is 0 where refused.
+ */
+enum onerm_status onerm_real(enum onerm_equation equation, double load, int reps,
+                             double *maximum);
+
+/*
+ * The estimate in tens of grams from a load in tens of grams, rounded to the nearest. Refused for
+ * load or reps below 1 or above the limits, and for 37 repetitions or more by Brzycki and Lander,
+ * whose divisors run out there. *maximum is 0 where refused.
+ */
+enum onerm_status onerm_estimate(enum onerm_equation equation, int64_t load, int reps,
+                                 int64_t *maximum);
+
+#endif

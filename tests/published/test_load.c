@@ -1,0 +1,159 @@
+/* Session load, monotony, strain, acute and chronic load against published formulas. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "figures/load.h"
+#include "near.h"
+
+/* Source: Foster et al. 2001, J Strength Cond Res 15(1):109-115: RPE x minutes. */
+static void session_load_is_rpe_times_minutes(void **state)
+{
+    (void)state;
+    assert_int_equal(load_session(7000, 60), 420 * 1000);
+    assert_int_equal(load_session(7500, 45), 337500); /* 337.5 */
+    assert_int_equal(load_session(0, 45), 0);
+    assert_int_equal(load_session(10001, 45), -1);
+    assert_int_equal(load_session(-1, 45), -1);
+    assert_int_equal(load_session(7000, -1), -1);
+    assert_int_equal(load_session(7000, 7 * 24 * 60 + 1), -1);
+}
+
+/* Source: table of worked tonnages in BMJ Military Health, in kg. */
+static void tonnage_of_the_published_sessions(void **state)
+{
+    (void)state;
+    assert_int_equal(load_tonnage(3, 8, 65), 1560);
+    assert_int_equal(load_tonnage(1, 10, 55) + load_tonnage(1, 8, 65) + load_tonnage(1, 6, 75),
+                     1520);
+    assert_int_equal(load_tonnage(100000, 100000, 6500), INT64_C(65000000000000));
+}
+
+/*
+ * Sources: formulas Foster 1998, Med Sci Sports Exerc 30:1164-1168; daily loads PMC10230214, table
+ * 2; the results are worked by us.
+ */
+static void week_of_the_published_table(void **state)
+{
+    (void)state;
+    static const int64_t daily[LOAD_DAYS] = {600, 750, 200, 750, 800, 0, 0};
+    struct load_week sample = load_week_of(daily, LOAD_SAMPLE);
+    struct load_week population = load_week_of(daily, LOAD_POPULATION);
+
+    assert_int_equal(sample.total, 3100);
+    assert_false(sample.even);
+    assert_near(sample.mean, 3100.0 / 7.0, 1e-9);
+    assert_near(sample.monotony, 1.2188142516, 5e-11);
+    assert_near(population.monotony, 1.3164698540, 5e-11);
+    assert_near(sample.strain, 3778.324, 5e-4);
+    assert_near(population.strain, 3100.0 * 1.3164698540, 1e-6);
+}
+
+static void even_week_has_no_monotony(void **state)
+{
+    (void)state;
+    /* In binary a tenth of this mean is not exact, so a real deviation need not come out as 0. */
+    const int64_t weeks[][LOAD_DAYS] = {
+        {0, 0, 0, 0, 0, 0, 0},
+        {337501, 337501, 337501, 337501, 337501, 337501, 337501},
+    };
+
+    for (size_t i = 0; i < 2; i++) {
+        struct load_week week = load_week_of(weeks[i], LOAD_SAMPLE);
+        assert_true(week.even);
+        assert_int_equal(week.total, weeks[i][0] * LOAD_DAYS);
+        assert_near(week.monotony, 0.0, 0.0);
+        assert_near(week.strain, 0.0, 0.0);
+        assert_near(week.deviation, 0.0, 0.0);
+    }
+}
+
+enum { FOUR_WEEKS = 28 };
+
+/*
+ * Sources: windows of 7 and 28 days and lambda = 2 / (N + 1), Williams et al. 2017, Br J Sports Med
+ * 51:209-210; the series and its results are ours.
+ */
+static void week_at_double_after_three_at_100(void **state)
+{
+    (void)state;
+    int64_t daily[FOUR_WEEKS];
+
+    for (int i = 0; i < FOUR_WEEKS; i++)
+        daily[i] = i < 21 ? 100 : 200;
+
+    struct load_trend rolling =
+        load_rolling(daily, FOUR_WEEKS, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+    assert_true(rolling.known);
+    assert_near(rolling.acute, 200.0, 1e-9);
+    assert_near(rolling.chronic, 125.0, 1e-9);
+    assert_near(rolling.ratio, 1.6, 1e-12);
+
+    struct load_trend uncoupled =
+        load_uncoupled(daily, FOUR_WEEKS, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+    assert_true(uncoupled.known);
+    assert_near(uncoupled.chronic, 100.0, 1e-9);
+    assert_near(uncoupled.ratio, 2.0, 1e-12);
+
+    struct load_trend weighted =
+        load_weighted(daily, FOUR_WEEKS, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+    assert_true(weighted.known);
+    assert_near(weighted.ratio, 1.3393501, 5e-8);
+    /* In closed form the week at 200 closes all but (1 - lambda)^7 of the step from 100. */
+    assert_near(weighted.acute, 200.0 - 100.0 * pow(0.75, 7), 1e-9);
+    assert_near(weighted.chronic, 200.0 - 100.0 * pow(27.0 / 29.0, 7), 1e-9);
+}
+
+static void windows_end_at_the_last_day(void **state)
+{
+    (void)state;
+    int64_t daily[FOUR_WEEKS + 10] = {0};
+
+    for (int i = 10; i < FOUR_WEEKS + 10; i++)
+        daily[i] = 100;
+    daily[9] = 1000000; /* the day before the windows must not count */
+    struct load_trend trend = load_rolling(daily, FOUR_WEEKS + 10, 7, 28);
+    assert_near(trend.ratio, 1.0, 1e-12);
+    trend = load_uncoupled(daily, FOUR_WEEKS + 10, 7, 28);
+    assert_near(trend.ratio, 1.0, 1e-12);
+}
+
+static void unknown_rather_than_infinite(void **state)
+{
+    (void)state;
+    int64_t daily[FOUR_WEEKS] = {0};
+
+    assert_false(load_rolling(daily, FOUR_WEEKS, 7, 28).known);
+    assert_false(load_weighted(daily, FOUR_WEEKS, 7, 28).known);
+    for (int i = 21; i < FOUR_WEEKS; i++)
+        daily[i] = 100;
+    struct load_trend trend = load_uncoupled(daily, FOUR_WEEKS, 7, 28);
+    assert_false(trend.known); /* three idle weeks: nothing to divide by */
+    assert_near(trend.ratio, 0.0, 0.0);
+    assert_true(load_rolling(daily, FOUR_WEEKS, 7, 28).known);
+
+    assert_false(load_rolling(daily, FOUR_WEEKS - 1, 7, 28).known);
+    assert_false(load_uncoupled(daily, FOUR_WEEKS - 1, 7, 28).known);
+    assert_false(load_rolling(daily, FOUR_WEEKS, 28, 28).known);
+    assert_false(load_rolling(daily, FOUR_WEEKS, 0, 28).known);
+    assert_false(load_weighted(daily, 0, 7, 28).known);
+    assert_false(load_weighted(daily, FOUR_WEEKS, 7, 7).known);
+    assert_true(load_weighted(daily + 21, 1, 7, 28).known);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(session_load_is_rpe_times_minutes),
+        cmocka_unit_test(tonnage_of_the_published_sessions),
+        cmocka_unit_test(week_of_the_published_table),
+        cmocka_unit_test(even_week_has_no_monotony),
+        cmocka_unit_test(week_at_double_after_three_at_100),
+        cmocka_unit_test(windows_end_at_the_last_day),
+        cmocka_unit_test(unknown_rather_than_infinite),
+    };
+    return cmocka_run_group_tests_name("load", tests, NULL, NULL);
+}

@@ -1,0 +1,128 @@
+/* Estimated one-rep maximum: seven equations, quoted from memory; the arithmetic is ours. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "figures/onerm.h"
+#include "near.h"
+
+static double real_of(enum onerm_equation equation, double load, int reps)
+{
+    double maximum;
+
+    assert_int_equal(onerm_real(equation, load, reps, &maximum), ONERM_OK);
+    return maximum;
+}
+
+/* Sources as onerm_source names them, in the order of the enumeration; worked by hand. */
+static void five_repetitions_with_100_kg(void **state)
+{
+    (void)state;
+    static const double want[ONERM_EQUATIONS] = {
+        116.6667, 112.5, 117.4619, 119.0107, 112.5, 116.5825, 113.7089,
+    };
+
+    for (int i = 0; i < ONERM_EQUATIONS; i++) {
+        int64_t maximum;
+        assert_near(real_of((enum onerm_equation)i, 100.0, 5), want[i], 0.00005);
+        /* 100 kg is 10000 tens of grams, so the whole number has two of the decimals. */
+        assert_int_equal(onerm_estimate((enum onerm_equation)i, 10000, 5, &maximum), ONERM_OK);
+        assert_int_equal(maximum, (int64_t)(want[i] * 100.0 + 0.5));
+    }
+}
+
+/* 1 + 10/30 and 36/27 are both four thirds: the two best known equations cross at ten. */
+static void epley_equals_brzycki_at_ten(void **state)
+{
+    (void)state;
+    assert_near(real_of(ONERM_EPLEY, 100.0, 10), 133.3333, 0.00005);
+    assert_near(real_of(ONERM_EPLEY, 100.0, 10), real_of(ONERM_BRZYCKI, 100.0, 10), 1e-9);
+    assert_true(real_of(ONERM_EPLEY, 100.0, 9) > real_of(ONERM_BRZYCKI, 100.0, 9) + 1.0);
+}
+
+static void single_is_its_own_maximum(void **state)
+{
+    (void)state;
+    for (int i = 0; i < ONERM_EQUATIONS; i++) {
+        int64_t maximum;
+        assert_int_equal(onerm_estimate((enum onerm_equation)i, 12345, 1, &maximum), ONERM_OK);
+        assert_int_equal(maximum, 12345);
+    }
+}
+
+static void more_repetitions_mean_a_higher_maximum(void **state)
+{
+    (void)state;
+    for (int i = 0; i < ONERM_EQUATIONS; i++) {
+        double before = 100.0;
+        for (int reps = 2; reps <= ONERM_REPS_MOST; reps++) {
+            double now = real_of((enum onerm_equation)i, 100.0, reps);
+            assert_true(now > before);
+            before = now;
+        }
+    }
+}
+
+static void outside_its_range_it_is_flagged_or_refused(void **state)
+{
+    (void)state;
+    int64_t maximum = 1;
+    double real = 1.0;
+
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 10, &maximum), ONERM_OK);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 11, &maximum), ONERM_OUTSIDE);
+    assert_int_equal(maximum, 13667);
+    assert_int_equal(onerm_estimate(ONERM_BRZYCKI, 10000, 36, &maximum), ONERM_OUTSIDE);
+    assert_int_equal(maximum, 360000);
+
+    const enum onerm_equation broken[] = {ONERM_BRZYCKI, ONERM_LANDER};
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(onerm_estimate(broken[i], 10000, 37, &maximum), ONERM_REFUSED);
+        assert_int_equal(maximum, 0);
+        assert_int_equal(onerm_real(broken[i], 100.0, 38, &real), ONERM_REFUSED);
+        assert_near(real, 0.0, 0.0);
+    }
+    assert_int_equal(onerm_estimate(ONERM_LOMBARDI, 10000, 37, &maximum), ONERM_OUTSIDE);
+
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 0, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, -5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 1001, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, 0, 5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, -1, 5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, INT64_MAX, 5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EQUATIONS, 10000, 5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_real(ONERM_EPLEY, (double)NAN, 5, &real), ONERM_REFUSED);
+}
+
+static void each_has_a_name_and_a_source(void **state)
+{
+    (void)state;
+    enum onerm_equation found = ONERM_LANDER;
+
+    for (int i = 0; i < ONERM_EQUATIONS; i++) {
+        enum onerm_equation equation = (enum onerm_equation)i;
+        assert_true(onerm_from_name(onerm_name(equation), &found));
+        assert_int_equal(found, equation);
+        assert_non_null(onerm_source(equation));
+    }
+    assert_string_equal(onerm_source(ONERM_BRZYCKI), "Brzycki 1993, JOPERD 64(1):88-90");
+    assert_false(onerm_from_name("nobody", &found));
+    assert_null(onerm_name(ONERM_EQUATIONS));
+    assert_null(onerm_source(ONERM_EQUATIONS));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(five_repetitions_with_100_kg),
+        cmocka_unit_test(epley_equals_brzycki_at_ten),
+        cmocka_unit_test(single_is_its_own_maximum),
+        cmocka_unit_test(more_repetitions_mean_a_higher_maximum),
+        cmocka_unit_test(outside_its_range_it_is_flagged_or_refused),
+        cmocka_unit_test(each_has_a_name_and_a_source),
+    };
+    return cmocka_run_group_tests_name("onerm", tests, NULL, NULL);
+}

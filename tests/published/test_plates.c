@@ -1,0 +1,425 @@
+/* Loads built from discs: the federation's own example, and every load of small kits by trial. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+#include "figures/mass.h"
+#include "figures/plates.h"
+
+static struct plate_rack rack_of(const struct plate_kit *kit, struct plate_sum **room)
+{
+    struct plate_rack rack;
+    size_t n = plate_rack_room(kit);
+
+    assert_true(n > 0);
+    *room = calloc(n, sizeof **room);
+    assert_non_null(*room);
+    assert_int_equal(plate_rack_build(&rack, kit, *room, n), PLATE_OK);
+    assert_in_range(rack.n, 1, n / 2);
+    return rack;
+}
+
+/* The load found, its mass and its discs on a sleeve up to the 0 that ends `want`. */
+static void assert_load(const struct plate_rack *rack, int64_t target,
+                        enum plate_rounding rounding, int64_t mass, const int64_t *want)
+{
+    struct plate_load load;
+    int64_t discs[PLATE_DISCS_MAX];
+
+    assert_int_equal(plate_rack_find(rack, target, rounding, &load), PLATE_FITS);
+    assert_int_equal(load.mass, mass);
+    int n = plate_load_discs(rack, &load, discs);
+    assert_int_equal(n, load.sum->discs);
+    for (int i = 0; i < n; i++)
+        assert_int_equal(discs[i], want[i]);
+    assert_int_equal(want[n], 0);
+}
+
+static const struct plate_stock gym[] = {
+    {2500, 4}, {2000, 8}, {1500, 4}, {1000, 8}, {500, 8}, {250, 8}, {125, 4},
+};
+
+static struct plate_kit gym_kit(void)
+{
+    return (struct plate_kit){
+        .bar = 2000, .sleeves = 2, .discs_most = 16, .stock = gym, .n_stock = 7};
+}
+
+/*
+ * Source: International Weightlifting Federation, technical and competition rules: a bar of 20 kg,
+ * collars of 2.5 kg each, discs of 25 to 0.5 kg, the heaviest innermost.
+ */
+static void hundred_kilograms_by_the_rules(void **state)
+{
+    (void)state;
+    struct plate_sum *room;
+    struct plate_kit kit = gym_kit();
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    assert_load(&rack, 10000, PLATE_NEAREST, 10000, (int64_t[]){2500, 1500, 0});
+    assert_load(&rack, 2000, PLATE_NEAREST, 2000, (int64_t[]){0});
+    free(room);
+
+    kit.collars = 500;
+    rack = rack_of(&kit, &room);
+    assert_load(&rack, 10000, PLATE_NEAREST, 10000, (int64_t[]){2500, 1000, 250, 0});
+    free(room);
+}
+
+static void nearest_is_the_lighter_of_two_as_near(void **state)
+{
+    (void)state;
+    struct plate_sum *room;
+    struct plate_kit kit = gym_kit();
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    /* Loads of this kit lie 2.5 kg apart: 61.25 is half way between 60 and 62.5. */
+    assert_load(&rack, 6125, PLATE_NEAREST, 6000, (int64_t[]){2000, 0});
+    assert_load(&rack, 6126, PLATE_NEAREST, 6250, (int64_t[]){2000, 125, 0});
+    assert_load(&rack, 6249, PLATE_DOWN, 6000, (int64_t[]){2000, 0});
+    assert_load(&rack, 6250, PLATE_DOWN, 6250, (int64_t[]){2000, 125, 0});
+    free(room);
+}
+
+static void below_the_bar_and_above_the_stock(void **state)
+{
+    (void)state;
+    struct plate_sum *room;
+    struct plate_load load;
+    struct plate_kit kit = gym_kit();
+    struct plate_rack rack = rack_of(&kit, &room);
+    /* pairs: 2 x 25, 4 x 20, 2 x 15, 4 x 10 make 200 a side with 12 discs, then four fives */
+    const int64_t most = 2000 + 2 * (5000 + 8000 + 3000 + 4000 + 2000);
+
+    for (enum plate_rounding rounding = PLATE_NEAREST; rounding <= PLATE_DOWN; rounding++) {
+        assert_int_equal(plate_rack_find(&rack, 1999, rounding, &load), PLATE_BELOW);
+        assert_int_equal(load.mass, 2000);
+        assert_int_equal(plate_rack_find(&rack, INT64_MIN, rounding, &load), PLATE_BELOW);
+        assert_int_equal(plate_rack_find(&rack, most, rounding, &load), PLATE_FITS);
+        assert_int_equal(load.mass, most);
+        assert_int_equal(plate_rack_find(&rack, most + 1, rounding, &load), PLATE_ABOVE);
+        assert_int_equal(load.mass, most);
+        assert_int_equal(load.sum->discs, 16);
+        assert_int_equal(plate_rack_find(&rack, INT64_MAX, rounding, &load), PLATE_ABOVE);
+    }
+    free(room);
+}
+
+/* 60 a side from one 50 and three 20: with the largest first, 50 leaves 10 that nothing makes. */
+static void largest_first_would_miss_it(void **state)
+{
+    (void)state;
+    static const struct plate_stock stock[] = {{5000, 2}, {2000, 6}};
+    const struct plate_kit kit = {
+        .bar = 2000, .sleeves = 2, .discs_most = 16, .stock = stock, .n_stock = 2};
+    struct plate_sum *room;
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    assert_load(&rack, 14000, PLATE_NEAREST, 14000, (int64_t[]){2000, 2000, 2000, 0});
+    free(room);
+}
+
+static void fewest_discs_then_the_heavier(void **state)
+{
+    (void)state;
+    static const struct plate_stock stock[] = {
+        {2500, 2}, {2000, 4}, {1500, 2}, {1000, 4}, {500, 4}};
+    const struct plate_kit kit = {
+        .bar = 2000, .sleeves = 2, .discs_most = 16, .stock = stock, .n_stock = 5};
+    struct plate_sum *room;
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    /* 40 a side: 25 + 15 before 20 + 20; 45: 25 + 20; 30: 25 + 5 before 20 + 10 */
+    assert_load(&rack, 10000, PLATE_NEAREST, 10000, (int64_t[]){2500, 1500, 0});
+    assert_load(&rack, 11000, PLATE_NEAREST, 11000, (int64_t[]){2500, 2000, 0});
+    assert_load(&rack, 8000, PLATE_NEAREST, 8000, (int64_t[]){2500, 500, 0});
+    free(room);
+}
+
+static void odd_disc_has_no_twin(void **state)
+{
+    (void)state;
+    static const struct plate_stock stock[] = {{1000, 3}, {500, 1}, {500, 1}, {250, 1}};
+    struct plate_kit kit = {
+        .bar = 2000, .sleeves = 2, .discs_most = 16, .stock = stock, .n_stock = 4};
+    struct plate_sum *room;
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    /* One pair of 10, and a pair of 5 that is listed on two lines; never the single 2.5. */
+    assert_int_equal(rack.n, 4);
+    assert_load(&rack, 5000, PLATE_NEAREST, 5000, (int64_t[]){1000, 500, 0});
+    free(room);
+
+    /* On one sleeve each disc counts for itself, and plates alone have no bar. */
+    kit.bar = 0;
+    kit.sleeves = 1;
+    rack = rack_of(&kit, &room);
+    assert_load(&rack, 4250, PLATE_NEAREST, 4250, (int64_t[]){1000, 1000, 1000, 500, 500, 250, 0});
+    assert_load(&rack, 0, PLATE_NEAREST, 0, (int64_t[]){0});
+    free(room);
+}
+
+/* Quarter pounds add up as written, though each disc is kept to 10 g. */
+static void pounds_add_up_in_pounds(void **state)
+{
+    (void)state;
+    static const int marked[][2] = {{45000, 8}, {35000, 2}, {25000, 2},
+                                    {10000, 4}, {5000, 2},  {2500, 4}};
+    struct plate_stock stock[6];
+    struct plate_kit kit = {.bar = mass_from_lb(45000), .sleeves = 2, .discs_most = 16,
+                            .marking = PLATE_POUNDS, .stock = stock, .n_stock = 6};
+    struct plate_sum *room;
+    char text[MASS_TEXT_SIZE], want[MASS_TEXT_SIZE];
+
+    for (int i = 0; i < 6; i++)
+        stock[i] = (struct plate_stock){mass_from_lb(marked[i][0]), marked[i][1]};
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    /* Every fifth pound from the bar to all discs is there, is hit, and reads as itself. */
+    for (int pounds = 45; pounds <= 585; pounds += 5) {
+        struct plate_load nearest, down;
+        int64_t target = mass_from_lb(pounds * 1000);
+        assert_int_equal(plate_rack_find(&rack, target, PLATE_NEAREST, &nearest), PLATE_FITS);
+        assert_int_equal(plate_rack_find(&rack, target, PLATE_DOWN, &down), PLATE_FITS);
+        assert_ptr_equal(nearest.sum, down.sum);
+        snprintf(want, sizeof want, "%d", pounds);
+        assert_string_equal(mass_format_lb(nearest.mass, text), want);
+    }
+    /* 55 lb is a five a side, not two of 2.5 that weigh 10 g less when each is rounded. */
+    assert_load(&rack, mass_from_lb(55000), PLATE_NEAREST, 2495, (int64_t[]){227, 0});
+    /* Half way between 110 and 115 lb: the lighter, wherever the rounding fell. */
+    assert_load(&rack, mass_from_lb(112500), PLATE_NEAREST, 4989,
+                (int64_t[]){1134, 227, 113, 0});
+    assert_load(&rack, mass_from_lb(112600), PLATE_NEAREST, 5216, (int64_t[]){1588, 0});
+    free(room);
+}
+
+/* ---- against trial of every choice of discs ---- */
+
+static uint32_t next_number(uint32_t *seed, uint32_t below)
+{
+    *seed = *seed * 1664525u + 1013904223u; /* so that a failure comes again */
+    return (*seed >> 8) % below;
+}
+
+enum { TRIAL_KINDS = 4, TRIAL_SIDE_MOST = 400 };
+
+/* The fewest discs for each side, and how they are spread, found by going through all choices. */
+struct trial {
+    int discs[TRIAL_SIDE_MOST + 1]; /* -1 where the sum cannot be made */
+    int count[TRIAL_SIDE_MOST + 1][TRIAL_KINDS];
+};
+
+static void trial_note(struct trial *trial, int sum, int discs, const int *count)
+{
+    if (trial->discs[sum] >= 0 && trial->discs[sum] < discs)
+        return;
+    if (trial->discs[sum] == discs) {
+        int i = 0;
+        while (i < TRIAL_KINDS - 1 && trial->count[sum][i] == count[i])
+            i++;
+        if (trial->count[sum][i] >= count[i])
+            return;
+    }
+    trial->discs[sum] = discs;
+    for (int i = 0; i < TRIAL_KINDS; i++)
+        trial->count[sum][i] = count[i];
+}
+
+static void trial_all(struct trial *trial, const int *mass, const int *most, int cap)
+{
+    for (int i = 0; i <= TRIAL_SIDE_MOST; i++)
+        trial->discs[i] = -1;
+    for (int a = 0; a <= most[0]; a++) {
+        for (int b = 0; b <= most[1]; b++) {
+            for (int c = 0; c <= most[2]; c++) {
+                for (int d = 0; d <= most[3]; d++) {
+                    int sum = a * mass[0] + b * mass[1] + c * mass[2] + d * mass[3];
+                    if (a + b + c + d <= cap)
+                        trial_note(trial, sum, a + b + c + d, (const int[]){a, b, c, d});
+                }
+            }
+        }
+    }
+}
+
+/* The total that a target should give: the lightest where all are above it. */
+static int64_t trial_find(const struct trial *trial, int64_t bar, int sleeves, int64_t target,
+                          enum plate_rounding rounding)
+{
+    int64_t best = -1;
+
+    for (int sum = 0; sum <= TRIAL_SIDE_MOST; sum++) {
+        int64_t total = bar + (int64_t)sleeves * sum;
+        if (trial->discs[sum] < 0 || (rounding == PLATE_DOWN && total > target && best >= 0))
+            continue;
+        if (best < 0 || llabs(target - total) < llabs(target - best))
+            best = total;
+    }
+    return best;
+}
+
+static void assert_rack_is_trial(const struct plate_rack *rack, const struct trial *trial,
+                                 int sleeves, const int *mass)
+{
+    size_t at = 0;
+
+    for (int sum = 0; sum <= TRIAL_SIDE_MOST; sum++) {
+        if (trial->discs[sum] < 0)
+            continue;
+        assert_true(at < rack->n);
+        assert_int_equal(rack->sums[at].mass, (int64_t)sleeves * sum);
+        assert_int_equal(rack->sums[at].discs, trial->discs[sum]);
+        for (int i = 0; i < TRIAL_KINDS; i++) {
+            assert_int_equal(rack->kind[i], mass[i]);
+            assert_int_equal(rack->sums[at].count[i], trial->count[sum][i]);
+        }
+        at++;
+    }
+    assert_int_equal(at, rack->n);
+}
+
+static void every_load_of_small_kits(void **state)
+{
+    (void)state;
+    static struct trial trial;
+    uint32_t seed = 20270104;
+
+    for (int round = 0; round < 300; round++) {
+        int mass[TRIAL_KINDS], most[TRIAL_KINDS], at_least = 1;
+        int sleeves = 1 + (int)next_number(&seed, 2), cap = (int)next_number(&seed, 13);
+        struct plate_stock stock[TRIAL_KINDS];
+        for (int i = TRIAL_KINDS - 1; i >= 0; i--) { /* heaviest first, all different */
+            mass[i] = at_least + (int)next_number(&seed, 6);
+            at_least = mass[i] + 1;
+            int count = (int)next_number(&seed, 9);
+            most[i] = count / sleeves;
+            stock[i] = (struct plate_stock){mass[i], count};
+        }
+        const struct plate_kit kit = {.bar = 7, .collars = 2, .sleeves = sleeves,
+                                      .discs_most = cap, .stock = stock, .n_stock = TRIAL_KINDS};
+        struct plate_sum *room;
+        struct plate_rack rack = rack_of(&kit, &room);
+        trial_all(&trial, mass, most, cap);
+        assert_rack_is_trial(&rack, &trial, sleeves, mass);
+        for (int64_t target = 0; target < 400; target++) {
+            for (int down = 0; down < 2; down++) {
+                enum plate_rounding rounding = down ? PLATE_DOWN : PLATE_NEAREST;
+                struct plate_load load;
+                plate_rack_find(&rack, target, rounding, &load);
+                assert_int_equal(load.mass, trial_find(&trial, 9, sleeves, target, rounding));
+            }
+        }
+        free(room);
+    }
+}
+
+static void kits_out_of_range_are_refused(void **state)
+{
+    (void)state;
+    struct plate_rack rack;
+    struct plate_sum room[16];
+    static const struct plate_stock wrong[] = {{0, 2}, {-1, 2}, {100, -1}, {PLATE_MASS_MAX + 1, 2}};
+    struct plate_kit kits[] = {gym_kit(), gym_kit(), gym_kit(), gym_kit(), gym_kit(), gym_kit()};
+
+    kits[0].bar = -1;
+    kits[1].collars = INT64_MAX;
+    kits[2].sleeves = 3;
+    kits[3].sleeves = 0;
+    kits[4].discs_most = 17;
+    kits[5].discs_most = -1;
+    for (int i = 0; i < 6; i++) {
+        assert_int_equal(plate_rack_room(&kits[i]), 0);
+        assert_int_equal(plate_rack_build(&rack, &kits[i], room, 16), PLATE_BAD_KIT);
+        assert_int_equal(rack.n, 0);
+    }
+    for (int i = 0; i < 4; i++) {
+        struct plate_kit kit = gym_kit();
+        kit.stock = &wrong[i];
+        kit.n_stock = 1;
+        assert_int_equal(plate_rack_build(&rack, &kit, room, 16), PLATE_BAD_KIT);
+    }
+}
+
+static void too_many_is_said_and_not_cut(void **state)
+{
+    (void)state;
+    struct plate_rack rack;
+    struct plate_stock stock[PLATE_KINDS_MAX + 1];
+    struct plate_kit kit = gym_kit();
+    size_t n = plate_rack_room(&kit);
+    struct plate_sum *room = calloc((size_t)2 * PLATE_SUMS_MAX, sizeof *room);
+
+    assert_non_null(room);
+    assert_int_equal(plate_rack_build(&rack, &kit, room, 16), PLATE_TOO_MANY);
+    assert_int_equal(rack.n, 0);
+    assert_int_equal(plate_rack_build(&rack, &kit, room, 0), PLATE_TOO_MANY);
+    assert_int_equal(plate_rack_build(&rack, &kit, room, n), PLATE_OK);
+
+    /* Sixteen kinds, of which hardly two choices weigh the same. */
+    for (int i = 0; i <= PLATE_KINDS_MAX; i++)
+        stock[i] = (struct plate_stock){PLATE_MASS_MAX / 2 + ((int64_t)1 << i), 32};
+    kit.stock = stock;
+    kit.n_stock = PLATE_KINDS_MAX;
+    assert_int_equal(plate_rack_room(&kit), 2 * PLATE_SUMS_MAX);
+    assert_int_equal(plate_rack_build(&rack, &kit, room, (size_t)2 * PLATE_SUMS_MAX),
+                     PLATE_TOO_MANY);
+    kit.n_stock = PLATE_KINDS_MAX + 1;
+    assert_int_equal(plate_rack_room(&kit), 0);
+    assert_int_equal(plate_rack_build(&rack, &kit, room, (size_t)2 * PLATE_SUMS_MAX),
+                     PLATE_TOO_MANY);
+    free(room);
+}
+
+static void empty_bar_is_a_load(void **state)
+{
+    (void)state;
+    struct plate_kit kit = gym_kit();
+    struct plate_sum *room;
+
+    kit.n_stock = 0;
+    struct plate_rack rack = rack_of(&kit, &room);
+    assert_int_equal(rack.n, 1);
+    assert_load(&rack, 2000, PLATE_DOWN, 2000, (int64_t[]){0});
+    free(room);
+}
+
+static void one_of_a_list(void **state)
+{
+    (void)state;
+    static const int64_t bells[] = {1600, 2400, 800, 1200, 2000, 1600};
+
+    assert_int_equal(plate_nearest_of(bells, 6, 1600, PLATE_NEAREST), 0);
+    assert_int_equal(plate_nearest_of(bells, 6, 1800, PLATE_NEAREST), 0); /* 16 and 20 as near */
+    assert_int_equal(plate_nearest_of(bells, 6, 1801, PLATE_NEAREST), 4);
+    assert_int_equal(plate_nearest_of(bells, 6, 1999, PLATE_DOWN), 0);
+    assert_int_equal(plate_nearest_of(bells, 6, 5000, PLATE_NEAREST), 1);
+    assert_int_equal(plate_nearest_of(bells, 6, 100, PLATE_NEAREST), 2);
+    assert_int_equal(plate_nearest_of(bells, 6, 799, PLATE_DOWN), -1);
+    assert_int_equal(plate_nearest_of(bells, 6, INT64_MIN, PLATE_NEAREST), 2);
+    assert_int_equal(plate_nearest_of(bells, 0, 800, PLATE_NEAREST), -1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(hundred_kilograms_by_the_rules),
+        cmocka_unit_test(nearest_is_the_lighter_of_two_as_near),
+        cmocka_unit_test(below_the_bar_and_above_the_stock),
+        cmocka_unit_test(largest_first_would_miss_it),
+        cmocka_unit_test(fewest_discs_then_the_heavier),
+        cmocka_unit_test(odd_disc_has_no_twin),
+        cmocka_unit_test(pounds_add_up_in_pounds),
+        cmocka_unit_test(every_load_of_small_kits),
+        cmocka_unit_test(kits_out_of_range_are_refused),
+        cmocka_unit_test(too_many_is_said_and_not_cut),
+        cmocka_unit_test(empty_bar_is_a_load),
+        cmocka_unit_test(one_of_a_list),
+    };
+    return cmocka_run_group_tests_name("plates", tests, NULL, NULL);
+}
