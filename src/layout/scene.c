@@ -1,0 +1,136 @@
+#include "layout/scene.h"
+
+#include <string.h>
+
+struct scene *scene_new(struct arena *arena, double width, double height, double margin)
+{
+    struct scene *scene = arena_alloc(arena, sizeof *scene);
+    *scene = (struct scene){.arena = arena, .width = width, .height = height, .margin = margin};
+    scene->title = scene->author = scene->subject = scene->keywords = scene->description = "";
+    return scene;
+}
+
+struct piece *piece_new(struct arena *arena)
+{
+    struct piece *piece = arena_alloc(arena, sizeof *piece);
+    piece->arena = arena;
+    return piece;
+}
+
+struct piece *scene_page(struct scene *scene)
+{
+    scene->pages = arena_grow(scene->arena, scene->pages, scene->page_count, &scene->page_capacity,
+                              sizeof *scene->pages);
+    struct piece *page = piece_new(scene->arena);
+    page->width = scene->width;
+    page->height = scene->height;
+    scene->pages[scene->page_count++] = page;
+    return page;
+}
+
+void scene_bookmark(struct scene *scene, const char *title, double y, bool nested)
+{
+    scene->bookmarks = arena_grow(scene->arena, scene->bookmarks, scene->bookmark_count,
+                                  &scene->bookmark_capacity, sizeof *scene->bookmarks);
+    scene->bookmarks[scene->bookmark_count++] =
+        (struct bookmark){title, (int)scene->page_count, y, nested};
+}
+
+struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind, int page,
+                                     const char *text, const char *words)
+{
+    scene->problems = arena_grow(scene->arena, scene->problems, scene->problem_count,
+                                 &scene->problem_capacity, sizeof *scene->problems);
+    struct layout_problem *problem = &scene->problems[scene->problem_count++];
+    *problem = (struct layout_problem){.kind = kind, .page = page, .text = text, .words = words};
+    return problem;
+}
+
+static struct element *piece_add(struct piece *piece, struct element element)
+{
+    piece->elements = arena_grow(piece->arena, piece->elements, piece->count, &piece->capacity,
+                                 sizeof *piece->elements);
+    piece->elements[piece->count] = element;
+    return &piece->elements[piece->count++];
+}
+
+void piece_text(struct piece *piece, double x, double baseline, const char *text,
+                const struct run *run, struct look look)
+{
+    piece_add(piece, (struct element){.kind = ELEMENT_TEXT,
+                                      .x = x,
+                                      .y = baseline - run->baseline,
+                                      .width = run->width,
+                                      .height = run->height,
+                                      .fill = look.ink,
+                                      .text = text,
+                                      .run = run,
+                                      .rank = look.rank,
+                                      .role = look.role});
+}
+
+void piece_line(struct piece *piece, double x, double y, double dx, double dy, double width,
+                enum ink ink)
+{
+    piece_add(piece, (struct element){.kind = ELEMENT_LINE,
+                                      .x = x,
+                                      .y = y,
+                                      .width = dx,
+                                      .height = dy,
+                                      .stroke = ink,
+                                      .stroke_width = width});
+}
+
+struct element *piece_box(struct piece *piece, double x, double y, double width, double height,
+                          enum ink fill, enum ink stroke, double stroke_width)
+{
+    return piece_add(piece, (struct element){.kind = ELEMENT_BOX,
+                                             .x = x,
+                                             .y = y,
+                                             .width = width,
+                                             .height = height,
+                                             .fill = fill,
+                                             .stroke = stroke,
+                                             .stroke_width = stroke_width});
+}
+
+struct element *piece_shape(struct piece *piece, double x, double y, double width, double height,
+                            const struct step *steps, size_t count)
+{
+    return piece_add(piece, (struct element){.kind = ELEMENT_SHAPE,
+                                             .x = x,
+                                             .y = y,
+                                             .width = width,
+                                             .height = height,
+                                             .fill = INK_BLACK,
+                                             .steps = steps,
+                                             .step_count = count});
+}
+
+void piece_place(struct piece *piece, const struct piece *part, double x, double y)
+{
+    for (size_t i = 0; i < part->count; i++) {
+        struct element *element = piece_add(piece, part->elements[i]);
+        element->x += x;
+        element->y += y;
+    }
+}
+
+double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text)
+{
+    double least = 0;
+    for (size_t p = 0; p < scene->page_count; p++) {
+        const struct piece *piece = scene->pages[p];
+        for (size_t i = 0; i < piece->count && (page == 0 || page == (int)p + 1); i++) {
+            const struct element *element = &piece->elements[i];
+            if (element->kind != ELEMENT_TEXT || element->rank != rank)
+                continue;
+            if (least > 0 && element->run->capital >= least)
+                continue;
+            least = element->run->capital;
+            if (text)
+                *text = element->text;
+        }
+    }
+    return least;
+}

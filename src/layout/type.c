@@ -1,0 +1,270 @@
+#include "layout/type.h"
+
+#include <fontconfig/fontconfig.h>
+#include <glib.h>
+#include <harfbuzz/hb-ot.h>
+#include <pango/pangocairo.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "layout/fonts.h"
+
+#define FAMILY "Roboto Condensed"
+
+enum { PATH_SIZE = 512 };
+
+struct type {
+    FcConfig *config;
+    FcCharSet *pinned;    /* characters the pinned family has */
+    FcCharSet *met;       /* characters it lacks that were already looked for */
+    PangoFontMap *map;
+    PangoContext *context;
+    double capital;
+    GHashTable *runs;     /* key text -> struct run */
+};
+
+static void run_free(gpointer data)
+{
+    struct run *run = data;
+    g_object_unref(run->layout);
+    free(run);
+}
+
+/* A fresh font map and context over the configuration as it is now: a map does not notice files added
+ * behind its back. Layouts made before keep the map they were made with. */
+static void make_context(struct type *type)
+{
+    g_clear_object(&type->context);
+    g_clear_object(&type->map);
+    type->map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(type->map), 72);
+    type->context = pango_font_map_create_context(type->map);
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    pango_cairo_context_set_font_options(type->context, options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(type->context, FALSE);
+    pango_context_set_language(type->context, pango_language_from_string("en"));
+    pango_context_set_base_dir(type->context, PANGO_DIRECTION_LTR);
+}
+
+/* Capital height over size from the regular face's OS/2 table. */
+static double measure_capital(struct type *type)
+{
+    PangoFontDescription *wanted = pango_font_description_from_string(FAMILY);
+    pango_font_description_set_absolute_size(wanted, 1000 * PANGO_SCALE);
+    PangoFont *font = pango_context_load_font(type->context, wanted);
+    pango_font_description_free(wanted);
+    hb_font_t *shaped = pango_font_get_hb_font(font);
+    hb_face_t *face = hb_font_get_face(shaped);
+    hb_font_t *plain = hb_font_create(face); /* scaled to the em, not to Pango's units */
+    hb_position_t height = 0;
+    double share = 0.7;
+    if (hb_ot_metrics_get_position(plain, HB_OT_METRICS_TAG_CAP_HEIGHT, &height) && height > 0)
+        share = (double)height / hb_face_get_upem(face);
+    hb_font_destroy(plain);
+    g_object_unref(font);
+    return share;
+}
+
+/* All characters of the files in the configuration. */
+static FcCharSet *covered(FcConfig *config)
+{
+    FcCharSet *all = FcCharSetCreate();
+    FcFontSet *fonts = FcConfigGetFonts(config, FcSetApplication);
+    for (int i = 0; fonts && i < fonts->nfont; i++) {
+        FcCharSet *of_font;
+        if (FcPatternGetCharSet(fonts->fonts[i], FC_CHARSET, 0, &of_font) == FcResultMatch)
+            FcCharSetMerge(all, of_font, NULL);
+    }
+    return all;
+}
+
+static const char *add_pinned(FcConfig *config)
+{
+    static char wrong[256];
+    for (size_t i = 0; i < fonts_pinned_count; i++) {
+        char path[PATH_SIZE];
+        if (font_path(&fonts_pinned[i], path, sizeof path) &&
+            FcConfigAppFontAddFile(config, (const FcChar8 *)path))
+            continue;
+        snprintf(wrong, sizeof wrong,
+                 "the font file %s is missing; the Debian package %s brings it",
+                 fonts_pinned[i].file, fonts_pinned[i].package);
+        return wrong;
+    }
+    return NULL;
+}
+
+struct type *type_open(const char **wrong)
+{
+    struct type *type = memory_get(sizeof *type);
+    *type = (struct type){.config = FcConfigCreate()};
+    *wrong = add_pinned(type->config);
+    if (*wrong) {
+        FcConfigDestroy(type->config);
+        FcFini();
+        free(type);
+        return NULL;
+    }
+    FcConfigSetCurrent(type->config);
+    type->pinned = covered(type->config);
+    type->met = FcCharSetCreate();
+    type->runs = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, run_free);
+    make_context(type);
+    type->capital = measure_capital(type);
+    return type;
+}
+
+void type_close(struct type *type)
+{
+    if (!type)
+        return;
+    g_hash_table_destroy(type->runs);
+    g_object_unref(type->context);
+    g_object_unref(type->map);
+    pango_cairo_font_map_set_default(NULL);
+    cairo_debug_reset_static_data();
+    FcCharSetDestroy(type->pinned);
+    FcCharSetDestroy(type->met);
+    FcConfigSetCurrent(NULL);
+    FcConfigDestroy(type->config);
+    FcFini();
+    free(type);
+}
+
+double type_capital(const struct type *type)
+{
+    return type->capital;
+}
+
+/* Adds the first file that has CHARACTER, with its bold face where there is one. */
+static bool add_fallback(struct type *type, gunichar character)
+{
+    struct font_file files[FONT_CANDIDATES];
+    size_t n = font_candidates(character, files);
+    for (size_t i = 0; i < n; i++) {
+        char path[PATH_SIZE];
+        if (!font_path(&files[i], path, sizeof path) ||
+            !FcConfigAppFontAddFile(type->config, (const FcChar8 *)path))
+            continue;
+        char *end = strstr(path, "-Regular.ttf");
+        if (end && strstr(path, "Noto")) {
+            memcpy(end, "-Bold.ttf", sizeof "-Bold.ttf");
+            FcConfigAppFontAddFile(type->config, (const FcChar8 *)path);
+        }
+        FcCharSet *now = covered(type->config);
+        bool has = FcCharSetHasChar(now, character);
+        FcCharSetDestroy(type->pinned);
+        type->pinned = now;
+        if (has)
+            return true;
+    }
+    return false;
+}
+
+/* Sees to it that the configuration has every character of TEXT that any file here has. */
+static void cover(struct type *type, const char *text)
+{
+    bool added = false;
+    for (const char *p = text; *p; p = g_utf8_next_char(p)) {
+        if ((unsigned char)*p < 0x80)
+            continue;
+        gunichar c = g_utf8_get_char(p);
+        if (FcCharSetHasChar(type->pinned, c) || FcCharSetHasChar(type->met, c) ||
+            g_unichar_iszerowidth(c))
+            continue;
+        FcCharSetAddChar(type->met, c);
+        added = add_fallback(type, c) || added;
+    }
+    if (added)
+        make_context(type);
+}
+
+static PangoLayout *lay_out(struct type *type, const char *text, const struct style *style)
+{
+    static const PangoAlignment alignments[] = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
+                                                PANGO_ALIGN_RIGHT};
+    PangoLayout *layout = pango_layout_new(type->context);
+    PangoFontDescription *font = pango_font_description_from_string(FAMILY);
+    pango_font_description_set_absolute_size(font, style->size * PANGO_SCALE);
+    pango_font_description_set_weight(font, style->weight == WEIGHT_BOLD ? PANGO_WEIGHT_BOLD
+                                                                         : PANGO_WEIGHT_NORMAL);
+    pango_layout_set_font_description(layout, font);
+    pango_font_description_free(font);
+    if (style->width > 0) {
+        pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
+        pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
+        pango_layout_set_alignment(layout, alignments[style->align]);
+    }
+    if (style->lines > 0) {
+        pango_layout_set_height(layout, -style->lines);
+        pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
+    }
+    if (style->leading > 0)
+        pango_layout_set_line_spacing(layout, (float)style->leading);
+    pango_layout_set_text(layout, text, -1);
+    return layout;
+}
+
+static double points(int units)
+{
+    return (double)units / PANGO_SCALE;
+}
+
+static int last_baseline(PangoLayout *layout)
+{
+    PangoLayoutIter *iter = pango_layout_get_iter(layout);
+    while (pango_layout_iter_next_line(iter))
+        continue;
+    int baseline = pango_layout_iter_get_baseline(iter);
+    pango_layout_iter_free(iter);
+    return baseline;
+}
+
+static struct run *measure(struct type *type, const char *text, const struct style *style)
+{
+    struct run *run = memory_get(sizeof *run);
+    PangoLayout *layout = lay_out(type, text, style);
+    PangoRectangle ink, logical;
+    pango_layout_get_extents(layout, &ink, &logical);
+    *run = (struct run){
+        .layout = layout,
+        .width = points(logical.width),
+        .height = points(logical.height),
+        .baseline = points(pango_layout_get_baseline(layout)),
+        .last_baseline = points(last_baseline(layout)),
+        .capital = type->capital * style->size,
+        .ink_x = points(ink.x),
+        .ink_y = points(ink.y),
+        .ink_width = points(ink.width),
+        .ink_height = points(ink.height),
+        .lines = pango_layout_get_line_count(layout),
+        .ellipsised = pango_layout_is_ellipsized(layout),
+        .unknown = pango_layout_get_unknown_glyphs_count(layout),
+    };
+    return run;
+}
+
+const struct run *type_set(struct type *type, const char *text, struct style style)
+{
+    char *key = g_strdup_printf("%.2f %.2f %.2f %d %d %d %d\n%s", style.size, style.width,
+                                style.leading, style.weight, style.align, style.lines,
+                                style.whole_words, text);
+    struct run *run = g_hash_table_lookup(type->runs, key);
+    if (run) {
+        g_free(key);
+        return run;
+    }
+    cover(type, text);
+    run = measure(type, text, &style);
+    g_hash_table_insert(type->runs, key, run);
+    return run;
+}
+
+double type_width(struct type *type, const char *text, double size, enum weight weight)
+{
+    return type_set(type, text, (struct style){.size = size, .weight = weight})->width;
+}

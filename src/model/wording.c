@@ -1,0 +1,306 @@
+#include "model/wording.h"
+
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/mass.h"
+
+#define GAP WORDING_GAP
+#define TIMES GAP WORDING_TIMES GAP
+#define DOT " " WORDING_DOT " "
+
+static const char *kept(struct arena *arena, struct text *text)
+{
+    const char *words = arena_copy(arena, text_get(text), text->length);
+    text_free(text);
+    return words;
+}
+
+const char *wording_number(struct arena *arena, milli number)
+{
+    const char *sign = number < 0 ? "-" : "";
+    long long size = number < 0 ? -number : number;
+    char *words = arena_printf(arena, "%s%lld.%03lld", sign, size / 1000, size % 1000);
+    char *end = words + strlen(words);
+    while (end[-1] == '0')
+        *--end = '\0';
+    if (end[-1] == '.')
+        end[-1] = '\0';
+    return words;
+}
+
+const char *wording_range(struct arena *arena, struct range range)
+{
+    if (range.low == range.high)
+        return wording_number(arena, range.high);
+    return arena_printf(arena, "%s" WORDING_TO "%s", wording_number(arena, range.low),
+                        wording_number(arena, range.high));
+}
+
+const char *wording_clock(struct arena *arena, int seconds)
+{
+    if (seconds >= 3600)
+        return arena_printf(arena, "%d:%02d:%02d", seconds / 3600, seconds / 60 % 60, seconds % 60);
+    return arena_printf(arena, "%d:%02d", seconds / 60, seconds % 60);
+}
+
+const char *wording_time(struct arena *arena, int seconds)
+{
+    if (seconds < 100 && seconds % 60 != 0)
+        return arena_printf(arena, "%d" GAP "s", seconds);
+    if (seconds % 60 == 0)
+        return arena_printf(arena, "%d" GAP "min", seconds / 60);
+    return arena_printf(arena, "%s" GAP "min", wording_clock(arena, seconds));
+}
+
+static const char *kilograms(struct arena *arena, mass load)
+{
+    char number[MASS_TEXT_SIZE];
+    return arena_printf(arena, "%s", mass_format_kg(load, number));
+}
+
+const char *wording_mass(struct arena *arena, mass load, bool pounds)
+{
+    char lb[MASS_TEXT_SIZE];
+    if (pounds)
+        return arena_printf(arena, "%s" GAP "kg (%s" GAP "lb)", kilograms(arena, load),
+                            mass_format_lb(load, lb));
+    return arena_printf(arena, "%s" GAP "kg", kilograms(arena, load));
+}
+
+static const char *unit_word(enum unit unit, milli amount)
+{
+    bool one = amount == 1000;
+    switch (unit) {
+    case UNIT_METRES:
+        return GAP "m";
+    case UNIT_CONTACTS:
+        return one ? GAP "contact" : GAP "contacts";
+    case UNIT_STRIKES:
+        return one ? GAP "strike" : GAP "strikes";
+    default:
+        return "";
+    }
+}
+
+const char *wording_amount(struct arena *arena, const struct part *part)
+{
+    if (part->max)
+        return "max";
+    if (part->unit == UNIT_SECONDS && part->amount.low == part->amount.high)
+        return wording_time(arena, (int)(part->amount.high / 1000));
+    if (part->unit == UNIT_SECONDS)
+        return arena_printf(arena, "%s" GAP "s", wording_range(arena, part->amount));
+    return arena_printf(arena, "%s%s", wording_range(arena, part->amount),
+                        unit_word(part->unit, part->amount.high));
+}
+
+static const char *limb_named(unsigned workers)
+{
+    switch (workers) {
+    case WORKER_LEAD_HAND:
+        return "lead" GAP "hand";
+    case WORKER_REAR_HAND:
+        return "rear" GAP "hand";
+    case WORKER_LEAD_LEG:
+        return "lead" GAP "leg";
+    case WORKER_REAR_LEG:
+        return "rear" GAP "leg";
+    case WORKER_LEAD_HIP:
+        return "lead" GAP "hip";
+    case WORKER_REAR_HIP:
+        return "rear" GAP "hip";
+    default:
+        return "";
+    }
+}
+
+const char *wording_side(const struct part *part)
+{
+    switch (part->side) {
+    case DOSE_EACH_SIDE:
+        return "each" GAP "side";
+    case DOSE_EACH_WAY:
+        return "each" GAP "way";
+    case DOSE_ORTHODOX:
+        return "orthodox";
+    case DOSE_SOUTHPAW:
+        return "southpaw";
+    case DOSE_LEFT:
+        return "left";
+    case DOSE_RIGHT:
+        return "right";
+    case DOSE_WHOLE:
+        break;
+    }
+    return limb_named(part->workers);
+}
+
+static void add_part(struct arena *arena, const struct part *part, struct text *out)
+{
+    text_add(out, wording_amount(arena, part));
+    const char *side = wording_side(part);
+    const char *limb = part->side == DOSE_WHOLE ? "" : limb_named(part->workers);
+    if (*side)
+        text_addf(out, GAP "%s", side);
+    if (*limb)
+        text_addf(out, " %s", limb);
+}
+
+const char *wording_set(struct arena *arena, const struct set_run *run)
+{
+    struct text out = {0};
+    if (run->hold)
+        text_add(&out, "hold" GAP);
+    if (run->repeats > 1)
+        text_addf(&out, "%d" TIMES, run->repeats);
+    for (size_t i = 0; i < run->part_count; i++) {
+        if (i)
+            text_add(&out, " +" GAP);
+        add_part(arena, &run->parts[i], &out);
+    }
+    if (run->repeats > 1 && run->repeat_rest > 0)
+        text_addf(&out, " rest" GAP "%s", wording_time(arena, run->repeat_rest));
+    return kept(arena, &out);
+}
+
+bool wording_counts_sets(const struct block *block)
+{
+    switch (block->kind) {
+    case BLOCK_ROUNDS:
+    case BLOCK_CIRCUIT:
+    case BLOCK_EVERY:
+    case BLOCK_AS_MANY:
+    case BLOCK_FOR_TIME:
+        return false;
+    default:
+        return true;
+    }
+}
+
+static bool same_dose(struct arena *arena, const struct item *item)
+{
+    for (size_t i = 1; i < item->run_count; i++)
+        if (strcmp(wording_set(arena, &item->runs[0]), wording_set(arena, &item->runs[i])) != 0)
+            return false;
+    return true;
+}
+
+/* Whether the runs differ in nothing but the number, so that unit and side can be said once. */
+static bool differ_in_number(const struct item *item)
+{
+    const struct set_run *first = &item->runs[0];
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        if (run->part_count != 1 || run->repeats > 1 || run->hold != first->hold ||
+            run->parts->unit != first->parts->unit || run->parts->side != first->parts->side ||
+            run->parts->workers != first->parts->workers || run->parts->unit == UNIT_SECONDS)
+            return false;
+    }
+    return true;
+}
+
+/* "8, 8, 10, 12 each side", the unit and the side behind the last. */
+static const char *listed_dose(struct arena *arena, const struct item *item)
+{
+    struct text out = {0};
+    bool once = differ_in_number(item);
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        for (int set = 0; set < run->count; set++) {
+            bool last = i + 1 == item->run_count && set + 1 == run->count;
+            if (once && !last)
+                text_add(&out, run->parts->max ? "max" : wording_range(arena, run->parts->amount));
+            else
+                text_add(&out, wording_set(arena, run));
+            if (!last)
+                text_add(&out, ", ");
+        }
+    }
+    return kept(arena, &out);
+}
+
+const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item)
+{
+    if (item->run_count == 0)
+        return "";
+    if (!same_dose(arena, item))
+        return listed_dose(arena, item);
+    const char *set = wording_set(arena, &item->runs[0]);
+    if (!wording_counts_sets(block) || item->sets < 2)
+        return set;
+    if (item->runs[0].repeats > 1)
+        return arena_printf(arena, "%d" TIMES "(%s)", item->sets, set);
+    return *set ? arena_printf(arena, "%d" TIMES "%s", item->sets, set)
+                : arena_printf(arena, "%d" GAP "sets", item->sets);
+}
+
+const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo)
+{
+    const int seconds[] = {tempo->lower, tempo->low_pause, tempo->lift, tempo->high_pause};
+    const bool fast[] = {tempo->lower_fast, tempo->low_pause_fast, tempo->lift_fast,
+                         tempo->high_pause_fast};
+    if (!tempo->given)
+        return "";
+    struct text out = {0};
+    for (size_t i = 0; i < 4; i++) {
+        text_add(&out, i ? "-" : "");
+        if (fast[i])
+            text_add(&out, "X");
+        else
+            text_addf(&out, "%d", seconds[i]);
+    }
+    return kept(arena, &out);
+}
+
+const char *wording_rest(struct arena *arena, const struct block *block)
+{
+    if (block->rest_high <= 0)
+        return "";
+    if (block->rest_low == block->rest_high)
+        return wording_clock(arena, block->rest_high);
+    return arena_printf(arena, "%s" WORDING_TO "%s", wording_clock(arena, block->rest_low),
+                        wording_clock(arena, block->rest_high));
+}
+
+static const char *block_measure(struct arena *arena, const struct block *block)
+{
+    const char *plural = block->sets == 1 ? "" : "s";
+    switch (block->kind) {
+    case BLOCK_ROUNDS:
+        return arena_printf(arena, "rounds" DOT "%d" TIMES "%s", block->sets,
+                            wording_clock(arena, block->work));
+    case BLOCK_EVERY:
+        return arena_printf(arena, "every" GAP "%s for" GAP "%s",
+                            wording_clock(arena, block->interval),
+                            wording_clock(arena, block->work));
+    case BLOCK_AS_MANY:
+        return arena_printf(arena, "as many rounds as possible in" GAP "%s",
+                            wording_clock(arena, block->work));
+    case BLOCK_CIRCUIT:
+    case BLOCK_FOR_TIME:
+        return arena_printf(arena, "%s" DOT "%d" GAP "round%s", block_kinds.names[block->kind],
+                            block->sets, plural);
+    case BLOCK_STRAIGHT:
+        return arena_printf(arena, "%d" GAP "set%s", block->sets, plural);
+    default:
+        return arena_printf(arena, "%s" DOT "%d" GAP "set%s", block_kinds.names[block->kind],
+                            block->sets, plural);
+    }
+}
+
+const char *wording_block(struct arena *arena, const struct block *block)
+{
+    const char *rest = wording_rest(arena, block);
+    const char *measure = block_measure(arena, block);
+    return *rest ? arena_printf(arena, "%s" DOT "rest" GAP "%s", measure, rest) : measure;
+}
+
+const char *wording_weeks_out(struct arena *arena, int weeks)
+{
+    if (weeks < 0)
+        return "";
+    if (weeks == 0)
+        return "bout week";
+    return arena_printf(arena, "%d" GAP "week%s out", weeks, weeks == 1 ? "" : "s");
+}
