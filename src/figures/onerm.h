@@ -6,8 +6,9 @@
 
 /*
  * One-rep maximum estimated from a set taken to failure. The equations and where they were
- * published are quoted from memory; the arithmetic is checked in tests. Always an estimate:
- * whatever prints one must say so.
+ * published are quoted from memory; the arithmetic is checked in tests. Several began as a coach's
+ * chart and not as a study (table 1 of PMC4042664, Biology of Sport, says so of Epley, Brzycki and
+ * Lander). Always an estimate: whatever prints one must say so.
  */
 enum onerm_equation {
     ONERM_EPLEY,

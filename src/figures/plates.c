@@ -250,8 +250,8 @@ static size_t sums_place(const struct plate_rack *rack, int64_t mass, enum plate
         return above == 0 ? 0 : rack->n - 1;
     int64_t down = mass - rack->sums[above - 1].mass;
     int64_t up = rack->sums[above].mass - mass;
-    /* As near, but for what rounding may have moved; a load that is hit is hit. */
-    return down <= up || (down <= up + rack->slack && up > rack->slack) ? above - 1 : above;
+    /* "As near" allows for what rounding may have moved, far less than any two loads lie apart. */
+    return down <= up + rack->slack ? above - 1 : above;
 }
 
 enum plate_fit plate_rack_find(const struct plate_rack *rack, int64_t target,

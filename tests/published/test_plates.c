@@ -197,6 +197,32 @@ static void pounds_add_up_in_pounds(void **state)
                 (int64_t[]){1134, 227, 113, 0});
     assert_load(&rack, mass_from_lb(112600), PLATE_NEAREST, 5216, (int64_t[]){1588, 0});
     free(room);
+
+    /* A bar of 35 lb is kept 4 g too heavy; a load that is as heavy as asked is not above it. */
+    kit.bar = mass_from_lb(35000);
+    rack = rack_of(&kit, &room);
+    for (int pounds = 35; pounds <= 575; pounds += 5) {
+        struct plate_load down;
+        plate_rack_find(&rack, mass_from_lb(pounds * 1000), PLATE_DOWN, &down);
+        snprintf(want, sizeof want, "%d", pounds);
+        assert_string_equal(mass_format_lb(down.mass, text), want);
+    }
+    free(room);
+}
+
+/* A disc among them that is no quarter of a pound keeps its own mass. */
+static void kilogram_disc_among_pounds(void **state)
+{
+    (void)state;
+    const struct plate_stock stock[] = {{mass_from_lb(45000), 2}, {150, 2}};
+    const struct plate_kit kit = {.bar = 2000, .sleeves = 2, .discs_most = 16,
+                                  .marking = PLATE_POUNDS, .stock = stock, .n_stock = 2};
+    struct plate_sum *room;
+    struct plate_rack rack = rack_of(&kit, &room);
+
+    assert_load(&rack, 2300, PLATE_NEAREST, 2300, (int64_t[]){150, 0});
+    assert_load(&rack, 6382, PLATE_NEAREST, 6382, (int64_t[]){2041, 150, 0});
+    free(room);
 }
 
 /* ---- against trial of every choice of discs ---- */
@@ -383,9 +409,10 @@ static void empty_bar_is_a_load(void **state)
     struct plate_sum *room;
 
     kit.n_stock = 0;
+    kit.bar = PLATE_MASS_MAX;
     struct plate_rack rack = rack_of(&kit, &room);
     assert_int_equal(rack.n, 1);
-    assert_load(&rack, 2000, PLATE_DOWN, 2000, (int64_t[]){0});
+    assert_load(&rack, PLATE_MASS_MAX, PLATE_DOWN, PLATE_MASS_MAX, (int64_t[]){0});
     free(room);
 }
 
@@ -397,6 +424,7 @@ static void one_of_a_list(void **state)
     assert_int_equal(plate_nearest_of(bells, 6, 1600, PLATE_NEAREST), 0);
     assert_int_equal(plate_nearest_of(bells, 6, 1800, PLATE_NEAREST), 0); /* 16 and 20 as near */
     assert_int_equal(plate_nearest_of(bells, 6, 1801, PLATE_NEAREST), 4);
+    assert_int_equal(plate_nearest_of(bells, 6, 2200, PLATE_NEAREST), 4); /* after 24 in the list */
     assert_int_equal(plate_nearest_of(bells, 6, 1999, PLATE_DOWN), 0);
     assert_int_equal(plate_nearest_of(bells, 6, 5000, PLATE_NEAREST), 1);
     assert_int_equal(plate_nearest_of(bells, 6, 100, PLATE_NEAREST), 2);
@@ -415,6 +443,7 @@ int main(void)
         cmocka_unit_test(fewest_discs_then_the_heavier),
         cmocka_unit_test(odd_disc_has_no_twin),
         cmocka_unit_test(pounds_add_up_in_pounds),
+        cmocka_unit_test(kilogram_disc_among_pounds),
         cmocka_unit_test(every_load_of_small_kits),
         cmocka_unit_test(kits_out_of_range_are_refused),
         cmocka_unit_test(too_many_is_said_and_not_cut),
