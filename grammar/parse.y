@@ -1,0 +1,352 @@
+/* parse.y - what may stand in a statement, and how statements nest. Which words open a statement, where names end and
+ * how lines are indented is settled before a token comes here (src/syntax/lines.c). Every action builds one piece
+ * of the tree and does nothing else. */
+%define api.pure full
+%define api.push-pull push
+%define api.token.raw
+%define api.prefix {plan_}
+%define api.token.prefix {T_}
+%define api.location.type {struct span}
+%define api.value.type union
+%define parse.error custom
+%define parse.lac full
+%expect 0
+%locations
+%parse-param {struct reader *reader}
+
+%code requires {
+#include "syntax/tree.h"
+struct reader;
+}
+%code provides {
+/* The words for token KIND in a message. */
+const char *plan_symbol_words(int symbol);
+}
+%code {
+#include "syntax/read.h"
+#define YYLLOC_DEFAULT(now, parts, n)                                             \
+    ((now) = (n) ? span_join(YYRHSLOC(parts, 1), YYRHSLOC(parts, n))               \
+                 : (struct span){YYRHSLOC(parts, 0).file, YYRHSLOC(parts, 0).end, \
+                                 YYRHSLOC(parts, 0).end})
+static void yyerror(struct span *place, struct reader *reader, const char *words);
+#define NODE(kind, place) node_new(reader->tree->arena, NODE_##kind, place)
+
+static struct node *coded(struct node *node, int code)
+{
+    node->code = code;
+    return node;
+}
+
+static struct node *numbered(struct node *node, int64_t number)
+{
+    node->number = number;
+    return node;
+}
+
+static struct node *adopt(struct node *parent, struct node *others)
+{
+    for (struct node *child = others->first, *next; child; child = next) {
+        next = child->next;
+        child->next = NULL;
+        node_add(parent, child);
+    }
+    return parent;
+}
+}
+
+/* What opens a statement: the value is its enum node_kind. */
+%token <int> HEAD_BARE HEAD_NAME HEAD_NAMES HEAD_TEXT HEAD_DATE HEAD_MONTH HEAD_MASS HEAD_AMOUNT
+%token <int> HEAD_KIT HEAD_SHARES HEAD_FACTOR HEAD_BOUT HEAD_BASED HEAD_BLOCK HEAD_ITEM HEAD_VARIANT
+%token <int> HEAD_ROUND HEAD_SPAN HEAD_WEEKS HEAD_PLACE HEAD_CHANGE HEAD_DROP HEAD_ADD HEAD_ALLOW
+%token <int> HEAD_ENDED HEAD_PHASE HEAD_LIMIT HEAD_LOG HEAD_LOGGED HEAD_SKIPPED
+
+%token NEWLINE "the end of the line" INDENT "an indented block" DEDENT "the end of the block"
+%token <struct node *> NAME "a name" TEXT "words" REF "a place such as A.1" TEMPO "a tempo such as 3-1-X-0"
+%token <int64_t> NUMBER "a number" TIME "a time such as 1:30" DATE "a date such as 2027-03-20"
+%token <int64_t> MONTH "a month such as 2025-02" LETTER "a block letter"
+%token <int> MEASURE "a unit" SIDE "a side" DAY "a day of the week" TAIL "what a limit counts over"
+%token COLON ":" AT "@" PLUS "+" SLASH "/" MINUS "-" COMMA "," LIST_COMMA "`,` between figures" SEMICOLON ";"
+%token DOTS "..." X "x" HOLD "hold" MAX "max" REST "rest" BLOCK_REST "block rest" TEMPO_WORD "tempo"
+%token RPE "RPE" PULSE "pulse" IN_RESERVE "in reserve" ALL_OUT "all-out" EASY "easy"
+%token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a"
+%token PAIRS "pairs" BY "by" WEEK "week" OUT "out" TO "to" UNTIL "until"
+%token EVERY_OTHER_WEEK "every other week" FROM_WEEK "from week"
+%token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
+%token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
+
+%nterm <struct node *> statements statement head names pieces kit_entry kit shares share
+%nterm <struct node *> plain figure series list figures part amount sum dose clause clauses intervals
+%nterm <struct node *> load load_figure extra effort value bound tails tail when length
+%nterm <struct node *> days placed logged_sets column session_names block_letter
+
+%%
+
+file: statements                        { adopt(reader->tree->root, $statements); }
+
+statements:
+    %empty                              { $$ = NODE(LIST, @$); }
+  | statements[all] statement           { $$ = node_add($all, $statement); }
+
+statement:
+    head NEWLINE                        { $$ = $head; }
+  | head NEWLINE INDENT statements DEDENT { $$ = adopt($head, $statements); }
+  | bad                                 { $$ = NULL; }
+  | bad INDENT statements DEDENT        { $$ = NULL; }
+
+bad: error NEWLINE                      { yyerrok; }
+
+head:
+    HEAD_BARE                           { $$ = reader_statement(reader, $1, @$); }
+  | HEAD_NAME NAME                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_NAMES names                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_TEXT TEXT                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_DATE DATE                      { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
+  | HEAD_MONTH MONTH                    { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(MONTH, @2), $2)); }
+  | HEAD_MONTH DATE                     { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
+  | HEAD_MASS figures ON DATE           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(DATE, @4), $4)); }
+  | HEAD_AMOUNT dose                    { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_KIT kit                        { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_SHARES shares                  { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_FACTOR NAME                    { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_FACTOR NAME X NUMBER           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(NUMBER, @4), $4)); }
+  | HEAD_BOUT DATE                      { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
+  | HEAD_BOUT DATE TEXT                 { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
+  | HEAD_BASED NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_BASED NAME BASED_ON NAME       { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), node_add(NODE(BASED, @4), $4)); }
+  | HEAD_BLOCK block_letter             { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_BLOCK block_letter dose        { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_ITEM NAME                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_ITEM NAME ":" value            { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_VARIANT names                  { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_VARIANT names ":" value        { $$ = node_add(adopt(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_ROUND plain ":" NAME           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_ROUND plain ":" NAME ":" value { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $4), $6); }
+  | HEAD_SPAN when                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_WEEKS when ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_PLACE placed                   { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_CHANGE REF ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_CHANGE LETTER ":" value        { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $4); }
+  | HEAD_DROP pieces                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_ADD LETTER NAME ":" value      { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3), $5); }
+  | HEAD_ALLOW NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_ALLOW NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_ENDED NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_PHASE NAME ":" length          { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_LIMIT NAME bound tails         { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
+  | HEAD_LOG DATE names                 { $$ = adopt(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
+  | HEAD_LOGGED REF ":" logged_sets     { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
+  | HEAD_SKIPPED REF TEXT               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_SKIPPED LETTER TEXT            { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3); }
+
+names:
+    NAME                                { $$ = node_add(NODE(LIST, @$), $1); }
+  | names[all] "," NAME                 { $$ = node_add($all, $NAME); }
+
+block_letter:
+    %empty                              { $$ = NULL; }
+  | LETTER                              { $$ = numbered(NODE(LETTER, @$), $1); }
+
+pieces:
+    REF                                 { $$ = node_add(NODE(LIST, @$), $1); }
+  | LETTER                              { $$ = node_add(NODE(LIST, @$), numbered(NODE(LETTER, @1), $1)); }
+  | pieces[all] "," REF                 { $$ = node_add($all, $REF); }
+  | pieces[all] "," LETTER              { $$ = node_add($all, numbered(NODE(LETTER, @3), $3)); }
+
+/* --- a gym's kit, and shares by region --- */
+
+kit:
+    kit_entry                           { $$ = node_add(NODE(LIST, @$), $1); }
+  | kit[all] "," kit_entry              { $$ = node_add($all, $kit_entry); }
+
+kit_entry:
+    NAME                                { $$ = node_add(NODE(KIT_ENTRY, @$), $1); }
+  | figures                             { $$ = node_add(NODE(KIT_ENTRY, @$), $1); }
+  | NAME figures                        { $$ = node_add(node_add(NODE(KIT_ENTRY, @$), $1), $2); }
+  | NUMBER X NAME                       { $$ = node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3); }
+  | NUMBER X figures                    { $$ = node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3); }
+  | NUMBER X NAME figures               { $$ = node_add(node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3), $4); }
+  | PAIRS figures                       { $$ = node_add(coded(NODE(KIT_ENTRY, @$), 1), $2); }
+  | PAIRS figures BY figures            { $$ = node_add(node_add(coded(NODE(KIT_ENTRY, @$), 1), $2), $4); }
+  | figures BY figures                  { $$ = node_add(node_add(NODE(KIT_ENTRY, @$), $1), $3); }
+
+shares:
+    share                               { $$ = node_add(NODE(LIST, @$), $1); }
+  | shares[all] "," share               { $$ = node_add($all, $share); }
+
+share: NAME NUMBER                      { $$ = node_add(node_add(NODE(SHARE, @$), $1), numbered(NODE(NUMBER, @2), $2)); }
+
+/* --- figures --- */
+
+plain:
+    NUMBER                              { $$ = numbered(NODE(NUMBER, @$), $1); }
+  | TIME                                { $$ = coded(numbered(NODE(NUMBER, @$), $1), 1); }
+  | NUMBER[low] "-" NUMBER[high]        { $$ = node_add(node_add(NODE(RANGE, @$), numbered(NODE(NUMBER, @low), $low)), numbered(NODE(NUMBER, @high), $high)); }
+  | TIME[low] "-" TIME[high]            { $$ = node_add(node_add(NODE(RANGE, @$), coded(numbered(NODE(NUMBER, @low), $low), 1)), coded(numbered(NODE(NUMBER, @high), $high), 1)); }
+  | MAX                                 { $$ = NODE(MAX, @$); }
+
+series:
+    plain[a] "/" plain[b]               { $$ = node_add(node_add(NODE(SERIES, @$), $a), $b); }
+  | series[all] "/" plain               { $$ = node_add($all, $plain); }
+  | series[all] "/" DOTS                { $$ = node_add($all, NODE(REPEAT_LAST, @3)); }
+
+list:
+    plain[a] LIST_COMMA plain[b]        { $$ = node_add(node_add(NODE(LIST, @$), $a), $b); }
+  | list[all] LIST_COMMA plain          { $$ = node_add($all, $plain); }
+
+figure:
+    plain | series | list
+
+figures:
+    figure                              { $$ = node_add(NODE(FIGURE, @$), $1); }
+  | figure MEASURE                      { $$ = node_add(coded(NODE(FIGURE, @$), $2), $1); }
+
+/* --- doses --- */
+
+part:
+    figures                             { $$ = node_add(NODE(PART, @$), $1); }
+  | figures SIDE                        { $$ = node_add(coded(NODE(PART, @$), $2), $1); }
+
+sum:
+    part                                { $$ = node_add(NODE(AMOUNT, @$), $1); }
+  | sum "+" part                        { $$ = node_add($1, $3); $$->span = @$; }
+
+amount:
+    sum
+  | plain X amount[rest]                { $$ = node_add(node_add(numbered(NODE(AMOUNT, @$), 1), $1), $rest); }
+  | HOLD sum                            { $$ = coded($2, 1); $$->span = @$; }
+
+clause:
+    amount
+  | "@" load                            { $$ = $2; $$->span = @$; }
+  | effort
+  | TEMPO_WORD TEMPO                    { $$ = $2; $$->span = @$; }
+  | REST figures                        { $$ = node_add(NODE(REST, @$), $2); }
+  | BLOCK_REST figures                  { $$ = node_add(NODE(BLOCK_REST, @$), $2); }
+  | FOR figures                         { $$ = node_add(NODE(FOR_SPAN, @$), $2); }
+  | IN figures                          { $$ = node_add(NODE(WITHIN_SPAN, @$), $2); }
+  | ON DATE                             { $$ = numbered(NODE(ON, @$), $2); }
+  | WORK_UP figures                     { $$ = node_add(NODE(WORK_UP, @$), $2); }
+
+clauses:
+    clause                              { $$ = node_add(NODE(DOSE, @$), $1); }
+  | clauses[all] clause                 { $$ = node_add($all, $2); $$->span = @$; }
+
+dose: clauses
+
+intervals:
+    dose[a] "," dose[b]                 { $$ = node_add(node_add(NODE(INTERVALS, @$), $a), $b); }
+  | intervals[all] "," dose             { $$ = node_add($all, $dose); $$->span = @$; }
+
+value: dose | intervals
+
+logged_sets:
+    dose                                { $$ = node_add(NODE(LOGGED_SETS, @$), $1); }
+  | logged_sets[all] ";" dose           { $$ = node_add($all, $dose); $$->span = @$; }
+
+effort:
+    RPE figures                         { $$ = node_add(coded(NODE(EFFORT, @$), EFFORT_WORD_RPE), $2); }
+  | figures IN_RESERVE                  { $$ = node_add(coded(NODE(EFFORT, @$), EFFORT_WORD_RESERVE), $1); }
+  | PULSE figures                       { $$ = node_add(coded(NODE(EFFORT, @$), EFFORT_WORD_PULSE), $2); }
+  | ALL_OUT                             { $$ = coded(NODE(EFFORT, @$), EFFORT_WORD_ALL_OUT); }
+  | EASY                                { $$ = coded(NODE(EFFORT, @$), EFFORT_WORD_EASY); }
+
+load:
+    effort
+  | load_figure
+  | BODY_MASS extra                     { $$ = adopt(coded(NODE(LOAD, @$), LOAD_WORD_BODY), $2); }
+  | figures OF BODY_MASS extra          { $$ = adopt(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_BODY), $1), $4); }
+  | figures OF REF                      { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_REF), $1), $3); }
+  | LAST extra                          { $$ = adopt(coded(NODE(LOAD, @$), LOAD_WORD_LAST), $2); }
+  | NAME                                { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_THING), $1); }
+
+load_figure:
+    figures                             { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_FIGURE), $1); }
+  | NUMBER X figures                    { $$ = node_add(numbered(coded(NODE(LOAD, @$), LOAD_WORD_PIECES), $1), $3); }
+
+extra:
+    %empty                              { $$ = NODE(LIST, @$); }
+  | "+" figures                         { $$ = node_add(NODE(LIST, @$), $2); }
+
+/* --- the calendar --- */
+
+when:
+    WEEK plain                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), $2); }
+  | WEEK plain OUT                      { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS_OUT), $2); }
+  | WEEK NUMBER[a] TO NUMBER[b] OUT     { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS_OUT), reader_range(reader, @a, $a, @b, $b)); }
+  | plain MEASURE OUT                   { $$ = reader_out(reader, @$, $1, $2); }
+  | NUMBER[a] TO NUMBER[b] MEASURE OUT  { $$ = reader_out(reader, @$, reader_range(reader, @a, $a, @b, $b), $4); }
+  | IN NAME                             { $$ = node_add(coded(NODE(WHEN, @$), WHEN_PHASE), $2); }
+  | EVERY_OTHER_WEEK                    { $$ = coded(NODE(WHEN, @$), WHEN_EVERY_OTHER); }
+  | EVERY_OTHER_WEEK FROM_WEEK plain    { $$ = node_add(coded(NODE(WHEN, @$), WHEN_EVERY_OTHER), $3); }
+  | IN WEEK plain                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), $3); }
+  | UNTIL DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), numbered(NODE(DATE, @2), $2)); }
+  | ON DATE                             { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), numbered(NODE(DATE, @2), $2)); }
+
+length:
+    plain MEASURE                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_LENGTH), node_add(coded(NODE(FIGURE, @$), $2), $1)); }
+  | UNTIL NAME                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
+  | UNTIL DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), numbered(NODE(DATE, @2), $2)); }
+
+days:
+    DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }
+  | days[all] "," DAY                   { $$ = numbered($all, $all->number | INT64_C(1) << $DAY); $$->span = @$; }
+
+placed:
+    days session_names column           { $$ = node_add(adopt(node_add(NODE(LIST, @$), $1), $2), $3); }
+  | days TIME session_names column      { $$ = node_add(adopt(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), $3), $4); }
+  | days NAME ":" value                 { $$ = node_add(node_add(node_add(NODE(LIST, @$), $1), $2), $4); }
+  | days TIME NAME ":" value            { $$ = node_add(node_add(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), $3), $5); }
+  | days OFF                            { $$ = node_add(node_add(NODE(LIST, @$), $1), NODE(OFF, @2)); }
+  | days TIME OFF                       { $$ = node_add(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), NODE(OFF, @3)); }
+
+session_names:
+    NAME                                { $$ = node_add(NODE(LIST, @$), $1); }
+  | IN_TURN names                       { $$ = adopt(node_add(NODE(LIST, @$), NODE(IN_TURN, @1)), $2); }
+
+column:
+    %empty                              { $$ = NULL; }
+  | FROM_COLUMN NUMBER                  { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
+
+/* --- limits --- */
+
+bound:
+    AT_MOST figures                     { $$ = node_add(coded(NODE(BOUND, @$), BOUND_AT_MOST), $2); }
+  | AT_LEAST figures                    { $$ = node_add(coded(NODE(BOUND, @$), BOUND_AT_LEAST), $2); }
+  | WITHIN figures                      { $$ = node_add(coded(NODE(BOUND, @$), BOUND_WITHIN), $2); }
+  | figures                             { $$ = node_add(coded(NODE(BOUND, @$), BOUND_WITHIN), $1); }
+  | AT_MOST RPE figures                 { $$ = node_add(coded(NODE(BOUND, @$), BOUND_AT_MOST), node_add(coded(NODE(EFFORT, @3), EFFORT_WORD_RPE), $3)); }
+  | NONE                                { $$ = coded(NODE(BOUND, @$), BOUND_NONE); }
+
+tails:
+    %empty                              { $$ = NODE(LIST, @$); }
+  | tails[all] tail                     { $$ = node_add($all, $tail); }
+
+tail:
+    TAIL                                { $$ = coded(NODE(TAIL, @$), $1); }
+  | TO NUMBER NAME                      { $$ = node_add(numbered(coded(NODE(TAIL, @$), TAIL_TO_ONE), $2), $3); }
+
+%%
+
+const char *plan_symbol_words(int symbol)
+{
+    return yysymbol_name((yysymbol_kind_t)symbol);
+}
+
+static int yyreport_syntax_error(const yypcontext_t *context, struct reader *reader)
+{
+    enum { MOST = 64 };
+    yysymbol_kind_t symbols[MOST];
+    const char *expected[MOST];
+    int count = yypcontext_expected_tokens(context, symbols, MOST);
+    for (int i = 0; i < count; i++)
+        expected[i] = yysymbol_name(symbols[i]);
+    reader_syntax_error(reader, *yypcontext_location(context), yypcontext_token(context) == YYSYMBOL_NEWLINE,
+                        expected, count);
+    return 0;
+}
+
+static void yyerror(struct span *place, struct reader *reader, const char *words)
+{
+    (void)words; /* bison calls this only when its stack cannot grow */
+    reader_too_deep(reader, *place);
+}

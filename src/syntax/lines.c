@@ -1,0 +1,372 @@
+#include "syntax/lines.h"
+
+#include <ctype.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "syntax/line.h"
+
+enum { DEEPEST = 12 };
+
+/* One step of indentation that is open. */
+struct level {
+    uint32_t start, length; /* the white space that its lines start with */
+    int place;              /* what its lines belong to */
+    int opens;              /* what lines below its last statement belong to */
+    enum node_kind last;    /* that statement */
+    struct span last_span;
+};
+
+struct lines {
+    struct line line; /* being collected */
+    struct level levels[DEEPEST];
+    int depth;
+    uint32_t line_start;
+    bool blank;                /* blank lines stand above the line being collected */
+    bool skipping;             /* dropping a block below a line that could not be read */
+    uint32_t skip_deeper_than; /* in bytes of indentation */
+};
+
+struct span line_span(const struct line *line, size_t first, size_t end)
+{
+    uint32_t file = line->reader->tree->file;
+    if (first >= line->count)
+        first = line->count ? line->count - 1 : 0;
+    if (end <= first)
+        end = first + 1;
+    if (end > line->count)
+        end = line->count;
+    return (struct span){file, line->tokens[first].start, line->tokens[end - 1].end};
+}
+
+const char *line_text(const struct line *line, size_t token, size_t *length)
+{
+    *length = line->tokens[token].end - line->tokens[token].start;
+    return line->reader->source->text + line->tokens[token].start;
+}
+
+static bool same_letters(const char *a, const char *b, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        if (tolower((unsigned char)a[i]) != tolower((unsigned char)b[i]))
+            return false;
+    return true;
+}
+
+size_t line_match(const struct line *line, size_t at, const char *phrase, size_t length)
+{
+    size_t taken = 0;
+    const char *end = phrase + length;
+    while (phrase < end) {
+        const char *space = memchr(phrase, ' ', (size_t)(end - phrase));
+        size_t word = space ? (size_t)(space - phrase) : (size_t)(end - phrase), have;
+        if (at + taken >= line->count)
+            return 0;
+        const char *text = line_text(line, at + taken, &have);
+        if (have != word || !same_letters(text, phrase, word))
+            return 0;
+        taken++;
+        phrase += word + (space != NULL);
+    }
+    return taken;
+}
+
+bool line_has(const struct line *line, enum raw_kind kind)
+{
+    for (size_t i = line->at; i < line->count; i++)
+        if (line->tokens[i].kind == kind)
+            return true;
+    return false;
+}
+
+void line_push(struct line *line, int token, PLAN_STYPE value, struct span span)
+{
+    plan_push_parse(line->parser, token, &value, &span, line->reader);
+}
+
+/* --- which statement --- */
+
+/* Does the rest of the line suit STATEMENT's form, where the place has a statement without keyword that would
+ * take the line too? */
+static bool suits(const struct line *line, const struct statement *statement, size_t taken)
+{
+    const char *steps = statement->form->steps;
+    if (*steps == '#' && (line->at + taken >= line->count ||
+                          line->tokens[line->at + taken].kind != RAW_NUMBER))
+        return false;
+    return strchr(steps, ':') || !line_has(line, RAW_COLON);
+}
+
+static const struct statement *find_statement(const struct line *line, int place, size_t *taken)
+{
+    const struct phrasebook *book = line->reader->phrases;
+    const struct statement *fallback = phrasebook_default(book, place);
+    size_t length;
+    const char *text = line_text(line, line->at, &length);
+    const struct phrase_list *list = &book->statements[(unsigned char)tolower((unsigned char)*text)];
+    for (size_t i = 0; i < list->count; i++) {
+        const struct phrase *phrase = &list->items[i];
+        if (!(phrase->statement->places & place))
+            continue;
+        *taken = line_match(line, line->at, phrase->words, phrase->length);
+        if (*taken && (!fallback || suits(line, phrase->statement, *taken)))
+            return phrase->statement;
+    }
+    *taken = 0;
+    const struct phrase_list *numbers = &book->statements['#'];
+    for (size_t i = 0; i < numbers->count && line->tokens[line->at].kind == RAW_NUMBER; i++)
+        if (numbers->items[i].statement->places & place)
+            return numbers->items[i].statement;
+    return fallback;
+}
+
+static const char *place_words(int place)
+{
+    switch (place) {
+    case IN_FILE: return "at the start of a line";
+    case IN_ATHLETE: return "under an athlete";
+    case IN_GYM: return "under a gym";
+    case IN_EXERCISE: return "under an exercise";
+    case IN_ACTIVITY: return "under an activity";
+    case IN_SESSION: return "under a session";
+    case IN_ITEM: return "under an exercise of a block";
+    case IN_CAMP: return "under a camp";
+    case IN_SPAN: return "under weeks of a camp";
+    case IN_PLACE: return "under a placed session";
+    case IN_LIMIT: return "under a limit";
+    default: return "here";
+    }
+}
+
+static void report_unknown(struct lines *lines, const struct level *level)
+{
+    struct line *line = &lines->line;
+    struct diag *diag = line->reader->diag;
+    size_t words = 1, length;
+    const char *text = line_text(line, line->at, &length);
+    struct finding *finding = diag_error(diag, "unknown-statement", line_span(line, line->at, line->at + words),
+                                         "nothing starts with `%.*s` %s", (int)length, text,
+                                         place_words(level->place));
+    const char *folded = text_fold(diag->arena, text, length);
+    const char *near = phrasebook_nearest(diag->arena, line->reader->phrases, level->place, folded);
+    if (near) {
+        diag_help(diag, finding, "did you mean `%s`?", near);
+        diag_fix(diag, finding, line_span(line, line->at, line->at + 1), near);
+    }
+}
+
+/* --- indentation --- */
+
+static struct level *top(struct lines *lines)
+{
+    return &lines->levels[lines->depth - 1];
+}
+
+static bool same_bytes(const struct lines *lines, uint32_t a, uint32_t b, uint32_t length)
+{
+    const char *text = lines->line.reader->source->text;
+    return memcmp(text + a, text + b, length) == 0;
+}
+
+static struct span indent_span(const struct lines *lines, uint32_t end)
+{
+    return (struct span){lines->line.reader->tree->file, lines->line_start, end};
+}
+
+static void push_structure(struct lines *lines, int token)
+{
+    const struct line *line = &lines->line;
+    uint32_t at = line->count ? line->tokens[0].start : (uint32_t)line->reader->source->length;
+    line_push(&lines->line, token, (PLAN_STYPE){0}, (struct span){line->reader->tree->file, at, at});
+}
+
+static void skip_block(struct lines *lines, uint32_t deeper_than)
+{
+    lines->skipping = true;
+    lines->skip_deeper_than = deeper_than;
+}
+
+/* Opens a level for a line that is indented deeper. Returns false when its block is dropped. */
+static bool open_level(struct lines *lines, uint32_t length)
+{
+    struct level *level = top(lines);
+    struct line *line = &lines->line;
+    struct diag *diag = line->reader->diag;
+    if (level->opens == SKIPPED) {
+        skip_block(lines, level->length);
+        return false;
+    }
+    if (level->opens == NOTHING || lines->depth == DEEPEST) {
+        struct finding *finding =
+            diag_error(diag, "unexpected-indent", line_span(line, 0, line->count),
+                       lines->depth == DEEPEST ? "this is nested too deeply"
+                                               : "nothing can be indented below the line above");
+        if (lines->depth < DEEPEST && level->last_span.end)
+            diag_note(diag, finding, level->last_span, "this line takes no block");
+        skip_block(lines, level->length);
+        return false;
+    }
+    int place = level->opens;
+    lines->levels[lines->depth++] =
+        (struct level){.start = lines->line_start, .length = length, .place = place};
+    push_structure(lines, T_INDENT);
+    return true;
+}
+
+/* Brings the levels in line with the indentation of LENGTH bytes. Returns false when the line is dropped. */
+static bool settle_indent(struct lines *lines, uint32_t length)
+{
+    struct diag *diag = lines->line.reader->diag;
+    while (lines->depth > 1 && top(lines)->length > length) {
+        lines->depth--;
+        push_structure(lines, T_DEDENT);
+    }
+    struct level *level = top(lines);
+    if (!same_bytes(lines, level->start, lines->line_start, level->length)) {
+        struct finding *finding = diag_error(
+            diag, "mixed-indentation", indent_span(lines, lines->line_start + length),
+            "this line and the one it should line up with mix tabs and spaces");
+        diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
+                                               level->start + (level->length ? level->length : 1)},
+                  "that line starts otherwise");
+        diag_help(diag, finding, "indent both with four spaces a step");
+        level->opens = SKIPPED;
+        skip_block(lines, level->length);
+        return false;
+    }
+    if (length == level->length)
+        return true;
+    if (level->last == NODE_FILE && lines->depth == 1) {
+        diag_error(diag, "unexpected-indent", line_span(&lines->line, 0, lines->line.count),
+                   "the first line of a plan is not indented");
+        skip_block(lines, level->length);
+        return false;
+    }
+    return open_level(lines, length);
+}
+
+/* A line that comes back to a column at which no open block starts. It is read as a line of the nearest. */
+static bool comes_back_wrong(struct lines *lines, uint32_t length)
+{
+    if (lines->depth < 2 || length >= top(lines)->length)
+        return false;
+    for (int i = 0; i < lines->depth; i++)
+        if (lines->levels[i].length == length)
+            return false;
+    struct finding *finding =
+        diag_error(lines->line.reader->diag, "bad-indentation", indent_span(lines, lines->line_start + length),
+                   "this line starts at column %u, and no block above does", length + 1);
+    diag_help(lines->line.reader->diag, finding, "line it up with the lines it belongs to");
+    int below = 0;
+    while (below + 1 < lines->depth && lines->levels[below + 1].length < length)
+        below++;
+    while (lines->depth > below + 1) {
+        lines->depth--;
+        push_structure(lines, T_DEDENT);
+    }
+    top(lines)->opens = SKIPPED;
+    skip_block(lines, top(lines)->length);
+    return true;
+}
+
+/* --- lines --- */
+
+static void read_statement(struct lines *lines)
+{
+    struct line *line = &lines->line;
+    struct level *level = top(lines);
+    size_t taken;
+    line->at = 0;
+    line->abandoned = false;
+    line->reader->failed = false;
+    const struct statement *statement = find_statement(line, level->place, &taken);
+    level->last_span = line_span(line, 0, line->count);
+    if (!statement) {
+        report_unknown(lines, level);
+        level->opens = SKIPPED;
+        level->last = STATEMENT_END;
+        return;
+    }
+    level->opens = statement->opens;
+    level->last = statement->kind;
+    line->reader->statement = statement->kind;
+    line->reader->blank_before = lines->blank;
+    line_push(line, statement->form->token, (PLAN_STYPE){.T_HEAD_BARE = (int)statement->kind},
+              taken ? line_span(line, 0, taken)
+                    : (struct span){line->reader->tree->file, line->tokens[0].start, line->tokens[0].start});
+    line->at = taken;
+    line_values(line, statement->form, 0);
+    uint32_t end = line->tokens[line->count - 1].end;
+    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct span){line->reader->tree->file, end, end});
+}
+
+static void line_end(struct lines *lines, uint32_t next_start)
+{
+    struct line *line = &lines->line;
+    if (line->count) {
+        uint32_t indent = line->tokens[0].start - lines->line_start;
+        if (lines->skipping && indent <= lines->skip_deeper_than)
+            lines->skipping = false;
+        if (!lines->skipping && !comes_back_wrong(lines, indent) && settle_indent(lines, indent))
+            read_statement(lines);
+        lines->blank = false;
+    }
+    line->count = 0;
+    lines->line_start = next_start;
+}
+
+static void add_comment(struct lines *lines, uint32_t start, uint32_t end)
+{
+    struct tree *tree = lines->line.reader->tree;
+    tree->comments = arena_grow(tree->arena, tree->comments, tree->comment_count, &tree->comment_capacity,
+                                sizeof *tree->comments);
+    bool own_line = lines->line.count == 0;
+    tree->comments[tree->comment_count++] =
+        (struct comment){.span = {tree->file, start, end}, .own_line = own_line,
+                         .blank_before = own_line && lines->blank};
+    if (own_line)
+        lines->blank = false;
+}
+
+static bool is_blank_line(const struct lines *lines, uint32_t end)
+{
+    const char *text = lines->line.reader->source->text;
+    for (uint32_t i = lines->line_start; i < end; i++)
+        if (text[i] != ' ' && text[i] != '\t' && text[i] != '\r')
+            return false;
+    return true;
+}
+
+static void take_raw(void *taker, enum raw_kind kind, uint32_t start, uint32_t end)
+{
+    struct lines *lines = taker;
+    struct line *line = &lines->line;
+    if (kind == RAW_NEWLINE) {
+        if (line->count == 0 && is_blank_line(lines, start))
+            lines->blank = true;
+        line_end(lines, end);
+    } else if (kind == RAW_COMMENT) {
+        add_comment(lines, start, end);
+    } else {
+        line->tokens = arena_grow(line->reader->tree->arena, line->tokens, line->count, &line->capacity,
+                                  sizeof *line->tokens);
+        line->tokens[line->count++] = (struct raw_token){kind, start, end};
+    }
+}
+
+void read_lines(struct reader *reader)
+{
+    struct lines lines = {.line = {.reader = reader}, .depth = 1};
+    lines.levels[0] = (struct level){.place = IN_FILE};
+    lines.line.parser = plan_pstate_new();
+    if (!lines.line.parser)
+        memory_get(SIZE_MAX / 2);
+    scan_text(reader->source->text, reader->source->length, take_raw, &lines);
+    line_end(&lines, (uint32_t)reader->source->length);
+    while (lines.depth > 1) {
+        lines.depth--;
+        push_structure(&lines, T_DEDENT);
+    }
+    push_structure(&lines, T_YYEOF);
+    plan_pstate_delete(lines.line.parser);
+}

@@ -1,0 +1,79 @@
+/* phrases.h - the keywords of kinds.def and words.def, found fast by their first letter. */
+#ifndef BELL_SYNTAX_PHRASES_H
+#define BELL_SYNTAX_PHRASES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+#include "syntax/tree.h"
+
+/* Where a statement may stand: what the lines of a block belong to. */
+enum place {
+    NOTHING = 0,
+    IN_FILE = 1 << 0,
+    IN_ATHLETE = 1 << 1,
+    IN_BESTS = 1 << 2,
+    IN_AVOID = 1 << 3,
+    IN_HOLD = 1 << 4,
+    IN_GYM = 1 << 5,
+    IN_EXERCISE = 1 << 6,
+    IN_FAULT = 1 << 7,
+    IN_ACTIVITY = 1 << 8,
+    IN_SESSION = 1 << 9,
+    IN_BLOCK = 1 << 10,
+    IN_ITEM = 1 << 11,
+    IN_CAMP = 1 << 12,
+    IN_BOUT = 1 << 13,
+    IN_PHASES = 1 << 14,
+    IN_SPAN = 1 << 15,
+    IN_PLACE = 1 << 16,
+    IN_REASON = 1 << 17,
+    IN_LIMITS = 1 << 18,
+    IN_SCOPE = 1 << 19,
+    IN_LIMIT = 1 << 20,
+    IN_LOG = 1 << 21,
+    SKIPPED = 1 << 22 /* below a line that could not be read */
+};
+
+/* In which kind of values a word counts. */
+enum words_of { IN_DOSE = 1, IN_KIT = 2, IN_WEEKS = 4, IN_SPAN_START = 8, IN_LIMITED = 16, IN_PLACED = 32 };
+
+struct form {
+    int token; /* of the grammar */
+    const char *steps, *stops;
+};
+
+struct statement {
+    enum node_kind kind;
+    int places, opens;
+    const struct form *form;
+};
+
+/* One spelling of a keyword. Its words are parted by single spaces. */
+struct phrase {
+    const char *words;
+    size_t length;
+    const struct statement *statement; /* of a statement's phrase, else NULL */
+    int token, code, where;            /* of a word in values */
+};
+
+struct phrase_list {
+    struct phrase *items;
+    size_t count, capacity;
+};
+
+struct phrasebook {
+    struct phrase_list statements[256], words[256]; /* by first byte, small letters; longest first */
+    const struct statement *all;
+    size_t count;
+};
+
+/* The statement meant in PLACE when no phrase fits, or NULL. */
+const struct statement *phrasebook_default(const struct phrasebook *book, int place);
+
+/* The statement phrase of PLACE nearest to WORD (folded), or NULL when none is near. */
+const char *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
+                               const char *word);
+
+#endif

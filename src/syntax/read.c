@@ -1,0 +1,129 @@
+#include "syntax/read.h"
+
+#include <string.h>
+
+#include "base/text.h"
+#include "syntax/lines.h"
+
+struct node *reader_statement(struct reader *reader, int kind, struct span place)
+{
+    struct node *node = node_new(reader->tree->arena, (enum node_kind)kind, place);
+    node->blank_before = reader->blank_before;
+    return node;
+}
+
+struct node *reader_range(struct reader *reader, struct span low_place, int64_t low,
+                          struct span high_place, int64_t high)
+{
+    struct arena *arena = reader->tree->arena;
+    struct node *range = node_new(arena, NODE_RANGE, span_join(low_place, high_place));
+    struct node *from = node_new(arena, NODE_NUMBER, low_place);
+    struct node *to = node_new(arena, NODE_NUMBER, high_place);
+    from->number = low;
+    to->number = high;
+    return node_add(node_add(range, from), to);
+}
+
+struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure)
+{
+    struct node *when = node_new(reader->tree->arena, NODE_WHEN, place);
+    when->code = measure == MEASURE_DAYS ? WHEN_DAYS_OUT : WHEN_WEEKS_OUT;
+    return node_add(when, figure);
+}
+
+/* "a date such as 2027-03-20, or `x`": at most MOST of them, else NULL. */
+static const char *join_expected(struct arena *arena, const char *const *expected, int count)
+{
+    enum { MOST = 5 };
+    if (count == 0 || count > MOST)
+        return NULL;
+    struct text text = {0};
+    for (int i = 0; i < count; i++) {
+        bool words = strncmp(expected[i], "a ", 2) == 0 || strncmp(expected[i], "the ", 4) == 0 ||
+                     strchr(expected[i], '`') || strcmp(expected[i], "words") == 0 ||
+                     strncmp(expected[i], "an ", 3) == 0 || strncmp(expected[i], "what ", 5) == 0;
+        text_add(&text, i == 0 ? "" : i == count - 1 ? " or " : ", ");
+        text_addf(&text, words ? "%s" : "`%s`", expected[i]);
+    }
+    const char *joined = arena_copy(arena, text_get(&text), text.length);
+    text_free(&text);
+    return joined;
+}
+
+static const char *statement_phrase(struct arena *arena, enum node_kind kind)
+{
+    const char *phrases = node_kind_name(kind);
+    return arena_copy(arena, phrases, strcspn(phrases, "|"));
+}
+
+void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
+                         const char *const *expected, int count)
+{
+    if (reader->failed)
+        return;
+    reader->failed = true;
+    struct arena *arena = reader->tree->arena;
+    const char *wanted = join_expected(arena, expected, count);
+    const char *phrase = statement_phrase(arena, reader->statement);
+    if (line_ends) {
+        struct finding *finding = diag_error(
+            reader->diag, "line-too-short", place, "%s%s%s%s%s", *phrase ? "`" : "this line",
+            phrase, *phrase ? "`" : "", " ends too early",
+            wanted ? arena_printf(arena, ": %s should follow", wanted) : "");
+        (void)finding;
+        return;
+    }
+    int length = (int)(place.end - place.start);
+    const char *found = reader->source->text + place.start;
+    if (wanted)
+        diag_error(reader->diag, "syntax", place, "expected %s, found `%.*s`", wanted, length, found);
+    else if (*phrase)
+        diag_error(reader->diag, "syntax", place, "`%.*s` does not fit here in `%s`", length, found,
+                   phrase);
+    else
+        diag_error(reader->diag, "syntax", place, "`%.*s` does not fit here", length, found);
+}
+
+void reader_too_deep(struct reader *reader, struct span place)
+{
+    if (!reader->failed)
+        diag_error(reader->diag, "too-deep", place, "this line is nested too deeply to be read");
+    reader->failed = true;
+}
+
+/* Reports bytes that no plan may hold. A file with any is not read further: what its lines mean is in
+ * doubt. */
+static bool has_faulty_bytes(struct reader *reader, uint32_t file)
+{
+    enum { MOST = 10 };
+    const struct source *source = reader->source;
+    int found = 0;
+    for (size_t at = 0; at < source->length && found < MOST;) {
+        const char *what = NULL;
+        size_t size = 1;
+        size_t fault = text_first_fault(source->text + at, source->length - at, &what, &size);
+        if (at + fault >= source->length)
+            break;
+        struct span span = {file, (uint32_t)(at + fault), (uint32_t)(at + fault + size)};
+        struct finding *finding =
+            diag_error(reader->diag, "bad-character", span, "%s cannot stand in a plan", what);
+        diag_help(reader->diag, finding, "delete it, or save the file as UTF-8 text");
+        at += fault + size;
+        found++;
+    }
+    return found > 0;
+}
+
+struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
+                       const struct phrasebook *phrases, struct diag *diag)
+{
+    struct tree *tree = arena_alloc(arena, sizeof *tree);
+    tree->arena = arena;
+    tree->file = file;
+    tree->root = node_new(arena, NODE_FILE, (struct span){file, 0, 0});
+    struct reader reader = {
+        .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
+    if (!has_faulty_bytes(&reader, file))
+        read_lines(&reader);
+    return tree;
+}

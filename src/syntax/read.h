@@ -1,0 +1,46 @@
+/* read.h - from a file's bytes to its tree. */
+#ifndef BELL_SYNTAX_READ_H
+#define BELL_SYNTAX_READ_H
+
+#include "source/diag.h"
+#include "source/source.h"
+#include "syntax/tree.h"
+
+struct phrasebook;
+
+/* What the reading of one file carries along: the grammar's actions get it. */
+struct reader {
+    struct tree *tree;
+    struct diag *diag;
+    const struct source *source;
+    const struct phrasebook *phrases;
+    enum node_kind statement; /* of the line being read */
+    bool blank_before;        /* blank lines stood above it */
+    bool failed;              /* the line was reported already */
+};
+
+/* The keywords by first letter; made once a compile, shared by all its files. */
+const struct phrasebook *phrasebook_new(struct arena *arena);
+
+/* Reads file FILE of SOURCES. Faults go to DIAG; what could be read is in the tree, which lives in ARENA. */
+struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
+                       const struct phrasebook *phrases, struct diag *diag);
+
+/* --- for the grammar --- */
+
+/* A statement's node. PLACE spans its line. */
+struct node *reader_statement(struct reader *reader, int kind, struct span place);
+
+/* The node of a range written `LOW to HIGH`. */
+struct node *reader_range(struct reader *reader, struct span low_place, int64_t low,
+                          struct span high_place, int64_t high);
+
+/* `3 weeks out` or `9 days out`. */
+struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure);
+
+/* Reports what stands at PLACE where one of EXPECTED should. */
+void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
+                         const char *const *expected, int count);
+void reader_too_deep(struct reader *reader, struct span place);
+
+#endif

@@ -1,0 +1,138 @@
+#include "syntax/tree.h"
+
+#include <inttypes.h>
+#include <string.h>
+
+#include "base/text.h"
+
+static const char *const kind_names[NODE_KIND_COUNT] = {
+    [NODE_FILE] = "file",
+#define STATEMENT(id, phrases, places, form, opens) [STATEMENT_##id] = phrases,
+#include "syntax/kinds.def"
+    [STATEMENT_END] = "",
+#define VALUE(id, name) [NODE_##id] = name,
+#include "syntax/kinds.def"
+};
+
+struct node *node_new(struct arena *arena, enum node_kind kind, struct span span)
+{
+    struct node *node = arena_alloc(arena, sizeof *node);
+    node->kind = kind;
+    node->span = span;
+    return node;
+}
+
+struct node *node_add(struct node *parent, struct node *child)
+{
+    if (!child)
+        return parent;
+    child->parent = parent;
+    if (parent->last)
+        parent->last->next = child;
+    else
+        parent->first = child;
+    parent->last = child;
+    return parent;
+}
+
+bool node_is_statement(const struct node *node)
+{
+    return node->kind > NODE_FILE && node->kind < STATEMENT_END;
+}
+
+struct node *node_find(const struct node *node, enum node_kind kind)
+{
+    for (struct node *child = node->first; child; child = child->next)
+        if (child->kind == kind)
+            return child;
+    return NULL;
+}
+
+struct node *node_next_alike(const struct node *node)
+{
+    for (struct node *other = node->next; other; other = other->next)
+        if (other->kind == node->kind)
+            return other;
+    return NULL;
+}
+
+const char *node_kind_name(enum node_kind kind)
+{
+    return kind_names[kind];
+}
+
+static bool same_words(const char *a, const char *b)
+{
+    if (!a || !b)
+        return a == b;
+    while (*a && *b) {
+        if (*a == ' ' && *b == ' ') {
+            a += strspn(a, " \t");
+            b += strspn(b, " \t");
+        } else if (*a++ != *b++) {
+            return false;
+        }
+    }
+    return *a == *b;
+}
+
+bool node_same(const struct node *a, const struct node *b)
+{
+    for (;;) {
+        if (a->kind != b->kind || a->code != b->code || a->number != b->number ||
+            !same_words(a->text, b->text))
+            return false;
+        if (!a->first != !b->first)
+            return false;
+        if (a->first) {
+            a = a->first;
+            b = b->first;
+            continue;
+        }
+        while (a && b && !a->next && !b->next) {
+            a = a->parent;
+            b = b->parent;
+        }
+        if (!a || !b)
+            return a == b;
+        a = a->next;
+        b = b->next;
+        if (!a || !b)
+            return false;
+    }
+}
+
+static void dump_one(const struct node *node, unsigned depth, struct text *out)
+{
+    for (unsigned i = 0; i < depth; i++)
+        text_add(out, "    ");
+    const char *name = kind_names[node->kind];
+    size_t length = strcspn(name, "|");
+    text_add_bytes(out, length ? name : "line", length ? length : 4);
+    if (node->code)
+        text_addf(out, " code %d", node->code);
+    if (node->number)
+        text_addf(out, " %" PRId64, node->number);
+    if (node->text)
+        text_addf(out, " \"%s\"", node->text);
+    text_addf(out, " [%u-%u]\n", node->span.start, node->span.end);
+}
+
+void node_dump(const struct node *node, struct text *out)
+{
+    const struct node *top = node;
+    unsigned depth = 0;
+    while (node) {
+        dump_one(node, depth, out);
+        if (node->first) {
+            node = node->first;
+            depth++;
+            continue;
+        }
+        while (node != top && !node->next) {
+            node = node->parent;
+            depth--;
+        }
+        node = node == top ? NULL : node->next;
+    }
+}

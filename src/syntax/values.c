@@ -1,0 +1,512 @@
+/* values.c - the rest of a line, after its statement's keyword, as tokens: names, figures and the words that mean
+ * something there. What is written in a way that can only be a slip is reported here with the right text. */
+#include <ctype.h>
+#include <inttypes.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "syntax/line.h"
+
+enum { LONGEST_NAME = 120, MOST_DIGITS = 7 };
+
+/* --- pushing --- */
+
+static PLAN_STYPE value_number(int64_t number)
+{
+    return (PLAN_STYPE){.T_NUMBER = number};
+}
+
+static PLAN_STYPE value_code(int code)
+{
+    return (PLAN_STYPE){.T_MEASURE = code};
+}
+
+/* Gives the line up: the parser recovers at the line's end without a message of its own. */
+static struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name,
+                                 const char *words)
+{
+    struct finding *finding =
+        diag_error(line->reader->diag, name, line_span(line, first, end), "%s", words);
+    line->abandoned = true;
+    line->reader->failed = true;
+    line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_span(line, first, end));
+    return finding;
+}
+
+static struct finding *line_slip_fix(struct line *line, size_t first, size_t end, const char *name,
+                                     const char *words, const char *fix)
+{
+    struct finding *finding = line_slip(line, first, end, name, words);
+    diag_fix(line->reader->diag, finding, line_span(line, first, end), fix);
+    return finding;
+}
+
+static void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind)
+{
+    struct reader *reader = line->reader;
+    struct span span = line_span(line, first, end);
+    size_t length = span.end - span.start;
+    if (kind == NODE_NAME && length > LONGEST_NAME) {
+        line_slip(line, first, end, "name-too-long", "a name may hold at most 120 bytes");
+        return;
+    }
+    struct node *node = node_new(reader->tree->arena, kind, span);
+    node->text = arena_copy(reader->tree->arena, reader->source->text + span.start, length);
+    line_push(line, token, (PLAN_STYPE){.T_NAME = node}, span);
+}
+
+/* --- figures --- */
+
+static void push_number(struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int64_t whole = 0, part = 0, scale = 1000;
+    size_t i = 0, digits = 0;
+    for (; i < length && isdigit((unsigned char)text[i]); i++, digits++)
+        if (digits < MOST_DIGITS)
+            whole = whole * 10 + (text[i] - '0');
+    size_t decimals = i < length ? length - i - 1 : 0;
+    for (i++; i < length && scale > 1; i++) {
+        scale /= 10;
+        part += (text[i] - '0') * scale;
+    }
+    if (digits > MOST_DIGITS)
+        line_slip(line, at, at + 1, "number-too-large", "a number may hold at most 7 digits");
+    else if (decimals > 3)
+        line_slip(line, at, at + 1, "too-many-decimals", "a number may hold at most 3 decimals");
+    else
+        line_push(line, T_NUMBER, value_number(whole * 1000 + part), line_span(line, at, at + 1));
+}
+
+/* The parts of 1:30 or 1:02:03 from the left; returns how many. */
+static int time_parts(const struct line *line, size_t at, int64_t parts[3])
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int count = 0;
+    parts[0] = parts[1] = parts[2] = 0;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] == ':')
+            count++;
+        else if (parts[count] < 100000)
+            parts[count] = parts[count] * 10 + (text[i] - '0');
+    }
+    return count + 1;
+}
+
+static void push_time(struct line *line, size_t at)
+{
+    int64_t parts[3];
+    int count = time_parts(line, at, parts);
+    int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
+    if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > 100 * 3600)
+        line_slip(line, at, at + 1, "bad-time",
+                  "this is no time: minutes:seconds has seconds from 00 to 59");
+    else
+        line_push(line, T_TIME, value_number(seconds * 1000), line_span(line, at, at + 1));
+}
+
+static void push_clock(struct line *line, size_t at)
+{
+    int64_t parts[3];
+    int count = time_parts(line, at, parts);
+    if (count != 2 || parts[0] > 23 || parts[1] > 59)
+        line_slip(line, at, at + 1, "bad-clock", "this is no time of day: write 00:00 to 23:59");
+    else
+        line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
+                  line_span(line, at, at + 1));
+}
+
+static int digits_at(const char *text, size_t length)
+{
+    int value = 0;
+    for (size_t i = 0; i < length; i++)
+        value = value * 10 + (text[i] - '0');
+    return value;
+}
+
+static void push_date(struct line *line, size_t at, bool month)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int year = digits_at(text, 4), number = digits_at(text + 5, 2);
+    int day = month ? 1 : digits_at(text + 8, 2);
+    int date = year >= 1900 && year <= 2200 ? date_from_ymd(year, number, day) : 0;
+    if (!date)
+        line_slip(line, at, at + 1, "bad-date", month ? "there is no such month" : "there is no such day");
+    else
+        line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_span(line, at, at + 1));
+}
+
+/* `20/03/2027`: which order is meant is only sure where one part is over 12. */
+static void slip_date(struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int parts[3] = {0, 0, 0}, part = 0;
+    for (size_t i = 0; i < length; i++) {
+        if (isdigit((unsigned char)text[i]))
+            parts[part] = parts[part] * 10 + (text[i] - '0');
+        else
+            part++;
+    }
+    bool year_first = parts[0] > 999;
+    int year = year_first ? parts[0] : parts[2];
+    int a = year_first ? parts[1] : parts[0], b = year_first ? parts[2] : parts[1];
+    struct diag *diag = line->reader->diag;
+    if (year_first || a > 12 || b > 12) {
+        int month = year_first ? a : a > 12 ? b : a, day = year_first ? b : a > 12 ? a : b;
+        const char *fix = arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day);
+        line_slip_fix(line, at, at + 1, "date-order", "a date is written year-month-day", fix);
+        return;
+    }
+    struct finding *finding = line_slip(line, at, at + 1, "date-order", "a date is written year-month-day");
+    if (a == b)
+        diag_fix(diag, finding, line_span(line, at, at + 1),
+                 arena_printf(diag->arena, "%04d-%02d-%02d", year, a, b));
+    else
+        diag_help(diag, finding, "write %04d-%02d-%02d or %04d-%02d-%02d, whichever is meant", year, b, a,
+                  year, a, b);
+}
+
+static void slip_decimal(struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    struct arena *arena = line->reader->diag->arena;
+    size_t whole = strcspn(text, ",");
+    const char *point = arena_printf(arena, "%.*s.%.*s", (int)whole, text, (int)(length - whole - 1),
+                                     text + whole + 1);
+    struct finding *finding = line_slip_fix(line, at, at + 1, "decimal-comma",
+                                            "a decimal is written with a point", point);
+    diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
+}
+
+static void slip_quoted(struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int digits = (int)strspn(text, "0123456789");
+    bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
+    const char *fix = arena_printf(line->reader->diag->arena, "%.*s %s", digits, text, seconds ? "s" : "min");
+    line_slip_fix(line, at, at + 1, "unit-sign", "units are written as words", fix);
+}
+
+/* --- words in values --- */
+
+static const struct phrase *find_word(const struct line *line, size_t at, int where, size_t *taken)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    const struct phrase_list *list =
+        &line->reader->phrases->words[(unsigned char)tolower((unsigned char)*text)];
+    for (size_t i = 0; i < list->count; i++) {
+        const struct phrase *phrase = &list->items[i];
+        if (!(phrase->where & where))
+            continue;
+        *taken = line_match(line, at, phrase->words, phrase->length);
+        if (*taken)
+            return phrase;
+    }
+    return NULL;
+}
+
+/* Do the tokens at AT begin one of STOPS (phrases parted by |)? */
+static bool stops_here(const struct line *line, size_t at, const char *stops)
+{
+    while (*stops) {
+        size_t length = strcspn(stops, "|");
+        size_t taken = line_match(line, at, stops, length);
+        /* An x ends a name only before a factor: `percent of band x row` has none. */
+        if (taken && !(length == 1 && (at + 1 >= line->count || line->tokens[at + 1].kind != RAW_NUMBER)))
+            return true;
+        stops += length + (stops[length] == '|');
+    }
+    return false;
+}
+
+/* The end of the name that starts at the line's place. */
+static size_t name_end(const struct line *line, const char *stops, bool comma)
+{
+    size_t end = line->at;
+    for (; end < line->count; end++) {
+        enum raw_kind kind = line->tokens[end].kind;
+        if (kind == RAW_COLON || (comma && kind == RAW_COMMA))
+            break;
+        if (end > line->at && stops_here(line, end, stops))
+            break;
+    }
+    return end;
+}
+
+/* A limit's name may hold numbers (`first 2 weeks of an exercise at most RPE 7`), but where no word of bound
+ * follows it ends at the first number (`intensity 75-90%`). */
+static size_t limit_name_end(const struct line *line, const char *stops)
+{
+    size_t end = name_end(line, stops, false);
+    if (end < line->count)
+        return end;
+    for (end = line->at; end < line->count; end++)
+        if (end > line->at && line->tokens[end].kind == RAW_NUMBER)
+            break;
+    return end;
+}
+
+static void push_name(struct line *line, size_t end)
+{
+    if (end > line->at)
+        push_words(line, line->at, end, T_NAME, NODE_NAME);
+    line->at = end;
+}
+
+static void push_names(struct line *line, const char *stops)
+{
+    for (;;) {
+        push_name(line, name_end(line, stops, true));
+        if (line->at >= line->count || line->tokens[line->at].kind != RAW_COMMA || line->abandoned)
+            return;
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+        line->at++;
+    }
+}
+
+static bool is_figure(const struct line *line, size_t at)
+{
+    if (at >= line->count)
+        return false;
+    enum raw_kind kind = line->tokens[at].kind;
+    return kind == RAW_NUMBER || kind == RAW_TIME || line_match(line, at, "max", 3);
+}
+
+static int sign_token(enum raw_kind kind)
+{
+    switch (kind) {
+    case RAW_COLON: return T_COLON;
+    case RAW_AT: return T_AT;
+    case RAW_PLUS: return T_PLUS;
+    case RAW_SLASH: return T_SLASH;
+    case RAW_MINUS: return T_MINUS;
+    case RAW_SEMICOLON: return T_SEMICOLON;
+    case RAW_DOTS: return T_DOTS;
+    default: return T_COMMA;
+    }
+}
+
+/* `31X0` where a tempo should stand. Returns true when it was reported. */
+static bool slip_tempo(struct line *line, size_t at)
+{
+    struct span span = line_span(line, at, line->count);
+    const char *text = line->reader->source->text + span.start;
+    if (span.end - span.start < 4 || strspn(text, "0123456789xX") != 4)
+        return false;
+    const char *fix = arena_printf(line->reader->diag->arena, "%c-%c-%c-%c", text[0], text[1],
+                                   toupper((unsigned char)text[2]), toupper((unsigned char)text[3]));
+    size_t end = at + 1;
+    while (end < line->count && line->tokens[end].end <= span.start + 4)
+        end++;
+    line_slip_fix(line, at, end, "tempo-form",
+                  "a tempo has four places parted by hyphens: lowering, bottom pause, lifting, top pause", fix);
+    return true;
+}
+
+/* `1 h 10 min`: one time, in two figures. */
+static bool push_two_figures(struct line *line)
+{
+    size_t at = line->at, length;
+    if (at + 3 >= line->count || line->tokens[at].kind != RAW_NUMBER ||
+        line->tokens[at + 2].kind != RAW_NUMBER)
+        return false;
+    bool hours = line_match(line, at + 1, "h", 1) && line_match(line, at + 3, "min", 3);
+    bool minutes = line_match(line, at + 1, "min", 3) && line_match(line, at + 3, "s", 1);
+    if (!hours && !minutes)
+        return false;
+    const char *text = line_text(line, at, &length);
+    int64_t big = length <= 4 ? digits_at(text, strspn(text, "0123456789")) : 0;
+    text = line_text(line, at + 2, &length);
+    int64_t small = length <= 4 ? digits_at(text, strspn(text, "0123456789")) : 0;
+    int64_t unit = hours ? 60 : 1;
+    line_push(line, T_TIME, value_number((big * 60 + small) * unit * 1000), line_span(line, at, at + 4));
+    line->at = at + 4;
+    return true;
+}
+
+/* A run of words that mean nothing here is one name. */
+static void push_loose_name(struct line *line, int where)
+{
+    size_t end = line->at, taken;
+    while (end < line->count && line->tokens[end].kind == RAW_WORD && !find_word(line, end, where, &taken))
+        end++;
+    push_name(line, end);
+}
+
+static void push_word(struct line *line, int *where)
+{
+    size_t taken;
+    const struct phrase *phrase = find_word(line, line->at, *where, &taken);
+    if (!phrase) {
+        push_loose_name(line, *where);
+        return;
+    }
+    line_push(line, phrase->token, value_code(phrase->code), line_span(line, line->at, line->at + taken));
+    line->at += taken;
+    if (phrase->token == T_TEMPO_WORD && line->at < line->count)
+        slip_tempo(line, line->at);
+}
+
+/* The rest of the line, up to a colon, in the words of WHERE. */
+static void push_values(struct line *line, int where)
+{
+    while (line->at < line->count && !line->abandoned) {
+        size_t at = line->at;
+        struct span span = line_span(line, at, at + 1);
+        switch (line->tokens[at].kind) {
+        case RAW_WORD: case RAW_PERCENT:
+            push_word(line, &where);
+            continue;
+        case RAW_NUMBER:
+            /* From the first figure on, `weeks` is a length and no longer the start of a span. */
+            where &= ~IN_SPAN_START;
+            if (push_two_figures(line))
+                continue;
+            push_number(line, at);
+            break;
+        case RAW_TIME: push_time(line, at); break;
+        case RAW_DATE: push_date(line, at, false); break;
+        case RAW_MONTH: push_date(line, at, true); break;
+        case RAW_BAD_DATE: slip_date(line, at); break;
+        case RAW_DECIMAL_COMMA: slip_decimal(line, at); break;
+        case RAW_QUOTED: slip_quoted(line, at); break;
+        case RAW_REF: push_words(line, at, at + 1, T_REF, NODE_REF); break;
+        case RAW_TEMPO: push_words(line, at, at + 1, T_TEMPO, NODE_TEMPO); break;
+        case RAW_COMMA: {
+            bool list = !(where & IN_KIT) && at > 0 && is_figure(line, at - 1) && is_figure(line, at + 1);
+            line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, span);
+            break;
+        }
+        case RAW_COLON: return;
+        default: line_push(line, sign_token(line->tokens[at].kind), (PLAN_STYPE){0}, span);
+        }
+        line->at++;
+    }
+}
+
+/* --- the steps of a form --- */
+
+static bool is_letter(const struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = at < line->count ? line_text(line, at, &length) : "";
+    return *text >= 'A' && *text <= 'Z' && length == 1;
+}
+
+static void push_letter(struct line *line)
+{
+    size_t length;
+    const char *text = line_text(line, line->at, &length);
+    line_push(line, T_LETTER, value_number(*text), line_span(line, line->at, line->at + 1));
+    line->at++;
+}
+
+/* `A.1` or `A`. */
+static void push_piece(struct line *line)
+{
+    if (is_letter(line, line->at)) {
+        push_letter(line);
+    } else if (line->at < line->count && line->tokens[line->at].kind == RAW_REF) {
+        push_words(line, line->at, line->at + 1, T_REF, NODE_REF);
+        line->at++;
+    }
+}
+
+static void push_pieces(struct line *line)
+{
+    for (;;) {
+        push_piece(line);
+        if (line->at >= line->count || line->tokens[line->at].kind != RAW_COMMA)
+            return;
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+        line->at++;
+    }
+}
+
+static void push_days(struct line *line)
+{
+    size_t taken;
+    while (line->at < line->count && !line->abandoned) {
+        enum raw_kind kind = line->tokens[line->at].kind;
+        if (kind == RAW_TIME) {
+            push_clock(line, line->at++);
+        } else if (kind == RAW_COMMA) {
+            line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+            line->at++;
+        } else {
+            const struct phrase *phrase = find_word(line, line->at, IN_PLACED, &taken);
+            bool last = phrase && line->at + taken == line->count;
+            if (!phrase || (phrase->token == T_OFF && !last))
+                return; /* `off` only ends a line; else it starts a name */
+            line_push(line, phrase->token, value_code(phrase->code),
+                      line_span(line, line->at, line->at + taken));
+            line->at += taken;
+            if (phrase->token == T_IN_TURN)
+                return;
+        }
+    }
+}
+
+static void line_step(struct line *line, const struct form *form, char step, size_t start)
+{
+    switch (step) {
+    case '!': line->at = start; break;
+    case 'n':
+        push_name(line, form->token == T_HEAD_LIMIT ? limit_name_end(line, form->stops)
+                                                    : name_end(line, form->stops, false));
+        break;
+    case 'N': push_names(line, form->stops); break;
+    case 't':
+        if (line->at < line->count)
+            push_words(line, line->at, line->count, T_TEXT, NODE_TEXT);
+        line->at = line->count;
+        break;
+    case ':':
+        if (line->at < line->count && line->tokens[line->at].kind == RAW_COLON) {
+            line_push(line, T_COLON, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+            line->at++;
+        }
+        break;
+    case 'd':
+        if (line->tokens[line->at].kind == RAW_BAD_DATE)
+            slip_date(line, line->at++);
+        else if (line->tokens[line->at].kind == RAW_DATE)
+            push_date(line, line->at++, false);
+        break;
+    case 'b':
+        if (is_letter(line, line->at))
+            push_letter(line);
+        break;
+    case 'r': push_piece(line); break;
+    case 'p': push_pieces(line); break;
+    case 'D': push_days(line); break;
+    case 'k': push_values(line, IN_KIT); break;
+    case 'w': push_values(line, IN_WEEKS | IN_SPAN_START); break;
+    case 'l': push_values(line, IN_LIMITED); break;
+    default: push_values(line, IN_DOSE); break; /* v, # */
+    }
+}
+
+void line_values(struct line *line, const struct form *form, size_t start)
+{
+    for (const char *step = form->steps; *step && !line->abandoned; step++)
+        if (line->at < line->count || *step == '!')
+            line_step(line, form, *step, start);
+    /* What no step took stands where nothing may: the grammar says what it expected. */
+    while (line->at < line->count && !line->abandoned) {
+        size_t before = line->at;
+        push_values(line, IN_DOSE);
+        if (line->at == before) {
+            line_push(line, T_COLON, (PLAN_STYPE){0}, line_span(line, before, before + 1));
+            line->at++;
+        }
+    }
+}
