@@ -132,7 +132,8 @@ struct search {
     bool one_sleeve;
 };
 
-/* How bad MADE is for what was asked; when rounding down, anything above is worse than anything below. */
+/* How bad MADE is for what was asked; when rounding down, anything above is worse than anything
+ * below. */
 static mass search_distance(const struct search *search, mass made)
 {
     mass above = made - search->asked;
@@ -163,7 +164,7 @@ static bool search_takes(struct search *search, mass made)
     return true;
 }
 
-/* The best of RACK's loads on top of BASE, which is what bar and collars count for. */
+/* The best load of discs on top of BASE, which is what bar and collars count for. */
 static void search_rack(struct search *search, const struct kit *bar, bool one_sleeve, mass base,
                         mass collar)
 {
@@ -201,8 +202,8 @@ static void search_bar(struct search *search, const struct kit *bar, bool one_sl
     search_rack(search, bar, one_sleeve, bar->mass + (one_sleeve ? collar : 2 * collar), collar);
 }
 
-/* A bar of the gym is fit for an exercise that needs it by name, or that needs nothing by name and so is taken
- * to need a barbell. */
+/* A bar of the gym is fit for an exercise that needs it by name, or that needs nothing by name
+ * and so is taken to need a barbell. */
 static bool bar_is_meant(const struct search *search, const struct kit *bar)
 {
     if (search->exercise->need_count == 0)
@@ -319,8 +320,6 @@ static void search_plating(const struct search *search, struct plating *plating)
         for (int i = 0; i < plating->disc_count; i++)
             plating->discs[i] = discs[i];
     }
-    if (plating->disc_count == 0)
-        plating->collar = 0;
 }
 
 /* The gym has a thing that the exercise needs and tells no weights of it. */
@@ -332,8 +331,8 @@ static bool gym_leaves_open(const struct gym *gym, const struct exercise *exerci
     return false;
 }
 
-enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked, int pieces,
-                         bool round_down, struct load *out)
+enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
+                         int pieces, bool round_down, struct load *out)
 {
     struct search search = {.gym = gym, .exercise = exercise, .asked = asked, .down = round_down};
     enum weigh weigh = exercise->weigh;
@@ -372,6 +371,8 @@ int load_ramp(const struct gym *gym, const struct exercise *exercise, const stru
     int count = 0;
     mass last = 0;
 
+    if (exercise->weigh == WEIGH_ADDED || working->kind == LOAD_BODY)
+        return 0;
     for (int i = 0; i < RAMP_STEPS; i++) {
         struct ramp_step *step = &out[count];
         mass asked = mass_share(working->made, steps[i].percent);

@@ -1,0 +1,189 @@
+#include "model/limbs.h"
+
+#include "model/time.h"
+
+/* No plan comes near it, and sums of it do not overflow. */
+static const milli MOST = INT64_C(1000000000000000);
+
+/* --- which limbs one repetition lands on --- */
+
+enum { LEFT = 1, RIGHT = 2 }; /* sides, as bits */
+
+/* Sets of limbs are bits 1 << enum limb. */
+static unsigned limb_set(unsigned sides, enum limb left, enum limb right)
+{
+    return (sides & LEFT ? 1u << left : 0u) | (sides & RIGHT ? 1u << right : 0u);
+}
+
+/* The sides on which the limb works that BITS of WORKERS name as lead, rear, or neither. */
+static unsigned worker_sides(unsigned workers, unsigned lead, unsigned rear, unsigned either,
+                             unsigned lead_side, unsigned either_sides)
+{
+    unsigned sides = 0;
+
+    if (workers & lead)
+        sides |= lead_side;
+    if (workers & rear)
+        sides |= (LEFT | RIGHT) & ~lead_side;
+    if (workers & either)
+        sides |= either_sides;
+    return sides;
+}
+
+/* The limbs of WORKERS: lead is LEAD_SIDE, and what is neither lead nor rear works on
+ * EITHER_SIDES. */
+static unsigned workers_limbs(unsigned workers, unsigned lead_side, unsigned either_sides)
+{
+    unsigned hands = worker_sides(workers, WORKER_LEAD_HAND, WORKER_REAR_HAND, WORKER_HAND,
+                                  lead_side, either_sides);
+    unsigned legs = worker_sides(workers, WORKER_LEAD_LEG, WORKER_REAR_LEG, WORKER_LEG, lead_side,
+                                 either_sides);
+    unsigned hips = worker_sides(workers, WORKER_LEAD_HIP, WORKER_REAR_HIP, WORKER_HIP, lead_side,
+                                 either_sides);
+
+    if (hips == 0)
+        hips = hands | legs;
+    return limb_set(hands, LIMB_LEFT_HAND, LIMB_RIGHT_HAND) |
+           limb_set(legs, LIMB_LEFT_LEG, LIMB_RIGHT_LEG) |
+           limb_set(hips, LIMB_LEFT_HIP, LIMB_RIGHT_HIP);
+}
+
+static const unsigned LEAD_OR_REAR = WORKER_LEAD_HAND | WORKER_REAR_HAND | WORKER_LEAD_LEG |
+                                     WORKER_REAR_LEG | WORKER_LEAD_HIP | WORKER_REAR_HIP;
+
+/* The side that leads when SIDE does the work: a dose by side says which limb works, not the
+ * stance. */
+static unsigned lead_side_of(unsigned workers, unsigned side)
+{
+    const unsigned rear_limbs = WORKER_REAR_HAND | WORKER_REAR_LEG;
+    unsigned other = (LEFT | RIGHT) & ~side;
+
+    if (workers & (WORKER_LEAD_HAND | WORKER_LEAD_LEG))
+        return side;
+    return workers & (rear_limbs | WORKER_REAR_HIP) ? other : side;
+}
+
+/* --- adding up --- */
+
+static struct range range_times(struct range range, int64_t times)
+{
+    struct range product = range;
+
+    product.low = range.low > MOST / times ? MOST : range.low * times;
+    product.high = range.high > MOST / times ? MOST : range.high * times;
+    return product;
+}
+
+static void range_add(struct range *sum, struct range range)
+{
+    sum->low = sum->low + range.low > MOST ? MOST : sum->low + range.low;
+    sum->high = sum->high + range.high > MOST ? MOST : sum->high + range.high;
+}
+
+static void add_limbs(struct ledger *ledger, enum unit unit, enum stance stance, unsigned limb_bits,
+                      struct range amount)
+{
+    for (int limb = 0; limb < LIMB_COUNT; limb++)
+        if (limb_bits >> limb & 1u)
+            range_add(&ledger->limbs[unit][limb][stance], amount);
+    range_add(&ledger->done[unit][stance], amount);
+}
+
+static void add_in_stance(struct ledger *ledger, enum unit unit, enum stance stance,
+                          unsigned workers, struct range amount)
+{
+    unsigned lead_side = stance == STANCE_ORTHODOX ? LEFT : RIGHT;
+
+    add_limbs(ledger, unit, stance, workers_limbs(workers, lead_side, LEFT | RIGHT), amount);
+}
+
+static void add_on_side(struct ledger *ledger, enum unit unit, unsigned side, unsigned workers,
+                        struct range amount)
+{
+    unsigned limb_bits = workers_limbs(workers, lead_side_of(workers, side), side);
+
+    add_limbs(ledger, unit, STANCE_UNKNOWN, limb_bits, amount);
+}
+
+/* A dose that names neither stance nor side. */
+static void add_whole(struct ledger *ledger, enum unit unit, unsigned workers, struct range amount)
+{
+    if (!(workers & LEAD_OR_REAR)) {
+        add_on_side(ledger, unit, LEFT | RIGHT, workers, amount);
+    } else if (ledger->own != STANCE_UNKNOWN) {
+        add_in_stance(ledger, unit, ledger->own, workers, amount);
+    } else {
+        range_add(&ledger->done[unit][STANCE_UNKNOWN], amount);
+        range_add(&ledger->unplaced[unit], amount);
+    }
+}
+
+static void add_part(struct ledger *ledger, const struct part *part, unsigned workers,
+                     struct range amount)
+{
+    switch (part->side) {
+    case DOSE_ORTHODOX:
+        add_in_stance(ledger, part->unit, STANCE_ORTHODOX, workers, amount);
+        break;
+    case DOSE_SOUTHPAW:
+        add_in_stance(ledger, part->unit, STANCE_SOUTHPAW, workers, amount);
+        break;
+    case DOSE_EACH_SIDE:
+        add_on_side(ledger, part->unit, LEFT, workers, amount);
+        add_on_side(ledger, part->unit, RIGHT, workers, amount);
+        break;
+    case DOSE_LEFT:
+        add_on_side(ledger, part->unit, LEFT, workers, amount);
+        break;
+    case DOSE_RIGHT:
+        add_on_side(ledger, part->unit, RIGHT, workers, amount);
+        break;
+    case DOSE_EACH_WAY:
+        add_limbs(ledger, part->unit, STANCE_UNKNOWN, 0, range_times(amount, time_usual.ways));
+        break;
+    case DOSE_WHOLE:
+        add_whole(ledger, part->unit, workers, amount);
+        break;
+    }
+}
+
+void ledger_add(struct ledger *ledger, const struct item *item, const struct set_run *run,
+                int times)
+{
+    int64_t repeats = run->repeats > 1 ? run->repeats : 1;
+
+    if (times <= 0)
+        return;
+    for (size_t i = 0; i < run->part_count; i++) {
+        const struct part *part = &run->parts[i];
+        unsigned workers = part->workers ? part->workers : item->exercise->workers;
+        if (part->max && part->amount.high == 0)
+            ledger->open = true;
+        add_part(ledger, part, workers, range_times(part->amount, times * repeats));
+    }
+}
+
+void ledger_occasion(struct ledger *ledger, const struct occasion *occasion)
+{
+    ledger->own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN;
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        if (block->kind == BLOCK_AS_MANY)
+            ledger->open = true;
+        for (size_t i = 0; i < block->item_count; i++) {
+            const struct item *item = &block->items[i];
+            for (size_t r = 0; r < item->run_count; r++)
+                ledger_add(ledger, item, &item->runs[r],
+                           time_run_count(block, item, &item->runs[r]));
+        }
+    }
+}
+
+struct range ledger_limb(const struct ledger *ledger, enum unit unit, enum limb limb)
+{
+    struct range sum = {0, 0};
+
+    for (int stance = 0; stance < STANCE_COUNT; stance++)
+        range_add(&sum, ledger->limbs[unit][limb][stance]);
+    return sum;
+}
