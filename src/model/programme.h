@@ -121,6 +121,8 @@ struct exercise {
     struct substitute *without;
     size_t without_count;
     bool shelf;                  /* from the shelf that comes with the program */
+    const char **positions;      /* folded: "overhead", "kneeling" */
+    size_t position_count;
     bool ballistic;              /* throws, strikes, jumps and all power work: done as fast as possible */
     size_t number;               /* place in programme.exercises */
 };
@@ -128,6 +130,9 @@ struct exercise {
 /* Work outside the weight room: pads, sparring, roadwork. */
 struct activity {
     struct name name;
+    bool head;                   /* blows to the head can happen */
+    int clock_rounds, clock_work, clock_rest; /* of a rule set's bout; 0 where none is given */
+    const char *source;          /* of that clock, or NULL */
     bool sparring, contact;
     bool bag;                    /* its rounds count as bag rounds */
     bool strikes;                /* its minutes hold blows that nobody counts: pads, bag work, sparring */
@@ -151,8 +156,37 @@ struct body_mass {
     int date;
 };
 
+/* What an athlete must not do until somebody with the right to say so ends it. Never why. */
+struct avoid {
+    const char *shown;         /* as written: "overhead press" */
+    const struct exercise *exercise; /* one of these five is meant */
+    int pattern, region, kind; /* of the vocabularies, or -1 */
+    const char *position;      /* folded: "overhead"; or NULL */
+    bool all_out;              /* efforts: nothing all-out or at RPE 9 and up */
+    int review;                /* day, or 0 */
+    int ended;                 /* day on which it was ended, or 0 */
+    const char *ended_by;
+    const struct exercise *instead; /* or NULL */
+    const struct exercise **can_do; /* exercises that stay allowed */
+    size_t can_do_count;
+    unsigned can_do_patterns;  /* bits of patterns that stay allowed (`all pulling`) */
+    struct span span;
+};
+
+/* A suspected concussion: no contact, sparring or neck work until stage and doctor both say so. */
+struct hold {
+    int since;
+    int stage_on, ended_on;    /* days of the two entries, or 0 */
+    const char *stage, *ended_by;
+    struct span span, stage_span, ended_span;
+};
+
 struct athlete {
     struct name name;
+    const struct avoid *avoids;
+    size_t avoid_count;
+    const struct hold *holds;
+    size_t hold_count;
     enum stance stance;
     int born;
     int lifting_since; /* first day of the month given */
@@ -304,6 +338,7 @@ struct camp {
     size_t athlete_count;
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
+    bool result_known, checked; /* result and medical check after the bout are entered */
     const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
     struct phase *phases;
     size_t phase_count;
@@ -313,6 +348,17 @@ struct camp {
 };
 
 /* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
+/* A finding waived in one place (`allow`). */
+struct waiver {
+    const char *check;           /* name of the check */
+    const char *because;         /* or NULL: not given, which is an error of its own */
+    int first, last;             /* days it covers */
+    const struct athlete *athlete; /* or NULL: the whole camp */
+    const struct camp *camp;
+    const void *place;           /* the line it stands under, or NULL; occasions made by it carry the same */
+    struct span span;
+};
+
 struct occasion {
     const struct camp *camp;
     const struct athlete *athlete;
@@ -331,6 +377,7 @@ struct occasion {
     int rounds;               /* 0 where minutes count */
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
+    const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */
 };
 
@@ -382,6 +429,8 @@ struct programme {
     size_t limits_count;
     const struct occasion *occasions; /* by date, clock, session, athlete in order of declaration */
     size_t occasion_count;
+    const struct waiver *waivers;
+    size_t waiver_count;
     int today;                        /* the date given; 0 none */
 };
 

@@ -17,7 +17,7 @@
  *   EFFORT            code: enum effort_word, then FIGURE
  *   TEMPO             text                REST BLOCK_REST FOR_SPAN WITHIN_SPAN  FIGURE
  *   KIT_ENTRY         number: count (0 none given), code 1: pairs; NAME and/or FIGUREs
- *   SHARE             NAME, NUMBER        DAYS  number: bits 1 << weekday     CLOCK  number: seconds
+ *   SHARE             NAME, NUMBER        DAYS  number: bits 1 << weekday, 8 for `that day`     CLOCK  number: seconds
  *   FROM_COLUMN       NUMBER              WHEN  code: enum when_word, FIGURE / NAME / DATE
  *   BOUND             code: enum bound_word, then FIGURE, EFFORT or nothing    TAIL  code: enum tail_word
  */
