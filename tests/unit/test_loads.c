@@ -12,9 +12,14 @@
 
 enum { KG = 100 }; /* in tens of grams */
 
-#define KIT(words, kilograms, pieces) \
-    {.name = {.shown = words, .folded = words}, .mass = (kilograms) * KG, .count = pieces}
-#define NEED(words) {.name = {.shown = words, .folded = words}, .count = 1}
+#define KIT(words, kilograms, pieces)                                                      \
+    {                                                                                      \
+        .name = {.shown = words, .folded = words}, .mass = (kilograms)*KG, .count = pieces \
+    }
+#define NEED(words)                                           \
+    {                                                         \
+        .name = {.shown = words, .folded = words}, .count = 1 \
+    }
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
 /* --- a gym of our own invention --- */
@@ -73,9 +78,11 @@ static struct need cable_needs[] = {NEED("cable")};
 static struct need sandbag_needs[] = {NEED("sandbag")};
 static struct need hanging_needs[] = {NEED("pull-up bar")};
 
-#define EXERCISE(words, how, what)                                               \
-    {.name = {.shown = words, .folded = words}, .weigh = how, .needs = what,     \
-     .need_count = COUNT(what)}
+#define EXERCISE(words, how, what)                                              \
+    {                                                                           \
+        .name = {.shown = words, .folded = words}, .weigh = how, .needs = what, \
+        .need_count = COUNT(what)                                               \
+    }
 
 static const struct exercise squat = EXERCISE("squat", WEIGH_BAR_AND_PLATES, barbell_needs);
 static const struct exercise trap_bar_lift =
@@ -138,16 +145,16 @@ static void what_cannot_be_made_gives_the_nearest(void **state)
         enum load_made status;
         mass made;
     } cases[] = {
-        {8100, false, MADE_NEAREST, 8000},  /* 80 is 1 kg off, 82.5 is 1.5 */
+        {8100, false, MADE_NEAREST, 8000}, /* 80 is 1 kg off, 82.5 is 1.5 */
         {8150, false, MADE_NEAREST, 8250},
-        {8125, false, MADE_NEAREST, 8000},  /* as near to both: the lighter */
-        {8249, true, MADE_NEAREST, 8000},   /* always down */
+        {8125, false, MADE_NEAREST, 8000}, /* as near to both: the lighter */
+        {8249, true, MADE_NEAREST, 8000},  /* always down */
         {8250, true, MADE_EXACTLY, 8250},
         {1000, false, MADE_LIGHTEST, 1500}, /* the lighter of the two barbells, empty */
         {1000, true, MADE_LIGHTEST, 1500},
         {1500, false, MADE_EXACTLY, 1500},
         {2000, false, MADE_EXACTLY, 2000},
-        {1700, false, MADE_NEAREST, 1750},  /* nearer on the bar of 15 kg than on that of 20 */
+        {1700, false, MADE_NEAREST, 1750}, /* nearer on the bar of 15 kg than on that of 20 */
         {1900, false, MADE_NEAREST, 2000},
         {1900, true, MADE_NEAREST, 1750},
         /* 2 x 25, 4 x 20, 2 x 15, 4 x 10 are twelve discs a side: 200 kg, and the bar */
@@ -297,7 +304,7 @@ static void hands_hold_what_the_rack_has(void **state)
         {&pinch, 17 * KG, 1, false, MADE_NEAREST, 15 * KG},
         {&shouldering, 15 * KG, 1, false, MADE_EXACTLY, 15 * KG},
         {&cable_row, 37 * KG, 1, false, MADE_UNWEIGHED, 37 * KG},
-        {&pull_up, 625, 1, false, MADE_EXACTLY, 625}, /* 5 and 1.25 from a belt */
+        {&pull_up, 625, 1, false, MADE_EXACTLY, 625},         /* 5 and 1.25 from a belt */
         {&pull_up, 16 * KG, 1, false, MADE_EXACTLY, 16 * KG}, /* a dumbbell */
         {&unsaid_squat, 60 * KG, 1, false, MADE_EXACTLY, 60 * KG},
         {&unsaid_throw, 5 * KG, 1, false, MADE_EXACTLY, 5 * KG},
