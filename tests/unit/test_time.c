@@ -159,9 +159,11 @@ static int rounds_of(int sets, int work, int rest, int times, int times_rest)
     return seconds;
 }
 
-/* Sources: rules of professional boxing commissions (12 x 3:00), the unified rules of mixed martial
- * arts (5 x 5:00) and Muay Thai federations (5 x 3:00, rest 2:00). Intervals in two blocks: Frontiers
- * in Physiology 2021, 766153. */
+/*
+ * Sources: rules of professional boxing commissions (12 x 3:00, rest 1:00), the unified rules of
+ * mixed martial arts (5 x 5:00, rest 1:00) and Muay Thai federations (5 x 3:00, rest 2:00).
+ * Intervals in two blocks: Frontiers in Physiology 2021, 766153.
+ */
 static void rounds_go_by_the_clock(void **state)
 {
     (void)state;
