@@ -15,6 +15,7 @@ static const struct exercise jab_cross = {.workers = WORKER_LEAD_HAND | WORKER_R
 static const struct exercise rear_kick = {.workers = WORKER_REAR_LEG};
 static const struct exercise lead_hook = {.workers = WORKER_LEAD_HAND | WORKER_REAR_HIP};
 static const struct exercise both_hips = {.workers = WORKER_LEAD_HIP | WORKER_REAR_HIP};
+static const struct exercise rear_hip = {.workers = WORKER_REAR_HIP};
 static const struct exercise one_arm_row = {.workers = WORKER_HAND};
 static const struct exercise split_squat = {.workers = WORKER_LEG};
 static const struct exercise hip_switch = {.workers = WORKER_HIP};
@@ -151,6 +152,7 @@ static void every_worker_lands_where_it_should(void **state)
         {&hip_switch, DOSE_EACH_SIDE, STANCE_UNKNOWN, 8, {0, 0, 0, 0, 4, 4}},
         {&cross, DOSE_LEFT, STANCE_UNKNOWN, 4, {4, 0, 0, 0, 4, 0}},
         {&lead_hook, DOSE_LEFT, STANCE_UNKNOWN, 4, {4, 0, 0, 0, 0, 4}},
+        {&rear_hip, DOSE_LEFT, STANCE_UNKNOWN, 4, {0, 0, 0, 0, 4, 0}},
         {&jab_cross, DOSE_EACH_SIDE, STANCE_UNKNOWN, 8, {8, 8, 0, 0, 8, 8}},
         /* both limbs at once */
         {&split_squat, DOSE_WHOLE, STANCE_UNKNOWN, 4, {0, 0, 4, 4, 4, 4}},

@@ -325,6 +325,14 @@ static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
     run.load.effort_band = (struct range){8000, 8000};
     assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
                      rounds + 120 + ramp + lifts + 120 + lifts);
+    /* no bar, but strength: still warmed up to; the same as power work: not */
+    run.load.plating.bar = NULL;
+    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+                     rounds + 120 + ramp + lifts + 120 + lifts);
+    squat.kind = EXERCISE_POWER;
+    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+                     rounds + 120 + lifts + 120 + lifts);
+    squat.kind = EXERCISE_STRENGTH;
     assert_int_equal(time_session(blocks, 3, NULL, 0, &time_usual),
                      rounds + 120 + lifts + 120 + lifts);
     assert_int_equal(time_session(blocks, 0, &athlete, 0, &time_usual), 0);
