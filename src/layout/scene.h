@@ -47,6 +47,7 @@ struct piece {
     struct element *elements;
     size_t count, capacity;
     double width, height;
+    double baseline; /* of its first line of text, for pieces that stand in one; else 0 */
 };
 
 enum problem_kind {

@@ -22,6 +22,7 @@ struct type {
     PangoContext *context;
     double capital;
     GHashTable *runs;     /* key text -> struct run */
+    GHashTable *trial;    /* the same, for what is only being tried; NULL outside a trial */
 };
 
 static void run_free(gpointer data)
@@ -254,14 +255,27 @@ const struct run *type_set(struct type *type, const char *text, struct style sty
                                 style.leading, style.weight, style.align, style.lines,
                                 style.whole_words, text);
     struct run *run = g_hash_table_lookup(type->runs, key);
+    if (!run && type->trial)
+        run = g_hash_table_lookup(type->trial, key);
     if (run) {
         g_free(key);
         return run;
     }
     cover(type, text);
     run = measure(type, text, &style);
-    g_hash_table_insert(type->runs, key, run);
+    g_hash_table_insert(type->trial ? type->trial : type->runs, key, run);
     return run;
+}
+
+void type_try(struct type *type)
+{
+    type->trial = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, run_free);
+}
+
+void type_try_end(struct type *type)
+{
+    g_hash_table_destroy(type->trial);
+    type->trial = NULL;
 }
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)

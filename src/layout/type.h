@@ -49,6 +49,10 @@ void type_close(struct type *type);
 /* TEXT set in STYLE. The same text and style give the same run. */
 const struct run *type_set(struct type *type, const char *text, struct style style);
 
+/* Between these two, what type_set measures anew is for trial only: type_try_end frees it. */
+void type_try(struct type *type);
+void type_try_end(struct type *type);
+
 /* Height of a capital letter as a share of the size, from the font's OS/2 table. */
 double type_capital(const struct type *type);
 

@@ -1,0 +1,200 @@
+#include "layout/dose.h"
+
+#include <string.h>
+
+#include "layout/marks.h"
+#include "model/wording.h"
+
+static struct face first(double size, enum weight weight)
+{
+    return (struct face){size, weight, {INK_BLACK, RANK_FIRST, ROLE_PLAIN}};
+}
+
+static struct face small_grey(struct dose_sizes sizes)
+{
+    return (struct face){sizes.small, WEIGHT_REGULAR, {INK_GREY, sizes.small_rank, ROLE_PLAIN}};
+}
+
+static void join(const struct press *press, struct piece *atom, const char *text, struct face face,
+                 double gap)
+{
+    if (*text)
+        atom_join(atom, press_word(press, text, face), gap);
+}
+
+/* One part of a set as one atom: LEAD ("3 ×", "+", "hold") light, the amount bold, then feet or words. */
+static struct piece *part_atom(const struct press *press, const char *lead,
+                               const struct part *part, double size)
+{
+    struct piece *atom = piece_new(press->arena);
+    double space = 0.24 * size;
+    join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
+    join(press, atom, wording_amount(press->arena, part), first(size, WEIGHT_BOLD), space);
+    if (part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW)
+        atom_join(atom, mark_stance(press, part->side, 0.92 * size), 0.14 * size);
+    else
+        join(press, atom, wording_side(part), first(size, WEIGHT_REGULAR), space);
+    return atom;
+}
+
+static void add_set(const struct press *press, struct flow *flow, const char *count,
+                    const struct set_run *run, double size)
+{
+    struct arena *arena = press->arena;
+    if (run->repeats > 1)
+        count = arena_printf(arena, "%s%s%d" WORDING_GAP WORDING_TIMES, count, *count ? " " : "",
+                             run->repeats);
+    if (run->hold)
+        count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
+    for (size_t i = 0; i < run->part_count; i++)
+        flow_add(press, flow, part_atom(press, i ? "+" : count, &run->parts[i], size));
+    if (run->repeats > 1 && run->repeat_rest > 0)
+        flow_add(press, flow,
+                 press_word(press,
+                            arena_printf(arena, "rest" WORDING_GAP "%s",
+                                         wording_time(arena, run->repeat_rest)),
+                            first(size, WEIGHT_REGULAR)));
+}
+
+static bool sets_alike(const struct press *press, const struct item *item)
+{
+    for (size_t i = 1; i < item->run_count; i++)
+        if (strcmp(wording_set(press->arena, &item->runs[0]),
+                   wording_set(press->arena, &item->runs[i])) != 0)
+            return false;
+    return true;
+}
+
+/* "8, 8, 10, 12 each side": an atom a set, so that a long list may go on in the next line. */
+static void add_list(const struct press *press, struct flow *flow, const char *words, double size)
+{
+    while (*words) {
+        const char *comma = strchr(words, ',');
+        size_t length = comma ? (size_t)(comma - words) + 1 : strlen(words);
+        flow_add(press, flow, press_word(press, arena_copy(press->arena, words, length),
+                                         first(size, WEIGHT_BOLD)));
+        words += length;
+        words += *words == ' ';
+    }
+}
+
+void dose_add_amounts(const struct press *press, struct flow *flow, const struct block *block,
+                      const struct item *item, struct dose_sizes sizes)
+{
+    if (item->run_count == 0)
+        return;
+    if (!sets_alike(press, item)) {
+        add_list(press, flow, wording_dose(press->arena, block, item), sizes.size);
+        return;
+    }
+    bool counted = wording_counts_sets(block) && item->sets > 1;
+    const char *count = counted ? arena_printf(press->arena, "%d" WORDING_GAP WORDING_TIMES,
+                                               item->sets)
+                                : "";
+    if (item->runs[0].part_count)
+        add_set(press, flow, count, &item->runs[0], sizes.size);
+    else if (counted)
+        flow_add(press, flow, press_word(press, wording_dose(press->arena, block, item),
+                                         first(sizes.size, WEIGHT_BOLD)));
+}
+
+/* "75" bold, "kg" light, and what the kilograms are of, small. */
+static struct piece *mass_atom(const struct press *press, const struct item *item,
+                               const struct load *load, struct dose_sizes sizes)
+{
+    const char *words = wording_load_mass(press->arena, load, false);
+    if (!*words)
+        return NULL;
+    struct piece *atom = piece_new(press->arena);
+    const char *unit = strstr(words, WORDING_GAP "kg");
+    const char *number = arena_copy(press->arena, words, (size_t)(unit - words));
+    join(press, atom, number, first(sizes.size, WEIGHT_BOLD), 0);
+    join(press, atom, "kg", first(sizes.size, WEIGHT_REGULAR), 0.16 * sizes.size);
+    join(press, atom, wording_meaning(item->exercise, load), small_grey(sizes), 0.16 * sizes.size);
+    return atom;
+}
+
+/* Words that stand in the place of kilograms: a band, body mass, a share without a best. */
+static const char *load_words(const struct press *press, const struct load *load)
+{
+    struct load bare = *load;
+    bare.effort = EFFORT_NONE;
+    if (load->kind == LOAD_NONE || *wording_load_mass(press->arena, load, false))
+        return "";
+    static const struct exercise any;
+    return wording_load(press->arena, &any, &bare, false);
+}
+
+void dose_add_effort(const struct press *press, struct flow *flow, const struct item *item,
+                     struct dose_sizes sizes)
+{
+    const char *effort = item->run_count ? wording_effort(press->arena, &item->runs[0].load) : "";
+    if (*effort)
+        flow_add(press, flow, press_word(press, effort, first(sizes.size, WEIGHT_BOLD)));
+}
+
+static void add_load(const struct press *press, struct flow *flow, const struct item *item,
+                     const struct load *load, struct dose_sizes sizes)
+{
+    const char *words = load_words(press, load);
+    const char *effort = wording_effort(press->arena, load);
+    flow_add(press, flow, mass_atom(press, item, load, sizes));
+    if (*words)
+        flow_add(press, flow, press_word(press, words, first(sizes.size, WEIGHT_BOLD)));
+    if (*effort)
+        flow_add(press, flow, press_word(press, effort, first(sizes.size, WEIGHT_BOLD)));
+}
+
+static bool loads_alike(const struct press *press, const struct item *item)
+{
+    for (size_t i = 1; i < item->run_count; i++)
+        if (strcmp(wording_load(press->arena, item->exercise, &item->runs[0].load, false),
+                   wording_load(press->arena, item->exercise, &item->runs[i].load, false)) != 0)
+            return false;
+    return true;
+}
+
+void dose_add_loads(const struct press *press, struct flow *flow, const struct item *item,
+                    struct dose_sizes sizes, bool pounds)
+{
+    if (item->run_count == 0)
+        return;
+    if (loads_alike(press, item))
+        add_load(press, flow, item, &item->runs[0].load, sizes);
+    else
+        add_list(press, flow, wording_loads(press->arena, item, pounds), sizes.size);
+}
+
+void dose_add_shares(const struct press *press, struct flow *flow, const struct item *item,
+                     struct dose_sizes sizes, bool pounds)
+{
+    const char *last = "";
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct load *load = &item->runs[i].load;
+        const char *mass_words = wording_load_mass(press->arena, load, pounds);
+        const char *share = *mass_words ? wording_load_share(press->arena, load) : "";
+        const char *in_pounds = pounds ? strchr(mass_words, '(') : NULL;
+        const char *words = arena_printf(press->arena, "%s%s%s", share,
+                                         *share && in_pounds ? " " : "",
+                                         in_pounds ? in_pounds : "");
+        if (*words && strcmp(words, last) != 0)
+            flow_add(press, flow, press_word(press, words, small_grey(sizes)));
+        last = words;
+    }
+}
+
+static bool same_plating(const struct plating *a, const struct plating *b)
+{
+    return a->bar == b->bar && a->disc_count == b->disc_count &&
+           memcmp(a->discs, b->discs, (size_t)a->disc_count * sizeof *a->discs) == 0;
+}
+
+void dose_add_bars(const struct press *press, struct flow *flow, const struct item *item,
+                   double size, enum rank rank)
+{
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct plating *plating = &item->runs[i].load.plating;
+        if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
+            flow_add(press, flow, mark_bar(press, plating, size, rank));
+    }
+}

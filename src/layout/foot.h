@@ -1,0 +1,22 @@
+/* foot.h - what stands small at a sheet's foot: kit, how the marks are read, the usual cautions. */
+#ifndef BELL_LAYOUT_FOOT_H
+#define BELL_LAYOUT_FOOT_H
+
+#include "model/programme.h"
+
+/* "landmine, barbell 20 kg, 2 × kettlebell": all that COUNT occasions need, each once; "" where they need nothing. */
+const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count);
+
+/* Which marks the occasions make use of. */
+struct foot_marks {
+    bool stances, tempo, discs, estimated;
+};
+struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
+
+/* The usual cautions, as on every sheet. Common practice; whose rules hold is the commission's. */
+const char *foot_cautions(void);
+
+/* The line for who is under 18 on the day of the occasion, or "". */
+const char *foot_minor(const struct occasion *occasion);
+
+#endif

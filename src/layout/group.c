@@ -1,0 +1,140 @@
+#include "layout/group.h"
+
+#include <string.h>
+
+#include "model/wording.h"
+
+struct maker {
+    struct arena *arena;
+    struct group *group;
+    size_t capacity;
+    size_t blocks;
+};
+
+static bool same_block(const struct block *a, const struct block *b)
+{
+    return a->span.file == b->span.file && a->span.start == b->span.start && a->kind == b->kind;
+}
+
+/* The item at the place of ITEM in BLOCK in what MEMBER does, or NULL. */
+static const struct item *find_item(const struct occasion *member, const struct block *block,
+                                    const struct item *item)
+{
+    for (size_t b = 0; b < member->block_count; b++) {
+        const struct block *other = &member->blocks[b];
+        for (size_t i = 0; same_block(other, block) && i < other->item_count; i++)
+            if (other->items[i].index == item->index)
+                return &other->items[i];
+    }
+    return NULL;
+}
+
+static bool same_way(struct arena *arena, const struct block *block, const struct item *a,
+                     const struct item *b)
+{
+    return a->exercise == b->exercise &&
+           strcmp(wording_dose(arena, block, a), wording_dose(arena, block, b)) == 0;
+}
+
+static void compare_loads(struct arena *arena, struct lane *lane, const struct item *item)
+{
+    if (strcmp(wording_loads(arena, lane->item, false), wording_loads(arena, item, false)) == 0)
+        return;
+    lane->loads_differ = true;
+    const struct load *ours = &lane->item->runs[0].load, *theirs = &item->runs[0].load;
+    if (strcmp(wording_effort(arena, ours), wording_effort(arena, theirs)) != 0)
+        lane->efforts_differ = true;
+    if (strcmp(wording_load_share(arena, ours), wording_load_share(arena, theirs)) != 0)
+        lane->shares_differ = true;
+}
+
+/* Settles on the item that most members do in the same way, and what differs from it. */
+static void settle(struct arena *arena, const struct group *group, struct lane *lane)
+{
+    size_t most = 0;
+    for (size_t i = 0; i < group->count; i++) {
+        size_t alike = 0;
+        for (size_t j = 0; lane->by_member[i] && j < group->count; j++)
+            alike += lane->by_member[j] &&
+                     same_way(arena, lane->block, lane->by_member[i], lane->by_member[j]);
+        if (alike <= most)
+            continue;
+        most = alike;
+        lane->item = lane->by_member[i];
+        lane->athlete = group->members[i]->athlete;
+    }
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = lane->by_member[i];
+        if (!item || !same_way(arena, lane->block, lane->item, item))
+            lane->varies = true;
+        else
+            compare_loads(arena, lane, item);
+    }
+}
+
+static bool known(const struct group *group, const struct block *block, const struct item *item)
+{
+    for (size_t i = 0; i < group->lane_count; i++)
+        if (same_block(group->lanes[i].block, block) && group->lanes[i].item->index == item->index)
+            return true;
+    return false;
+}
+
+static void add_lane(struct maker *maker, const struct block *block, const struct item *item,
+                     bool first)
+{
+    struct group *group = maker->group;
+    group->lanes = arena_grow(maker->arena, group->lanes, group->lane_count, &maker->capacity,
+                              sizeof *group->lanes);
+    struct lane *lane = &group->lanes[group->lane_count++];
+    *lane = (struct lane){.block = block, .item = item, .first = first};
+    maker->blocks += first;
+    lane->group_block = maker->blocks - 1;
+    lane->by_member = arena_alloc(maker->arena, group->count * sizeof(struct item *));
+    for (size_t i = 0; i < group->count; i++)
+        lane->by_member[i] = find_item(group->members[i], block, item);
+    settle(maker->arena, group, lane);
+}
+
+/* Lanes for what MEMBER does and nobody before did: it stands behind the rest of its block, or at the end. */
+static void add_lanes_of(struct maker *maker, const struct occasion *member)
+{
+    for (size_t b = 0; b < member->block_count; b++) {
+        const struct block *block = &member->blocks[b];
+        bool first = true;
+        for (size_t i = 0; i < block->item_count; i++) {
+            if (known(maker->group, block, &block->items[i]))
+                continue;
+            add_lane(maker, block, &block->items[i], first);
+            first = false;
+        }
+    }
+}
+
+struct group group_make(struct arena *arena, const struct occasion *const *members, size_t count)
+{
+    struct group group = {.members = members, .count = count};
+    struct maker maker = {.arena = arena, .group = &group};
+    for (size_t i = 0; i < count; i++)
+        add_lanes_of(&maker, members[i]);
+    return group;
+}
+
+bool lane_needs_column(const struct lane *lane)
+{
+    return lane->loads_differ || lane->varies;
+}
+
+bool group_needs_table(const struct group *group)
+{
+    for (size_t i = 0; i < group->lane_count; i++)
+        if (lane_needs_column(&group->lanes[i]))
+            return true;
+    return false;
+}
+
+bool lane_dose_differs(struct arena *arena, const struct lane *lane, const struct item *other)
+{
+    return strcmp(wording_dose(arena, lane->block, lane->item),
+                  wording_dose(arena, lane->block, other)) != 0;
+}

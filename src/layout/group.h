@@ -1,0 +1,44 @@
+/* group.h - a squad on one session: which line of it each athlete does, and with what.
+ *
+ * Lines are paired by the header line of their block and their place in it, as declared; a variant or a change
+ * makes another exercise, dose or load of the same line. */
+#ifndef BELL_LAYOUT_GROUP_H
+#define BELL_LAYOUT_GROUP_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "model/programme.h"
+
+struct lane {
+    const struct block *block;      /* of the athlete whose item is shown */
+    const struct item *item;        /* what most do; the first of those */
+    const struct athlete *athlete;  /* whose item that is */
+    const struct item **by_member;  /* NULL where an athlete leaves it out */
+    bool loads_differ;
+    bool efforts_differ, shares_differ;
+    bool varies;                    /* somebody does another exercise or dose, or leaves it out */
+    size_t group_block;             /* from 0, in the session's order */
+    bool first;                     /* of its block */
+};
+
+struct group {
+    const struct occasion *const *members;
+    size_t count;
+    struct lane *lanes;
+    size_t lane_count;
+};
+
+/* MEMBERS: occasions of one session, date and hour, one an athlete, COUNT of them (1 or more). */
+struct group group_make(struct arena *arena, const struct occasion *const *members, size_t count);
+
+/* Whether the athletes need a table to find what is theirs. */
+bool group_needs_table(const struct group *group);
+
+/* Whether LANE needs a column in it. */
+bool lane_needs_column(const struct lane *lane);
+
+/* The dose of another athlete differs from the lane's, beside exercise and load. */
+bool lane_dose_differs(struct arena *arena, const struct lane *lane, const struct item *other);
+
+#endif

@@ -1,0 +1,146 @@
+#include "layout/marks.h"
+
+#include <math.h>
+
+#include "model/wording.h"
+
+#define COUNT_OF(list) (sizeof(list) / sizeof *(list))
+
+/* The sole of a left foot, toes up. */
+static const struct step sole[] = {
+    {'M', {0.56, 0.0}},
+    {'C', {0.88, 0.0, 1.0, 0.15, 1.0, 0.31}},
+    {'C', {1.0, 0.47, 0.86, 0.56, 0.85, 0.68}},
+    {'C', {0.84, 0.75, 0.86, 0.80, 0.84, 0.87}},
+    {'C', {0.82, 0.96, 0.68, 1.0, 0.54, 1.0}},
+    {'C', {0.38, 1.0, 0.26, 0.95, 0.24, 0.85}},
+    {'C', {0.21, 0.70, 0.06, 0.60, 0.02, 0.42}},
+    {'C', {-0.04, 0.18, 0.22, 0.0, 0.56, 0.0}},
+    {'Z', {0}},
+};
+
+static void foot(struct piece *piece, double x, double y, double height, bool right, bool front,
+                 enum ink ink)
+{
+    struct element *shape =
+        piece_shape(piece, x, y, 0.46 * height, height, sole, COUNT_OF(sole));
+    shape->mirrored = right;
+    shape->fill = front ? ink : INK_PAPER;
+    shape->stroke = ink;
+    shape->stroke_width = 0.075 * height;
+}
+
+struct piece *mark_stance(const struct press *press, enum dose_side side, double height)
+{
+    struct piece *piece = piece_new(press->arena);
+    bool southpaw = side == DOSE_SOUTHPAW;
+    enum ink ink = southpaw ? INK_SPOT : INK_BLACK;
+    double of_foot = 0.66 * height;
+    double edge = 0.04 * of_foot; /* half the outline's width stays inside the piece */
+    double left = edge, right = edge + 0.58 * of_foot;
+    double front = edge, rear = height - of_foot - edge;
+    foot(piece, left, southpaw ? rear : front, of_foot, false, !southpaw, ink);
+    foot(piece, right, southpaw ? front : rear, of_foot, true, southpaw, ink);
+    piece->width = right + 0.46 * of_foot + edge;
+    piece->height = height;
+    return piece;
+}
+
+struct piece *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
+                         enum rank rank)
+{
+    if (!tempo->given)
+        return NULL;
+    const int seconds[] = {tempo->lower, tempo->low_pause, tempo->lift, tempo->high_pause};
+    const bool fast[] = {tempo->lower_fast, tempo->low_pause_fast, tempo->lift_fast,
+                         tempo->high_pause_fast};
+    static const double from[] = {0, 1, 1, 0}, to[] = {1, 1, 0, 0};
+    struct piece *piece = piece_new(press->arena);
+    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
+    double capital = size * type_capital(press->type);
+    double path = 0.50 * size, cell = 1.30 * capital, x = 0, line = 0.11 * size;
+    for (size_t i = 0; i < 4; i++) {
+        const char *digit = fast[i] ? "X" : arena_printf(press->arena, "%d", seconds[i]);
+        double length = type_width(press->type, digit, size, WEIGHT_BOLD) + 0.5 * size;
+        length = fmax(length, 0.5 * size * fmin(seconds[i], 8));
+        double top = line / 2 + from[i] * (path - line);
+        if (seconds[i] > 0 || fast[i])
+            piece_line(piece, x, top, length, (to[i] - from[i]) * (path - line), line, INK_SPOT);
+        piece_box(piece, x, path + line, length, cell, INK_NONE, INK_BLACK, 0.045 * size);
+        double inset = (length - type_width(press->type, digit, size, WEIGHT_BOLD)) / 2;
+        press_put(press, piece, x + inset, path + line + (cell + capital) / 2, digit, face);
+        x += length;
+    }
+    piece->width = x;
+    piece->height = path + line + cell;
+    return piece;
+}
+
+/* Height of a disc against the tallest: all are told apart by size as well as by number and colour. */
+static double disc_share(mass disc)
+{
+    static const struct {
+        mass least;
+        double share;
+    } steps[] = {{2000, 1.0}, {1500, 0.92}, {1000, 0.82}, {500, 0.70}, {250, 0.60}, {0, 0.52}};
+    for (size_t i = 0; i < COUNT_OF(steps); i++)
+        if (disc >= steps[i].least)
+            return steps[i].share;
+    return 0.52;
+}
+
+static double draw_disc(const struct press *press, struct piece *piece, double x, double middle,
+                        double tallest, mass disc, struct face face)
+{
+    const char *number = wording_number(press->arena, disc * 10);
+    double capital = face.size * type_capital(press->type);
+    double wide = type_width(press->type, number, face.size, face.weight);
+    double width = fmax(wide + 0.4 * face.size, 0.95 * face.size);
+    double height = disc_share(disc) * tallest;
+    enum ink ink = ink_of_disc(disc);
+    struct element *box = piece_box(piece, x, middle - height / 2, width, height, ink, INK_BLACK,
+                                    0.05 * face.size);
+    box->radius = 0.16 * face.size;
+    face.look.ink = ink_on(ink);
+    press_put(press, piece, x + (width - wide) / 2, middle + capital / 2, number, face);
+    return width;
+}
+
+struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
+                       enum rank rank)
+{
+    if (!plating->bar && plating->disc_count == 0)
+        return NULL;
+    struct piece *piece = piece_new(press->arena);
+    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
+    double tallest = 2.3 * size, middle = tallest / 2, x = 0.9 * size, gap = 0.07 * size;
+    piece_box(piece, 0, middle - 0.09 * size, x, 0.18 * size, INK_GREY, INK_NONE, 0);
+    piece_box(piece, x - 0.14 * size, middle - 0.3 * size, 0.14 * size, 0.6 * size, INK_GREY,
+              INK_NONE, 0);
+    for (int i = 0; i < plating->disc_count; i++)
+        x += gap + draw_disc(press, piece, x + gap, middle, tallest, plating->discs[i], face);
+    if (plating->collar > 0) {
+        piece_box(piece, x + gap, middle - 0.35 * size, 0.28 * size, 0.7 * size, INK_PAPER,
+                  INK_BLACK, 0.05 * size);
+        x += gap + 0.28 * size;
+    }
+    piece_box(piece, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
+    x += 0.5 * size;
+    const char *side = plating->one_sleeve ? "one end" : "a side";
+    face.weight = WEIGHT_REGULAR;
+    face.look.ink = INK_GREY;
+    x += 0.3 * size;
+    x += press_put(press, piece, x, middle + size * type_capital(press->type) / 2, side, face);
+    piece->width = x;
+    piece->height = tallest;
+    return piece;
+}
+
+struct piece *mark_blank(const struct press *press, double width, double height)
+{
+    struct piece *piece = piece_new(press->arena);
+    piece_box(piece, 0, 0, width, height, INK_NONE, INK_BLACK, 0.6)->radius = 1.5;
+    piece->width = width;
+    piece->height = height;
+    return piece;
+}

@@ -1,0 +1,26 @@
+/* marks.h - drawn marks of our own: a stance by its feet, a tempo by the path of the bar, a bar with its discs.
+ *
+ * All are drawn for black-and-white print. Colour only repeats what shape and number say. */
+#ifndef BELL_LAYOUT_MARKS_H
+#define BELL_LAYOUT_MARKS_H
+
+#include "layout/press.h"
+#include "model/programme.h"
+
+/* Two feet seen from above, the one in front filled: left in front for orthodox, right for southpaw. HEIGHT high. */
+struct piece *mark_stance(const struct press *press, enum dose_side side, double height);
+
+/* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. NULL where no
+ * tempo is given. SIZE is that of the numbers. */
+struct piece *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
+                         enum rank rank);
+
+/* A bar's end with the discs of one side, the kilograms on each. NULL where nothing is hung on a bar. SIZE is that
+ * of the numbers. */
+struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
+                       enum rank rank);
+
+/* An empty box to write in. */
+struct piece *mark_blank(const struct press *press, double width, double height);
+
+#endif

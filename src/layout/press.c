@@ -1,0 +1,116 @@
+#include "layout/press.h"
+
+#include <math.h>
+
+/* How far descenders reach below the baseline, as a share of the size. */
+static const double DESCENT = 0.22;
+
+static const struct run *one_line(const struct press *press, const char *text, struct face face)
+{
+    return type_set(press->type, text, (struct style){.size = face.size, .weight = face.weight});
+}
+
+double press_put(const struct press *press, struct piece *piece, double x, double baseline,
+                 const char *text, struct face face)
+{
+    if (!*text)
+        return 0;
+    const struct run *run = one_line(press, text, face);
+    piece_text(piece, x, baseline, text, run, face.look);
+    return run->width;
+}
+
+void press_put_end(const struct press *press, struct piece *piece, double x, double baseline,
+                   const char *text, struct face face)
+{
+    if (*text)
+        press_put(press, piece, x - one_line(press, text, face)->width, baseline, text, face);
+}
+
+struct piece *press_word(const struct press *press, const char *text, struct face face)
+{
+    struct piece *piece = piece_new(press->arena);
+    const struct run *run = one_line(press, text, face);
+    piece->baseline = run->capital;
+    piece->width = press_put(press, piece, 0, run->capital, text, face);
+    piece->height = run->capital;
+    return piece;
+}
+
+struct piece *press_paragraph(const struct press *press, const char *text, struct face face,
+                              double width, int lines, double leading, bool whole_words)
+{
+    struct piece *piece = piece_new(press->arena);
+    if (!*text)
+        return piece;
+    const struct run *run = type_set(press->type, text,
+                                     (struct style){.size = face.size,
+                                                    .weight = face.weight,
+                                                    .width = width,
+                                                    .lines = lines,
+                                                    .whole_words = whole_words,
+                                                    .leading = leading});
+    piece->baseline = run->capital;
+    piece_text(piece, 0, run->capital, text, run, face.look);
+    piece->width = fmax(run->width, run->ink_x + run->ink_width);
+    piece->height = run->capital + run->last_baseline - run->baseline + DESCENT * face.size;
+    return piece;
+}
+
+void flow_add(const struct press *press, struct flow *flow, struct piece *atom)
+{
+    if (!atom || atom->count == 0)
+        return;
+    flow->atoms = arena_grow(press->arena, flow->atoms, flow->count, &flow->capacity,
+                             sizeof *flow->atoms);
+    flow->atoms[flow->count++] = atom;
+}
+
+/* How far ATOM reaches above the top of the line's capitals. */
+static double rise(const struct piece *atom, double capital)
+{
+    return atom->baseline > 0 ? atom->baseline - capital : (atom->height - capital) / 2;
+}
+
+struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
+                       double pitch, double capital)
+{
+    struct piece *piece = piece_new(press->arena);
+    double top = 0, above = 0;
+    for (size_t i = 0; i < flow->count;) {
+        double x = 0, bottom = 0;
+        size_t first = i;
+        above = 0;
+        for (; i < flow->count && (i == first || x + flow->atoms[i]->width <= width); i++) {
+            above = fmax(above, rise(flow->atoms[i], capital));
+            x += flow->atoms[i]->width + gap;
+        }
+        top += above;
+        x = 0;
+        for (size_t j = first; j < i; j++) {
+            const struct piece *atom = flow->atoms[j];
+            double y = top - rise(atom, capital);
+            piece_place(piece, atom, x, y);
+            x += atom->width + gap;
+            piece->width = fmax(piece->width, x - gap);
+            bottom = fmax(bottom, y + atom->height);
+        }
+        piece->height = bottom;
+        top = fmax(top + pitch, bottom + pitch - capital);
+    }
+    return piece;
+}
+
+void atom_join(struct piece *atom, const struct piece *part, double gap)
+{
+    double x = atom->count ? atom->width + gap : 0;
+    double y = part->baseline > 0 ? atom->baseline - part->baseline
+                                  : (atom->baseline - part->height) / 2;
+    if (atom->count == 0 && part->baseline > 0) {
+        atom->baseline = part->baseline;
+        y = 0;
+    }
+    piece_place(atom, part, x, y);
+    atom->width = x + part->width;
+    atom->height = fmax(atom->height, y + part->height);
+}

@@ -1,0 +1,54 @@
+/* press.h - what every part of a sheet is made with, and lines of small pieces set one behind the other.
+ *
+ * Lines are hung by their capitals: a piece's top is the top of its first line's capitals, so that columns of
+ * unlike sizes begin level. */
+#ifndef BELL_LAYOUT_PRESS_H
+#define BELL_LAYOUT_PRESS_H
+
+#include "layout/scene.h"
+
+struct press {
+    struct arena *arena;
+    struct type *type;
+};
+
+/* A size, weight and look in one. */
+struct face {
+    double size;
+    enum weight weight;
+    struct look look;
+};
+
+/* Puts TEXT on one line at (X, BASELINE); returns its width. */
+double press_put(const struct press *press, struct piece *piece, double x, double baseline,
+                 const char *text, struct face face);
+/* The same, ending at X. */
+void press_put_end(const struct press *press, struct piece *piece, double x, double baseline,
+                   const char *text, struct face face);
+
+/* TEXT on one line as a piece of its own, hung by its capitals. */
+struct piece *press_word(const struct press *press, const char *text, struct face face);
+
+/* TEXT broken to WIDTH, hung by its capitals; the height reaches down to the last line's descenders. LINES 0: any
+ * number. LEADING is a share of the font's line height. With WHOLE_WORDS the piece may come out wider than WIDTH. */
+struct piece *press_paragraph(const struct press *press, const char *text, struct face face,
+                              double width, int lines, double leading, bool whole_words);
+
+/* Pieces to be set in lines. */
+struct flow {
+    struct piece **atoms;
+    size_t count, capacity;
+};
+
+void flow_add(const struct press *press, struct flow *flow, struct piece *atom);
+
+/* Sets the atoms left to right with GAP between them and starts a new line where WIDTH is full; lines follow at
+ * PITCH or, where an atom is taller, at the atom's height and LEAST more. Atoms without a baseline are centred on the
+ * capitals, CAPITAL high. */
+struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
+                       double pitch, double capital);
+
+/* Joins PART to the end of ATOM, with GAP between, on one baseline. */
+void atom_join(struct piece *atom, const struct piece *part, double gap);
+
+#endif

@@ -1,0 +1,102 @@
+#include "layout/ribbon.h"
+
+#include <math.h>
+
+#include "model/wording.h"
+
+struct ribbon {
+    const struct press *press;
+    struct piece *piece;
+    double scale;  /* points a second */
+    double top, height;
+    struct face face;
+};
+
+/* Sets filled, with the rests between them open. Where the rests would fill the block the sets are drawn as one. */
+static void draw_sets(const struct ribbon *ribbon, const struct block *block)
+{
+    int sets = block->sets > 0 ? block->sets : 1;
+    double rest = (block->rest_low + block->rest_high) / 2.0;
+    double work = (block->seconds - rest * (sets - 1)) / sets;
+    double x = block->starts * ribbon->scale;
+    if (work <= 0) {
+        sets = 1;
+        work = block->seconds;
+    }
+    enum ink ink = block->letter ? INK_BLACK : INK_GREY;
+    for (int i = 0; i < sets; i++)
+        piece_box(ribbon->piece, x + i * (work + rest) * ribbon->scale, ribbon->top,
+                  work * ribbon->scale, ribbon->height, ink, INK_NONE, 0);
+    double line = 0.06 * ribbon->face.size;
+    piece_line(ribbon->piece, x, ribbon->top + ribbon->height - line / 2,
+               block->seconds * ribbon->scale, 0, line, ink);
+}
+
+static void draw_letter(const struct ribbon *ribbon, const struct block *block)
+{
+    if (!block->letter)
+        return;
+    struct face face = ribbon->face;
+    face.weight = WEIGHT_BOLD;
+    face.look.ink = INK_SPOT;
+    const char *letter = arena_printf(ribbon->press->arena, "%c", block->letter);
+    press_put(ribbon->press, ribbon->piece, block->starts * ribbon->scale,
+              face.size * type_capital(ribbon->press->type), letter, face);
+}
+
+/* Minutes between two ticks, so that their numbers have room. */
+static int tick_minutes(const struct ribbon *ribbon)
+{
+    static const int steps[] = {5, 10, 15, 30, 60};
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        if (steps[i] * 60 * ribbon->scale > 2.4 * ribbon->face.size)
+            return steps[i];
+    return 60;
+}
+
+static void draw_scale(const struct ribbon *ribbon, int seconds)
+{
+    struct arena *arena = ribbon->press->arena;
+    double below = ribbon->top + ribbon->height, tick = 0.22 * ribbon->face.size;
+    double baseline = below + tick + 0.15 * ribbon->face.size +
+                      ribbon->face.size * type_capital(ribbon->press->type);
+    double end = seconds * ribbon->scale;
+    const char *whole = arena_printf(arena, "%d" WORDING_GAP "min", (seconds + 30) / 60);
+    double room = end - type_width(ribbon->press->type, whole, ribbon->face.size, WEIGHT_BOLD) -
+                  0.6 * ribbon->face.size;
+    int step = tick_minutes(ribbon);
+    piece_line(ribbon->piece, 0, below, end, 0, 0.6, INK_BLACK);
+    for (int minute = 0; minute * 60 <= seconds; minute += step) {
+        double x = minute * 60 * ribbon->scale;
+        const char *number = arena_printf(arena, "%d", minute);
+        double wide = type_width(ribbon->press->type, number, ribbon->face.size, WEIGHT_REGULAR);
+        piece_line(ribbon->piece, fmax(x, 0.3), below, 0, tick, 0.6, INK_BLACK);
+        double left = fmax(0, x - wide / 2);
+        if (left + wide < room)
+            press_put(ribbon->press, ribbon->piece, left, baseline, number, ribbon->face);
+    }
+    piece_line(ribbon->piece, end - 0.3, below, 0, tick, 0.6, INK_BLACK);
+    struct face bold = ribbon->face;
+    bold.weight = WEIGHT_BOLD;
+    bold.look.ink = INK_BLACK;
+    press_put_end(ribbon->press, ribbon->piece, end, baseline, whole, bold);
+    ribbon->piece->height = baseline;
+}
+
+struct piece *ribbon_piece(const struct press *press, const struct occasion *occasion, double width,
+                           double size, enum rank rank)
+{
+    struct piece *piece = piece_new(press->arena);
+    if (occasion->seconds <= 0)
+        return piece;
+    double capital = size * type_capital(press->type);
+    struct ribbon ribbon = {press, piece, width / occasion->seconds, capital + 0.3 * size,
+                            0.7 * size, {size, WEIGHT_REGULAR, {INK_GREY, rank, ROLE_PLAIN}}};
+    for (size_t i = 0; i < occasion->block_count; i++) {
+        draw_sets(&ribbon, &occasion->blocks[i]);
+        draw_letter(&ribbon, &occasion->blocks[i]);
+    }
+    draw_scale(&ribbon, occasion->seconds);
+    piece->width = width;
+    return piece;
+}

@@ -1,0 +1,47 @@
+#include "layout/sheet.h"
+
+#include <string.h>
+
+#include "figures/sight.h"
+
+const struct sheet sheets[] = {
+    {"wall", "the session for the wall, to be read from the floor", "A3", false, 300, false,
+     wall_scene},
+    {"card", "one athlete's session to hold and write on", "A6", false, 40, true, card_scene},
+};
+const size_t sheet_count = sizeof sheets / sizeof *sheets;
+
+const struct sheet *sheet_find(const char *name)
+{
+    for (size_t i = 0; i < sheet_count; i++)
+        if (strcmp(sheets[i].name, name) == 0)
+            return &sheets[i];
+    return NULL;
+}
+
+struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *request)
+{
+    struct sheet_request full = *request;
+    if (!full.paper) {
+        full.paper = paper_find(sheet->paper);
+        full.landscape = sheet->landscape;
+    }
+    if (full.distance <= 0)
+        full.distance = sheet->distance;
+    if (full.pages < 1)
+        full.pages = 1;
+    struct scene *scene = sheet->make(&full);
+    scene->distance = full.distance;
+    scene_inspect(scene);
+    return scene;
+}
+
+double sheet_size(const struct type *type, double centimetres, double minutes)
+{
+    return sight_points_from_mm(sight_height(centimetres * 10, minutes)) / type_capital(type);
+}
+
+double sheet_reach(double capital)
+{
+    return sight_distance(sight_mm_from_points(capital), SIGHT_MINUTES_LEAST) / 10;
+}

@@ -1,0 +1,41 @@
+/* strips.h - a column of parts that flows over pages, each part under a heading that is repeated where it is
+ * broken off. */
+#ifndef BELL_LAYOUT_STRIPS_H
+#define BELL_LAYOUT_STRIPS_H
+
+#include "layout/press.h"
+
+struct strip {
+    struct piece *heading;  /* of the section */
+    struct piece *again;    /* the heading as it is repeated on a further page */
+    struct piece *body;
+    double before;          /* space above, where it does not begin a page */
+    bool first;             /* of its section */
+    const char *title;      /* of the section, for the outline */
+};
+
+struct strips {
+    struct strip *items;
+    size_t count, capacity;
+};
+
+void strips_add(const struct press *press, struct strips *strips, struct strip strip);
+/* All of MORE behind STRIPS. */
+void strips_append(const struct press *press, struct strips *strips, const struct strips *more);
+
+/* Height of all on one page. */
+double strips_height(const struct strips *strips);
+
+/* How many strips from START on fit into HEIGHT; at least 1, so that what fits no page still gets one. *USED is the
+ * height they take. */
+size_t strips_fit(const struct strips *strips, size_t start, double height, double *used);
+
+/* How many pages of HEIGHT they take. */
+int strips_pages(const struct strips *strips, double height);
+
+/* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections
+ * getting more than parts. Adds an entry to the outline for each section that starts. */
+void strips_draw(struct scene *scene, struct piece *page, const struct strips *strips, size_t start,
+                 size_t end, double x, double y, double slack);
+
+#endif

@@ -1,0 +1,259 @@
+/* wall.c - the wall sheet: the largest letters that fit, and pages when they would be too small. */
+#include "layout/wall.h"
+
+#include <math.h>
+
+#include "base/text.h"
+#include "figures/sight.h"
+#include "model/wording.h"
+
+/* Letters grow no further than this: beyond it the sheet gains nothing and loses its white. */
+static const double MINUTES_MOST = 24;
+/* Below this share of the least angle a sheet goes over to further pages rather than shrink on. */
+static const double SMALLEST_SHARE = 0.5;
+/* White left between the body and the foot, in units. */
+static const double FOOT_SPACE = 8;
+enum { SIZE_STEPS = 9, SPLIT_STEPS = 6 };
+
+/* The room between header and foot: on the first page, and on the others. */
+struct room {
+    double first, other;
+    double header, header_again;
+    double foot, last_line;
+};
+
+static struct room measure_room(const struct wall *wall)
+{
+    struct room room = {
+        .header = wall_header(wall, false)->height,
+        .header_again = wall_header(wall, true)->height,
+        .foot = wall_foot(wall)->height,
+        .last_line = wall_last_line(wall, 1, 1)->height,
+    };
+    double rest = wall->height - 2 * wall->margin - room.foot - room.last_line -
+                  FOOT_SPACE * wall->unit;
+    room.first = rest - room.header;
+    room.other = rest - room.header_again;
+    return room;
+}
+
+/* What is to be fitted: the session, its table, or both. */
+struct content {
+    bool blocks, table;
+};
+
+static struct strips content_strips(const struct wall *wall, struct content content, double size,
+                                    double split, bool *unfit)
+{
+    struct strips strips = {0};
+    if (content.blocks) {
+        struct strips blocks = wall_blocks(wall, wall_sizes_for(wall, size, split), unfit);
+        strips_append(&wall->press, &strips, &blocks);
+    }
+    if (content.table) {
+        struct strips table = wall_table(wall, size, unfit);
+        strips_append(&wall->press, &strips, &table);
+    }
+    return strips;
+}
+
+struct fit {
+    double size, split;
+    int pages;
+    bool unfit; /* a word is broken or too wide at every split */
+};
+
+static double split_of(int step)
+{
+    return 0.36 + 0.06 * step;
+}
+
+/* The split of SIZE that takes the fewest pages and, among those, the least height. */
+static struct fit try_size(const struct wall *wall, struct content content, double size,
+                           double height)
+{
+    struct fit best = {.size = size, .split = 0.5, .pages = 1000, .unfit = true};
+    double least = INFINITY;
+    for (int step = 0; step < (content.blocks ? SPLIT_STEPS : 1); step++) {
+        struct wall trial = *wall;
+        bool unfit = false;
+        trial.press.arena = arena_new();
+        type_try(wall->press.type);
+        struct strips strips = content_strips(&trial, content, size, split_of(step), &unfit);
+        int pages = strips_pages(&strips, height);
+        double tall = strips_height(&strips);
+        type_try_end(wall->press.type);
+        arena_free(trial.press.arena);
+        if (unfit > best.unfit || (unfit == best.unfit && tall >= least))
+            continue;
+        best = (struct fit){size, split_of(step), pages, unfit};
+        least = tall;
+    }
+    return best;
+}
+
+static bool fits(struct fit fit, int pages)
+{
+    return fit.pages <= pages && !fit.unfit;
+}
+
+/* The largest size between LOW and HIGH that takes no more than PAGES; LOW where none does. */
+static struct fit fit_size(const struct wall *wall, struct content content, double height,
+                           int pages, double low, double high)
+{
+    struct fit best = try_size(wall, content, high, height);
+    if (fits(best, pages))
+        return best;
+    best = try_size(wall, content, low, height);
+    if (!fits(best, pages))
+        return best;
+    for (int i = 0; i < SIZE_STEPS && high - low > 0.25; i++) {
+        double middle = (low + high) / 2;
+        struct fit fit = try_size(wall, content, middle, height);
+        if (fits(fit, pages)) {
+            best = fit;
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return best;
+}
+
+static struct piece *open_page(struct scene *scene, const struct wall *wall)
+{
+    struct piece *page = scene_page(scene);
+    bool again = scene->page_count > 1;
+    if (!again)
+        scene_bookmark(scene, scene->title, 0, false);
+    piece_place(page, wall_header(wall, again), wall->margin, wall->margin);
+    return page;
+}
+
+static void close_pages(struct scene *scene, const struct wall *wall, const struct room *room)
+{
+    struct piece *foot = wall_foot(wall);
+    double line = wall->height - wall->margin - room->last_line;
+    for (size_t i = 0; i < scene->page_count; i++) {
+        piece_place(scene->pages[i], foot, wall->margin, line - room->foot);
+        piece_place(scene->pages[i],
+                    wall_last_line(wall, (int)i + 1, (int)scene->page_count), wall->margin, line);
+    }
+}
+
+/* Space shared out between the parts of a page stops here, in sizes a part, so that a short session stays together. */
+static double slack_of(double left, size_t parts, double size)
+{
+    return fmax(0, fmin(left, 0.8 * size * (double)parts));
+}
+
+static void add_pages(struct scene *scene, const struct wall *wall, struct content content,
+                      struct fit fit, const struct room *room)
+{
+    bool unfit = false;
+    struct strips strips = content_strips(wall, content, fit.size, fit.split, &unfit);
+    for (size_t start = 0; start < strips.count;) {
+        double used, header = scene->page_count ? room->header_again : room->header;
+        double height = scene->page_count ? room->other : room->first;
+        struct piece *page = open_page(scene, wall);
+        size_t fitting = strips_fit(&strips, start, height, &used);
+        strips_draw(scene, page, &strips, start, start + fitting, wall->margin,
+                    wall->margin + header, slack_of(height - used, fitting, fit.size));
+        start += fitting;
+    }
+}
+
+static void report_reach(struct scene *scene, const struct wall *wall)
+{
+    struct arena *arena = wall->press.arena;
+    const char *text = "";
+    double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
+    double reach = sheet_reach(capital), asked = wall->request->distance;
+    if (capital <= 0 || reach >= asked * 0.995)
+        return;
+    struct layout_problem *problem = scene_problem(
+        scene, PROBLEM_TOO_SMALL, 1, text,
+        arena_printf(arena, "the sheet can be read from %.1f m, not from %.1f m", floor(reach / 10) / 10,
+                     asked / 100));
+    const struct paper *larger = paper_larger(wall->request->paper);
+    problem->distance = reach;
+    problem->help = arena_printf(arena, "%s%s%s%d pages", larger ? "take " : "",
+                                 larger ? larger->name : "", larger ? " paper, or " : "spread it over ",
+                                 (int)scene->page_count + 1);
+}
+
+/* All in words, for who hears the sheet. */
+static const char *describe(const struct wall *wall)
+{
+    struct arena *arena = wall->press.arena;
+    struct text out = {0};
+    const struct block *block = NULL;
+    for (size_t i = 0; i < wall->group.lane_count; i++) {
+        const struct lane *lane = &wall->group.lanes[i];
+        if (lane->first || !block)
+            text_addf(&out, "%c %s. ", lane->block->letter ? lane->block->letter : '-',
+                      wording_block(arena, lane->block));
+        block = lane->block;
+        text_addf(&out, "%s: %s %s. ", lane->item->exercise->name.shown,
+                  wording_dose(arena, lane->block, lane->item),
+                  lane->loads_differ ? "" : wording_loads(arena, lane->item, false));
+    }
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+static void set_metadata(struct scene *scene, const struct wall *wall)
+{
+    const struct sheet_request *request = wall->request;
+    struct arena *arena = scene->arena;
+    const char *date = request->date_words;
+    scene->title = arena_printf(arena, "%s%s%s", wall->group.members[0]->session->name.shown,
+                                *date ? ", " : "", date);
+    scene->author = request->author;
+    scene->subject = request->plan;
+    scene->keywords = arena_printf(arena, "training session, wall sheet, %s", request->version);
+    scene->description = describe(wall);
+}
+
+static struct wall wall_of(const struct sheet_request *request)
+{
+    struct wall wall = {.press = {request->arena, request->type}, .request = request};
+    paper_points(request->paper, request->landscape, &wall.width, &wall.height);
+    double width, height;
+    paper_points(paper_find("A3"), false, &width, &height);
+    wall.unit = sqrt(wall.width * wall.height / (width * height));
+    wall.margin = fmax(20, 28 * wall.unit);
+    wall.inner = wall.width - 2 * wall.margin;
+    wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
+    wall.group = group_make(request->arena, request->occasions, request->count);
+    return wall;
+}
+
+struct scene *wall_scene(const struct sheet_request *request)
+{
+    struct wall wall = wall_of(request);
+    struct scene *scene = scene_new(request->arena, wall.width, wall.height, wall.margin);
+    struct room room = measure_room(&wall);
+    double least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
+    double most = sheet_size(request->type, request->distance, MINUTES_MOST);
+    bool table = group_needs_table(&wall.group);
+    struct content all = {.blocks = true, .table = table};
+    set_metadata(scene, &wall);
+    struct fit fit = fit_size(&wall, all, room.first, 1, SMALLEST_SHARE * least, most);
+    if (fit.size < least && request->pages > 1 && !table)
+        fit = fit_size(&wall, all, room.first, request->pages, SMALLEST_SHARE * least, most);
+    wall.table_follows = table && fit.size < least;
+    if (wall.table_follows) {
+        struct content blocks = {.blocks = true}, rows = {.table = true};
+        fit = fit_size(&wall, blocks, room.first, request->pages, SMALLEST_SHARE * least, most);
+        add_pages(scene, &wall, blocks, fit, &room);
+        fit = fit_size(&wall, rows, room.other, 1, SMALLEST_SHARE * least, most);
+        add_pages(scene, &wall, rows, fit, &room);
+    } else {
+        add_pages(scene, &wall, all, fit, &room);
+    }
+    close_pages(scene, &wall, &room);
+    report_reach(scene, &wall);
+    return scene;
+}

@@ -1,0 +1,185 @@
+/* wall_frame.c - what stands around a wall sheet's blocks: title, time ribbon, kit, key, cautions. */
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "layout/foot.h"
+#include "layout/marks.h"
+#include "layout/ribbon.h"
+#include "layout/wall.h"
+#include "model/wording.h"
+
+static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
+{
+    return (struct face){size, weight, {ink, rank, ROLE_PLAIN}};
+}
+
+static double capital(const struct wall *wall, double size)
+{
+    return size * type_capital(wall->press.type);
+}
+
+/* "17:30 · 11 weeks out", whatever of it is known. */
+static const char *when(const struct wall *wall)
+{
+    const struct occasion *occasion = wall->group.members[0];
+    struct arena *arena = wall->press.arena;
+    const char *clock = occasion->clock >= 0 ? arena_printf(arena, "%d:%02d", occasion->clock / 3600,
+                                                            occasion->clock / 60 % 60)
+                                             : "";
+    const char *out = wording_weeks_out(arena, occasion->weeks_out);
+    return arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out);
+}
+
+/* Up to four by name. */
+static const char *who(const struct wall *wall)
+{
+    struct text out = {0};
+    struct arena *arena = wall->press.arena;
+    if (wall->group.count > 4)
+        return arena_printf(arena, "%zu athletes", wall->group.count);
+    for (size_t i = 0; i < wall->group.count; i++)
+        text_addf(&out, "%s%s", i ? ", " : "", wall->group.members[i]->athlete->name.shown);
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+struct piece *wall_header(const struct wall *wall, bool again)
+{
+    const struct press *press = &wall->press;
+    const struct session *session = wall->group.members[0]->session;
+    struct piece *header = piece_new(press->arena);
+    double small = fmax(18 * wall->unit, fmin(wall->second_least, 20 * wall->unit));
+    double bar = 5 * wall->unit, y = bar + 13 * wall->unit;
+    struct face info = face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    const char *date = wall->request->date_words, *time = when(wall), *names = who(wall);
+    double right = fmax(type_width(press->type, date, small, WEIGHT_BOLD),
+                        type_width(press->type, time, small, WEIGHT_BOLD));
+    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
+    double size = (again ? 26 : 50) * wall->unit, room = wall->inner - right - 24 * wall->unit;
+    double wide = type_width(press->type, session->name.shown, size, WEIGHT_BOLD);
+    size *= fmax(0.55, fmin(1, room / wide));
+    struct face title = face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    title.look.role = ROLE_TITLE;
+    piece_place(header, press_paragraph(press, session->name.shown, title, room, 0, 0.88, false), 0,
+                y);
+    double low = y + press_paragraph(press, session->name.shown, title, room, 0, 0.88, false)->height -
+                 0.22 * size;
+    double line = y + capital(wall, small);
+    press_put_end(press, header, wall->inner, line, date, info);
+    info.look.ink = INK_SPOT;
+    press_put_end(press, header, wall->inner, line + 1.32 * small, time, info);
+    low = fmax(low, line + 1.32 * small);
+    if (again) {
+        header->height = low + 14 * wall->unit;
+        return header;
+    }
+    line = low + 0.85 * small + capital(wall, small);
+    info.look.ink = INK_BLACK;
+    press_put(press, header, 0, line, names, info);
+    if (session->purpose) {
+        info.weight = WEIGHT_REGULAR;
+        info.look.ink = INK_GREY;
+        double taken = type_width(press->type, names, small, WEIGHT_BOLD) + 1.2 * small;
+        double needs = type_width(press->type, session->purpose, small, WEIGHT_REGULAR);
+        if (taken + needs > wall->inner)
+            line += 1.3 * small;
+        press_put_end(press, header, wall->inner, line, session->purpose, info);
+    }
+    struct piece *ribbon = ribbon_piece(press, wall->group.members[0], wall->inner,
+                                        0.8 * small, RANK_SECOND);
+    piece_place(header, ribbon, 0, line + 0.8 * small);
+    header->height = line + 0.8 * small + ribbon->height + 16 * wall->unit;
+    return header;
+}
+
+static double foot_size(const struct wall *wall)
+{
+    return fmax(7.6, 10.5 * wall->unit);
+}
+
+/* How the marks are read, each drawn once. */
+static struct piece *key_piece(const struct wall *wall, double size)
+{
+    const struct press *press = &wall->press;
+    struct foot_marks used = foot_marks_used(wall->group.members, wall->group.count);
+    struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
+    struct flow flow = {0};
+    const struct {
+        bool used;
+        struct piece *mark;
+        const char *words;
+    } entries[] = {
+        {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size), "orthodox: left foot in front"},
+        {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size),
+         "southpaw: right foot in front"},
+        {used.tempo,
+         mark_tempo(press, &(struct item_tempo){3, 1, 0, 0, false, false, true, false, true},
+                    0.8 * size, RANK_FOOT),
+         "seconds down, held, up, held; X as fast as possible"},
+        {used.discs, NULL, "discs: kilograms on each, the inner one first"},
+        {used.estimated, NULL, "est.: of a best worked out from several repetitions"},
+    };
+    for (size_t i = 0; i < sizeof entries / sizeof *entries; i++) {
+        if (!entries[i].used)
+            continue;
+        struct piece *atom = press_word(press, entries[i].words, face);
+        if (entries[i].mark) {
+            struct piece *both = piece_new(press->arena);
+            both->baseline = atom->baseline;
+            atom_join(both, entries[i].mark, 0);
+            atom_join(both, atom, 0.5 * size);
+            atom = both;
+        }
+        flow_add(press, &flow, atom);
+    }
+    return flow_set(press, &flow, wall->inner, 1.8 * size, 1.6 * size, capital(wall, size));
+}
+
+struct piece *wall_foot(const struct wall *wall)
+{
+    const struct press *press = &wall->press;
+    struct piece *foot = piece_new(press->arena);
+    double size = foot_size(wall), y = 0.9 * size;
+    struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
+    const char *kit = foot_kit(press->arena, wall->group.members, wall->group.count);
+    piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
+    const struct piece *parts[] = {
+        *kit ? press_paragraph(press, arena_printf(press->arena, "Kit: %s", kit),
+                               face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT), wall->inner, 0, 1,
+                               false)
+             : piece_new(press->arena),
+        key_piece(wall, size),
+        press_paragraph(press, foot_cautions(), face, wall->inner, 0, 1, false),
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (parts[i]->count == 0)
+            continue;
+        piece_place(foot, parts[i], 0, y);
+        y += parts[i]->height + 0.75 * size;
+    }
+    foot->height = y;
+    return foot;
+}
+
+struct piece *wall_last_line(const struct wall *wall, int page, int pages)
+{
+    const struct press *press = &wall->press;
+    struct piece *line = piece_new(press->arena);
+    double size = foot_size(wall);
+    struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
+    const char *version = wall->request->version;
+    const char *plan = arena_printf(press->arena, "%s%s%s", wall->request->plan,
+                                    *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
+    press_put(press, line, 0, capital(wall, size), plan, face);
+    press_put_end(press, line, wall->inner, capital(wall, size),
+                  arena_printf(press->arena, "page %d of %d", page, pages), face);
+    line->height = capital(wall, size) + 0.25 * size;
+    return line;
+}
+
+const char *wall_table_hint(const struct wall *wall)
+{
+    return wall->table_follows ? "own load: next page" : "own load: table below";
+}

@@ -1,0 +1,220 @@
+/* wall_table.c - a squad's table: an athlete a row, a column for each line where they differ. */
+#include <math.h>
+#include <string.h>
+
+#include "layout/dose.h"
+#include "layout/marks.h"
+#include "layout/wall.h"
+#include "model/wording.h"
+
+enum { MOST_COLUMNS = 24 };
+
+struct table {
+    const struct wall *wall;
+    struct dose_sizes sizes;
+    double gap;
+    double names;                     /* width of the athletes' column */
+    const struct lane *lanes[MOST_COLUMNS];
+    double widths[MOST_COLUMNS];
+    size_t columns;
+};
+
+static struct face small_face(const struct table *table, enum weight weight, enum ink ink)
+{
+    return (struct face){table->sizes.small, weight, {ink, RANK_SECOND, ROLE_CELL}};
+}
+
+static struct face large_face(const struct table *table, enum weight weight)
+{
+    return (struct face){table->sizes.size, weight, {INK_BLACK, RANK_FIRST, ROLE_CELL}};
+}
+
+static double capital(const struct table *table, double size)
+{
+    return size * type_capital(table->wall->press.type);
+}
+
+static void stack(struct piece *cell, const struct piece *part, double gap)
+{
+    if (part->count == 0)
+        return;
+    double y = cell->height + (cell->count ? gap : 0);
+    piece_place(cell, part, 0, y);
+    cell->width = fmax(cell->width, part->width);
+    cell->height = y + part->height;
+}
+
+/* A mass of the column's own exercise: its heading tells what the kilograms are of. */
+static const char *bare_mass(const struct table *table, const struct lane *lane,
+                             const struct item *item)
+{
+    if (item->exercise != lane->item->exercise || item->run_count != 1 || lane->efforts_differ)
+        return "";
+    const char *words = wording_load_mass(table->wall->press.arena, &item->runs[0].load, false);
+    const char *unit = strstr(words, WORDING_GAP "kg");
+    return unit ? arena_copy(table->wall->press.arena, words, (size_t)(unit - words)) : "";
+}
+
+static struct piece *cell_line(const struct table *table, const struct lane *lane,
+                               const struct item *item, double width)
+{
+    const struct press *press = &table->wall->press;
+    struct flow flow = {0};
+    if (lane_dose_differs(press->arena, lane, item))
+        dose_add_amounts(press, &flow, lane->block, item, table->sizes);
+    const char *bare = bare_mass(table, lane, item);
+    if (*bare)
+        flow_add(press, &flow, press_word(press, bare, large_face(table, WEIGHT_BOLD)));
+    else
+        dose_add_loads(press, &flow, item, table->sizes, false);
+    return flow_set(press, &flow, width, 0.4 * table->sizes.size, 1.06 * table->sizes.size,
+                    capital(table, table->sizes.size));
+}
+
+static struct piece *cell_piece(const struct table *table, const struct lane *lane, size_t member,
+                                double width)
+{
+    const struct press *press = &table->wall->press;
+    const struct item *item = lane->by_member[member];
+    bool pounds = table->wall->group.members[member]->athlete->pounds;
+    struct piece *cell = piece_new(press->arena);
+    double gap = 0.45 * table->sizes.small;
+    if (!item)
+        return press_word(press, WORDING_TO, large_face(table, WEIGHT_REGULAR));
+    if (item->exercise != lane->item->exercise)
+        stack(cell, press_paragraph(press, item->exercise->name.shown,
+                                    small_face(table, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95,
+                                    true), gap);
+    stack(cell, cell_line(table, lane, item, width), gap);
+    struct flow notes = {0};
+    dose_add_bars(press, &notes, item, table->sizes.small, RANK_SECOND);
+    if (pounds)
+        dose_add_shares(press, &notes, item, table->sizes, true);
+    stack(cell, flow_set(press, &notes, width, 0.5 * table->sizes.small, 1.4 * table->sizes.small,
+                         capital(table, table->sizes.small)), gap);
+    return cell;
+}
+
+static struct piece *head_piece(const struct table *table, const struct lane *lane, double width)
+{
+    const struct press *press = &table->wall->press;
+    struct piece *head = piece_new(press->arena);
+    const struct load *load = lane->item->run_count ? &lane->item->runs[0].load : NULL;
+    const char *ref = lane->block->letter
+                          ? arena_printf(press->arena, "%c%d", lane->block->letter,
+                                         lane->item->index + 1)
+                          : "";
+    if (*ref)
+        stack(head, press_word(press, ref, small_face(table, WEIGHT_BOLD, INK_SPOT)), 0);
+    stack(head, press_paragraph(press, lane->item->exercise->name.shown,
+                                small_face(table, WEIGHT_BOLD, INK_BLACK), width, 0, 0.9, true),
+          0.4 * table->sizes.small);
+    if (load && *wording_load_mass(press->arena, load, false))
+        stack(head, press_word(press,
+                               arena_printf(press->arena, "kg" WORDING_GAP "%s",
+                                            wording_meaning(lane->item->exercise, load)),
+                               small_face(table, WEIGHT_REGULAR, INK_GREY)),
+              0.3 * table->sizes.small);
+    return head;
+}
+
+/* Widths by what the cells hold on one line; what is left over goes to all alike. False where it is too much. */
+static bool share_width(struct table *table)
+{
+    const struct wall *wall = table->wall;
+    double left = wall->inner;
+    for (size_t i = 0; i < wall->group.count; i++) {
+        const char *name = wall->group.members[i]->athlete->name.shown;
+        double wide = type_width(wall->press.type, name, table->sizes.size, WEIGHT_BOLD);
+        table->names = fmax(table->names, wide + 0.9 * table->sizes.size);
+    }
+    left -= table->names;
+    for (size_t c = 0; c < table->columns; c++) {
+        table->widths[c] = 4 * table->sizes.small;
+        for (size_t i = 0; i < wall->group.count; i++)
+            table->widths[c] = fmax(table->widths[c],
+                                    cell_piece(table, table->lanes[c], i, wall->inner)->width);
+        table->widths[c] = fmax(table->widths[c],
+                                head_piece(table, table->lanes[c], table->widths[c])->width);
+        left -= table->widths[c] + table->gap;
+    }
+    if (left < 0)
+        return false;
+    double more = fmin(left / (double)(table->columns + 1), 2 * table->sizes.size);
+    table->names += more;
+    for (size_t c = 0; c < table->columns; c++)
+        table->widths[c] += more;
+    return true;
+}
+
+static struct piece *heading_row(const struct table *table)
+{
+    const struct wall *wall = table->wall;
+    struct piece *row = piece_new(wall->press.arena);
+    double rule = 0.05 * table->sizes.size, small = table->sizes.small;
+    double top = rule + 0.6 * small, x = table->names + table->gap, bottom = 0;
+    piece_box(row, 0, 0, wall->inner, rule, INK_BLACK, INK_NONE, 0);
+    struct face title = small_face(table, WEIGHT_BOLD, INK_BLACK);
+    title.look.role = ROLE_HEADING;
+    press_put(&wall->press, row, 0, top + capital(table, small), "Who does what", title);
+    for (size_t c = 0; c < table->columns; c++) {
+        struct piece *head = head_piece(table, table->lanes[c], table->widths[c]);
+        piece_place(row, head, x, top);
+        bottom = fmax(bottom, head->height);
+        x += table->widths[c] + table->gap;
+    }
+    row->height = top + bottom + 0.5 * small;
+    return row;
+}
+
+static struct piece *athlete_row(const struct table *table, size_t member)
+{
+    const struct wall *wall = table->wall;
+    const struct athlete *athlete = wall->group.members[member]->athlete;
+    struct piece *row = piece_new(wall->press.arena);
+    double size = table->sizes.size, top = 0.34 * size, tallest = capital(table, size);
+    piece_line(row, 0, 0, wall->inner, 0, 0.8, INK_HAIR);
+    double wide = press_put(&wall->press, row, 0, top + tallest, athlete->name.shown,
+                            large_face(table, WEIGHT_BOLD));
+    if (athlete->stance != STANCE_UNKNOWN)
+        piece_place(row,
+                    mark_stance(&wall->press,
+                                athlete->stance == STANCE_SOUTHPAW ? DOSE_SOUTHPAW : DOSE_ORTHODOX,
+                                0.8 * size),
+                    wide + 0.25 * size, top + tallest - 0.76 * size);
+    double x = table->names + table->gap;
+    for (size_t c = 0; c < table->columns; c++) {
+        struct piece *cell = cell_piece(table, table->lanes[c], member, table->widths[c]);
+        piece_place(row, cell, x, top);
+        tallest = fmax(tallest, cell->height);
+        x += table->widths[c] + table->gap;
+    }
+    row->height = top + tallest;
+    return row;
+}
+
+struct strips wall_table(const struct wall *wall, double size, bool *unfit)
+{
+    struct wall_sizes sizes = wall_sizes_for(wall, size, 0.5);
+    struct table table = {
+        .wall = wall,
+        .sizes = {size, sizes.small, RANK_SECOND},
+        .gap = 0.5 * size,
+    };
+    for (size_t i = 0; i < wall->group.lane_count; i++)
+        if (lane_needs_column(&wall->group.lanes[i]) && table.columns < MOST_COLUMNS)
+            table.lanes[table.columns++] = &wall->group.lanes[i];
+    if (!share_width(&table))
+        *unfit = true;
+    struct strips strips = {0};
+    struct piece *heading = heading_row(&table);
+    for (size_t i = 0; i < wall->group.count; i++)
+        strips_add(&wall->press, &strips,
+                   (struct strip){.heading = heading,
+                                  .again = heading,
+                                  .body = athlete_row(&table, i),
+                                  .before = i ? 0.28 * size : 0.6 * size,
+                                  .first = i == 0,
+                                  .title = "Who does what"});
+    return strips;
+}

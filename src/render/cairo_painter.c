@@ -1,0 +1,130 @@
+#include "render/cairo_painter.h"
+
+#include <glib.h>
+#include <pango/pangocairo.h>
+
+static cairo_t *context(struct painter *painter)
+{
+    return ((struct cairo_painter *)painter)->cairo;
+}
+
+static void set_ink(cairo_t *cairo, enum ink ink)
+{
+    const struct colour *colour = ink_colour(ink);
+    cairo_set_source_rgb(cairo, colour->red, colour->green, colour->blue);
+}
+
+static void paint_text(struct painter *painter, const struct element *element)
+{
+    static const char *const tags[] = {
+        [ROLE_PLAIN] = "P", [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2", [ROLE_CELL] = "P"};
+    cairo_t *cairo = context(painter);
+    bool tagged = ((struct cairo_painter *)painter)->tagged;
+    if (tagged)
+        cairo_tag_begin(cairo, tags[element->role], NULL);
+    set_ink(cairo, element->fill);
+    cairo_move_to(cairo, element->x, element->y);
+    pango_cairo_show_layout(cairo, element->run->layout);
+    cairo_new_path(cairo);
+    if (tagged)
+        cairo_tag_end(cairo, tags[element->role]);
+}
+
+static void paint_line(struct painter *painter, const struct element *element)
+{
+    cairo_t *cairo = context(painter);
+    set_ink(cairo, element->stroke);
+    cairo_set_line_width(cairo, element->stroke_width);
+    cairo_move_to(cairo, element->x, element->y);
+    cairo_rel_line_to(cairo, element->width, element->height);
+    cairo_stroke(cairo);
+}
+
+static void fill_and_stroke(cairo_t *cairo, const struct element *element)
+{
+    if (element->fill != INK_NONE) {
+        set_ink(cairo, element->fill);
+        cairo_fill_preserve(cairo);
+    }
+    if (element->stroke != INK_NONE) {
+        set_ink(cairo, element->stroke);
+        cairo_set_line_width(cairo, element->stroke_width);
+        cairo_stroke_preserve(cairo);
+    }
+    cairo_new_path(cairo);
+}
+
+static void box_path(cairo_t *cairo, const struct element *e)
+{
+    double r = e->radius;
+    if (r <= 0) {
+        cairo_rectangle(cairo, e->x, e->y, e->width, e->height);
+        return;
+    }
+    double right = e->x + e->width, bottom = e->y + e->height;
+    cairo_new_sub_path(cairo);
+    cairo_arc(cairo, right - r, e->y + r, r, -G_PI_2, 0);
+    cairo_arc(cairo, right - r, bottom - r, r, 0, G_PI_2);
+    cairo_arc(cairo, e->x + r, bottom - r, r, G_PI_2, G_PI);
+    cairo_arc(cairo, e->x + r, e->y + r, r, G_PI, 3 * G_PI_2);
+    cairo_close_path(cairo);
+}
+
+static void paint_box(struct painter *painter, const struct element *element)
+{
+    box_path(context(painter), element);
+    fill_and_stroke(context(painter), element);
+}
+
+static void shape_path(cairo_t *cairo, const struct element *e)
+{
+    for (size_t i = 0; i < e->step_count; i++) {
+        const struct step *step = &e->steps[i];
+        double at[6];
+        for (size_t j = 0; j < 6; j += 2) {
+            double across = e->mirrored ? 1 - step->at[j] : step->at[j];
+            at[j] = e->x + across * e->width;
+            at[j + 1] = e->y + step->at[j + 1] * e->height;
+        }
+        if (step->op == 'M')
+            cairo_move_to(cairo, at[0], at[1]);
+        else if (step->op == 'L')
+            cairo_line_to(cairo, at[0], at[1]);
+        else if (step->op == 'C')
+            cairo_curve_to(cairo, at[0], at[1], at[2], at[3], at[4], at[5]);
+        else
+            cairo_close_path(cairo);
+    }
+}
+
+static void paint_shape(struct painter *painter, const struct element *element)
+{
+    shape_path(context(painter), element);
+    fill_and_stroke(context(painter), element);
+}
+
+struct cairo_painter cairo_painter_on(cairo_t *cairo)
+{
+    return (struct cairo_painter){
+        .painter = {.text = paint_text, .line = paint_line, .box = paint_box, .shape = paint_shape},
+        .cairo = cairo,
+    };
+}
+
+cairo_status_t cairo_painter_write(void *closure, const unsigned char *bytes, unsigned length)
+{
+    text_add_bytes(closure, (const char *)bytes, length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+const char *cairo_painter_end(cairo_t *cairo, cairo_surface_t *surface)
+{
+    cairo_status_t drawn = cairo_status(cairo);
+    cairo_destroy(cairo);
+    cairo_surface_finish(surface);
+    cairo_status_t written = cairo_surface_status(surface);
+    cairo_surface_destroy(surface);
+    if (drawn != CAIRO_STATUS_SUCCESS)
+        return cairo_status_to_string(drawn);
+    return written == CAIRO_STATUS_SUCCESS ? NULL : cairo_status_to_string(written);
+}

@@ -1,0 +1,24 @@
+#include "render/painter.h"
+
+static void paint(struct painter *painter, const struct element *element)
+{
+    void (*const paints[])(struct painter *, const struct element *) = {
+        [ELEMENT_TEXT] = painter->text,
+        [ELEMENT_LINE] = painter->line,
+        [ELEMENT_BOX] = painter->box,
+        [ELEMENT_SHAPE] = painter->shape,
+    };
+    if (paints[element->kind])
+        paints[element->kind](painter, element);
+}
+
+void painter_page(struct painter *painter, const struct scene *scene, int page)
+{
+    const struct piece *piece = scene->pages[page - 1];
+    if (painter->start_page)
+        painter->start_page(painter, scene, page);
+    for (size_t i = 0; i < piece->count; i++)
+        paint(painter, &piece->elements[i]);
+    if (painter->end_page)
+        painter->end_page(painter);
+}

@@ -1,0 +1,19 @@
+/* painter.h - one small table of functions between a scene and whatever paints it. */
+#ifndef BELL_RENDER_PAINTER_H
+#define BELL_RENDER_PAINTER_H
+
+#include "layout/scene.h"
+
+struct painter {
+    void (*start_page)(struct painter *painter, const struct scene *scene, int page);
+    void (*text)(struct painter *painter, const struct element *element);
+    void (*line)(struct painter *painter, const struct element *element);
+    void (*box)(struct painter *painter, const struct element *element);
+    void (*shape)(struct painter *painter, const struct element *element);
+    void (*end_page)(struct painter *painter);
+};
+
+/* Paints page PAGE (from 1) of SCENE; a function of the painter may be NULL for what it leaves out. */
+void painter_page(struct painter *painter, const struct scene *scene, int page);
+
+#endif
