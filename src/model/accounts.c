@@ -15,7 +15,7 @@ enum style {
     STYLE_PERCENT,
     STYLE_HOURS,
     STYLE_WEEKS,
-    STYLE_EFFORT   /* "RPE 8" */
+    STYLE_EFFORT /* "RPE 8" */
 };
 
 struct row {
@@ -28,7 +28,8 @@ struct row {
 
 static const struct row rows[] = {
     {ACCOUNT_STRIKES, "strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
-     "Every strike that a dose counts, on the hand or leg that throws it; a combination counts each "
+     "Every strike that a dose counts, on the hand or leg that throws it; a combination counts "
+     "each "
      "limb that it uses. Timed rounds, pads and sparring are not counted one by one."},
     {ACCOUNT_HAND_STRIKES, "hand strikes", "punches", GROUP_STRIKES, STYLE_NAMED,
      "The strikes that land on a hand or an elbow."},
@@ -71,7 +72,8 @@ static const struct row rows[] = {
     {ACCOUNT_HEAVY_LIFTS, "heavy lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts at 80 % of the best and up, or at RPE 8 and up."},
     {ACCOUNT_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
-     "Sets times repetitions times kilograms; a load for each hand counts both hands. Throws, jumps "
+     "Sets times repetitions times kilograms; a load for each hand counts both hands. Throws, "
+     "jumps "
      "and strikes are left out."},
     {ACCOUNT_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
      "Sets of all work except mobility, warm-up and what is marked easy."},
@@ -120,10 +122,12 @@ struct family {
 
 static const struct family families[] = {
     {ACCOUNT_REGION_SETS, &regions, " sets", GROUP_SETS,
-     "Sets that load the region, each by the share that the exercise declares: 1 where it is worked "
+     "Sets that load the region, each by the share that the exercise declares: 1 where it is "
+     "worked "
      "directly, 0.5 or 0.25 where it helps (fractional counting, Pelland et al. 2024, preprint)."},
     {ACCOUNT_PATTERN_SETS, &patterns, " sets", GROUP_SETS,
-     "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 where "
+     "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 "
+     "where "
      "it is another."},
     {ACCOUNT_KIND_SETS, &exercise_kinds, " sets", GROUP_SETS, "Sets of exercises of the kind."},
     {ACCOUNT_REGION_SESSIONS, &regions, " sessions", GROUP_SESSIONS,
@@ -169,7 +173,8 @@ static enum account find_in_family(const struct family *family, const char *fold
 enum account account_find(const char *folded)
 {
     for (size_t i = 0; i < ROW_COUNT; i++)
-        if (strcmp(rows[i].name, folded) == 0 || (rows[i].also && strcmp(rows[i].also, folded) == 0))
+        if (strcmp(rows[i].name, folded) == 0 ||
+            (rows[i].also && strcmp(rows[i].also, folded) == 0))
             return rows[i].account;
     for (size_t i = 0; i < FAMILY_COUNT; i++) {
         enum account found = find_in_family(&families[i], folded);

@@ -2,7 +2,8 @@
 
 #include "figures/effort.h"
 
-const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise, int day)
+const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
+                                int day)
 {
     const struct exercise *base = exercise->base ? exercise->base : exercise;
     const struct best *found = NULL;

@@ -16,7 +16,8 @@ enum {
 
 /* The athlete's best that a load of EXERCISE on DAY is held against: the latest that is not dated after
  * DAY, else NULL. */
-const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise, int day);
+const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
+                                int day);
 
 /* The set's load as a percentage of the best, in thousandths: as written, or worked out from kilograms
  * where there is a best. Both ends 0 where it cannot be told. */

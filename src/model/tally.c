@@ -120,7 +120,9 @@ static struct range moved(const struct exercise *exercise, const struct load *lo
     if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
         return (struct range){0, 0};
     bool pair = needs(exercise, "dumbbells") || needs(exercise, "kettlebells");
-    milli pieces = load->pieces > 1 ? load->pieces : exercise->weigh == WEIGH_ONE_HAND && pair ? 2 : 1;
+    milli pieces = load->pieces > 1                            ? load->pieces
+                   : exercise->weigh == WEIGH_ONE_HAND && pair ? 2
+                                                               : 1;
     mass low = load->made > 0 ? load->made : load->asked;
     mass high = load->asked_high > low ? load->asked_high : low;
     return (struct range){low * 10 * pieces, high * 10 * pieces};
@@ -133,9 +135,9 @@ static void add_tonnage(struct tally *tally, const struct exercise *exercise,
     if (exercise->patterns & thrown)
         return;
     struct range kilograms = moved(exercise, &run->load);
-    struct range tonnage = {
-        least(reps.low, MOST_FACTOR) * least(kilograms.low, MOST_FACTOR) / 1000,
-        least(reps.high, MOST_FACTOR) * least(kilograms.high, MOST_FACTOR) / 1000};
+    struct range tonnage = {least(reps.low, MOST_FACTOR) * least(kilograms.low, MOST_FACTOR) / 1000,
+                            least(reps.high, MOST_FACTOR) * least(kilograms.high, MOST_FACTOR) /
+                                1000};
     add(&tally->sum[ACCOUNT_TONNAGE], tonnage);
 }
 
@@ -214,8 +216,8 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
 
 /* --- blocks, sessions, activities --- */
 
-static void add_item(struct tally *tally, const struct occasion *occasion, const struct block *block,
-                     const struct item *item, struct worked *worked)
+static void add_item(struct tally *tally, const struct occasion *occasion,
+                     const struct block *block, const struct item *item, struct worked *worked)
 {
     for (size_t i = 0; i < item->run_count; i++)
         add_run(tally, occasion, block, item, &item->runs[i], worked);
@@ -252,7 +254,8 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
     if (occasion->rpe.low > 0) {
         /* RPE x minutes, both ends to the nearest thousandth. */
         struct range load = {(least(occasion->rpe.low, MOST_FACTOR) * occasion->seconds + 30) / 60,
-                             (least(occasion->rpe.high, MOST_FACTOR) * occasion->seconds + 30) / 60};
+                             (least(occasion->rpe.high, MOST_FACTOR) * occasion->seconds + 30) /
+                                 60};
         add(&tally->sum[ACCOUNT_SESSION_LOAD], load);
     } else {
         tally->blind[BLIND_LOAD] += occasion->seconds;
@@ -326,9 +329,11 @@ struct shares {
     enum side side;
 };
 
-static void add_share(struct shares *shares, const struct tally *tally, struct span span,
-                      const struct occasion *occasion, const struct item *item)
+static void add_share(struct shares *shares, const struct tally *tally,
+                      const struct occasion *occasion, const struct block *block,
+                      const struct item *item)
 {
+    struct span span = item ? item->span : block ? block->span : occasion->span;
     struct range amount = shares->side == SIDE_ALL ? tally->sum[shares->account]
                                                    : tally->side[shares->account][shares->side];
     if (amount.high == 0)
@@ -343,8 +348,12 @@ static void add_share(struct shares *shares, const struct tally *tally, struct s
     }
     shares->items = arena_grow(shares->arena, shares->items, shares->count, &shares->capacity,
                                sizeof *shares->items);
-    shares->items[shares->count++] = (struct share){
-        .span = span, .amount = amount, .occasion = occasion, .item = item, .times = 1};
+    shares->items[shares->count++] = (struct share){.span = span,
+                                                    .amount = amount,
+                                                    .occasion = occasion,
+                                                    .block = block,
+                                                    .item = item,
+                                                    .times = 1};
 }
 
 /* Time is the blocks' where one session is asked about, else the occasions'. */
@@ -353,13 +362,13 @@ static void share_time(struct shares *shares, const struct occasion *occasion, b
     if (!alone || !occasion->block_count) {
         struct tally tally = {0};
         add_same(&tally, ACCOUNT_TIME, (milli)occasion->seconds * 1000);
-        add_share(shares, &tally, occasion->span, occasion, NULL);
+        add_share(shares, &tally, occasion, NULL, NULL);
         return;
     }
     for (size_t b = 0; b < occasion->block_count; b++) {
         struct tally tally = {0};
         add_same(&tally, ACCOUNT_TIME, (milli)occasion->blocks[b].seconds * 1000);
-        add_share(shares, &tally, occasion->blocks[b].span, occasion, NULL);
+        add_share(shares, &tally, occasion, &occasion->blocks[b], NULL);
     }
 }
 
@@ -370,16 +379,16 @@ static void share_lines(struct shares *shares, const struct occasion *occasion)
         const struct block *block = &occasion->blocks[b];
         struct tally heading = {0};
         add_block(&heading, block);
-        add_share(shares, &heading, block->span, occasion, NULL);
+        add_share(shares, &heading, occasion, block, NULL);
         for (size_t i = 0; i < block->item_count; i++) {
             struct tally line = {0};
             add_item(&line, occasion, block, &block->items[i], &worked);
-            add_share(shares, &line, block->items[i].span, occasion, &block->items[i]);
+            add_share(shares, &line, occasion, block, &block->items[i]);
         }
     }
     struct tally whole = {0};
     add_whole(&whole, occasion, worked);
-    add_share(shares, &whole, occasion->span, occasion, NULL);
+    add_share(shares, &whole, occasion, NULL, NULL);
 }
 
 static int compare_shares(const void *left, const void *right)

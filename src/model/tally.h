@@ -36,7 +36,8 @@ struct share {
     struct span span;
     struct range amount;
     const struct occasion *occasion; /* the first that holds it */
-    const struct item *item;         /* NULL where the line is a session's or an activity's */
+    const struct block *block;       /* NULL where the line places a session or an activity */
+    const struct item *item;         /* NULL where the line is a block's heading, too */
     int times;                       /* in how many occasions */
 };
 

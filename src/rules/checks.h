@@ -1,0 +1,64 @@
+/* checks.h - the functions that the table of checks names; each is explained where it is written. */
+#ifndef BELL_RULES_CHECKS_H
+#define BELL_RULES_CHECKS_H
+
+struct run;
+struct rule;
+struct window;
+
+#define CHECK(name) \
+    void check_##name(struct run *run, const struct rule *rule, const struct window *window)
+
+/* volume.c */
+CHECK(over);
+CHECK(under);
+CHECK(ratio);
+
+/* load.c */
+CHECK(load_rise);
+CHECK(overtime);
+CHECK(loosened);
+
+/* balance.c */
+CHECK(strength_balance);
+CHECK(strike_balance);
+
+/* kit.c */
+CHECK(kit_missing);
+CHECK(kit_twice);
+CHECK(discs_short);
+
+/* pairing.c */
+CHECK(same_region);
+CHECK(contrast_light);
+CHECK(contrast_slow);
+CHECK(contrast_rest);
+CHECK(grip_before_hands);
+CHECK(skill_after_work);
+CHECK(filler_load);
+CHECK(filler_long);
+CHECK(wraps);
+
+/* phase.c */
+CHECK(heavy_days);
+CHECK(legs_before_sparring);
+CHECK(neck_before_sparring);
+CHECK(intensity);
+CHECK(reps_outside);
+CHECK(taper_volume);
+CHECK(new_exercise);
+CHECK(lowering);
+
+/* person.c */
+CHECK(first_weeks_effort);
+
+/* sense.c */
+CHECK(reps_exceed);
+CHECK(tempo_ballistic);
+CHECK(best_old);
+CHECK(never_placed);
+CHECK(kilograms_open);
+
+#undef CHECK
+
+#endif

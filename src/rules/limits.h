@@ -1,0 +1,46 @@
+/* limits.h - which limits hold where: layers laid one over the other, the closer word winning. */
+#ifndef BELL_RULES_LIMITS_H
+#define BELL_RULES_LIMITS_H
+
+#include "model/accounts.h"
+#include "model/programme.h"
+
+/* A limit of a camp's layers. */
+struct layered {
+    const struct limit *limit;
+    const struct limits *set;
+    enum account account, against; /* against: ACCOUNT_NONE where nothing is compared */
+    int layer;                     /* 0 is the nearest to the camp */
+    int line;                      /* place in its set */
+    size_t group; /* limits of one group are about the same thing: one of them holds */
+};
+
+struct limit_table {
+    const struct camp *camp;
+    struct layered *items; /* by group */
+    size_t count, group_count;
+};
+
+/* A limit that holds in a window, and for whom it was picked. */
+struct in_force {
+    const struct layered *layered;
+    const struct camp *camp;
+    const struct phase *phase;
+};
+
+/* The layers of CAMP: the sets in force as listed, each followed by what it is based on, each set once.
+ * Limits on accounts that do not exist are left out; whoever reads the plan has reported them. */
+void limit_table_build(struct arena *arena, const struct camp *camp, struct limit_table *table);
+
+/* Puts the limits of SCOPE that hold for ATHLETE in PHASE (or NULL) into OUT, which has room for
+ * table->group_count. The more specific wins (athlete, then level, then phase), then the nearer layer,
+ * then the later line. Returns how many. */
+size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
+                        const struct athlete *athlete, const struct phase *phase,
+                        struct in_force *out);
+
+/* The one limit about ACCOUNT that holds, of any scope, or NULL. */
+const struct layered *limit_table_find(const struct limit_table *table, enum account account,
+                                       const struct athlete *athlete, const struct phase *phase);
+
+#endif

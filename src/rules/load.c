@@ -1,0 +1,137 @@
+/* The load of a week against the weeks before it, a session against the time it promised, and a limit
+ * that is looser than the one it takes over. */
+#include <string.h>
+
+#include "rules/checks.h"
+#include "rules/run.h"
+
+/* --- load rise --- */
+
+enum { WEEKS_BACK = 4 };
+
+/* The highest session load of the four weeks before week INDEX, or 0 where one of them is not fully
+ * counted: against a part of a load every week would be a rise. */
+static milli best_before(const struct timeline *timeline, size_t index)
+{
+    milli best = 0;
+    for (size_t back = 1; back <= WEEKS_BACK && back <= index; back++) {
+        const struct tally *tally = timeline->weeks[index - back].tally;
+        if (tally->blind[BLIND_LOAD] > 0)
+            return 0;
+        if (tally->sum[ACCOUNT_SESSION_LOAD].high > best)
+            best = tally->sum[ACCOUNT_SESSION_LOAD].high;
+    }
+    return best;
+}
+
+/* A week after a light one is held against the best of the last four, so that coming back from a deload
+ * is no rise. */
+void check_load_rise(struct run *run, const struct rule *rule, const struct window *window)
+{
+    size_t index = (size_t)(window->first - window->timeline->weeks[0].first) / 7;
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        if (layered->account != ACCOUNT_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
+            continue;
+        milli before = best_before(window->timeline, index);
+        milli now = window->tally->sum[ACCOUNT_SESSION_LOAD].high;
+        if (before == 0 || (now - before) * 100000 <= layered->limit->value * before)
+            continue;
+        struct share *shares;
+        size_t count = tally_shares(run->arena, window->occasions, window->count,
+                                    ACCOUNT_SESSION_LOAD, SIDE_ALL, &shares);
+        struct about about = {.window = window,
+                              .severity = layered->limit->warn ? SEVERITY_WARNING : SEVERITY_ERROR,
+                              .span = count ? shares[0].span : layered->limit->span,
+                              .subject = layered->limit,
+                              .subject_number = window->first,
+                              .weight = (now - before) * 100000 / before};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s: %s in %s, %s over the best of the last four weeks; at most %s",
+            window->athlete->name.shown, account_figure(run->arena, ACCOUNT_SESSION_LOAD, now),
+            window_words(run, window), account_amount(run->arena, ACCOUNT_LOAD_RISE, about.weight),
+            account_amount(run->arena, ACCOUNT_LOAD_RISE, layered->limit->value));
+        if (!finding)
+            continue;
+        diag_remark(run->diag, finding, "the best of the last four weeks is %s",
+                    account_amount(run->arena, ACCOUNT_SESSION_LOAD, before));
+        run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL);
+        if (window->tally->blind[BLIND_LOAD] > 0)
+            diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
+                        (long long)((window->tally->blind[BLIND_LOAD] + 59) / 60));
+        run_note_limit(run, finding, layered->limit);
+    }
+}
+
+/* --- a session's own promise --- */
+
+/* `under 70 min`, with 5 % let pass. Told once for a session, at its longest. */
+void check_overtime(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct session *session = occasion->session;
+    if (!session || session->under <= 0 ||
+        (int64_t)occasion->seconds * 20 <= (int64_t)session->under * 21)
+        return;
+    struct about about = {.window = window,
+                          .severity = rule->severity,
+                          .span = session->name.span,
+                          .weight = occasion->seconds};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s takes %s on %s, and is to stay under %s", session->name.shown,
+        account_amount(run->arena, ACCOUNT_TIME, (milli)occasion->seconds * 1000),
+        date_words(run, occasion->date),
+        account_amount(run->arena, ACCOUNT_TIME, (milli)session->under * 1000));
+    if (finding)
+        run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL);
+}
+
+/* --- limits that loosen --- */
+
+static bool same_holders(const struct limit *a, const struct limit *b)
+{
+    bool same_phase = a->phase && b->phase ? strcmp(a->phase, b->phase) == 0 : a->phase == b->phase;
+    return same_phase && a->level == b->level && a->athlete == b->athlete;
+}
+
+static bool looser(const struct limit *near, const struct limit *far)
+{
+    switch (near->bound) {
+    case LIMIT_AT_MOST:
+        return near->value > far->value;
+    case LIMIT_AT_LEAST:
+        return near->value < far->value;
+    case LIMIT_WITHIN:
+        return near->value < far->value || near->top > far->top;
+    }
+    return false;
+}
+
+/* A nearer layer may say more than the one below it; whoever reads the plan is told of both. */
+void check_loosened(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t c = 0; c < run->programme->camp_count; c++) {
+        const struct limit_table *table = &run->tables[c];
+        for (size_t i = 0; i < table->count; i++)
+            for (size_t k = i + 1;
+                 k < table->count && table->items[k].group == table->items[i].group; k++) {
+                const struct layered *near = &table->items[i], *far = &table->items[k];
+                if (near->layer == far->layer || !same_holders(near->limit, far->limit) ||
+                    !looser(near->limit, far->limit))
+                    continue;
+                struct about about = {.window = window,
+                                      .severity = rule->severity,
+                                      .span = near->limit->span,
+                                      .subject = far->limit};
+                struct finding *finding =
+                    run_report(run, rule, &about, "%s sets %s at %s; %s has %s",
+                               near->set->name.shown, account_name(run->arena, near->account),
+                               account_amount(run->arena, near->account, near->limit->value),
+                               far->set->name.shown,
+                               account_amount(run->arena, far->account, far->limit->value));
+                if (finding)
+                    run_note_limit(run, finding, far->limit);
+                break;
+            }
+    }
+}

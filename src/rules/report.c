@@ -1,0 +1,287 @@
+#include <glib.h>
+#include <stdarg.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "rules/run.h"
+
+/* --- one fault, met several times --- */
+
+struct key {
+    const char *name;
+    struct span span;
+    const void *subject;
+    int64_t number;
+};
+
+enum { NAMES_TOLD = 3 };
+
+struct group {
+    struct key key;
+    struct finding *finding;
+    milli weight;
+    int met;
+    const struct athlete *last; /* of whom it was met most lately */
+    int athletes;               /* athletes come one after another, so that a change is a new one */
+    const char *names[NAMES_TOLD];
+    bool uneven; /* it was not always equally bad */
+};
+
+struct groups {
+    GHashTable *table;
+    struct group **items; /* in the order in which they were met */
+    size_t count, capacity;
+};
+
+static guint key_hash(gconstpointer pointer)
+{
+    const struct key *key = pointer;
+    guint hash = g_str_hash(key->name);
+    hash = hash * 31 + key->span.file;
+    hash = hash * 31 + key->span.start;
+    hash = hash * 31 + g_direct_hash(key->subject);
+    return hash * 31 + (guint)key->number;
+}
+
+static gboolean key_equal(gconstpointer left, gconstpointer right)
+{
+    const struct key *a = left, *b = right;
+    return a->span.file == b->span.file && a->span.start == b->span.start &&
+           a->subject == b->subject && a->number == b->number && strcmp(a->name, b->name) == 0;
+}
+
+struct groups *groups_new(struct arena *arena)
+{
+    struct groups *groups = arena_alloc(arena, sizeof *groups);
+    groups->table = g_hash_table_new(key_hash, key_equal);
+    return groups;
+}
+
+/* Counts that the fault of GROUP was met for ATHLETE (or NULL). */
+static void meet(struct group *group, const struct athlete *athlete)
+{
+    group->met++;
+    if (!athlete || athlete == group->last)
+        return;
+    group->last = athlete;
+    if (group->athletes < NAMES_TOLD)
+        group->names[group->athletes] = athlete->name.shown;
+    group->athletes++;
+}
+
+static void tell_others(struct run *run, const struct group *group)
+{
+    if (group->met < 2)
+        return;
+    const char *shown = group->uneven ? "; the worst is shown" : "";
+    if (group->athletes < 2) {
+        diag_remark(run->diag, group->finding, "met %d times in all%s", group->met, shown);
+        return;
+    }
+    const char *names = group->names[0];
+    for (int i = 1; i < group->athletes && i < NAMES_TOLD; i++)
+        names = arena_printf(run->arena, "%s, %s", names, group->names[i]);
+    if (group->athletes > NAMES_TOLD)
+        names = arena_printf(run->arena, "%s and %d more", names, group->athletes - NAMES_TOLD);
+    diag_remark(run->diag, group->finding, "met %d times in all, for %s%s", group->met, names,
+                shown);
+}
+
+void groups_finish(struct run *run)
+{
+    for (size_t i = 0; i < run->groups->count; i++)
+        tell_others(run, run->groups->items[i]);
+    g_hash_table_destroy(run->groups->table);
+    run->groups->table = NULL;
+}
+
+/* --- reporting --- */
+
+static bool held_back(struct run *run, const struct about *about)
+{
+    if (about->severity != SEVERITY_WARNING || !run->week)
+        return false;
+    if (run->warnings >= MOST_WARNINGS) {
+        run->hidden++;
+        return true;
+    }
+    run->warnings++;
+    run->last_warning = about->span;
+    return false;
+}
+
+static struct group *group_new(struct run *run, const struct key *key, struct finding *finding)
+{
+    struct groups *groups = run->groups;
+    struct group *group = arena_alloc(run->arena, sizeof *group);
+    group->key = *key;
+    group->finding = finding;
+    groups->items = arena_grow(run->arena, groups->items, groups->count, &groups->capacity,
+                               sizeof(struct group *));
+    groups->items[groups->count++] = group;
+    g_hash_table_insert(groups->table, &group->key, group);
+    return group;
+}
+
+struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
+                           const char *format, ...)
+{
+    struct key key = {rule->name, about->span, about->subject, about->subject_number};
+    struct group *group = g_hash_table_lookup(run->groups->table, &key);
+    const struct athlete *athlete = about->window ? about->window->athlete : NULL;
+    if (group) {
+        meet(group, athlete);
+        group->uneven |= about->weight != group->weight;
+    }
+    if (group ? about->weight <= group->weight : held_back(run, about))
+        return NULL;
+
+    va_list args;
+    va_start(args, format);
+    char *words = g_strdup_vprintf(format, args);
+    va_end(args);
+    if (!group) {
+        struct finding *finding =
+            diag_report(run->diag, about->severity, rule->name, about->span, "%s", words);
+        group = group_new(run, &key, finding);
+        meet(group, athlete);
+    } else {
+        /* The same fault, and worse: it is told in place of the first. */
+        struct finding *finding = group->finding;
+        finding->words = arena_copy(run->arena, words, strlen(words));
+        finding->note_count = 0;
+        finding->help = NULL;
+        if (about->severity > finding->severity)
+            finding->severity = about->severity;
+    }
+    g_free(words);
+    group->weight = about->weight;
+    return group->finding;
+}
+
+void run_week_begin(struct run *run, const struct window *week)
+{
+    run->week = week;
+    run->warnings = run->hidden = 0;
+}
+
+void run_week_end(struct run *run)
+{
+    if (run->hidden > 0)
+        diag_report(run->diag, SEVERITY_WARNING, "more-warnings", run->last_warning,
+                    "and %d more for %s in the week from %s", run->hidden,
+                    run->week->athlete->name.shown, date_words(run, run->week->first));
+    run->week = NULL;
+}
+
+/* --- notes --- */
+
+static const char *share_words(struct run *run, const struct window *window,
+                               const struct share *share)
+{
+    const struct occasion *occasion = share->occasion;
+    if (share->block && !share->item)
+        return share->block->letter
+                   ? arena_printf(run->arena, "block %c (%s)", share->block->letter,
+                                  block_kinds.names[share->block->kind])
+                   : block_kinds.names[share->block->kind];
+    const char *what = share->item         ? arena_printf(run->arena, "%s %s", share->item->ref,
+                                                          share->item->exercise->name.shown)
+                       : occasion->session ? occasion->session->name.shown
+                                           : occasion->activity->name.shown;
+    if (window->count == 1)
+        return what;
+    if (share->times > 1)
+        return arena_printf(run->arena, "%s, %d times", what, share->times);
+    return arena_printf(run->arena, "%s on %s", what, date_words(run, occasion->date));
+}
+
+void run_note_lines(struct run *run, struct finding *finding, const struct window *window,
+                    enum account account, enum side side)
+{
+    struct share *shares;
+    size_t count =
+        tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
+    for (size_t i = 0; i < count && i < MOST_LINES; i++)
+        diag_note(run->diag, finding, shares[i].span, "%s from %s",
+                  account_amount(run->arena, account, shares[i].amount.high),
+                  share_words(run, window, &shares[i]));
+    milli rest = 0;
+    for (size_t i = MOST_LINES; i < count; i++)
+        rest += shares[i].amount.high;
+    if (count > MOST_LINES)
+        diag_remark(run->diag, finding, "and %zu more %s, %s in all", count - MOST_LINES,
+                    count - MOST_LINES == 1 ? "line" : "lines",
+                    account_amount(run->arena, account, rest));
+}
+
+void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit)
+{
+    const char *source = limit->source;
+    if (!source)
+        diag_note(run->diag, finding, limit->span, "the limit is set here; no source is given");
+    else if (strcmp(source, "common practice") == 0)
+        diag_note(run->diag, finding, limit->span,
+                  "the limit is set here: common practice, no source");
+    else
+        diag_note(run->diag, finding, limit->span, "the limit is set here: source %s", source);
+}
+
+/* --- words --- */
+
+const char *date_words(struct run *run, int day)
+{
+    char text[DATE_TEXT_SIZE];
+    return arena_copy(run->arena, date_format(day, text), DATE_TEXT_SIZE - 1);
+}
+
+const char *occasion_words(struct run *run, const struct occasion *occasion)
+{
+    const char *what =
+        occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    return arena_printf(run->arena, "%s on %s", what, date_words(run, occasion->date));
+}
+
+/* The camp that a week lies in, where there is just one. */
+static const struct camp *only_camp(const struct window *week)
+{
+    const struct camp *only = NULL;
+    for (size_t i = 0; i < week->timeline->camp_count; i++) {
+        const struct camp *camp = week->timeline->camps[i];
+        if (camp->first > week->last || camp->last < week->first)
+            continue;
+        if (only)
+            return NULL;
+        only = camp;
+    }
+    return only;
+}
+
+static const char *week_words(struct run *run, const struct window *week)
+{
+    const char *from = date_words(run, week->first);
+    const struct camp *camp = only_camp(week);
+    if (!camp)
+        return arena_printf(run->arena, "the week from %s", from);
+    int number = (week->first - date_monday(camp->first)) / 7 + 1;
+    return arena_printf(run->arena, "week %d of %s (from %s)", number, camp->name.shown, from);
+}
+
+const char *window_words(struct run *run, const struct window *window)
+{
+    switch (window->scope) {
+    case SCOPE_OCCASION:
+        return occasion_words(run, window->occasions[0]);
+    case SCOPE_WEEK:
+        return week_words(run, window);
+    case SCOPE_PHASE:
+        return arena_printf(run->arena, "%s of %s", window->phase->name.shown,
+                            window->camp->name.shown);
+    case SCOPE_CAMP:
+        return window->camp->name.shown;
+    case SCOPE_ATHLETE:
+    case SCOPE_PROGRAMME:
+        break;
+    }
+    return "the programme";
+}

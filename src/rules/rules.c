@@ -1,0 +1,303 @@
+#include "rules/rules.h"
+
+#include <string.h>
+
+#include "figures/dates.h"
+#include "rules/run.h"
+
+/* --- gathering --- */
+
+static const struct tally nothing; /* of a week in which nothing is done */
+
+static bool in_camp(const struct camp *camp, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        if (camp->athletes[i] == athlete)
+            return true;
+    return false;
+}
+
+static void gather_camps(struct run *run, struct timeline *timeline)
+{
+    const struct programme *programme = run->programme;
+    timeline->camps = arena_alloc(run->arena, programme->camp_count * sizeof(struct camp *));
+    for (size_t i = 0; i < programme->camp_count; i++)
+        if (in_camp(programme->camps[i], timeline->athlete))
+            timeline->camps[timeline->camp_count++] = programme->camps[i];
+}
+
+/* Work that the athlete has a best in is not new, whenever the programme first asks for it. */
+static void gather_first_days(struct run *run, struct timeline *timeline)
+{
+    size_t count = run->programme->exercise_count;
+    timeline->first_seen = arena_alloc(run->arena, (count ? count : 1) * sizeof(int));
+    for (size_t o = 0; o < timeline->count; o++) {
+        const struct occasion *occasion = timeline->occasions[o];
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+                size_t number = occasion->blocks[b].items[i].exercise->number;
+                if (number < count && !timeline->first_seen[number])
+                    timeline->first_seen[number] = occasion->date;
+            }
+    }
+}
+
+/* The sum over occasions AT to AT + COUNT of a timeline. */
+static const struct tally *sum_of(struct run *run, const struct timeline *timeline, size_t at,
+                                  size_t count)
+{
+    if (count == 0)
+        return &nothing;
+    if (count == 1)
+        return &timeline->tallies[at];
+    struct tally *sum = arena_alloc(run->arena, sizeof *sum);
+    for (size_t i = at; i < at + count; i++)
+        tally_add(sum, &timeline->tallies[i]);
+    return sum;
+}
+
+/* The window of all occasions from FIRST to LAST. */
+static struct window window_between(struct run *run, const struct timeline *timeline,
+                                    enum scope scope, int first, int last)
+{
+    size_t at = 0;
+    while (at < timeline->count && timeline->occasions[at]->date < first)
+        at++;
+    size_t end = at;
+    while (end < timeline->count && timeline->occasions[end]->date <= last)
+        end++;
+    return (struct window){.scope = scope,
+                           .timeline = timeline,
+                           .athlete = timeline->athlete,
+                           .first = first,
+                           .last = last,
+                           .occasions = timeline->occasions + at,
+                           .count = end - at,
+                           .at = at,
+                           .tally = sum_of(run, timeline, at, end - at)};
+}
+
+/* The weeks in which the athlete has a camp or does something. */
+static void gather_weeks(struct run *run, struct timeline *timeline)
+{
+    int first = timeline->count ? timeline->occasions[0]->date : DATE_LAST;
+    int last = timeline->count ? timeline->occasions[timeline->count - 1]->date : 0;
+    for (size_t i = 0; i < timeline->camp_count; i++) {
+        first = timeline->camps[i]->first < first ? timeline->camps[i]->first : first;
+        last = timeline->camps[i]->last > last ? timeline->camps[i]->last : last;
+    }
+    if (!date_is_valid(first) || first > last)
+        return;
+    size_t capacity = 0, at = 0;
+    for (int monday = date_monday(first); monday <= last; monday += 7) {
+        size_t end = at;
+        while (end < timeline->count && timeline->occasions[end]->date <= monday + 6)
+            end++;
+        timeline->weeks = arena_grow(run->arena, timeline->weeks, timeline->week_count, &capacity,
+                                     sizeof *timeline->weeks);
+        timeline->weeks[timeline->week_count++] =
+            (struct window){.scope = SCOPE_WEEK,
+                            .timeline = timeline,
+                            .athlete = timeline->athlete,
+                            .first = monday,
+                            .last = monday + 6,
+                            .occasions = timeline->occasions + at,
+                            .count = end - at,
+                            .at = at,
+                            .tally = sum_of(run, timeline, at, end - at)};
+        at = end;
+    }
+}
+
+/* The occasions of every athlete, which stand in order of date in the programme. */
+static struct timeline *gather(struct run *run)
+{
+    const struct programme *programme = run->programme;
+    size_t athletes = programme->athlete_count;
+    struct timeline *timelines =
+        arena_alloc(run->arena, (athletes ? athletes : 1) * sizeof *timelines);
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        timelines[programme->occasions[i].athlete->number].count++;
+    for (size_t a = 0; a < athletes; a++) {
+        struct timeline *timeline = &timelines[a];
+        timeline->athlete = programme->athletes[a];
+        timeline->occasions =
+            arena_alloc(run->arena, (timeline->count + 1) * sizeof(struct occasion *));
+        timeline->tallies = arena_alloc(run->arena, (timeline->count + 1) * sizeof(struct tally));
+        timeline->count = 0;
+    }
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        struct timeline *timeline = &timelines[occasion->athlete->number];
+        tally_occasion(&timeline->tallies[timeline->count], occasion);
+        timeline->occasions[timeline->count++] = occasion;
+    }
+    for (size_t a = 0; a < athletes; a++) {
+        gather_camps(run, &timelines[a]);
+        gather_first_days(run, &timelines[a]);
+        gather_weeks(run, &timelines[a]);
+    }
+    return timelines;
+}
+
+/* --- the limits of a window --- */
+
+/* The phase of CAMP that most of the days from FIRST to LAST lie in, the earlier of two. */
+static const struct phase *main_phase(const struct camp *camp, int first, int last)
+{
+    const struct phase *found = NULL;
+    int most = 0;
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        const struct phase *phase = &camp->phases[i];
+        int from = phase->first > first ? phase->first : first;
+        int to = phase->last < last ? phase->last : last;
+        if (to - from + 1 > most) {
+            most = to - from + 1;
+            found = phase;
+        }
+    }
+    return found;
+}
+
+/* Adds the limits that hold for CAMP, but none twice: two camps mostly share the house defaults. */
+static void add_limits(struct run *run, struct window *window, const struct camp *camp,
+                       const struct phase *phase, enum limit_scope scope)
+{
+    const struct limit_table *table = run_table(run, camp);
+    if (table->group_count == 0)
+        return;
+    struct in_force *both =
+        arena_alloc(run->arena, (window->limit_count + table->group_count) * sizeof *both);
+    if (window->limit_count)
+        memcpy(both, window->limits, window->limit_count * sizeof *both);
+    struct in_force *fresh = both + window->limit_count;
+    size_t picked = limit_table_pick(table, scope, window->athlete, phase, fresh), kept = 0;
+    for (size_t i = 0; i < picked; i++) {
+        bool known = false;
+        for (size_t k = 0; k < window->limit_count; k++)
+            known |= both[k].layered->limit == fresh[i].layered->limit;
+        if (!known)
+            fresh[kept++] = fresh[i];
+    }
+    window->limits = both;
+    window->limit_count += kept;
+}
+
+static void add_week_limits(struct run *run, struct window *week)
+{
+    for (size_t i = 0; i < week->timeline->camp_count; i++) {
+        const struct camp *camp = week->timeline->camps[i];
+        if (camp->first <= week->last && camp->last >= week->first)
+            add_limits(run, week, camp, main_phase(camp, week->first, week->last), LIMIT_WEEK);
+    }
+}
+
+const struct limit_table *run_table(const struct run *run, const struct camp *camp)
+{
+    for (size_t i = 0; i < run->programme->camp_count; i++)
+        if (run->tables[i].camp == camp)
+            return &run->tables[i];
+    return NULL;
+}
+
+static void build_tables(struct run *run)
+{
+    size_t count = run->programme->camp_count;
+    struct limit_table *tables = arena_alloc(run->arena, (count ? count : 1) * sizeof *tables);
+    for (size_t i = 0; i < count; i++)
+        limit_table_build(run->arena, run->programme->camps[i], &tables[i]);
+    run->tables = tables;
+}
+
+/* --- calling the checks --- */
+
+static void call_all(struct run *run, const struct window *window)
+{
+    for (size_t i = 0; i < rules_count; i++)
+        if (rules[i].check && rules[i].scopes & window->scope)
+            rules[i].check(run, &rules[i], window);
+}
+
+static struct window *occasion_windows(struct run *run, const struct window *week)
+{
+    struct window *windows = arena_alloc(run->arena, (week->count + 1) * sizeof *windows);
+    for (size_t i = 0; i < week->count; i++) {
+        const struct occasion *occasion = week->occasions[i];
+        windows[i] = (struct window){.scope = SCOPE_OCCASION,
+                                     .timeline = week->timeline,
+                                     .athlete = week->athlete,
+                                     .camp = occasion->camp,
+                                     .phase = occasion->phase,
+                                     .first = occasion->date,
+                                     .last = occasion->date,
+                                     .occasions = week->occasions + i,
+                                     .count = 1,
+                                     .at = week->at + i,
+                                     .tally = &week->timeline->tallies[week->at + i]};
+        if (occasion->session)
+            add_limits(run, &windows[i], occasion->camp, occasion->phase, LIMIT_SESSION);
+    }
+    return windows;
+}
+
+/* In the order of the table, so that the checks that matter most have the week's five warnings. */
+static void check_week(struct run *run, struct window *week)
+{
+    struct window *occasions = occasion_windows(run, week);
+    add_week_limits(run, week);
+    run_week_begin(run, week);
+    for (size_t i = 0; i < rules_count; i++) {
+        const struct rule *rule = &rules[i];
+        for (size_t o = 0; rule->check && rule->scopes & SCOPE_OCCASION && o < week->count; o++)
+            rule->check(run, rule, &occasions[o]);
+        if (rule->check && rule->scopes & SCOPE_WEEK)
+            rule->check(run, rule, week);
+    }
+    run_week_end(run);
+}
+
+static void check_camp(struct run *run, const struct timeline *timeline, const struct camp *camp)
+{
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        const struct phase *phase = &camp->phases[i];
+        struct window window =
+            window_between(run, timeline, SCOPE_PHASE, phase->first, phase->last);
+        window.camp = camp;
+        window.phase = phase;
+        add_limits(run, &window, camp, phase, LIMIT_PHASE);
+        call_all(run, &window);
+    }
+    struct window window = window_between(run, timeline, SCOPE_CAMP, camp->first, camp->last);
+    window.camp = camp;
+    add_limits(run, &window, camp, NULL, LIMIT_CAMP);
+    call_all(run, &window);
+}
+
+static void check_athlete(struct run *run, const struct timeline *timeline)
+{
+    for (size_t i = 0; i < timeline->week_count; i++)
+        check_week(run, &timeline->weeks[i]);
+    for (size_t i = 0; i < timeline->camp_count; i++)
+        check_camp(run, timeline, timeline->camps[i]);
+    struct window whole = {.scope = SCOPE_ATHLETE,
+                           .timeline = timeline,
+                           .athlete = timeline->athlete,
+                           .occasions = timeline->occasions,
+                           .count = timeline->count};
+    call_all(run, &whole);
+}
+
+void rules_run(const struct programme *programme, struct diag *diag)
+{
+    struct run run = {.arena = programme->arena,
+                      .programme = programme,
+                      .diag = diag,
+                      .groups = groups_new(programme->arena)};
+    build_tables(&run);
+    const struct timeline *timelines = gather(&run);
+    for (size_t a = 0; a < programme->athlete_count; a++)
+        check_athlete(&run, &timelines[a]);
+    struct window whole = {.scope = SCOPE_PROGRAMME};
+    call_all(&run, &whole);
+    groups_finish(&run);
+}

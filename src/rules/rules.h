@@ -1,0 +1,27 @@
+/* rules.h - what is checked in a plan once its meaning is known. */
+#ifndef BELL_RULES_RULES_H
+#define BELL_RULES_RULES_H
+
+#include "model/programme.h"
+#include "source/diag.h"
+
+/* Runs every check over PROGRAMME and reports to DIAG. */
+void rules_run(const struct programme *programme, struct diag *diag);
+
+/* The families of checks. */
+enum rule_family { FAMILY_VOLUME, FAMILY_PAIRING, FAMILY_PHASE, FAMILY_PERSON, FAMILY_SENSE };
+
+/* The name of a family in one word: "volume". */
+const char *rule_family_name(enum rule_family family);
+
+/* For listing and explaining checks. */
+struct rule;
+size_t rule_count(void);
+const struct rule *rule_at(size_t index);
+const struct rule *rule_find(const char *name);
+const char *rule_name(const struct rule *rule);
+const char *rule_title(const struct rule *rule);
+enum rule_family rule_family_of(const struct rule *rule);
+enum severity rule_severity(const struct rule *rule);
+
+#endif

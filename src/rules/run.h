@@ -1,0 +1,128 @@
+/* run.h - what every check is given: a stretch of one athlete's plan, the limits that hold in it, and a
+ * place to report to. Read by the files of this room only. */
+#ifndef BELL_RULES_RUN_H
+#define BELL_RULES_RUN_H
+
+#include "base/arena.h"
+#include "model/accounts.h"
+#include "model/programme.h"
+#include "model/tally.h"
+#include "rules/limits.h"
+#include "rules/rules.h"
+#include "source/diag.h"
+
+/* What a check is called for, by bits. */
+enum scope {
+    SCOPE_OCCASION = 1,
+    SCOPE_WEEK = 2,      /* an ISO week of an athlete, over all camps */
+    SCOPE_PHASE = 4,     /* a phase of a camp, for one athlete */
+    SCOPE_CAMP = 8,      /* a camp, for one athlete */
+    SCOPE_ATHLETE = 16,  /* all that an athlete does */
+    SCOPE_PROGRAMME = 32 /* the programme itself; no athlete, no occasions */
+};
+
+/* A stretch of an athlete's plan. */
+struct window {
+    enum scope scope;
+    const struct timeline *timeline; /* NULL for the programme */
+    const struct athlete *athlete;   /* the timeline's, or NULL */
+    const struct camp *camp;         /* of an occasion, a phase or a camp, else NULL */
+    const struct phase *phase;       /* of an occasion or a phase, else NULL */
+    int first, last;                 /* days, both inside */
+    const struct occasion *const *occasions;
+    size_t count;
+    size_t at;                     /* of the first of them in timeline->occasions */
+    const struct tally *tally;     /* of them all; NULL for the athlete and the programme */
+    const struct in_force *limits; /* of this scope */
+    size_t limit_count;
+};
+
+/* All that an athlete does, by date. */
+struct timeline {
+    const struct athlete *athlete;
+    const struct occasion **occasions;
+    size_t count;
+    struct tally *tallies;     /* of each occasion */
+    const struct camp **camps; /* those the athlete is in */
+    size_t camp_count;
+    struct window *weeks; /* from the first to the last, empty ones too */
+    size_t week_count;
+    int *first_seen; /* day, by number of exercise; 0 never */
+};
+
+struct run;
+
+struct rule {
+    const char *name; /* "sparring-over" */
+    enum rule_family family;
+    unsigned scopes;
+    enum severity severity; /* where no limit says another */
+    const char *title;      /* one line, for lists */
+    void (*check)(struct run *run, const struct rule *rule, const struct window *window);
+    enum account_group group; /* of the checks of limits: which accounts they are about */
+};
+
+extern const struct rule rules[];
+extern const size_t rules_count;
+
+struct groups; /* findings so far, by what they are about (report.c) */
+
+struct run {
+    struct arena *arena;
+    const struct programme *programme;
+    struct diag *diag;
+    struct groups *groups;
+    const struct limit_table *tables; /* one for each camp, in order */
+    const struct window *week;        /* whose warnings are being counted, or NULL */
+    int warnings, hidden;             /* of that week */
+    struct span last_warning;
+};
+
+/* The layered limits of CAMP, a camp of the programme. */
+const struct limit_table *run_table(const struct run *run, const struct camp *camp);
+
+/* --- reporting (report.c) --- */
+
+enum { MOST_WARNINGS = 5, MOST_LINES = 5 };
+
+/* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times: the one
+ * with the largest WEIGHT is told, and how often it was met. */
+struct about {
+    const struct window *window;
+    enum severity severity;
+    struct span span;
+    const void *subject;
+    int64_t subject_number; /* beside SUBJECT, a day for instance */
+    milli weight;
+};
+
+/* Reports, unless the fault is known already or this athlete's week has its five warnings: then NULL, and
+ * nothing more is to be added. */
+struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
+                           const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. */
+void run_note_lines(struct run *run, struct finding *finding, const struct window *window,
+                    enum account account, enum side side);
+
+/* A note at the line of LIMIT that says where it comes from. */
+void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit);
+
+/* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of Harbour
+ * final": where a window lies. */
+const char *window_words(struct run *run, const struct window *window);
+
+/* "on 2027-03-01", "Oriel Tamsin, Hips before hands on 2027-03-01" */
+const char *occasion_words(struct run *run, const struct occasion *occasion);
+
+const char *date_words(struct run *run, int day);
+
+/* Starts and ends the counting of one athlete's week; ending it tells how many were held back. */
+void run_week_begin(struct run *run, const struct window *week);
+void run_week_end(struct run *run);
+
+struct groups *groups_new(struct arena *arena);
+/* Tells on every finding how often else its fault was met, and ends the groups. */
+void groups_finish(struct run *run);
+
+#endif

@@ -1,0 +1,83 @@
+#include "rules/settings.h"
+
+#include <string.h>
+
+static const char COMMON[] = "common practice";
+
+static const struct {
+    enum account account;
+    struct setting setting;
+} defaults[] = {
+    {ACCOUNT_STRENGTH_BALANCE,
+     {.value = 35000, .top = 65000, .severity = SEVERITY_WARNING, .source = COMMON}},
+    {ACCOUNT_STRIKE_BALANCE,
+     {.value = 35000, .top = 65000, .severity = SEVERITY_INFO, .source = COMMON}},
+    {ACCOUNT_HEAVY_DAYS_APART,
+     {.value = 48000,
+      .severity = SEVERITY_WARNING,
+      .source = "the usual teaching of 48 to 72 hours, quoted from memory"}},
+    {ACCOUNT_LEGS_BEFORE_SPARRING,
+     {.value = 24000, .severity = SEVERITY_WARNING, .source = COMMON}},
+    {ACCOUNT_NECK_BEFORE_SPARRING, {.value = 2000, .severity = SEVERITY_WARNING, .source = COMMON}},
+    {ACCOUNT_CONTRAST_REST,
+     {.value = 180000,
+      .severity = SEVERITY_INFO,
+      .source = "Wilson et al. 2013, J Strength Cond Res 27:854-859; Dobbs et al. 2019 found no "
+                "such effect"}},
+    {ACCOUNT_AGE_OF_BEST,
+     {.value = 8000, .top = 12000, .severity = SEVERITY_INFO, .source = COMMON}},
+    {ACCOUNT_EFFORT,
+     {.value = 7000, .first_weeks = 2, .severity = SEVERITY_WARNING, .source = COMMON}},
+};
+
+/* The coach's limit on ACCOUNT in one of the camps that WINDOW touches. */
+static const struct limit *find_limit(const struct run *run, const struct window *window,
+                                      enum account account)
+{
+    const struct timeline *timeline = window->timeline;
+    for (size_t i = 0; timeline && i < timeline->camp_count; i++) {
+        const struct camp *camp = timeline->camps[i];
+        if (window->camp ? camp != window->camp
+                         : camp->first > window->last || camp->last < window->first)
+            continue;
+        const struct layered *found =
+            limit_table_find(run_table(run, camp), account, window->athlete, window->phase);
+        if (found)
+            return found->limit;
+    }
+    return NULL;
+}
+
+struct setting run_setting(const struct run *run, const struct window *window, enum account account)
+{
+    struct setting setting = {.source = COMMON, .severity = SEVERITY_WARNING};
+    for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++)
+        if (defaults[i].account == account)
+            setting = defaults[i].setting;
+    const struct limit *limit = find_limit(run, window, account);
+    if (!limit)
+        return setting;
+    setting.value = limit->value;
+    setting.top = limit->bound == LIMIT_WITHIN ? limit->top : setting.top;
+    setting.first_weeks = limit->first_weeks ? limit->first_weeks : setting.first_weeks;
+    setting.source = limit->source;
+    setting.limit = limit;
+    if (!limit->warn && limit->bound != LIMIT_AT_LEAST)
+        setting.severity = SEVERITY_ERROR;
+    else if (setting.severity == SEVERITY_INFO && limit->warn)
+        setting.severity = SEVERITY_WARNING;
+    return setting;
+}
+
+void run_note_setting(struct run *run, struct finding *finding, const struct setting *setting)
+{
+    if (setting->limit)
+        run_note_limit(run, finding, setting->limit);
+    else if (strcmp(setting->source, COMMON) == 0)
+        diag_remark(run->diag, finding,
+                    "common practice, no source; a limit of your own can say "
+                    "otherwise");
+    else
+        diag_remark(run->diag, finding, "source: %s; a limit of your own can say otherwise",
+                    setting->source);
+}

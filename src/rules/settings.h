@@ -1,0 +1,25 @@
+/* settings.h - figures that a check compares with where no limit of the coach names another.
+ *
+ * They are matters of opinion: each is an account that a limit can be written for ("hours between heavy
+ * days at least 72"), and the limit then holds in its place. */
+#ifndef BELL_RULES_SETTINGS_H
+#define BELL_RULES_SETTINGS_H
+
+#include "rules/run.h"
+
+struct setting {
+    milli value, top; /* top: of a range, else 0 */
+    int first_weeks;  /* of an exercise; else 0 */
+    enum severity severity;
+    const char *source;
+    const struct limit *limit; /* the coach's own, or NULL */
+};
+
+/* The figure of ACCOUNT that holds in WINDOW. */
+struct setting run_setting(const struct run *run, const struct window *window,
+                           enum account account);
+
+/* A remark or a note that says where the figure comes from. */
+void run_note_setting(struct run *run, struct finding *finding, const struct setting *setting);
+
+#endif

@@ -1,0 +1,280 @@
+/* How much: every account held against its limit, in a session, a week, a phase and a camp. */
+#include <string.h>
+
+#include "rules/checks.h"
+#include "rules/run.h"
+
+/* What a limit looks at in a window. */
+struct measured {
+    const struct in_force *in_force;
+    const struct limit *limit;
+    enum account account;
+    enum side side;
+    struct range amount;
+    int days, of_days; /* of a week: how many of its days count, and how many it has */
+    int64_t blind;     /* seconds that are not counted in the account */
+    int open;          /* sets of `max`, counted as none */
+};
+
+static const char *side_words(enum side side)
+{
+    return side == SIDE_LEFT ? " on the left" : side == SIDE_RIGHT ? " on the right" : "";
+}
+
+static int overlap(int first, int last, int other_first, int other_last)
+{
+    int from = first > other_first ? first : other_first;
+    int to = last < other_last ? last : other_last;
+    return to >= from ? to - from + 1 : 0;
+}
+
+static bool of_one_phase(const struct measured *measured)
+{
+    return measured->limit->phase && measured->in_force->phase;
+}
+
+/* Days of a week on which the plan can do what a limit asks for at least: those of the camp, before the
+ * bout, and of the phase where the limit is a phase's. */
+static int days_that_count(const struct window *window, const struct measured *measured)
+{
+    const struct camp *camp = measured->in_force->camp;
+    int first = window->first, last = window->last;
+    if (of_one_phase(measured)) {
+        const struct phase *phase = measured->in_force->phase;
+        first = phase->first > first ? phase->first : first;
+        last = phase->last < last ? phase->last : last;
+    }
+    if (camp->bout && camp->bout <= last)
+        last = camp->bout - 1;
+    int days = overlap(first, last, camp->first, camp->last);
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (camp->phases[i].after_bout && days > 0)
+            days -= overlap(first, last, camp->phases[i].first, camp->phases[i].last);
+    return days > 0 ? days : 0;
+}
+
+/* The sums that a limit counts: all of the window, or of a week only the days of the limit's phase. */
+static const struct tally *counted(const struct window *window, const struct measured *measured,
+                                   struct tally *scratch)
+{
+    if (window->scope != SCOPE_WEEK || !of_one_phase(measured))
+        return window->tally;
+    const struct phase *phase = measured->in_force->phase;
+    if (phase->first <= window->first && phase->last >= window->last)
+        return window->tally;
+    *scratch = (struct tally){0};
+    for (size_t i = 0; i < window->count; i++) {
+        int day = window->occasions[i]->date;
+        if (day >= phase->first && day <= phase->last)
+            tally_add(scratch, &window->timeline->tallies[window->at + i]);
+    }
+    return scratch;
+}
+
+static void measure(const struct window *window, const struct in_force *in_force, enum side side,
+                    struct measured *measured)
+{
+    static const int whole_week = 7;
+    struct tally scratch;
+    *measured = (struct measured){.in_force = in_force,
+                                  .limit = in_force->layered->limit,
+                                  .account = in_force->layered->account,
+                                  .side = side,
+                                  .days = whole_week,
+                                  .of_days = whole_week};
+    const struct tally *tally = counted(window, measured, &scratch);
+    measured->amount =
+        side == SIDE_ALL ? tally->sum[measured->account] : tally->side[measured->account][side];
+    measured->blind = tally_blind(tally, measured->account);
+    measured->open = tally->open;
+    if (window->scope == SCOPE_WEEK)
+        measured->days = days_that_count(window, measured);
+}
+
+/* --- reporting --- */
+
+/* Where a finding points: the line that adds most, else the first thing done, else the limit. */
+static struct span place_of(struct run *run, const struct window *window,
+                            const struct measured *measured)
+{
+    if (window->scope == SCOPE_OCCASION)
+        return window->occasions[0]->session->name.span;
+    struct share *shares;
+    size_t count = tally_shares(run->arena, window->occasions, window->count, measured->account,
+                                measured->side, &shares);
+    return count           ? shares[0].span
+           : window->count ? window->occasions[0]->span
+                           : measured->limit->span;
+}
+
+static void note_gaps(struct run *run, struct finding *finding, const struct measured *measured)
+{
+    if (measured->blind > 0)
+        diag_remark(run->diag, finding, "and %lld min not counted",
+                    (long long)((measured->blind + 59) / 60));
+    enum account_group group = account_group(measured->account);
+    bool of_reps = group == GROUP_LIFTS || group == GROUP_TONNAGE || group == GROUP_STRIKES ||
+                   group == GROUP_THROWS || group == GROUP_CONTACTS || group == GROUP_HOLDS;
+    if (of_reps && measured->open > 0)
+        diag_remark(run->diag, finding, "and %d %s of as many as possible not counted",
+                    measured->open, measured->open == 1 ? "set" : "sets");
+}
+
+static void report(struct run *run, const struct rule *rule, const struct window *window,
+                   const struct measured *measured, milli amount, milli allowed,
+                   enum severity severity)
+{
+    bool over = amount > allowed;
+    bool ranged = measured->amount.low != measured->amount.high;
+    struct about about = {.window = window,
+                          .severity = severity,
+                          .span = place_of(run, window, measured),
+                          .subject = measured->limit,
+                          .subject_number = window->scope == SCOPE_WEEK ? window->first : 0,
+                          .weight = over ? amount : -amount};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
+        !ranged ? ""
+        : over  ? "up to "
+                : "as few as ",
+        account_figure(run->arena, measured->account, amount), side_words(measured->side),
+        window_words(run, window), over ? "at most" : "at least",
+        account_amount(run->arena, measured->account, allowed),
+        measured->side == SIDE_ALL ? "" : " a side");
+    if (!finding)
+        return;
+    run_note_lines(run, finding, window, measured->account, measured->side);
+    note_gaps(run, finding, measured);
+    if (measured->days < measured->of_days)
+        diag_remark(run->diag, finding,
+                    "%d of the week's 7 days count: %s of the %s for a whole week", measured->days,
+                    account_amount(run->arena, measured->account, allowed),
+                    account_amount(run->arena, measured->account,
+                                   over && measured->limit->bound == LIMIT_WITHIN
+                                       ? measured->limit->top
+                                       : measured->limit->value));
+    run_note_limit(run, finding, measured->limit);
+}
+
+/* --- over --- */
+
+/* What of a week's VALUE is left in a cut week, in whole units where it is one or more. */
+static milli pro_rated(milli value, const struct measured *measured)
+{
+    milli share = value * measured->days / measured->of_days;
+    return share >= 1000 ? share - share % 1000 : share;
+}
+
+static void judge_over(struct run *run, const struct rule *rule, const struct window *window,
+                       const struct measured *measured_in)
+{
+    struct measured measured = *measured_in;
+    const struct limit *limit = measured.limit;
+    milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+    /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
+    milli grace =
+        window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
+    enum severity severity = limit->warn || measured.blind > 0 ? SEVERITY_WARNING : SEVERITY_ERROR;
+    if (measured.amount.high > most + grace) {
+        measured.days = measured.of_days;
+        report(run, rule, window, &measured, measured.amount.high, most, severity);
+    } else if (of_one_phase(&measured) && measured.days < measured.of_days && measured.days > 0 &&
+               measured.amount.high > pro_rated(most, &measured)) {
+        report(run, rule, window, &measured, measured.amount.high, pro_rated(most, &measured),
+               SEVERITY_WARNING);
+    }
+}
+
+typedef void (*judge_limit)(struct run *run, const struct rule *rule, const struct window *window,
+                            const struct measured *measured);
+
+/* Calls JUDGE for each limit of the rule's group that bounds the side in question, and each side of it. */
+static void each_limit(struct run *run, const struct rule *rule, const struct window *window,
+                       enum limit_bound bound, judge_limit judge)
+{
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        if (account_group(layered->account) != rule->group || layered->against != ACCOUNT_NONE ||
+            (layered->limit->bound != bound && layered->limit->bound != LIMIT_WITHIN))
+            continue;
+        bool sides = layered->limit->a_side && account_is_sided(layered->account);
+        for (int side = sides ? SIDE_LEFT : SIDE_ALL; side <= (sides ? SIDE_RIGHT : SIDE_ALL);
+             side++) {
+            struct measured measured;
+            measure(window, &window->limits[i], (enum side)side, &measured);
+            judge(run, rule, window, &measured);
+        }
+    }
+}
+
+void check_over(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_limit(run, rule, window, LIMIT_AT_MOST, judge_over);
+}
+
+/* --- under --- */
+
+static bool is_bout_week(const struct window *window, const struct camp *camp)
+{
+    return window->scope == SCOPE_WEEK && camp->bout >= window->first && camp->bout <= window->last;
+}
+
+/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not tell. */
+static void judge_under(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct measured *measured)
+{
+    milli least = measured->limit->value;
+    if (window->scope == SCOPE_WEEK) {
+        if (measured->days == 0 ||
+            (rule->group == GROUP_SESSIONS && is_bout_week(window, measured->in_force->camp)))
+            return;
+        if (measured->days < measured->of_days)
+            least = pro_rated(least, measured);
+    }
+    if (measured->amount.low < least)
+        report(run, rule, window, measured, measured->amount.low, least, SEVERITY_WARNING);
+}
+
+void check_under(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_limit(run, rule, window, LIMIT_AT_LEAST, judge_under);
+}
+
+/* --- one account against another --- */
+
+void check_ratio(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        const struct limit *limit = layered->limit;
+        if (layered->against == ACCOUNT_NONE || account_group(layered->account) == GROUP_MEASURED)
+            continue;
+        struct range one = window->tally->sum[layered->account];
+        struct range other = window->tally->sum[layered->against];
+        bool under = limit->bound != LIMIT_AT_MOST && one.low * 1000 < limit->value * other.high;
+        milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+        bool over = limit->bound != LIMIT_AT_LEAST && one.high * 1000 > most * other.low;
+        if (other.high == 0 || (!under && !over))
+            continue;
+        struct measured measured;
+        measure(window, &window->limits[i], SIDE_ALL, &measured);
+        if (window->scope == SCOPE_WEEK && measured.days == 0)
+            continue;
+        struct about about = {.window = window,
+                              .severity = over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING,
+                              .span = place_of(run, window, &measured),
+                              .subject = limit,
+                              .subject_number = window->first};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
+            account_figure(run->arena, layered->account, under ? one.low : one.high),
+            account_figure(run->arena, layered->against, under ? other.high : other.low),
+            window_words(run, window), under ? "at least" : "at most",
+            account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
+        if (!finding)
+            continue;
+        run_note_lines(run, finding, window, layered->account, SIDE_ALL);
+        run_note_lines(run, finding, window, layered->against, SIDE_ALL);
+        run_note_limit(run, finding, limit);
+    }
+}

@@ -1,0 +1,74 @@
+/* plan_builder.h - programmes made by hand, line by line, for tests of accounts and rules.
+ *
+ * Everything that is added writes a line into the plan's one source, so that findings point at something.
+ * Names are folded by the caller: they are lower case already. Included as plan_builder.c by one test. */
+#ifndef BELL_TESTS_PLAN_BUILDER_H
+#define BELL_TESTS_PLAN_BUILDER_H
+
+#include "base/text.h"
+#include "model/programme.h"
+#include "source/diag.h"
+
+enum { PLAN_MOST = 8, PLAN_MOST_LISTED = 256 };
+
+struct plan {
+    struct arena *arena;
+    struct sources sources;
+    struct programme programme;
+    struct diag *diag;
+    struct text text;            /* of the source, as it grows */
+    struct occasion **occasions; /* in order of being added */
+    size_t occasion_count, occasion_capacity;
+};
+
+struct plan *plan_new(void);
+void plan_free(struct plan *plan);
+
+struct athlete *plan_athlete(struct plan *plan, const char *name, enum stance stance);
+struct gym *plan_gym(struct plan *plan, const char *name);
+void plan_kit(struct plan *plan, struct gym *gym, const char *name, int count);
+void plan_bar(struct plan *plan, struct gym *gym, const char *name, mass weight, int count);
+void plan_best(struct plan *plan, struct athlete *athlete, const struct exercise *exercise,
+               mass one_max, int date);
+
+/* A camp from the Monday FIRST over so many weeks. */
+struct camp *plan_camp(struct plan *plan, const char *name, int first, int weeks);
+void plan_join(struct plan *plan, struct camp *camp, struct athlete *athlete);
+struct phase *plan_phase(struct plan *plan, struct camp *camp, const char *name, int first,
+                         int last);
+struct limits *plan_limits(struct plan *plan, struct camp *camp, const char *name);
+struct limit *plan_limit(struct plan *plan, struct limits *limits, enum limit_scope scope,
+                         const char *account, enum limit_bound bound, milli value);
+
+struct exercise *plan_exercise(struct plan *plan, const char *name, enum exercise_kind kind,
+                               enum pattern pattern);
+void plan_need(struct plan *plan, struct exercise *exercise, const char *kit);
+struct activity *plan_activity(struct plan *plan, const char *name);
+struct session *plan_session(struct plan *plan, const char *name);
+
+struct occasion *plan_place(struct plan *plan, const struct camp *camp,
+                            const struct athlete *athlete, struct session *session, int date);
+struct occasion *plan_do(struct plan *plan, const struct camp *camp, const struct athlete *athlete,
+                         const struct activity *activity, int date);
+struct block *plan_block(struct plan *plan, struct occasion *occasion, enum block_kind kind,
+                         int sets);
+struct item *plan_item(struct plan *plan, struct block *block, const struct exercise *exercise);
+/* COUNT sets of one part: AMOUNT plain units of UNIT. */
+struct set_run *plan_sets(struct plan *plan, struct item *item, int count, int amount,
+                          enum unit unit);
+struct part *plan_part(struct set_run *run, size_t index);
+
+/* Loads and efforts; percentages and RPE as plain numbers. */
+void plan_percent(struct set_run *run, double percent);
+void plan_kilograms(struct set_run *run, double kilograms);
+void plan_effort(struct set_run *run, enum effort_kind kind, double figure);
+
+/* Puts the occasions in order and runs the rules. */
+void plan_check(struct plan *plan);
+/* How many findings have NAME, and the first of them or NULL. */
+size_t plan_found(const struct plan *plan, const char *name);
+const struct finding *plan_finding(const struct plan *plan, const char *name);
+/* All findings as they would be shown, infos too. */
+const char *plan_shown(struct plan *plan);
+
+#endif
