@@ -162,9 +162,9 @@ kit_entry:
     NAME                                { $$ = node_add(NODE(KIT_ENTRY, @$), $1); }
   | figures                             { $$ = node_add(NODE(KIT_ENTRY, @$), $1); }
   | NAME figures                        { $$ = node_add(node_add(NODE(KIT_ENTRY, @$), $1), $2); }
-  | NUMBER X NAME                       { $$ = node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3); }
-  | NUMBER X figures                    { $$ = node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3); }
-  | NUMBER X NAME figures               { $$ = node_add(node_add(numbered(NODE(KIT_ENTRY, @$), $1), $3), $4); }
+  | NUMBER X NAME                       { $$ = node_add(reader_kit_entry(reader, @$, @1, $1), $3); }
+  | NUMBER X figures                    { $$ = node_add(reader_kit_entry(reader, @$, @1, $1), $3); }
+  | NUMBER X NAME figures               { $$ = node_add(node_add(reader_kit_entry(reader, @$, @1, $1), $3), $4); }
   | PAIRS figures                       { $$ = node_add(coded(NODE(KIT_ENTRY, @$), 1), $2); }
   | PAIRS figures BY figures            { $$ = node_add(node_add(coded(NODE(KIT_ENTRY, @$), 1), $2), $4); }
   | figures BY figures                  { $$ = node_add(node_add(NODE(KIT_ENTRY, @$), $1), $3); }

@@ -56,7 +56,8 @@ int source_add(struct sources *sources, const char *name, const char *text, size
                                 &sources->capacity, sizeof *sources->items);
     struct source *source = &sources->items[sources->count];
     static const char mark[3] = {'\xef', '\xbb', '\xbf'};
-    if (length >= sizeof mark && memcmp(text, mark, sizeof mark) == 0) {
+    bool marked = length >= sizeof mark && memcmp(text, mark, sizeof mark) == 0;
+    if (marked) {
         text += sizeof mark;
         length -= sizeof mark;
     }
@@ -64,6 +65,7 @@ int source_add(struct sources *sources, const char *name, const char *text, size
         .name = arena_copy(sources->arena, name, strlen(name)),
         .text = arena_copy(sources->arena, text, length),
         .length = length,
+        .marked = marked,
     };
     source->path = source->name;
     find_lines(sources->arena, source);

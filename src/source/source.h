@@ -23,6 +23,7 @@ struct source {
     size_t length;
     const uint32_t *lines; /* offsets at which lines start; line 1 is lines[0] */
     size_t line_count;
+    bool marked;         /* a byte order mark was skipped */
     bool shelf;          /* part of the shelf that comes with the program */
 };
 

@@ -1,7 +1,6 @@
 #include "syntax/phrases.h"
 
 #include <ctype.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -43,6 +42,17 @@ static const struct word words[] = {
 
 enum { STATEMENT_COUNT = sizeof statements / sizeof *statements, WORD_COUNT = sizeof words / sizeof *words };
 
+/* Puts PHRASE behind the longer ones of LIST and those as long. So the longest that fits is found first, and of two
+ * alike the one that the table names first. */
+static void add_phrase(struct arena *arena, struct phrase_list *list, struct phrase phrase)
+{
+    list->items = arena_grow(arena, list->items, list->count, &list->capacity, sizeof phrase);
+    size_t at = list->count++;
+    for (; at > 0 && list->items[at - 1].length < phrase.length; at--)
+        list->items[at] = list->items[at - 1];
+    list->items[at] = phrase;
+}
+
 /* Adds each of the spellings in PHRASES, which are parted by |. */
 static void add_phrases(struct arena *arena, struct phrase_list lists[256], const char *phrases,
                         struct phrase like)
@@ -50,21 +60,11 @@ static void add_phrases(struct arena *arena, struct phrase_list lists[256], cons
     while (*phrases) {
         size_t length = strcspn(phrases, "|");
         unsigned char first = (unsigned char)tolower((unsigned char)*phrases);
-        struct phrase_list *list = &lists[first];
-        list->items = arena_grow(arena, list->items, list->count, &list->capacity, sizeof like);
         like.words = phrases;
         like.length = length;
-        list->items[list->count++] = like;
+        add_phrase(arena, &lists[first], like);
         phrases += length + (phrases[length] == '|');
     }
-}
-
-static int longest_first(const void *left, const void *right)
-{
-    const struct phrase *a = left, *b = right;
-    if (a->length != b->length)
-        return a->length > b->length ? -1 : 1;
-    return a->words < b->words ? -1 : a->words > b->words;
 }
 
 const struct phrasebook *phrasebook_new(struct arena *arena)
@@ -78,13 +78,20 @@ const struct phrasebook *phrasebook_new(struct arena *arena)
     for (size_t i = 0; i < WORD_COUNT; i++)
         add_phrases(arena, book->words, words[i].phrases,
                     (struct phrase){.token = words[i].token, .code = words[i].code, .where = words[i].where});
-    for (int i = 0; i < 256; i++) {
-        if (book->statements[i].count > 1)
-            qsort(book->statements[i].items, book->statements[i].count, sizeof(struct phrase), longest_first);
-        if (book->words[i].count > 1)
-            qsort(book->words[i].items, book->words[i].count, sizeof(struct phrase), longest_first);
-    }
     return book;
+}
+
+const struct statement *phrasebook_statement(const struct phrasebook *book, enum node_kind kind)
+{
+    return &book->all[kind - NODE_FILE - 1];
+}
+
+const char *word_phrases(int token, int code)
+{
+    for (size_t i = 0; i < WORD_COUNT; i++)
+        if (words[i].token == token && words[i].code == code)
+            return words[i].phrases;
+    return "";
 }
 
 const struct statement *phrasebook_default(const struct phrasebook *book, int place)

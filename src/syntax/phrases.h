@@ -69,6 +69,12 @@ struct phrasebook {
     size_t count;
 };
 
+/* What kinds.def says of the statement KIND. */
+const struct statement *phrasebook_statement(const struct phrasebook *book, enum node_kind kind);
+
+/* The spellings, parted by |, of the word that the grammar calls TOKEN with CODE; "" if there is none. */
+const char *word_phrases(int token, int code);
+
 /* The statement meant in PLACE when no phrase fits, or NULL. */
 const struct statement *phrasebook_default(const struct phrasebook *book, int place);
 

@@ -31,6 +31,16 @@ struct node *reader_out(struct reader *reader, struct span place, struct node *f
     return node_add(when, figure);
 }
 
+struct node *reader_kit_entry(struct reader *reader, struct span place, struct span count_place,
+                              int64_t count)
+{
+    if (count < 1000 || count % 1000 != 0)
+        diag_error(reader->diag, "kit-count", count_place, "kit is counted in whole pieces, from 1");
+    struct node *entry = node_new(reader->tree->arena, NODE_KIT_ENTRY, place);
+    entry->number = count;
+    return entry;
+}
+
 /* "a date such as 2027-03-20, or `x`": at most MOST of them, else NULL. */
 static const char *join_expected(struct arena *arena, const char *const *expected, int count)
 {

@@ -38,6 +38,10 @@ struct node *reader_range(struct reader *reader, struct span low_place, int64_t 
 /* `3 weeks out` or `9 days out`. */
 struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure);
 
+/* An entry of a list of kit that starts with a count. */
+struct node *reader_kit_entry(struct reader *reader, struct span place, struct span count_place,
+                              int64_t count);
+
 /* Reports what stands at PLACE where one of EXPECTED should. */
 void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
                          const char *const *expected, int count);

@@ -65,10 +65,11 @@ static bool same_words(const char *a, const char *b)
 {
     if (!a || !b)
         return a == b;
+    static const char white[] = " \t\r";
     while (*a && *b) {
-        if (*a == ' ' && *b == ' ') {
-            a += strspn(a, " \t");
-            b += strspn(b, " \t");
+        if (strchr(white, *a) && strchr(white, *b)) {
+            a += strspn(a, white);
+            b += strspn(b, white);
         } else if (*a++ != *b++) {
             return false;
         }
@@ -78,6 +79,7 @@ static bool same_words(const char *a, const char *b)
 
 bool node_same(const struct node *a, const struct node *b)
 {
+    const struct node *top = a;
     for (;;) {
         if (a->kind != b->kind || a->code != b->code || a->number != b->number ||
             !same_words(a->text, b->text))
@@ -89,12 +91,12 @@ bool node_same(const struct node *a, const struct node *b)
             b = b->first;
             continue;
         }
-        while (a && b && !a->next && !b->next) {
+        while (a != top && !a->next && !b->next) {
             a = a->parent;
             b = b->parent;
         }
-        if (!a || !b)
-            return a == b;
+        if (a == top)
+            return true;
         a = a->next;
         b = b->next;
         if (!a || !b)

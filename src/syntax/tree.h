@@ -90,7 +90,7 @@ struct node {
     int code;
     struct span span;
     int64_t number;
-    const char *text; /* NAME, TEXT, REF, TEMPO: as written, ends trimmed */
+    const char *text; /* NAME, TEXT, REF: as written, ends trimmed; TEMPO: X upper case */
     struct node *parent, *first, *last, *next;
     unsigned char blank_before; /* of a statement: blank lines stood above it */
 };

@@ -8,7 +8,7 @@
 #include "figures/dates.h"
 #include "syntax/line.h"
 
-enum { LONGEST_NAME = 120, MOST_DIGITS = 7 };
+enum { LONGEST_NAME = 120, MOST_DIGITS = 7, LONGEST_TIME = 100 * 3600 };
 
 /* --- pushing --- */
 
@@ -56,6 +56,19 @@ static void push_words(struct line *line, size_t first, size_t end, int token, e
     line_push(line, token, (PLAN_STYPE){.T_NAME = node}, span);
 }
 
+/* A tempo is one whatever the case of its X. */
+static void push_tempo(struct line *line, size_t at)
+{
+    struct reader *reader = line->reader;
+    struct span span = line_span(line, at, at + 1);
+    struct node *node = node_new(reader->tree->arena, NODE_TEMPO, span);
+    char *text = arena_copy(reader->tree->arena, reader->source->text + span.start, span.end - span.start);
+    for (char *p = text; *p; p++)
+        *p = (char)toupper((unsigned char)*p);
+    node->text = text;
+    line_push(line, T_TEMPO, (PLAN_STYPE){.T_TEMPO = node}, span);
+}
+
 /* --- figures --- */
 
 static void push_number(struct line *line, size_t at)
@@ -101,7 +114,7 @@ static void push_time(struct line *line, size_t at)
     int64_t parts[3];
     int count = time_parts(line, at, parts);
     int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
-    if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > 100 * 3600)
+    if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > LONGEST_TIME)
         line_slip(line, at, at + 1, "bad-time",
                   "this is no time: minutes:seconds has seconds from 00 to 59");
     else
@@ -311,23 +324,40 @@ static bool slip_tempo(struct line *line, size_t at)
     return true;
 }
 
+/* The whole number at AT, of at most four digits, with the unit behind it; -1 if there is none. */
+static int64_t whole_with_measure(const struct line *line, size_t at, int *measure)
+{
+    size_t length, taken;
+    const char *text = line_text(line, at, &length);
+    if (line->tokens[at].kind != RAW_NUMBER || length > 4 || memchr(text, '.', length))
+        return -1;
+    const struct phrase *phrase = find_word(line, at + 1, IN_DOSE, &taken);
+    if (!phrase || phrase->token != T_MEASURE)
+        return -1;
+    *measure = phrase->code;
+    return digits_at(text, length);
+}
+
 /* `1 h 10 min`: one time, in two figures. */
 static bool push_two_figures(struct line *line)
 {
-    size_t at = line->at, length;
-    if (at + 3 >= line->count || line->tokens[at].kind != RAW_NUMBER ||
-        line->tokens[at + 2].kind != RAW_NUMBER)
+    size_t at = line->at;
+    int big_measure, small_measure;
+    if (at + 3 >= line->count)
         return false;
-    bool hours = line_match(line, at + 1, "h", 1) && line_match(line, at + 3, "min", 3);
-    bool minutes = line_match(line, at + 1, "min", 3) && line_match(line, at + 3, "s", 1);
+    int64_t big = whole_with_measure(line, at, &big_measure);
+    int64_t small = whole_with_measure(line, at + 2, &small_measure);
+    if (big < 0 || small < 0)
+        return false;
+    bool hours = big_measure == MEASURE_HOUR && small_measure == MEASURE_MINUTE;
+    bool minutes = big_measure == MEASURE_MINUTE && small_measure == MEASURE_SECOND;
     if (!hours && !minutes)
         return false;
-    const char *text = line_text(line, at, &length);
-    int64_t big = length <= 4 ? digits_at(text, strspn(text, "0123456789")) : 0;
-    text = line_text(line, at + 2, &length);
-    int64_t small = length <= 4 ? digits_at(text, strspn(text, "0123456789")) : 0;
-    int64_t unit = hours ? 60 : 1;
-    line_push(line, T_TIME, value_number((big * 60 + small) * unit * 1000), line_span(line, at, at + 4));
+    int64_t seconds = (big * 60 + small) * (hours ? 60 : 1);
+    if (small > 59 || seconds > LONGEST_TIME)
+        line_slip(line, at, at + 4, "bad-time", "this is no time: the smaller unit goes from 0 to 59");
+    else
+        line_push(line, T_TIME, value_number(seconds * 1000), line_span(line, at, at + 4));
     line->at = at + 4;
     return true;
 }
@@ -358,6 +388,7 @@ static void push_word(struct line *line, int *where)
 /* The rest of the line, up to a colon, in the words of WHERE. */
 static void push_values(struct line *line, int where)
 {
+    size_t time_end = 0; /* behind a time in two figures, which ends in a word */
     while (line->at < line->count && !line->abandoned) {
         size_t at = line->at;
         struct span span = line_span(line, at, at + 1);
@@ -368,8 +399,10 @@ static void push_values(struct line *line, int where)
         case RAW_NUMBER:
             /* From the first figure on, `weeks` is a length and no longer the start of a span. */
             where &= ~IN_SPAN_START;
-            if (push_two_figures(line))
+            if (push_two_figures(line)) {
+                time_end = line->at;
                 continue;
+            }
             push_number(line, at);
             break;
         case RAW_TIME: push_time(line, at); break;
@@ -379,9 +412,10 @@ static void push_values(struct line *line, int where)
         case RAW_DECIMAL_COMMA: slip_decimal(line, at); break;
         case RAW_QUOTED: slip_quoted(line, at); break;
         case RAW_REF: push_words(line, at, at + 1, T_REF, NODE_REF); break;
-        case RAW_TEMPO: push_words(line, at, at + 1, T_TEMPO, NODE_TEMPO); break;
+        case RAW_TEMPO: push_tempo(line, at); break;
         case RAW_COMMA: {
-            bool list = !(where & IN_KIT) && at > 0 && is_figure(line, at - 1) && is_figure(line, at + 1);
+            bool behind = at > 0 && (at == time_end || is_figure(line, at - 1));
+            bool list = !(where & IN_KIT) && behind && is_figure(line, at + 1);
             line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, span);
             break;
         }
