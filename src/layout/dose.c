@@ -31,7 +31,7 @@ static struct piece *part_atom(const struct press *press, const char *lead,
     join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
     join(press, atom, wording_amount(press->arena, part), first(size, WEIGHT_BOLD), space);
     if (part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW)
-        atom_join(atom, mark_stance(press, part->side, 0.92 * size), 0.14 * size);
+        atom_join(atom, mark_stance(press, part->side, 0.98 * size), 0.1 * size);
     else
         join(press, atom, wording_side(part), first(size, WEIGHT_REGULAR), space);
     return atom;
@@ -46,8 +46,13 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
                              run->repeats);
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
-    for (size_t i = 0; i < run->part_count; i++)
-        flow_add(press, flow, part_atom(press, i ? "+" : count, &run->parts[i], size));
+    for (size_t i = 0; i < run->part_count; i++) {
+        struct piece *part = part_atom(press, i ? "+" : count, &run->parts[i], size);
+        if (i)
+            flow_add_close(press, flow, part);
+        else
+            flow_add(press, flow, part);
+    }
     if (run->repeats > 1 && run->repeat_rest > 0)
         flow_add(press, flow,
                  press_word(press,

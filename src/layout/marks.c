@@ -27,7 +27,7 @@ static void foot(struct piece *piece, double x, double y, double height, bool ri
     shape->mirrored = right;
     shape->fill = front ? ink : INK_PAPER;
     shape->stroke = ink;
-    shape->stroke_width = 0.075 * height;
+    shape->stroke_width = 0.085 * height;
 }
 
 struct piece *mark_stance(const struct press *press, enum dose_side side, double height)
@@ -35,9 +35,9 @@ struct piece *mark_stance(const struct press *press, enum dose_side side, double
     struct piece *piece = piece_new(press->arena);
     bool southpaw = side == DOSE_SOUTHPAW;
     enum ink ink = southpaw ? INK_SPOT : INK_BLACK;
-    double of_foot = 0.66 * height;
+    double of_foot = 0.70 * height;
     double edge = 0.04 * of_foot; /* half the outline's width stays inside the piece */
-    double left = edge, right = edge + 0.58 * of_foot;
+    double left = edge, right = edge + 0.60 * of_foot;
     double front = edge, rear = height - of_foot - edge;
     foot(piece, left, southpaw ? rear : front, of_foot, false, !southpaw, ink);
     foot(piece, right, southpaw ? front : rear, of_foot, true, southpaw, ink);
@@ -58,7 +58,7 @@ struct piece *mark_tempo(const struct press *press, const struct item_tempo *tem
     struct piece *piece = piece_new(press->arena);
     struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
     double capital = size * type_capital(press->type);
-    double path = 0.50 * size, cell = 1.30 * capital, x = 0, line = 0.11 * size;
+    double path = 0.55 * size, cell = 1.45 * capital, x = 0, line = 0.12 * size;
     for (size_t i = 0; i < 4; i++) {
         const char *digit = fast[i] ? "X" : arena_printf(press->arena, "%d", seconds[i]);
         double length = type_width(press->type, digit, size, WEIGHT_BOLD) + 0.5 * size;

@@ -57,13 +57,23 @@ struct piece *press_paragraph(const struct press *press, const char *text, struc
     return piece;
 }
 
-void flow_add(const struct press *press, struct flow *flow, struct piece *atom)
+static void add_atom(const struct press *press, struct flow *flow, struct flow_atom atom)
 {
-    if (!atom || atom->count == 0)
+    if (!atom.piece || atom.piece->count == 0)
         return;
     flow->atoms = arena_grow(press->arena, flow->atoms, flow->count, &flow->capacity,
                              sizeof *flow->atoms);
     flow->atoms[flow->count++] = atom;
+}
+
+void flow_add(const struct press *press, struct flow *flow, struct piece *piece)
+{
+    add_atom(press, flow, (struct flow_atom){piece, false});
+}
+
+void flow_add_close(const struct press *press, struct flow *flow, struct piece *piece)
+{
+    add_atom(press, flow, (struct flow_atom){piece, true});
 }
 
 /* How far ATOM reaches above the top of the line's capitals. */
@@ -72,29 +82,48 @@ static double rise(const struct piece *atom, double capital)
     return atom->baseline > 0 ? atom->baseline - capital : (atom->height - capital) / 2;
 }
 
+/* Where atom I of a line begun at FIRST starts, the line before it being X wide. */
+static double atom_start(const struct flow *flow, size_t first, size_t i, double x, double gap)
+{
+    if (i == first)
+        return 0;
+    return x + (flow->atoms[i].close ? gap / 2 : gap);
+}
+
+/* The end of the line that begins with FIRST; *ABOVE is how far its atoms rise. */
+static size_t line_end(const struct flow *flow, size_t first, double width, double gap,
+                       double capital, double *above)
+{
+    double x = 0;
+    size_t i = first;
+    for (*above = 0; i < flow->count; i++) {
+        double end = atom_start(flow, first, i, x, gap) + flow->atoms[i].piece->width;
+        if (i > first && end > width)
+            break;
+        *above = fmax(*above, rise(flow->atoms[i].piece, capital));
+        x = end;
+    }
+    return i;
+}
+
 struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
                        double pitch, double capital)
 {
     struct piece *piece = piece_new(press->arena);
-    double top = 0, above = 0;
+    double top = 0;
     for (size_t i = 0; i < flow->count;) {
-        double x = 0, bottom = 0;
-        size_t first = i;
-        above = 0;
-        for (; i < flow->count && (i == first || x + flow->atoms[i]->width <= width); i++) {
-            above = fmax(above, rise(flow->atoms[i], capital));
-            x += flow->atoms[i]->width + gap;
-        }
+        double above, x = 0, bottom = 0;
+        size_t first = i, end = line_end(flow, first, width, gap, capital, &above);
         top += above;
-        x = 0;
-        for (size_t j = first; j < i; j++) {
-            const struct piece *atom = flow->atoms[j];
+        for (; i < end; i++) {
+            const struct piece *atom = flow->atoms[i].piece;
             double y = top - rise(atom, capital);
+            x = atom_start(flow, first, i, x, gap);
             piece_place(piece, atom, x, y);
-            x += atom->width + gap;
-            piece->width = fmax(piece->width, x - gap);
+            x += atom->width;
             bottom = fmax(bottom, y + atom->height);
         }
+        piece->width = fmax(piece->width, x);
         piece->height = bottom;
         top = fmax(top + pitch, bottom + pitch - capital);
     }

@@ -35,15 +35,21 @@ struct piece *press_paragraph(const struct press *press, const char *text, struc
                               double width, int lines, double leading, bool whole_words);
 
 /* Pieces to be set in lines. */
+struct flow_atom {
+    struct piece *piece;
+    bool close; /* belongs to the one before: half the gap */
+};
+
 struct flow {
-    struct piece **atoms;
+    struct flow_atom *atoms;
     size_t count, capacity;
 };
 
-void flow_add(const struct press *press, struct flow *flow, struct piece *atom);
+void flow_add(const struct press *press, struct flow *flow, struct piece *piece);
+void flow_add_close(const struct press *press, struct flow *flow, struct piece *piece);
 
 /* Sets the atoms left to right with GAP between them and starts a new line where WIDTH is full; lines follow at
- * PITCH or, where an atom is taller, at the atom's height and LEAST more. Atoms without a baseline are centred on the
+ * PITCH or, where an atom is taller, further down. Atoms without a baseline are centred on the
  * capitals, CAPITAL high. */
 struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
                        double pitch, double capital);

@@ -163,7 +163,16 @@ static void add_pages(struct scene *scene, const struct wall *wall, struct conte
     }
 }
 
-static void report_reach(struct scene *scene, const struct wall *wall)
+/* The smallest paper of the series on which letters would grow by FACTOR, or NULL. */
+static const struct paper *paper_for(const struct paper *paper, double factor)
+{
+    const struct paper *larger = paper;
+    while (larger && larger->width < factor * paper->width)
+        larger = paper_larger(larger);
+    return larger == paper ? NULL : larger;
+}
+
+static void report_reach(struct scene *scene, const struct wall *wall, int pages_needed)
 {
     struct arena *arena = wall->press.arena;
     const char *text = "";
@@ -173,13 +182,15 @@ static void report_reach(struct scene *scene, const struct wall *wall)
         return;
     struct layout_problem *problem = scene_problem(
         scene, PROBLEM_TOO_SMALL, 1, text,
-        arena_printf(arena, "the sheet can be read from %.1f m, not from %.1f m", floor(reach / 10) / 10,
-                     asked / 100));
-    const struct paper *larger = paper_larger(wall->request->paper);
+        arena_printf(arena, "the sheet can be read from %.1f m, not from %.1f m",
+                     floor(reach / 10) / 10, asked / 100));
     problem->distance = reach;
-    problem->help = arena_printf(arena, "%s%s%s%d pages", larger ? "take " : "",
-                                 larger ? larger->name : "", larger ? " paper, or " : "spread it over ",
-                                 (int)scene->page_count + 1);
+    const struct paper *larger = paper_for(wall->request->paper, asked / reach);
+    const char *paper = larger ? arena_printf(arena, "%s paper", larger->name) : "";
+    const char *pages = pages_needed < 100 ? arena_printf(arena, "%d pages", pages_needed) : "";
+    if (*paper || *pages)
+        problem->help = arena_printf(arena, "%s%s%s would mend it", paper,
+                                     *paper && *pages ? " or " : "", pages);
 }
 
 /* All in words, for who hears the sheet. */
@@ -230,30 +241,53 @@ static struct wall wall_of(const struct sheet_request *request)
     return wall;
 }
 
+/* What is worked out before the first page is drawn. */
+struct plan {
+    struct fit blocks, table;
+    bool apart;       /* the table has a page of its own */
+    int pages_needed; /* for the least angle */
+};
+
+/* The table stays with the session where that costs the letters less than a fifth. */
+static const double WORTH_STAYING = 0.8;
+
+static struct plan plan_pages(const struct wall *wall, const struct room *room)
+{
+    struct type *type = wall->press.type;
+    double least = sheet_size(type, wall->request->distance, SIGHT_MINUTES_LEAST);
+    double most = sheet_size(type, wall->request->distance, MINUTES_MOST);
+    double floor_size = SMALLEST_SHARE * least;
+    struct content blocks = {.blocks = true}, table = {.table = true}, both = {true, true};
+    int pages = wall->request->pages;
+    struct plan plan = {
+        .blocks = fit_size(wall, blocks, room->first, pages, floor_size, most),
+        .pages_needed = try_size(wall, blocks, least, room->first).pages,
+    };
+    if (!group_needs_table(&wall->group))
+        return plan;
+    struct fit together = fit_size(wall, both, room->first, pages, floor_size, most);
+    plan.apart = !fits(together, pages) || together.size < WORTH_STAYING * plan.blocks.size;
+    plan.pages_needed += try_size(wall, table, least, room->other).pages;
+    if (plan.apart)
+        plan.table = fit_size(wall, table, room->other, pages, floor_size, most);
+    else
+        plan.blocks = together;
+    return plan;
+}
+
 struct scene *wall_scene(const struct sheet_request *request)
 {
     struct wall wall = wall_of(request);
     struct scene *scene = scene_new(request->arena, wall.width, wall.height, wall.margin);
     struct room room = measure_room(&wall);
-    double least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
-    double most = sheet_size(request->type, request->distance, MINUTES_MOST);
-    bool table = group_needs_table(&wall.group);
-    struct content all = {.blocks = true, .table = table};
+    struct plan plan = plan_pages(&wall, &room);
+    struct content first = {.blocks = true, .table = !plan.apart && group_needs_table(&wall.group)};
     set_metadata(scene, &wall);
-    struct fit fit = fit_size(&wall, all, room.first, 1, SMALLEST_SHARE * least, most);
-    if (fit.size < least && request->pages > 1 && !table)
-        fit = fit_size(&wall, all, room.first, request->pages, SMALLEST_SHARE * least, most);
-    wall.table_follows = table && fit.size < least;
-    if (wall.table_follows) {
-        struct content blocks = {.blocks = true}, rows = {.table = true};
-        fit = fit_size(&wall, blocks, room.first, request->pages, SMALLEST_SHARE * least, most);
-        add_pages(scene, &wall, blocks, fit, &room);
-        fit = fit_size(&wall, rows, room.other, 1, SMALLEST_SHARE * least, most);
-        add_pages(scene, &wall, rows, fit, &room);
-    } else {
-        add_pages(scene, &wall, all, fit, &room);
-    }
+    wall.table_follows = plan.apart;
+    add_pages(scene, &wall, first, plan.blocks, &room);
+    if (plan.apart)
+        add_pages(scene, &wall, (struct content){.table = true}, plan.table, &room);
     close_pages(scene, &wall, &room);
-    report_reach(scene, &wall);
+    report_reach(scene, &wall, plan.pages_needed);
     return scene;
 }

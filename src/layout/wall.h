@@ -38,7 +38,7 @@ struct piece *wall_foot(const struct wall *wall);
 /* The last line: plan, version, page. */
 struct piece *wall_last_line(const struct wall *wall, int page, int pages);
 
-/* How it goes on where the table stands on a page of its own: "loads on page 2". */
-const char *wall_table_hint(const struct wall *wall);
+/* Where to look for what LANE does not show: "own load: table below". */
+const char *wall_table_hint(const struct wall *wall, const struct lane *lane);
 
 #endif

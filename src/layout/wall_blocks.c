@@ -87,11 +87,6 @@ static struct piece *name_column(const struct item_face *face, const struct lane
                                   0.95, false), gap);
     stack(column, press_paragraph(press, cue, second(face, WEIGHT_REGULAR, INK_BLACK), face->names,
                                   0, 0.95, false), gap);
-    if (lane->item->exercise->stop) {
-        const char *stop = arena_printf(press->arena, "Stop if: %s", lane->item->exercise->stop);
-        stack(column, press_paragraph(press, stop, second(face, WEIGHT_BOLD, INK_BLACK),
-                                      face->names, 0, 0.95, false), gap);
-    }
     return column;
 }
 
@@ -111,7 +106,7 @@ static struct piece *dose_lines(const struct item_face *face, const struct lane 
         dose_add_loads(press, &flow, lane->item, sizes, pounds_for(lane));
     else if (!lane->efforts_differ)
         dose_add_effort(press, &flow, lane->item, sizes);
-    return flow_set(press, &flow, face->doses, 0.5 * face->sizes.size,
+    return flow_set(press, &flow, face->doses, 0.6 * face->sizes.size,
                     PITCH * face->sizes.size, capital(face, face->sizes.size));
 }
 
@@ -123,15 +118,34 @@ static struct piece *dose_notes(const struct item_face *face, const struct lane 
     double small = face->sizes.small;
     struct flow flow = {0};
     if (lane->item->run_count)
-        flow_add(press, &flow, mark_tempo(press, &lane->item->runs[0].tempo, small, RANK_SECOND));
+        flow_add(press, &flow,
+                 mark_tempo(press, &lane->item->runs[0].tempo, 1.1 * small, RANK_SECOND));
     if (lane->loads_differ || lane->varies)
         flow_add(press, &flow,
-                 press_word(press, wall_table_hint(face->wall), second(face, WEIGHT_BOLD, INK_SPOT)));
+                 press_word(press, wall_table_hint(face->wall, lane), second(face, WEIGHT_BOLD, INK_SPOT)));
     if (!lane->loads_differ)
         dose_add_bars(press, &flow, lane->item, small, RANK_SECOND);
     if (!lane->shares_differ)
         dose_add_shares(press, &flow, lane->item, sizes, pounds_for(lane) && !lane->loads_differ);
     return flow_set(press, &flow, face->doses, 0.9 * small, 1.5 * small, capital(face, small));
+}
+
+/* The stop rule stands below whichever column ends sooner. */
+static void add_stop(const struct item_face *face, const struct lane *lane, struct piece *left,
+                     struct piece *right)
+{
+    const struct press *press = &face->wall->press;
+    if (!lane->item->exercise->stop)
+        return;
+    const char *words = arena_printf(press->arena, "Stop if: %s", lane->item->exercise->stop);
+    struct face bold = second(face, WEIGHT_BOLD, INK_BLACK);
+    double gap = 0.42 * face->sizes.small;
+    struct piece *below = press_paragraph(press, words, bold, face->names, 0, 0.95, false);
+    struct piece *beside = press_paragraph(press, words, bold, face->doses, 0, 0.95, false);
+    if (right->height + beside->height < left->height + below->height)
+        stack(right, beside, 1.3 * gap);
+    else
+        stack(left, below, gap);
 }
 
 static struct piece *item_piece(const struct item_face *face, const struct lane *lane, bool *unfit)
@@ -143,6 +157,7 @@ static struct piece *item_piece(const struct item_face *face, const struct lane 
     if (right->width > face->doses + 0.5)
         *unfit = true;
     stack(right, dose_notes(face, lane), 0.5 * face->sizes.small);
+    add_stop(face, lane, left, right);
     piece_place(piece, left, face->gutter, 0);
     piece_place(piece, right, face->gutter + face->names + COLUMN * face->sizes.size, 0);
     if (!lane->first && lane->block->letter) {

@@ -179,7 +179,9 @@ struct piece *wall_last_line(const struct wall *wall, int page, int pages)
     return line;
 }
 
-const char *wall_table_hint(const struct wall *wall)
+const char *wall_table_hint(const struct wall *wall, const struct lane *lane)
 {
-    return wall->table_follows ? "own load: next page" : "own load: table below";
+    return arena_printf(wall->press.arena, "%s: %s",
+                        lane->loads_differ ? "own load" : "some do otherwise",
+                        wall->table_follows ? "next page" : "table below");
 }

@@ -17,6 +17,7 @@ struct table {
     const struct lane *lanes[MOST_COLUMNS];
     double widths[MOST_COLUMNS];
     size_t columns;
+    bool beside;                      /* discs stand beside the load, not below it */
 };
 
 static struct face small_face(const struct table *table, enum weight weight, enum ink ink)
@@ -67,6 +68,8 @@ static struct piece *cell_line(const struct table *table, const struct lane *lan
         flow_add(press, &flow, press_word(press, bare, large_face(table, WEIGHT_BOLD)));
     else
         dose_add_loads(press, &flow, item, table->sizes, false);
+    if (table->beside)
+        dose_add_bars(press, &flow, item, table->sizes.small, RANK_SECOND);
     return flow_set(press, &flow, width, 0.4 * table->sizes.size, 1.06 * table->sizes.size,
                     capital(table, table->sizes.size));
 }
@@ -87,7 +90,8 @@ static struct piece *cell_piece(const struct table *table, const struct lane *la
                                     true), gap);
     stack(cell, cell_line(table, lane, item, width), gap);
     struct flow notes = {0};
-    dose_add_bars(press, &notes, item, table->sizes.small, RANK_SECOND);
+    if (!table->beside)
+        dose_add_bars(press, &notes, item, table->sizes.small, RANK_SECOND);
     if (pounds)
         dose_add_shares(press, &notes, item, table->sizes, true);
     stack(cell, flow_set(press, &notes, width, 0.5 * table->sizes.small, 1.4 * table->sizes.small,
@@ -123,6 +127,7 @@ static bool share_width(struct table *table)
 {
     const struct wall *wall = table->wall;
     double left = wall->inner;
+    table->names = 0;
     for (size_t i = 0; i < wall->group.count; i++) {
         const char *name = wall->group.members[i]->athlete->name.shown;
         double wide = type_width(wall->press.type, name, table->sizes.size, WEIGHT_BOLD);
@@ -204,8 +209,11 @@ struct strips wall_table(const struct wall *wall, double size, bool *unfit)
     for (size_t i = 0; i < wall->group.lane_count; i++)
         if (lane_needs_column(&wall->group.lanes[i]) && table.columns < MOST_COLUMNS)
             table.lanes[table.columns++] = &wall->group.lanes[i];
-    if (!share_width(&table))
-        *unfit = true;
+    table.beside = true;
+    if (!share_width(&table)) {
+        table.beside = false;
+        *unfit = !share_width(&table) || *unfit;
+    }
     struct strips strips = {0};
     struct piece *heading = heading_row(&table);
     for (size_t i = 0; i < wall->group.count; i++)
