@@ -390,6 +390,7 @@ struct limit {
     enum limit_scope scope;
     const char *phase;        /* folded name of the phase it holds in, or NULL */
     int level;                /* enum level, or -1 */
+    int under_age;            /* holds for athletes under this age; 0: for all */
     const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
     enum limit_bound bound;
     milli value;              /* in the account's unit; time in seconds x 1000; percentages in thousandths */

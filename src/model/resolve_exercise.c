@@ -1,0 +1,261 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "model/resolver.h"
+
+struct side_phrase {
+    const char *words;
+    enum side_rule rule;
+    unsigned worker; /* 0: the word is a rule, not a limb */
+};
+
+static const struct side_phrase side_phrases[] = {
+    {"both", SIDE_BOTH, 0},
+    {"each side", SIDE_EACH_SIDE, 0},
+    {"each way", SIDE_EACH_WAY, 0},
+    {"per stance", SIDE_PER_STANCE, 0},
+    {"each stance", SIDE_PER_STANCE, 0},
+    {"lead hand", SIDE_PER_STANCE, WORKER_LEAD_HAND},
+    {"rear hand", SIDE_PER_STANCE, WORKER_REAR_HAND},
+    {"lead leg", SIDE_PER_STANCE, WORKER_LEAD_LEG},
+    {"rear leg", SIDE_PER_STANCE, WORKER_REAR_LEG},
+    {"lead hip", SIDE_PER_STANCE, WORKER_LEAD_HIP},
+    {"rear hip", SIDE_PER_STANCE, WORKER_REAR_HIP},
+    {"hand", SIDE_EACH_SIDE, WORKER_HAND},
+    {"leg", SIDE_EACH_SIDE, WORKER_LEG},
+    {"hip", SIDE_EACH_SIDE, WORKER_HIP},
+};
+
+enum { SIDE_PHRASE_COUNT = sizeof side_phrases / sizeof *side_phrases };
+
+static const struct side_phrase *find_side(struct resolver *r, const struct node *name)
+{
+    const char *folded = resolver_fold(r, name);
+    for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++)
+        if (strcmp(side_phrases[i].words, folded) == 0)
+            return &side_phrases[i];
+    struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "`%s` is no side", name->text);
+    diag_help(r->diag, finding, "both, each side, each way or per stance; then the limb: lead hand, rear hand, lead "
+                                "leg, rear leg, lead hip, rear hip; hand, leg or hip where no stance matters");
+    return NULL;
+}
+
+static void read_side(struct resolver *r, const struct node *statement, struct exercise *exercise)
+{
+    const struct side_phrase *rule = statement ? find_side(r, statement->first) : NULL;
+    if (!rule)
+        return;
+    if (rule->worker) {
+        struct finding *finding = diag_error(r->diag, "no-side-rule", statement->first->span,
+                                             "first comes how the sides are counted, then the limb");
+        diag_help(r->diag, finding, "write `%s, %s`", rule->rule == SIDE_PER_STANCE ? "per stance" : "each side",
+                  rule->words);
+        return;
+    }
+    exercise->side = rule->rule;
+    for (const struct node *name = statement->first->next; name; name = name->next) {
+        const struct side_phrase *limb = find_side(r, name);
+        if (!limb)
+            continue;
+        if (!limb->worker || (limb->rule == SIDE_PER_STANCE) != (rule->rule == SIDE_PER_STANCE))
+            diag_error(r->diag, "wrong-limb", name->span, "`%s` does not go with `%s`", limb->words, rule->words);
+        else
+            exercise->workers |= limb->worker;
+    }
+}
+
+static void read_patterns(struct resolver *r, const struct node *statement, struct exercise *exercise)
+{
+    bool first = true;
+    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
+        int pattern = resolver_word(r, name, &patterns);
+        if (pattern < 0)
+            continue;
+        exercise->patterns |= 1u << pattern;
+        if (first)
+            exercise->pattern = (enum pattern)pattern;
+        first = false;
+    }
+}
+
+static void read_shares(struct resolver *r, const struct node *statement, struct exercise *exercise)
+{
+    for (const struct node *share = statement ? statement->first : NULL; share; share = share->next) {
+        if (share->kind != NODE_SHARE)
+            continue;
+        int region = resolver_word(r, share->first, &regions);
+        const struct node *number = share->last;
+        if (number->number > 1000)
+            diag_error(r->diag, "bad-share", number->span, "a share of a set is from 0 to 1");
+        else if (region >= 0)
+            exercise->loads[region] = number->number;
+    }
+}
+
+static void read_needs(struct resolver *r, const struct node *statement, struct exercise *exercise)
+{
+    size_t capacity = 0;
+    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
+        exercise->needs = arena_grow(r->arena, exercise->needs, exercise->need_count, &capacity,
+                                     sizeof *exercise->needs);
+        exercise->needs[exercise->need_count++] = (struct need){.name = resolver_name(r, name), .count = 1};
+    }
+}
+
+static void read_teaching(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    size_t cues = 0, faults = 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_CUE) {
+            exercise->cues = arena_grow(r->arena, exercise->cues, exercise->cue_count, &cues,
+                                        sizeof *exercise->cues);
+            exercise->cues[exercise->cue_count++] = resolver_text(child);
+        } else if (child->kind == STATEMENT_FAULT) {
+            exercise->faults = arena_grow(r->arena, exercise->faults, exercise->fault_count, &faults,
+                                          sizeof *exercise->faults);
+            exercise->faults[exercise->fault_count++] = (struct fault){
+                .fault = resolver_text(child), .fix = resolver_text(node_find(child, STATEMENT_FIX))};
+        }
+    }
+    exercise->stop = resolver_text(resolver_single(r, node, STATEMENT_STOP));
+}
+
+static const struct exercise *read_other(struct resolver *r, const struct node *node, enum node_kind kind)
+{
+    const struct node *statement = resolver_single(r, node, kind);
+    return statement ? resolver_find(r, statement->first, "exercise", r->exercises) : NULL;
+}
+
+/* A share of another lift's best. The other's own base does not count: chains would hide whose best it is. */
+static void read_base(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    exercise->base = exercise;
+    exercise->factor = 1000;
+    const struct node *statement = resolver_single(r, node, STATEMENT_PERCENT_OF);
+    if (!statement)
+        return;
+    const struct exercise *base = resolver_find(r, statement->first, "exercise", r->exercises);
+    if (base)
+        exercise->base = base;
+    if (base == exercise)
+        diag_error(r->diag, "circular-percent", statement->span, "a lift cannot be a share of itself");
+    const struct node *factor = node_find(statement, NODE_NUMBER);
+    if (factor && (factor->number < 100 || factor->number > 3000))
+        diag_error(r->diag, "bad-share", factor->span, "a factor is from 0.1 to 3");
+    else if (factor)
+        exercise->factor = factor->number;
+}
+
+static void read_without(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    size_t capacity = 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_INSTEAD)
+            continue;
+        const struct node *other = child->first->next;
+        if (!other || other->kind != NODE_NAME) {
+            diag_error(r->diag, "line-too-short", child->span, "what replaces it? `without %s, ...`",
+                       child->first->text);
+            continue;
+        }
+        struct substitute substitute = {.kit = resolver_name(r, child->first),
+                                        .instead_name = resolver_name(r, other),
+                                        .instead = resolver_find(r, other, "exercise", r->exercises)};
+        if (!substitute.instead)
+            continue;
+        exercise->without = arena_grow(r->arena, exercise->without, exercise->without_count, &capacity,
+                                       sizeof *exercise->without);
+        exercise->without[exercise->without_count++] = substitute;
+    }
+}
+
+static void read_positions(struct resolver *r, const struct node *statement, struct exercise *exercise)
+{
+    size_t capacity = 0;
+    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
+        exercise->positions = arena_grow(r->arena, exercise->positions, exercise->position_count, &capacity,
+                                         sizeof *exercise->positions);
+        exercise->positions[exercise->position_count++] = resolver_fold(r, name);
+    }
+}
+
+static bool is_ballistic(const struct exercise *exercise)
+{
+    const unsigned fast = 1u << PATTERN_JUMP | 1u << PATTERN_THROW | 1u << PATTERN_STRIKE;
+    return exercise->kind == EXERCISE_POWER || (1u << exercise->pattern & fast);
+}
+
+void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    const struct node *kind = resolver_single(r, node, STATEMENT_KIND);
+    int index = kind ? resolver_word(r, kind->first, &exercise_kinds) : -1;
+    exercise->kind = index >= 0 ? (enum exercise_kind)index : EXERCISE_STRENGTH;
+    if (!kind)
+        diag_error(r->diag, "no-kind", node->first->span, "`%s` says no kind", exercise->name.shown);
+    read_patterns(r, resolver_single(r, node, STATEMENT_PATTERN), exercise);
+    read_side(r, resolver_single(r, node, STATEMENT_SIDE), exercise);
+    read_needs(r, resolver_single(r, node, STATEMENT_NEEDS), exercise);
+    read_shares(r, resolver_single(r, node, STATEMENT_LOADS), exercise);
+    read_positions(r, resolver_single(r, node, STATEMENT_POSITION), exercise);
+    const struct node *counts = resolver_single(r, node, STATEMENT_COUNTS);
+    index = counts ? resolver_word(r, counts->first, &units) : -1;
+    exercise->counts = index >= 0 ? (enum unit)index : UNIT_REPS;
+    const struct node *weigh = resolver_single(r, node, STATEMENT_WEIGH);
+    index = weigh ? resolver_word(r, weigh->first, &weighs) : -1;
+    exercise->weigh = index >= 0 ? (enum weigh)index : WEIGH_UNSAID;
+    read_teaching(r, node, exercise);
+    read_base(r, node, exercise);
+    exercise->easier = read_other(r, node, STATEMENT_EASIER);
+    exercise->harder = read_other(r, node, STATEMENT_HARDER);
+    read_without(r, node, exercise);
+    exercise->ballistic = is_ballistic(exercise);
+}
+
+void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
+                     const char *what)
+{
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_ALIAS)
+            continue;
+        for (const struct node *name = child->first; name; name = name->next) {
+            struct name *alias = arena_alloc(r->arena, sizeof *alias);
+            *alias = resolver_name(r, name);
+            resolver_declare(r, table, alias, thing, what);
+        }
+    }
+}
+
+void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity)
+{
+    const struct node *rpe = resolver_single(r, node, STATEMENT_USUAL_RPE);
+    const struct node *amount = rpe ? rpe->first->first : NULL;
+    if (amount && amount->kind == NODE_AMOUNT && !amount->first->next) {
+        struct figures *figures = figures_read(r, amount->first->first);
+        activity->rpe = figures->values[0];
+        if (activity->rpe.high > 10000 || activity->rpe.low < 1000)
+            diag_error(r->diag, "bad-rpe", figures->span, "RPE is from 1 to 10");
+    } else if (rpe) {
+        diag_error(r->diag, "bad-rpe", rpe->span, "an effort is a figure or a range, such as 6-8");
+    }
+    const char *contact = resolver_text(resolver_single(r, node, STATEMENT_CONTACT));
+    if (contact && strcmp(contact, "none") != 0 && strcmp(contact, "body") != 0 && strcmp(contact, "head") != 0)
+        diag_error(r->diag, "unknown-word", node_find(node, STATEMENT_CONTACT)->first->span,
+                   "contact is none, body or head");
+    activity->contact = contact && strcmp(contact, "none") != 0;
+    activity->head = contact && strcmp(contact, "head") == 0;
+    const char *counts = resolver_text(resolver_single(r, node, STATEMENT_COUNTS));
+    if (counts && strcmp(counts, "rounds") != 0 && strcmp(counts, "minutes") != 0)
+        diag_error(r->diag, "unknown-word", node_find(node, STATEMENT_COUNTS)->first->span,
+                   "an activity counts minutes or rounds");
+    activity->counts_rounds = counts && strcmp(counts, "rounds") == 0;
+    const struct node *sparring = resolver_single(r, node, STATEMENT_SPARRING);
+    activity->sparring = sparring && resolver_yes(r, sparring);
+    const struct node *bag = resolver_single(r, node, STATEMENT_BAG);
+    activity->bag = bag && resolver_yes(r, bag);
+    activity->strikes = activity->bag || activity->sparring || strstr(activity->name.folded, "pad") != NULL;
+    activity->source = resolver_text(resolver_single(r, node, STATEMENT_SOURCE));
+    const struct node *clock = resolver_single(r, node, STATEMENT_CLOCK);
+    if (clock)
+        resolve_clock(r, clock->first, &activity->clock_rounds, &activity->clock_work, &activity->clock_rest);
+}

@@ -1,0 +1,183 @@
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "model/accounts.h"
+#include "model/resolver.h"
+
+struct scope {
+    enum limit_scope over;
+    const char *phase;
+    int level;
+    const struct athlete *athlete;
+    int under_age;
+};
+
+/* What the heading of a group of limits says: `every week`, `novice`, `under 18`, an athlete, or a phase. */
+static struct scope read_scope(struct resolver *r, const struct node *node)
+{
+    const char *folded = resolver_fold(r, node->first);
+    struct scope scope = {.over = LIMIT_WEEK, .level = -1};
+    if (strcmp(folded, "every week") == 0)
+        return scope;
+    if (strcmp(folded, "every session") == 0)
+        scope.over = LIMIT_SESSION;
+    else if (strcmp(folded, "every phase") == 0)
+        scope.over = LIMIT_PHASE;
+    else if (strcmp(folded, "every camp") == 0)
+        scope.over = LIMIT_CAMP;
+    else if (strncmp(folded, "under ", 6) == 0 && strspn(folded + 6, "0123456789") == strlen(folded + 6))
+        scope.under_age = atoi(folded + 6);
+    else if ((scope.level = vocabulary_find(&levels, folded)) < 0 &&
+             !(scope.athlete = names_find(r->athletes, folded)))
+        scope.phase = folded;
+    return scope;
+}
+
+/* The account's unit decides what a figure may be written in. */
+static milli limit_value(struct resolver *r, struct figures *figures, milli value)
+{
+    switch (figures->measure) {
+    case MEASURE_CLOCK: case MEASURE_SECOND: return value;
+    case MEASURE_MINUTE: return value * 60;
+    case MEASURE_HOUR: return value * 3600;
+    case MEASURE_NONE: case MEASURE_KG: case MEASURE_PERCENT: case MEASURE_REPS: case MEASURE_METRE:
+        return value;
+    default:
+        diag_error(r->diag, "wrong-unit", figures->span, "a limit cannot be written in %s",
+                   measure_words(figures->measure));
+        return value;
+    }
+}
+
+static bool measure_fits(enum account account, enum measure measure)
+{
+    bool time = measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE ||
+                measure == MEASURE_HOUR;
+    bool timed = account == ACCOUNT_TIME || account == ACCOUNT_SPARRING_TIME;
+    if (timed)
+        return time;
+    if (account == ACCOUNT_HOLD_SECONDS)
+        return time || measure == MEASURE_NONE;
+    return !time || account >= ACCOUNT_COUNT;
+}
+
+static void read_bound(struct resolver *r, const struct node *bound, enum account account, struct limit *limit)
+{
+    const struct node *inner = bound->first;
+    if (bound->code == BOUND_NONE) {
+        limit->bound = LIMIT_AT_MOST;
+        return;
+    }
+    if (inner->kind == NODE_EFFORT)
+        inner = inner->first;
+    struct figures *figures = figures_read(r, inner);
+    if (figures->count > 1)
+        diag_error(r->diag, "wrong-unit", figures->span, "a limit is one figure or one range");
+    if (!measure_fits(account, figures->measure)) {
+        struct finding *finding = diag_error(r->diag, "wrong-unit", figures->span, "this limit cannot be in %s",
+                                             measure_words(figures->measure));
+        if (figures->measure == MEASURE_NONE)
+            diag_help(r->diag, finding, "write `%d min`, or another unit of time",
+                      (int)(figures->values[0].low / 1000));
+    }
+    limit->value = limit_value(r, figures, figures->values[0].low);
+    limit->bound = bound->code == BOUND_AT_MOST    ? LIMIT_AT_MOST
+                   : bound->code == BOUND_AT_LEAST ? LIMIT_AT_LEAST
+                                                   : LIMIT_WITHIN;
+    if (limit->bound == LIMIT_WITHIN)
+        limit->top = limit_value(r, figures, figures->values[0].high);
+    else if (figures->values[0].high != figures->values[0].low)
+        diag_error(r->diag, "wrong-unit", figures->span, "`at most` and `at least` take one figure, not a range");
+}
+
+static void read_tail(struct resolver *r, const struct node *tail, enum account account, struct limit *limit)
+{
+    switch (tail->code) {
+    case TAIL_A_SIDE:
+        limit->a_side = true;
+        if (account != ACCOUNT_NONE && !account_is_sided(account))
+            diag_error(r->diag, "wrong-unit", tail->span, "this is not counted a side");
+        break;
+    case TAIL_WARN: limit->warn = true; break;
+    case TAIL_A_WEEK: limit->scope = LIMIT_WEEK; break;
+    case TAIL_TO_ONE: {
+        const char *folded = resolver_fold(r, tail->first);
+        const char *sets = arena_printf(r->arena, "%s sets", folded);
+        if (tail->number != 1000)
+            diag_error(r->diag, "wrong-unit", tail->span, "a ratio is so much `to 1`");
+        if (account_find(folded) == ACCOUNT_NONE && account_find(sets) == ACCOUNT_NONE)
+            diag_error(r->diag, "unknown-account", tail->first->span, "`%s` is nothing that is counted",
+                       tail->first->text);
+        limit->against = account_find(sets) != ACCOUNT_NONE ? sets : folded;
+        break;
+    }
+    default: break; /* `must` is the default; `below the peak week` is said by the account itself */
+    }
+}
+
+/* `first 2 weeks of an exercise at most RPE 7` is a limit on effort with a span of its own. */
+static bool read_first_weeks(const char *folded, struct limit *limit)
+{
+    int weeks;
+    char rest[32];
+    if (sscanf(folded, "first %d weeks of an %31[a-z]", &weeks, rest) != 2 || strcmp(rest, "exercise") != 0)
+        return false;
+    limit->first_weeks = weeks;
+    limit->account = "effort";
+    return true;
+}
+
+static void unknown_account(struct resolver *r, const struct node *name)
+{
+    const char *near[1];
+    const char *folded = resolver_fold(r, name);
+    struct finding *finding = diag_error(r->diag, "unknown-account", name->span, "`%s` is nothing that is counted",
+                                         name->text);
+    if (account_nearest(r->arena, folded, near, 1))
+        diag_fix(r->diag, finding, name->span, near[0]);
+}
+
+static bool read_limit(struct resolver *r, const struct node *node, const struct scope *scope,
+                       struct limit *limit)
+{
+    const struct node *name = node->first, *bound = node_find(node, NODE_BOUND);
+    *limit = (struct limit){.scope = scope->over, .phase = scope->phase, .level = scope->level,
+                            .athlete = scope->athlete, .under_age = scope->under_age, .span = node->span};
+    const char *folded = resolver_fold(r, name);
+    if (!read_first_weeks(folded, limit))
+        limit->account = folded;
+    enum account account = account_find(limit->account);
+    if (account == ACCOUNT_NONE) {
+        unknown_account(r, name);
+        return false;
+    }
+    read_bound(r, bound, account, limit);
+    for (const struct node *tail = node_find(node, NODE_TAIL); tail; tail = node_next_alike(tail))
+        read_tail(r, tail, account, limit);
+    limit->source = resolver_text(node_find(node, STATEMENT_SOURCE));
+    if (!limit->source && node_find(node, STATEMENT_COMMON_PRACTICE))
+        limit->source = "common practice";
+    return true;
+}
+
+void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits)
+{
+    size_t capacity = 0;
+    const struct node *base = resolver_single(r, node, STATEMENT_BASED_ON);
+    if (base)
+        limits->base = resolver_find(r, base->first, "limits", r->limits);
+    for (const struct node *group = node->first; group; group = group->next) {
+        if (group->kind != STATEMENT_SCOPE)
+            continue;
+        struct scope scope = read_scope(r, group);
+        for (const struct node *line = group->first; line; line = line->next) {
+            struct limit limit;
+            if (line->kind != STATEMENT_LIMIT || !read_limit(r, line, &scope, &limit))
+                continue;
+            limits->items = arena_grow(r->arena, limits->items, limits->count, &capacity, sizeof *limits->items);
+            limits->items[limits->count++] = limit;
+        }
+    }
+}

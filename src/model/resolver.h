@@ -1,0 +1,116 @@
+/* resolver.h - from trees to a programme; shared by the resolve_*.c files, which are the only ones of the model that
+ * know of syntax. */
+#ifndef BELL_MODEL_RESOLVER_H
+#define BELL_MODEL_RESOLVER_H
+
+#include "model/names.h"
+#include "model/programme.h"
+#include "source/diag.h"
+#include "syntax/tree.h"
+
+struct resolver {
+    struct arena *arena;
+    struct diag *diag;
+    const struct sources *sources;
+    struct programme *programme;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
+    struct logged *logged;
+    size_t logged_count, logged_capacity;
+    int today;
+};
+
+/* One set of one exercise as it was done. */
+struct logged {
+    const struct athlete *athlete;
+    const struct exercise *exercise;
+    int date;
+    mass load;
+};
+
+/* --- resolver.c: what every file of the resolver does --- */
+
+/* The name that NAME_NODE holds. */
+struct name resolver_name(struct resolver *r, const struct node *name_node);
+
+/* The folded text of a NAME or TEXT node. */
+const char *resolver_fold(struct resolver *r, const struct node *node);
+
+/* Reports NODE as an unknown WHAT, with the nearest name of TABLE as the fix. */
+void resolver_unknown(struct resolver *r, const struct node *node, const char *what,
+                      const struct names *table);
+
+/* What NODE names in TABLE; reports it and returns NULL when there is none. */
+void *resolver_find(struct resolver *r, const struct node *node, const char *what,
+                    const struct names *table);
+
+/* The index of NODE's text in WORDS; reports it and returns -1 when it is not one of them. */
+int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words);
+
+/* Adds THING under NAME to TABLE; reports a second declaration at the first. */
+void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
+                      const char *what);
+
+/* Reports a second statement of one kind in OWNER where only one may stand; returns the first or NULL. */
+const struct node *resolver_single(struct resolver *r, const struct node *owner, enum node_kind kind);
+
+/* "yes" or "no" of a statement; reports anything else. */
+bool resolver_yes(struct resolver *r, const struct node *statement);
+
+/* The text of the first TEXT or NAME of a statement, or NULL where STATEMENT is NULL. */
+const char *resolver_text(const struct node *statement);
+
+/* --- resolve_figure.c: figures as written --- */
+
+/* One figure, several week by week (`/`), or several set by set (`,`). Values in thousandths; what was written as
+ * minutes:seconds is in thousandths of a second with MEASURE_CLOCK. */
+struct figures {
+    enum measure measure;
+    int count;
+    struct range *values;
+    bool *max;              /* which of the values are `max` */
+    bool series, list;
+    bool repeat_last;       /* `/...` */
+    int used;               /* columns of a series met so far */
+    bool reported;          /* as too short */
+    struct span span;
+};
+
+/* The figures of a FIGURE node; NULL for NULL. Ranges that run backward are reported. */
+struct figures *figures_read(struct resolver *r, const struct node *node);
+
+/* Tens of grams of a FIGURE with a unit of mass; reports and returns -1 otherwise. */
+mass figures_mass(struct resolver *r, const struct figures *figures, int index);
+
+/* Whole seconds of one figure: clock, s, min or h. Reports and returns -1 for other measures. */
+int figures_seconds(struct resolver *r, const struct figures *figures, milli value);
+
+/* The one time that a dose such as `70 min` gives; reports and returns 0 otherwise. */
+int figures_time_of(struct resolver *r, const struct node *dose);
+
+/* Index of the value for COLUMN (from 0): marks it used; reports a series that is too short, once, and then
+ * returns its last. A figure that is no series has one value for every column. */
+int figures_column(struct resolver *r, struct figures *figures, int column);
+
+/* The figure's unit in words, for messages. */
+const char *measure_words(enum measure measure);
+
+/* --- one file a declaration --- */
+
+void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym);
+void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise);
+void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
+void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
+void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
+
+/* `12 x 3:00 rest 1:00`: rounds, and seconds of work and rest. */
+void resolve_clock(struct resolver *r, const struct node *dose, int *rounds, int *work, int *rest);
+
+/* Declares an exercise's or activity's other names. */
+void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
+                     const char *what);
+
+/* The athlete's lifting age on DAY, where it was not given. */
+enum level athlete_level_on(const struct athlete *athlete, int day);
+
+#endif
