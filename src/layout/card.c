@@ -1,0 +1,241 @@
+/* card.c - one athlete's session to hold and write on. */
+#include "layout/card.h"
+
+#include <math.h>
+
+#include "base/text.h"
+#include "figures/sight.h"
+#include "layout/foot.h"
+#include "layout/marks.h"
+#include "model/demand.h"
+#include "model/wording.h"
+
+enum { SIZE_STEPS = 8 };
+
+static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
+{
+    return (struct face){size, weight, {ink, rank, ROLE_PLAIN}};
+}
+
+static double capital(const struct card *card, double size)
+{
+    return size * type_capital(card->press.type);
+}
+
+/* The first heavy lift of the session: what is warmed up to. */
+static const struct item *heavy_item(const struct occasion *occasion)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (!item->filler && item->run_count && item->runs[0].load.made > 0 &&
+                item_is_heavy(occasion, item))
+                return item;
+        }
+    return NULL;
+}
+
+static struct piece *header_piece(const struct card *card)
+{
+    const struct press *press = &card->press;
+    const struct occasion *occasion = card->occasion;
+    struct piece *header = piece_new(press->arena);
+    double name = 12.5, small = card->least * 1.1, y = 2.2 + 7;
+    const char *clock = occasion->clock >= 0
+                            ? arena_printf(press->arena, "%d:%02d", occasion->clock / 3600,
+                                           occasion->clock / 60 % 60)
+                            : "";
+    const char *out = wording_weeks_out(press->arena, occasion->weeks_out);
+    const char *when = arena_printf(press->arena, "%s%s%s", clock,
+                                    *clock && *out ? " " WORDING_DOT " " : "", out);
+    const char *date = card->request->date_words;
+    double right = fmax(type_width(press->type, date, small, WEIGHT_REGULAR),
+                        type_width(press->type, when, small, WEIGHT_REGULAR));
+    piece_box(header, 0, 0, card->inner, 2.2, INK_BLACK, INK_NONE, 0);
+    struct face bold = face_of(name, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    bold.look.role = ROLE_TITLE;
+    double room = card->inner - right - 10;
+    struct piece *title = press_paragraph(press, occasion->session->name.shown, bold, room, 0, 0.9,
+                                          false);
+    piece_place(header, title, 0, y);
+    double line = y + capital(card, small);
+    press_put_end(press, header, card->inner, line, date,
+                  face_of(small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND));
+    y = fmax(y + title->height, line) + 3.5;
+    line = y + capital(card, small);
+    press_put_end(press, header, card->inner, line, when,
+                  face_of(small, WEIGHT_REGULAR, INK_SPOT, RANK_SECOND));
+    press_put(press, header, 0, line, occasion->athlete->name.shown,
+              face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+    header->height = line + 9;
+    return header;
+}
+
+/* What is written down after the session. */
+static struct piece *after_piece(const struct card *card)
+{
+    static const char *const labels[] = {"RPE", "minutes", "pain 0\342\200\22310"};
+    const struct press *press = &card->press;
+    struct piece *piece = piece_new(press->arena);
+    double size = card->least * 1.12, box = 17, x = 0;
+    double baseline = (box + capital(card, size)) / 2;
+    for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
+        x += press_put(press, piece, x, baseline, labels[i],
+                       face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+        piece_place(piece, mark_blank(press, 34, box), x + 4, 0);
+        x += 4 + 34 + 12;
+    }
+    piece->height = box;
+    return piece;
+}
+
+static struct piece *foot_piece(const struct card *card)
+{
+    const struct press *press = &card->press;
+    struct piece *foot = piece_new(press->arena);
+    struct face face = face_of(card->least, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
+    struct face bold = face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    const char *minor = foot_minor(card->occasion);
+    struct piece *after = after_piece(card);
+    piece_box(foot, 0, 0, card->inner, 0.7, INK_BLACK, INK_NONE, 0);
+    piece_place(foot, after, 0, 7);
+    double y = 7 + after->height + 7;
+    const struct piece *parts[] = {
+        press_paragraph(press, minor, bold, card->inner, 0, 1, false),
+        press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (parts[i]->count == 0)
+            continue;
+        piece_place(foot, parts[i], 0, y);
+        y += parts[i]->height + 2.5;
+    }
+    foot->height = y + 1.5;
+    return foot;
+}
+
+static struct piece *last_line(const struct card *card, int page, int pages)
+{
+    const struct press *press = &card->press;
+    struct piece *line = piece_new(press->arena);
+    struct face grey = face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    const char *version = card->request->version;
+    line->height = capital(card, card->least);
+    press_put(press, line, 0, line->height,
+              arena_printf(press->arena, "%s%s%s", card->request->plan,
+                           *version ? " " WORDING_DOT " version" WORDING_GAP : "", version),
+              grey);
+    press_put_end(press, line, card->inner, line->height,
+                  arena_printf(press->arena, "page %d of %d", page, pages), grey);
+    return line;
+}
+
+/* Whether the session fits on one card in SIZE. */
+static bool fits(const struct card *card, double size, double height)
+{
+    struct card trial = *card;
+    bool unfit = false;
+    trial.press.arena = arena_new();
+    type_try(card->press.type);
+    struct strips strips = card_blocks(&trial, size, &unfit);
+    bool good = !unfit && strips_height(&strips) <= height;
+    type_try_end(card->press.type);
+    arena_free(trial.press.arena);
+    return good;
+}
+
+/* From the least size that can be read to one and a half of it. */
+static double fit_size(const struct card *card, double height)
+{
+    double low = card->least, high = 1.5 * card->least;
+    if (fits(card, high, height))
+        return high;
+    for (int i = 0; i < SIZE_STEPS && fits(card, low, height); i++) {
+        double middle = (low + high) / 2;
+        if (fits(card, middle, height))
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* All in words: a screen reader gets this in place of the drawn letters. */
+static const char *describe(const struct card *card)
+{
+    const struct occasion *occasion = card->occasion;
+    struct arena *arena = card->press.arena;
+    bool pounds = occasion->athlete->pounds;
+    struct text out = {0};
+    text_addf(&out, "%s, %s. %s.", occasion->session->name.shown, occasion->athlete->name.shown,
+              card->request->date_words);
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        text_addf(&out, "\n%c%s%s:", block->letter ? block->letter : ' ', block->letter ? " " : "",
+                  wording_block(arena, block));
+        for (size_t i = 0; i < block->item_count; i++) {
+            const struct item *item = &block->items[i];
+            const char *dose = wording_dose(arena, block, item);
+            const char *load = wording_loads(arena, item, pounds);
+            const char *tempo = item->run_count ? wording_tempo(arena, &item->runs[0].tempo) : "";
+            text_addf(&out, " %s%s%s%s%s%s%s.", item->exercise->name.shown,
+                      *dose || *load ? ": " : "", dose, *dose && *load ? ", " : "", load,
+                      *tempo ? ", tempo " : "", tempo);
+        }
+    }
+    text_addf(&out, "\n%s", foot_cautions());
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+static void add_pages(struct scene *scene, const struct card *card, double size)
+{
+    bool unfit = false;
+    struct strips strips = card_blocks(card, size, &unfit);
+    struct piece *header = header_piece(card), *foot = foot_piece(card);
+    double last = last_line(card, 1, 1)->height;
+    double line = card->height - card->margin - last;
+    double room = line - foot->height - header->height - card->margin;
+    int pages = strips_pages(&strips, room);
+    for (size_t start = 0; start < strips.count;) {
+        double used;
+        struct piece *page = scene_page(scene);
+        int number = (int)scene->page_count;
+        if (number == 1)
+            scene_bookmark(scene, scene->title, 0, false);
+        size_t fitting = strips_fit(&strips, start, room, &used);
+        piece_place(page, header, card->margin, card->margin);
+        strips_draw(scene, page, &strips, start, start + fitting, card->margin,
+                    card->margin + header->height,
+                    fmax(0, fmin(room - used, 0.9 * size * (double)fitting)));
+        piece_place(page, foot, card->margin, line - foot->height);
+        piece_place(page, last_line(card, number, pages), card->margin, line);
+        start += fitting;
+    }
+}
+
+struct scene *card_scene(const struct sheet_request *request)
+{
+    struct card card = {.press = {request->arena, request->type},
+                        .request = request,
+                        .occasion = request->occasions[0],
+                        .margin = sight_points_from_mm(5)};
+    paper_points(request->paper, request->landscape, &card.width, &card.height);
+    card.inner = card.width - 2 * card.margin;
+    card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
+    card.heavy = heavy_item(card.occasion);
+    struct scene *scene = scene_new(request->arena, card.width, card.height, card.margin);
+    scene->title = arena_printf(request->arena, "%s, %s%s%s",
+                                card.occasion->session->name.shown,
+                                card.occasion->athlete->name.shown,
+                                *request->date_words ? ", " : "", request->date_words);
+    scene->author = request->author;
+    scene->subject = request->plan;
+    scene->keywords = arena_printf(request->arena, "training session, card, %s", request->version);
+    scene->description = describe(&card);
+    double room = card.height - 2 * card.margin - header_piece(&card)->height -
+                  foot_piece(&card)->height - last_line(&card, 1, 1)->height;
+    add_pages(scene, &card, fit_size(&card, room));
+    return scene;
+}

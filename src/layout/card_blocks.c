@@ -1,0 +1,196 @@
+/* card_blocks.c - the session's blocks on a card: the dose, then a box for every set. */
+#include <math.h>
+
+#include "base/text.h"
+#include "layout/card.h"
+#include "layout/dose.h"
+#include "layout/marks.h"
+#include "model/loads.h"
+#include "model/wording.h"
+
+static const double GUTTER = 1.5; /* in sizes */
+
+struct card_face {
+    const struct card *card;
+    double size, small, gutter, inner;
+};
+
+double card_small(const struct card *card, double size)
+{
+    return fmax(card->least, 0.84 * size);
+}
+
+static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
+{
+    return (struct face){size, weight, {ink, rank, ROLE_PLAIN}};
+}
+
+static double capital(const struct card_face *face, double size)
+{
+    return size * type_capital(face->card->press.type);
+}
+
+/* "Warm up: 5 × 30, 3 × 45, 2 × 57.5 kg", or "". */
+static const char *ramp_words(const struct card_face *face, const struct item *item)
+{
+    struct arena *arena = face->card->press.arena;
+    struct ramp_step steps[RAMP_STEPS];
+    if (item != face->card->heavy)
+        return "";
+    int count = load_ramp(face->card->occasion->athlete->gym, item->exercise, &item->runs[0].load,
+                          steps);
+    struct text out = {0};
+    for (int i = 0; i < count; i++)
+        text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", i ? ", " : "Warm up: ",
+                  steps[i].reps, wording_load_mass(arena, &steps[i].load, false));
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+static const char *timing(struct arena *arena, const struct item *item)
+{
+    if (item->filler)
+        return " (in the rests)";
+    if (item->round > 0)
+        return arena_printf(arena, " (round" WORDING_GAP "%d)", item->round);
+    if (item->after >= 0)
+        return arena_printf(arena, " (after" WORDING_GAP "%s)", wording_clock(arena, item->after));
+    return "";
+}
+
+/* The name left, dose and load right of it, on one line where they fit. */
+static struct piece *first_line(const struct card_face *face, const struct block *block,
+                                const struct item *item, bool *unfit)
+{
+    const struct press *press = &face->card->press;
+    struct piece *line = piece_new(press->arena);
+    struct dose_sizes sizes = {face->size, face->small, RANK_SECOND};
+    bool pounds = face->card->occasion->athlete->pounds;
+    struct flow flow = {0};
+    dose_add_amounts(press, &flow, block, item, sizes);
+    dose_add_loads(press, &flow, item, sizes, pounds);
+    dose_add_shares(press, &flow, item, sizes, pounds);
+    double gap = 0.6 * face->size, pitch = 1.25 * face->size;
+    struct piece *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
+    struct face bold = face_of(face->size, item->filler ? WEIGHT_REGULAR : WEIGHT_BOLD, INK_BLACK,
+                               RANK_FIRST);
+    bold.look.role = ROLE_HEADING;
+    const char *words = arena_printf(press->arena, "%s%s", item->exercise->name.shown,
+                                     timing(press->arena, item));
+    double wide = type_width(press->type, words, bold.size, bold.weight);
+    *unfit = *unfit || dose->width > face->inner + 0.5;
+    if (wide + gap + dose->width <= face->inner) {
+        press_put(press, line, 0, capital(face, face->size), words, bold);
+        piece_place(line, dose, face->inner - dose->width, 0);
+        line->height = fmax(capital(face, face->size), dose->height);
+        return line;
+    }
+    struct piece *name = press_paragraph(press, words, bold, face->inner, 0, 1, false);
+    piece_place(line, name, 0, 0);
+    double y = name->height + 0.3 * face->size;
+    piece_place(line, dose, 0, y);
+    line->height = dose->count ? y + dose->height : name->height;
+    return line;
+}
+
+/* How many times the item is done and can be noted: rounds by the round, fillers not at all. */
+static int boxes_of(const struct block *block, const struct item *item)
+{
+    if (item->filler)
+        return 0;
+    if (block->kind == BLOCK_AS_MANY || block->kind == BLOCK_FOR_TIME)
+        return 1;
+    if (item->round > 0)
+        return 1;
+    return wording_counts_sets(block) ? item->sets : block->sets;
+}
+
+/* A box a set; tempo and plates behind them. */
+static struct piece *boxes_line(const struct card_face *face, const struct block *block,
+                                const struct item *item)
+{
+    const struct press *press = &face->card->press;
+    struct flow flow = {0};
+    double high = 1.62 * face->size;
+    for (int i = 0; i < boxes_of(block, item); i++)
+        flow_add_close(press, &flow, mark_blank(press, 2.9 * face->size, high));
+    if (item->run_count)
+        flow_add(press, &flow,
+                 mark_tempo(press, &item->runs[0].tempo, 0.95 * face->small, RANK_SECOND));
+    dose_add_bars(press, &flow, item, face->small, RANK_SECOND);
+    return flow_set(press, &flow, face->inner, 0.9 * face->size, 1.5 * face->size,
+                    capital(face, face->size));
+}
+
+static void stack(struct piece *column, const struct piece *part, double gap)
+{
+    if (part->count == 0)
+        return;
+    double y = column->height + (column->count ? gap : 0);
+    piece_place(column, part, 0, y);
+    column->height = y + part->height;
+}
+
+static struct piece *item_piece(const struct card_face *face, const struct block *block,
+                                const struct item *item, bool *unfit)
+{
+    const struct press *press = &face->card->press;
+    struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
+    struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
+    struct face bold = face_of(face->small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    const char *cue = item->cue                    ? item->cue
+                      : item->exercise->cue_count ? item->exercise->cues[0]
+                                                  : "";
+    const char *stop = item->exercise->stop
+                           ? arena_printf(press->arena, "Stop if: %s", item->exercise->stop)
+                           : "";
+    double gap = 0.42 * face->small;
+    stack(column, first_line(face, block, item, unfit), 0);
+    stack(column, press_paragraph(press, ramp_words(face, item), plain, face->inner, 0, 1, false),
+          1.1 * gap);
+    stack(column, boxes_line(face, block, item), 0.36 * face->size);
+    stack(column, press_paragraph(press, cue, plain, face->inner, 0, 1, false), gap);
+    stack(column, press_paragraph(press, stop, bold, face->inner, 0, 1, false), gap);
+    piece_place(piece, column, face->gutter, 0);
+    piece->height = column->height;
+    return piece;
+}
+
+static struct piece *heading_piece(const struct card_face *face, const struct block *block,
+                                   bool again)
+{
+    const struct press *press = &face->card->press;
+    struct piece *piece = piece_new(press->arena);
+    double baseline = 0.5 * face->small + capital(face, face->small);
+    const char *words = arena_printf(press->arena, "%s%s", wording_block(press->arena, block),
+                                     again ? " " WORDING_DOT " continued" : "");
+    struct face grey = face_of(face->small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    piece_box(piece, 0, 0, face->inner + face->gutter, 0.7, INK_BLACK, INK_NONE, 0);
+    press_put(press, piece, face->gutter, baseline, words, grey);
+    if (block->letter)
+        press_put(press, piece, 0, 0.5 * face->small + capital(face, 1.7 * face->size),
+                  arena_printf(press->arena, "%c", block->letter),
+                  face_of(1.7 * face->size, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+    piece->height = baseline + 0.6 * face->small;
+    return piece;
+}
+
+struct strips card_blocks(const struct card *card, double size, bool *unfit)
+{
+    struct strips strips = {0};
+    struct card_face face = {card, size, card_small(card, size), GUTTER * size,
+                             card->inner - GUTTER * size};
+    for (size_t b = 0; b < card->occasion->block_count; b++) {
+        const struct block *block = &card->occasion->blocks[b];
+        for (size_t i = 0; i < block->item_count; i++)
+            strips_add(&card->press, &strips,
+                       (struct strip){.heading = heading_piece(&face, block, false),
+                                      .again = heading_piece(&face, block, true),
+                                      .body = item_piece(&face, block, &block->items[i], unfit),
+                                      .before = i ? 0.55 * size : 0.65 * size,
+                                      .first = i == 0,
+                                      .title = wording_block(card->press.arena, block)});
+    }
+    return strips;
+}
