@@ -110,7 +110,7 @@ static struct piece *foot_piece(const struct card *card)
         piece_place(foot, parts[i], 0, y);
         y += parts[i]->height + 2.5;
     }
-    foot->height = y + 1.5;
+    foot->height = y;
     return foot;
 }
 
@@ -120,12 +120,13 @@ static struct piece *last_line(const struct card *card, int page, int pages)
     struct piece *line = piece_new(press->arena);
     struct face grey = face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     const char *version = card->request->version;
-    line->height = capital(card, card->least);
-    press_put(press, line, 0, line->height,
+    double baseline = capital(card, card->least);
+    line->height = baseline + 0.25 * card->least;
+    press_put(press, line, 0, baseline,
               arena_printf(press->arena, "%s%s%s", card->request->plan,
                            *version ? " " WORDING_DOT " version" WORDING_GAP : "", version),
               grey);
-    press_put_end(press, line, card->inner, line->height,
+    press_put_end(press, line, card->inner, baseline,
                   arena_printf(press->arena, "page %d of %d", page, pages), grey);
     return line;
 }

@@ -106,21 +106,37 @@ static int boxes_of(const struct block *block, const struct item *item)
     return wording_counts_sets(block) ? item->sets : block->sets;
 }
 
-/* A box a set; tempo and plates behind them. */
+static const char *cue_of(const struct item *item)
+{
+    if (item->cue)
+        return item->cue;
+    return item->exercise->cue_count ? item->exercise->cues[0] : "";
+}
+
+/* A box a set; behind them tempo, plates and, where there is room, the cue: *CUED then. */
 static struct piece *boxes_line(const struct card_face *face, const struct block *block,
-                                const struct item *item)
+                                const struct item *item, bool *cued)
 {
     const struct press *press = &face->card->press;
     struct flow flow = {0};
-    double high = 1.62 * face->size;
+    double high = 1.8 * face->size;
     for (int i = 0; i < boxes_of(block, item); i++)
-        flow_add_close(press, &flow, mark_blank(press, 2.9 * face->size, high));
+        flow_add_close(press, &flow, mark_blank(press, 3.1 * face->size, high));
     if (item->run_count)
         flow_add(press, &flow,
-                 mark_tempo(press, &item->runs[0].tempo, 0.95 * face->small, RANK_SECOND));
+                 mark_tempo(press, &item->runs[0].tempo, face->small, RANK_SECOND));
     dose_add_bars(press, &flow, item, face->small, RANK_SECOND);
-    return flow_set(press, &flow, face->inner, 0.9 * face->size, 1.5 * face->size,
-                    capital(face, face->size));
+    double gap = 0.9 * face->size, pitch = 1.5 * face->size, high_capital = capital(face, face->size);
+    struct piece *bare = flow_set(press, &flow, face->inner, gap, pitch, high_capital);
+    const char *cue = cue_of(item);
+    struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
+    double wide = *cue ? type_width(press->type, cue, plain.size, plain.weight) : 0;
+    *cued = flow.count && wide > 0 && bare->height < 2.5 * face->size &&
+            bare->width + gap + wide <= face->inner;
+    if (!*cued)
+        return bare;
+    flow_add(press, &flow, press_word(press, cue, plain));
+    return flow_set(press, &flow, face->inner, gap, pitch, high_capital);
 }
 
 static void stack(struct piece *column, const struct piece *part, double gap)
@@ -139,9 +155,8 @@ static struct piece *item_piece(const struct card_face *face, const struct block
     struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
     struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     struct face bold = face_of(face->small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    const char *cue = item->cue                    ? item->cue
-                      : item->exercise->cue_count ? item->exercise->cues[0]
-                                                  : "";
+    bool cued;
+    struct piece *boxes = boxes_line(face, block, item, &cued);
     const char *stop = item->exercise->stop
                            ? arena_printf(press->arena, "Stop if: %s", item->exercise->stop)
                            : "";
@@ -149,8 +164,8 @@ static struct piece *item_piece(const struct card_face *face, const struct block
     stack(column, first_line(face, block, item, unfit), 0);
     stack(column, press_paragraph(press, ramp_words(face, item), plain, face->inner, 0, 1, false),
           1.1 * gap);
-    stack(column, boxes_line(face, block, item), 0.36 * face->size);
-    stack(column, press_paragraph(press, cue, plain, face->inner, 0, 1, false), gap);
+    stack(column, boxes, 0.4 * face->size);
+    stack(column, press_paragraph(press, cued ? "" : cue_of(item), plain, face->inner, 0, 1, false), gap);
     stack(column, press_paragraph(press, stop, bold, face->inner, 0, 1, false), gap);
     piece_place(piece, column, face->gutter, 0);
     piece->height = column->height;

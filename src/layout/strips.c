@@ -1,5 +1,7 @@
 #include "layout/strips.h"
 
+#include <limits.h>
+
 void strips_add(const struct press *press, struct strips *strips, struct strip strip)
 {
     strips->items = arena_grow(press->arena, strips->items, strips->count, &strips->capacity,
@@ -53,7 +55,7 @@ int strips_pages(const struct strips *strips, double height)
     for (size_t start = 0; start < strips->count; pages++) {
         start += strips_fit(strips, start, height, &used);
         if (used > height)
-            return 1000; /* one strip alone is too high */
+            return INT_MAX; /* one strip alone is too high */
     }
     return pages;
 }

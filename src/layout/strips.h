@@ -30,7 +30,7 @@ double strips_height(const struct strips *strips);
  * height they take. */
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used);
 
-/* How many pages of HEIGHT they take. */
+/* How many pages of HEIGHT they take; INT_MAX where a strip alone is higher. */
 int strips_pages(const struct strips *strips, double height);
 
 /* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections

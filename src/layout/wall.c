@@ -12,14 +12,14 @@ static const double MINUTES_MOST = 24;
 /* Below this share of the least angle a sheet goes over to further pages rather than shrink on. */
 static const double SMALLEST_SHARE = 0.5;
 /* White left between the body and the foot, in units. */
-static const double FOOT_SPACE = 8;
-enum { SIZE_STEPS = 9, SPLIT_STEPS = 6 };
+static const double FOOT_SPACE = 13;
+enum { SIZE_STEPS = 9, SPLIT_STEPS = 6, NO_PAGES = 1000 };
 
 /* The room between header and foot: on the first page, and on the others. */
 struct room {
     double first, other;
     double header, header_again;
-    double foot, last_line;
+    double foot, foot_again, last_line;
 };
 
 static struct room measure_room(const struct wall *wall)
@@ -27,13 +27,13 @@ static struct room measure_room(const struct wall *wall)
     struct room room = {
         .header = wall_header(wall, false)->height,
         .header_again = wall_header(wall, true)->height,
-        .foot = wall_foot(wall)->height,
+        .foot = wall_foot(wall, false)->height,
+        .foot_again = wall_foot(wall, true)->height,
         .last_line = wall_last_line(wall, 1, 1)->height,
     };
-    double rest = wall->height - 2 * wall->margin - room.foot - room.last_line -
-                  FOOT_SPACE * wall->unit;
-    room.first = rest - room.header;
-    room.other = rest - room.header_again;
+    double rest = wall->height - 2 * wall->margin - room.last_line - FOOT_SPACE * wall->unit;
+    room.first = rest - room.header - room.foot;
+    room.other = rest - room.header_again - room.foot_again;
     return room;
 }
 
@@ -72,7 +72,7 @@ static double split_of(int step)
 static struct fit try_size(const struct wall *wall, struct content content, double size,
                            double height)
 {
-    struct fit best = {.size = size, .split = 0.5, .pages = 1000, .unfit = true};
+    struct fit best = {.size = size, .split = 0.5, .pages = NO_PAGES, .unfit = true};
     double least = INFINITY;
     for (int step = 0; step < (content.blocks ? SPLIT_STEPS : 1); step++) {
         struct wall trial = *wall;
@@ -132,10 +132,10 @@ static struct piece *open_page(struct scene *scene, const struct wall *wall)
 
 static void close_pages(struct scene *scene, const struct wall *wall, const struct room *room)
 {
-    struct piece *foot = wall_foot(wall);
     double line = wall->height - wall->margin - room->last_line;
     for (size_t i = 0; i < scene->page_count; i++) {
-        piece_place(scene->pages[i], foot, wall->margin, line - room->foot);
+        piece_place(scene->pages[i], wall_foot(wall, i > 0), wall->margin,
+                    line - (i > 0 ? room->foot_again : room->foot));
         piece_place(scene->pages[i],
                     wall_last_line(wall, (int)i + 1, (int)scene->page_count), wall->margin, line);
     }
@@ -187,7 +187,7 @@ static void report_reach(struct scene *scene, const struct wall *wall, int pages
     problem->distance = reach;
     const struct paper *larger = paper_for(wall->request->paper, asked / reach);
     const char *paper = larger ? arena_printf(arena, "%s paper", larger->name) : "";
-    const char *pages = pages_needed < 100 ? arena_printf(arena, "%d pages", pages_needed) : "";
+    const char *pages = pages_needed < NO_PAGES ? arena_printf(arena, "%d pages", pages_needed) : "";
     if (*paper || *pages)
         problem->help = arena_printf(arena, "%s%s%s would mend it", paper,
                                      *paper && *pages ? " or " : "", pages);
@@ -248,6 +248,13 @@ struct plan {
     int pages_needed; /* for the least angle */
 };
 
+/* The pages that SIZE takes, NO_PAGES where a word is too wide for it. */
+static int pages_at(const struct wall *wall, struct content content, double size, double height)
+{
+    struct fit fit = try_size(wall, content, size, height);
+    return fit.unfit || fit.pages > NO_PAGES ? NO_PAGES : fit.pages;
+}
+
 /* The table stays with the session where that costs the letters less than a fifth. */
 static const double WORTH_STAYING = 0.8;
 
@@ -261,13 +268,13 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     int pages = wall->request->pages;
     struct plan plan = {
         .blocks = fit_size(wall, blocks, room->first, pages, floor_size, most),
-        .pages_needed = try_size(wall, blocks, least, room->first).pages,
+        .pages_needed = pages_at(wall, blocks, least, room->first),
     };
     if (!group_needs_table(&wall->group))
         return plan;
     struct fit together = fit_size(wall, both, room->first, pages, floor_size, most);
     plan.apart = !fits(together, pages) || together.size < WORTH_STAYING * plan.blocks.size;
-    plan.pages_needed += try_size(wall, table, least, room->other).pages;
+    plan.pages_needed += pages_at(wall, table, least, room->other);
     if (plan.apart)
         plan.table = fit_size(wall, table, room->other, pages, floor_size, most);
     else

@@ -33,8 +33,8 @@ struct strips wall_blocks(const struct wall *wall, struct wall_sizes sizes, bool
 struct strips wall_table(const struct wall *wall, double size, bool *unfit);
 
 struct piece *wall_header(const struct wall *wall, bool again);
-/* Everything at the foot but the last line. */
-struct piece *wall_foot(const struct wall *wall);
+/* Everything at the foot but the last line; on further pages the cautions alone. */
+struct piece *wall_foot(const struct wall *wall, bool again);
 /* The last line: plan, version, page. */
 struct piece *wall_last_line(const struct wall *wall, int page, int pages);
 

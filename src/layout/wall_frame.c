@@ -137,20 +137,20 @@ static struct piece *key_piece(const struct wall *wall, double size)
     return flow_set(press, &flow, wall->inner, 1.8 * size, 1.6 * size, capital(wall, size));
 }
 
-struct piece *wall_foot(const struct wall *wall)
+struct piece *wall_foot(const struct wall *wall, bool again)
 {
     const struct press *press = &wall->press;
     struct piece *foot = piece_new(press->arena);
     double size = foot_size(wall), y = 0.9 * size;
     struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    const char *kit = foot_kit(press->arena, wall->group.members, wall->group.count);
+    const char *kit = again ? "" : foot_kit(press->arena, wall->group.members, wall->group.count);
     piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
     const struct piece *parts[] = {
         *kit ? press_paragraph(press, arena_printf(press->arena, "Kit: %s", kit),
                                face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT), wall->inner, 0, 1,
                                false)
              : piece_new(press->arena),
-        key_piece(wall, size),
+        again ? piece_new(press->arena) : key_piece(wall, size),
         press_paragraph(press, foot_cautions(), face, wall->inner, 0, 1, false),
     };
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {

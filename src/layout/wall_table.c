@@ -16,6 +16,8 @@ struct table {
     double names;                     /* width of the athletes' column */
     const struct lane *lanes[MOST_COLUMNS];
     double widths[MOST_COLUMNS];
+    double whole[MOST_COLUMNS];       /* widest figure before the point, so that points stand in line */
+    double figure[MOST_COLUMNS];      /* widest from there, so that discs do */
     size_t columns;
     bool beside;                      /* discs stand beside the load, not below it */
 };
@@ -56,16 +58,39 @@ static const char *bare_mass(const struct table *table, const struct lane *lane,
     return unit ? arena_copy(table->wall->press.arena, words, (size_t)(unit - words)) : "";
 }
 
-static struct piece *cell_line(const struct table *table, const struct lane *lane,
-                               const struct item *item, double width)
+/* How wide what stands before the decimal point is. */
+static double whole_width(const struct table *table, const char *number)
+{
+    struct arena *arena = table->wall->press.arena;
+    const char *whole = arena_copy(arena, number, strcspn(number, "."));
+    return type_width(table->wall->press.type, whole, table->sizes.size, WEIGHT_BOLD);
+}
+
+/* NUMBER moved right so that its point stands under those of the column. */
+static struct piece *figure_piece(const struct table *table, size_t column, const char *number)
 {
     const struct press *press = &table->wall->press;
+    struct piece *word = press_word(press, number, large_face(table, WEIGHT_BOLD));
+    struct piece *piece = piece_new(press->arena);
+    double shift = fmax(0, table->whole[column] - whole_width(table, number));
+    piece_place(piece, word, shift, 0);
+    piece->width = fmax(word->width + shift, table->whole[column] + table->figure[column]);
+    piece->height = word->height;
+    piece->baseline = word->baseline;
+    return piece;
+}
+
+static struct piece *cell_line(const struct table *table, size_t column, const struct item *item,
+                               double width)
+{
+    const struct press *press = &table->wall->press;
+    const struct lane *lane = table->lanes[column];
     struct flow flow = {0};
     if (lane_dose_differs(press->arena, lane, item))
         dose_add_amounts(press, &flow, lane->block, item, table->sizes);
     const char *bare = bare_mass(table, lane, item);
     if (*bare)
-        flow_add(press, &flow, press_word(press, bare, large_face(table, WEIGHT_BOLD)));
+        flow_add(press, &flow, figure_piece(table, column, bare));
     else
         dose_add_loads(press, &flow, item, table->sizes, false);
     if (table->beside)
@@ -74,10 +99,11 @@ static struct piece *cell_line(const struct table *table, const struct lane *lan
                     capital(table, table->sizes.size));
 }
 
-static struct piece *cell_piece(const struct table *table, const struct lane *lane, size_t member,
+static struct piece *cell_piece(const struct table *table, size_t column, size_t member,
                                 double width)
 {
     const struct press *press = &table->wall->press;
+    const struct lane *lane = table->lanes[column];
     const struct item *item = lane->by_member[member];
     bool pounds = table->wall->group.members[member]->athlete->pounds;
     struct piece *cell = piece_new(press->arena);
@@ -88,7 +114,7 @@ static struct piece *cell_piece(const struct table *table, const struct lane *la
         stack(cell, press_paragraph(press, item->exercise->name.shown,
                                     small_face(table, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95,
                                     true), gap);
-    stack(cell, cell_line(table, lane, item, width), gap);
+    stack(cell, cell_line(table, column, item, width), gap);
     struct flow notes = {0};
     if (!table->beside)
         dose_add_bars(press, &notes, item, table->sizes.small, RANK_SECOND);
@@ -122,6 +148,22 @@ static struct piece *head_piece(const struct table *table, const struct lane *la
     return head;
 }
 
+/* What the bare figures of COLUMN need before and behind the point. */
+static void measure_figures(struct table *table, size_t column)
+{
+    const struct group *group = &table->wall->group;
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = table->lanes[column]->by_member[i];
+        const char *bare = item ? bare_mass(table, table->lanes[column], item) : "";
+        if (!*bare)
+            continue;
+        double whole = whole_width(table, bare);
+        double all = type_width(table->wall->press.type, bare, table->sizes.size, WEIGHT_BOLD);
+        table->whole[column] = fmax(table->whole[column], whole);
+        table->figure[column] = fmax(table->figure[column], all - whole);
+    }
+}
+
 /* Widths by what the cells hold on one line; what is left over goes to all alike. False where it is too much. */
 static bool share_width(struct table *table)
 {
@@ -135,10 +177,11 @@ static bool share_width(struct table *table)
     }
     left -= table->names;
     for (size_t c = 0; c < table->columns; c++) {
+        measure_figures(table, c);
         table->widths[c] = 4 * table->sizes.small;
         for (size_t i = 0; i < wall->group.count; i++)
             table->widths[c] = fmax(table->widths[c],
-                                    cell_piece(table, table->lanes[c], i, wall->inner)->width);
+                                    cell_piece(table, c, i, wall->inner)->width);
         table->widths[c] = fmax(table->widths[c],
                                 head_piece(table, table->lanes[c], table->widths[c])->width);
         left -= table->widths[c] + table->gap;
@@ -189,7 +232,7 @@ static struct piece *athlete_row(const struct table *table, size_t member)
                     wide + 0.25 * size, top + tallest - 0.76 * size);
     double x = table->names + table->gap;
     for (size_t c = 0; c < table->columns; c++) {
-        struct piece *cell = cell_piece(table, table->lanes[c], member, table->widths[c]);
+        struct piece *cell = cell_piece(table, c, member, table->widths[c]);
         piece_place(row, cell, x, top);
         tallest = fmax(tallest, cell->height);
         x += table->widths[c] + table->gap;

@@ -40,11 +40,9 @@ static void add_outline(cairo_surface_t *surface, const struct scene *scene, int
     }
 }
 
-static void paint_scene(struct cairo_painter *painter, cairo_surface_t *surface,
-                        const struct scene *scene)
+static void paint_scene(struct cairo_painter *painter, const struct scene *scene)
 {
     for (size_t page = 0; page < scene->page_count; page++) {
-        cairo_pdf_surface_set_size(surface, scene->width, scene->height);
         painter_page(&painter->painter, scene, (int)page + 1);
         cairo_show_page(painter->cairo);
     }
@@ -65,7 +63,11 @@ const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t 
     /* One tag around all pages: with one a page, readers warn. */
     cairo_tag_begin(cairo, "Document", NULL);
     for (size_t i = 0; i < count; i++) {
-        paint_scene(&painter, surface, scenes[i]);
+        /* Setting a size throws away what was recorded for the page, the tag that is open among it: so never on
+         * the first, which has its size already. */
+        if (i > 0)
+            cairo_pdf_surface_set_size(surface, scenes[i]->width, scenes[i]->height);
+        paint_scene(&painter, scenes[i]);
         add_outline(surface, scenes[i], before);
         before += (int)scenes[i]->page_count;
     }
