@@ -1,0 +1,129 @@
+#include "export/listing.h"
+
+#include <glib.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *severity_word(enum severity severity)
+{
+    return severity == SEVERITY_ERROR ? "error" : severity == SEVERITY_WARNING ? "warning" : "info";
+}
+
+/* --- order --- */
+
+struct sortable {
+    const char *file;
+    const struct finding *finding;
+};
+
+static int compare(const void *left, const void *right)
+{
+    const struct sortable *x = left, *y = right;
+    const struct finding *a = x->finding, *b = y->finding;
+    int order = strcmp(x->file, y->file);
+    if (order)
+        return order;
+    if (a->span.start != b->span.start)
+        return a->span.start < b->span.start ? -1 : 1;
+    if (a->severity != b->severity)
+        return a->severity > b->severity ? -1 : 1;
+    if ((order = strcmp(a->name, b->name)) || (order = strcmp(a->words, b->words)))
+        return order;
+    return a->order < b->order ? -1 : a->order > b->order;
+}
+
+/* --- fingerprints --- */
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t';
+}
+
+static size_t indent_of(const char *line, size_t length)
+{
+    size_t n = 0;
+    while (n < length && is_blank(line[n]))
+        n++;
+    return n;
+}
+
+/* Adds a line with its blanks folded, so that laying it out anew changes nothing. */
+static void hash_line(GChecksum *sum, const char *line, size_t length)
+{
+    static const guchar space = ' ', newline = '\n';
+    while (length && is_blank(line[length - 1]))
+        length--;
+    for (size_t i = indent_of(line, length); i < length; i++)
+        if (!is_blank(line[i]))
+            g_checksum_update(sum, (const guchar *)&line[i], 1);
+        else if (!is_blank(line[i - 1]))
+            g_checksum_update(sum, &space, 1);
+    g_checksum_update(sum, &newline, 1);
+}
+
+/* Adds line LINE and each heading above it, which is the nearest line that is indented less. */
+static void hash_headings(GChecksum *sum, const struct source *source, unsigned line)
+{
+    size_t length;
+    const char *text = source_line_text(source, line, &length);
+    size_t indent = indent_of(text, length);
+    hash_line(sum, text, length);
+    while (indent > 0 && --line > 0) {
+        text = source_line_text(source, line, &length);
+        size_t here = indent_of(text, length);
+        if (here >= indent || here == length || text[here] == '#')
+            continue;
+        hash_line(sum, text, length);
+        indent = here;
+    }
+}
+
+/* Adds WORDS without their figures: the fault stays the same while its figure moves. */
+static void hash_words(GChecksum *sum, const char *words)
+{
+    static const char figures[] = "0123456789";
+    while (*words) {
+        words += strspn(words, figures);
+        size_t rest = strcspn(words, figures);
+        g_checksum_update(sum, (const guchar *)words, (gssize)rest);
+        words += rest;
+    }
+}
+
+static const char *fingerprint(const struct diag *diag, const struct finding *finding)
+{
+    const struct source *source = &diag->sources->items[finding->span.file];
+    GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
+    g_checksum_update(sum, (const guchar *)finding->name, (gssize)strlen(finding->name) + 1);
+    g_checksum_update(sum, (const guchar *)source->name, (gssize)strlen(source->name) + 1);
+    hash_words(sum, finding->words);
+    hash_headings(sum, source, source_line(source, finding->span.start));
+    char *hex = arena_printf(diag->arena, "%.32s", g_checksum_get_string(sum));
+    g_checksum_free(sum);
+    return hex;
+}
+
+struct listing listing_make(const struct diag *diag, const struct export_context *context)
+{
+    struct sortable *all = arena_alloc(diag->arena, (diag->count + 1) * sizeof *all);
+    struct listing listing = {0};
+    for (size_t i = 0; i < diag->count; i++) {
+        const struct finding *finding = diag->items[i];
+        listing.counts[finding->severity]++;
+        if (finding->severity != SEVERITY_INFO || context->infos)
+            all[listing.count++] =
+                (struct sortable){diag->sources->items[finding->span.file].name, finding};
+    }
+    qsort(all, listing.count, sizeof *all, compare);
+    listing.items = arena_alloc(diag->arena, (listing.count + 1) * sizeof *listing.items);
+    GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < listing.count; i++) {
+        const char *hex = fingerprint(diag, all[i].finding);
+        guint times = GPOINTER_TO_UINT(g_hash_table_lookup(seen, hex)) + 1;
+        g_hash_table_insert(seen, (gpointer)hex, GUINT_TO_POINTER(times));
+        listing.items[i] =
+            (struct listed){all[i].finding, arena_printf(diag->arena, "%s:%u", hex, times)};
+    }
+    g_hash_table_destroy(seen);
+    return listing;
+}

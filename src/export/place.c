@@ -1,0 +1,108 @@
+#include "export/place.h"
+
+#include <glib.h>
+#include <string.h>
+
+/* The UTF-16 code units of LENGTH bytes. */
+static unsigned utf16_units(const char *text, size_t length)
+{
+    unsigned units = 0;
+    for (const char *p = text; p < text + length;) {
+        gunichar c = g_utf8_get_char_validated(p, text + length - p);
+        bool broken = c == (gunichar)-1 || c == (gunichar)-2;
+        units += !broken && c > 0xffff ? 2 : 1;
+        p = broken ? p + 1 : g_utf8_next_char(p);
+    }
+    return units;
+}
+
+static struct place place_at(const struct source *source, size_t offset)
+{
+    if (offset > source->length)
+        offset = source->length;
+    unsigned line = source_line(source, offset);
+    if (line > 1 && offset == source->length && source->lines[line - 1] == offset)
+        line--;
+    size_t start = source->lines[line - 1];
+    return (struct place){line, utf16_units(source->text + start, offset - start) + 1, offset};
+}
+
+struct stretch stretch_exact(const struct diag *diag, struct span span)
+{
+    const struct source *source = &diag->sources->items[span.file];
+    size_t end = span.end < span.start ? span.start : span.end;
+    return (struct stretch){source, place_at(source, span.start), place_at(source, end)};
+}
+
+struct stretch stretch_shown(const struct diag *diag, struct span span)
+{
+    const struct source *source = &diag->sources->items[span.file];
+    while (span.end > span.start && span.end <= source->length &&
+           (source->text[span.end - 1] == '\n' || source->text[span.end - 1] == '\r'))
+        span.end--;
+    return stretch_exact(diag, span);
+}
+
+/* The path in the bytes of the file system. */
+static const char *raw_path(struct arena *arena, const struct export_context *context,
+                            const struct source *source)
+{
+    const char *name = source->name;
+    while (name[0] == '.' && name[1] == '/')
+        name += 2;
+    bool prefixed = context->prefix && !source->shelf && *name != '/';
+    return arena_printf(arena, "%s%s", prefixed ? context->prefix : "", name);
+}
+
+const char *place_path(struct arena *arena, const struct export_context *context,
+                       const struct source *source)
+{
+    char *valid = g_utf8_make_valid(raw_path(arena, context, source), -1);
+    const char *path = arena_copy(arena, valid, strlen(valid));
+    g_free(valid);
+    return path;
+}
+
+const char *place_uri(struct arena *arena, const struct export_context *context,
+                      const struct source *source, bool *relative)
+{
+    static const char plain[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
+    const char *path = raw_path(arena, context, source);
+    *relative = *path != '/';
+    struct text uri = {0};
+    if (!*relative)
+        text_add(&uri, "file://");
+    for (const char *p = path; *p; p++) {
+        /* Two slashes at the start would name a host. */
+        if (*p == '/' && p > path && p[-1] == '/')
+            continue;
+        if (strchr(plain, *p))
+            text_add_char(&uri, *p);
+        else
+            text_addf(&uri, "%%%02X", (unsigned)(unsigned char)*p);
+    }
+    const char *copy = arena_copy(arena, text_get(&uri), uri.length);
+    text_free(&uri);
+    return copy;
+}
+
+const char *place_words(struct arena *arena, const char *words)
+{
+    size_t length = strlen(words), fault_length = 0;
+    const char *what;
+    struct text clean = {0};
+    while (length) {
+        size_t good = text_first_fault(words, length, &what, &fault_length);
+        text_add_bytes(&clean, words, good);
+        words += good;
+        length -= good;
+        if (length) {
+            text_add_char(&clean, '?');
+            words += fault_length;
+            length -= fault_length;
+        }
+    }
+    const char *copy = arena_copy(arena, text_get(&clean), clean.length);
+    text_free(&clean);
+    return copy;
+}
