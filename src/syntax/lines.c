@@ -94,7 +94,7 @@ static bool suits(const struct line *line, const struct statement *statement, si
     if (*steps == '#' && (line->at + taken >= line->count ||
                           line->tokens[line->at + taken].kind != RAW_NUMBER))
         return false;
-    return strchr(steps, ':') || !line_has(line, RAW_COLON);
+    return strpbrk(steps, ":t") || !line_has(line, RAW_COLON); /* free text may hold a colon */
 }
 
 static const struct statement *find_statement(const struct line *line, int place, size_t *taken)
