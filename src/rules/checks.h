@@ -43,6 +43,8 @@ CHECK(wraps);
 CHECK(heavy_days);
 CHECK(legs_before_sparring);
 CHECK(neck_before_sparring);
+
+/* taper.c */
 CHECK(intensity);
 CHECK(reps_outside);
 CHECK(taper_volume);
@@ -50,6 +52,10 @@ CHECK(new_exercise);
 CHECK(lowering);
 
 /* person.c */
+CHECK(avoid_broken);
+CHECK(review_due);
+CHECK(hold_broken);
+CHECK(hold_future);
 CHECK(first_weeks_effort);
 
 /* sense.c */
@@ -58,6 +64,8 @@ CHECK(tempo_ballistic);
 CHECK(best_old);
 CHECK(never_placed);
 CHECK(kilograms_open);
+CHECK(waiver_unknown);
+CHECK(waiver_unused);
 
 #undef CHECK
 

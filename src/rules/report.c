@@ -110,6 +110,55 @@ static bool held_back(struct run *run, const struct about *about)
     return false;
 }
 
+/* --- waivers --- */
+
+static bool is_placed_by(const struct window *window, const void *place)
+{
+    for (size_t i = 0; i < window->count; i++)
+        if (window->occasions[i]->place == place)
+            return true;
+    return false;
+}
+
+static bool has_camp(const struct window *window, const struct camp *camp)
+{
+    if (window->camp)
+        return window->camp == camp;
+    for (size_t i = 0; i < window->timeline->camp_count; i++)
+        if (window->timeline->camps[i] == camp)
+            return true;
+    return false;
+}
+
+/* Whether WAIVER reaches WINDOW: all its days, or, where it stands under a line that places something, a
+ * window with what that line places. */
+static bool reaches(const struct waiver *waiver, const struct window *window)
+{
+    if (!window->timeline || (waiver->athlete && waiver->athlete != window->athlete) ||
+        (waiver->camp && !has_camp(window, waiver->camp)))
+        return false;
+    if (waiver->place)
+        return is_placed_by(window, waiver->place) && waiver->first <= window->last &&
+               waiver->last >= window->first;
+    return waiver->first <= window->first && waiver->last >= window->last;
+}
+
+/* Whether a waiver keeps a finding of RULE in WINDOW quiet; every one that does is marked as used. */
+static bool is_waived(struct run *run, const struct rule *rule, const struct window *window)
+{
+    bool waived = false;
+    for (size_t i = 0; !rule->firm && i < run->programme->waiver_count; i++) {
+        const struct waiver *waiver = &run->programme->waivers[i];
+        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window))
+            continue;
+        run->waived[i] = true;
+        waived = true;
+    }
+    return waived;
+}
+
+/* --- telling --- */
+
 static struct group *group_new(struct run *run, const struct key *key, struct finding *finding)
 {
     struct groups *groups = run->groups;
@@ -126,6 +175,8 @@ static struct group *group_new(struct run *run, const struct key *key, struct fi
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...)
 {
+    if (is_waived(run, rule, about->window))
+        return NULL;
     struct key key = {rule->name, about->span, about->subject, about->subject_number};
     struct group *group = g_hash_table_lookup(run->groups->table, &key);
     const struct athlete *athlete = about->window ? about->window->athlete : NULL;

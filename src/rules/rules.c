@@ -26,7 +26,6 @@ static void gather_camps(struct run *run, struct timeline *timeline)
             timeline->camps[timeline->camp_count++] = programme->camps[i];
 }
 
-/* Work that the athlete has a best in is not new, whenever the programme first asks for it. */
 static void gather_first_days(struct run *run, struct timeline *timeline)
 {
     size_t count = run->programme->exercise_count;
@@ -209,6 +208,25 @@ static void build_tables(struct run *run)
     run->tables = tables;
 }
 
+/* --- what is new --- */
+
+int run_first_seen(const struct window *window, const struct exercise *exercise)
+{
+    return window->timeline->first_seen[exercise->number];
+}
+
+bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks)
+{
+    int first = run_first_seen(window, exercise);
+    if (!first || window->first >= first + 7 * weeks)
+        return false;
+    for (size_t i = 0; i < window->athlete->best_count; i++)
+        if (window->athlete->bests[i].exercise == exercise &&
+            window->athlete->bests[i].date <= first)
+            return false;
+    return true;
+}
+
 /* --- calling the checks --- */
 
 static void call_all(struct run *run, const struct window *window)
@@ -279,9 +297,12 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
         check_week(run, &timeline->weeks[i]);
     for (size_t i = 0; i < timeline->camp_count; i++)
         check_camp(run, timeline, timeline->camps[i]);
+    size_t weeks = timeline->week_count;
     struct window whole = {.scope = SCOPE_ATHLETE,
                            .timeline = timeline,
                            .athlete = timeline->athlete,
+                           .first = weeks ? timeline->weeks[0].first : 0,
+                           .last = weeks ? timeline->weeks[weeks - 1].last : 0,
                            .occasions = timeline->occasions,
                            .count = timeline->count};
     call_all(run, &whole);
@@ -292,7 +313,8 @@ void rules_run(const struct programme *programme, struct diag *diag)
     struct run run = {.arena = programme->arena,
                       .programme = programme,
                       .diag = diag,
-                      .groups = groups_new(programme->arena)};
+                      .groups = groups_new(programme->arena),
+                      .waived = arena_alloc(programme->arena, programme->waiver_count + 1)};
     build_tables(&run);
     const struct timeline *timelines = gather(&run);
     for (size_t a = 0; a < programme->athlete_count; a++)

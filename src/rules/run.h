@@ -60,6 +60,7 @@ struct rule {
     const char *title;      /* one line, for lists */
     void (*check)(struct run *run, const struct rule *rule, const struct window *window);
     enum account_group group; /* of the checks of limits: which accounts they are about */
+    bool firm;                /* cannot be waived */
 };
 
 extern const struct rule rules[];
@@ -72,6 +73,7 @@ struct run {
     const struct programme *programme;
     struct diag *diag;
     struct groups *groups;
+    bool *waived;                     /* by waiver: whether it has kept anything quiet */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
     int warnings, hidden;             /* of that week */
@@ -80,6 +82,16 @@ struct run {
 
 /* The layered limits of CAMP, a camp of the programme. */
 const struct limit_table *run_table(const struct run *run, const struct camp *camp);
+
+/* The day on which the athlete of WINDOW first does EXERCISE, or 0. */
+int run_first_seen(const struct window *window, const struct exercise *exercise);
+
+/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. Where there is a best in it from
+ * before, it is known already. */
+bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
+
+/* The check whose name is closest to NAME, or NULL. */
+const char *rule_nearest(const char *name);
 
 /* --- reporting (report.c) --- */
 

@@ -30,9 +30,8 @@ static const struct {
      {.value = 7000, .first_weeks = 2, .severity = SEVERITY_WARNING, .source = COMMON}},
 };
 
-/* The coach's limit on ACCOUNT in one of the camps that WINDOW touches. */
-static const struct limit *find_limit(const struct run *run, const struct window *window,
-                                      enum account account)
+const struct limit *run_limit(const struct run *run, const struct window *window,
+                              enum account account)
 {
     const struct timeline *timeline = window->timeline;
     for (size_t i = 0; timeline && i < timeline->camp_count; i++) {
@@ -54,7 +53,7 @@ struct setting run_setting(const struct run *run, const struct window *window, e
     for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++)
         if (defaults[i].account == account)
             setting = defaults[i].setting;
-    const struct limit *limit = find_limit(run, window, account);
+    const struct limit *limit = run_limit(run, window, account);
     if (!limit)
         return setting;
     setting.value = limit->value;

@@ -15,6 +15,10 @@ struct setting {
     const struct limit *limit; /* the coach's own, or NULL */
 };
 
+/* The limit of the coach's on ACCOUNT, of any scope, that holds in a camp that WINDOW touches, or NULL. */
+const struct limit *run_limit(const struct run *run, const struct window *window,
+                              enum account account);
+
 /* The figure of ACCOUNT that holds in WINDOW. */
 struct setting run_setting(const struct run *run, const struct window *window,
                            enum account account);

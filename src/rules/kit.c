@@ -1,0 +1,295 @@
+/* What the gym has: kit that is missing, and kit that a pair of exercises wants twice at once. */
+#include <string.h>
+
+#include "rules/checks.h"
+#include "rules/run.h"
+
+/* --- what is there --- */
+
+static int pieces(const struct disc *discs, size_t count)
+{
+    int sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += discs[i].count;
+    return sum;
+}
+
+/* Pairs of equal pieces. */
+static int pairs_of(const struct disc *discs, size_t count)
+{
+    int sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += discs[i].count / 2;
+    return sum;
+}
+
+static int bars_named(const struct gym *gym, const char *name)
+{
+    int sum = 0;
+    for (size_t i = 0; i < gym->bar_count; i++)
+        if (strcmp(gym->bars[i].name.folded, name) == 0)
+            sum += gym->bars[i].count;
+    return sum;
+}
+
+static bool ends_in(const char *text, const char *end)
+{
+    size_t length = strlen(text), tail = strlen(end);
+    return length >= tail && strcmp(text + length - tail, end) == 0;
+}
+
+/* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings is
+ * not asked for. */
+static int kit_count(const struct gym *gym, const char *name)
+{
+    if (strcmp(name, "wall") == 0 || strcmp(name, "partner") == 0)
+        return 1;
+    int found = bars_named(gym, name);
+    for (size_t i = 0; i < gym->other_count; i++) {
+        const char *other = gym->others[i].name.folded;
+        /* "medium band" is a band. */
+        if (strcmp(other, name) == 0 || (strcmp(name, "band") == 0 && ends_in(other, " band")))
+            found += gym->others[i].count > 0 ? gym->others[i].count : 1;
+    }
+    if (strcmp(name, "plates") == 0 || strcmp(name, "weight plate") == 0)
+        found += pieces(gym->discs, gym->disc_count);
+    else if (strcmp(name, "dumbbell") == 0)
+        found += pieces(gym->dumbbells, gym->dumbbell_count);
+    else if (strcmp(name, "dumbbells") == 0)
+        found += pairs_of(gym->dumbbells, gym->dumbbell_count);
+    else if (strcmp(name, "kettlebell") == 0)
+        found += pieces(gym->kettlebells, gym->kettlebell_count);
+    else if (strcmp(name, "kettlebells") == 0)
+        found += pairs_of(gym->kettlebells, gym->kettlebell_count);
+    else if (strcmp(name, "throwing ball") == 0)
+        found += pieces(gym->balls, gym->ball_count);
+    return found;
+}
+
+static const struct substitute *substitute_for(const struct exercise *exercise, const char *kit)
+{
+    for (size_t i = 0; i < exercise->without_count; i++)
+        if (exercise->without[i].instead && strcmp(exercise->without[i].kit.folded, kit) == 0)
+            return &exercise->without[i];
+    return NULL;
+}
+
+static void report_missing(struct run *run, const struct rule *rule, const struct window *window,
+                           const struct item *item, const struct need *need, int have)
+{
+    const struct gym *gym = window->athlete->gym;
+    struct about about = {.window = window,
+                          .severity = rule->severity,
+                          .span = item->span,
+                          .subject = gym,
+                          .subject_number = need - item->exercise->needs};
+    struct finding *finding =
+        have == 0 ? run_report(run, rule, &about, "%s %s needs %s, and %s has none", item->ref,
+                               item->exercise->name.shown, need->name.shown, gym->name.shown)
+                  : run_report(run, rule, &about, "%s %s needs %d x %s, and %s has %d", item->ref,
+                               item->exercise->name.shown, need->count, need->name.shown,
+                               gym->name.shown, have);
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, gym->name.span, "what %s has is listed here", gym->name.shown);
+    const struct substitute *without = substitute_for(item->exercise, need->name.folded);
+    if (without)
+        diag_help(run->diag, finding, "below the line, `without %s, %s`", need->name.shown,
+                  without->instead->name.shown);
+}
+
+void check_kit_missing(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct gym *gym = window->athlete->gym;
+    for (size_t b = 0; gym && b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            for (size_t n = 0; n < item->exercise->need_count; n++) {
+                const struct need *need = &item->exercise->needs[n];
+                int have = kit_count(gym, need->name.folded);
+                if (have < (need->count > 1 ? need->count : 1))
+                    report_missing(run, rule, window, item, need, have);
+            }
+        }
+}
+
+/* --- wanted twice at once --- */
+
+/* Sets looked at: beyond them loads do not change in any plan. */
+static int sets_of(const struct block *block)
+{
+    enum { MOST_SETS = 60 };
+    return block->sets < MOST_SETS ? block->sets : MOST_SETS;
+}
+
+/* Blocks whose items are done one right after the other, so that what one has loaded the next cannot. */
+static bool is_shared_time(const struct block *block)
+{
+    return block->item_count > 1 && block->kind != BLOCK_ROUNDS && block->kind != BLOCK_STRAIGHT &&
+           block->kind != BLOCK_CLUSTER && block->kind != BLOCK_LADDER;
+}
+
+/* The run that is set SET (from 0) of ITEM, the last one beyond its end. */
+static const struct set_run *run_at(const struct item *item, int set)
+{
+    for (size_t r = 0; r < item->run_count; r++) {
+        if (set < item->runs[r].count)
+            return &item->runs[r];
+        set -= item->runs[r].count;
+    }
+    return item->run_count ? &item->runs[item->run_count - 1] : NULL;
+}
+
+static bool same_plating(const struct plating *a, const struct plating *b)
+{
+    if (a->bar != b->bar || a->one_sleeve != b->one_sleeve || a->disc_count != b->disc_count)
+        return false;
+    for (int i = 0; i < a->disc_count; i++)
+        if (a->discs[i] != b->discs[i])
+            return false;
+    return true;
+}
+
+/* What stands loaded in one set of a block: a bar, or the discs of a sled, each different one once. */
+struct setups {
+    const struct plating *platings[MOST_DISCS];
+    const struct item *items[MOST_DISCS];
+    size_t count;
+};
+
+static void gather_setups(const struct block *block, int set, struct setups *setups)
+{
+    setups->count = 0;
+    for (size_t i = 0; i < block->item_count && setups->count < MOST_DISCS; i++) {
+        const struct item *item = &block->items[i];
+        const struct set_run *run = run_at(item, set);
+        if (item->filler || !run || (!run->load.plating.bar && !run->load.plating.disc_count))
+            continue;
+        bool known = false;
+        for (size_t k = 0; k < setups->count; k++)
+            known |= same_plating(setups->platings[k], &run->load.plating);
+        if (known)
+            continue;
+        setups->platings[setups->count] = &run->load.plating;
+        setups->items[setups->count++] = item;
+    }
+}
+
+static bool needs(const struct exercise *exercise, const char *kit)
+{
+    for (size_t i = 0; i < exercise->need_count; i++)
+        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
+            return true;
+    return false;
+}
+
+/* The kit that NAMED setup K wants for itself while the others stand loaded. */
+static const char *wanted_kit(const struct setups *setups, size_t k)
+{
+    if (needs(setups->items[k]->exercise, "landmine"))
+        return "landmine";
+    if (needs(setups->items[k]->exercise, "sled"))
+        return "sled";
+    return setups->platings[k]->bar ? setups->platings[k]->bar->name.folded : NULL;
+}
+
+static bool report_twice(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct block *block, const struct setups *setups)
+{
+    const struct gym *gym = window->athlete->gym;
+    for (size_t k = 1; k < setups->count; k++) {
+        const char *kit = wanted_kit(setups, k);
+        int wanted = 0;
+        const struct item *first = NULL;
+        for (size_t j = 0; kit && j <= k; j++) {
+            const char *other = wanted_kit(setups, j);
+            if (!other || strcmp(other, kit) != 0)
+                continue;
+            first = first ? first : setups->items[j];
+            wanted++;
+        }
+        int have = kit ? kit_count(gym, kit) : 0;
+        if (wanted < 2 || wanted <= have)
+            continue;
+        const struct item *item = setups->items[k];
+        struct about about = {
+            .window = window, .severity = rule->severity, .span = item->span, .subject = gym};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s %s and %s %s both want the %s with another load, and %s has %d",
+            first->ref, first->exercise->name.shown, item->ref, item->exercise->name.shown, kit,
+            gym->name.shown, have);
+        if (finding) {
+            diag_note(run->diag, finding, first->span, "loaded here in the same %s",
+                      block_kinds.names[block->kind]);
+            diag_help(run->diag, finding,
+                      "give both the same load, or put them in blocks of their own");
+        }
+        return true;
+    }
+    return false;
+}
+
+void check_kit_twice(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t b = 0; window->athlete->gym && b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        struct setups setups;
+        bool found = false;
+        for (int set = 0; is_shared_time(block) && !found && set < sets_of(block); set++) {
+            gather_setups(block, set, &setups);
+            found = report_twice(run, rule, window, block, &setups);
+        }
+    }
+}
+
+/* --- discs for two bars --- */
+
+static int discs_of(const struct plating *plating, mass disc)
+{
+    int sides = plating->one_sleeve || !plating->bar ? 1 : 2, count = 0;
+    for (int i = 0; i < plating->disc_count; i++)
+        count += plating->discs[i] == disc ? sides : 0;
+    return count;
+}
+
+static bool report_discs(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct setups *setups)
+{
+    const struct gym *gym = window->athlete->gym;
+    for (size_t d = 0; d < gym->disc_count; d++) {
+        int wanted = 0;
+        for (size_t k = 0; k < setups->count; k++)
+            wanted += discs_of(setups->platings[k], gym->discs[d].mass);
+        if (setups->count < 2 || wanted <= gym->discs[d].count)
+            continue;
+        const struct item *last = setups->items[setups->count - 1];
+        struct about about = {
+            .window = window, .severity = rule->severity, .span = last->span, .subject = gym};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s %s and %s %s together want %d discs of %s, and %s has %d",
+            setups->items[0]->ref, setups->items[0]->exercise->name.shown, last->ref,
+            last->exercise->name.shown, wanted,
+            account_amount(run->arena, ACCOUNT_TONNAGE, gym->discs[d].mass * 10), gym->name.shown,
+            gym->discs[d].count);
+        if (finding)
+            diag_note(run->diag, finding, setups->items[0]->span, "loaded at the same time");
+        return true;
+    }
+    return false;
+}
+
+void check_discs_short(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t b = 0; window->athlete->gym && b < occasion->block_count; b++) {
+        struct setups setups;
+        bool found = false;
+        const struct block *block = &occasion->blocks[b];
+        for (int set = 0; is_shared_time(block) && !found && set < sets_of(block); set++) {
+            gather_setups(block, set, &setups);
+            found = report_discs(run, rule, window, &setups);
+        }
+    }
+}

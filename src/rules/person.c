@@ -1,0 +1,245 @@
+/* What one athlete must not or should not do: restrictions, holds, and the first weeks of an exercise.
+ *
+ * The plan carries the restriction and never its reason, and so do these messages. */
+#include <string.h>
+
+#include "model/demand.h"
+#include "rules/checks.h"
+#include "rules/settings.h"
+
+enum { WORKED = 500, ALL_OUT_RPE = 9000, CHAIN_MOST = 64 };
+
+/* --- restrictions --- */
+
+/* Whether a chain of easier or harder exercises leads from FROM to TO. */
+static bool leads_to(const struct exercise *from, const struct exercise *to)
+{
+    const struct exercise *easier = from, *harder = from;
+    for (int step = 0; step < CHAIN_MOST; step++) {
+        easier = easier ? easier->easier : NULL;
+        harder = harder ? harder->harder : NULL;
+        if ((easier && easier == to) || (harder && harder == to))
+            return true;
+    }
+    return false;
+}
+
+static bool is_allowed(const struct avoid *avoid, const struct exercise *exercise)
+{
+    for (size_t i = 0; i < avoid->can_do_count; i++)
+        if (avoid->can_do[i] == exercise)
+            return true;
+    return avoid->can_do_patterns >> exercise->pattern & 1u;
+}
+
+static bool has_position(const struct exercise *exercise, const char *position)
+{
+    for (size_t i = 0; i < exercise->position_count; i++)
+        if (strcmp(exercise->positions[i], position) == 0)
+            return true;
+    return false;
+}
+
+static bool is_all_out(const struct item *item)
+{
+    for (size_t r = 0; r < item->run_count; r++)
+        if (run_rpe(&item->runs[r]).high >= ALL_OUT_RPE)
+            return true;
+    return false;
+}
+
+static bool breaks(const struct avoid *avoid, const struct item *item)
+{
+    const struct exercise *exercise = item->exercise;
+    if (is_allowed(avoid, exercise))
+        return false;
+    if (avoid->exercise)
+        return exercise == avoid->exercise || leads_to(exercise, avoid->exercise) ||
+               leads_to(avoid->exercise, exercise);
+    return (avoid->pattern >= 0 && (exercise->patterns >> avoid->pattern & 1u)) ||
+           (avoid->region >= 0 && exercise->loads[avoid->region] >= WORKED) ||
+           (avoid->kind >= 0 && (int)exercise->kind == avoid->kind) ||
+           (avoid->position && has_position(exercise, avoid->position)) ||
+           (avoid->all_out && is_all_out(item));
+}
+
+/* It never lapses by the calendar: only an entry that it is ended ends it. */
+static bool is_in_force(const struct avoid *avoid, int day)
+{
+    return !avoid->ended || day < avoid->ended;
+}
+
+static void report_broken(struct run *run, const struct rule *rule, const struct window *window,
+                          const struct avoid *avoid, const struct item *item)
+{
+    struct about about = {
+        .window = window, .severity = rule->severity, .span = item->span, .subject = avoid};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s is to avoid %s, and %s %s asks for it on %s",
+                   window->athlete->name.shown, avoid->shown, item->ref, item->exercise->name.shown,
+                   date_words(run, window->first));
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, avoid->span, "in force until it is ended by somebody, on a date");
+    const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
+    if (instead)
+        diag_help(run->diag, finding, "below the line, `for %s, %s`", window->athlete->name.shown,
+                  instead);
+    else
+        diag_help(run->diag, finding, "below the line, `for %s, ` and what stands in for it",
+                  window->athlete->name.shown);
+}
+
+void check_avoid_broken(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t a = 0; a < athlete->avoid_count; a++) {
+        const struct avoid *avoid = &athlete->avoids[a];
+        if (!is_in_force(avoid, occasion->date))
+            continue;
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+                if (breaks(avoid, &occasion->blocks[b].items[i]))
+                    report_broken(run, rule, window, avoid, &occasion->blocks[b].items[i]);
+    }
+}
+
+void check_review_due(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int today = run->programme->today;
+    for (size_t a = 0; a < athlete->avoid_count; a++) {
+        const struct avoid *avoid = &athlete->avoids[a];
+        if (!avoid->review || !today || today < avoid->review || !is_in_force(avoid, today))
+            continue;
+        struct about about = {.window = window, .severity = rule->severity, .span = avoid->span};
+        struct finding *finding =
+            run_report(run, rule, &about, "%s: the review of `avoid %s` was due on %s",
+                       athlete->name.shown, avoid->shown, date_words(run, avoid->review));
+        if (finding)
+            diag_remark(run->diag, finding,
+                        "it stays in force until the review sets a new date or ends it");
+    }
+}
+
+/* --- holds --- */
+
+/* The day from which a hold no longer bars anything: both entries are needed, and none from the future
+ * counts. 0: still in force. */
+static int lifted_on(const struct hold *hold, int today)
+{
+    if (!hold->stage_on || !hold->ended_on)
+        return 0;
+    int last = hold->stage_on > hold->ended_on ? hold->stage_on : hold->ended_on;
+    return today && last > today ? 0 : last;
+}
+
+static bool bars(const struct hold *hold, int day, int today)
+{
+    int lifted = lifted_on(hold, today);
+    return day >= hold->since && (!lifted || day < lifted);
+}
+
+static void report_held(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct hold *hold, struct span span, const char *what)
+{
+    struct about about = {
+        .window = window, .severity = rule->severity, .span = span, .subject = hold};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s is on hold, and has %s on %s",
+                   window->athlete->name.shown, what, date_words(run, window->first));
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, hold->span,
+              "no sparring, contact or neck work until both entries are made: stage reached, and "
+              "ended by a clinician");
+    diag_remark(run->diag, finding, "this cannot be waived");
+}
+
+void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct activity *activity = occasion->activity;
+    for (size_t h = 0; h < window->athlete->hold_count; h++) {
+        const struct hold *hold = &window->athlete->holds[h];
+        if (!bars(hold, occasion->date, run->programme->today))
+            continue;
+        if (activity && (activity->sparring || activity->contact || activity->head))
+            report_held(run, rule, window, hold, occasion->span, activity->name.shown);
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+                const struct item *item = &occasion->blocks[b].items[i];
+                if (item->exercise->patterns >> PATTERN_NECK & 1u ||
+                    item->exercise->loads[REGION_NECK] >= WORKED)
+                    report_held(run, rule, window, hold, item->span, item->exercise->name.shown);
+            }
+    }
+}
+
+void check_hold_future(struct run *run, const struct rule *rule, const struct window *window)
+{
+    int today = run->programme->today;
+    for (size_t h = 0; today && h < window->athlete->hold_count; h++) {
+        const struct hold *hold = &window->athlete->holds[h];
+        struct about about = {.window = window, .severity = rule->severity};
+        about.span = hold->stage_span;
+        if (hold->stage_on > today)
+            run_report(run, rule, &about, "the stage is entered for %s, which is still to come",
+                       date_words(run, hold->stage_on));
+        about.span = hold->ended_span;
+        if (hold->ended_on > today)
+            run_report(run, rule, &about, "the hold is ended on %s, which is still to come",
+                       date_words(run, hold->ended_on));
+    }
+}
+
+/* --- the first weeks of an exercise --- */
+
+static bool is_training(const struct exercise *exercise)
+{
+    return exercise->kind == EXERCISE_STRENGTH || exercise->kind == EXERCISE_POWER ||
+           exercise->kind == EXERCISE_HOLD || exercise->kind == EXERCISE_CONDITIONING;
+}
+
+static void look_at_effort(struct run *run, const struct rule *rule, const struct window *window,
+                           const struct item *item, const struct setting *setting)
+{
+    for (size_t r = 0; r < item->run_count; r++) {
+        milli rpe = run_rpe(&item->runs[r]).high;
+        if (rpe <= setting->value)
+            continue;
+        struct about about = {.window = window,
+                              .severity = setting->severity,
+                              .span = item->runs[r].span,
+                              .subject = window->athlete,
+                              .weight = rpe};
+        struct finding *finding = run_report(
+            run, rule, &about,
+            "%s: %s %s is new on %s and asks for %s, at most %s in its first %d %s",
+            window->athlete->name.shown, item->ref, item->exercise->name.shown,
+            date_words(run, window->first), account_amount(run->arena, ACCOUNT_EFFORT, rpe),
+            account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
+            setting->first_weeks == 1 ? "week" : "weeks");
+        if (finding)
+            run_note_setting(run, finding, setting);
+    }
+}
+
+/* Of novices, and of whomever a limit on the first weeks is written for. */
+void check_first_weeks_effort(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    struct setting setting = run_setting(run, window, ACCOUNT_EFFORT);
+    if (!setting.limit && window->athlete->level != LEVEL_NOVICE)
+        return;
+    if (setting.first_weeks <= 0)
+        return;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (is_training(item->exercise) &&
+                run_is_new(window, item->exercise, setting.first_weeks))
+                look_at_effort(run, rule, window, item, &setting);
+        }
+}

@@ -1,0 +1,203 @@
+/* What cannot be meant as it is written. */
+#include <string.h>
+
+#include "figures/effort.h"
+#include "model/demand.h"
+#include "rules/checks.h"
+#include "rules/settings.h"
+
+typedef void (*look_at)(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct block *block, const struct item *item,
+                        const struct set_run *sets);
+
+/* Calls LOOK for every run of every item of an occasion. */
+static void each_run(struct run *run, const struct rule *rule, const struct window *window,
+                     look_at look)
+{
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            for (size_t r = 0; r < item->run_count; r++)
+                look(run, rule, window, &occasion->blocks[b], item, &item->runs[r]);
+        }
+}
+
+/* --- repetitions against the load --- */
+
+enum { REPS_LET_PASS = 3000 };
+
+/* Individuals vary widely, so that more than three above the table is a warning and less is told only when
+ * asked for. Clusters rest inside the set, and their repetitions do not add up to one. */
+static void look_at_reps(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct block *block, const struct item *item,
+                         const struct set_run *sets)
+{
+    milli percent = run_percent(window->athlete, item->exercise, sets, window->first).low;
+    milli reps = run_reps(sets).low;
+    int64_t possible;
+    if (block->kind == BLOCK_CLUSTER || percent <= 0 || reps <= 0 ||
+        item->exercise->kind != EXERCISE_STRENGTH ||
+        effort_reps_at(percent, &possible) != EFFORT_REPS_KNOWN || reps <= possible)
+        return;
+    struct about about = {.window = window,
+                          .severity =
+                              reps - possible > REPS_LET_PASS ? rule->severity : SEVERITY_INFO,
+                          .span = sets->span,
+                          .weight = reps - possible};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s reps at %s; about %s can be done",
+                   account_amount(run->arena, ACCOUNT_SETS, reps),
+                   account_amount(run->arena, ACCOUNT_INTENSITY, percent),
+                   account_amount(run->arena, ACCOUNT_SETS, possible / 1000 * 1000));
+    if (!finding)
+        return;
+    diag_remark(run->diag, finding,
+                "source: Haff and Triplett 2016, NSCA Essentials, 4th ed., ch. 17, quoted from "
+                "memory; people vary widely");
+    if (sets->load.kind == LOAD_MASS) {
+        const struct best *best = athlete_best(window->athlete, item->exercise, window->first);
+        if (best)
+            diag_note(run->diag, finding, best->span, "of this best");
+    }
+}
+
+void check_reps_exceed(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_run(run, rule, window, look_at_reps);
+}
+
+/* --- tempo --- */
+
+static void look_at_tempo(struct run *run, const struct rule *rule, const struct window *window,
+                          const struct block *block, const struct item *item,
+                          const struct set_run *sets)
+{
+    (void)block;
+    if (!sets->tempo.given || !item->exercise->ballistic)
+        return;
+    struct about about = {.window = window, .severity = rule->severity, .span = item->span};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s is done as fast as possible and has a tempo",
+                   item->exercise->name.shown);
+    if (finding)
+        diag_help(run->diag, finding, "leave the tempo out");
+}
+
+void check_tempo_ballistic(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_run(run, rule, window, look_at_tempo);
+}
+
+/* --- kilograms --- */
+
+static void look_at_kilograms(struct run *run, const struct rule *rule, const struct window *window,
+                              const struct block *block, const struct item *item,
+                              const struct set_run *sets)
+{
+    (void)block;
+    if (sets->load.kind != LOAD_MASS || item->exercise->weigh != WEIGH_UNSAID)
+        return;
+    struct about about = {.window = window, .severity = rule->severity, .span = sets->span};
+    struct finding *finding =
+        run_report(run, rule, &about,
+                   "%s does not say what a kilogram means: of one hand or both, "
+                   "of the plates or with the bar",
+                   item->exercise->name.shown);
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, item->exercise->name.span, "the exercise is declared here");
+    diag_help(run->diag, finding, "a line `weigh one hand`, or whichever it is, in the exercise");
+}
+
+void check_kilograms_open(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_run(run, rule, window, look_at_kilograms);
+}
+
+/* --- the age of a best --- */
+
+enum { DAYS_OF_WEEK = 7, OLD_AND_HEAVY = 85000 };
+
+static void look_at_best(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct block *block, const struct item *item,
+                         const struct set_run *sets)
+{
+    (void)block;
+    const struct best *best = sets->load.best;
+    if (sets->load.kind != LOAD_PERCENT || !best || !best->date)
+        return;
+    struct setting setting = run_setting(run, window, ACCOUNT_AGE_OF_BEST);
+    int days = window->first - best->date;
+    if ((milli)days * 1000 <= setting.value * DAYS_OF_WEEK)
+        return;
+    bool heavy = sets->load.percent.high >= OLD_AND_HEAVY;
+    bool warn = heavy && (milli)days * 1000 > setting.top * DAYS_OF_WEEK;
+    struct about about = {.window = window,
+                          .severity = warn ? SEVERITY_WARNING : setting.severity,
+                          .span = best->span,
+                          .subject = window->athlete,
+                          .weight = warn ? 1000000 + days : days};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
+        window->athlete->name.shown, best->exercise->name.shown, days / DAYS_OF_WEEK,
+        date_words(run, window->first),
+        account_amount(run->arena, ACCOUNT_INTENSITY, sets->load.percent.high));
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, item->span, "asked for here");
+    run_note_setting(run, finding, &setting);
+}
+
+void check_best_old(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_run(run, rule, window, look_at_best);
+}
+
+/* --- sessions and waivers that do nothing --- */
+
+void check_never_placed(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < run->programme->session_count; i++) {
+        const struct session *session = run->programme->sessions[i];
+        if (session->placed > 0)
+            continue;
+        struct about about = {
+            .window = window, .severity = rule->severity, .span = session->name.span};
+        run_report(run, rule, &about, "%s is in no camp's week", session->name.shown);
+    }
+}
+
+void check_waiver_unknown(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < run->programme->waiver_count; i++) {
+        const struct waiver *waiver = &run->programme->waivers[i];
+        const struct rule *waived = rule_find(waiver->check);
+        struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+        if (!waived) {
+            struct finding *finding =
+                run_report(run, rule, &about, "there is no check %s", waiver->check);
+            const char *near = rule_nearest(waiver->check);
+            if (finding && near)
+                diag_help(run->diag, finding, "`allow %s`", near);
+        } else if (waived->firm) {
+            run_report(run, rule, &about, "%s cannot be waived", waiver->check);
+        }
+    }
+}
+
+/* Runs last, when every other check has asked for its waivers. */
+void check_waiver_unused(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < run->programme->waiver_count; i++) {
+        const struct waiver *waiver = &run->programme->waivers[i];
+        const struct rule *waived = rule_find(waiver->check);
+        if (run->waived[i] || !waived || waived->firm)
+            continue;
+        struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+        struct finding *finding = run_report(
+            run, rule, &about, "this allows %s, and nothing here needs it", waiver->check);
+        if (finding)
+            diag_help(run->diag, finding, "leave the line out");
+    }
+}

@@ -1,0 +1,265 @@
+/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak week, and
+ * nothing new. Each holds only where a limit says so. */
+#include "figures/taper.h"
+#include "model/demand.h"
+#include "rules/checks.h"
+#include "rules/settings.h"
+
+enum { DAYS_OF_WEEK = 7, SLOW_LOWERING = 4 };
+
+/* --- inside a band --- */
+
+struct band {
+    milli low, high; /* high 0: none */
+};
+
+static struct band band_of(const struct limit *limit)
+{
+    switch (limit->bound) {
+    case LIMIT_AT_MOST:
+        return (struct band){0, limit->value};
+    case LIMIT_AT_LEAST:
+        return (struct band){limit->value, 0};
+    case LIMIT_WITHIN:
+        return (struct band){limit->value, limit->top};
+    }
+    return (struct band){0, 0};
+}
+
+static void report_band(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct item *item, const struct limit *limit, enum account account,
+                        milli figure)
+{
+    struct band band = band_of(limit);
+    bool over = band.high > 0 && figure > band.high;
+    const char *asked =
+        band.low > 0 && band.high > 0
+            ? arena_printf(run->arena, "%s to %s", account_amount(run->arena, account, band.low),
+                           account_amount(run->arena, account, band.high))
+        : over
+            ? arena_printf(run->arena, "at most %s", account_amount(run->arena, account, band.high))
+            : arena_printf(run->arena, "at least %s",
+                           account_amount(run->arena, account, band.low));
+    struct about about = {.window = window,
+                          .severity = over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING,
+                          .span = item->span,
+                          .subject = limit,
+                          .weight = over ? figure - band.high : band.low - figure};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s %s is done at %s on %s%s%s, %s", item->ref,
+                   item->exercise->name.shown, account_figure(run->arena, account, figure),
+                   date_words(run, window->first), window->phase ? ", in " : "",
+                   window->phase ? window->phase->name.shown : "", asked);
+    if (finding)
+        run_note_limit(run, finding, limit);
+}
+
+typedef struct range (*figure_of)(const struct window *window, const struct item *item,
+                                  const struct set_run *sets);
+
+static struct range percent_of(const struct window *window, const struct item *item,
+                               const struct set_run *sets)
+{
+    return run_percent(window->athlete, item->exercise, sets, window->first);
+}
+
+static struct range reps_of(const struct window *window, const struct item *item,
+                            const struct set_run *sets)
+{
+    (void)window;
+    (void)item;
+    return run_reps(sets);
+}
+
+/* One set above the band is too many; below it is only an item none of whose sets reaches it, for the sets
+ * on the way up are lighter. */
+static void check_band(struct run *run, const struct rule *rule, const struct window *window,
+                       enum account account, figure_of figure_of_run)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct limit *limit = run_limit(run, window, account);
+    for (size_t b = 0; limit && b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            struct band band = band_of(limit);
+            milli most = 0;
+            for (size_t r = 0; r < item->run_count; r++) {
+                struct range figure = figure_of_run(window, item, &item->runs[r]);
+                most = figure.high > most ? figure.high : most;
+            }
+            if (item->exercise->kind == EXERCISE_STRENGTH && most > 0 &&
+                (most < band.low || (band.high > 0 && most > band.high)))
+                report_band(run, rule, window, item, limit, account, most);
+        }
+}
+
+void check_intensity(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_band(run, rule, window, ACCOUNT_INTENSITY, percent_of);
+}
+
+void check_reps_outside(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_band(run, rule, window, ACCOUNT_REPS, reps_of);
+}
+
+/* --- volume below the peak week --- */
+
+/* The largest week of ACCOUNT among those of the camp that end before DAY. */
+static milli peak_before(const struct window *window, enum account account, int day)
+{
+    milli peak = 0;
+    for (size_t i = 0; i < window->timeline->week_count; i++) {
+        const struct window *week = &window->timeline->weeks[i];
+        if (week->last >= window->camp->first && week->last < day &&
+            week->tally->sum[account].high > peak)
+            peak = week->tally->sum[account].high;
+    }
+    return peak;
+}
+
+static milli sum_between(const struct window *window, enum account account, int first, int last)
+{
+    milli sum = 0;
+    for (size_t i = 0; i < window->count; i++)
+        if (window->occasions[i]->date >= first && window->occasions[i]->date <= last)
+            sum += window->timeline->tallies[window->at + i].sum[account].high;
+    return sum;
+}
+
+static void judge_volume(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct limit *limit, enum account account)
+{
+    int days = window->last - window->first + 1;
+    milli peak = peak_before(window, account, window->first);
+    milli total = sum_between(window, account, window->first, window->last);
+    /* Seven days' share of the phase against the peak: total x 7 / days, without dividing. */
+    struct taper mean = {peak, total * DAYS_OF_WEEK, days};
+    struct band band = band_of(limit);
+    if (!taper_is_valid(&mean) || (taper_compare(&mean, band.low) >= 0 &&
+                                   (band.high == 0 || taper_compare(&mean, band.high) <= 0)))
+        return;
+    int64_t cut = taper_cut(&mean);
+    struct about about = {.window = window,
+                          .severity = rule->severity,
+                          .span = window->phase->name.span,
+                          .subject = window->athlete,
+                          .subject_number = account};
+    struct finding *finding = run_report(
+        run, rule, &about,
+        "%s: %s in a mean week of %s, %s %s the peak week's %s; %s to %s below is "
+        "asked for",
+        window->athlete->name.shown,
+        account_figure(run->arena, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
+        account_amount(run->arena, ACCOUNT_VOLUME, cut < 0 ? -cut : cut),
+        cut < 0 ? "above" : "below", account_amount(run->arena, account, peak),
+        account_amount(run->arena, ACCOUNT_VOLUME, band.low),
+        account_amount(run->arena, ACCOUNT_VOLUME, band.high));
+    if (!finding)
+        return;
+    int last_first = window->last - DAYS_OF_WEEK + 1;
+    struct taper last = {peak, sum_between(window, account, last_first, window->last), 1};
+    if (days > DAYS_OF_WEEK && taper_is_valid(&last))
+        diag_remark(run->diag, finding, "its last seven days alone are %s below the peak week",
+                    account_amount(run->arena, ACCOUNT_VOLUME, taper_cut(&last)));
+    run_note_lines(run, finding, window, account, SIDE_ALL);
+    run_note_limit(run, finding, limit);
+}
+
+void check_taper_volume(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct limit *limit = run_limit(run, window, ACCOUNT_VOLUME);
+    if (!limit || !limit->phase)
+        return;
+    judge_volume(run, rule, window, limit, ACCOUNT_SETS);
+    judge_volume(run, rule, window, limit, ACCOUNT_TONNAGE);
+    if (window->tally->blind[BLIND_LOAD] == 0)
+        judge_volume(run, rule, window, limit, ACCOUNT_SESSION_LOAD);
+}
+
+/* --- nothing new --- */
+
+/* Items that a limit counts, each exercise once. */
+struct counted {
+    const struct item **items;
+    size_t count, capacity;
+};
+
+static void count_item(struct run *run, struct counted *counted, const struct item *item)
+{
+    for (size_t i = 0; i < counted->count; i++)
+        if (counted->items[i]->exercise == item->exercise)
+            return;
+    counted->items = arena_grow(run->arena, counted->items, counted->count, &counted->capacity,
+                                sizeof(struct item *));
+    counted->items[counted->count++] = item;
+}
+
+static bool is_first_met(const struct window *window, const struct occasion *occasion,
+                         const struct item *item)
+{
+    const struct exercise *exercise = item->exercise;
+    return exercise->kind != EXERCISE_MOBILITY && exercise->kind != EXERCISE_WARM_UP &&
+           run_first_seen(window, exercise) == occasion->date && run_is_new(window, exercise, 1);
+}
+
+static bool is_slow_lowering(const struct window *window, const struct occasion *occasion,
+                             const struct item *item)
+{
+    (void)window;
+    (void)occasion;
+    for (size_t r = 0; r < item->run_count; r++)
+        if (item->exercise->kind == EXERCISE_STRENGTH && item->runs[r].tempo.given &&
+            item->runs[r].tempo.lower >= SLOW_LOWERING)
+            return true;
+    return false;
+}
+
+typedef bool (*counts)(const struct window *window, const struct occasion *occasion,
+                       const struct item *item);
+
+/* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on ACCOUNT. */
+static void check_none_of(struct run *run, const struct rule *rule, const struct window *window,
+                          enum account account, counts counts_item, const char *what)
+{
+    const struct limit *limit = run_limit(run, window, account);
+    if (!limit || !limit->phase || limit->bound != LIMIT_AT_MOST)
+        return;
+    struct counted counted = {0};
+    for (size_t o = 0; o < window->count; o++)
+        for (size_t b = 0; b < window->occasions[o]->block_count; b++) {
+            const struct block *block = &window->occasions[o]->blocks[b];
+            for (size_t i = 0; i < block->item_count; i++)
+                if (counts_item(window, window->occasions[o], &block->items[i]))
+                    count_item(run, &counted, &block->items[i]);
+        }
+    if ((milli)counted.count * 1000 <= limit->value)
+        return;
+    struct about about = {.window = window,
+                          .severity = limit->warn ? SEVERITY_WARNING : SEVERITY_ERROR,
+                          .span = counted.items[0]->span,
+                          .subject = limit,
+                          .weight = (milli)counted.count};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s: %zu %s %s in %s, at most %s", window->athlete->name.shown,
+        counted.count, counted.count == 1 ? "exercise" : "exercises", what,
+        window_words(run, window), account_amount(run->arena, account, limit->value));
+    if (!finding)
+        return;
+    for (size_t i = 0; i < counted.count && i < MOST_LINES; i++)
+        diag_note(run->diag, finding, counted.items[i]->span, "%s",
+                  counted.items[i]->exercise->name.shown);
+    if (counted.count > MOST_LINES)
+        diag_remark(run->diag, finding, "and %zu more", counted.count - MOST_LINES);
+    run_note_limit(run, finding, limit);
+}
+
+void check_new_exercise(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_none_of(run, rule, window, ACCOUNT_NEW_EXERCISES, is_first_met, "met for the first time");
+}
+
+void check_lowering(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_none_of(run, rule, window, ACCOUNT_LOWERING_WORK, is_slow_lowering, "lowered slowly");
+}
