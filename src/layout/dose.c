@@ -22,19 +22,23 @@ static void join(const struct press *press, struct piece *atom, const char *text
         atom_join(atom, press_word(press, text, face), gap);
 }
 
-/* One part of a set as one atom: LEAD ("3 ×", "+", "hold") light, the amount bold, then feet or words. */
-static struct piece *part_atom(const struct press *press, const char *lead,
-                               const struct part *part, double size)
+/* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount bold, then feet or words. */
+static void add_part(const struct press *press, struct flow *flow, const char *lead,
+                     const struct part *part, double size, bool close)
 {
     struct piece *atom = piece_new(press->arena);
-    double space = 0.24 * size;
+    bool feet = part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW;
     join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
-    join(press, atom, wording_amount(press->arena, part), first(size, WEIGHT_BOLD), space);
-    if (part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW)
+    join(press, atom, wording_amount(press->arena, part), first(size, WEIGHT_BOLD), 0.24 * size);
+    if (feet)
         atom_join(atom, mark_stance(press, part->side, 0.98 * size), 0.1 * size);
+    if (close)
+        flow_add_close(press, flow, atom);
     else
-        join(press, atom, wording_side(part), first(size, WEIGHT_REGULAR), space);
-    return atom;
+        flow_add(press, flow, atom);
+    const char *side = wording_side(part);
+    if (!feet && *side)
+        flow_add_close(press, flow, press_word(press, side, first(size, WEIGHT_REGULAR)));
 }
 
 static void add_set(const struct press *press, struct flow *flow, const char *count,
@@ -46,13 +50,8 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
                              run->repeats);
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
-    for (size_t i = 0; i < run->part_count; i++) {
-        struct piece *part = part_atom(press, i ? "+" : count, &run->parts[i], size);
-        if (i)
-            flow_add_close(press, flow, part);
-        else
-            flow_add(press, flow, part);
-    }
+    for (size_t i = 0; i < run->part_count; i++)
+        add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0);
     if (run->repeats > 1 && run->repeat_rest > 0)
         flow_add(press, flow,
                  press_word(press,

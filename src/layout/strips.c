@@ -83,6 +83,8 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
         if (heading) {
             piece_place(page, heading, x, y);
             y += heading->height;
+        } else if (strip->aside) {
+            piece_place(page, strip->aside, x, y);
         }
         piece_place(page, strip->body, x, y);
         y += strip->body->height;

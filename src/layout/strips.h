@@ -9,6 +9,7 @@ struct strip {
     struct piece *heading;  /* of the section */
     struct piece *again;    /* the heading as it is repeated on a further page */
     struct piece *body;
+    struct piece *aside;    /* beside the body where no heading stands above it; may be NULL */
     double before;          /* space above, where it does not begin a page */
     bool first;             /* of its section */
     const char *title;      /* of the section, for the outline */

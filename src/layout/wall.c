@@ -59,7 +59,7 @@ static struct strips content_strips(const struct wall *wall, struct content cont
 
 struct fit {
     double size, split;
-    int pages;
+    int columns, pages;
     bool unfit; /* a word is broken or too wide at every split */
 };
 
@@ -68,11 +68,20 @@ static double split_of(int step)
     return 0.36 + 0.06 * step;
 }
 
+struct wall wall_in_columns(const struct wall *wall, int columns)
+{
+    struct wall set = *wall;
+    double gap = 2 * wall->margin;
+    set.columns = columns;
+    set.column = (wall->inner - (columns - 1) * gap) / columns;
+    return set;
+}
+
 /* The split of SIZE that takes the fewest pages and, among those, the least height. */
 static struct fit try_size(const struct wall *wall, struct content content, double size,
                            double height)
 {
-    struct fit best = {.size = size, .split = 0.5, .pages = NO_PAGES, .unfit = true};
+    struct fit best = {size, 0.5, wall->columns, NO_PAGES, true};
     double least = INFINITY;
     for (int step = 0; step < (content.blocks ? SPLIT_STEPS : 1); step++) {
         struct wall trial = *wall;
@@ -80,13 +89,14 @@ static struct fit try_size(const struct wall *wall, struct content content, doub
         trial.press.arena = arena_new();
         type_try(wall->press.type);
         struct strips strips = content_strips(&trial, content, size, split_of(step), &unfit);
-        int pages = strips_pages(&strips, height);
+        int filled = strips_pages(&strips, height);
+        int pages = filled > NO_PAGES ? NO_PAGES : (filled - 1) / wall->columns + 1;
         double tall = strips_height(&strips);
         type_try_end(wall->press.type);
         arena_free(trial.press.arena);
         if (unfit > best.unfit || (unfit == best.unfit && tall >= least))
             continue;
-        best = (struct fit){size, split_of(step), pages, unfit};
+        best = (struct fit){size, split_of(step), wall->columns, pages, unfit};
         least = tall;
     }
     return best;
@@ -98,16 +108,14 @@ static bool fits(struct fit fit, int pages)
 }
 
 /* The largest size between LOW and HIGH that takes no more than PAGES; LOW where none does. */
-static struct fit fit_size(const struct wall *wall, struct content content, double height,
-                           int pages, double low, double high)
+static struct fit fit_columns(const struct wall *wall, struct content content, double height,
+                              int pages, double low, double high)
 {
     struct fit best = try_size(wall, content, high, height);
     if (fits(best, pages))
         return best;
     best = try_size(wall, content, low, height);
-    if (!fits(best, pages))
-        return best;
-    for (int i = 0; i < SIZE_STEPS && high - low > 0.25; i++) {
+    for (int i = 0; fits(best, pages) && i < SIZE_STEPS && high - low > 0.25; i++) {
         double middle = (low + high) / 2;
         struct fit fit = try_size(wall, content, middle, height);
         if (fits(fit, pages)) {
@@ -117,6 +125,20 @@ static struct fit fit_size(const struct wall *wall, struct content content, doub
             high = middle;
         }
     }
+    return best;
+}
+
+/* The same in one column or, on paper wider than it is high, in two: whichever lets the letters be larger. */
+static struct fit fit_size(const struct wall *wall, struct content content, double height,
+                           int pages, double low, double high)
+{
+    struct fit best = fit_columns(wall, content, height, pages, low, high);
+    if (wall->width <= wall->height)
+        return best;
+    struct wall wide = wall_in_columns(wall, 2);
+    struct fit fit = fit_columns(&wide, content, height, pages, low, high);
+    if (fits(fit, pages) && (fit.size > best.size || !fits(best, pages)))
+        return fit;
     return best;
 }
 
@@ -141,24 +163,36 @@ static void close_pages(struct scene *scene, const struct wall *wall, const stru
     }
 }
 
-/* Space shared out between the parts of a page stops here, in sizes a part, so that a short session stays together. */
-static double slack_of(double left, size_t parts, double size)
+/* Space to share out between PARTS, no more than *MOST a part: 0.8 of SIZE, so that a short session stays together,
+ * and in a later column no more than in the first. */
+static double slack_of(double left, size_t parts, double *most)
 {
-    return fmax(0, fmin(left, 0.8 * size * (double)parts));
+    double slack = fmax(0, fmin(left, *most * (double)parts));
+    *most = fmin(*most, slack / (double)parts);
+    return slack;
 }
 
-static void add_pages(struct scene *scene, const struct wall *wall, struct content content,
+static void add_pages(struct scene *scene, const struct wall *plain, struct content content,
                       struct fit fit, const struct room *room)
 {
     bool unfit = false;
-    struct strips strips = content_strips(wall, content, fit.size, fit.split, &unfit);
-    for (size_t start = 0; start < strips.count;) {
-        double used, header = scene->page_count ? room->header_again : room->header;
-        double height = scene->page_count ? room->other : room->first;
-        struct piece *page = open_page(scene, wall);
+    struct wall wall = wall_in_columns(plain, fit.columns);
+    struct strips strips = content_strips(&wall, content, fit.size, fit.split, &unfit);
+    struct piece *page = NULL;
+    double header = 0, height = 0;
+    int column = wall.columns;
+    double most = 0.8 * fit.size;
+    for (size_t start = 0; start < strips.count; column++) {
+        if (column == wall.columns) {
+            header = scene->page_count ? room->header_again : room->header;
+            height = scene->page_count ? room->other : room->first;
+            page = open_page(scene, &wall);
+            column = 0;
+        }
+        double used, x = wall.margin + column * (wall.column + 2 * wall.margin);
         size_t fitting = strips_fit(&strips, start, height, &used);
-        strips_draw(scene, page, &strips, start, start + fitting, wall->margin,
-                    wall->margin + header, slack_of(height - used, fitting, fit.size));
+        strips_draw(scene, page, &strips, start, start + fitting, x, wall.margin + header,
+                    slack_of(height - used, fitting, &most));
         start += fitting;
     }
 }
@@ -236,6 +270,8 @@ static struct wall wall_of(const struct sheet_request *request)
     wall.unit = sqrt(wall.width * wall.height / (width * height));
     wall.margin = fmax(20, 28 * wall.unit);
     wall.inner = wall.width - 2 * wall.margin;
+    wall.columns = 1;
+    wall.column = wall.inner;
     wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
     wall.group = group_make(request->arena, request->occasions, request->count);
     return wall;

@@ -13,6 +13,8 @@ struct wall {
     double unit;                  /* the paper against A3: what is not fitted grows with it */
     double width, height, margin; /* of the page */
     double inner;                 /* width between the margins */
+    int columns;                  /* the body is set in so many, side by side */
+    double column;                /* width of one */
     double second_least;          /* size of second-rank text at the least angle */
     bool table_follows;           /* the squad's table stands on a page of its own */
 };
@@ -23,6 +25,9 @@ struct wall_sizes {
     double small; /* of second-rank text */
     double split; /* share of the width given to names */
 };
+
+/* WALL set in COLUMNS columns. */
+struct wall wall_in_columns(const struct wall *wall, int columns);
 
 struct wall_sizes wall_sizes_for(const struct wall *wall, double size, double split);
 

@@ -143,7 +143,7 @@ static void add_stop(const struct item_face *face, const struct lane *lane, stru
     struct piece *below = press_paragraph(press, words, bold, face->names, 0, 0.95, false);
     struct piece *beside = press_paragraph(press, words, bold, face->doses, 0, 0.95, false);
     if (right->height + beside->height < left->height + below->height)
-        stack(right, beside, 1.3 * gap);
+        stack(right, beside, fmax(1.3 * gap, 0.27 * face->sizes.size));
     else
         stack(left, below, gap);
 }
@@ -160,14 +160,20 @@ static struct piece *item_piece(const struct item_face *face, const struct lane 
     add_stop(face, lane, left, right);
     piece_place(piece, left, face->gutter, 0);
     piece_place(piece, right, face->gutter + face->names + COLUMN * face->sizes.size, 0);
-    if (!lane->first && lane->block->letter) {
-        const char *ref = arena_printf(press->arena, "%c%d", lane->block->letter,
-                                       lane->item->index + 1);
-        press_put(press, piece, 0, capital(face, face->sizes.size), ref,
-                  second(face, WEIGHT_BOLD, INK_SPOT));
-    }
-    piece->width = face->wall->inner;
+    piece->width = face->wall->column;
     piece->height = fmax(left->height, right->height);
+    return piece;
+}
+
+/* "A2" in the gutter, for items that have no letter above them. */
+static struct piece *ref_piece(const struct item_face *face, const struct lane *lane)
+{
+    const struct press *press = &face->wall->press;
+    struct piece *piece = piece_new(press->arena);
+    if (lane->block->letter)
+        press_put(press, piece, 0, capital(face, face->sizes.size),
+                  arena_printf(press->arena, "%c%d", lane->block->letter, lane->item->index + 1),
+                  second(face, WEIGHT_BOLD, INK_SPOT));
     return piece;
 }
 
@@ -182,12 +188,12 @@ static struct piece *block_heading(const struct item_face *face, const struct bl
     const char *words = wording_block(press->arena, block);
     if (again)
         words = arena_printf(press->arena, "%s " WORDING_DOT " continued", words);
-    piece_box(piece, 0, 0, face->wall->inner, rule, INK_BLACK, INK_NONE, 0);
+    piece_box(piece, 0, 0, face->wall->column, rule, INK_BLACK, INK_NONE, 0);
     struct face heading = second(face, WEIGHT_BOLD, INK_BLACK);
     heading.look.role = ROLE_HEADING;
     press_put(press, piece, face->gutter, baseline, words, heading);
     if (block->seconds >= 30)
-        press_put_end(press, piece, face->wall->inner, baseline,
+        press_put_end(press, piece, face->wall->column, baseline,
                       arena_printf(press->arena, "%d" WORDING_GAP "min",
                                    (block->seconds + 30) / 60),
                       second(face, WEIGHT_REGULAR, INK_GREY));
@@ -206,7 +212,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_sizes sizes, bool
 {
     struct strips strips = {0};
     double gutter = GUTTER * sizes.size;
-    double rest = wall->inner - gutter - COLUMN * sizes.size;
+    double rest = wall->column - gutter - COLUMN * sizes.size;
     struct item_face face = {wall, sizes, gutter, sizes.split * rest, (1 - sizes.split) * rest};
     for (size_t i = 0; i < wall->group.lane_count; i++) {
         const struct lane *lane = &wall->group.lanes[i];
@@ -214,6 +220,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_sizes sizes, bool
             .heading = block_heading(&face, lane->block, false),
             .again = block_heading(&face, lane->block, true),
             .body = item_piece(&face, lane, unfit),
+            .aside = ref_piece(&face, lane),
             .before = lane->first ? 0.42 * sizes.size : 0.36 * sizes.size,
             .first = lane->first,
             .title = lane->block->letter

@@ -168,7 +168,7 @@ static void measure_figures(struct table *table, size_t column)
 static bool share_width(struct table *table)
 {
     const struct wall *wall = table->wall;
-    double left = wall->inner;
+    double left = wall->column;
     table->names = 0;
     for (size_t i = 0; i < wall->group.count; i++) {
         const char *name = wall->group.members[i]->athlete->name.shown;
@@ -181,7 +181,7 @@ static bool share_width(struct table *table)
         table->widths[c] = 4 * table->sizes.small;
         for (size_t i = 0; i < wall->group.count; i++)
             table->widths[c] = fmax(table->widths[c],
-                                    cell_piece(table, c, i, wall->inner)->width);
+                                    cell_piece(table, c, i, wall->column)->width);
         table->widths[c] = fmax(table->widths[c],
                                 head_piece(table, table->lanes[c], table->widths[c])->width);
         left -= table->widths[c] + table->gap;
@@ -201,7 +201,7 @@ static struct piece *heading_row(const struct table *table)
     struct piece *row = piece_new(wall->press.arena);
     double rule = 0.05 * table->sizes.size, small = table->sizes.small;
     double top = rule + 0.6 * small, x = table->names + table->gap, bottom = 0;
-    piece_box(row, 0, 0, wall->inner, rule, INK_BLACK, INK_NONE, 0);
+    piece_box(row, 0, 0, wall->column, rule, INK_BLACK, INK_NONE, 0);
     struct face title = small_face(table, WEIGHT_BOLD, INK_BLACK);
     title.look.role = ROLE_HEADING;
     press_put(&wall->press, row, 0, top + capital(table, small), "Who does what", title);
@@ -221,7 +221,7 @@ static struct piece *athlete_row(const struct table *table, size_t member)
     const struct athlete *athlete = wall->group.members[member]->athlete;
     struct piece *row = piece_new(wall->press.arena);
     double size = table->sizes.size, top = 0.34 * size, tallest = capital(table, size);
-    piece_line(row, 0, 0, wall->inner, 0, 0.8, INK_HAIR);
+    piece_line(row, 0, 0, wall->column, 0, 0.8, INK_HAIR);
     double wide = press_put(&wall->press, row, 0, top + tallest, athlete->name.shown,
                             large_face(table, WEIGHT_BOLD));
     if (athlete->stance != STANCE_UNKNOWN)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/loads.h"
 
 static struct name named(const char *words)
 {
@@ -258,7 +259,25 @@ static void superset_and_hold(struct fixture *fixture, struct block *blocks, mas
         ->hold = true;
 }
 
-/* --- people --- */
+/* --- gym and people --- */
+
+static struct gym *make_gym(struct fixture *fixture)
+{
+    static const struct disc discs[] = {{2500, 4}, {2000, 4}, {1500, 4}, {1000, 4},
+                                        {500, 4},  {250, 8},  {125, 4}};
+    struct gym *gym = arena_alloc(fixture->arena, sizeof *gym);
+    struct kit *bars = arena_alloc(fixture->arena, 2 * sizeof *bars);
+    bars[0] = (struct kit){.name = named("barbell"), .mass = 2000, .count = 3};
+    bars[1] = (struct kit){.name = named("safety bar"), .mass = 3000, .count = 1};
+    gym->name = named("Slipway");
+    gym->bars = bars;
+    gym->bar_count = 2;
+    gym->disc_count = sizeof discs / sizeof *discs;
+    gym->discs = arena_alloc(fixture->arena, sizeof discs);
+    memcpy(gym->discs, discs, sizeof discs);
+    gym_prepare(fixture->arena, gym);
+    return gym;
+}
 
 static const char *const people[FIXTURE_MOST] = {
     "Oriel Tamsin", "Marlo Quist", "Ysolde Bream",  "Tobin Harrow", "Nguy\341\273\205n Sao", "Petra Lunde",
@@ -268,11 +287,16 @@ static const char *const people[FIXTURE_MOST] = {
 static struct athlete *make_athlete(struct fixture *fixture, size_t number)
 {
     struct athlete *athlete = arena_alloc(fixture->arena, sizeof *athlete);
+    struct body_mass *weighed = arena_alloc(fixture->arena, sizeof *weighed);
+    *weighed = (struct body_mass){5840, date_from_ymd(2027, 1, 4)};
     *athlete = (struct athlete){.name = named(people[number]),
                                 .stance = number % 2 ? STANCE_ORTHODOX : STANCE_SOUTHPAW,
                                 .born = date_from_ymd(2003, 9, 14),
                                 .level_given = true,
                                 .level = number % 2 ? LEVEL_NOVICE : LEVEL_INTERMEDIATE,
+                                .gym = fixture->gym,
+                                .masses = weighed,
+                                .mass_count = 1,
                                 .number = number};
     return athlete;
 }
@@ -302,6 +326,7 @@ struct fixture *fixture_new(size_t athletes)
     struct fixture *fixture = arena_alloc(arena, sizeof *fixture);
     fixture->arena = arena;
     make_exercises(fixture);
+    fixture->gym = make_gym(fixture);
     struct programme *programme = &fixture->programme;
     programme->arena = arena;
     programme->athletes = arena_alloc(arena, athletes * sizeof(struct athlete *));

@@ -12,6 +12,7 @@ struct fixture {
     struct programme programme;
     struct occasion occasions[FIXTURE_MOST]; /* one an athlete, all of one session, day and hour */
     size_t count;
+    struct gym *gym;
 };
 
 /* A programme for ATHLETES athletes (1 to FIXTURE_MOST). Athletes with an odd number are novices who do a
