@@ -80,9 +80,6 @@ void load_settle(struct resolver *r, const struct dose *dose, const struct setti
 /* Index of the value that FIGURES have for SET of the setting. */
 int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set);
 
-/* ATHLETE's best at EXERCISE in force on DAY, or NULL. */
-const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise, int day);
-
 /* The load ATHLETE last logged at EXERCISE before DAY; 0 where there is none. */
 mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise,
                  int day);

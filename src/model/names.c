@@ -68,13 +68,11 @@ void *names_add(struct names *names, const struct name *name, void *thing)
     return NULL;
 }
 
-void names_replace(struct names *names, const struct name *name, void *thing)
+void names_redirect(struct names *names, const void *old, void *thing)
 {
-    if (!names_add(names, name, thing))
-        return;
-    struct entry *slot = slot_of(names, name->folded, hash_of(name->folded));
-    slot->name = name;
-    slot->thing = thing;
+    for (size_t i = 0; i < names->room; i++)
+        if (names->slots[i].name && names->slots[i].thing == old)
+            names->slots[i].thing = thing;
 }
 
 void *names_find(const struct names *names, const char *folded)

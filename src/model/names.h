@@ -15,8 +15,8 @@ struct names *names_new(struct arena *arena);
 /* Adds THING under NAME, or returns the thing that has the name already. */
 void *names_add(struct names *names, const struct name *name, void *thing);
 
-/* Puts THING in the place of what NAME means now. */
-void names_replace(struct names *names, const struct name *name, void *thing);
+/* Makes every name of OLD mean THING from now on. */
+void names_redirect(struct names *names, const void *old, void *thing);
 
 /* The thing called FOLDED, or NULL. */
 void *names_find(const struct names *names, const char *folded);

@@ -319,8 +319,10 @@ struct session {
     struct name name;
     const char *purpose;
     int under;                /* seconds; 0 none */
-    const void *node;         /* the tree it came from; only the resolver looks at it */
+    const void *node;         /* the tree it came from, and what was read from it: */
+    void *template;           /* only the resolver looks at these two */
     int placed;               /* how often */
+    size_t number;            /* place in programme.sessions, from 1 */
 };
 
 /* --- the calendar --- */

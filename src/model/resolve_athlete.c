@@ -37,14 +37,6 @@ static void read_level(struct resolver *r, const struct node *node, struct athle
     }
 }
 
-enum level athlete_level_on(const struct athlete *athlete, int day)
-{
-    if (athlete->level_given || !athlete->lifting_since)
-        return athlete->level;
-    int days = day - athlete->lifting_since;
-    return days < 365 ? LEVEL_NOVICE : days < 3 * 365 ? LEVEL_INTERMEDIATE : LEVEL_ADVANCED;
-}
-
 static void read_masses(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     size_t capacity = athlete->mass_count;

@@ -253,7 +253,8 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
     activity->sparring = sparring && resolver_yes(r, sparring);
     const struct node *bag = resolver_single(r, node, STATEMENT_BAG);
     activity->bag = bag && resolver_yes(r, bag);
-    activity->strikes = activity->bag || activity->sparring || strstr(activity->name.folded, "pad") != NULL;
+    activity->strikes = activity->bag || activity->sparring || activity->contact ||
+                        strstr(activity->name.folded, "pad") != NULL;
     activity->source = resolver_text(resolver_single(r, node, STATEMENT_SOURCE));
     const struct node *clock = resolver_single(r, node, STATEMENT_CLOCK);
     if (clock)

@@ -2,11 +2,13 @@
 
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "model/demand.h"
 #include "model/dose.h"
 #include "model/loads.h"
+#include "model/person.h"
 
 enum {
-    HEAVY_PERCENT = 90000,  /* from here up a load is rounded down */
+    ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */
     MOST_OFF = 25           /* thousandths of the load that rounding may cost unremarked (2.5 %) */
 };
 
@@ -15,14 +17,6 @@ int figures_index(struct resolver *r, struct figures *figures, const struct sett
     if (figures->list)
         return set < figures->count ? set : figures->count - 1;
     return figures_column(r, figures, setting->column);
-}
-
-const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise, int day)
-{
-    for (size_t i = 0; i < athlete->best_count; i++)
-        if (athlete->bests[i].exercise == exercise && athlete->bests[i].date <= day)
-            return &athlete->bests[i];
-    return NULL;
 }
 
 mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise, int day)
@@ -35,14 +29,6 @@ mass last_logged(const struct resolver *r, const struct athlete *athlete, const 
             last = one;
     }
     return last ? last->load : 0;
-}
-
-static bool under_age(const struct athlete *athlete, int day, int age)
-{
-    int by, bm, bd, y, m, d;
-    if (!athlete->born || !date_to_ymd(athlete->born, &by, &bm, &bd) || !date_to_ymd(day, &y, &m, &d))
-        return false;
-    return y - by - (m < bm || (m == bm && d < bd)) < age;
 }
 
 static const char *kg(struct resolver *r, mass value)
@@ -82,8 +68,8 @@ static void make(struct resolver *r, const struct dose *dose, const struct setti
     load->made = load->asked;
     if (!athlete->gym || load->asked <= 0)
         return;
-    bool down = setting->taper || setting->restricted || under_age(athlete, setting->date, 18) ||
-                (load->kind == LOAD_PERCENT && load->percent.high >= HEAVY_PERCENT);
+    bool down = setting->taper || setting->restricted || athlete_under(athlete, setting->date, 18) ||
+                (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
     enum load_made made = load_make(athlete->gym, exercise, load->asked, load->pieces, down, load);
     load->rounded_down = down && load->made < load->asked;
     report_made(r, made, dose, setting, exercise, load);

@@ -14,9 +14,22 @@ struct resolver {
     const struct sources *sources;
     struct programme *programme;
     struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
+    struct placed *placed; /* one for each occasion to be */
+    size_t placed_count, placed_capacity;
+    struct waiver *waivers;
+    size_t waiver_count, waiver_capacity;
     struct logged *logged;
     size_t logged_count, logged_capacity;
     int today;
+};
+
+struct template;
+
+/* An occasion and what it will be worked out from. */
+struct placed {
+    struct occasion occasion;
+    struct template *template;
+    int from_column; /* where its series start, from 0; -1 not said */
 };
 
 /* One set of one exercise as it was done. */
@@ -109,8 +122,5 @@ void resolve_clock(struct resolver *r, const struct node *dose, int *rounds, int
 /* Declares an exercise's or activity's other names. */
 void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
                      const char *what);
-
-/* The athlete's lifting age on DAY, where it was not given. */
-enum level athlete_level_on(const struct athlete *athlete, int day);
 
 #endif

@@ -1,0 +1,74 @@
+#include "model/avoid.h"
+
+#include <string.h>
+
+enum { HALF = 500, LONGEST_CHAIN = 16, NEAR_ALL_OUT = 9000 };
+
+bool avoid_stands(const struct avoid *avoid, int day)
+{
+    return !avoid->ended || day < avoid->ended;
+}
+
+static bool can_do(const struct avoid *avoid, const struct exercise *exercise)
+{
+    if (avoid->can_do_patterns & exercise->patterns)
+        return true;
+    for (size_t i = 0; i < avoid->can_do_count; i++)
+        if (avoid->can_do[i] == exercise)
+            return true;
+    return false;
+}
+
+/* Is OTHER reached from EXERCISE by going easier, or by going harder? */
+static bool in_chain(const struct exercise *exercise, const struct exercise *other)
+{
+    const struct exercise *down = exercise, *up = exercise;
+    for (int i = 0; i < LONGEST_CHAIN; i++) {
+        down = down ? down->easier : NULL;
+        up = up ? up->harder : NULL;
+        if (down == other || up == other)
+            return true;
+    }
+    return false;
+}
+
+static bool in_position(const struct exercise *exercise, const char *position)
+{
+    for (size_t i = 0; i < exercise->position_count; i++)
+        if (strcmp(exercise->positions[i], position) == 0)
+            return true;
+    return false;
+}
+
+bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise)
+{
+    if (can_do(avoid, exercise))
+        return false;
+    if (avoid->exercise)
+        return avoid->exercise == exercise || in_chain(avoid->exercise, exercise);
+    if (avoid->pattern >= 0)
+        return exercise->patterns >> avoid->pattern & 1;
+    if (avoid->region >= 0)
+        return exercise->loads[avoid->region] >= HALF;
+    if (avoid->kind >= 0)
+        return (int)exercise->kind == avoid->kind;
+    return avoid->position && in_position(exercise, avoid->position);
+}
+
+bool avoid_bars_effort(const struct avoid *avoid, const struct set_run *run)
+{
+    const struct load *load = &run->load;
+    if (!avoid->all_out)
+        return false;
+    return load->effort == EFFORT_ALL_OUT || load->effort == EFFORT_REP_MAX ||
+           (load->effort == EFFORT_RPE && load->effort_band.high >= NEAR_ALL_OUT) ||
+           (load->effort == EFFORT_RESERVE && load->effort_band.low <= 1000);
+}
+
+bool athlete_restricted(const struct athlete *athlete, int day)
+{
+    for (size_t i = 0; i < athlete->avoid_count; i++)
+        if (avoid_stands(&athlete->avoids[i], day))
+            return true;
+    return false;
+}

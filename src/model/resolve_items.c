@@ -1,0 +1,346 @@
+/* resolve_items.c - a session's template made definite for one athlete on one day. */
+#include <string.h>
+
+#include "model/avoid.h"
+#include "model/demand.h"
+#include "model/kit.h"
+#include "model/person.h"
+#include "model/template.h"
+#include "model/time.h"
+
+/* --- who does what --- */
+
+static bool variant_holds(const struct variant *variant, const struct occasion *occasion)
+{
+    const struct athlete *athlete = occasion->athlete;
+    int age = athlete_age(athlete, occasion->date);
+    switch (variant->kind) {
+    case VARIANT_ATHLETE: return variant->athlete == athlete;
+    case VARIANT_KIT: return athlete->gym && gym_count(athlete->gym, variant->kit) == 0;
+    case VARIANT_AGE:
+        return age >= 0 && (!variant->age_below || age < variant->age_below) && age >= variant->age_from;
+    case VARIANT_LEVEL: return athlete_level_on(athlete, occasion->date) == variant->level;
+    case VARIANT_WEEKS: return occasion->week >= variant->first && occasion->week <= variant->last;
+    }
+    return false;
+}
+
+/* Weeks first narrow the line itself; of the others the most specific wins: athlete, kit, age, lifting age. */
+static bool more_specific(const struct variant *a, const struct variant *b)
+{
+    if (a->kind == VARIANT_WEEKS)
+        return a->last - a->first < b->last - b->first;
+    return a->kind < b->kind;
+}
+
+static void report_tie(struct resolver *r, const struct variant *a, const struct variant *b,
+                       const struct occasion *occasion)
+{
+    struct finding *finding = diag_error(r->diag, "variants-tie", b->span,
+                                         "two variants of one line hold for %s", occasion->athlete->name.shown);
+    diag_note(r->diag, finding, a->span, "the other is here");
+    diag_help(r->diag, finding, "make one of them narrower, or name the athlete");
+}
+
+/* The variant of the line that holds: among its weeks, or among the others. */
+static struct variant *choose(struct resolver *r, const struct template_item *item,
+                              const struct occasion *occasion, bool weeks)
+{
+    struct variant *best = NULL;
+    for (size_t i = 0; i < item->variant_count; i++) {
+        struct variant *variant = &item->variants[i];
+        if ((variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion))
+            continue;
+        if (!best || more_specific(variant, best))
+            best = variant;
+        else if (!more_specific(best, variant))
+            report_tie(r, best, variant, occasion);
+    }
+    if (best)
+        best->met = true;
+    return best;
+}
+
+/* A substitute keeps the dose, but a percentage only where the athlete has a best for it. */
+static const struct dose *for_substitute(struct resolver *r, const struct dose *dose,
+                                         const struct exercise *exercise, const struct occasion *occasion)
+{
+    bool share = dose && dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
+                 dose->load.figures->measure == MEASURE_PERCENT;
+    if (!share || athlete_best(occasion->athlete, exercise->base, occasion->date))
+        return dose;
+    struct dose *without = dose_merge(r, dose, NULL);
+    without->load = (struct dose_load){0};
+    return without;
+}
+
+static const char *variant_reason(struct resolver *r, const struct variant *variant, const struct athlete *athlete)
+{
+    switch (variant->kind) {
+    case VARIANT_ATHLETE: return arena_printf(r->arena, "for %s", athlete->name.shown);
+    case VARIANT_KIT: return arena_printf(r->arena, "no %s at %s", variant->kit, athlete->gym->name.shown);
+    case VARIANT_AGE: return "for the age group";
+    case VARIANT_LEVEL: return arena_printf(r->arena, "for %s", levels.names[variant->level]);
+    case VARIANT_WEEKS: return "for these weeks";
+    }
+    return NULL;
+}
+
+/* What the shelf says replaces an exercise whose kit the gym lacks. */
+static const struct exercise *without_kit(struct resolver *r, const struct exercise *exercise,
+                                          const struct athlete *athlete, const char **why)
+{
+    enum { LONGEST_CHAIN = 8 };
+    for (int i = 0; i < LONGEST_CHAIN && athlete->gym; i++) {
+        const struct need *lacking = gym_lacks(athlete->gym, exercise);
+        const struct exercise *instead = NULL;
+        for (size_t k = 0; lacking && k < exercise->without_count && !instead; k++)
+            if (strcmp(exercise->without[k].kit.folded, lacking->name.folded) == 0)
+                instead = exercise->without[k].instead;
+        if (!instead)
+            return exercise;
+        *why = arena_printf(r->arena, "no %s at %s", lacking->name.shown, athlete->gym->name.shown);
+        exercise = instead;
+    }
+    return exercise;
+}
+
+/* What a standing restriction says is done in place of what it bars. */
+static const struct exercise *instead_of_avoided(const struct exercise *exercise, const struct occasion *occasion,
+                                                 const char **why)
+{
+    const struct athlete *athlete = occasion->athlete;
+    for (size_t i = 0; i < athlete->avoid_count; i++) {
+        const struct avoid *avoid = &athlete->avoids[i];
+        if (avoid->instead && avoid_stands(avoid, occasion->date) && avoid_bars(avoid, exercise)) {
+            *why = "in place of what is avoided";
+            return avoid->instead;
+        }
+    }
+    return exercise;
+}
+
+struct choice {
+    const struct exercise *exercise;
+    const struct dose *dose;
+    const char *why;
+};
+
+static struct choice choose_work(struct resolver *r, const struct template_item *item,
+                                 const struct occasion *occasion)
+{
+    struct choice choice = {item->exercise, item->dose, NULL};
+    struct variant *weeks = choose(r, item, occasion, true);
+    if (weeks) {
+        choice.dose = dose_merge(r, choice.dose, weeks->dose);
+        choice.why = variant_reason(r, weeks, occasion->athlete);
+    }
+    struct variant *variant = choose(r, item, occasion, false);
+    if (variant) {
+        if (variant->exercise)
+            choice.exercise = variant->exercise;
+        choice.dose = dose_merge(r, for_substitute(r, choice.dose, choice.exercise, occasion), variant->dose);
+        choice.why = variant_reason(r, variant, occasion->athlete);
+    }
+    const struct exercise *asked = choice.exercise;
+    choice.exercise = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
+    choice.exercise = instead_of_avoided(choice.exercise, occasion, &choice.why);
+    if (choice.exercise != asked)
+        choice.dose = for_substitute(r, choice.dose, choice.exercise, occasion);
+    return choice;
+}
+
+/* --- headers --- */
+
+static int header_count(struct resolver *r, struct figures *figures, int column, const char *what)
+{
+    struct range value = figures->values[figures_column(r, figures, column)];
+    if (value.low % 1000 || value.low < 1000 || value.low > 100000 || value.low != value.high) {
+        diag_error(r->diag, "bad-count", figures->span, "%s is a whole number from 1 to 100", what);
+        return 1;
+    }
+    return (int)(value.low / 1000);
+}
+
+static int header_seconds(struct resolver *r, struct figures *figures, int column, bool high)
+{
+    if (!figures)
+        return 0;
+    struct range value = figures->values[figures_column(r, figures, column)];
+    int seconds = figures_seconds(r, figures, high ? value.high : value.low);
+    return seconds < 0 ? 0 : seconds;
+}
+
+static void settle_rounds(struct resolver *r, const struct dose *header, int column, struct block *block)
+{
+    if (header->part_count != 1 || !header->times) {
+        struct finding *finding = diag_error(r->diag, "bad-rounds", header->span,
+                                             "rounds need how many and how long");
+        diag_help(r->diag, finding, "write them like `rounds 4 x 2:00 rest 0:40`");
+        block->sets = block->sets ? block->sets : 1;
+        return;
+    }
+    block->sets = header_count(r, header->times, column, "the number of rounds");
+    block->times = header->outer_times ? header_count(r, header->outer_times, column, "how often") : 1;
+    block->work = header_seconds(r, header->parts[0].figures, column, false);
+}
+
+static void settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
+{
+    static const struct dose none;
+    const struct dose *header = from->header ? from->header : &none;
+    *block = (struct block){.kind = from->kind, .letter = from->letter, .keep = from->keep, .times = 1,
+                            .span = from->span};
+    if (header->sets)
+        block->sets = header_count(r, header->sets, column, "the number of sets");
+    block->rest_low = header_seconds(r, header->rest, column, false);
+    block->rest_high = header_seconds(r, header->rest, column, true);
+    block->times_rest = header_seconds(r, header->block_rest, column, false);
+    if (from->kind == BLOCK_ROUNDS) {
+        settle_rounds(r, header, column, block);
+    } else if (from->kind == BLOCK_EVERY) {
+        block->interval = header->part_count ? header_seconds(r, header->parts[0].figures, column, false) : 0;
+        block->work = header_seconds(r, header->over, column, false);
+        if (!block->interval || !block->work || block->work % block->interval)
+            diag_error(r->diag, "bad-every", from->span, "write it like `every 1:00 for 10:00`, a whole number of times");
+        else
+            block->sets = block->work / block->interval;
+    } else if (from->kind == BLOCK_AS_MANY) {
+        block->work = header_seconds(r, header->within, column, false);
+        if (!block->work)
+            diag_error(r->diag, "line-too-short", from->span, "in what time? `as many rounds as possible in 8:00`");
+    } else if (header->part_count || header->times) {
+        struct finding *finding = diag_error(r->diag, "bad-header", header->span, "a block's line gives sets and rest");
+        diag_help(r->diag, finding, "write it like `%s A 3 sets rest 1:30`", block_kinds.names[from->kind]);
+    }
+}
+
+/* --- items --- */
+
+struct settling {
+    struct resolver *r;
+    const struct occasion *occasion;
+    struct setting setting;
+    struct item *items;
+    size_t count, capacity;
+};
+
+/* A line's own rest (`5 @ 80% rest 2:00`) stands between its set and what comes next. In a repeated or parted set it
+ * lies inside the set and stays there. */
+static int own_rest(const struct item *item)
+{
+    const struct set_run *run = item->runs;
+    bool cluster = run->part_count > 1 && run->parts[0].side == DOSE_WHOLE;
+    return item->run_count && run->repeats == 1 && !cluster ? run->repeat_rest : 0;
+}
+
+static void add_item(struct settling *s, const struct template_item *from, size_t index, int round)
+{
+    struct resolver *r = s->r;
+    struct choice choice = choose_work(r, from, s->occasion);
+    s->items = arena_grow(r->arena, s->items, s->count, &s->capacity, sizeof *s->items);
+    struct item *item = &s->items[s->count];
+    *item = (struct item){.exercise = choice.exercise, .ref = from->ref, .index = (int)index, .filler = from->filler,
+                          .round = round, .after = from->after, .cue = from->cue, .why = choice.why,
+                          .span = from->span};
+    s->setting.items = s->items;
+    s->setting.item_count = s->count;
+    dose_settle(r, choice.dose, &s->setting, item);
+    s->count++;
+}
+
+/* Lines that name no round hold in the rounds that no line names. */
+static void add_round_items(struct settling *s, const struct template_block *from, const struct block *block)
+{
+    for (size_t i = 0; i < from->item_count; i++) {
+        const struct template_item *item = &from->items[i];
+        if (item->round_last > block->sets)
+            diag_error(s->r->diag, "no-such-round", item->span, "this block has %d rounds", block->sets);
+        for (int round = 1; round <= block->sets; round++) {
+            bool named = false;
+            for (size_t k = 0; k < from->item_count && !item->round_first; k++)
+                named = named || (from->items[k].round_first && round >= from->items[k].round_first &&
+                                  round <= from->items[k].round_last);
+            bool in = item->round_first ? round >= item->round_first && round <= item->round_last : !named;
+            if (in && !item->filler)
+                add_item(s, item, i, round);
+        }
+        if (item->filler)
+            add_item(s, item, i, 0);
+    }
+}
+
+static bool has_named_rounds(const struct template_block *block)
+{
+    for (size_t i = 0; i < block->item_count; i++)
+        if (block->items[i].round_first)
+            return true;
+    return false;
+}
+
+/* How many lines share one round: without amounts of their own they share its time. */
+static int sharing(const struct template_block *from)
+{
+    int count = 0;
+    for (size_t i = 0; i < from->item_count; i++)
+        count += !from->items[i].filler && !from->items[i].round_first;
+    return count ? count : 1;
+}
+
+static void place_rests(struct settling *s, struct block *block)
+{
+    for (size_t i = 0; i < s->count; i++) {
+        int rest = block->kind == BLOCK_ROUNDS ? 0 : own_rest(&s->items[i]);
+        if (!rest)
+            continue;
+        if (i + 1 < s->count && s->items[i + 1].after < 0)
+            s->items[i + 1].after = rest;
+        else if (i + 1 == s->count && !block->rest_low)
+            block->rest_low = block->rest_high = rest;
+        for (size_t k = 0; k < s->items[i].run_count; k++)
+            ((struct set_run *)s->items[i].runs)[k].repeat_rest = 0;
+    }
+}
+
+static void settle_block(struct settling *s, const struct template_block *from, struct block *block)
+{
+    struct resolver *r = s->r;
+    settle_header(r, from, s->occasion->column, block);
+    s->items = NULL;
+    s->count = s->capacity = 0;
+    s->setting.block = from->kind;
+    s->setting.sets = block->sets;
+    s->setting.work = from->kind == BLOCK_ROUNDS ? block->work / sharing(from) : 0;
+    if (from->kind == BLOCK_ROUNDS && has_named_rounds(from))
+        add_round_items(s, from, block);
+    else
+        for (size_t i = 0; i < from->item_count; i++)
+            add_item(s, &from->items[i], i, 0);
+    place_rests(s, block);
+    for (size_t i = 0; i < s->count && from->kind != BLOCK_ROUNDS; i++)
+        if (s->items[i].sets > block->sets)
+            block->sets = s->items[i].sets;
+    block->items = s->items;
+    block->item_count = s->count;
+}
+
+static bool in_taper(const struct occasion *occasion)
+{
+    return occasion->phase && strcmp(occasion->phase->name.folded, "taper") == 0;
+}
+
+void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion)
+{
+    struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
+    struct settling s = {.r = r, .occasion = occasion,
+                         .setting = {.athlete = occasion->athlete, .date = occasion->date,
+                                     .column = occasion->column, .blocks = blocks, .taper = in_taper(occasion),
+                                     .restricted = athlete_restricted(occasion->athlete, occasion->date)}};
+    for (size_t i = 0; i < template->block_count; i++) {
+        s.setting.block_count = i;
+        settle_block(&s, &template->blocks[i], &blocks[i]);
+    }
+    occasion->blocks = blocks;
+    occasion->block_count = template->block_count;
+    occasion->seconds = time_session(blocks, template->block_count, occasion->athlete, occasion->date, &time_usual);
+}

@@ -1,0 +1,383 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "model/calendar.h"
+#include "model/place.h"
+#include "model/template.h"
+
+enum { ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
+
+/* One line below a span: what stands on which days. */
+struct line {
+    const struct node *node;
+    const struct days_covered *covered;
+    int64_t days;             /* bits 1 << weekday */
+    int clock;                /* seconds; -1 */
+    bool off, in_turn;
+    struct session **sessions; /* more than one: in turn */
+    size_t session_count, turn;
+    struct template **templates; /* of the sessions, with the changes of this line */
+    const struct activity *activity;
+    int rounds, round_seconds, seconds;
+    struct range rpe;
+    int from_column;
+    bool met;
+};
+
+struct lines {
+    struct line *items;
+    size_t count, capacity;
+};
+
+/* --- reading --- */
+
+static void read_activity_dose(struct resolver *r, const struct node *node, struct line *line)
+{
+    const struct dose *dose = dose_read(r, node);
+    if (dose->part_count == 1) {
+        struct figures *figures = dose->parts[0].figures;
+        int seconds = figures_seconds(r, figures, figures->values[0].low);
+        line->seconds = seconds > 0 ? seconds : 0;
+    }
+    if (dose->times) {
+        line->rounds = (int)(dose->times->values[0].low / 1000);
+        line->round_seconds = line->seconds;
+        int rest = dose->rest ? figures_seconds(r, dose->rest, dose->rest->values[0].low)
+                   : line->activity->clock_rest ? line->activity->clock_rest : USUAL_ROUND_REST;
+        if (line->rounds < 1 || line->rounds > 100)
+            diag_error(r->diag, "bad-count", dose->times->span, "the number of rounds is a whole number from 1 to 100");
+        else
+            line->seconds = line->rounds * line->round_seconds + (line->rounds - 1) * rest;
+    } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
+        line->rounds = (int)(dose->sets->values[0].low / 1000);
+    }
+    if (dose->effort.given && dose->effort.word == EFFORT_WORD_RPE)
+        line->rpe = dose->effort.figures->values[0];
+    if (!line->seconds && !line->rounds)
+        diag_error(r->diag, "no-amount", node->span, "how long? `60 min` or `6 x 2:00`");
+}
+
+static void use_clock(struct line *line)
+{
+    const struct activity *activity = line->activity;
+    line->rounds = activity->clock_rounds;
+    line->round_seconds = activity->clock_work;
+    line->seconds = activity->clock_rounds * activity->clock_work +
+                    (activity->clock_rounds - 1) * activity->clock_rest;
+}
+
+static void read_activity(struct resolver *r, const struct node *name, struct line *line)
+{
+    const struct node *dose = name->next;
+    bool given = dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS);
+    line->rpe = line->activity->rpe;
+    if (given) {
+        read_activity_dose(r, dose, line);
+    } else if (line->activity->clock_rounds) {
+        use_clock(line);
+    } else {
+        struct finding *finding = diag_error(r->diag, "no-amount", name->span, "how long is %s?",
+                                             line->activity->name.shown);
+        diag_help(r->diag, finding, "write `%s : 60 min RPE 6`", line->activity->name.shown);
+    }
+}
+
+static void unknown_placed(struct resolver *r, const struct node *name)
+{
+    const char *folded = resolver_fold(r, name);
+    const char *near = names_nearest(r->sessions, folded);
+    if (!near)
+        near = names_nearest(r->activities, folded);
+    struct finding *finding = diag_error(r->diag, "unknown-session", name->span,
+                                         "there is no session or activity called `%s`", name->text);
+    if (near) {
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+        diag_fix(r->diag, finding, name->span, near);
+    }
+}
+
+/* What the names of the line stand for. Returns false when nothing is left to place. */
+static bool read_names(struct resolver *r, const struct node *node, struct line *line)
+{
+    size_t capacity = 0;
+    for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
+        const char *folded = resolver_fold(r, name);
+        struct session *session = names_find(r->sessions, folded);
+        line->activity = session ? NULL : names_find(r->activities, folded);
+        if (line->activity && !line->in_turn) {
+            read_activity(r, name, line);
+            return true;
+        }
+        if (!session) {
+            unknown_placed(r, name);
+            continue;
+        }
+        const struct node *dose = name->next;
+        if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
+            diag_error(r->diag, "session-with-dose", dose->span, "a session brings its own doses; `change` alters them");
+        line->sessions = arena_grow(r->arena, line->sessions, line->session_count, &capacity, sizeof *line->sessions);
+        line->sessions[line->session_count++] = session;
+        session->placed++;
+    }
+    line->activity = NULL;
+    line->templates = arena_alloc(r->arena, line->session_count * sizeof *line->templates);
+    for (size_t i = 0; i < line->session_count; i++)
+        line->templates[i] = template_changed(r, template_of(r, line->sessions[i]), node);
+    return line->session_count > 0;
+}
+
+static void read_line(struct resolver *r, const struct node *node, const struct days_covered *covered,
+                      struct lines *lines)
+{
+    const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
+    const struct node *column = node_find(node, NODE_FROM_COLUMN);
+    struct line line = {.node = node, .covered = covered, .days = days->number,
+                        .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
+                        .in_turn = node_find(node, NODE_IN_TURN) != NULL, .from_column = -1};
+    if (column) {
+        milli value = column->first->number;
+        if (value % 1000 || value < 1000)
+            diag_error(r->diag, "bad-count", column->span, "the first column is column 1");
+        else
+            line.from_column = (int)(value / 1000) - 1;
+    }
+    if (!line.off && !read_names(r, node, &line))
+        return;
+    lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
+    lines->items[lines->count++] = line;
+}
+
+/* --- waivers --- */
+
+static void read_allow(struct resolver *r, const struct node *node, const struct camp *camp,
+                       const struct days_covered *covered, const void *place)
+{
+    const struct node *when = node_find(node, NODE_WHEN);
+    const struct node *because = node_find(node, STATEMENT_BECAUSE);
+    struct waiver waiver = {.check = resolver_fold(r, node->first), .because = resolver_text(because),
+                            .camp = camp, .place = place, .span = node->span};
+    struct days_covered named;
+    if (when && when->code == WHEN_UNTIL && when->first->kind == NODE_DATE) {
+        waiver.first = covered ? covered->first : camp->first;
+        waiver.last = (int)when->first->number;
+    } else if (when && camp_covers(r, camp, when, &named)) {
+        waiver.first = named.first;
+        waiver.last = named.last;
+    } else if (!when) {
+        struct finding *finding = diag_error(r->diag, "allow-without-end", node->span,
+                                             "what is allowed names its week or its end");
+        diag_help(r->diag, finding, "add `in week 3`, or `until` with a day");
+        return;
+    } else {
+        return;
+    }
+    if (!waiver.because) {
+        struct finding *finding = diag_error(r->diag, "allow-without-reason", node->span, "what is allowed says why");
+        diag_help(r->diag, finding, "add a line `because ...` below it");
+        return;
+    }
+    r->waivers = arena_grow(r->arena, r->waivers, r->waiver_count, &r->waiver_capacity, sizeof *r->waivers);
+    r->waivers[r->waiver_count++] = waiver;
+}
+
+static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct lines *lines)
+{
+    struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
+    if (!camp_covers(r, camp, node->first, covered))
+        return;
+    if (covered->last > camp->last) {
+        camp->last = covered->last;
+        camp->weeks = camp_week(camp, camp->last);
+    }
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_ALLOW)
+            read_allow(r, child, camp, covered, NULL);
+        if (child->kind != STATEMENT_PLACE)
+            continue;
+        read_line(r, child, covered, lines);
+        for (const struct node *allow = node_find(child, STATEMENT_ALLOW); allow; allow = node_next_alike(allow))
+            read_allow(r, allow, camp, covered, child);
+    }
+}
+
+/* --- placing --- */
+
+static bool same_slot(const struct line *a, const struct line *b)
+{
+    return a->clock == b->clock;
+}
+
+/* Does a narrower line on the same day take LINE's place? */
+static bool overruled(struct resolver *r, const struct line *line, struct line *const *today, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct line *other = today[i];
+        if (other == line)
+            continue;
+        bool off = other->off && (other->clock < 0 || other->clock == line->clock);
+        if (!off && !(same_slot(line, other) && !line->off))
+            continue;
+        if (other->covered->count < line->covered->count)
+            return true;
+        if (other->covered->count == line->covered->count && !line->off &&
+            line->node->span.start > other->node->span.start) {
+            struct finding *finding = diag_error(r->diag, "two-placements", line->node->span,
+                                                 "two lines name the same day and hour");
+            diag_note(r->diag, finding, other->node->span, "the other is here");
+            diag_help(r->diag, finding, "give each an hour, or put one under a narrower span of weeks");
+            return true;
+        }
+    }
+    return false;
+}
+
+static void add_occasions(struct resolver *r, struct line *line, const struct camp *camp, int day)
+{
+    size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
+    for (size_t i = 0; i < camp->athlete_count; i++) {
+        struct placed placed = {.from_column = line->from_column};
+        placed.occasion = (struct occasion){
+            .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
+            .week = camp_week(camp, day), .activity = line->activity, .seconds = line->seconds,
+            .rounds = line->rounds, .round_seconds = line->round_seconds, .rpe = line->rpe,
+            .place = line->node, .span = line->node->span};
+        if (line->session_count) {
+            placed.occasion.session = line->sessions[turn];
+            placed.template = line->templates[turn];
+        }
+        r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
+        r->placed[r->placed_count++] = placed;
+    }
+}
+
+static void place_day(struct resolver *r, struct lines *lines, const struct camp *camp, int day,
+                      struct line **today)
+{
+    size_t count = 0;
+    int64_t bit = INT64_C(1) << date_weekday(day);
+    for (size_t i = 0; i < lines->count; i++) {
+        struct line *line = &lines->items[i];
+        if ((line->days & (bit | ANY_DAY)) && covers_day(line->covered, camp, day))
+            today[count++] = line;
+    }
+    for (size_t i = 0; i < count; i++) {
+        today[i]->met = true;
+        if (!overruled(r, today[i], today, count) && !today[i]->off)
+            add_occasions(r, today[i], camp, day);
+    }
+}
+
+void resolve_places(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    struct lines lines = {0};
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_SPAN)
+            read_span(r, child, camp, &lines);
+        else if (child->kind == STATEMENT_ALLOW)
+            read_allow(r, child, camp, NULL, NULL);
+    }
+    struct line **today = arena_alloc(r->arena, lines.count * sizeof *today);
+    for (int day = camp->first; day <= camp->last && lines.count; day++)
+        place_day(r, &lines, camp, day, today);
+    for (size_t i = 0; i < lines.count; i++) {
+        if (lines.items[i].met)
+            continue;
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "never-comes", lines.items[i].node->span,
+                                              "no day of the camp is meant by this line");
+        diag_note(r->diag, finding, camp->name.span, "`%s` runs from its start to its last week", camp->name.shown);
+    }
+}
+
+/* --- settling --- */
+
+static int by_athlete_session_date(const void *left, const void *right)
+{
+    const struct placed *a = *(struct placed *const *)left, *b = *(struct placed *const *)right;
+    if (a->occasion.athlete != b->occasion.athlete)
+        return a->occasion.athlete->number < b->occasion.athlete->number ? -1 : 1;
+    const struct session *s = a->occasion.session, *t = b->occasion.session;
+    if (s != t)
+        return !s ? -1 : !t ? 1 : s->number < t->number ? -1 : 1;
+    if (a->occasion.date != b->occasion.date)
+        return a->occasion.date < b->occasion.date ? -1 : 1;
+    return a->occasion.clock < b->occasion.clock ? -1 : a->occasion.clock > b->occasion.clock;
+}
+
+/* A series takes the next column in each week in which the athlete meets the session. */
+static void find_columns(struct resolver *r)
+{
+    struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
+    for (size_t i = 0; i < r->placed_count; i++)
+        order[i] = &r->placed[i];
+    if (r->placed_count > 1)
+        qsort(order, r->placed_count, sizeof *order, by_athlete_session_date);
+    const struct placed *before = NULL;
+    int column = 0;
+    const void *place = NULL;
+    for (size_t i = 0; i < r->placed_count; i++) {
+        struct placed *now = order[i];
+        bool same = before && before->occasion.athlete == now->occasion.athlete &&
+                    before->occasion.session == now->occasion.session;
+        bool new_week = !same || date_monday(before->occasion.date) != date_monday(now->occasion.date);
+        column = !same ? 0 : column + new_week;
+        if (now->from_column >= 0 && (!same || place != now->occasion.place))
+            column = now->from_column;
+        place = now->occasion.place;
+        now->occasion.column = column;
+        before = now;
+    }
+}
+
+static int by_date(const void *left, const void *right)
+{
+    const struct occasion *a = left, *b = right;
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
+    if (a->clock != b->clock)
+        return a->clock < b->clock ? -1 : 1;
+    size_t s = a->session ? a->session->number : 0, t = b->session ? b->session->number : 0;
+    if (s != t)
+        return s < t ? -1 : 1;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+}
+
+/* Phase and weeks out come from the athlete's own camp where the placing one has no bout (a squad's). */
+static void find_phase(const struct programme *programme, struct occasion *occasion)
+{
+    const struct camp *camp = occasion->camp;
+    occasion->phase = camp_phase(camp, occasion->date);
+    occasion->weeks_out = camp_weeks_out(camp, occasion->date);
+    for (size_t i = 0; i < programme->camp_count && !camp->bout && !camp->phase_count; i++) {
+        const struct camp *own = programme->camps[i];
+        for (size_t k = 0; k < own->athlete_count; k++) {
+            if (own->athletes[k] != occasion->athlete || !own->bout || occasion->date < own->first)
+                continue;
+            if (!occasion->phase)
+                occasion->phase = camp_phase(own, occasion->date);
+            if (occasion->weeks_out < 0)
+                occasion->weeks_out = camp_weeks_out(own, occasion->date);
+        }
+    }
+}
+
+void settle_occasions(struct resolver *r)
+{
+    find_columns(r);
+    struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
+    for (size_t i = 0; i < r->placed_count; i++) {
+        occasions[i] = r->placed[i].occasion;
+        find_phase(r->programme, &occasions[i]);
+        if (r->placed[i].template)
+            occasion_settle(r, r->placed[i].template, &occasions[i]);
+    }
+    if (r->placed_count > 1)
+        qsort(occasions, r->placed_count, sizeof *occasions, by_date);
+    r->programme->occasions = occasions;
+    r->programme->occasion_count = r->placed_count;
+    for (size_t i = 0; i < r->placed_count; i++)
+        if (r->placed[i].template)
+            template_report_unused(r, r->placed[i].template);
+}

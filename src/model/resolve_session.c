@@ -1,0 +1,514 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "model/template.h"
+
+enum { MOST_BLOCKS = 26, MOST_ITEMS = 30 };
+
+/* --- variants --- */
+
+/* `under 18`, `over 40`, `16-17`: an age group. */
+static bool read_age(const char *folded, struct variant *variant)
+{
+    int from = 0, below = 0, length = 0;
+    size_t all = strlen(folded);
+    if (sscanf(folded, "under %d%n", &below, &length) == 1 && (size_t)length == all)
+        variant->age_below = below;
+    else if (sscanf(folded, "over %d%n", &from, &length) == 1 && (size_t)length == all)
+        variant->age_from = from + 1;
+    else
+        return false;
+    variant->kind = VARIANT_AGE;
+    return true;
+}
+
+static bool read_who(struct resolver *r, const struct node *name, struct variant *variant)
+{
+    const char *folded = resolver_fold(r, name);
+    int level = vocabulary_find(&levels, folded);
+    if (level >= 0) {
+        variant->kind = VARIANT_LEVEL;
+        variant->level = (enum level)level;
+        return true;
+    }
+    if (read_age(folded, variant))
+        return true;
+    variant->kind = VARIANT_ATHLETE;
+    variant->athlete = names_find(r->athletes, folded);
+    if (variant->athlete)
+        return true;
+    const char *near = names_nearest(r->athletes, folded);
+    struct finding *finding = diag_error(r->diag, "unknown-athlete", name->span,
+                                         "`%s` is no athlete, lifting age or age group", name->text);
+    if (near)
+        diag_fix(r->diag, finding, name->span, near);
+    else
+        diag_help(r->diag, finding, "novice, intermediate, advanced, under 18, or an athlete's name");
+    return false;
+}
+
+static bool read_weeks(struct resolver *r, const struct node *node, struct variant *variant)
+{
+    const struct node *when = node->first, *figure = when->first;
+    variant->kind = VARIANT_WEEKS;
+    if (when->code != WHEN_WEEKS || figure->kind == NODE_MAX || figure->code == 1) {
+        diag_error(r->diag, "wrong-weeks", when->span, "weeks of the camp are meant here: `weeks 3-4`");
+        return false;
+    }
+    variant->first = (int)((figure->kind == NODE_RANGE ? figure->first->number : figure->number) / 1000);
+    variant->last = (int)((figure->kind == NODE_RANGE ? figure->last->number : figure->number) / 1000);
+    return true;
+}
+
+static bool read_variant(struct resolver *r, const struct node *node, struct variant *variant)
+{
+    *variant = (struct variant){.span = node->span};
+    const struct node *dose = node->last && !node_is_statement(node->last) &&
+                                      (node->last->kind == NODE_DOSE || node->last->kind == NODE_INTERVALS)
+                                  ? node->last : NULL;
+    if (dose)
+        variant->dose = dose_read(r, dose);
+    if (node->kind == STATEMENT_WEEKS)
+        return read_weeks(r, node, variant);
+    if (node->kind == STATEMENT_WITHOUT) {
+        variant->kind = VARIANT_KIT;
+        variant->kit = resolver_fold(r, node->first);
+    } else if (!read_who(r, node->first, variant)) {
+        return false;
+    }
+    const struct node *instead = node->first->next;
+    if (instead && instead->kind == NODE_NAME) {
+        variant->exercise = resolver_find(r, instead, "exercise", r->exercises);
+        return variant->exercise != NULL;
+    }
+    if (!dose)
+        diag_error(r->diag, "line-too-short", node->span, "this says who, and not what they do instead");
+    return dose != NULL;
+}
+
+static bool is_variant(enum node_kind kind)
+{
+    return kind == STATEMENT_FOR || kind == STATEMENT_WITHOUT || kind == STATEMENT_WEEKS;
+}
+
+static void read_variants(struct resolver *r, const struct node *node, struct template_item *item)
+{
+    size_t capacity = 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_CUE)
+            item->cue = resolver_text(child);
+        if (!is_variant(child->kind))
+            continue;
+        item->variants = arena_grow(r->arena, item->variants, item->variant_count, &capacity, sizeof *item->variants);
+        if (read_variant(r, child, &item->variants[item->variant_count]))
+            item->variant_count++;
+    }
+}
+
+/* --- items --- */
+
+/* A line whose colon was forgotten has all of its dose in the name. */
+static bool report_missing_colon(struct resolver *r, const struct node *name)
+{
+    const char *text = name->text;
+    for (const char *p = strpbrk(text, "0123456789@"); p; p = strpbrk(p + 1, "0123456789@")) {
+        if (p == text || p[-1] != ' ')
+            continue;
+        size_t length = (size_t)(p - text);
+        const char *folded = text_fold(r->arena, text, length);
+        if (!names_find(r->exercises, folded))
+            continue;
+        while (length && text[length - 1] == ' ')
+            length--;
+        struct span at = {name->span.file, name->span.start + (uint32_t)length,
+                          name->span.start + (uint32_t)(p - text)};
+        struct finding *finding = diag_error(r->diag, "missing-colon", at,
+                                             "a colon is missing between the exercise and its dose");
+        diag_fix(r->diag, finding, at, " : ");
+        diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
+        return true;
+    }
+    return false;
+}
+
+static const struct exercise *find_exercise(struct resolver *r, const struct node *name)
+{
+    const struct exercise *exercise = names_find(r->exercises, resolver_fold(r, name));
+    if (!exercise && !report_missing_colon(r, name))
+        resolver_unknown(r, name, "exercise", r->exercises);
+    return exercise;
+}
+
+static struct template_item *add_item(struct resolver *r, struct template_block *block)
+{
+    block->items = arena_grow(r->arena, block->items, block->item_count, &block->item_capacity, sizeof *block->items);
+    struct template_item *item = &block->items[block->item_count];
+    *item = (struct template_item){.after = -1};
+    return item;
+}
+
+static void number_items(struct resolver *r, struct template_block *block)
+{
+    int number = 0;
+    for (size_t i = 0; i < block->item_count; i++) {
+        struct template_item *item = &block->items[i];
+        number++;
+        item->ref = block->letter ? arena_printf(r->arena, "%c.%d", block->letter, number) : "";
+    }
+}
+
+static void read_item(struct resolver *r, const struct node *node, struct template_block *block, int after)
+{
+    const struct node *name = node_find(node, NODE_NAME);
+    const struct exercise *exercise = find_exercise(r, name);
+    if (!exercise)
+        return;
+    if (block->item_count == MOST_ITEMS) {
+        diag_error(r->diag, "too-many-items", node->span, "a block holds at most %d lines", MOST_ITEMS);
+        return;
+    }
+    struct template_item *item = add_item(r, block);
+    item->exercise = exercise;
+    item->span = node->span;
+    item->after = after;
+    item->filler = node->kind == STATEMENT_FILLER;
+    if (item->filler && block->kind != BLOCK_ROUNDS) {
+        struct finding *finding = diag_error(r->diag, "filler-without-rounds", node->span,
+                                             "a filler is done in the rests of rounds");
+        diag_note(r->diag, finding, block->span, "this block is no rounds");
+    }
+    if (node->kind == STATEMENT_ROUND) {
+        const struct node *round = node->first;
+        bool range = round->kind == NODE_RANGE;
+        item->round_first = (int)((range ? round->first->number : round->number) / 1000);
+        item->round_last = (int)((range ? round->last->number : round->number) / 1000);
+        if (block->kind != BLOCK_ROUNDS)
+            diag_error(r->diag, "round-without-rounds", node->span, "only a block of rounds has a round");
+    }
+    const struct node *dose = name->next;
+    if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
+        item->dose = dose_read(r, dose);
+    read_variants(r, node, item);
+    block->item_count++;
+}
+
+/* --- blocks --- */
+
+static int block_kind_of(enum node_kind kind)
+{
+    switch (kind) {
+    case STATEMENT_ROUNDS: return BLOCK_ROUNDS;
+    case STATEMENT_STRAIGHT: return BLOCK_STRAIGHT;
+    case STATEMENT_SUPERSET: return BLOCK_SUPERSET;
+    case STATEMENT_CONTRAST: return BLOCK_CONTRAST;
+    case STATEMENT_COMPLEX: return BLOCK_COMPLEX;
+    case STATEMENT_CIRCUIT: return BLOCK_CIRCUIT;
+    case STATEMENT_CLUSTER: return BLOCK_CLUSTER;
+    case STATEMENT_LADDER: return BLOCK_LADDER;
+    case STATEMENT_EVERY: return BLOCK_EVERY;
+    case STATEMENT_AS_MANY: return BLOCK_AS_MANY;
+    case STATEMENT_FOR_TIME: return BLOCK_FOR_TIME;
+    default: return -1;
+    }
+}
+
+static int read_keep(struct resolver *r, const struct node *statement)
+{
+    const struct node *amount = statement->first->first;
+    milli value = amount->kind == NODE_AMOUNT && !amount->number ? figures_read(r, amount->first->first)->values[0].low
+                                                                 : 0;
+    if (value == 1000 || value == 2000 || value == 3000)
+        return (int)(value / 1000);
+    diag_error(r->diag, "bad-keep", statement->first->span, "how much a block matters is 1 (most), 2 or 3");
+    return 0;
+}
+
+static void read_block(struct resolver *r, const struct node *node, struct template_block *block)
+{
+    const struct node *letter = node_find(node, NODE_LETTER), *header = node_find(node, NODE_DOSE);
+    block->kind = (enum block_kind)block_kind_of(node->kind);
+    block->letter = letter ? (char)letter->number : 0;
+    block->span = node->span;
+    if (header)
+        block->header = dose_read(r, header);
+    int after = -1;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_KEEP) {
+            block->keep = read_keep(r, child);
+        } else if (child->kind == STATEMENT_AFTER) {
+            after = figures_time_of(r, child->first);
+        } else if (child->kind == STATEMENT_ITEM || child->kind == STATEMENT_FILLER || child->kind == STATEMENT_ROUND) {
+            read_item(r, child, block, after);
+            after = -1;
+        }
+    }
+    if (!block->item_count && !node_find(node, STATEMENT_ITEM) && !node_find(node, STATEMENT_ROUND))
+        diag_error(r->diag, "empty-block", node->span, "this block holds no exercise");
+}
+
+/* --- sessions --- */
+
+static struct template_block *find_block(struct template *template, char letter)
+{
+    for (size_t i = 0; i < template->block_count && letter; i++)
+        if (template->blocks[i].letter == letter)
+            return &template->blocks[i];
+    return NULL;
+}
+
+static struct template_block *add_block(struct resolver *r, struct template *template)
+{
+    template->blocks = arena_grow(r->arena, template->blocks, template->block_count, &template->block_capacity,
+                                  sizeof *template->blocks);
+    template->blocks[template->block_count] = (struct template_block){0};
+    return &template->blocks[template->block_count++];
+}
+
+static void copy_block(struct resolver *r, struct template_block *to, const struct template_block *from)
+{
+    *to = *from;
+    to->items = arena_alloc(r->arena, from->item_count * sizeof *to->items);
+    to->item_capacity = from->item_count;
+    if (from->item_count)
+        memcpy(to->items, from->items, from->item_count * sizeof *to->items);
+}
+
+static void copy_blocks(struct resolver *r, struct template *to, const struct template *from)
+{
+    for (size_t i = 0; i < from->block_count; i++)
+        copy_block(r, add_block(r, to), &from->blocks[i]);
+}
+
+/* Blocks without a letter get the next free one; rounds may go without. */
+static void letter_blocks(struct resolver *r, struct template *template)
+{
+    char next = 'A';
+    for (size_t i = 0; i < template->block_count; i++) {
+        struct template_block *block = &template->blocks[i];
+        if (!block->letter && block->kind != BLOCK_ROUNDS) {
+            while (next < 'Z' && find_block(template, next))
+                next++;
+            block->letter = next;
+        }
+        number_items(r, block);
+    }
+}
+
+static void read_base(struct resolver *r, const struct node *node, struct template *template)
+{
+    const struct node *based = node_find(node, NODE_BASED);
+    if (!based)
+        return;
+    struct session *base = resolver_find(r, based->first, "session", r->sessions);
+    const struct template *from = base ? template_of(r, base) : NULL;
+    if (!from)
+        return;
+    if (from->reading) {
+        struct finding *finding = diag_error(r->diag, "circular-base", based->span, "this session is based on itself");
+        diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+        return;
+    }
+    template->base = from;
+    copy_blocks(r, template, from);
+    if (!template->session->purpose)
+        template->session->purpose = base->purpose;
+    if (!template->session->under)
+        template->session->under = base->under;
+}
+
+static void read_template(struct resolver *r, const struct node *node, struct template *template)
+{
+    template->reading = true;
+    template->session->purpose = resolver_text(resolver_single(r, node, STATEMENT_PURPOSE));
+    const struct node *under = resolver_single(r, node, STATEMENT_UNDER);
+    if (under)
+        template->session->under = figures_time_of(r, under->first);
+    read_base(r, node, template);
+    size_t inherited = template->block_count;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (block_kind_of(child->kind) < 0)
+            continue;
+        struct template_block block = {0};
+        read_block(r, child, &block);
+        struct template_block *same = find_block(template, block.letter);
+        if (same && (size_t)(same - template->blocks) < inherited) {
+            *same = block;
+        } else if (same) {
+            struct finding *finding = diag_error(r->diag, "declared-twice", block.span,
+                                                 "there are two blocks %c in this session", block.letter);
+            diag_note(r->diag, finding, same->span, "the first one is here");
+        } else if (template->block_count == MOST_BLOCKS) {
+            diag_error(r->diag, "too-many-blocks", block.span, "a session holds at most %d blocks", MOST_BLOCKS);
+        } else {
+            *add_block(r, template) = block;
+        }
+    }
+    letter_blocks(r, template);
+    template->reading = false;
+}
+
+struct template *template_of(struct resolver *r, struct session *session)
+{
+    if (!session->template) {
+        struct template *template = arena_alloc(r->arena, sizeof *template);
+        session->template = template;
+        template->session = session;
+        read_template(r, session->node, template);
+    }
+    return session->template;
+}
+
+/* --- changes in one place --- */
+
+static struct template_item *find_item(struct template *template, const char *ref)
+{
+    for (size_t b = 0; b < template->block_count; b++)
+        for (size_t i = 0; i < template->blocks[b].item_count; i++)
+            if (strcmp(template->blocks[b].items[i].ref, ref) == 0)
+                return &template->blocks[b].items[i];
+    return NULL;
+}
+
+const struct exercise *template_exercise(const struct template *template, const char *ref)
+{
+    for (size_t b = 0; b < template->block_count; b++)
+        for (size_t i = 0; i < template->blocks[b].item_count; i++)
+            if (strcmp(template->blocks[b].items[i].ref, ref) == 0)
+                return template->blocks[b].items[i].exercise;
+    return NULL;
+}
+
+static void no_such_piece(struct resolver *r, const struct node *piece, const struct template *template,
+                          const char *what)
+{
+    struct finding *finding = diag_error(r->diag, "unknown-item", piece->span, "`%s` has no %s",
+                                         template->session->name.shown, what);
+    diag_note(r->diag, finding, template->session->name.span, "declared here");
+}
+
+static const char *piece_words(struct resolver *r, const struct node *piece)
+{
+    return piece->kind == NODE_REF ? piece->text : arena_printf(r->arena, "block %c", (char)piece->number);
+}
+
+static void apply_change(struct resolver *r, const struct node *node, struct template *template)
+{
+    const struct node *piece = node->first;
+    const struct dose *change = dose_read(r, piece->next);
+    struct template_item *item = piece->kind == NODE_REF ? find_item(template, piece->text) : NULL;
+    struct template_block *block = piece->kind == NODE_LETTER ? find_block(template, (char)piece->number) : NULL;
+    if (item) {
+        item->dose = dose_merge(r, item->dose, change);
+        item->span = node->span;
+    } else if (block) {
+        block->header = dose_merge(r, block->header, change);
+    } else {
+        no_such_piece(r, piece, template, piece_words(r, piece));
+    }
+}
+
+/* Items keep their numbers when another is dropped: `A.2` stays `A.2`. */
+static void apply_drop(struct resolver *r, const struct node *piece, struct template *template)
+{
+    for (size_t b = 0; b < template->block_count; b++) {
+        struct template_block *block = &template->blocks[b];
+        if (piece->kind == NODE_LETTER && block->letter == (char)piece->number) {
+            memmove(block, block + 1, (template->block_count - b - 1) * sizeof *block);
+            template->block_count--;
+            return;
+        }
+        for (size_t i = 0; piece->kind == NODE_REF && i < block->item_count; i++) {
+            if (strcmp(block->items[i].ref, piece->text) != 0)
+                continue;
+            memmove(&block->items[i], &block->items[i + 1], (block->item_count - i - 1) * sizeof *block->items);
+            block->item_count--;
+            return;
+        }
+    }
+    no_such_piece(r, piece, template, piece_words(r, piece));
+}
+
+static void apply_add(struct resolver *r, const struct node *node, struct template *template)
+{
+    const struct node *letter = node->first, *name = letter->next;
+    struct template_block *block = find_block(template, (char)letter->number);
+    const struct exercise *exercise = find_exercise(r, name);
+    if (!block) {
+        no_such_piece(r, letter, template, piece_words(r, letter));
+        return;
+    }
+    if (!exercise)
+        return;
+    struct template_item *item = add_item(r, block);
+    item->exercise = exercise;
+    item->dose = dose_read(r, name->next);
+    item->span = node->span;
+    item->ref = arena_printf(r->arena, "%c.%zu", block->letter, block->item_count + 1);
+    block->item_count++;
+}
+
+struct template *template_changed(struct resolver *r, struct template *template, const struct node *place)
+{
+    struct template *changed = NULL;
+    for (const struct node *child = place->first; child; child = child->next) {
+        if (child->kind != STATEMENT_CHANGE && child->kind != STATEMENT_DROP && child->kind != STATEMENT_ADD)
+            continue;
+        if (!changed) {
+            changed = arena_alloc(r->arena, sizeof *changed);
+            changed->session = template->session;
+            copy_blocks(r, changed, template);
+        }
+        if (child->kind == STATEMENT_CHANGE)
+            apply_change(r, child, changed);
+        else if (child->kind == STATEMENT_ADD)
+            apply_add(r, child, changed);
+        for (const struct node *piece = child->first; piece && child->kind == STATEMENT_DROP; piece = piece->next)
+            apply_drop(r, piece, changed);
+    }
+    return changed ? changed : template;
+}
+
+/* --- what never came to be used --- */
+
+static void report_series(struct resolver *r, const struct figures *figures)
+{
+    if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
+        return;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "series-too-long", figures->span,
+                                          "this gives %d weeks, and the plan comes to %d of them", figures->count,
+                                          figures->used);
+    diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
+              figures->count - figures->used);
+}
+
+static void report_dose(struct resolver *r, const struct dose *dose)
+{
+    if (!dose)
+        return;
+    for (int i = 0; i < dose->part_count; i++)
+        report_series(r, dose->parts[i].figures);
+    report_series(r, dose->sets);
+    report_series(r, dose->times);
+    report_series(r, dose->rest);
+    report_series(r, dose->load.figures);
+    report_series(r, dose->effort.figures);
+}
+
+void template_report_unused(struct resolver *r, struct template *template)
+{
+    for (size_t b = 0; b < template->block_count && !template->reported; b++) {
+        report_dose(r, template->blocks[b].header);
+        for (size_t i = 0; i < template->blocks[b].item_count; i++) {
+            const struct template_item *item = &template->blocks[b].items[i];
+            report_dose(r, item->dose);
+            for (size_t v = 0; v < item->variant_count; v++) {
+                report_dose(r, item->variants[v].dose);
+                if (!item->variants[v].met)
+                    diag_report(r->diag, SEVERITY_WARNING, "unused-variant", item->variants[v].span,
+                                "this never applies to anybody who meets the session");
+            }
+        }
+    }
+    template->reported = true;
+}
