@@ -111,7 +111,8 @@ static const struct row rows[] = {
 
 enum { ROW_COUNT = sizeof rows / sizeof rows[0] };
 
-/* Accounts that exist for each word of a vocabulary. The order is that in which a word is looked for. */
+/* Accounts that exist for each word of a vocabulary. The order is that in which a word is looked
+ * for. */
 struct family {
     enum account first;
     const struct vocabulary *words;
@@ -281,8 +282,8 @@ const char *account_amount(struct arena *arena, enum account account, milli valu
     return wording_number(arena, value);
 }
 
-/* "neck sessions" for one of them: "neck session". Every name that is counted ends in a plain s, but for
- * the zones of lifts, where the word to shorten stands first. */
+/* "neck sessions" for one of them: "neck session". Every name that is counted ends in a plain s,
+ * but for the zones of lifts, where the word to shorten stands first. */
 static const char *singular(struct arena *arena, const char *name)
 {
     size_t length = strlen(name);

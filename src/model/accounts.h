@@ -1,7 +1,9 @@
-/* accounts.h - what a limit can be about: its name in a coach's words, and how a figure of it reads.
+/* accounts.h - what a limit can be about: its name in a coach's words, and how a figure of it
+ * reads.
  *
- * Most accounts are sums over the lines of a plan and are worked out in model/tally.h. The others are
- * compared or measured by one check of its own ("load rise", "intensity") and are not summed. */
+ * Most accounts are sums over the lines of a plan and are worked out in model/tally.h. The others
+ * are compared or measured by one check of its own ("load rise", "intensity") and are not summed.
+ * */
 #ifndef BELL_MODEL_ACCOUNTS_H
 #define BELL_MODEL_ACCOUNTS_H
 
@@ -87,8 +89,8 @@ enum account_group {
     GROUP_MEASURED /* not a sum */
 };
 
-/* The account of a folded name, or ACCOUNT_NONE. A word that is both a pattern and a region ("neck",
- * "grip") means the region, whose sets count what loads it, directly or not. */
+/* The account of a folded name, or ACCOUNT_NONE. A word that is both a pattern and a region
+ * ("neck", "grip") means the region, whose sets count what loads it, directly or not. */
 enum account account_find(const char *folded);
 
 /* Its name as a limit says it: "pull sets". Never NULL. */
@@ -105,12 +107,12 @@ bool account_is_sided(enum account account);
 /* One sentence on how the account is worked out, for explaining it. */
 const char *account_meaning(enum account account);
 
-/* VALUE with its unit and no name: "24", "78 min", "1520 kg", "15 %". VALUE is in thousandths, time in
- * seconds x 1000. */
+/* VALUE with its unit and no name: "24", "78 min", "1520 kg", "15 %". VALUE is in thousandths, time
+ * in seconds x 1000. */
 const char *account_amount(struct arena *arena, enum account account, milli value);
 
-/* The same with the name, in the number that fits: "1 neck session", "30 sparring rounds", "1520 kg of
- * tonnage", "78 min". */
+/* The same with the name, in the number that fits: "1 neck session", "30 sparring rounds", "1520 kg
+ * of tonnage", "78 min". */
 const char *account_figure(struct arena *arena, enum account account, milli value);
 
 #endif

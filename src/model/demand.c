@@ -15,7 +15,8 @@ const struct best *athlete_best(const struct athlete *athlete, const struct exer
     return found;
 }
 
-/* LOAD in thousandths of a per cent of the best, the factor of `percent of` counted, to the nearest. */
+/* LOAD in thousandths of a per cent of the best, the factor of `percent of` counted, to the
+ * nearest. */
 static milli share_of(mass load, mass one_max, milli factor)
 {
     milli whole = one_max * (factor > 0 ? factor : 1000);

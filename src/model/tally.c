@@ -58,8 +58,8 @@ static struct range limb_sum(const struct ledger *ledger, enum limb limb)
     return sum;
 }
 
-/* Adds strikes: each limb that a combination uses is one. What lands on no limb that is known is counted
- * without a side. */
+/* Adds strikes: each limb that a combination uses is one. What lands on no limb that is known is
+ * counted without a side. */
 static void add_strikes(struct tally *tally, const struct ledger *ledger, bool all_out)
 {
     struct range left_hand = limb_sum(ledger, LIMB_LEFT_HAND);
@@ -221,7 +221,8 @@ static void add_item(struct tally *tally, const struct occasion *occasion,
 {
     for (size_t i = 0; i < item->run_count; i++)
         add_run(tally, occasion, block, item, &item->runs[i], worked);
-    /* A round on the bag is one round, however many exercises share it: the first of them counts it. */
+    /* A round on the bag is one round, however many exercises share it: the first of them counts
+     * it. */
     if (block->kind != BLOCK_ROUNDS || item->filler || !needs(item->exercise, "heavy bag"))
         return;
     for (const struct item *other = block->items; other < item; other++)

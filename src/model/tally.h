@@ -1,6 +1,8 @@
-/* tally.h - what volume means: every account of an occasion worked out in one pass, in whole thousandths.
+/* tally.h - what volume means: every account of an occasion worked out in one pass, in whole
+ * thousandths.
  *
- * A range keeps both ends, so that "at most" is held against the top and "at least" against the bottom. */
+ * A range keeps both ends, so that "at most" is held against the top and "at least" against the
+ * bottom. */
 #ifndef BELL_MODEL_TALLY_H
 #define BELL_MODEL_TALLY_H
 
@@ -41,8 +43,9 @@ struct share {
     int times;                       /* in how many occasions */
 };
 
-/* The lines that add up to SIDE of ACCOUNT over OCCASIONS, largest top first; lines that add nothing are
- * left out. Returns how many, in *SHARES. This walks every line again: for findings only. */
+/* The lines that add up to SIDE of ACCOUNT over OCCASIONS, largest top first; lines that add
+ * nothing are left out. Returns how many, in *SHARES. This walks every line again: for findings
+ * only. */
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
                     enum account account, enum side side, struct share **shares);
 

@@ -1,5 +1,5 @@
-/* Left against right: what each pair of limbs did over a fortnight. Fighters are built lopsided by their
- * trade, so strikes are only described, and strength work has a wide band. */
+/* Left against right: what each pair of limbs did over a fortnight. Fighters are built lopsided by
+ * their trade, so strikes are only described, and strength work has a wide band. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -63,8 +63,8 @@ static void add_window(struct ledger *ledger, const struct kind_of_work *work,
         }
 }
 
-/* Repetitions and strikes of one limb: the bottom and the top of its ranges lie on the same side of any
- * fair balance, so that the top speaks for both. */
+/* Repetitions and strikes of one limb: the bottom and the top of its ranges lie on the same side of
+ * any fair balance, so that the top speaks for both. */
 static milli count_of(const struct ledger *ledger, enum limb limb)
 {
     return ledger_limb(ledger, UNIT_REPS, limb).high + ledger_limb(ledger, UNIT_STRIKES, limb).high;

@@ -1,4 +1,5 @@
-/* checks.h - the functions that the table of checks names; each is explained where it is written. */
+/* checks.h - the functions that the table of checks names; each is explained where it is written.
+ * */
 #ifndef BELL_RULES_CHECKS_H
 #define BELL_RULES_CHECKS_H
 

@@ -38,8 +38,8 @@ static bool ends_in(const char *text, const char *end)
     return length >= tail && strcmp(text + length - tail, end) == 0;
 }
 
-/* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings is
- * not asked for. */
+/* How many of the kit called NAME (folded) GYM has. What every room and every training partner
+ * brings is not asked for. */
 static int kit_count(const struct gym *gym, const char *name)
 {
     if (strcmp(name, "wall") == 0 || strcmp(name, "partner") == 0)
@@ -123,7 +123,8 @@ static int sets_of(const struct block *block)
     return block->sets < MOST_SETS ? block->sets : MOST_SETS;
 }
 
-/* Blocks whose items are done one right after the other, so that what one has loaded the next cannot. */
+/* Blocks whose items are done one right after the other, so that what one has loaded the next
+ * cannot. */
 static bool is_shared_time(const struct block *block)
 {
     return block->item_count > 1 && block->kind != BLOCK_ROUNDS && block->kind != BLOCK_STRAIGHT &&
@@ -151,7 +152,8 @@ static bool same_plating(const struct plating *a, const struct plating *b)
     return true;
 }
 
-/* What stands loaded in one set of a block: a bar, or the discs of a sled, each different one once. */
+/* What stands loaded in one set of a block: a bar, or the discs of a sled, each different one once.
+ * */
 struct setups {
     const struct plating *platings[MOST_DISCS];
     const struct item *items[MOST_DISCS];

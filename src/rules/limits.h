@@ -28,13 +28,14 @@ struct in_force {
     const struct phase *phase;
 };
 
-/* The layers of CAMP: the sets in force as listed, each followed by what it is based on, each set once.
- * Limits on accounts that do not exist are left out; whoever reads the plan has reported them. */
+/* The layers of CAMP: the sets in force as listed, each followed by what it is based on, each set
+ * once. Limits on accounts that do not exist are left out; whoever reads the plan has reported
+ * them. */
 void limit_table_build(struct arena *arena, const struct camp *camp, struct limit_table *table);
 
 /* Puts the limits of SCOPE that hold for ATHLETE in PHASE (or NULL) into OUT, which has room for
- * table->group_count. The more specific wins (athlete, then level, then phase), then the nearer layer,
- * then the later line. Returns how many. */
+ * table->group_count. The more specific wins (athlete, then level, then phase), then the nearer
+ * layer, then the later line. Returns how many. */
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct athlete *athlete, const struct phase *phase,
                         struct in_force *out);

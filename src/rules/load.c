@@ -1,5 +1,5 @@
-/* The load of a week against the weeks before it, a session against the time it promised, and a limit
- * that is looser than the one it takes over. */
+/* The load of a week against the weeks before it, a session against the time it promised, and a
+ * limit that is looser than the one it takes over. */
 #include <string.h>
 
 #include "rules/checks.h"
@@ -24,8 +24,8 @@ static milli best_before(const struct timeline *timeline, size_t index)
     return best;
 }
 
-/* A week after a light one is held against the best of the last four, so that coming back from a deload
- * is no rise. */
+/* A week after a light one is held against the best of the last four, so that coming back from a
+ * deload is no rise. */
 void check_load_rise(struct run *run, const struct rule *rule, const struct window *window)
 {
     size_t index = (size_t)(window->first - window->timeline->weeks[0].first) / 7;

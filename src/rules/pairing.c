@@ -33,7 +33,8 @@ static struct about about_item(const struct rule *rule, const struct window *win
     return (struct about){.window = window, .severity = rule->severity, .span = item->span};
 }
 
-/* The region that both exercises work at half a share or more, the one both work most; -1 where none. */
+/* The region that both exercises work at half a share or more, the one both work most; -1 where
+ * none. */
 static int shared_region(const struct exercise *a, const struct exercise *b)
 {
     int found = -1;

@@ -1,4 +1,5 @@
-/* What one athlete must not or should not do: restrictions, holds, and the first weeks of an exercise.
+/* What one athlete must not or should not do: restrictions, holds, and the first weeks of an
+ * exercise.
  *
  * The plan carries the restriction and never its reason, and so do these messages. */
 #include <string.h>
@@ -125,8 +126,8 @@ void check_review_due(struct run *run, const struct rule *rule, const struct win
 
 /* --- holds --- */
 
-/* The day from which a hold no longer bars anything: both entries are needed, and none from the future
- * counts. 0: still in force. */
+/* The day from which a hold no longer bars anything: both entries are needed, and none from the
+ * future counts. 0: still in force. */
 static int lifted_on(const struct hold *hold, int today)
 {
     if (!hold->stage_on || !hold->ended_on)

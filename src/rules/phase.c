@@ -5,8 +5,8 @@
 
 enum { HOUR = 3600, DAY = 86400, LOOK_BACK_DAYS = 4, SLOW_LOWERING = 4 };
 
-/* Milli-hours from the start of EARLIER (or its end, with AFTER_END) to the start of LATER: by the clock
- * where both have one, else by whole days. */
+/* Milli-hours from the start of EARLIER (or its end, with AFTER_END) to the start of LATER: by the
+ * clock where both have one, else by whole days. */
 static milli hours_between(const struct occasion *earlier, const struct occasion *later,
                            bool after_end)
 {

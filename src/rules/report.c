@@ -130,8 +130,8 @@ static bool has_camp(const struct window *window, const struct camp *camp)
     return false;
 }
 
-/* Whether WAIVER reaches WINDOW: all its days, or, where it stands under a line that places something, a
- * window with what that line places. */
+/* Whether WAIVER reaches WINDOW: all its days, or, where it stands under a line that places
+ * something, a window with what that line places. */
 static bool reaches(const struct waiver *waiver, const struct window *window)
 {
     if (!window->timeline || (waiver->athlete && waiver->athlete != window->athlete) ||
@@ -143,7 +143,8 @@ static bool reaches(const struct waiver *waiver, const struct window *window)
     return waiver->first <= window->first && waiver->last >= window->last;
 }
 
-/* Whether a waiver keeps a finding of RULE in WINDOW quiet; every one that does is marked as used. */
+/* Whether a waiver keeps a finding of RULE in WINDOW quiet; every one that does is marked as used.
+ * */
 static bool is_waived(struct run *run, const struct rule *rule, const struct window *window)
 {
     bool waived = false;

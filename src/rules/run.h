@@ -1,5 +1,5 @@
-/* run.h - what every check is given: a stretch of one athlete's plan, the limits that hold in it, and a
- * place to report to. Read by the files of this room only. */
+/* run.h - what every check is given: a stretch of one athlete's plan, the limits that hold in it,
+ * and a place to report to. Read by the files of this room only. */
 #ifndef BELL_RULES_RUN_H
 #define BELL_RULES_RUN_H
 
@@ -86,8 +86,8 @@ const struct limit_table *run_table(const struct run *run, const struct camp *ca
 /* The day on which the athlete of WINDOW first does EXERCISE, or 0. */
 int run_first_seen(const struct window *window, const struct exercise *exercise);
 
-/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. Where there is a best in it from
- * before, it is known already. */
+/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. Where there is a best
+ * in it from before, it is known already. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
 /* The check whose name is closest to NAME, or NULL. */
@@ -97,8 +97,8 @@ const char *rule_nearest(const char *name);
 
 enum { MOST_WARNINGS = 5, MOST_LINES = 5 };
 
-/* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times: the one
- * with the largest WEIGHT is told, and how often it was met. */
+/* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times:
+ * the one with the largest WEIGHT is told, and how often it was met. */
 struct about {
     const struct window *window;
     enum severity severity;
@@ -108,8 +108,8 @@ struct about {
     milli weight;
 };
 
-/* Reports, unless the fault is known already or this athlete's week has its five warnings: then NULL, and
- * nothing more is to be added. */
+/* Reports, unless the fault is known already or this athlete's week has its five warnings: then
+ * NULL, and nothing more is to be added. */
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
@@ -120,8 +120,8 @@ void run_note_lines(struct run *run, struct finding *finding, const struct windo
 /* A note at the line of LIMIT that says where it comes from. */
 void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit);
 
-/* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of Harbour
- * final": where a window lies. */
+/* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of
+ * Harbour final": where a window lies. */
 const char *window_words(struct run *run, const struct window *window);
 
 /* "on 2027-03-01", "Oriel Tamsin, Hips before hands on 2027-03-01" */

@@ -27,8 +27,8 @@ static void each_run(struct run *run, const struct rule *rule, const struct wind
 
 enum { REPS_LET_PASS = 3000 };
 
-/* Individuals vary widely, so that more than three above the table is a warning and less is told only when
- * asked for. Clusters rest inside the set, and their repetitions do not add up to one. */
+/* Individuals vary widely, so that more than three above the table is a warning and less is told
+ * only when asked for. Clusters rest inside the set, and their repetitions do not add up to one. */
 static void look_at_reps(struct run *run, const struct rule *rule, const struct window *window,
                          const struct block *block, const struct item *item,
                          const struct set_run *sets)

@@ -1,7 +1,7 @@
 /* settings.h - figures that a check compares with where no limit of the coach names another.
  *
- * They are matters of opinion: each is an account that a limit can be written for ("hours between heavy
- * days at least 72"), and the limit then holds in its place. */
+ * They are matters of opinion: each is an account that a limit can be written for ("hours between
+ * heavy days at least 72"), and the limit then holds in its place. */
 #ifndef BELL_RULES_SETTINGS_H
 #define BELL_RULES_SETTINGS_H
 
@@ -15,7 +15,8 @@ struct setting {
     const struct limit *limit; /* the coach's own, or NULL */
 };
 
-/* The limit of the coach's on ACCOUNT, of any scope, that holds in a camp that WINDOW touches, or NULL. */
+/* The limit of the coach's on ACCOUNT, of any scope, that holds in a camp that WINDOW touches, or
+ * NULL. */
 const struct limit *run_limit(const struct run *run, const struct window *window,
                               enum account account);
 

@@ -1,5 +1,5 @@
-/* The checks, in the order in which they are run and in which a week's five warnings are told: what cannot
- * be done first, then what was set by the coach, then what rests on opinion. */
+/* The checks, in the order in which they are run and in which a week's five warnings are told: what
+ * cannot be done first, then what was set by the coach, then what rests on opinion. */
 #include <string.h>
 
 #include "base/text.h"

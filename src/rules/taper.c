@@ -1,5 +1,5 @@
-/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak week, and
- * nothing new. Each holds only where a limit says so. */
+/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak
+ * week, and nothing new. Each holds only where a limit says so. */
 #include "figures/taper.h"
 #include "model/demand.h"
 #include "rules/checks.h"
@@ -71,8 +71,8 @@ static struct range reps_of(const struct window *window, const struct item *item
     return run_reps(sets);
 }
 
-/* One set above the band is too many; below it is only an item none of whose sets reaches it, for the sets
- * on the way up are lighter. */
+/* One set above the band is too many; below it is only an item none of whose sets reaches it, for
+ * the sets on the way up are lighter. */
 static void check_band(struct run *run, const struct rule *rule, const struct window *window,
                        enum account account, figure_of figure_of_run)
 {
@@ -218,7 +218,8 @@ static bool is_slow_lowering(const struct window *window, const struct occasion 
 typedef bool (*counts)(const struct window *window, const struct occasion *occasion,
                        const struct item *item);
 
-/* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on ACCOUNT. */
+/* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on
+ * ACCOUNT. */
 static void check_none_of(struct run *run, const struct rule *rule, const struct window *window,
                           enum account account, counts counts_item, const char *what)
 {

@@ -33,8 +33,8 @@ static bool of_one_phase(const struct measured *measured)
     return measured->limit->phase && measured->in_force->phase;
 }
 
-/* Days of a week on which the plan can do what a limit asks for at least: those of the camp, before the
- * bout, and of the phase where the limit is a phase's. */
+/* Days of a week on which the plan can do what a limit asks for at least: those of the camp, before
+ * the bout, and of the phase where the limit is a phase's. */
 static int days_that_count(const struct window *window, const struct measured *measured)
 {
     const struct camp *camp = measured->in_force->camp;
@@ -53,7 +53,8 @@ static int days_that_count(const struct window *window, const struct measured *m
     return days > 0 ? days : 0;
 }
 
-/* The sums that a limit counts: all of the window, or of a week only the days of the limit's phase. */
+/* The sums that a limit counts: all of the window, or of a week only the days of the limit's phase.
+ * */
 static const struct tally *counted(const struct window *window, const struct measured *measured,
                                    struct tally *scratch)
 {
@@ -188,7 +189,8 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
 typedef void (*judge_limit)(struct run *run, const struct rule *rule, const struct window *window,
                             const struct measured *measured);
 
-/* Calls JUDGE for each limit of the rule's group that bounds the side in question, and each side of it. */
+/* Calls JUDGE for each limit of the rule's group that bounds the side in question, and each side of
+ * it. */
 static void each_limit(struct run *run, const struct rule *rule, const struct window *window,
                        enum limit_bound bound, judge_limit judge)
 {
@@ -219,7 +221,8 @@ static bool is_bout_week(const struct window *window, const struct camp *camp)
     return window->scope == SCOPE_WEEK && camp->bout >= window->first && camp->bout <= window->last;
 }
 
-/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not tell. */
+/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not
+ * tell. */
 static void judge_under(struct run *run, const struct rule *rule, const struct window *window,
                         const struct measured *measured)
 {

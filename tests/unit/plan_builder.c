@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "figures/dates.h"
 #include "rules/rules.h"
 
 /* Adds LINE to the source and returns where it stands, without its indentation. */
@@ -362,4 +363,84 @@ const char *plan_shown(struct plan *plan)
     const char *shown = arena_copy(plan->arena, text_get(&out), out.length);
     text_free(&out);
     return shown;
+}
+
+/* --- a plan that most tests begin with --- */
+
+struct bench bench_new(void)
+{
+    struct bench bench = {.plan = plan_new(), .monday = date_from_ymd(2027, 3, 1)};
+    bench.athlete = plan_athlete(bench.plan, "Oriel Tamsin", STANCE_SOUTHPAW);
+    bench.camp = plan_camp(bench.plan, "Harbour final", bench.monday, 4);
+    plan_join(bench.plan, bench.camp, bench.athlete);
+    bench.limits = plan_limits(bench.plan, bench.camp, "Slipway house limits");
+    bench.session = plan_session(bench.plan, "Hips before hands");
+    return bench;
+}
+
+struct occasion *bench_place(struct bench *bench, int days)
+{
+    return plan_place(bench->plan, bench->camp, bench->athlete, bench->session,
+                      bench->monday + days);
+}
+
+struct occasion *bench_spar(struct bench *bench, int rounds, int days)
+{
+    struct activity *activity = plan_activity(bench->plan, "sparring");
+    activity->sparring = activity->contact = activity->head = true;
+    struct occasion *occasion =
+        plan_do(bench->plan, bench->camp, bench->athlete, activity, bench->monday + days);
+    occasion->rounds = rounds;
+    occasion->seconds = rounds * 180;
+    occasion->rpe = (struct range){7000, 7000};
+    return occasion;
+}
+
+struct set_run *bench_sets(struct bench *bench, struct occasion *occasion,
+                           const struct exercise *exercise, int count, int amount, enum unit unit)
+{
+    struct block *block = plan_block(bench->plan, occasion, BLOCK_STRAIGHT, count);
+    return plan_sets(bench->plan, plan_item(bench->plan, block, exercise), count, amount, unit);
+}
+
+struct exercise *bench_squat(struct bench *bench)
+{
+    struct exercise *squat =
+        plan_exercise(bench->plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
+    squat->loads[REGION_FRONT_THIGH] = 1000;
+    return squat;
+}
+
+struct exercise *bench_throw(struct bench *bench)
+{
+    struct exercise *toss =
+        plan_exercise(bench->plan, "rear hand ball throw", EXERCISE_POWER, PATTERN_THROW);
+    toss->side = SIDE_PER_STANCE;
+    toss->workers = WORKER_REAR_HAND;
+    toss->loads[REGION_SHOULDER] = 500;
+    toss->weigh = WEIGH_IMPLEMENT;
+    return toss;
+}
+
+void bench_expect(struct bench *bench, const char *name, size_t count)
+{
+    assert_non_null(rule_find(name));
+    plan_check(bench->plan);
+    if (plan_found(bench->plan, name) != count)
+        print_error("%zu of %s expected:\n%s\n", count, name, plan_shown(bench->plan));
+    assert_int_equal(plan_found(bench->plan, name), count);
+    plan_free(bench->plan);
+}
+
+void bench_expect_words(struct bench *bench, const char *name, enum severity severity,
+                        const char *words)
+{
+    plan_check(bench->plan);
+    const struct finding *finding = plan_finding(bench->plan, name);
+    if (!finding)
+        print_error("%s expected:\n%s\n", name, plan_shown(bench->plan));
+    assert_non_null(finding);
+    assert_string_equal(finding->words, words);
+    assert_int_equal(finding->severity, severity);
+    plan_free(bench->plan);
 }

@@ -1,7 +1,8 @@
 /* plan_builder.h - programmes made by hand, line by line, for tests of accounts and rules.
  *
- * Everything that is added writes a line into the plan's one source, so that findings point at something.
- * Names are folded by the caller: they are lower case already. Included as plan_builder.c by one test. */
+ * Everything that is added writes a line into the plan's one source, so that findings point at
+ * something. Names are folded by the caller: they are lower case already. Included as
+ * plan_builder.c by one test. */
 #ifndef BELL_TESTS_PLAN_BUILDER_H
 #define BELL_TESTS_PLAN_BUILDER_H
 
@@ -70,5 +71,38 @@ size_t plan_found(const struct plan *plan, const char *name);
 const struct finding *plan_finding(const struct plan *plan, const char *name);
 /* All findings as they would be shown, infos too. */
 const char *plan_shown(struct plan *plan);
+
+/* --- a plan that most tests begin with --- */
+
+/* One athlete, one camp of four weeks from Monday 2027-03-01, a set of limits and one session. */
+struct bench {
+    struct plan *plan;
+    struct athlete *athlete;
+    struct camp *camp;
+    struct limits *limits;
+    struct session *session;
+    struct occasion *occasion; /* for a test's own use */
+    int monday;
+};
+
+struct bench bench_new(void);
+
+/* The session, DAYS after the Monday; and so many rounds of hard sparring, three minutes each. */
+struct occasion *bench_place(struct bench *bench, int days);
+struct occasion *bench_spar(struct bench *bench, int rounds, int days);
+
+/* One item of COUNT sets of AMOUNT, in a straight block of its own. */
+struct set_run *bench_sets(struct bench *bench, struct occasion *occasion,
+                           const struct exercise *exercise, int count, int amount, enum unit unit);
+
+/* A squat that loads the front of the thigh, and a throw with the rear hand. */
+struct exercise *bench_squat(struct bench *bench);
+struct exercise *bench_throw(struct bench *bench);
+
+/* Runs the rules, expects so many findings of NAME, or that the first of them has SEVERITY and
+ * WORDS, and ends the bench. */
+void bench_expect(struct bench *bench, const char *name, size_t count);
+void bench_expect_words(struct bench *bench, const char *name, enum severity severity,
+                        const char *words);
 
 #endif

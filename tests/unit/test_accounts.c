@@ -6,7 +6,6 @@
 
 #include <cmocka.h>
 
-#include "figures/dates.h"
 #include "model/tally.h"
 #include "unit/plan_builder.c"
 
@@ -22,32 +21,17 @@ static void assert_sides(const struct tally *tally, enum account account, milli 
     assert_int_equal(tally->side[account][SIDE_RIGHT].high, right);
 }
 
-/* A plan of one athlete, one camp and one session on its first day. */
-struct bench {
-    struct plan *plan;
-    struct athlete *athlete;
-    struct camp *camp;
-    struct session *session;
-    struct occasion *occasion;
-};
-
-static struct bench bench_new(void)
+static struct bench bench_with_session(void)
 {
-    struct bench bench = {.plan = plan_new()};
-    int monday = date_from_ymd(2027, 3, 1);
-    bench.athlete = plan_athlete(bench.plan, "Oriel Tamsin", STANCE_SOUTHPAW);
-    bench.camp = plan_camp(bench.plan, "Harbour final", monday, 2);
-    plan_join(bench.plan, bench.camp, bench.athlete);
-    bench.session = plan_session(bench.plan, "Hips before hands");
-    bench.occasion = plan_place(bench.plan, bench.camp, bench.athlete, bench.session, monday);
+    struct bench bench = bench_new();
+    bench.occasion = bench_place(&bench, 0);
     return bench;
 }
 
 static struct set_run *one_item(struct bench *bench, const struct exercise *exercise, int sets,
                                 int amount, enum unit unit)
 {
-    struct block *block = plan_block(bench->plan, bench->occasion, BLOCK_STRAIGHT, sets);
-    return plan_sets(bench->plan, plan_item(bench->plan, block, exercise), sets, amount, unit);
+    return bench_sets(bench, bench->occasion, exercise, sets, amount, unit);
 }
 
 /* --- names --- */
@@ -142,12 +126,12 @@ static void figures_read_aloud(void **state)
 
 /* --- tonnage --- */
 
-/* 3 x 8 x 65 kg = 1560 kg and 10 x 55 + 8 x 65 + 6 x 75 = 1520 kg: the table of sets, repetitions and loads in
- * BMJ Military Health that the design notes cite; the sums are sets x reps x kg. */
+/* 3 x 8 x 65 kg = 1560 kg and 10 x 55 + 8 x 65 + 6 x 75 = 1520 kg: the table of sets, repetitions
+ * and loads in BMJ Military Health that the design notes cite; the sums are sets x reps x kg. */
 static void tonnage_of_published_sets(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     struct exercise *squat =
         plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
     plan_kilograms(one_item(&bench, squat, 3, 8, UNIT_REPS), 65);
@@ -156,7 +140,7 @@ static void tonnage_of_published_sets(void **state)
     assert_sum(&tally, ACCOUNT_TONNAGE, 1560000, 1560000);
     plan_free(bench.plan);
 
-    bench = bench_new();
+    bench = bench_with_session();
     squat = plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
     struct block *block = plan_block(bench.plan, bench.occasion, BLOCK_STRAIGHT, 3);
     struct item *item = plan_item(bench.plan, block, squat);
@@ -176,7 +160,7 @@ static void tonnage_of_published_sets(void **state)
 static void a_load_for_each_hand_counts_both(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     struct exercise *press =
         plan_exercise(bench.plan, "dumbbell press", EXERCISE_STRENGTH, PATTERN_PUSH);
     press->weigh = WEIGH_ONE_HAND;
@@ -194,7 +178,7 @@ static void a_load_for_each_hand_counts_both(void **state)
 static void throws_and_jumps_make_no_tonnage(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     struct exercise *toss = plan_exercise(bench.plan, "ball throw", EXERCISE_POWER, PATTERN_THROW);
     toss->side = SIDE_PER_STANCE;
     toss->workers = WORKER_REAR_HAND;
@@ -224,7 +208,7 @@ static void lifts_fall_into_zones(void **state)
         {89.9, ACCOUNT_LIFTS_80_TO_90, true},  {90, ACCOUNT_LIFTS_FROM_90, true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct bench bench = bench_new();
+        struct bench bench = bench_with_session();
         struct exercise *squat =
             plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
         plan_percent(one_item(&bench, squat, 4, 3, UNIT_REPS), cases[i].percent);
@@ -243,7 +227,7 @@ static void kilograms_find_their_zone_by_the_best(void **state)
 {
     (void)state;
     for (int late = 0; late < 2; late++) {
-        struct bench bench = bench_new();
+        struct bench bench = bench_with_session();
         struct exercise *squat =
             plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
         plan_best(bench.plan, bench.athlete, squat, 10000, bench.occasion->date + late);
@@ -333,7 +317,7 @@ static struct occasion *add_rounds(struct bench *bench, const char *name, int ro
 static void a_week_by_hand(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     build_week(&bench);
     struct occasion *sparring = add_rounds(&bench, "sparring", 6, 17, 7000, 5);
     struct occasion *bag = add_rounds(&bench, "bag rounds", 5, 20, 6000, 2);
@@ -401,7 +385,7 @@ static void a_week_by_hand(void **state)
 static void lines_add_up_to_the_account(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     build_week(&bench);
     const struct occasion *occasions[] = {bench.occasion,
                                           add_rounds(&bench, "sparring", 6, 17, 7000, 5),
@@ -427,7 +411,7 @@ static void lines_add_up_to_the_account(void **state)
 static void sparring_in_minutes_is_not_counted_in_rounds(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
+    struct bench bench = bench_with_session();
     struct occasion *sparring = add_rounds(&bench, "sparring", 0, 30, 7000, 1);
     struct tally tally = {0};
     tally_occasion(&tally, sparring);

@@ -1,0 +1,602 @@
+/* Limits: which hold, and that each fires just past its boundary and keeps quiet on it. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+#include <glib.h>
+
+#include "model/accounts.h"
+#include "rules/explain.h"
+#include "unit/plan_builder.c"
+
+/* --- ceilings --- */
+
+static void a_ceiling_is_passed_by_one(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+        bench_spar(&bench, 12, 1);
+        bench_spar(&bench, 12 + extra, 3);
+        bench_expect(&bench, "sparring-over", (size_t)extra);
+    }
+}
+
+/* Sunday and Monday lie in two weeks. */
+static void a_week_ends_on_sunday(void **state)
+{
+    (void)state;
+    for (int monday = 0; monday < 2; monday++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+        bench_spar(&bench, 15, 5);
+        bench_spar(&bench, 15, 6 + monday);
+        bench_expect(&bench, "sparring-over", monday ? 0 : 1);
+    }
+}
+
+static void a_finding_tells_what_adds_up(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+    bench.session->placed = 1;
+    bench_spar(&bench, 12, 8);
+    bench_spar(&bench, 18, 10);
+    plan_check(bench.plan);
+    assert_string_equal(
+        plan_shown(bench.plan),
+        "plan.bell:9:13: error: Oriel Tamsin: 30 sparring rounds in week 2 of Harbour final (from "
+        "2027-03-08), at most 24 [sparring-over]\n"
+        "    9 |             sparring\n"
+        "      |             ^^^^^^^^\n"
+        "plan.bell:9:13: note: 18 from sparring on 2027-03-11\n"
+        "    9 |             sparring\n"
+        "      |             --------\n"
+        "plan.bell:7:13: note: 12 from sparring on 2027-03-09\n"
+        "    7 |             sparring\n"
+        "      |             --------\n"
+        "plan.bell:5:9: note: the limit is set here: common practice, no source\n"
+        "    5 |         sparring rounds at most 24\n"
+        "      |         --------------------------\n");
+    plan_free(bench.plan);
+}
+
+/* Seven lines: five are told, largest first, and the two smallest are summed up: 1 + 2 = 3. */
+static void lines_beyond_five_are_summed_up(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+    for (int day = 0; day < 7; day++)
+        bench_spar(&bench, day + 1, day);
+    plan_check(bench.plan);
+    const struct finding *finding = plan_finding(bench.plan, "sparring-over");
+    assert_non_null(finding);
+    assert_int_equal(finding->note_count, 7);
+    assert_string_equal(finding->notes[0].words, "7 from sparring on 2027-03-07");
+    assert_string_equal(finding->notes[4].words, "3 from sparring on 2027-03-03");
+    assert_string_equal(finding->notes[5].words, "and 2 more lines, 3 in all");
+    plan_free(bench.plan);
+}
+
+static void a_limit_that_warns_warns(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct limit *limit =
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+    limit->warn = true;
+    limit->source = "Sand 2020";
+    bench_spar(&bench, 25, 1);
+    plan_check(bench.plan);
+    const struct finding *finding = plan_finding(bench.plan, "sparring-over");
+    assert_non_null(finding);
+    assert_int_equal(finding->severity, SEVERITY_WARNING);
+    assert_string_equal(finding->notes[1].words, "the limit is set here: source Sand 2020");
+    plan_free(bench.plan);
+}
+
+/* A range is held by its top against a ceiling and by its bottom against a floor. */
+static void a_range_is_held_by_its_worse_end(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "lifts", LIMIT_AT_MOST, 29000);
+    struct set_run *run =
+        bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 8, UNIT_REPS);
+    plan_part(run, 0)->amount.high = 10000;
+    bench_expect_words(&bench, "lifts-over", SEVERITY_ERROR,
+                       "Oriel Tamsin: up to 30 lifts in week 1 of Harbour final (from 2027-03-01), "
+                       "at most 29");
+
+    bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_SESSION, "lifts", LIMIT_AT_LEAST, 25000);
+    run = bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 8, UNIT_REPS);
+    plan_part(run, 0)->amount.high = 10000;
+    bench_expect_words(&bench, "lifts-under", SEVERITY_WARNING,
+                       "Oriel Tamsin: as few as 24 lifts in Hips before hands on 2027-03-01, at "
+                       "least 25");
+}
+
+/* --- a side --- */
+
+static void all_out(struct bench *bench, int orthodox, int southpaw)
+{
+    struct exercise *cross =
+        plan_exercise(bench->plan, "cross on the bag", EXERCISE_SKILL, PATTERN_STRIKE);
+    cross->side = SIDE_PER_STANCE;
+    cross->workers = WORKER_REAR_HAND;
+    struct set_run *run =
+        bench_sets(bench, bench_place(bench, 0), cross, 10, orthodox, UNIT_STRIKES);
+    plan_part(run, 0)->side = DOSE_ORTHODOX;
+    *plan_part(run, 1) = (struct part){
+        .amount = {southpaw * 1000, southpaw * 1000}, .unit = UNIT_STRIKES, .side = DOSE_SOUTHPAW};
+    plan_effort(run, EFFORT_ALL_OUT, 0);
+}
+
+/* Orthodox rear hand is the right, southpaw the left. */
+static void each_side_is_held_by_itself(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "all-out strikes", LIMIT_AT_MOST, 240000)
+            ->a_side = true;
+        all_out(&bench, 24 + extra, 10);
+        if (extra)
+            bench_expect_words(
+                &bench, "strikes-over", SEVERITY_ERROR,
+                "Oriel Tamsin: 250 all-out strikes on the right in week 1 of Harbour "
+                "final (from 2027-03-01), at most 240 a side");
+        else
+            bench_expect(&bench, "strikes-over", 0);
+    }
+}
+
+/* With sparring in the week not every strike is counted: no failure, and the message says so. */
+static void strikes_that_nobody_counts_soften_the_limit(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "all-out strikes", LIMIT_AT_MOST, 240000);
+    all_out(&bench, 20, 10);
+    bench_spar(&bench, 6, 2);
+    plan_check(bench.plan);
+    const struct finding *finding = plan_finding(bench.plan, "strikes-over");
+    assert_non_null(finding);
+    assert_int_equal(finding->severity, SEVERITY_WARNING);
+    assert_string_equal(finding->notes[1].words, "and 18 min not counted");
+    plan_free(bench.plan);
+}
+
+/* --- time --- */
+
+/* 75 min with 5 % let pass: 78:45 is quiet, a second more is not. */
+static void a_session_has_five_percent_of_grace(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_SESSION, "time", LIMIT_AT_MOST, 75 * 60000);
+        bench_place(&bench, 0)->seconds = 4725 + extra;
+        bench_expect(&bench, "time-over", (size_t)extra);
+
+        bench = bench_new();
+        bench.session->under = 75 * 60;
+        bench_place(&bench, 0)->seconds = 4725 + extra;
+        bench_expect(&bench, "session-too-long", (size_t)extra);
+    }
+}
+
+/* The same session is too long on four days: told once, at its longest. */
+static void a_session_too_long_is_told_once(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    bench.session->under = 60 * 60;
+    static const int minutes[] = {70, 90, 80, 70};
+    for (int week = 0; week < 4; week++)
+        bench_place(&bench, 7 * week)->seconds = minutes[week] * 60;
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "session-too-long"), 1);
+    const struct finding *finding = plan_finding(bench.plan, "session-too-long");
+    assert_string_equal(
+        finding->words,
+        "Hips before hands takes 90 min on 2027-03-08, and is to stay under 60 min");
+    assert_string_equal(finding->notes[finding->note_count - 1].words,
+                        "met 4 times in all; the worst is shown");
+    plan_free(bench.plan);
+}
+
+/* --- floors --- */
+
+static void hold_necks(struct bench *bench, int sessions)
+{
+    struct exercise *neck =
+        plan_exercise(bench->plan, "four-way neck hold", EXERCISE_HOLD, PATTERN_NECK);
+    neck->loads[REGION_NECK] = 1000;
+    for (int week = 0; week < 4; week++)
+        for (int i = 0; i < sessions; i++)
+            bench_sets(bench, bench_place(bench, 7 * week + i), neck, 2, 10, UNIT_SECONDS)->hold =
+                true;
+}
+
+static void a_floor_warns_and_never_fails(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 2000);
+    hold_necks(&bench, 1);
+    bench_expect_words(&bench, "sessions-under", SEVERITY_WARNING,
+                       "Oriel Tamsin: 1 neck session in week 1 of Harbour final (from 2027-03-01), "
+                       "at least 2");
+    bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 2000);
+    hold_necks(&bench, 2);
+    bench_expect(&bench, "sessions-under", 0);
+}
+
+/* A camp that starts on Thursday has four days of its first week: 2 x 4 / 7 is one session. */
+static void a_floor_is_pro_rated_in_a_cut_week(void **state)
+{
+    (void)state;
+    for (int days = 3; days < 5; days++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 4000);
+        hold_necks(&bench, 2);
+        bench.camp->first = bench.monday + days;
+        bench.camp->last = bench.monday + 6;
+        plan_check(bench.plan);
+        /* 4 x 4 / 7 = 2.28 is two; 4 x 2 / 7 is one. Two are done either way; the weeks after the
+         * camp ask for nothing. */
+        assert_int_equal(plan_found(bench.plan, "sessions-under"), 0);
+        plan_free(bench.plan);
+    }
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 6000);
+    hold_necks(&bench, 2);
+    bench.camp->first = bench.monday + 3;
+    bench.camp->last = bench.monday + 6;
+    plan_check(bench.plan);
+    const struct finding *finding = plan_finding(bench.plan, "sessions-under");
+    assert_non_null(finding);
+    assert_string_equal(finding->notes[2].words,
+                        "4 of the week's 7 days count: 3 of the 6 for a whole week");
+    plan_free(bench.plan);
+}
+
+static void no_floor_holds_after_the_bout_or_in_its_week(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 2000);
+    bench.camp->bout = bench.monday + 5;
+    plan_phase(bench.plan, bench.camp, "recovery", bench.monday + 6, bench.monday + 27)
+        ->after_bout = true;
+    bench_expect(&bench, "sessions-under", 0);
+}
+
+/* --- phases --- */
+
+static struct limit *phase_limit(struct bench *bench, const char *phase, milli value)
+{
+    struct limit *limit =
+        plan_limit(bench->plan, bench->limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, value);
+    limit->phase = phase;
+    return limit;
+}
+
+static void a_phase_comes_before_no_phase(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + 13);
+    plan_phase(bench.plan, bench.camp, "strength", bench.monday + 14, bench.monday + 27);
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 10000);
+    phase_limit(&bench, "strength", 20000);
+    bench_spar(&bench, 15, 1);
+    bench_spar(&bench, 15, 15);
+    bench_expect(&bench, "sparring-over", 1);
+}
+
+/* Strength begins on Wednesday: its limit holds in that week and counts its five days, 15 x 5 / 7 =
+ * 10. */
+static void a_phase_counts_only_its_own_days(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + 8);
+        plan_phase(bench.plan, bench.camp, "strength", bench.monday + 9, bench.monday + 27);
+        phase_limit(&bench, "strength", 15000);
+        bench_spar(&bench, 9, 7);
+        bench_spar(&bench, 10 + extra, 11);
+        if (extra)
+            bench_expect_words(&bench, "sparring-over", SEVERITY_WARNING,
+                               "Oriel Tamsin: 11 sparring rounds in week 2 of Harbour final (from "
+                               "2027-03-08), at most 10");
+        else
+            bench_expect(&bench, "sparring-over", 0);
+    }
+}
+
+static void phases_and_camps_have_limits_of_their_own(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + 13);
+    struct limit *limit =
+        plan_limit(bench.plan, bench.limits, LIMIT_PHASE, "sparring rounds", LIMIT_AT_MOST, 20000);
+    limit->phase = "base";
+    plan_limit(bench.plan, bench.limits, LIMIT_CAMP, "sparring rounds", LIMIT_AT_MOST, 30000);
+    bench_spar(&bench, 11, 1);
+    bench_spar(&bench, 11, 8);
+    bench_spar(&bench, 11, 15);
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "sparring-over"), 2);
+    assert_string_equal(plan_finding(bench.plan, "sparring-over")->words,
+                        "Oriel Tamsin: 22 sparring rounds in base of Harbour final, at most 20");
+    plan_free(bench.plan);
+}
+
+/* --- layers --- */
+
+static void the_nearer_layer_wins(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct limits *house = plan_limits(bench.plan, NULL, "house defaults");
+    bench.limits->base = house;
+    plan_limit(bench.plan, house, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 10000);
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 12000);
+    bench_spar(&bench, 12, 1);
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "sparring-over"), 0);
+    const struct finding *finding = plan_finding(bench.plan, "limit-loosened");
+    assert_non_null(finding);
+    assert_int_equal(finding->severity, SEVERITY_INFO);
+    assert_string_equal(finding->words, "Slipway house limits sets sparring rounds at 12; house "
+                                        "defaults has 10");
+    plan_free(bench.plan);
+}
+
+static void a_level_comes_before_a_nearer_layer(void **state)
+{
+    (void)state;
+    for (int novice = 0; novice < 2; novice++) {
+        struct bench bench = bench_new();
+        struct limits *house = plan_limits(bench.plan, bench.camp, "house defaults");
+        plan_limit(bench.plan, house, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 10000)->level =
+            LEVEL_NOVICE;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 12000);
+        bench.athlete->level = novice ? LEVEL_NOVICE : LEVEL_ADVANCED;
+        bench_spar(&bench, 11, 1);
+        bench_expect(&bench, "sparring-over", (size_t)novice);
+    }
+}
+
+static void the_later_line_wins(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 20000);
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 10000);
+    bench_spar(&bench, 15, 1);
+    bench_expect(&bench, "sparring-over", 1);
+}
+
+/* Two camps on the same house limits count together and tell it once. */
+static void two_camps_count_together(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct camp *squad = plan_camp(bench.plan, "Tuesday squad", bench.monday, 4);
+    plan_join(bench.plan, squad, bench.athlete);
+    squad->limits[squad->limits_count++] = bench.limits;
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 20000);
+    bench_spar(&bench, 15, 1);
+    bench_spar(&bench, 15, 3)->camp = squad;
+    bench_expect_words(&bench, "sparring-over", SEVERITY_ERROR,
+                       "Oriel Tamsin: 30 sparring rounds in the week from 2027-03-01, at most 20");
+}
+
+/* --- proportions and rises --- */
+
+/* 6 pull sets to 5 push sets are 1.2 to 1. */
+static void pull_is_held_against_push(void **state)
+{
+    (void)state;
+    for (int fewer = 0; fewer < 2; fewer++) {
+        struct bench bench = bench_new();
+        struct limit *limit =
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "pull sets", LIMIT_AT_LEAST, 1200);
+        limit->against = "push sets";
+        struct exercise *row = plan_exercise(bench.plan, "row", EXERCISE_STRENGTH, PATTERN_PULL);
+        struct exercise *press =
+            plan_exercise(bench.plan, "press", EXERCISE_STRENGTH, PATTERN_PUSH);
+        struct occasion *occasion = bench_place(&bench, 0);
+        bench_sets(&bench, occasion, row, 6 - fewer, 8, UNIT_REPS);
+        bench_sets(&bench, occasion, press, 5, 8, UNIT_REPS);
+        if (fewer)
+            bench_expect_words(
+                &bench, "ratio-outside", SEVERITY_WARNING,
+                "Oriel Tamsin: 5 pull sets to 5 push sets in week 1 of Harbour final "
+                "(from 2027-03-01), at least 1.2 to 1");
+        else
+            bench_expect(&bench, "ratio-outside", 0);
+    }
+}
+
+/* Loads of 400, 200 and 460 or 461: 460 is 15 % over 400, and not 130 % over the light week. */
+static void a_rise_is_held_against_the_best_of_four_weeks(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000)->warn =
+            true;
+        const int loads[] = {400, 200, 460 + extra};
+        for (int week = 0; week < 3; week++) {
+            struct occasion *occasion = bench_place(&bench, 7 * week);
+            occasion->rpe = (struct range){1000, 1000};
+            occasion->seconds = loads[week] * 60;
+        }
+        if (extra)
+            bench_expect_words(
+                &bench, "load-rise", SEVERITY_WARNING,
+                "Oriel Tamsin: a session load of 461 in week 3 of Harbour final (from "
+                "2027-03-15), 15.2 % over the best of the last four weeks; at most 15 %");
+        else
+            bench_expect(&bench, "load-rise", 0);
+    }
+}
+
+/* --- five warnings a week, and waivers --- */
+
+static void a_week_has_five_warnings(void **state)
+{
+    (void)state;
+    static const char *const accounts[] = {"chest sets", "trunk sets", "hips sets",  "calf sets",
+                                           "neck sets",  "grip sets",  "groin sets", "arm sets"};
+    struct bench bench = bench_new();
+    for (size_t i = 0; i < 8; i++)
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, accounts[i], LIMIT_AT_LEAST, 4000);
+    bench.camp->last = bench.monday + 6;
+    bench_place(&bench, 0);
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "sets-under"), 5);
+    assert_int_equal(plan_found(bench.plan, "more-warnings"), 1);
+    assert_string_equal(plan_finding(bench.plan, "more-warnings")->words,
+                        "and 3 more for Oriel Tamsin in the week from 2027-03-01");
+    plan_free(bench.plan);
+}
+
+static void a_waiver_keeps_one_week_quiet(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+    bench_spar(&bench, 25, 1);
+    bench_spar(&bench, 25, 8);
+    struct waiver waivers[] = {
+        {.check = "sparring-over",
+         .because = "agreed",
+         .first = bench.monday,
+         .last = bench.monday + 6,
+         .camp = bench.camp},
+        {.check = "sparring-over",
+         .because = "agreed",
+         .first = bench.monday + 14,
+         .last = bench.monday + 20,
+         .camp = bench.camp},
+        {.check = "sparing-over", .because = "agreed", .span = {0, 20, 30}},
+    };
+    bench.plan->programme.waivers = waivers;
+    bench.plan->programme.waiver_count = 3;
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "sparring-over"), 1);
+    assert_int_equal(plan_found(bench.plan, "allow-unused"), 1);
+    assert_int_equal(plan_found(bench.plan, "allow-unknown"), 1);
+    assert_string_equal(plan_finding(bench.plan, "allow-unknown")->help, "`allow sparring-over`");
+    plan_free(bench.plan);
+}
+
+/* A waiver for one day covers no week. */
+static void a_waiver_covers_no_more_than_its_days(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+    bench_spar(&bench, 25, 1);
+    struct waiver waiver = {.check = "sparring-over",
+                            .because = "agreed",
+                            .first = bench.monday + 1,
+                            .last = bench.monday + 1,
+                            .camp = bench.camp};
+    bench.plan->programme.waivers = &waiver;
+    bench.plan->programme.waiver_count = 1;
+    bench_expect(&bench, "sparring-over", 1);
+}
+
+/* --- the table --- */
+
+static void every_check_is_explained(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < rule_count(); i++) {
+        const struct rule *rule = rule_at(i);
+        const struct explanation *page = explanation_find(rule_name(rule));
+        if (!page)
+            print_error("no page for %s\n", rule_name(rule));
+        assert_non_null(page);
+        assert_true(strlen(page->what) > 30 && strlen(page->why) > 30);
+        assert_true(strlen(page->source) > 10 && strlen(page->mend) > 15);
+        assert_ptr_equal(rule_find(rule_name(rule)), rule);
+        for (size_t k = 0; k < i; k++)
+            assert_string_not_equal(rule_name(rule), rule_name(rule_at(k)));
+    }
+    for (size_t i = 0; i < explanation_count(); i++)
+        assert_non_null(rule_find(explanation_at(i)->name));
+}
+
+/* Whether TEXT has WORD as a word of its own, case aside. */
+static bool has_word(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (const char *at = text; *at; at++)
+        if (g_ascii_strncasecmp(at, word, length) == 0 && !g_ascii_isalpha(at[length]) &&
+            (at == text || !g_ascii_isalpha(at[-1])))
+            return true;
+    return false;
+}
+
+static void no_page_promises_anything(void **state)
+{
+    (void)state;
+    static const char *const words[] = {"safe", "cleared", "ready", "risk"};
+    for (size_t i = 0; i < explanation_count(); i++)
+        for (size_t w = 0; w < 4; w++) {
+            const struct explanation *page = explanation_at(i);
+            assert_false(has_word(page->what, words[w]) || has_word(page->why, words[w]) ||
+                         has_word(page->source, words[w]) || has_word(page->mend, words[w]));
+        }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_ceiling_is_passed_by_one),
+        cmocka_unit_test(a_week_ends_on_sunday),
+        cmocka_unit_test(a_finding_tells_what_adds_up),
+        cmocka_unit_test(lines_beyond_five_are_summed_up),
+        cmocka_unit_test(a_limit_that_warns_warns),
+        cmocka_unit_test(a_range_is_held_by_its_worse_end),
+        cmocka_unit_test(each_side_is_held_by_itself),
+        cmocka_unit_test(strikes_that_nobody_counts_soften_the_limit),
+        cmocka_unit_test(a_session_has_five_percent_of_grace),
+        cmocka_unit_test(a_session_too_long_is_told_once),
+        cmocka_unit_test(a_floor_warns_and_never_fails),
+        cmocka_unit_test(a_floor_is_pro_rated_in_a_cut_week),
+        cmocka_unit_test(no_floor_holds_after_the_bout_or_in_its_week),
+        cmocka_unit_test(a_phase_comes_before_no_phase),
+        cmocka_unit_test(a_phase_counts_only_its_own_days),
+        cmocka_unit_test(phases_and_camps_have_limits_of_their_own),
+        cmocka_unit_test(the_nearer_layer_wins),
+        cmocka_unit_test(a_level_comes_before_a_nearer_layer),
+        cmocka_unit_test(the_later_line_wins),
+        cmocka_unit_test(two_camps_count_together),
+        cmocka_unit_test(pull_is_held_against_push),
+        cmocka_unit_test(a_rise_is_held_against_the_best_of_four_weeks),
+        cmocka_unit_test(a_week_has_five_warnings),
+        cmocka_unit_test(a_waiver_keeps_one_week_quiet),
+        cmocka_unit_test(a_waiver_covers_no_more_than_its_days),
+        cmocka_unit_test(every_check_is_explained),
+        cmocka_unit_test(no_page_promises_anything),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
