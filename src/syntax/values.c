@@ -71,26 +71,35 @@ static void push_tempo(struct line *line, size_t at)
 
 /* --- figures --- */
 
-static void push_number(struct line *line, size_t at)
+/* The number at AT in thousandths. *DIGITS and *DECIMALS are how many stand before and behind its point. */
+static int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *decimals)
 {
     size_t length;
     const char *text = line_text(line, at, &length);
     int64_t whole = 0, part = 0, scale = 1000;
-    size_t i = 0, digits = 0;
-    for (; i < length && isdigit((unsigned char)text[i]); i++, digits++)
-        if (digits < MOST_DIGITS)
+    size_t i = 0;
+    for (; i < length && isdigit((unsigned char)text[i]); i++)
+        if (i < MOST_DIGITS)
             whole = whole * 10 + (text[i] - '0');
-    size_t decimals = i < length ? length - i - 1 : 0;
+    *digits = i;
+    *decimals = i < length ? length - i - 1 : 0;
     for (i++; i < length && scale > 1; i++) {
         scale /= 10;
         part += (text[i] - '0') * scale;
     }
+    return whole * 1000 + part;
+}
+
+static void push_number(struct line *line, size_t at)
+{
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
     if (digits > MOST_DIGITS)
         line_slip(line, at, at + 1, "number-too-large", "a number may hold at most 7 digits");
     else if (decimals > 3)
         line_slip(line, at, at + 1, "too-many-decimals", "a number may hold at most 3 decimals");
     else
-        line_push(line, T_NUMBER, value_number(whole * 1000 + part), line_span(line, at, at + 1));
+        line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
 }
 
 /* The parts of 1:30 or 1:02:03 from the left; returns how many. */
@@ -233,7 +242,8 @@ static bool stops_here(const struct line *line, size_t at, const char *stops)
         size_t length = strcspn(stops, "|");
         size_t taken = line_match(line, at, stops, length);
         /* An x ends a name only before a factor: `percent of band x row` has none. */
-        if (taken && !(length == 1 && (at + 1 >= line->count || line->tokens[at + 1].kind != RAW_NUMBER)))
+        bool times = strncmp(stops, "x", length) == 0 || strncmp(stops, "×", length) == 0;
+        if (taken && (!times || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
             return true;
         stops += length + (stops[length] == '|');
     }
@@ -324,18 +334,19 @@ static bool slip_tempo(struct line *line, size_t at)
     return true;
 }
 
-/* The whole number at AT, of at most four digits, with the unit behind it; -1 if there is none. */
+/* The whole number at AT with the unit behind it; -1 if there is none. */
 static int64_t whole_with_measure(const struct line *line, size_t at, int *measure)
 {
-    size_t length, taken;
-    const char *text = line_text(line, at, &length);
-    if (line->tokens[at].kind != RAW_NUMBER || length > 4 || memchr(text, '.', length))
+    size_t digits, decimals, taken;
+    if (line->tokens[at].kind != RAW_NUMBER)
         return -1;
+    int64_t number = number_at(line, at, &digits, &decimals);
     const struct phrase *phrase = find_word(line, at + 1, IN_DOSE, &taken);
-    if (!phrase || phrase->token != T_MEASURE)
+    if (digits > MOST_DIGITS || decimals > 3 || number % 1000 != 0 || !phrase ||
+        phrase->token != T_MEASURE)
         return -1;
     *measure = phrase->code;
-    return digits_at(text, length);
+    return number / 1000;
 }
 
 /* `1 h 10 min`: one time, in two figures. */
@@ -498,6 +509,10 @@ static void line_step(struct line *line, const struct form *form, char step, siz
                                                     : name_end(line, form->stops, false));
         break;
     case 'N': push_names(line, form->stops); break;
+    case 's':
+        if (stops_here(line, line->at, form->stops))
+            push_word(line, &(int){IN_DOSE});
+        break;
     case 't':
         if (line->at < line->count)
             push_words(line, line->at, line->count, T_TEXT, NODE_TEXT);
