@@ -1,0 +1,32 @@
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "export/export.h"
+#include "rules/rules.h"
+
+static bool known_format(const char *name)
+{
+    if (strcmp(name, "text") == 0 || export_format_find(name))
+        return true;
+    fprintf(stderr, "bellsheet: error: there is no format `%s`: text", name);
+    for (size_t i = 0; i < export_format_count(); i++)
+        fprintf(stderr, ", %s", export_format_at(i)->name);
+    fputs("\n", stderr);
+    return false;
+}
+
+int command_check(const struct options *options)
+{
+    if (!known_format(options->format))
+        return EXIT_COULD_NOT;
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    if (project_open(&project, options)) {
+        rules_run(project.programme, project.diag);
+        status = project_verdict(&project, options);
+    }
+    project_close(&project);
+    return status;
+}

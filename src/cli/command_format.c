@@ -1,0 +1,132 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/diff.h"
+#include "base/output.h"
+#include "cli/commands.h"
+#include "syntax/format.h"
+
+struct formatting {
+    const struct options *options;
+    struct arena *arena;
+    struct sources sources;
+    struct diag *diag;
+    const struct phrasebook *phrases;
+    int status; /* the worst so far */
+};
+
+static void worsen(struct formatting *formatting, int status)
+{
+    if (status > formatting->status)
+        formatting->status = status;
+}
+
+static void cannot(struct formatting *formatting, const char *name, const char *why)
+{
+    fprintf(stderr, "bellsheet: error: %s: %s\n", name, why);
+    worsen(formatting, EXIT_COULD_NOT);
+}
+
+static bool is_standard(const char *path)
+{
+    return strcmp(path, "-") == 0;
+}
+
+/* Writes in place. A symbolic link stays one: the file that it leads to is written. */
+static void write_file(struct formatting *formatting, const char *path, const struct text *out)
+{
+    char *real = realpath(path, NULL);
+    const char *wrong = real ? output_write(real, text_get(out), out->length) : strerror(errno);
+    free(real);
+    if (wrong)
+        cannot(formatting, path, wrong);
+}
+
+static void show_diff(const struct source *source, const struct text *out)
+{
+    struct text old = {0}, diff = {0};
+    text_add(&old, source->marked ? "\xef\xbb\xbf" : "");
+    text_add_bytes(&old, source->text, source->length);
+    diff_unified(source->name, text_get(&old), old.length, text_get(out), out->length, &diff);
+    fwrite(text_get(&diff), 1, diff.length, stdout);
+    text_free(&old);
+    text_free(&diff);
+}
+
+/* Does with a file in canonical layout, OUT, what was asked for. */
+static void hand_over(struct formatting *formatting, const char *path, const struct source *source,
+                      bool changed, const struct text *out)
+{
+    bool only_look = formatting->options->check || formatting->options->diff;
+    if (only_look && changed) {
+        if (formatting->options->diff)
+            show_diff(source, out);
+        else
+            printf("%s\n", source->name);
+        worsen(formatting, EXIT_PLAN);
+    } else if (!only_look && is_standard(path)) {
+        fwrite(text_get(out), 1, out->length, stdout);
+    } else if (!only_look && changed) {
+        write_file(formatting, path, out);
+    }
+}
+
+static void format_path(struct formatting *formatting, const char *path)
+{
+    const char *name = is_standard(path) ? "<standard input>" : path, *wrong = NULL;
+    int file = source_read(&formatting->sources, path, name, &wrong);
+    if (file < 0) {
+        cannot(formatting, name, wrong);
+        return;
+    }
+    struct text out = {0};
+    enum format_outcome outcome =
+        format_source(formatting->arena, &formatting->sources, (unsigned)file, formatting->phrases,
+                      formatting->diag, &out);
+    switch (outcome) {
+    case FORMAT_SAME:
+    case FORMAT_CHANGED:
+        hand_over(formatting, path, &formatting->sources.items[file], outcome == FORMAT_CHANGED, &out);
+        break;
+    case FORMAT_FAULTY:
+        worsen(formatting, EXIT_PLAN);
+        break;
+    case FORMAT_UNPROVEN:
+        cannot(formatting, name, "left as it is, for its new layout would not mean the same; "
+                                 "this is a fault of bellsheet");
+    }
+    text_free(&out);
+}
+
+static void show_findings(const struct formatting *formatting)
+{
+    struct diag_style style = {.color = formatting->options->color};
+    struct text out = {0};
+    diag_sort(formatting->diag);
+    diag_print(formatting->diag, &style, &out);
+    fwrite(text_get(&out), 1, out.length, stderr);
+    text_free(&out);
+}
+
+int command_format(const struct options *options)
+{
+    if (options->path_count == 0) {
+        fputs("bellsheet: error: format takes the names of files, or - for standard input\n", stderr);
+        return EXIT_COULD_NOT;
+    }
+    struct arena *arena = arena_new();
+    struct formatting formatting = {.options = options, .arena = arena, .sources = {.arena = arena}};
+    formatting.diag = diag_new(arena, &formatting.sources);
+    formatting.phrases = phrasebook_new(arena);
+    for (int i = 0; i < options->path_count; i++)
+        format_path(&formatting, options->paths[i]);
+    show_findings(&formatting);
+    if (fflush(stdout) != 0 || ferror(stdout))
+        cannot(&formatting, "standard output", strerror(errno));
+    arena_free(arena);
+    return formatting.status;
+}

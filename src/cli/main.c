@@ -1,0 +1,42 @@
+/* bellsheet: plain-text programmes for striking athletes, compiled into sheets, cards and a verdict. */
+#include <string.h>
+
+#include "cli/commands.h"
+
+const struct command commands[] = {
+    {"check", "read a plan and say what is wrong with it",
+     "bellsheet check gym/              every plan in a folder\n"
+     "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
+     "bellsheet check gym/ --strict     warnings fail too",
+     "strict infos max-errors format prefix", command_check},
+    {"print", "make wall sheets and cards",
+     "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
+     "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
+     "bellsheet print gym/ --week 2 --list               say what would be made",
+     "week on all out athlete session sheet paper landscape read-from revision list strict",
+     command_print},
+    {"explain", "say what a check is about, where it comes from and how to mend its findings",
+     "bellsheet explain                 a list of all checks\n"
+     "bellsheet explain stance-balance  one of them",
+     "", command_explain},
+    {"format", "bring plans into their one layout, in place",
+     "bellsheet format camp.bell        rewrite a file; its meaning is proven to stay the same\n"
+     "bellsheet format --check *.bell   name the files that are laid out otherwise; exit 1 if any\n"
+     "bellsheet format --diff *.bell    show what would change\n"
+     "bellsheet format - <camp.bell     standard input to standard output",
+     "check diff", command_format},
+};
+
+const size_t command_count = sizeof commands / sizeof *commands;
+
+int main(int argc, char **argv)
+{
+    struct options options;
+    int status = options_read(argc, argv, &options);
+    if (status >= 0)
+        return status;
+    for (size_t i = 0; i < command_count; i++)
+        if (strcmp(commands[i].name, options.command) == 0)
+            return commands[i].run(&options);
+    return EXIT_COULD_NOT; /* options_read let no other name through */
+}

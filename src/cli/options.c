@@ -1,0 +1,312 @@
+#include "cli/options.h"
+
+#include <errno.h>
+#include <getopt.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "cli/commands.h"
+#include "figures/dates.h"
+
+/* What getopt_long returns for the options without a letter. */
+enum option_code {
+    OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
+    OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
+    OPTION_LANDSCAPE, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
+    OPTION_CHECK, OPTION_DIFF
+};
+
+struct option_help {
+    const char *name, *words;
+};
+
+static const struct option long_options[] = {
+    {"help", no_argument, NULL, 'h'},
+    {"version", no_argument, NULL, OPTION_VERSION},
+    {"color", optional_argument, NULL, OPTION_COLOR},
+    {"date", required_argument, NULL, OPTION_DATE},
+    {"strict", no_argument, NULL, OPTION_STRICT},
+    {"infos", no_argument, NULL, 'i'},
+    {"max-errors", required_argument, NULL, OPTION_MOST},
+    {"format", required_argument, NULL, OPTION_FORMAT},
+    {"prefix", required_argument, NULL, OPTION_PREFIX},
+    {"week", required_argument, NULL, OPTION_WEEK},
+    {"on", required_argument, NULL, OPTION_ON},
+    {"all", no_argument, NULL, OPTION_ALL},
+    {"out", required_argument, NULL, 'o'},
+    {"athlete", required_argument, NULL, OPTION_ATHLETE},
+    {"session", required_argument, NULL, OPTION_SESSION},
+    {"sheet", required_argument, NULL, OPTION_SHEET},
+    {"paper", required_argument, NULL, OPTION_PAPER},
+    {"landscape", no_argument, NULL, OPTION_LANDSCAPE},
+    {"read-from", required_argument, NULL, OPTION_READ_FROM},
+    {"revision", required_argument, NULL, OPTION_REVISION},
+    {"list", no_argument, NULL, OPTION_LIST},
+    {"check", no_argument, NULL, OPTION_CHECK},
+    {"diff", no_argument, NULL, OPTION_DIFF},
+    {NULL, 0, NULL, 0},
+};
+
+static const struct option_help helps[] = {
+    {"strict", "--strict             warnings fail as errors do"},
+    {"infos", "-i, --infos          show findings that are only for information"},
+    {"max-errors", "--max-errors N       show at most N findings"},
+    {"format", "--format NAME        text (default), sarif, github, gitlab or json"},
+    {"prefix", "--prefix FOLDER/     put before file names, to start at a repository's root"},
+    {"week", "--week N             week N of the camps, counted from their start"},
+    {"on", "--on DAY             one day, such as 2027-03-08"},
+    {"all", "--all                every week"},
+    {"out", "-o, --out FOLDER     where the files go"},
+    {"athlete", "--athlete NAME       only this athlete"},
+    {"session", "--session NAME       only this session"},
+    {"sheet", "--sheet LIST         wall, card (default: both)"},
+    {"paper", "--paper NAME         A4 to A1, Letter or Tabloid"},
+    {"landscape", "--landscape          turn the paper"},
+    {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
+    {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
+    {"list", "--list               name the files, and make none"},
+    {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
+    {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
+};
+
+/* Is NAME one of the words of LIST? */
+static bool listed(const char *list, const char *name)
+{
+    size_t length = strlen(name);
+    for (const char *at = list; (at = strstr(at, name)) != NULL; at += length)
+        if ((at == list || at[-1] == ' ') && (at[length] == ' ' || at[length] == '\0'))
+            return true;
+    return false;
+}
+
+static void print_common(FILE *out)
+{
+    fputs("\nEvery command:\n"
+          "  -C FOLDER            start in FOLDER\n"
+          "  --date DAY           take DAY for today (holds, reviews and ages look at it)\n"
+          "  --color[=WHEN]       auto (default), always or never\n"
+          "  -h, --help\n"
+          "  --version\n",
+          out);
+}
+
+static void print_help(FILE *out)
+{
+    fputs("bellsheet compiles plain-text programmes for striking athletes.\n\n"
+          "  bellsheet check club/                        is the plan within its limits?\n"
+          "  bellsheet print club/ --week 1 --out sheets/ wall sheets and cards of a week\n\n"
+          "Commands:\n",
+          out);
+    for (size_t i = 0; i < command_count; i++)
+        fprintf(out, "  %-9s %s\n", commands[i].name, commands[i].line);
+    fputs("\n`bellsheet COMMAND --help` says more. Exit status: 0 clean, 1 the plan has errors, 2 could not run.\n",
+          out);
+    print_common(out);
+}
+
+static void print_command_help(const struct command *command, FILE *out)
+{
+    fprintf(out, "bellsheet %s: %s\n\n", command->name, command->line);
+    for (const char *line = command->examples; *line;) {
+        size_t length = strcspn(line, "\n");
+        fprintf(out, "  %.*s\n", (int)length, line);
+        line += length + (line[length] == '\n');
+    }
+    if (*command->takes)
+        fputs("\nOptions:\n", out);
+    for (size_t i = 0; i < sizeof helps / sizeof *helps; i++)
+        if (listed(command->takes, helps[i].name))
+            fprintf(out, "  %s\n", helps[i].words);
+    print_common(out);
+}
+
+static int complain(const char *format, const char *word)
+{
+    fputs("bellsheet: error: ", stderr);
+    fprintf(stderr, format, word);
+    fputs("\n", stderr);
+    return EXIT_COULD_NOT;
+}
+
+/* --- values --- */
+
+static bool read_day(const char *text, int *day)
+{
+    int year, month, of_month, length = 0;
+    if (sscanf(text, "%4d-%2d-%2d%n", &year, &month, &of_month, &length) != 3 || strlen(text) != (size_t)length ||
+        length != 10)
+        return false;
+    *day = date_from_ymd(year, month, of_month);
+    return *day != 0;
+}
+
+static bool read_number(const char *text, int most, int *number)
+{
+    char *end;
+    errno = 0;
+    long value = strtol(text, &end, 10);
+    if (errno || end == text || *end || value < 1 || value > most)
+        return false;
+    *number = (int)value;
+    return true;
+}
+
+/* `3m`, `2.5 m`, `400 cm`, to centimetres. */
+static bool read_length(const char *text, double *centimetres)
+{
+    char *end;
+    double value = strtod(text, &end);
+    while (*end == ' ')
+        end++;
+    double unit = strcmp(end, "m") == 0 ? 100 : strcmp(end, "cm") == 0 ? 1 : 0;
+    *centimetres = value * unit;
+    return unit > 0 && *centimetres >= 20 && *centimetres <= 5000;
+}
+
+static bool read_color(const char *word, bool *color)
+{
+    if (!word || strcmp(word, "always") == 0)
+        *color = true;
+    else if (strcmp(word, "never") == 0)
+        *color = false;
+    else
+        return strcmp(word, "auto") == 0;
+    return true;
+}
+
+/* --- the day --- */
+
+enum { UNIX_EPOCH_DAY = 719163, DAY_SECONDS = 86400 };
+
+/* Today: as given, else SOURCE_DATE_EPOCH, else the machine's date. */
+static int find_today(struct options *options)
+{
+    if (options->today) {
+        options->dated = true;
+        options->created = (long long)(options->today - UNIX_EPOCH_DAY) * DAY_SECONDS;
+        return -1;
+    }
+    const char *epoch = getenv("SOURCE_DATE_EPOCH");
+    if (epoch) {
+        char *end;
+        errno = 0;
+        long long seconds = strtoll(epoch, &end, 10);
+        if (errno || end == epoch || *end || seconds < 0 || seconds > 253402300799LL)
+            return complain("SOURCE_DATE_EPOCH is no time in seconds since 1970: `%s`", epoch);
+        options->created = seconds;
+        options->today = UNIX_EPOCH_DAY + (int)(seconds / DAY_SECONDS);
+        options->dated = true;
+        return -1;
+    }
+    time_t now = time(NULL);
+    struct tm local;
+    if (localtime_r(&now, &local))
+        options->today = date_from_ymd(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
+    return -1;
+}
+
+/* --- reading --- */
+
+static int take_option(int option, const char *value, struct options *options)
+{
+    switch (option) {
+    case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
+    case 'i': options->infos = true; break;
+    case 'o': options->out = value; break;
+    case OPTION_STRICT: options->strict = true; break;
+    case OPTION_ALL: options->all = true; break;
+    case OPTION_LIST: options->list = true; break;
+    case OPTION_CHECK: options->check = true; break;
+    case OPTION_DIFF: options->diff = true; break;
+    case OPTION_LANDSCAPE: options->landscape = true; break;
+    case OPTION_FORMAT: options->format = value; break;
+    case OPTION_PREFIX: options->prefix = value; break;
+    case OPTION_ATHLETE: options->athlete = value; break;
+    case OPTION_SESSION: options->session = value; break;
+    case OPTION_SHEET: options->sheet = value; break;
+    case OPTION_PAPER: options->paper = value; break;
+    case OPTION_REVISION: options->revision = value; break;
+    case OPTION_COLOR:
+        return read_color(value, &options->color) ? -1 : complain("--color is auto, always or never, not `%s`", value);
+    case OPTION_DATE:
+        return read_day(value, &options->today) ? -1 : complain("`%s` is no day such as 2027-03-20", value);
+    case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is no day such as 2027-03-20", value);
+    case OPTION_WEEK:
+        return read_number(value, 260, &options->week) ? -1 : complain("`%s` is no week from 1 to 260", value);
+    case OPTION_MOST:
+        return read_number(value, 1000000, &options->max_errors) ? -1
+                                                                  : complain("`%s` is no number from 1 up", value);
+    case OPTION_READ_FROM:
+        return read_length(value, &options->read_from) ? -1
+                                                       : complain("`%s` is no distance from 20cm to 50m", value);
+    default: break;
+    }
+    return -1;
+}
+
+static const struct command *find_command(const char *name)
+{
+    for (size_t i = 0; i < command_count; i++)
+        if (strcmp(commands[i].name, name) == 0)
+            return &commands[i];
+    return NULL;
+}
+
+static const char *long_name(int option)
+{
+    for (const struct option *known = long_options; known->name; known++)
+        if (known->val == option)
+            return known->name;
+    return "";
+}
+
+static bool is_common(int option)
+{
+    return option == 'C' || option == OPTION_DATE || option == OPTION_COLOR;
+}
+
+int options_read(int argc, char **argv, struct options *options)
+{
+    *options = (struct options){.format = "text"};
+    options->color = isatty(STDERR_FILENO) && (!getenv("NO_COLOR") || !*getenv("NO_COLOR"));
+    bool help = false;
+    int taken[64], taken_count = 0, status;
+    for (int option; (option = getopt_long(argc, argv, "hC:io:", long_options, NULL)) != -1;) {
+        if (option == '?')
+            return EXIT_COULD_NOT; /* getopt has said what is wrong */
+        if (option == OPTION_VERSION) {
+            puts("bellsheet " BELL_VERSION);
+            return EXIT_CLEAN;
+        }
+        help = help || option == 'h';
+        if (!is_common(option) && option != 'h' && taken_count < 64)
+            taken[taken_count++] = option;
+        if ((status = take_option(option, optarg, options)) >= 0)
+            return status;
+    }
+    if (optind == argc) {
+        print_help(help ? stdout : stderr);
+        return help ? EXIT_CLEAN : EXIT_COULD_NOT;
+    }
+    const struct command *command = find_command(argv[optind]);
+    if (!command)
+        return complain("there is no command `%s`; `bellsheet --help` lists them", argv[optind]);
+    if (help) {
+        print_command_help(command, stdout);
+        return EXIT_CLEAN;
+    }
+    for (int i = 0; i < taken_count; i++) {
+        if (listed(command->takes, long_name(taken[i])))
+            continue;
+        fprintf(stderr, "bellsheet: error: `%s` takes no --%s; `bellsheet %s --help` says what it takes\n",
+                command->name, long_name(taken[i]), command->name);
+        return EXIT_COULD_NOT;
+    }
+    options->command = command->name;
+    options->paths = (const char **)argv + optind + 1;
+    options->path_count = argc - optind - 1;
+    return find_today(options);
+}

@@ -1,0 +1,33 @@
+/* options.h - what was asked for on the command line. */
+#ifndef BELL_CLI_OPTIONS_H
+#define BELL_CLI_OPTIONS_H
+
+#include <stdbool.h>
+
+struct options {
+    const char *command;
+    const char **paths;       /* what is left after the options */
+    int path_count;
+    bool color;
+    bool strict, infos;       /* warnings fail too; show what is only info */
+    int max_errors;           /* 0: all */
+    const char *format;       /* of findings, or of a table: "text" */
+    const char *prefix;       /* before the names of files in findings */
+    int today;                /* day number: --date, SOURCE_DATE_EPOCH or the machine's date */
+    bool dated;               /* the day was given, by either of the first two */
+    long long created;        /* seconds since 1970 of SOURCE_DATE_EPOCH or --date; 0 none */
+    int day, week;            /* --on DAY; --week N of the camps; 0 not given */
+    bool all;                 /* every week */
+    const char *out;          /* folder */
+    const char *athlete, *session, *sheet, *paper, *revision, *kit;
+    bool landscape, list, check, diff, margin, lines;
+    double read_from;         /* centimetres; 0 the sheet's own */
+    int copies_to_a_page;
+    const char *account;
+};
+
+/* Reads ARGV. Returns -1 to go on, or the exit status when the program is done already (help, version, or an option
+ * that makes no sense, which is reported). */
+int options_read(int argc, char **argv, struct options *options);
+
+#endif

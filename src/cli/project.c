@@ -1,0 +1,324 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+
+#include "cli/project.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <glib.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cli/commands.h"
+#include "export/export.h"
+#include "model/resolve.h"
+#include "rules/rules.h"
+#include "syntax/read.h"
+
+enum { DEEPEST_FOLDER = 12, MOST_FILES = 5000 };
+
+/* A file that was read, by its true path, so that none is read twice. */
+struct opened {
+    char *path;
+    uint32_t file;
+};
+
+struct loading {
+    struct project *project;
+    const struct phrasebook *phrases;
+    struct opened *opened;
+    size_t count, capacity;
+    const char *root;      /* true path of the folder that `use` may not leave */
+    bool shelf;            /* what is read now belongs to the shelf */
+    size_t met;            /* plan files come across, read now or before */
+    bool failed;
+};
+
+static void cannot(struct loading *loading, const char *path, const char *why)
+{
+    fprintf(stderr, "bellsheet: error: %s: %s\n", path, why);
+    loading->failed = true;
+}
+
+static const char *true_path(struct arena *arena, const char *path)
+{
+    char *real = realpath(path, NULL);
+    if (!real)
+        return NULL;
+    const char *copy = arena_copy(arena, real, strlen(real));
+    free(real);
+    return copy;
+}
+
+static const struct opened *find_opened(const struct loading *loading, const char *real)
+{
+    for (size_t i = 0; i < loading->count; i++)
+        if (strcmp(loading->opened[i].path, real) == 0)
+            return &loading->opened[i];
+    return NULL;
+}
+
+static void load_path(struct loading *loading, const char *path, const char *shown, int depth);
+
+/* --- use --- */
+
+static bool inside(const char *root, const char *real)
+{
+    size_t length = strlen(root);
+    return strncmp(root, real, length) == 0 && (real[length] == '/' || real[length] == '\0' || length == 1);
+}
+
+static void follow_use(struct loading *loading, const struct node *use, const char *path, const char *shown)
+{
+    struct project *project = loading->project;
+    const char *asked = use->first->text, *slash = strrchr(path, '/'), *shown_slash = strrchr(shown, '/');
+    int folder = slash ? (int)(slash - path + 1) : 0, shown_folder = shown_slash ? (int)(shown_slash - shown + 1) : 0;
+    const char *target = arena_printf(project->arena, "%.*s%s", folder, path, asked);
+    const char *target_shown = arena_printf(project->arena, "%.*s%s", shown_folder, shown, asked);
+    const char *real = true_path(project->arena, target);
+    if (*asked == '/' || (real && !inside(loading->root, real))) {
+        struct finding *finding = diag_error(project->diag, "use-outside", use->first->span,
+                                             "`use` cannot leave the plan's own folder");
+        diag_help(project->diag, finding, "keep the file in the plan's folder, or below it");
+    } else if (!real) {
+        diag_error(project->diag, "use-missing", use->first->span, "cannot open `%s`: %s", asked, strerror(errno));
+    } else {
+        load_path(loading, target, target_shown, 1);
+    }
+}
+
+/* --- files --- */
+
+static void load_file(struct loading *loading, const char *path, const char *shown)
+{
+    struct project *project = loading->project;
+    bool standard = strcmp(path, "-") == 0;
+    const char *real = standard ? "-" : true_path(project->arena, path), *wrong = NULL;
+    loading->met++;
+    if (real && find_opened(loading, real))
+        return;
+    int file = source_read(&project->sources, path, standard ? "<standard input>" : shown, &wrong);
+    if (file < 0) {
+        cannot(loading, shown, wrong);
+        return;
+    }
+    if (loading->count == MOST_FILES) {
+        cannot(loading, shown, "a plan is at most 5000 files");
+        return;
+    }
+    project->sources.items[file].shelf = loading->shelf;
+    loading->opened = arena_grow(project->arena, loading->opened, loading->count, &loading->capacity,
+                                 sizeof *loading->opened);
+    loading->opened[loading->count++] = (struct opened){(char *)(real ? real : path), (uint32_t)file};
+    struct tree *tree = read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
+    project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
+                                sizeof *project->trees);
+    project->trees[project->tree_count++] = tree;
+    for (const struct node *node = node_find(tree->root, STATEMENT_USE); node; node = node_next_alike(node))
+        follow_use(loading, node, path, shown);
+}
+
+static int by_name(const void *left, const void *right)
+{
+    return strcmp(*(char *const *)left, *(char *const *)right);
+}
+
+static bool is_plan(const char *name)
+{
+    size_t length = strlen(name);
+    return length > 5 && strcmp(name + length - 5, ".bell") == 0;
+}
+
+/* The names in FOLDER, sorted, without those that start with a dot. */
+static char **list_folder(struct arena *arena, const char *path, size_t *count, const char **wrong)
+{
+    DIR *folder = opendir(path);
+    if (!folder) {
+        *wrong = strerror(errno);
+        return NULL;
+    }
+    char **names = NULL;
+    size_t capacity = 0;
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (entry->d_name[0] == '.')
+            continue;
+        names = arena_grow(arena, names, *count, &capacity, sizeof *names);
+        names[(*count)++] = arena_copy(arena, entry->d_name, strlen(entry->d_name));
+    }
+    closedir(folder);
+    if (*count > 1)
+        qsort(names, *count, sizeof *names, by_name);
+    return names;
+}
+
+static void load_folder(struct loading *loading, const char *path, const char *shown, int depth)
+{
+    struct arena *arena = loading->project->arena;
+    size_t count = 0;
+    const char *wrong = NULL;
+    char **names = list_folder(arena, path, &count, &wrong);
+    if (wrong) {
+        cannot(loading, shown, wrong);
+        return;
+    }
+    for (size_t i = 0; i < count && depth < DEEPEST_FOLDER && !loading->failed; i++) {
+        const char *inner = arena_printf(arena, "%s/%s", path, names[i]);
+        const char *inner_shown = arena_printf(arena, "%s/%s", shown, names[i]);
+        struct stat about;
+        if (stat(inner, &about) != 0)
+            continue;
+        if (S_ISDIR(about.st_mode))
+            load_folder(loading, inner, inner_shown, depth + 1);
+        else if (is_plan(names[i]))
+            load_file(loading, inner, inner_shown);
+    }
+}
+
+static void load_path(struct loading *loading, const char *path, const char *shown, int depth)
+{
+    struct stat about;
+    if (strcmp(path, "-") != 0 && stat(path, &about) != 0) {
+        cannot(loading, shown, strerror(errno));
+        return;
+    }
+    if (strcmp(path, "-") == 0 || !S_ISDIR(about.st_mode)) {
+        load_file(loading, path, shown);
+        return;
+    }
+    size_t before = loading->met;
+    load_folder(loading, path, shown, depth);
+    if (loading->met == before && !loading->failed)
+        cannot(loading, shown, "no plan in this folder (plans end in .bell)");
+}
+
+/* `gym/` and `gym` are shown alike. */
+static const char *without_slash(struct arena *arena, const char *path)
+{
+    size_t length = strlen(path);
+    while (length > 1 && path[length - 1] == '/')
+        length--;
+    return arena_copy(arena, path, length);
+}
+
+static const char *folder_of(struct arena *arena, const char *path)
+{
+    struct stat about;
+    if (strcmp(path, "-") == 0)
+        return true_path(arena, ".");
+    if (stat(path, &about) == 0 && S_ISDIR(about.st_mode))
+        return true_path(arena, path);
+    const char *slash = strrchr(path, '/');
+    return true_path(arena, slash ? arena_copy(arena, path, (size_t)(slash - path + 1)) : ".");
+}
+
+static void load_shelf(struct loading *loading)
+{
+    struct arena *arena = loading->project->arena;
+    const char *share = share_folder(arena);
+    if (!share) {
+        cannot(loading, BELL_SHARE_DIR, "the shelf of exercises is not installed here");
+        return;
+    }
+    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits"};
+    loading->shelf = true;
+    for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
+        const char *path = arena_printf(arena, "%s/%s", share, rooms[i]);
+        load_path(loading, path, arena_printf(arena, "shelf/%s", rooms[i]), 1);
+    }
+    loading->shelf = false;
+}
+
+/* --- the whole --- */
+
+static void hash_inputs(struct project *project)
+{
+    GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
+    for (size_t i = 0; i < project->sources.count; i++) {
+        const struct source *source = &project->sources.items[i];
+        g_checksum_update(sum, (const guchar *)source->text, (gssize)source->length);
+        g_checksum_update(sum, (const guchar *)"", 1); /* the NUL parts one file from the next */
+    }
+    snprintf(project->version, sizeof project->version, "%.8s", g_checksum_get_string(sum));
+    g_checksum_free(sum);
+}
+
+static const char *plan_name(struct arena *arena, const char *path)
+{
+    const char *real = strcmp(path, "-") == 0 ? NULL : true_path(arena, path);
+    const char *slash = real ? strrchr(real, '/') : NULL;
+    const char *name = slash && slash[1] ? slash + 1 : "plan";
+    return arena_copy(arena, name, is_plan(name) ? strlen(name) - 5 : strlen(name));
+}
+
+bool project_open(struct project *project, const struct options *options)
+{
+    *project = (struct project){.arena = arena_new()};
+    project->sources.arena = project->arena;
+    project->diag = diag_new(project->arena, &project->sources);
+    struct loading loading = {.project = project, .phrases = phrasebook_new(project->arena)};
+    static const char *const here[] = {"."};
+    const char *const *paths = options->path_count ? options->paths : here;
+    int count = options->path_count ? options->path_count : 1;
+    load_shelf(&loading);
+    for (int i = 0; i < count && !loading.failed; i++) {
+        const char *path = without_slash(project->arena, paths[i]);
+        loading.root = folder_of(project->arena, path);
+        load_path(&loading, path, path, 1);
+    }
+    if (loading.failed)
+        return false;
+    project->name = plan_name(project->arena, paths[0]);
+    hash_inputs(project);
+    project->programme = programme_resolve(project->arena, &project->sources, project->trees, project->tree_count,
+                                           options->today, project->diag);
+    return true;
+}
+
+void project_close(struct project *project)
+{
+    arena_free(project->arena);
+}
+
+static void print_summary(const struct diag *diag, FILE *out)
+{
+    size_t errors = diag_count(diag, SEVERITY_ERROR), warnings = diag_count(diag, SEVERITY_WARNING);
+    if (errors || warnings)
+        fprintf(out, "%zu error%s, %zu warning%s\n", errors, errors == 1 ? "" : "s", warnings,
+                warnings == 1 ? "" : "s");
+}
+
+static const char *describe(const char *name)
+{
+    const struct rule *rule = rule_find(name);
+    return rule ? rule_title(rule) : NULL;
+}
+
+int project_verdict(struct project *project, const struct options *options)
+{
+    struct diag *diag = project->diag;
+    diag_sort(diag);
+    struct text out = {0};
+    const struct export_format *format = export_format_find(options->format);
+    if (format) {
+        struct export_context context = {.version = BELL_VERSION, .prefix = options->prefix,
+                                         .infos = options->infos, .describe = describe};
+        format->write(diag, &context, &out);
+        fwrite(text_get(&out), 1, out.length, stdout);
+    } else {
+        struct diag_style style = {.color = options->color, .infos = options->infos,
+                                   .most = (size_t)options->max_errors};
+        diag_print(diag, &style, &out);
+        fwrite(text_get(&out), 1, out.length, stderr);
+        print_summary(diag, stderr);
+    }
+    text_free(&out);
+    if (fflush(stdout) != 0) {
+        fprintf(stderr, "bellsheet: error: standard output: %s\n", strerror(errno));
+        return EXIT_COULD_NOT;
+    }
+    bool failed = diag_count(diag, SEVERITY_ERROR) || (options->strict && diag_count(diag, SEVERITY_WARNING));
+    return failed ? EXIT_PLAN : EXIT_CLEAN;
+}

@@ -1,0 +1,33 @@
+/* project.h - the files of a plan, found, read and worked out. */
+#ifndef BELL_CLI_PROJECT_H
+#define BELL_CLI_PROJECT_H
+
+#include "cli/options.h"
+#include "model/programme.h"
+#include "source/diag.h"
+#include "syntax/tree.h"
+
+struct project {
+    struct arena *arena;
+    struct sources sources;
+    struct diag *diag;
+    struct tree **trees;
+    size_t tree_count, tree_capacity;
+    struct programme *programme;
+    char version[9]; /* eight hexadecimal digits of a hash of all plan files, and a NUL */
+    const char *name; /* of the plan, for the foot of sheets: its folder or file */
+};
+
+/* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and
+ * works out their meaning for the day TODAY. Returns true, or false when the command cannot run, which is
+ * then said on standard error. End it with project_close either way. */
+bool project_open(struct project *project, const struct options *options);
+void project_close(struct project *project);
+
+/* Prints the findings to standard error as OPTIONS ask and returns the exit status. */
+int project_verdict(struct project *project, const struct options *options);
+
+/* The folder in which the program's own files lie, or NULL. */
+const char *share_folder(struct arena *arena);
+
+#endif

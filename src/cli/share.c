@@ -1,0 +1,34 @@
+/* share.c - where the shelf is: beside the program in a build or an installation, else where it was to be
+ * installed. */
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "cli/project.h"
+
+static bool has_shelf(struct arena *arena, const char *folder)
+{
+    struct stat there;
+    return stat(arena_printf(arena, "%s/exercises", folder), &there) == 0 && S_ISDIR(there.st_mode);
+}
+
+const char *share_folder(struct arena *arena)
+{
+    char path[PATH_MAX];
+    ssize_t length = readlink("/proc/self/exe", path, sizeof path - 1);
+    if (length > 0) {
+        path[length] = '\0';
+        char *slash = strrchr(path, '/');
+        if (slash)
+            *slash = '\0';
+        static const char *const beside[] = {"../share/bellsheet", "../share"};
+        for (size_t i = 0; i < sizeof beside / sizeof *beside; i++) {
+            const char *folder = arena_printf(arena, "%s/%s", path, beside[i]);
+            if (has_shelf(arena, folder))
+                return folder;
+        }
+    }
+    return has_shelf(arena, BELL_SHARE_DIR) ? BELL_SHARE_DIR : NULL;
+}
