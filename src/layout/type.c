@@ -18,29 +18,78 @@ struct type {
     FcConfig *config;
     FcCharSet *pinned;    /* characters the pinned family has */
     FcCharSet *met;       /* characters it lacks that were already looked for */
-    PangoFontMap *map;
+    GPtrArray *maps;      /* of PangoFontMap; the last is in use */
     PangoContext *context;
     double capital;
-    GHashTable *runs;     /* key text -> struct run */
+    GHashTable *runs;     /* a set of struct kept_run */
     GHashTable *trial;    /* the same, for what is only being tried; NULL outside a trial */
+    struct arena *scaled; /* runs of a trial that were measured in another size */
 };
 
-static void run_free(gpointer data)
+/* A measured run and what it was measured for. */
+struct kept_run {
+    struct style style;
+    struct run run;
+    char text[];
+};
+
+static void kept_free(gpointer data)
 {
-    struct run *run = data;
-    g_object_unref(run->layout);
-    free(run);
+    struct kept_run *kept = data;
+    g_object_unref(kept->run.layout);
+    free(kept);
+}
+
+/* Sizes and widths are told apart by thousandths of a point. */
+static guint thousandths(double value)
+{
+    return (guint)(value * 1000 + 0.5);
+}
+
+static guint kept_hash(gconstpointer data)
+{
+    const struct kept_run *kept = data;
+    const struct style *style = &kept->style;
+    guint hash = g_str_hash(kept->text);
+    hash = hash * 31 + thousandths(style->size);
+    hash = hash * 31 + thousandths(style->width);
+    return hash * 31 + (guint)style->weight * 2 + style->whole_words;
+}
+
+static gboolean kept_equal(gconstpointer one, gconstpointer other)
+{
+    const struct style *a = &((const struct kept_run *)one)->style;
+    const struct style *b = &((const struct kept_run *)other)->style;
+    return thousandths(a->size) == thousandths(b->size) &&
+           thousandths(a->width) == thousandths(b->width) &&
+           thousandths(a->leading) == thousandths(b->leading) && a->weight == b->weight &&
+           a->align == b->align && a->lines == b->lines && a->whole_words == b->whole_words &&
+           strcmp(((const struct kept_run *)one)->text, ((const struct kept_run *)other)->text) == 0;
+}
+
+static struct kept_run *kept_new(const char *text, const struct style *style)
+{
+    size_t length = strlen(text);
+    struct kept_run *kept = memory_get(sizeof *kept + length + 1);
+    *kept = (struct kept_run){.style = *style};
+    memcpy(kept->text, text, length + 1);
+    return kept;
+}
+
+static GHashTable *runs_new(void)
+{
+    return g_hash_table_new_full(kept_hash, kept_equal, NULL, kept_free);
 }
 
 /* A fresh font map and context over the configuration as it is now: a map does not notice files added
  * behind its back. Layouts made before keep the map they were made with. */
 static void make_context(struct type *type)
 {
+    PangoFontMap *map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
     g_clear_object(&type->context);
-    g_clear_object(&type->map);
-    type->map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
-    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(type->map), 72);
-    type->context = pango_font_map_create_context(type->map);
+    g_ptr_array_add(type->maps, map);
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(map), 72);
+    type->context = pango_font_map_create_context(map);
     cairo_font_options_t *options = cairo_font_options_create();
     cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
@@ -113,26 +162,46 @@ struct type *type_open(const char **wrong)
     FcConfigSetCurrent(type->config);
     type->pinned = covered(type->config);
     type->met = FcCharSetCreate();
-    type->runs = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, run_free);
+    type->runs = runs_new();
+    type->maps = g_ptr_array_new();
     make_context(type);
     type->capital = measure_capital(type);
     return type;
+}
+
+/* Ends a font map. A thread of Pango's looks fonts up and holds on to the map until it has found them, so this waits
+ * (a second at most) to be the last. False where it was not: something of the map is still in use. */
+static bool end_map(PangoFontMap *map)
+{
+    const gint *holders = (const gint *)&G_OBJECT(map)->ref_count;
+    int patience = 10000;
+    while (g_atomic_int_get(holders) > 1 && patience-- > 0)
+        g_usleep(100);
+    bool last = g_atomic_int_get(holders) == 1;
+    g_object_unref(map);
+    return last;
 }
 
 void type_close(struct type *type)
 {
     if (!type)
         return;
+    bool idle = true;
     g_hash_table_destroy(type->runs);
     g_object_unref(type->context);
-    g_object_unref(type->map);
+    for (guint i = 0; i < type->maps->len; i++)
+        idle = end_map(type->maps->pdata[i]) && idle;
+    g_ptr_array_free(type->maps, TRUE);
     pango_cairo_font_map_set_default(NULL);
-    cairo_debug_reset_static_data();
     FcCharSetDestroy(type->pinned);
     FcCharSetDestroy(type->met);
     FcConfigSetCurrent(NULL);
     FcConfigDestroy(type->config);
-    FcFini();
+    /* Both end the program where something of theirs is still held. */
+    if (idle) {
+        cairo_debug_reset_static_data();
+        FcFini();
+    }
     free(type);
 }
 
@@ -225,13 +294,12 @@ static int last_baseline(PangoLayout *layout)
     return baseline;
 }
 
-static struct run *measure(struct type *type, const char *text, const struct style *style)
+static struct run measure(struct type *type, const char *text, const struct style *style)
 {
-    struct run *run = memory_get(sizeof *run);
     PangoLayout *layout = lay_out(type, text, style);
     PangoRectangle ink, logical;
     pango_layout_get_extents(layout, &ink, &logical);
-    *run = (struct run){
+    return (struct run){
         .layout = layout,
         .width = points(logical.width),
         .height = points(logical.height),
@@ -246,36 +314,64 @@ static struct run *measure(struct type *type, const char *text, const struct sty
         .ellipsised = pango_layout_is_ellipsized(layout),
         .unknown = pango_layout_get_unknown_glyphs_count(layout),
     };
+}
+
+static const struct run *look_up(struct type *type, GHashTable *into, const char *text,
+                                 const struct style *style)
+{
+    struct kept_run *wanted = kept_new(text, style);
+    struct kept_run *kept = g_hash_table_lookup(type->runs, wanted);
+    if (!kept && into != type->runs)
+        kept = g_hash_table_lookup(into, wanted);
+    if (kept) {
+        free(wanted);
+        return &kept->run;
+    }
+    cover(type, text);
+    wanted->run = measure(type, text, style);
+    g_hash_table_add(into, wanted);
+    return &wanted->run;
+}
+
+/* TEXT on one line at SIZE, worked out from one measured size: without hinting all of it grows alike. */
+static const struct run *scaled_run(struct type *type, const char *text, const struct style *style)
+{
+    static const double measured = 64;
+    struct run *run = arena_alloc(type->scaled, sizeof *run);
+    double by = style->size / measured;
+    *run = *look_up(type, type->runs, text,
+                    &(struct style){.size = measured, .weight = style->weight});
+    run->layout = NULL; /* never painted */
+    double *const lengths[] = {&run->width,    &run->height,    &run->baseline,
+                               &run->capital,  &run->ink_x,     &run->ink_y,
+                               &run->ink_width, &run->ink_height, &run->last_baseline};
+    for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
+        *lengths[i] *= by;
     return run;
 }
 
 const struct run *type_set(struct type *type, const char *text, struct style style)
 {
-    char *key = g_strdup_printf("%.2f %.2f %.2f %d %d %d %d\n%s", style.size, style.width,
-                                style.leading, style.weight, style.align, style.lines,
-                                style.whole_words, text);
-    struct run *run = g_hash_table_lookup(type->runs, key);
-    if (!run && type->trial)
-        run = g_hash_table_lookup(type->trial, key);
-    if (run) {
-        g_free(key);
-        return run;
-    }
-    cover(type, text);
-    run = measure(type, text, &style);
-    g_hash_table_insert(type->trial ? type->trial : type->runs, key, run);
-    return run;
+    if (!type->trial)
+        return look_up(type, type->runs, text, &style);
+    const struct run *line = scaled_run(type, text, &style);
+    if (style.width <= 0 || line->width < style.width - 0.01)
+        return line;
+    return look_up(type, type->trial, text, &style);
 }
 
 void type_try(struct type *type)
 {
-    type->trial = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, run_free);
+    type->trial = runs_new();
+    type->scaled = arena_new();
 }
 
 void type_try_end(struct type *type)
 {
     g_hash_table_destroy(type->trial);
+    arena_free(type->scaled);
     type->trial = NULL;
+    type->scaled = NULL;
 }
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)

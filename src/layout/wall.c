@@ -77,26 +77,35 @@ struct wall wall_in_columns(const struct wall *wall, int columns)
     return set;
 }
 
-/* The split of SIZE that takes the fewest pages and, among those, the least height. */
+/* SIZE at one split. *TALL is the height that all takes in one column. */
+static struct fit try_split(const struct wall *wall, struct content content, double size, int split,
+                            double height, double *tall)
+{
+    struct wall trial = *wall;
+    bool unfit = false;
+    trial.press.arena = arena_new();
+    type_try(wall->press.type);
+    struct strips strips = content_strips(&trial, content, size, split_of(split), &unfit);
+    int filled = strips_pages(&strips, height);
+    int pages = filled > NO_PAGES ? NO_PAGES : (filled - 1) / wall->columns + 1;
+    *tall = strips_height(&strips);
+    type_try_end(wall->press.type);
+    arena_free(trial.press.arena);
+    return (struct fit){size, split_of(split), wall->columns, pages, unfit};
+}
+
+/* SIZE at the split that takes least height without breaking a word. */
 static struct fit try_size(const struct wall *wall, struct content content, double size,
                            double height)
 {
-    struct fit best = {size, 0.5, wall->columns, NO_PAGES, true};
-    double least = INFINITY;
-    for (int step = 0; step < (content.blocks ? SPLIT_STEPS : 1); step++) {
-        struct wall trial = *wall;
-        bool unfit = false;
-        trial.press.arena = arena_new();
-        type_try(wall->press.type);
-        struct strips strips = content_strips(&trial, content, size, split_of(step), &unfit);
-        int filled = strips_pages(&strips, height);
-        int pages = filled > NO_PAGES ? NO_PAGES : (filled - 1) / wall->columns + 1;
-        double tall = strips_height(&strips);
-        type_try_end(wall->press.type);
-        arena_free(trial.press.arena);
-        if (unfit > best.unfit || (unfit == best.unfit && tall >= least))
+    double least;
+    struct fit best = try_split(wall, content, size, 0, height, &least);
+    for (int split = 1; content.blocks && split < SPLIT_STEPS; split++) {
+        double tall;
+        struct fit fit = try_split(wall, content, size, split, height, &tall);
+        if (fit.unfit > best.unfit || (fit.unfit == best.unfit && tall >= least))
             continue;
-        best = (struct fit){size, split_of(step), wall->columns, pages, unfit};
+        best = fit;
         least = tall;
     }
     return best;

@@ -84,8 +84,10 @@ static void make_exercises(struct fixture *fixture)
     need(fixture->arena, programme->exercises[ROPE], "rope");
     need(fixture->arena, programme->exercises[LANDMINE], "landmine");
     need(fixture->arena, programme->exercises[LANDMINE], "barbell");
+    need(fixture->arena, programme->exercises[LANDMINE], "plates");
     need(fixture->arena, programme->exercises[THROW], "throwing ball");
     need(fixture->arena, programme->exercises[SQUAT], "safety bar");
+    need(fixture->arena, programme->exercises[SQUAT], "plates");
     need(fixture->arena, programme->exercises[SQUAT], "rack");
 }
 

@@ -1,0 +1,224 @@
+/* test_render.c - scenes made into bytes: the same each time, whole, and with all that the plan says. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include <glib.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/output.h"
+#include "figures/mass.h"
+#include "layout/sheet.h"
+#include "model/wording.h"
+#include "render/render.h"
+#include "unit/fixture.c"
+
+/* Everything anew, as a second run of the program would: fixture, fonts, scene. */
+struct stage {
+    struct type *type;
+    struct fixture *fixture;
+    struct scene *scene;
+    struct text out;
+};
+
+static struct stage open_stage(const char *sheet, size_t athletes)
+{
+    const char *wrong = NULL;
+    struct stage stage = {.type = type_open(&wrong), .fixture = fixture_new(athletes)};
+    const struct occasion *members[FIXTURE_MOST];
+    assert_non_null(stage.type);
+    for (size_t i = 0; i < athletes; i++)
+        members[i] = &stage.fixture->occasions[i];
+    struct sheet_request request = {.arena = stage.fixture->arena,
+                                    .type = stage.type,
+                                    .programme = &stage.fixture->programme,
+                                    .occasions = members,
+                                    .count = athletes,
+                                    .plan = "Harbour & final <1>",
+                                    .version = "3f9c2a1",
+                                    .date_words = "Monday 1 March 2027",
+                                    .author = "Slipway"};
+    stage.scene = sheet_make(sheet_find(sheet), &request);
+    return stage;
+}
+
+static void close_stage(struct stage *stage)
+{
+    text_free(&stage->out);
+    fixture_free(stage->fixture);
+    type_close(stage->type);
+}
+
+/* The PDF of a run of its own, into OUT. */
+static void make_pdf(int64_t created, struct text *out)
+{
+    struct stage stage = open_stage("wall", 5);
+    const struct scene *scenes[] = {stage.scene, stage.scene};
+    assert_null(render_pdf(scenes, 2, created, out));
+    close_stage(&stage);
+}
+
+static bool holds(const struct text *text, const char *words)
+{
+    return g_strstr_len(text->data, (gssize)text->length, words) != NULL;
+}
+
+static void test_pdf_is_the_same_twice(void **state)
+{
+    (void)state;
+    struct text one = {0}, two = {0}, dated = {0};
+    make_pdf(0, &one);
+    make_pdf(0, &two);
+    make_pdf(1804000000, &dated);
+    assert_int_equal(one.length, two.length);
+    assert_memory_equal(one.data, two.data, one.length);
+    assert_true(dated.length != one.length || memcmp(dated.data, one.data, one.length) != 0);
+    assert_memory_equal(one.data, "%PDF-", 5);
+    assert_true(one.length > 20000);
+    text_free(&one);
+    text_free(&two);
+    text_free(&dated);
+}
+
+/* The catalogue is packed inside the file, so poppler is asked. */
+static void test_pdf_is_tagged_and_named(void **state)
+{
+    char path[] = "/tmp/bellsheet-test-XXXXXX";
+    char command[sizeof path + 16];
+    struct text pdf = {0}, told = {0};
+    int file = mkstemp(path);
+    (void)state;
+    make_pdf(0, &pdf);
+    assert_true(file >= 0);
+    close(file);
+    assert_null(output_write(path, pdf.data, pdf.length));
+    snprintf(command, sizeof command, "pdfinfo %s", path);
+    FILE *info = popen(command, "r");
+    assert_non_null(info);
+    for (int c; (c = getc(info)) != EOF;)
+        text_add_char(&told, (char)c);
+    assert_int_equal(pclose(info), 0);
+    unlink(path);
+    assert_true(holds(&told, "Hips before hands, Monday 1 March 2027"));
+    assert_true(holds(&told, "Author:          Slipway"));
+    assert_true(g_regex_match_simple("Tagged: +yes", told.data, 0, 0));
+    assert_true(g_regex_match_simple("Pages: +[24]", told.data, 0, 0));
+    text_free(&pdf);
+    text_free(&told);
+}
+
+static void note_element(GMarkupParseContext *context, const gchar *name, const gchar **names,
+                         const gchar **values, gpointer data, GError **error)
+{
+    (void)context;
+    (void)error;
+    struct text *found = data;
+    text_addf(found, "<%s", name);
+    for (size_t i = 0; names[i]; i++)
+        if (strcmp(name, "svg") == 0)
+            text_addf(found, " %s=%s", names[i], values[i]);
+}
+
+static void note_text(GMarkupParseContext *context, const gchar *words, gsize length, gpointer data,
+                      GError **error)
+{
+    (void)context;
+    (void)error;
+    text_add_bytes(data, words, length);
+}
+
+static void test_svg_says_what_it_draws(void **state)
+{
+    (void)state;
+    struct stage stage = open_stage("card", 1);
+    struct text found = {0};
+    GMarkupParser parser = {.start_element = note_element, .text = note_text};
+    assert_null(render_svg(stage.scene, 1, &stage.out));
+    GMarkupParseContext *context = g_markup_parse_context_new(&parser, 0, &found, NULL);
+    assert_true(g_markup_parse_context_parse(context, stage.out.data, (gssize)stage.out.length, NULL));
+    assert_true(g_markup_parse_context_end_parse(context, NULL));
+    assert_true(holds(&found, "role=img"));
+    assert_true(holds(&found, "<titleHips before hands, Oriel Tamsin"));
+    assert_true(holds(&found, "<desc"));
+    assert_true(holds(&found, "4\302\240orthodox +\302\2404\302\240southpaw"));
+    assert_true(holds(&found, "tempo 3-1-X-0"));
+    g_markup_parse_context_free(context);
+    text_free(&found);
+    close_stage(&stage);
+}
+
+static void test_svg_escapes(void **state)
+{
+    (void)state;
+    struct stage stage = open_stage("card", 1);
+    stage.scene->title = "a < b & c";
+    assert_null(render_svg(stage.scene, 1, &stage.out));
+    assert_true(holds(&stage.out, "<title>a &lt; b &amp; c</title>"));
+    close_stage(&stage);
+}
+
+static void test_png(void **state)
+{
+    (void)state;
+    struct stage stage = open_stage("card", 1);
+    assert_null(render_png(stage.scene, 1, 72, &stage.out));
+    assert_memory_equal(stage.out.data, "\211PNG", 4);
+    /* Width and height stand in the header, most significant byte first. */
+    assert_int_equal((unsigned char)stage.out.data[18] << 8 | (unsigned char)stage.out.data[19], 298);
+    assert_int_equal((unsigned char)stage.out.data[22] << 8 | (unsigned char)stage.out.data[23], 420);
+    close_stage(&stage);
+}
+
+/* Every exercise, dose and load of one athlete's plan is on the page. */
+static void check_content(const struct stage *stage)
+{
+    const struct occasion *occasion = &stage->fixture->occasions[0];
+    struct arena *arena = stage->fixture->arena;
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        assert_true(holds(&stage->out, wording_block(arena, block)));
+        for (size_t i = 0; i < block->item_count; i++) {
+            const struct item *item = &block->items[i];
+            const struct set_run *run = &item->runs[0];
+            char number[MASS_TEXT_SIZE];
+            assert_true(holds(&stage->out, item->exercise->name.shown));
+            for (size_t p = 0; p < run->part_count; p++)
+                assert_true(holds(&stage->out, wording_amount(arena, &run->parts[p])));
+            if (*wording_load_mass(arena, &run->load, false))
+                assert_true(holds(&stage->out, mass_format_kg(run->load.made, number)));
+            assert_true(holds(&stage->out, wording_effort(arena, &run->load)));
+            if (item->exercise->stop)
+                assert_true(holds(&stage->out, item->exercise->stop));
+        }
+    }
+}
+
+static void test_plain_holds_everything(void **state)
+{
+    static const char *const kinds[] = {"wall", "card"};
+    (void)state;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        struct stage stage = open_stage(kinds[i], 1);
+        render_plain(stage.scene, &stage.out);
+        check_content(&stage);
+        close_stage(&stage);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_pdf_is_the_same_twice),
+        cmocka_unit_test(test_pdf_is_tagged_and_named),
+        cmocka_unit_test(test_svg_says_what_it_draws),
+        cmocka_unit_test(test_svg_escapes),
+        cmocka_unit_test(test_png),
+        cmocka_unit_test(test_plain_holds_everything),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
