@@ -1,10 +1,10 @@
-/* annotate.c - findings as workflow commands, which GitHub's runner takes from a step's output and shows
- * beside the lines (docs.github.com, "Workflow commands for GitHub Actions").
+/* annotate.c - findings as workflow commands, which GitHub's runner takes from a step's output
+ * and shows beside the lines (docs.github.com, "Workflow commands for GitHub Actions").
  *
- * A command is a line: two colons, its name, a space, properties with commas between, two colons, a message.
- * How the runner takes it apart decides what must be escaped: src/Runner.Common/ActionCommand.cs of
- * github.com/actions/runner. It turns back exactly these: %, CR and LF in the message, and : and , besides
- * in a property. */
+ * A command is a line: two colons, its name, a space, properties with commas between, two
+ * colons, a message. How the runner takes it apart decides what must be escaped:
+ * src/Runner.Common/ActionCommand.cs of github.com/actions/runner. It turns back exactly these:
+ * %, CR and LF in the message, and : and , besides in a property. */
 #include <string.h>
 
 #include "export/listing.h"
@@ -36,8 +36,8 @@ static void add_property(struct text *out, const char *words)
     add_escaped(out, words, "%\r\n:,");
 }
 
-/* Where it is. The runner refuses columns together with two different lines, and its end column is that of
- * the last character. */
+/* Where it is. The runner refuses columns together with two different lines, and its end column
+ * is that of the last character. */
 static void add_place(const struct diag *diag, const struct export_context *context,
                       const struct finding *finding, struct text *out)
 {
@@ -51,8 +51,8 @@ static void add_place(const struct diag *diag, const struct export_context *cont
         text_addf(out, ",endLine=%u,", stretch.end.line);
         return;
     }
-    unsigned last = stretch.end.column > stretch.start.column ? stretch.end.column - 1
-                                                              : stretch.start.column;
+    unsigned last =
+        stretch.end.column > stretch.start.column ? stretch.end.column - 1 : stretch.start.column;
     text_addf(out, ",col=%u,endColumn=%u,", stretch.start.column, last);
 }
 
@@ -83,7 +83,8 @@ static void say(const struct diag *diag, const struct export_context *context,
     text_free(&words);
 }
 
-/* Adds up to MOST findings of SEVERITY as commands called COMMAND; returns how many were left out. */
+/* Adds up to MOST findings of SEVERITY as commands called COMMAND; returns how many were left
+ * out. */
 static size_t add_kind(const struct diag *diag, const struct export_context *context,
                        const struct listing *listing, enum severity severity, const char *command,
                        size_t most, struct text *out)
@@ -115,9 +116,10 @@ void export_annotations(const struct diag *diag, const struct export_context *co
     size_t infos =
         add_kind(diag, context, &listing, SEVERITY_INFO, "notice", MOST_OF_A_KIND - 1, out);
     if (errors + warnings + infos)
-        text_addf(out,
-                  "::notice title=findings not shown::%zu more errors, %zu more warnings and %zu more"
-                  " infos are not shown here, as a step may show %d of each; `bellsheet check`"
-                  " prints them all\n",
-                  errors, warnings, infos, MOST_OF_A_KIND);
+        text_addf(
+            out,
+            "::notice title=findings not shown::%zu more errors, %zu more warnings and %zu more"
+            " infos are not shown here, as a step may show %d of each; `bellsheet check`"
+            " prints them all\n",
+            errors, warnings, infos, MOST_OF_A_KIND);
 }

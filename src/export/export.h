@@ -1,11 +1,13 @@
 /* export.h - findings in the formats that other programs read.
  *
- * What is written here ends in the logs and reports of a service, where it stays. It holds only what the
- * findings say; checks word their findings without health facts (diagnosis, pain, body mass, age, reasons),
- * so none can pass. Nothing of the plan itself is copied except the text of a fix.
+ * What is written here ends in the logs and reports of a service, where it stays. It holds only
+ * what the findings say; checks word their findings without health facts (diagnosis, pain, body
+ * mass, age, reasons), so none can pass. Of the plan itself it copies the text of a fix and
+ * nothing else.
  *
- * Every format is sorted by file, place and name, names no date and no machine, and so is the same for the
- * same plan. Columns count UTF-16 code units from 1, which is what SARIF and most editors count. */
+ * Every format is sorted by file, place and name, names no date and no machine, and so is the
+ * same for the same plan. Columns count UTF-16 code units from 1, which is what SARIF and most
+ * editors count. */
 #ifndef BELL_EXPORT_EXPORT_H
 #define BELL_EXPORT_EXPORT_H
 
@@ -16,24 +18,38 @@
 #include "source/diag.h"
 
 struct export_context {
-    const char *version; /* of the program: "0.1.0" */
-    const char *prefix;  /* put before the name of every file of the plan, so that it starts at the root of
-                            the repository: "gyms/slipway/"; NULL or "" where the names already do */
-    bool infos;          /* give findings of severity info too */
+    /* Of the program: "0.1.0". */
+    const char *version;
 
-    /* What explains the check called NAME: a title of one sentence, and below it, if there is more to say,
-     * an empty line and the page. NULL for a name without a page. May itself be NULL. */
+    /* Put before the name of every file of the plan, so that it starts at the root of the
+     * repository: "gyms/slipway/"; NULL or "" where the names already do. */
+    const char *prefix;
+
+    /* Give findings of severity info too. */
+    bool infos;
+
+    /* What explains the check called NAME: a title of one sentence, and below it, if there is
+     * more to say, an empty line and the page. NULL for a name without a page. May itself be
+     * NULL. */
     const char *(*describe)(const char *name);
 };
 
-/* Each adds its report on DIAG, which diag_sort has freed of repeats, to OUT. Memory comes from DIAG's arena. */
+/* Each adds its report on DIAG, which diag_sort has freed of repeats, to OUT. Memory comes from
+ * DIAG's arena. */
 typedef void export_write(const struct diag *diag, const struct export_context *context,
                           struct text *out);
 
-export_write export_sarif;       /* SARIF 2.1.0 (OASIS, 2020; Errata 01, 2023) */
-export_write export_annotations; /* commands that GitHub's runner turns into notes beside the lines */
-export_write export_quality;     /* GitLab's code quality report */
-export_write export_json;        /* all that is known; share/schema/findings-1.schema.json describes it */
+/* SARIF 2.1.0 (OASIS, 2020; Errata 01, 2023). */
+export_write export_sarif;
+
+/* Commands that GitHub's runner turns into notes beside the lines. */
+export_write export_annotations;
+
+/* GitLab's code quality report. */
+export_write export_quality;
+
+/* All that is known; share/schema/findings-1.schema.json describes it. */
+export_write export_json;
 
 struct export_format {
     const char *name; /* as given to --format */

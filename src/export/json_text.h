@@ -1,4 +1,5 @@
-/* json_text.h - JSON values of our texts, and JSON values as text. Read by the files of this room only. */
+/* json_text.h - JSON values of our texts, and JSON values as text. Read by the files of this
+ * room only. */
 #ifndef BELL_EXPORT_JSON_TEXT_H
 #define BELL_EXPORT_JSON_TEXT_H
 
@@ -6,7 +7,8 @@
 
 #include "base/text.h"
 
-/* To be called before the first value is made: from then on, memory that cannot be had ends the program. */
+/* To be called before the first value is made: from then on, memory that cannot be had ends the
+ * program. */
 void json_begin(void);
 
 /* Sets KEY of OBJECT. WORDS must be UTF-8; VALUE is taken over. */
@@ -14,7 +16,8 @@ void json_put(json_t *object, const char *key, json_t *value);
 void json_put_words(json_t *object, const char *key, const char *words);
 void json_put_number(json_t *object, const char *key, size_t number);
 
-/* Adds VALUE, which is ended with it, and a newline to OUT; members keep the order in which they were set. */
+/* Adds VALUE, which is ended with it, and a newline to OUT; members keep the order in which they
+ * were set. */
 void json_write(json_t *value, struct text *out);
 
 #endif

@@ -119,10 +119,13 @@ struct listing listing_make(const struct diag *diag, const struct export_context
     GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
     for (size_t i = 0; i < listing.count; i++) {
         const char *hex = fingerprint(diag, all[i].finding);
-        guint times = GPOINTER_TO_UINT(g_hash_table_lookup(seen, hex)) + 1;
-        g_hash_table_insert(seen, (gpointer)hex, GUINT_TO_POINTER(times));
+        size_t *times = g_hash_table_lookup(seen, hex);
+        if (!times) {
+            times = arena_alloc(diag->arena, sizeof *times);
+            g_hash_table_insert(seen, (gpointer)hex, times);
+        }
         listing.items[i] =
-            (struct listed){all[i].finding, arena_printf(diag->arena, "%s:%u", hex, times)};
+            (struct listed){all[i].finding, arena_printf(diag->arena, "%s:%zu", hex, ++*times)};
     }
     g_hash_table_destroy(seen);
     return listing;

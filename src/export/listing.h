@@ -1,5 +1,5 @@
-/* listing.h - the findings of a report in their order, each with its fingerprint. Read by the files of this
- * room only. */
+/* listing.h - the findings of a report in their order, each with its fingerprint. Read by the
+ * files of this room only. */
 #ifndef BELL_EXPORT_LISTING_H
 #define BELL_EXPORT_LISTING_H
 
@@ -8,10 +8,10 @@
 struct listed {
     const struct finding *finding;
 
-    /* Tells the finding from every other of the report, and stays the same from run to run while its line
-     * and the headings that it stands under stay, wherever they move in their file. It is made of the
-     * finding's name and words without their figures, the file, that line and those headings; findings that
-     * have all of it in common are numbered. */
+    /* Tells the finding from every other of the report, and stays the same from run to run while
+     * its line and the headings that it stands under stay, wherever they move in their file. It
+     * is made of the finding's name and words without their figures, the file, that line and
+     * those headings; findings that have all of it in common are numbered. */
     const char *fingerprint;
 };
 

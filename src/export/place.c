@@ -66,7 +66,8 @@ const char *place_path(struct arena *arena, const struct export_context *context
 const char *place_uri(struct arena *arena, const struct export_context *context,
                       const struct source *source, bool *relative)
 {
-    static const char plain[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
+    static const char plain[] =
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
     const char *path = raw_path(arena, context, source);
     *relative = *path != '/';
     struct text uri = {0};

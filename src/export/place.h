@@ -1,4 +1,5 @@
-/* place.h - where a finding is, in the terms of other programs. Read by the files of this room only. */
+/* place.h - where a finding is, in the terms of other programs. Read by the files of this room
+ * only. */
 #ifndef BELL_EXPORT_PLACE_H
 #define BELL_EXPORT_PLACE_H
 
@@ -16,24 +17,26 @@ struct stretch {
     struct place start, end;
 };
 
-/* SPAN to the byte, as a fix needs it. What lies at the very end of a text that ends with a newline is behind
- * that newline on the last line, for the line after it does not exist (SARIF 2.1.0, section 3.30.2). */
+/* SPAN to the byte, as a fix needs it. What lies at the very end of a text that ends with a
+ * newline is behind that newline on the last line, for the line after it does not exist (SARIF
+ * 2.1.0, section 3.30.2). */
 struct stretch stretch_exact(const struct diag *diag, struct span span);
 
 /* SPAN as it is shown: without the newlines that it may end with. */
 struct stretch stretch_shown(const struct diag *diag, struct span span);
 
-/* The path of SOURCE from the root of the repository; of the shelf, from the shelf. Always UTF-8. */
+/* The path of SOURCE from the root of the repository; of the shelf, from the shelf. Always
+ * UTF-8. */
 const char *place_path(struct arena *arena, const struct export_context *context,
                        const struct source *source);
 
-/* The same as a URI reference: percent-encoded, relative unless the path is absolute (RFC 3986). *RELATIVE
- * says which. */
+/* The same as a URI reference: percent-encoded, relative unless the path is absolute (RFC 3986).
+ * *RELATIVE says which. */
 const char *place_uri(struct arena *arena, const struct export_context *context,
                       const struct source *source, bool *relative);
 
-/* WORDS without anything that could upset a log or a page: control characters, bidirectional controls and
- * bytes that are not UTF-8 become question marks. Newlines and tabs stay. */
+/* WORDS without anything that could upset a log or a page: control characters, bidirectional
+ * controls and bytes that are not UTF-8 become question marks. Newlines and tabs stay. */
 const char *place_words(struct arena *arena, const char *words);
 
 #endif

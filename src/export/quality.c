@@ -1,5 +1,5 @@
-/* quality.c - GitLab's code quality report: an array of findings with the properties that its documentation
- * names (docs.gitlab.com, "Code Quality", "Implement a custom tool", read in a copy of 2024). No byte order
+/* quality.c - GitLab's code quality report: an array of findings with the properties that its
+ * documentation names (docs.gitlab.com, "Code Quality", "Implement a custom tool"). No byte order
  * mark: its reader refuses one. */
 #include "export/json_text.h"
 #include "export/listing.h"

@@ -1,8 +1,8 @@
-/* sarif.c - findings as SARIF 2.1.0. Section numbers are those of the OASIS standard, "Static Analysis
- * Results Interchange Format (SARIF) Version 2.1.0".
+/* sarif.c - findings as SARIF 2.1.0. Section numbers are those of the OASIS standard, "Static
+ * Analysis Results Interchange Format (SARIF) Version 2.1.0".
  *
- * No date, no machine and no absolute folder is named, so that the same plan gives the same log
- * (appendix F). */
+ * No date and no machine is named, and a folder only where the plan was given by its whole path, so
+ * that the same plan gives the same log (appendix F). */
 #include <glib.h>
 #include <stdlib.h>
 #include <string.h>
@@ -14,8 +14,8 @@
 static const char SCHEMA[] =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
 
-/* What paths are relative to (3.4.4): the repository, or the shelf that comes with the program. Code scanning
- * knows the first by this name. */
+/* What paths are relative to (3.4.4): the repository, or the shelf that comes with the program.
+ * Code scanning knows the first by this name. */
 static const char ROOT_BASE[] = "%SRCROOT%", SHELF_BASE[] = "SHELF";
 
 struct sarif {
@@ -25,8 +25,8 @@ struct sarif {
     size_t rule_count;
 };
 
-/* WORDS as a plain text message (3.11.3): braces are doubled, as they would stand for arguments (3.11.5), and
- * what would make a link of bracketed words (3.11.6) is parted by a space. */
+/* WORDS as a plain text message (3.11.3): braces are doubled, as they would stand for arguments
+ * (3.11.5), and what would make a link of bracketed words (3.11.6) is parted by a space. */
 static json_t *message_json(const struct sarif *sarif, const char *words)
 {
     const char *clean = place_words(sarif->diag->arena, words);
@@ -213,7 +213,8 @@ static json_t *result_json(const struct sarif *sarif, const struct listed *liste
     json_put_words(result, "level", level(finding->severity));
     json_put(result, "message", result_message(sarif, finding));
     json_put(result, "locations", json_pack("[o]", location_json(sarif, finding->span)));
-    /* The key that GitHub's upload computes by itself is left to it: it complains of any other value. */
+    /* The key that GitHub's upload computes by itself is left to it: it complains of any other
+     * value. */
     json_put(result, "partialFingerprints",
              json_pack("{s:s}", "bellsheetFinding/v1", listed->fingerprint));
     json_t *related = related_json(sarif, finding);
@@ -252,7 +253,8 @@ void export_sarif(const struct diag *diag, const struct export_context *context,
     json_t *results = json_array(), *bases = json_object(), *run = json_object();
     for (size_t i = 0; i < listing.count; i++)
         json_array_append_new(results, result_json(&sarif, &listing.items[i]));
-    json_put(bases, ROOT_BASE, base_json(&sarif, "The root of the repository that holds the plan."));
+    json_put(bases, ROOT_BASE,
+             base_json(&sarif, "The root of the repository that holds the plan."));
     json_put(bases, SHELF_BASE, base_json(&sarif, "The shelf that comes with bellsheet."));
     json_put(run, "tool", json_pack("{s:o}", "driver", driver_json(&sarif)));
     json_put_words(run, "language", "en-GB");

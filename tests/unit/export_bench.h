@@ -1,5 +1,5 @@
-/* export_bench.h - what the tests of the exports share: plans with findings, and reports read back. cmocka must
- * have been included before. */
+/* export_bench.h - what the tests of the exports share: plans with findings, and reports read
+ * back. cmocka must have been included before. */
 #ifndef BELL_TESTS_EXPORT_BENCH_H
 #define BELL_TESTS_EXPORT_BENCH_H
 
@@ -17,7 +17,8 @@ struct bench {
 
 static inline const char *describe(const char *name)
 {
-    return strcmp(name, "too-many-sets") == 0 ? "More sets than the limit allows\n\nThe page." : NULL;
+    return strcmp(name, "too-many-sets") == 0 ? "More sets than the limit allows\n\nThe page."
+                                              : NULL;
 }
 
 static const struct export_context plain = {.version = "1.2.3", .describe = describe};
@@ -54,7 +55,7 @@ static struct span find(const struct bench *bench, uint32_t file, const char *wo
 }
 
 static inline char *write_text(const struct bench *bench, export_write *write,
-                        const struct export_context *context)
+                               const struct export_context *context)
 {
     struct text out = {0};
     write(bench->diag, context, &out);
@@ -65,7 +66,7 @@ static inline char *write_text(const struct bench *bench, export_write *write,
 }
 
 static inline json_t *write_json(const struct bench *bench, export_write *write,
-                          const struct export_context *context)
+                                 const struct export_context *context)
 {
     json_error_t error;
     json_t *json = json_loads(write_text(bench, write, context), JSON_REJECT_DUPLICATES, &error);
@@ -151,7 +152,8 @@ static inline struct bench *bench_busy(void)
     finding = diag_error(bench->diag, "unknown-exercise", find(bench, week, "bench pres"),
                          "no exercise is called `bench pres`");
     diag_fix(bench->diag, finding, find(bench, week, "pres:"), "press:");
-    diag_report(bench->diag, SEVERITY_INFO, "old-best", find(bench, kit, "20 kg"), "an old figure.");
+    diag_report(bench->diag, SEVERITY_INFO, "old-best", find(bench, kit, "20 kg"),
+                "an old figure.");
     diag_error(bench->diag, "unknown-exercise", find(bench, shelf, "squat"), "on the shelf");
     diag_sort(bench->diag);
     return bench;
@@ -165,14 +167,16 @@ static void assert_no_empty_string(json_t *value)
     size_t i;
     if (json_is_string(value))
         assert_true(json_string_length(value) > 0);
-    json_object_foreach(value, key, member) {
+    json_object_foreach(value, key, member)
+    {
         assert_true(*key != '\0');
         assert_no_empty_string(member);
     }
     json_array_foreach(value, i, member) assert_no_empty_string(member);
 }
 
-/* What a schema cannot say: indexes point at what they should, identifiers differ, ends follow starts. */
+/* What a schema cannot say: indexes point at what they should, identifiers differ, ends follow
+ * starts. */
 static void assert_sarif(json_t *log)
 {
     assert_schema(SARIF_SCHEMA, log);
@@ -184,15 +188,16 @@ static void assert_sarif(json_t *log)
     for (i = 1; i < json_array_size(rules); i++)
         assert_true(strcmp(string_at(json_array_get(rules, i - 1), "id"),
                            string_at(json_array_get(rules, i), "id")) < 0);
-    json_array_foreach(results_of(log), i, result) {
+    json_array_foreach(results_of(log), i, result)
+    {
         json_int_t rule = json_integer_value(json_object_get(result, "ruleIndex"));
         assert_string_equal(string_at(json_array_get(rules, (size_t)rule), "id"),
                             string_at(result, "ruleId"));
-        const char *print = string_at(json_object_get(result, "partialFingerprints"),
-                                      "bellsheetFinding/v1");
+        const char *print =
+            string_at(json_object_get(result, "partialFingerprints"), "bellsheetFinding/v1");
         assert_true(g_hash_table_add(prints, (gpointer)print));
-        json_t *place = json_object_get(
-            json_array_get(json_object_get(result, "locations"), 0), "physicalLocation");
+        json_t *place = json_object_get(json_array_get(json_object_get(result, "locations"), 0),
+                                        "physicalLocation");
         struct region at = region_of(json_object_get(place, "region"));
         assert_true(at.end_line > at.line ||
                     (at.end_line == at.line && at.end_column >= at.column));

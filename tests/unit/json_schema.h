@@ -1,6 +1,7 @@
-/* json_schema.h - holds a JSON value against a schema (draft 7), as far as our own schemas go: type, const, enum,
- * required, properties, additionalProperties, dependencies, items, minItems, maxItems, minimum, minLength,
- * pattern, and $ref into definitions. A keyword that is not among them, and says something, is refused. */
+/* json_schema.h - holds a JSON value against a schema (draft 7), as far as our own schemas go:
+ * type, const, enum, required, properties, additionalProperties, dependencies, items, minItems,
+ * maxItems, minimum, minLength, pattern, and $ref into definitions. A keyword that is not among
+ * them, and says something, is refused. */
 #ifndef BELL_TESTS_JSON_SCHEMA_H
 #define BELL_TESTS_JSON_SCHEMA_H
 
@@ -48,9 +49,7 @@ static inline bool schema_among(json_t *list, json_t *value)
 {
     size_t i;
     json_t *one;
-    json_array_foreach(list, i, one)
-        if (json_equal(one, value))
-            return true;
+    json_array_foreach(list, i, one) if (json_equal(one, value)) return true;
     return false;
 }
 
@@ -58,9 +57,8 @@ static inline bool schema_has_all(json_t *names, json_t *object)
 {
     size_t i;
     json_t *name;
-    json_array_foreach(names, i, name)
-        if (!json_object_get(object, json_string_value(name)))
-            return false;
+    json_array_foreach(names, i,
+                       name) if (!json_object_get(object, json_string_value(name))) return false;
     return true;
 }
 
@@ -73,7 +71,8 @@ static inline bool schema_object(struct schema_check *check, json_t *schema, jso
     const char *key;
     if (!schema_has_all(json_object_get(schema, "required"), value))
         return schema_fault(check, where, "lacks a required property");
-    json_object_foreach(value, key, member) {
+    json_object_foreach(value, key, member)
+    {
         char path[200];
         snprintf(path, sizeof path, "%s/%s", where, key);
         json_t *known = json_object_get(properties, key);
@@ -98,7 +97,8 @@ static inline bool schema_array(struct schema_check *check, json_t *schema, json
     if ((least && count < (size_t)json_integer_value(least)) ||
         (most && count > (size_t)json_integer_value(most)))
         return schema_fault(check, where, "has too few or too many items");
-    json_array_foreach(value, i, item) {
+    json_array_foreach(value, i, item)
+    {
         char path[200];
         snprintf(path, sizeof path, "%s/%zu", where, i);
         if (items && !schema_holds(check, items, item, path))
@@ -124,14 +124,20 @@ static inline bool schema_plain(struct schema_check *check, json_t *schema, json
 
 static inline bool schema_known(struct schema_check *check, json_t *schema, const char *where)
 {
-    static const char *const known[] = {
-        "$schema", "$comment",   "title",      "description",          "definitions",
-        "type",    "const",      "enum",       "required",             "properties",
-        "items",   "minItems",   "maxItems",   "additionalProperties", "dependencies",
-        "minimum", "minLength",  "pattern",    "$ref"};
+    static const char *const known[] = {"$schema",      "$comment",
+                                        "title",        "description",
+                                        "definitions",  "type",
+                                        "const",        "enum",
+                                        "required",     "properties",
+                                        "items",        "minItems",
+                                        "maxItems",     "additionalProperties",
+                                        "dependencies", "minimum",
+                                        "minLength",    "pattern",
+                                        "$ref"};
     const char *key;
     json_t *value;
-    json_object_foreach(schema, key, value) {
+    json_object_foreach(schema, key, value)
+    {
         bool found = false;
         for (size_t i = 0; i < sizeof known / sizeof *known; i++)
             found = found || strcmp(known[i], key) == 0;

@@ -1,5 +1,5 @@
-/* The workflow commands, read back as the runner reads them; and what holds for every format: hostile texts
- * stay in their fields, and the same plan gives the same report. */
+/* The workflow commands, read back as the runner reads them; and what holds for every format:
+ * hostile texts stay in their fields, and the same plan gives the same report. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -11,21 +11,39 @@
 
 /* Names that a careless writer would let out of their field. */
 static const char *const hostile[] = {
-    "quote \" and \\ back",    "100% of %0A and %25",     "::error file=x::gone",
-    "a: b, c; d=e",            "]]> <b> & ${{ x }}",      "escape \033[31m bell \007 del \177",
-    "[click](javascript:x)", "braces { {0} }",          "Th\xe1\xbb\xa7y \xe8\xb9\xb4\xe3\x82\x8a",
-    "cafe\xcc\x81 \xf0\x9f\xa5\x8a", "back \342\200\256drow", "broken \xff\xc3 utf",
-    "##[error]x",              "line\nbreak\r\nhere",
+    "quote \" and \\ back",
+    "100% of %0A and %25",
+    "::error file=x::gone",
+    "a: b, c; d=e",
+    "]]> <b> & ${{ x }}",
+    "escape \033[31m bell \007 del \177",
+    "[click](javascript:x)",
+    "braces { {0} }",
+    "Th\xe1\xbb\xa7y \xe8\xb9\xb4\xe3\x82\x8a",
+    "cafe\xcc\x81 \xf0\x9f\xa5\x8a",
+    "back \342\200\256drow",
+    "broken \xff\xc3 utf",
+    "##[error]x",
+    "line\nbreak\r\nhere",
 };
 enum { HOSTILE = sizeof hostile / sizeof *hostile };
 
 /* What is left of a hostile text once controls and broken bytes are question marks. */
 static const char *const tamed[] = {
-    "quote \" and \\ back",    "100% of %0A and %25",     "::error file=x::gone",
-    "a: b, c; d=e",            "]]> <b> & ${{ x }}",      "escape ?[31m bell ? del ?",
-    "[click](javascript:x)", "braces { {0} }",          "Th\xe1\xbb\xa7y \xe8\xb9\xb4\xe3\x82\x8a",
-    "cafe\xcc\x81 \xf0\x9f\xa5\x8a", "back ?drow",        "broken ?? utf",
-    "##[error]x",              "line\nbreak\r\nhere",
+    "quote \" and \\ back",
+    "100% of %0A and %25",
+    "::error file=x::gone",
+    "a: b, c; d=e",
+    "]]> <b> & ${{ x }}",
+    "escape ?[31m bell ? del ?",
+    "[click](javascript:x)",
+    "braces { {0} }",
+    "Th\xe1\xbb\xa7y \xe8\xb9\xb4\xe3\x82\x8a",
+    "cafe\xcc\x81 \xf0\x9f\xa5\x8a",
+    "back ?drow",
+    "broken ?? utf",
+    "##[error]x",
+    "line\nbreak\r\nhere",
 };
 
 /* --- annotations, read as the runner reads them --- */
@@ -87,7 +105,7 @@ static struct command command_read(const char *line)
 
 static void command_free(struct command *command)
 {
-    char *fields[] = {command->name, command->file,   command->title,      command->line,
+    char *fields[] = {command->name,     command->file,   command->title,      command->line,
                       command->end_line, command->column, command->end_column, command->message};
     for (size_t i = 0; i < sizeof fields / sizeof *fields; i++)
         g_free(fields[i]);
@@ -101,13 +119,14 @@ static void test_annotations(void **state)
     context.prefix = "gyms/";
     char *out = write_text(bench, export_annotations, &context);
     assert_string_equal(
-        out, "::error title=unknown-exercise::exercises/squat.bell: on the shelf\n"
-             "::error file=gyms/weeks/week 1.bell,line=3,col=5,endColumn=14,title=unknown-exercise::"
-             "no exercise is called `bench pres`%0Afix: write `press:`\n"
-             "::warning file=gyms/weeks/week 1.bell,line=2,col=12,endColumn=20,title=too-many-sets::"
-             "25 reps at 90 %25, and 10 is the most%0Agyms/kit.bell:2: note: made with these%0A"
-             "exercises/squat.bell:1: note: it is declared here%0Anote: the limit is the house's\n"
-             "::notice file=gyms/kit.bell,line=2,col=12,endColumn=16,title=old-best::an old figure.\n");
+        out,
+        "::error title=unknown-exercise::exercises/squat.bell: on the shelf\n"
+        "::error file=gyms/weeks/week 1.bell,line=3,col=5,endColumn=14,title=unknown-exercise::"
+        "no exercise is called `bench pres`%0Afix: write `press:`\n"
+        "::warning file=gyms/weeks/week 1.bell,line=2,col=12,endColumn=20,title=too-many-sets::"
+        "25 reps at 90 %25, and 10 is the most%0Agyms/kit.bell:2: note: made with these%0A"
+        "exercises/squat.bell:1: note: it is declared here%0Anote: the limit is the house's\n"
+        "::notice file=gyms/kit.bell,line=2,col=12,endColumn=16,title=old-best::an old figure.\n");
     bench_free(bench);
 }
 
@@ -121,6 +140,20 @@ static void test_annotations_of_odd_spans(void **state)
     assert_string_equal(write_text(bench, export_annotations, &plain),
                         "::error file=a.bell,line=1,endLine=2,title=x::two lines\n"
                         "::error file=a.bell,line=2,col=2,endColumn=2,title=y::no width\n");
+    bench_free(bench);
+}
+
+static void test_notes_are_capped(void **state)
+{
+    (void)state;
+    struct bench *bench = bench_new();
+    struct span span = {add_file(bench, "a.bell", "abc\n"), 0, 1};
+    struct finding *finding = diag_error(bench->diag, "x", span, "words");
+    for (int i = 0; i < 7; i++)
+        diag_remark(bench->diag, finding, "%d", i);
+    assert_string_equal(write_text(bench, export_annotations, &plain),
+                        "::error file=a.bell,line=1,col=1,endColumn=1,title=x::words%0Anote: 0"
+                        "%0Anote: 1%0Anote: 2%0Anote: 3%0Anote: 4%0Aand 2 more notes\n");
     bench_free(bench);
 }
 
@@ -150,8 +183,9 @@ static void test_annotations_are_capped(void **state)
     assert_int_equal(count_of(out, "::error "), 10);
     assert_int_equal(count_of(out, "::warning "), 10);
     assert_int_equal(count_of(out, "::notice "), 10); /* with the one that tells of the rest */
-    assert_true(strstr(out, "::warning ") > strstr(out, "::error file=a.bell,line=1,col=1,endColumn=1,"
-                                                        "title=x::fault 9"));
+    assert_true(strstr(out, "::warning ") > strstr(out,
+                                                   "::error file=a.bell,line=1,col=1,endColumn=1,"
+                                                   "title=x::fault 9"));
     assert_non_null(strstr(out, "0 more errors, 4 more warnings and 3 more infos are not shown"));
 
     bench->diag->count = 0;
@@ -339,6 +373,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_annotations),
         cmocka_unit_test(test_annotations_of_odd_spans),
+        cmocka_unit_test(test_notes_are_capped),
         cmocka_unit_test(test_annotations_are_capped),
         cmocka_unit_test(test_hostile_texts_in_json),
         cmocka_unit_test(test_hostile_texts_in_sarif),

@@ -39,20 +39,25 @@ static void test_columns_count_utf16_units(void **state)
     assert_region(region_for("\xc3\xa9 abc", 3, 6), 1, 3, 1, 6);
     /* A boxing glove, beyond the first plane: 4 bytes, 2 units. */
     assert_region(region_for("\xf0\x9f\xa5\x8a abc", 5, 8), 1, 4, 1, 7);
-    /* e and a combining acute: 3 bytes, 2 units; a wide character: 3 bytes, 1 unit; a tab: 1 unit. */
+    /* e and a combining acute: 3 bytes, 2 units; a wide character: 3 bytes, 1 unit; a tab: 1
+     * unit. */
     assert_region(region_for("e\xcc\x81 abc", 4, 7), 1, 4, 1, 7);
     assert_region(region_for("\xe8\xb9\xb4 abc", 4, 7), 1, 3, 1, 6);
     assert_region(region_for("\tabc", 1, 4), 1, 2, 1, 5);
     /* A byte that is not UTF-8 is shown as one replacement character. */
     assert_region(region_for("\xff\xc3 abc", 3, 6), 1, 4, 1, 7);
     /* The byte order mark counts for nothing. */
-    assert_region(region_for("\xef\xbb\xbf" "abc", 0, 3), 1, 1, 1, 4);
+    assert_region(region_for("\xef\xbb\xbf"
+                             "abc",
+                             0, 3),
+                  1, 1, 1, 4);
 }
 
 static void test_lines_and_ends(void **state)
 {
     (void)state;
-    /* The file of section 3.30.2 of the standard: "efg" of line 2; of lines 2 and 3; the very end. */
+    /* The file of section 3.30.2 of the standard: "efg" of line 2; of lines 2 and 3; the very
+     * end. */
     static const char file[] = "abcd\r\nefg\r\nhijk\r\nlmn\r\n";
     assert_region(region_for(file, 6, 9), 2, 1, 2, 4);
     assert_region(region_for(file, 6, 15), 2, 1, 3, 5);
@@ -87,7 +92,8 @@ static void test_sarif_says_it_all(void **state)
                         "25 reps at 90 %, and 10 is the most.\nNote: the limit is the house's");
     assert_string_equal(string_at(unknown, "level"), "error");
 
-    json_t *related = json_object_get(sets, "relatedLocations"), *first = json_array_get(related, 0);
+    json_t *related = json_object_get(sets, "relatedLocations"),
+           *first = json_array_get(related, 0);
     assert_int_equal(json_array_size(related), 2);
     assert_int_equal(json_integer_value(json_object_get(first, "id")), 1);
     assert_string_equal(string_at(json_object_get(first, "message"), "text"), "made with these");
@@ -96,8 +102,8 @@ static void test_sarif_says_it_all(void **state)
     assert_string_equal(string_at(artifact, "uri"), "kit.bell");
     assert_string_equal(string_at(artifact, "uriBaseId"), "%SRCROOT%");
     assert_region(region_of(json_object_get(place, "region")), 2, 5, 2, 17);
-    artifact = json_object_get(
-        json_object_get(json_array_get(related, 1), "physicalLocation"), "artifactLocation");
+    artifact = json_object_get(json_object_get(json_array_get(related, 1), "physicalLocation"),
+                               "artifactLocation");
     assert_string_equal(string_at(artifact, "uri"), "exercises/squat.bell");
     assert_string_equal(string_at(artifact, "uriBaseId"), "SHELF");
     json_decref(log);
@@ -293,9 +299,10 @@ static void test_fixes_can_be_applied(void **state)
 {
     (void)state;
     check_fix("bench pres: 3x8\n", 6, 10, "press", "bench press: 3x8\n");
-    check_fix("\xf0\x9f\xa5\x8a \xc3\xa9 2,5 kg\n", 8, 11, "2.5", "\xf0\x9f\xa5\x8a \xc3\xa9 2.5 kg\n");
-    check_fix("a\r\nb\r\nc\r\n", 3, 6, "", "a\r\nc\r\n");    /* a whole line goes */
-    check_fix("a\nb\n", 4, 4, "c\n", "a\nb\nc\n");             /* at the very end */
+    check_fix("\xf0\x9f\xa5\x8a \xc3\xa9 2,5 kg\n", 8, 11, "2.5",
+              "\xf0\x9f\xa5\x8a \xc3\xa9 2.5 kg\n");
+    check_fix("a\r\nb\r\nc\r\n", 3, 6, "", "a\r\nc\r\n");            /* a whole line goes */
+    check_fix("a\nb\n", 4, 4, "c\n", "a\nb\nc\n");                   /* at the very end */
     check_fix("a\nb", 0, 0, "\xe8\xb9\xb4\n", "\xe8\xb9\xb4\na\nb"); /* before all */
     check_fix("a\n", 0, 2, "", "");
 }
@@ -316,7 +323,8 @@ static void test_quality(void **state)
     assert_string_equal(string_at(sets, "severity"), "minor");
     assert_string_equal(string_at(json_array_get(issues, 3), "severity"), "major");
     assert_string_equal(string_at(json_array_get(issues, 0), "severity"), "info");
-    json_t *location = json_object_get(sets, "location"), *lines = json_object_get(location, "lines");
+    json_t *location = json_object_get(sets, "location"),
+           *lines = json_object_get(location, "lines");
     assert_string_equal(string_at(location, "path"), "gyms/weeks/week 1.bell");
     assert_int_equal(json_integer_value(json_object_get(lines, "begin")), 2);
     for (size_t i = 0; i < 4; i++)
@@ -331,7 +339,8 @@ static void test_findings_keep_to_their_schema(void **state)
 {
     (void)state;
     struct bench *bench = bench_busy();
-    json_t *report = write_json(bench, export_json, &all), *counts = json_object_get(report, "counts");
+    json_t *report = write_json(bench, export_json, &all),
+           *counts = json_object_get(report, "counts");
     assert_schema(FINDINGS_SCHEMA, report);
     assert_int_equal(json_integer_value(json_object_get(counts, "errors")), 2);
     assert_int_equal(json_integer_value(json_object_get(counts, "warnings")), 1);
@@ -341,6 +350,24 @@ static void test_findings_keep_to_their_schema(void **state)
     assert_null(json_object_get(json_array_get(notes, 2), "file"));
     assert_true(json_is_true(json_object_get(finding_at(report, 1), "shelf")));
     assert_string_equal(string_at(finding_at(report, 3), "help"), "write `press:`");
+    json_decref(report);
+    bench_free(bench);
+}
+
+/* At one place, the worse comes first, and names and words settle the rest. */
+static void test_order_at_one_place(void **state)
+{
+    (void)state;
+    struct bench *bench = bench_new();
+    struct span span = {add_file(bench, "a.bell", "abc\n"), 0, 1};
+    diag_report(bench->diag, SEVERITY_INFO, "a", span, "4");
+    diag_report(bench->diag, SEVERITY_WARNING, "a", span, "3");
+    diag_report(bench->diag, SEVERITY_ERROR, "c", span, "2");
+    diag_report(bench->diag, SEVERITY_ERROR, "b", span, "1");
+    diag_report(bench->diag, SEVERITY_ERROR, "b", span, "0");
+    json_t *report = write_json(bench, export_json, &all);
+    for (size_t i = 0; i < 5; i++)
+        assert_int_equal(string_at(finding_at(report, i), "message")[0], '0' + (int)i);
     json_decref(report);
     bench_free(bench);
 }
@@ -384,6 +411,7 @@ int main(void)
         cmocka_unit_test(test_fixes_can_be_applied),
         cmocka_unit_test(test_quality),
         cmocka_unit_test(test_findings_keep_to_their_schema),
+        cmocka_unit_test(test_order_at_one_place),
         cmocka_unit_test(test_schemas_refuse),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
