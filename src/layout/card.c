@@ -22,14 +22,20 @@ static double capital(const struct card *card, double size)
     return size * type_capital(card->press.type);
 }
 
-/* The first heavy lift of the session: what is warmed up to. */
+/* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
+static bool is_lift(const struct item *item)
+{
+    return !item->filler && item->run_count && item->runs[0].load.made > 0 &&
+           (item->exercise->kind == EXERCISE_STRENGTH || item->runs[0].load.plating.bar);
+}
+
+/* The first heavy lift of the session, or NULL. */
 static const struct item *heavy_item(const struct occasion *occasion)
 {
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            if (!item->filler && item->run_count && item->runs[0].load.made > 0 &&
-                item_is_heavy(occasion, item))
+            if (is_lift(item) && item_is_heavy(occasion, item))
                 return item;
         }
     return NULL;
