@@ -1,11 +1,89 @@
 #include <stdio.h>
 
+#include "base/text.h"
 #include "cli/commands.h"
 #include "rules/explain.h"
 #include "rules/rules.h"
 
+enum { LINE_WIDTH = 80 };
+
+static int complain_unknown(const char *name)
+{
+    const char *near = NULL;
+    unsigned least = 6;
+    for (size_t i = 0; i < rule_count(); i++) {
+        unsigned distance = text_distance(name, rule_name(rule_at(i)), least);
+        if (distance < least) {
+            least = distance;
+            near = rule_name(rule_at(i));
+        }
+    }
+    fprintf(stderr, "bellsheet: error: there is no check called `%s`", name);
+    if (near)
+        fprintf(stderr, "; did you mean `%s`?", near);
+    fputs("\n", stderr);
+    return EXIT_COULD_NOT;
+}
+
+static const char *severity_word(enum severity severity)
+{
+    return severity == SEVERITY_ERROR ? "must" : severity == SEVERITY_WARNING ? "warn" : "info";
+}
+
+static void list_all(void)
+{
+    for (int family = FAMILY_VOLUME; family <= FAMILY_SENSE; family++) {
+        printf("%s%s\n", family ? "\n" : "", rule_family_name((enum rule_family)family));
+        for (size_t i = 0; i < rule_count(); i++) {
+            const struct rule *rule = rule_at(i);
+            if (rule_family_of(rule) == (enum rule_family)family)
+                printf("  %-24s %-5s %s\n", rule_name(rule), severity_word(rule_severity(rule)), rule_title(rule));
+        }
+    }
+}
+
+/* WORDS broken at spaces to the width of a terminal, under a heading. */
+static void print_paragraph(const char *heading, const char *words)
+{
+    if (!words || !*words)
+        return;
+    printf("\n%s\n", heading);
+    unsigned column = 0;
+    for (const char *word = words; *word;) {
+        size_t length = 0;
+        while (word[length] && word[length] != ' ')
+            length++;
+        unsigned width = text_width(word, length);
+        if (column && column + 1 + width > LINE_WIDTH - 2) {
+            putchar('\n');
+            column = 0;
+        }
+        printf("%s%.*s", column ? " " : "  ", (int)length, word);
+        column += (column ? 1 : 0) + width;
+        word += length;
+        while (*word == ' ')
+            word++;
+    }
+    putchar('\n');
+}
+
 int command_explain(const struct options *options)
 {
-    (void)options;
-    return 0;
+    if (!options->path_count) {
+        list_all();
+        return EXIT_CLEAN;
+    }
+    for (int i = 0; i < options->path_count; i++) {
+        const struct rule *rule = rule_find(options->paths[i]);
+        const struct explanation *page = explanation_find(options->paths[i]);
+        if (!rule || !page)
+            return complain_unknown(options->paths[i]);
+        printf("%s%s (%s, %s)\n  %s\n", i ? "\n" : "", rule_name(rule), rule_family_name(rule_family_of(rule)),
+               severity_word(rule_severity(rule)), rule_title(rule));
+        print_paragraph("What", page->what);
+        print_paragraph("Why", page->why);
+        print_paragraph("Source", page->source);
+        print_paragraph("To mend it", page->mend);
+    }
+    return EXIT_CLEAN;
 }

@@ -1,0 +1,54 @@
+#include "cli/groups.h"
+
+#include <string.h>
+
+#include "base/text.h"
+
+static bool named(struct arena *arena, const char *asked, const struct name *name)
+{
+    return !asked || strcmp(text_fold(arena, asked, strlen(asked)), name->folded) == 0;
+}
+
+static bool asked_for(struct arena *arena, const struct options *options, const struct occasion *occasion)
+{
+    if (!occasion->session || (options->day && occasion->date != options->day) ||
+        (options->week && occasion->week != options->week))
+        return false;
+    return named(arena, options->athlete, &occasion->athlete->name) &&
+           named(arena, options->session, &occasion->session->name);
+}
+
+static bool together(const struct occasion *a, const struct occasion *b)
+{
+    return a->session == b->session && a->date == b->date && a->clock == b->clock && a->camp == b->camp;
+}
+
+struct occasion_groups groups_find(struct project *project, const struct options *options)
+{
+    struct arena *arena = project->arena;
+    const struct programme *programme = project->programme;
+    struct occasion_groups groups = {0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (!asked_for(arena, options, occasion))
+            continue;
+        struct occasion_group *group = NULL;
+        /* Occasions are sorted by day, so the group is among the last. */
+        for (size_t k = groups.count; k > 0 && !group; k--) {
+            struct occasion_group *other = &groups.items[k - 1];
+            if (other->occasions[0]->date != occasion->date)
+                break;
+            if (together(other->occasions[0], occasion))
+                group = other;
+        }
+        if (!group) {
+            groups.items = arena_grow(arena, groups.items, groups.count, &groups.capacity, sizeof *groups.items);
+            group = &groups.items[groups.count++];
+            *group = (struct occasion_group){0};
+        }
+        group->occasions = arena_grow(arena, group->occasions, group->count, &group->capacity,
+                                      sizeof *group->occasions);
+        group->occasions[group->count++] = occasion;
+    }
+    return groups;
+}

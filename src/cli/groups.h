@@ -1,0 +1,21 @@
+/* groups.h - the occasions that share a sheet. */
+#ifndef BELL_CLI_GROUPS_H
+#define BELL_CLI_GROUPS_H
+
+#include "cli/project.h"
+
+/* One session on one day at one hour in one camp: an occasion for each athlete. */
+struct occasion_group {
+    const struct occasion **occasions;
+    size_t count, capacity;
+};
+
+struct occasion_groups {
+    struct occasion_group *items;
+    size_t count, capacity;
+};
+
+/* What OPTIONS ask for (week, day, athlete, session), in order of date. Lives in the project's arena. */
+struct occasion_groups groups_find(struct project *project, const struct options *options);
+
+#endif
