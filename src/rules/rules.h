@@ -19,6 +19,8 @@ struct rule;
 size_t rule_count(void);
 const struct rule *rule_at(size_t index);
 const struct rule *rule_find(const char *name);
+/* The name of the check whose name is closest to NAME, or NULL. */
+const char *rule_nearest(const char *name);
 const char *rule_name(const struct rule *rule);
 const char *rule_title(const struct rule *rule);
 enum rule_family rule_family_of(const struct rule *rule);

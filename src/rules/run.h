@@ -90,9 +90,6 @@ int run_first_seen(const struct window *window, const struct exercise *exercise)
  * in it from before, it is known already. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
-/* The check whose name is closest to NAME, or NULL. */
-const char *rule_nearest(const char *name);
-
 /* --- reporting (report.c) --- */
 
 enum { MOST_WARNINGS = 5, MOST_LINES = 5 };

@@ -411,6 +411,15 @@ struct exercise *bench_squat(struct bench *bench)
     return squat;
 }
 
+struct exercise *bench_press(struct bench *bench)
+{
+    struct exercise *press =
+        plan_exercise(bench->plan, "bench press", EXERCISE_STRENGTH, PATTERN_PUSH);
+    press->loads[REGION_SHOULDER] = 500;
+    press->loads[REGION_CHEST] = 1000;
+    return press;
+}
+
 struct exercise *bench_throw(struct bench *bench)
 {
     struct exercise *toss =

@@ -95,8 +95,10 @@ struct occasion *bench_spar(struct bench *bench, int rounds, int days);
 struct set_run *bench_sets(struct bench *bench, struct occasion *occasion,
                            const struct exercise *exercise, int count, int amount, enum unit unit);
 
-/* A squat that loads the front of the thigh, and a throw with the rear hand. */
+/* A squat that loads the front of the thigh, a press that loads chest and half the shoulder, and a
+ * throw with the rear hand. */
 struct exercise *bench_squat(struct bench *bench);
+struct exercise *bench_press(struct bench *bench);
 struct exercise *bench_throw(struct bench *bench);
 
 /* Runs the rules, expects so many findings of NAME, or that the first of them has SEVERITY and

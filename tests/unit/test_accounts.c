@@ -245,7 +245,8 @@ static void kilograms_find_their_zone_by_the_best(void **state)
  *
  *   A  4 rounds of 2:00       rope, easy                            4 clock rounds, no working set
  *   B  3 sets  landmine press, 4 orthodox + 4 southpaw, rear hand, 82 %, 40 kg
- *                             reps 3 x 8 = 24, tonnage 24 x 40 = 960, push 3, rotate 1.5, shoulder 3, trunk 1.5
+ *                             reps 3 x 8 = 24, tonnage 24 x 40 = 960, push 3, rotate 1.5,
+ *                             shoulder 3, trunk 1.5
  *      3 sets  jab-cross on the bag, all-out, 5 orthodox + 3 southpaw
  *                             strikes 3 x 8 x 2 = 48: left 3 x (5 lead + 3 rear) = 24, right 24
  *   C  2 sets  four-way neck hold, 10 s each way      2 x 10 x 4 = 80 s, neck 2
