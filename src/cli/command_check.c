@@ -23,7 +23,7 @@ int command_check(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         rules_run(project.programme, project.diag);
         status = project_verdict(&project, options);
     }

@@ -265,7 +265,7 @@ int command_print(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. */
         struct printing printing = {.options = options, .project = &project};
         status = diag_count(project.diag, SEVERITY_ERROR) ? project_verdict(&project, options) : print_all(&printing);

@@ -19,6 +19,10 @@ const struct command commands[] = {
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain stance-balance  one of them",
      "", command_explain},
+    {"find", "look for exercises on the shelf and in this folder",
+     "bellsheet find rear hand          all that fits both words\n"
+     "bellsheet find landmine --kit Slipway   only what can be done in that gym of the plan here",
+     "kit", command_find},
     {"format", "bring plans into their one layout, in place",
      "bellsheet format camp.bell        rewrite a file; its meaning is proven to stay the same\n"
      "bellsheet format --check *.bell   name the files that are laid out otherwise; exit 1 if any\n"

@@ -15,7 +15,7 @@
 enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
-    OPTION_LANDSCAPE, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
+    OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
     OPTION_CHECK, OPTION_DIFF
 };
 
@@ -44,6 +44,7 @@ static const struct option long_options[] = {
     {"landscape", no_argument, NULL, OPTION_LANDSCAPE},
     {"read-from", required_argument, NULL, OPTION_READ_FROM},
     {"revision", required_argument, NULL, OPTION_REVISION},
+    {"kit", required_argument, NULL, OPTION_KIT},
     {"list", no_argument, NULL, OPTION_LIST},
     {"check", no_argument, NULL, OPTION_CHECK},
     {"diff", no_argument, NULL, OPTION_DIFF},
@@ -67,6 +68,7 @@ static const struct option_help helps[] = {
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
     {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
+    {"kit", "--kit GYM            only what can be done there"},
     {"list", "--list               name the files, and make none"},
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
@@ -222,6 +224,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
+    case OPTION_KIT: options->kit = value; break;
     case OPTION_FORMAT: options->format = value; break;
     case OPTION_PREFIX: options->prefix = value; break;
     case OPTION_ATHLETE: options->athlete = value; break;

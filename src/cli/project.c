@@ -32,6 +32,7 @@ struct loading {
     struct opened *opened;
     size_t count, capacity;
     const char *root;      /* true path of the folder that `use` may not leave */
+    enum plan_wish wish;
     bool shelf;            /* what is read now belongs to the shelf */
     size_t met;            /* plan files come across, read now or before */
     bool failed;
@@ -190,7 +191,7 @@ static void load_path(struct loading *loading, const char *path, const char *sho
     }
     size_t before = loading->met;
     load_folder(loading, path, shown, depth);
-    if (loading->met == before && !loading->failed)
+    if (loading->met == before && !loading->failed && loading->wish == PLAN_NEEDED)
         cannot(loading, shown, "no plan in this folder (plans end in .bell)");
 }
 
@@ -253,12 +254,12 @@ static const char *plan_name(struct arena *arena, const char *path)
     return arena_copy(arena, name, is_plan(name) ? strlen(name) - 5 : strlen(name));
 }
 
-bool project_open(struct project *project, const struct options *options)
+bool project_open(struct project *project, const struct options *options, enum plan_wish wish)
 {
     *project = (struct project){.arena = arena_new()};
     project->sources.arena = project->arena;
     project->diag = diag_new(project->arena, &project->sources);
-    struct loading loading = {.project = project, .phrases = phrasebook_new(project->arena)};
+    struct loading loading = {.project = project, .phrases = phrasebook_new(project->arena), .wish = wish};
     static const char *const here[] = {"."};
     const char *const *paths = options->path_count ? options->paths : here;
     int count = options->path_count ? options->path_count : 1;

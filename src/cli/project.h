@@ -18,10 +18,13 @@ struct project {
     const char *name; /* of the plan, for the foot of sheets: its folder or file */
 };
 
+/* Must there be a plan, or is the shelf alone enough? */
+enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
+
 /* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and
  * works out their meaning for the day TODAY. Returns true, or false when the command cannot run, which is
  * then said on standard error. End it with project_close either way. */
-bool project_open(struct project *project, const struct options *options);
+bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
 void project_close(struct project *project);
 
 /* Prints the findings to standard error as OPTIONS ask and returns the exit status. */

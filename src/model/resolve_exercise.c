@@ -180,6 +180,18 @@ static void read_positions(struct resolver *r, const struct node *statement, str
     }
 }
 
+static void read_aliases(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    size_t capacity = 0;
+    for (const struct node *child = node_find(node, STATEMENT_ALIAS); child; child = node_next_alike(child)) {
+        for (const struct node *name = child->first; name; name = name->next) {
+            exercise->aliases = arena_grow(r->arena, exercise->aliases, exercise->alias_count, &capacity,
+                                           sizeof *exercise->aliases);
+            exercise->aliases[exercise->alias_count++] = resolver_name(r, name);
+        }
+    }
+}
+
 static bool is_ballistic(const struct exercise *exercise)
 {
     const unsigned fast = 1u << PATTERN_JUMP | 1u << PATTERN_THROW | 1u << PATTERN_STRIKE;
@@ -209,6 +221,7 @@ void resolve_exercise(struct resolver *r, const struct node *node, struct exerci
     exercise->easier = read_other(r, node, STATEMENT_EASIER);
     exercise->harder = read_other(r, node, STATEMENT_HARDER);
     read_without(r, node, exercise);
+    read_aliases(r, node, exercise);
     exercise->ballistic = is_ballistic(exercise);
 }
 
