@@ -73,6 +73,7 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
                                                             .set = layers[l],
                                                             .account = account,
                                                             .against = against,
+                                                            .kind = account_group(account),
                                                             .layer = (int)l,
                                                             .line = (int)i};
         }

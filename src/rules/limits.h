@@ -10,6 +10,7 @@ struct layered {
     const struct limit *limit;
     const struct limits *set;
     enum account account, against; /* against: ACCOUNT_NONE where nothing is compared */
+    enum account_group kind;       /* of the account */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
     size_t group; /* limits of one group are about the same thing: one of them holds */

@@ -37,12 +37,9 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         milli now = window->tally->sum[ACCOUNT_SESSION_LOAD].high;
         if (before == 0 || (now - before) * 100000 <= layered->limit->value * before)
             continue;
-        struct share *shares;
-        size_t count = tally_shares(run->arena, window->occasions, window->count,
-                                    ACCOUNT_SESSION_LOAD, SIDE_ALL, &shares);
         struct about about = {.window = window,
                               .severity = layered->limit->warn ? SEVERITY_WARNING : SEVERITY_ERROR,
-                              .span = count ? shares[0].span : layered->limit->span,
+                              .span = window->limits[i].camp->name.span,
                               .subject = layered->limit,
                               .subject_number = window->first,
                               .weight = (now - before) * 100000 / before};
@@ -55,7 +52,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
             continue;
         diag_remark(run->diag, finding, "the best of the last four weeks is %s",
                     account_amount(run->arena, ACCOUNT_SESSION_LOAD, before));
-        run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL);
+        run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL, &finding->span);
         if (window->tally->blind[BLIND_LOAD] > 0)
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
                         (long long)((window->tally->blind[BLIND_LOAD] + 59) / 60));
@@ -82,8 +79,9 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
         account_amount(run->arena, ACCOUNT_TIME, (milli)occasion->seconds * 1000),
         date_words(run, occasion->date),
         account_amount(run->arena, ACCOUNT_TIME, (milli)session->under * 1000));
+    struct span largest;
     if (finding)
-        run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL);
+        run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL, &largest);
 }
 
 /* --- limits that loosen --- */

@@ -106,7 +106,6 @@ static bool held_back(struct run *run, const struct about *about)
         return true;
     }
     run->warnings++;
-    run->last_warning = about->span;
     return false;
 }
 
@@ -196,6 +195,8 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
         struct finding *finding =
             diag_report(run->diag, about->severity, rule->name, about->span, "%s", words);
         group = group_new(run, &key, finding);
+        if (about->severity == SEVERITY_WARNING)
+            run->last_warning = finding;
         meet(group, athlete);
     } else {
         /* The same fault, and worse: it is told in place of the first. */
@@ -220,7 +221,7 @@ void run_week_begin(struct run *run, const struct window *week)
 void run_week_end(struct run *run)
 {
     if (run->hidden > 0)
-        diag_report(run->diag, SEVERITY_WARNING, "more-warnings", run->last_warning,
+        diag_report(run->diag, SEVERITY_WARNING, "more-warnings", run->last_warning->span,
                     "and %d more for %s in the week from %s", run->hidden,
                     run->week->athlete->name.shown, date_words(run, run->week->first));
     run->week = NULL;
@@ -248,8 +249,8 @@ static const char *share_words(struct run *run, const struct window *window,
     return arena_printf(run->arena, "%s on %s", what, date_words(run, occasion->date));
 }
 
-void run_note_lines(struct run *run, struct finding *finding, const struct window *window,
-                    enum account account, enum side side)
+bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
+                    enum account account, enum side side, struct span *largest)
 {
     struct share *shares;
     size_t count =
@@ -265,6 +266,9 @@ void run_note_lines(struct run *run, struct finding *finding, const struct windo
         diag_remark(run->diag, finding, "and %zu more %s, %s in all", count - MOST_LINES,
                     count - MOST_LINES == 1 ? "line" : "lines",
                     account_amount(run->arena, account, rest));
+    if (count > 0)
+        *largest = shares[0].span;
+    return count > 0;
 }
 
 void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit)

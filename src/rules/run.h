@@ -77,7 +77,7 @@ struct run {
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
     int warnings, hidden;             /* of that week */
-    struct span last_warning;
+    const struct finding *last_warning;
 };
 
 /* The layered limits of CAMP, a camp of the programme. */
@@ -110,9 +110,10 @@ struct about {
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
-/* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. */
-void run_note_lines(struct run *run, struct finding *finding, const struct window *window,
-                    enum account account, enum side side);
+/* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. False
+ * where there are none; else *LARGEST is where the first of them stands. */
+bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
+                    enum account account, enum side side, struct span *largest);
 
 /* A note at the line of LIMIT that says where it comes from. */
 void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit);

@@ -162,7 +162,8 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     if (days > DAYS_OF_WEEK && taper_is_valid(&last))
         diag_remark(run->diag, finding, "its last seven days alone are %s below the peak week",
                     account_amount(run->arena, ACCOUNT_VOLUME, taper_cut(&last)));
-    run_note_lines(run, finding, window, account, SIDE_ALL);
+    struct span largest;
+    run_note_lines(run, finding, window, account, SIDE_ALL, &largest);
     run_note_limit(run, finding, limit);
 }
 

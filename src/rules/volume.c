@@ -94,20 +94,6 @@ static void measure(const struct window *window, const struct in_force *in_force
 
 /* --- reporting --- */
 
-/* Where a finding points: the line that adds most, else the first thing done, else the limit. */
-static struct span place_of(struct run *run, const struct window *window,
-                            const struct measured *measured)
-{
-    if (window->scope == SCOPE_OCCASION)
-        return window->occasions[0]->session->name.span;
-    struct share *shares;
-    size_t count = tally_shares(run->arena, window->occasions, window->count, measured->account,
-                                measured->side, &shares);
-    return count           ? shares[0].span
-           : window->count ? window->occasions[0]->span
-                           : measured->limit->span;
-}
-
 static void note_gaps(struct run *run, struct finding *finding, const struct measured *measured)
 {
     if (measured->blind > 0)
@@ -121,18 +107,40 @@ static void note_gaps(struct run *run, struct finding *finding, const struct mea
                     measured->open, measured->open == 1 ? "set" : "sets");
 }
 
+/* Points FINDING at the line that adds most, else at the first thing done, and notes the lines. */
+static void tell_lines(struct run *run, struct finding *finding, const struct window *window,
+                       enum account account, enum side side)
+{
+    struct span largest;
+    bool any = run_note_lines(run, finding, window, account, side, &largest);
+    if (window->scope != SCOPE_OCCASION && window->count > 0)
+        finding->span = any ? largest : window->occasions[0]->span;
+}
+
+/* What a finding about LIMIT is about: one for a session, else one for a camp's squad and week.
+ * Where it points is found only when it is told, for that takes a walk over every line. */
+static struct about about_limit(const struct window *window, const struct in_force *in_force,
+                                enum side side, enum severity severity, milli weight)
+{
+    bool alone = window->scope == SCOPE_OCCASION;
+    return (struct about){.window = window,
+                          .severity = severity,
+                          .span = alone ? window->occasions[0]->session->name.span
+                                        : in_force->camp->name.span,
+                          .subject = in_force->layered->limit,
+                          .subject_number = (alone ? 0 : (int64_t)window->first * 4) + side,
+                          .weight = weight};
+}
+
 static void report(struct run *run, const struct rule *rule, const struct window *window,
                    const struct measured *measured, milli amount, milli allowed,
                    enum severity severity)
 {
+    const struct limit *limit = measured->limit;
     bool over = amount > allowed;
     bool ranged = measured->amount.low != measured->amount.high;
-    struct about about = {.window = window,
-                          .severity = severity,
-                          .span = place_of(run, window, measured),
-                          .subject = measured->limit,
-                          .subject_number = window->scope == SCOPE_WEEK ? window->first : 0,
-                          .weight = over ? amount : -amount};
+    struct about about =
+        about_limit(window, measured->in_force, measured->side, severity, over ? amount : -amount);
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
         !ranged ? ""
@@ -144,17 +152,15 @@ static void report(struct run *run, const struct rule *rule, const struct window
         measured->side == SIDE_ALL ? "" : " a side");
     if (!finding)
         return;
-    run_note_lines(run, finding, window, measured->account, measured->side);
+    tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
+    milli whole = over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
     if (measured->days < measured->of_days)
         diag_remark(run->diag, finding,
                     "%d of the week's 7 days count: %s of the %s for a whole week", measured->days,
                     account_amount(run->arena, measured->account, allowed),
-                    account_amount(run->arena, measured->account,
-                                   over && measured->limit->bound == LIMIT_WITHIN
-                                       ? measured->limit->top
-                                       : measured->limit->value));
-    run_note_limit(run, finding, measured->limit);
+                    account_amount(run->arena, measured->account, whole));
+    run_note_limit(run, finding, limit);
 }
 
 /* --- over --- */
@@ -196,7 +202,7 @@ static void each_limit(struct run *run, const struct rule *rule, const struct wi
 {
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
-        if (account_group(layered->account) != rule->group || layered->against != ACCOUNT_NONE ||
+        if (layered->kind != rule->group || layered->against != ACCOUNT_NONE ||
             (layered->limit->bound != bound && layered->limit->bound != LIMIT_WITHIN))
             continue;
         bool sides = layered->limit->a_side && account_is_sided(layered->account);
@@ -250,7 +256,7 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
         const struct limit *limit = layered->limit;
-        if (layered->against == ACCOUNT_NONE || account_group(layered->account) == GROUP_MEASURED)
+        if (layered->against == ACCOUNT_NONE || layered->kind == GROUP_MEASURED)
             continue;
         struct range one = window->tally->sum[layered->account];
         struct range other = window->tally->sum[layered->against];
@@ -263,11 +269,9 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
         measure(window, &window->limits[i], SIDE_ALL, &measured);
         if (window->scope == SCOPE_WEEK && measured.days == 0)
             continue;
-        struct about about = {.window = window,
-                              .severity = over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING,
-                              .span = place_of(run, window, &measured),
-                              .subject = limit,
-                              .subject_number = window->first};
+        struct about about =
+            about_limit(window, &window->limits[i], SIDE_ALL,
+                        over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING, 0);
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
             account_figure(run->arena, layered->account, under ? one.low : one.high),
@@ -276,8 +280,8 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
             account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
         if (!finding)
             continue;
-        run_note_lines(run, finding, window, layered->account, SIDE_ALL);
-        run_note_lines(run, finding, window, layered->against, SIDE_ALL);
+        tell_lines(run, finding, window, layered->against, SIDE_ALL);
+        tell_lines(run, finding, window, layered->account, SIDE_ALL);
         run_note_limit(run, finding, limit);
     }
 }
