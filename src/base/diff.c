@@ -1,6 +1,6 @@
-/* Lines that both texts hold in the same order are found with the greedy algorithm of Myers (An O(ND) difference
- * algorithm and its variations, Algorithmica 1986). Texts that differ in more than MOST_EDITS lines are shown as one
- * replaced by the other, which is right too, only longer. */
+/* Lines that both texts hold in the same order are found with the greedy algorithm of Myers (An
+ * O(ND) difference algorithm and its variations, Algorithmica 1986). Texts that differ in more than
+ * MOST_EDITS lines are shown as one replaced by the other, which is right too, only longer. */
 #include "base/diff.h"
 
 #include <stdbool.h>
@@ -46,8 +46,8 @@ static bool same_line(const struct line *a, const struct line *b)
 
 /* --- the shortest way from one to the other --- */
 
-/* The lines between those that both texts start with and those that both end with. FURTHEST[d] holds, for each
- * diagonal k from -d to d, how many old lines d edits get through. */
+/* The lines between those that both texts start with and those that both end with. FURTHEST[d]
+ * holds, for each diagonal k from -d to d, how many old lines d edits get through. */
 struct middle {
     const struct line *old, *new;
     long old_count, new_count;
@@ -110,8 +110,8 @@ static void find_edits(struct diff *diff)
         new_end--;
     }
     long *furthest[MOST_EDITS + 1] = {NULL};
-    struct middle middle = {diff->old.items + start, diff->new.items + start, (long)(old_end - start),
-                            (long)(new_end - start), furthest};
+    struct middle middle = {diff->old.items + start, diff->new.items + start,
+                            (long)(old_end - start), (long)(new_end - start), furthest};
     long edits = count_edits(&middle);
     if (edits >= 0) {
         mark_edits(&middle, edits, diff->dropped + start, diff->added + start);

@@ -90,14 +90,16 @@ static void format_path(struct formatting *formatting, const char *path)
     switch (outcome) {
     case FORMAT_SAME:
     case FORMAT_CHANGED:
-        hand_over(formatting, path, &formatting->sources.items[file], outcome == FORMAT_CHANGED, &out);
+        hand_over(formatting, path, &formatting->sources.items[file], outcome == FORMAT_CHANGED,
+                  &out);
         break;
     case FORMAT_FAULTY:
         worsen(formatting, EXIT_PLAN);
         break;
     case FORMAT_UNPROVEN:
-        cannot(formatting, name, "left as it is, for its new layout would not mean the same; "
-                                 "this is a fault of bellsheet");
+        cannot(formatting, name,
+               "left as it is, for its new layout would not mean the same; "
+               "this is a fault of bellsheet");
     }
     text_free(&out);
 }
@@ -115,11 +117,13 @@ static void show_findings(const struct formatting *formatting)
 int command_format(const struct options *options)
 {
     if (options->path_count == 0) {
-        fputs("bellsheet: error: format takes the names of files, or - for standard input\n", stderr);
+        fputs("bellsheet: error: format takes the names of files, or - for standard input\n",
+              stderr);
         return EXIT_COULD_NOT;
     }
     struct arena *arena = arena_new();
-    struct formatting formatting = {.options = options, .arena = arena, .sources = {.arena = arena}};
+    struct formatting formatting = {
+        .options = options, .arena = arena, .sources = {.arena = arena}};
     formatting.diag = diag_new(arena, &formatting.sources);
     formatting.phrases = phrasebook_new(arena);
     for (int i = 0; i < options->path_count; i++)

@@ -176,8 +176,9 @@ static bool has_keyword_column(const struct statement *statement)
     }
 }
 
-/* The column of what follows the keywords of PLACE: behind the longest that the place has, used or not. Right below a
- * declaration, where most lines are read as a table, it is never nearer than DECLARATION_COLUMN. */
+/* The column of what follows the keywords of PLACE: behind the longest that the place has, used or
+ * not. Right below a declaration, where most lines are read as a table, it is never nearer than
+ * DECLARATION_COLUMN. */
 static unsigned keyword_column(const struct phrasebook *book, int place, bool in_declaration)
 {
     size_t longest = in_declaration ? DECLARATION_COLUMN - 1 : 0;
@@ -205,8 +206,8 @@ static bool lines_up(enum joint joint)
     return joint == JOINT_COLON || joint == JOINT_BOUND;
 }
 
-/* The column of the colons or bounds below PARENT: the longest head's end, but one very long name does not push all
- * the others. */
+/* The column of the colons or bounds below PARENT: the longest head's end, but one very long name
+ * does not push all the others. */
 static unsigned block_column(const struct layout *layout, const struct node *parent)
 {
     unsigned column = 0;
@@ -226,7 +227,8 @@ static void pad_to(struct text *line, unsigned column)
         text_add_char(line, ' ');
 }
 
-static unsigned column_below(const struct phrasebook *book, const struct node *parent, enum joint joint)
+static unsigned column_below(const struct phrasebook *book, const struct node *parent,
+                             enum joint joint)
 {
     if (parent->kind == NODE_FILE)
         return 0;
@@ -294,8 +296,8 @@ static uint32_t indent_of(const struct source *source, uint32_t offset)
     return offset - source->lines[source_line(source, offset) - 1];
 }
 
-/* How deep a comment on a line of its own, before row NEXT, belongs: among the lines above it as deep as it is
- * indented, but never deeper than they are nor less deep than the row below. */
+/* How deep a comment on a line of its own, before row NEXT, belongs: among the lines above it as
+ * deep as it is indented, but never deeper than they are nor less deep than the row below. */
 static int comment_depth(const struct layout *layout, const struct comment *comment, size_t next)
 {
     int least = next < layout->count ? layout->rows[next].depth : 0;
@@ -316,7 +318,8 @@ static void find_spots(struct layout *layout)
 {
     size_t row = 0;
     int deepest = INT_MAX;
-    layout->spots = arena_alloc(layout->arena, (layout->tree->comment_count + 1) * sizeof *layout->spots);
+    layout->spots =
+        arena_alloc(layout->arena, (layout->tree->comment_count + 1) * sizeof *layout->spots);
     for (size_t i = 0; i < layout->tree->comment_count; i++) {
         const struct comment *comment = &layout->tree->comments[i];
         while (row < layout->count && layout->rows[row].node->span.start < comment->span.start) {
@@ -337,10 +340,8 @@ static void find_spots(struct layout *layout)
 static struct layout layout_new(struct arena *arena, const struct sources *sources,
                                 const struct tree *tree, const struct phrasebook *phrases)
 {
-    struct layout layout = {.arena = arena,
-                            .phrases = phrases,
-                            .source = &sources->items[tree->file],
-                            .tree = tree};
+    struct layout layout = {
+        .arena = arena, .phrases = phrases, .source = &sources->items[tree->file], .tree = tree};
     collect_rows(&layout, tree->root, 0);
     find_spots(&layout);
     return layout;
@@ -372,8 +373,8 @@ static void add_blank(struct text *out, bool wanted)
         text_add_char(out, '\n');
 }
 
-/* The comments on lines of their own before ROW, from comment AT on. Returns the first comment behind them. *PARTED
- * is set where one of them took the blank line between two declarations. */
+/* The comments on lines of their own before ROW, from comment AT on. Returns the first comment
+ * behind them. *PARTED is set where one of them took the blank line between two declarations. */
 static size_t add_comments_before(const struct layout *layout, size_t row, size_t at, bool *parted,
                                   struct text *out)
 {
@@ -399,8 +400,8 @@ static void add_file(const struct layout *layout, struct text *out)
     for (size_t i = 0; i < layout->count; i++) {
         parted = false;
         at = add_comments_before(layout, i, at, &parted, out);
-        add_blank(out, layout->rows[i].node->blank_before ||
-                           (!parted && parts_declarations(layout, i)));
+        add_blank(out,
+                  layout->rows[i].node->blank_before || (!parted && parts_declarations(layout, i)));
         add_row(layout, &layout->rows[i], out);
         if (at < layout->tree->comment_count && !layout->tree->comments[at].own_line &&
             layout->spots[at].row == i) {
@@ -422,8 +423,10 @@ static bool same_comments(const struct layout *a, const struct layout *b)
         const struct comment *left = &a->tree->comments[i], *right = &b->tree->comments[i];
         size_t length = left->span.end - left->span.start;
         if (left->own_line != right->own_line || a->spots[i].row != b->spots[i].row ||
-            a->spots[i].depth != b->spots[i].depth || length != right->span.end - right->span.start ||
-            memcmp(a->source->text + left->span.start, b->source->text + right->span.start, length) != 0)
+            a->spots[i].depth != b->spots[i].depth ||
+            length != right->span.end - right->span.start ||
+            memcmp(a->source->text + left->span.start, b->source->text + right->span.start,
+                   length) != 0)
             return false;
     }
     return true;

@@ -1,21 +1,55 @@
-/* format_values.h - what stands in a statement's line, in its one canonical spelling; for format.c only. */
+/* format_values.h - what stands in a statement's line, in its one canonical spelling; shared by
+ * format.c, format_values.c and format_figures.c only. Each function adds to OUT. */
 #ifndef BELL_SYNTAX_FORMAT_VALUES_H
 #define BELL_SYNTAX_FORMAT_VALUES_H
 
 #include "base/text.h"
 #include "syntax/tree.h"
 
-/* Adds the first of PHRASES, which are parted by |. */
-void format_spelling(struct text *out, const char *phrases);
+/* --- format_values.c --- */
 
-/* Adds the value VALUE, a child of a statement or below one. */
+/* The value VALUE, a child of a statement or below one. */
 void format_value(struct text *out, const struct node *value);
 
-/* Adds FIRST and the values behind it up to, not including, END (NULL: all), with what parts each two. */
+/* FIRST and the values behind it up to, not including, END (NULL: all), with what parts them. */
 void format_values(struct text *out, const struct node *first, const struct node *end);
 
-/* Adds ` : `. Behind a name that ends in a lone # the space would make a comment of it, so it is left out. */
+/* --- format_figures.c --- */
+
+/* The first of PHRASES, which are parted by |. */
+void format_spelling(struct text *out, const char *phrases);
+
+/* The word that the grammar calls TOKEN; the same with CODE. */
+void format_word(struct text *out, int token);
+void format_coded_word(struct text *out, int token, int code);
+
+/* The word TOKEN and the value below CLAUSE. */
+void format_after_word(struct text *out, int token, const struct node *clause);
+
+/* `week` of a single one, else `weeks`. */
+void format_week(struct text *out, const struct node *figure);
+
+/* The unit of COUNT: `weeks`, but `1 week` where words.def has that as the second spelling. */
+void format_measure_of(struct text *out, const struct node *count, int measure);
+
+/* NAME with each run of white space made one space. */
+void format_name(struct text *out, const char *name);
+
+/* ` : `. Behind a name that ends in a lone # the space would make a comment of it, so it is left
+ * out. */
 void format_colon(struct text *out);
 bool format_ends_in_hash(const struct text *out);
+
+/* A number in thousandths; a NUMBER, which may be a time; a day number. */
+void format_decimal(struct text *out, int64_t milli);
+void format_number(struct text *out, const struct node *number);
+void format_date(struct text *out, int64_t day, bool month);
+
+void format_range(struct text *out, const struct node *range);
+void format_series(struct text *out, const struct node *series);
+void format_figure(struct text *out, const struct node *figure);
+
+/* PARENT's children with JOINT between them. */
+void format_joined(struct text *out, const struct node *parent, const char *joint);
 
 #endif

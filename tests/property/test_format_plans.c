@@ -1,5 +1,5 @@
-/* Plans at random, in any spelling: the formatter must keep what they say, write each in one way only, and leave alone
- * what it wrote. */
+/* Plans at random, in any spelling: the formatter must keep what they say, write each in one way
+ * only, and leave alone what it wrote. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <setjmp.h>
@@ -23,7 +23,8 @@ static void read_plan(struct reading *reading, struct arena *arena, const struct
 {
     reading->sources = (struct sources){.arena = arena};
     reading->diag = diag_new(arena, &reading->sources);
-    reading->file = (unsigned)source_add(&reading->sources, "plan.bell", text_get(plan), plan->length);
+    reading->file =
+        (unsigned)source_add(&reading->sources, "plan.bell", text_get(plan), plan->length);
 }
 
 static void fail_with(const struct reading *reading, const struct text *plan, const char *words)
@@ -60,8 +61,8 @@ static unsigned statements_before(const struct node *parent, uint32_t offset)
     return count;
 }
 
-static void same_meaning(struct arena *arena, const struct phrasebook *book, const struct text *plan,
-                         const struct text *out)
+static void same_meaning(struct arena *arena, const struct phrasebook *book,
+                         const struct text *plan, const struct text *out)
 {
     struct reading a, b;
     read_plan(&a, arena, plan);
