@@ -189,7 +189,7 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
         return;
     struct ledger ledger = {.own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN};
     ledger_add(&ledger, item, run, times);
-    tally->open += ledger.open ? times : 0;
+    tally->open += ledger.open || block->kind == BLOCK_AS_MANY ? times : 0;
 
     bool all_out = run->load.effort == EFFORT_ALL_OUT;
     if (has_pattern(exercise, PATTERN_STRIKE)) {

@@ -14,17 +14,20 @@ struct key {
     int64_t number;
 };
 
-enum { NAMES_TOLD = 3 };
+enum { TOLD = 3 }; /* names of athletes, or days */
 
 struct group {
     struct key key;
     struct finding *finding;
     milli weight;
-    int met;
-    const struct athlete *last; /* of whom it was met most lately */
-    int athletes;               /* athletes come one after another, so that a change is a new one */
-    const char *names[NAMES_TOLD];
     bool uneven; /* it was not always equally bad */
+    int met;
+    const struct window *week;  /* whose five warnings it was counted to most lately */
+    const struct athlete *last; /* of whom it was met most lately */
+    int athletes;               /* they come one after another, so that a change is a new one */
+    const char *names[TOLD];
+    int day, day_count; /* of the first athlete, the days on which it was met */
+    int days[TOLD];
 };
 
 struct groups {
@@ -57,34 +60,48 @@ struct groups *groups_new(struct arena *arena)
     return groups;
 }
 
-/* Counts that the fault of GROUP was met for ATHLETE (or NULL). */
-static void meet(struct group *group, const struct athlete *athlete)
+/* Counts that the fault of GROUP was met in WINDOW. */
+static void meet(struct group *group, const struct window *window)
 {
+    const struct athlete *athlete = window ? window->athlete : NULL;
     group->met++;
-    if (!athlete || athlete == group->last)
+    if (!athlete)
         return;
-    group->last = athlete;
-    if (group->athletes < NAMES_TOLD)
-        group->names[group->athletes] = athlete->name.shown;
-    group->athletes++;
+    if (athlete != group->last) {
+        group->last = athlete;
+        if (group->athletes < TOLD)
+            group->names[group->athletes] = athlete->name.shown;
+        group->athletes++;
+    }
+    if (group->athletes == 1 && window->first != group->day) {
+        group->day = window->first;
+        if (group->day_count < TOLD)
+            group->days[group->day_count] = window->first;
+        group->day_count++;
+    }
+}
+
+/* "for A, B, C and 2 more", or for one athlete the days. */
+static const char *met_words(struct run *run, const struct group *group)
+{
+    bool several = group->athletes > 1;
+    int count = several ? group->athletes : group->day_count;
+    const char *words = several ? "for " : "on ";
+    for (int i = 0; i < count && i < TOLD; i++)
+        words = arena_printf(run->arena, "%s%s%s", words, i > 0 ? ", " : "",
+                             several ? group->names[i] : date_words(run, group->days[i]));
+    if (count > TOLD)
+        words = arena_printf(run->arena, "%s and %d more", words, count - TOLD);
+    return words;
 }
 
 static void tell_others(struct run *run, const struct group *group)
 {
     if (group->met < 2)
         return;
-    const char *shown = group->uneven ? "; the worst is shown" : "";
-    if (group->athletes < 2) {
-        diag_remark(run->diag, group->finding, "met %d times in all%s", group->met, shown);
-        return;
-    }
-    const char *names = group->names[0];
-    for (int i = 1; i < group->athletes && i < NAMES_TOLD; i++)
-        names = arena_printf(run->arena, "%s, %s", names, group->names[i]);
-    if (group->athletes > NAMES_TOLD)
-        names = arena_printf(run->arena, "%s and %d more", names, group->athletes - NAMES_TOLD);
-    diag_remark(run->diag, group->finding, "met %d times in all, for %s%s", group->met, names,
-                shown);
+    diag_remark(run->diag, group->finding, "met %d times in all%s%s%s", group->met,
+                group->athletes > 0 ? ", " : "", group->athletes > 0 ? met_words(run, group) : "",
+                group->uneven ? "; the worst is shown" : "");
 }
 
 void groups_finish(struct run *run)
@@ -107,6 +124,18 @@ static bool held_back(struct run *run, const struct about *about)
     }
     run->warnings++;
     return false;
+}
+
+/* A warning that was told already, of another week or athlete, is one of this week's five as well.
+ * */
+static void count_again(struct run *run, struct group *group, const struct about *about)
+{
+    group->uneven |= about->weight != group->weight;
+    if (!run->week || run->week == group->week || about->severity != SEVERITY_WARNING)
+        return;
+    group->week = run->week;
+    run->last_warning = group->finding;
+    run->warnings++;
 }
 
 /* --- waivers --- */
@@ -179,10 +208,9 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
         return NULL;
     struct key key = {rule->name, about->span, about->subject, about->subject_number};
     struct group *group = g_hash_table_lookup(run->groups->table, &key);
-    const struct athlete *athlete = about->window ? about->window->athlete : NULL;
     if (group) {
-        meet(group, athlete);
-        group->uneven |= about->weight != group->weight;
+        meet(group, about->window);
+        count_again(run, group, about);
     }
     if (group ? about->weight <= group->weight : held_back(run, about))
         return NULL;
@@ -197,7 +225,8 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
         group = group_new(run, &key, finding);
         if (about->severity == SEVERITY_WARNING)
             run->last_warning = finding;
-        meet(group, athlete);
+        meet(group, about->window);
+        group->week = run->week;
     } else {
         /* The same fault, and worse: it is told in place of the first. */
         struct finding *finding = group->finding;
@@ -218,13 +247,20 @@ void run_week_begin(struct run *run, const struct window *week)
     run->warnings = run->hidden = 0;
 }
 
+/* Told once for a week, for whoever has most of them. */
 void run_week_end(struct run *run)
 {
-    if (run->hidden > 0)
-        diag_report(run->diag, SEVERITY_WARNING, "more-warnings", run->last_warning->span,
-                    "and %d more for %s in the week from %s", run->hidden,
-                    run->week->athlete->name.shown, date_words(run, run->week->first));
+    const struct window *week = run->week;
     run->week = NULL;
+    if (run->hidden == 0)
+        return;
+    struct about about = {.window = week,
+                          .severity = SEVERITY_WARNING,
+                          .span = run->last_warning->span,
+                          .subject_number = week->first,
+                          .weight = run->hidden};
+    run_report(run, rule_find("more-warnings"), &about, "and %d more for %s in %s", run->hidden,
+               week->athlete->name.shown, window_words(run, week));
 }
 
 /* --- notes --- */

@@ -163,7 +163,7 @@ static void add_limits(struct run *run, struct window *window, const struct camp
                        const struct phase *phase, enum limit_scope scope)
 {
     const struct limit_table *table = run_table(run, camp);
-    if (table->group_count == 0)
+    if (!table || table->group_count == 0)
         return;
     struct in_force *both =
         arena_alloc(run->arena, (window->limit_count + table->group_count) * sizeof *both);

@@ -120,16 +120,16 @@ static void tell_lines(struct run *run, struct finding *finding, const struct wi
 /* What a finding about LIMIT is about: one for a session, else one for a camp's squad and week.
  * Where it points is found only when it is told, for that takes a walk over every line. */
 static struct about about_limit(const struct window *window, const struct in_force *in_force,
-                                enum side side, enum severity severity, milli weight)
+                                enum side side, bool over, enum severity severity, milli weight)
 {
     bool alone = window->scope == SCOPE_OCCASION;
-    return (struct about){.window = window,
-                          .severity = severity,
-                          .span = alone ? window->occasions[0]->session->name.span
-                                        : in_force->camp->name.span,
-                          .subject = in_force->layered->limit,
-                          .subject_number = (alone ? 0 : (int64_t)window->first * 4) + side,
-                          .weight = weight};
+    return (struct about){
+        .window = window,
+        .severity = severity,
+        .span = alone ? window->occasions[0]->session->name.span : in_force->camp->name.span,
+        .subject = in_force->layered->limit,
+        .subject_number = (alone || !over ? 0 : (int64_t)window->first * 4) + side,
+        .weight = weight};
 }
 
 static void report(struct run *run, const struct rule *rule, const struct window *window,
@@ -139,8 +139,8 @@ static void report(struct run *run, const struct rule *rule, const struct window
     const struct limit *limit = measured->limit;
     bool over = amount > allowed;
     bool ranged = measured->amount.low != measured->amount.high;
-    struct about about =
-        about_limit(window, measured->in_force, measured->side, severity, over ? amount : -amount);
+    struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
+                                     over ? amount : -amount);
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
         !ranged ? ""
@@ -270,7 +270,7 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
         if (window->scope == SCOPE_WEEK && measured.days == 0)
             continue;
         struct about about =
-            about_limit(window, &window->limits[i], SIDE_ALL,
+            about_limit(window, &window->limits[i], SIDE_ALL, over,
                         over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING, 0);
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,

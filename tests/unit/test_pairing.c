@@ -310,6 +310,39 @@ static void wraps_take_a_minute(void **state)
     }
 }
 
+static void grip_work_tires_the_hand(void **state)
+{
+    (void)state;
+    for (int grip = 0; grip < 2; grip++) {
+        struct bench bench = bench_new();
+        struct exercise *pinch = plan_exercise(bench.plan, "plate pinch", EXERCISE_STRENGTH,
+                                               grip ? PATTERN_GRIP : PATTERN_PULL);
+        make_pair(&bench, BLOCK_SUPERSET, pinch, bench_throw(&bench));
+        bench_expect(&bench, "grip-before-hands", (size_t)grip);
+    }
+}
+
+/* One disc on one sleeve and one on each of two are not the same load. */
+static void a_landmine_is_not_shared(void **state)
+{
+    (void)state;
+    for (int count = 1; count < 3; count++) {
+        struct bench bench = bench_new();
+        struct gym *gym = plan_gym(bench.plan, "Slipway");
+        bench.athlete->gym = gym;
+        plan_bar(bench.plan, gym, "barbell", 2000, 4);
+        plan_kit(bench.plan, gym, "landmine", count);
+        gym->discs[gym->disc_count++] = (struct disc){2000, 8};
+        struct exercise *press = bench_press(&bench), *row = bench_squat(&bench);
+        plan_need(bench.plan, press, "landmine");
+        plan_need(bench.plan, row, "landmine");
+        struct pair pair = make_pair(&bench, BLOCK_SUPERSET, press, row);
+        load_bar(pair.first_sets, NULL, 2000, 1);
+        load_bar(pair.second_sets, NULL, 2000, 2);
+        bench_expect(&bench, "kit-twice", count == 1 ? 1 : 0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -326,6 +359,8 @@ int main(void)
         cmocka_unit_test(a_new_skill_is_learned_fresh),
         cmocka_unit_test(fillers_fit_and_leave_the_round_alone),
         cmocka_unit_test(wraps_take_a_minute),
+        cmocka_unit_test(grip_work_tires_the_hand),
+        cmocka_unit_test(a_landmine_is_not_shared),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,4 @@
-/* Phases, persons, balance and sense: each check fires just past its boundary. */
+/* Phases, balance and sense: each check fires just past its boundary. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -193,163 +193,6 @@ static void nothing_new_comes_late(void **state)
     }
 }
 
-/* --- persons --- */
-
-static void a_restriction_holds_until_it_is_ended(void **state)
-{
-    (void)state;
-    for (int ended = 0; ended < 2; ended++) {
-        struct bench bench = bench_new();
-        struct exercise *press = bench_press(&bench);
-        struct avoid avoid = {
-            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1};
-        avoid.review = bench.monday - 30; /* it does not lapse on its review */
-        avoid.ended = ended ? bench.monday : bench.monday + 1;
-        bench.athlete->avoids = &avoid;
-        bench.athlete->avoid_count = 1;
-        bench_sets(&bench, bench_place(&bench, 0), press, 3, 5, UNIT_REPS);
-        if (ended)
-            bench_expect(&bench, "avoid-broken", 0);
-        else
-            bench_expect_words(&bench, "avoid-broken", SEVERITY_ERROR,
-                               "Oriel Tamsin is to avoid bench press, and A.1 bench press asks for "
-                               "it on 2027-03-01");
-    }
-}
-
-static void a_restriction_reaches_its_relatives(void **state)
-{
-    (void)state;
-    struct bench bench = bench_new();
-    struct exercise *press = bench_press(&bench);
-    struct exercise *push_up =
-        plan_exercise(bench.plan, "push-up", EXERCISE_STRENGTH, PATTERN_PUSH);
-    struct exercise *row = plan_exercise(bench.plan, "row", EXERCISE_STRENGTH, PATTERN_PULL);
-    press->easier = push_up;
-    push_up->loads[REGION_SHOULDER] = 500;
-    row->loads[REGION_SHOULDER] = 499;
-    struct avoid avoids[] = {
-        {.shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1},
-        {.shown = "shoulder", .pattern = -1, .region = REGION_SHOULDER, .kind = -1},
-        {.shown = "pull",
-         .pattern = PATTERN_PULL,
-         .region = -1,
-         .kind = -1,
-         .can_do_patterns = 1u << PATTERN_PULL},
-    };
-    bench.athlete->avoids = avoids;
-    bench.athlete->avoid_count = 3;
-    bench_sets(&bench, bench_place(&bench, 0), push_up, 3, 5, UNIT_REPS);
-    bench_sets(&bench, bench_place(&bench, 1), row, 3, 5, UNIT_REPS);
-    bench_expect(&bench, "avoid-broken", 2); /* the push-up by both, the row by none */
-}
-
-static void a_review_comes_due(void **state)
-{
-    (void)state;
-    for (int due = 0; due < 2; due++) {
-        struct bench bench = bench_new();
-        struct avoid avoid = {.shown = "overhead press", .pattern = -1, .region = -1, .kind = -1};
-        avoid.review = bench.monday;
-        bench.athlete->avoids = &avoid;
-        bench.athlete->avoid_count = 1;
-        bench.plan->programme.today = bench.monday - 1 + due;
-        bench_expect(&bench, "review-due", (size_t)due);
-    }
-}
-
-static void a_hold_ends_with_two_entries(void **state)
-{
-    (void)state;
-    static const struct {
-        int stage, ended; /* days after the Monday; 0 none. The sparring is on day 5. */
-        size_t found;
-    } cases[] = {{0, 0, 1}, {3, 0, 1}, {0, 3, 1}, {3, 4, 0}, {3, 6, 1}, {3, 5, 0}};
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct bench bench = bench_new();
-        struct hold hold = {.since = bench.monday};
-        hold.stage_on = cases[i].stage ? bench.monday + cases[i].stage : 0;
-        hold.ended_on = cases[i].ended ? bench.monday + cases[i].ended : 0;
-        bench.athlete->holds = &hold;
-        bench.athlete->hold_count = 1;
-        bench_spar(&bench, 4, 5);
-        struct waiver waiver = {.check = "hold-broken",
-                                .because = "no",
-                                .first = bench.monday,
-                                .last = bench.monday + 27,
-                                .span = {0, 20, 30}};
-        bench.plan->programme.waivers = &waiver; /* which changes nothing, and is reported */
-        bench.plan->programme.waiver_count = 1;
-        plan_check(bench.plan);
-        assert_int_equal(plan_found(bench.plan, "hold-broken"), cases[i].found);
-        assert_int_equal(plan_found(bench.plan, "allow-unknown"), 1);
-        plan_free(bench.plan);
-    }
-}
-
-/* An entry dated ahead of today does not count, and is told. */
-static void a_hold_is_not_ended_ahead_of_time(void **state)
-{
-    (void)state;
-    struct bench bench = bench_new();
-    struct hold hold = {
-        .since = bench.monday - 20, .stage_on = bench.monday, .ended_on = bench.monday + 2};
-    hold.ended_span = (struct span){0, 5, 9};
-    bench.athlete->holds = &hold;
-    bench.athlete->hold_count = 1;
-    bench.plan->programme.today = bench.monday + 1;
-    bench_spar(&bench, 4, 5);
-    plan_check(bench.plan);
-    assert_int_equal(plan_found(bench.plan, "hold-broken"), 1);
-    assert_int_equal(plan_found(bench.plan, "hold-entry"), 1);
-    plan_free(bench.plan);
-}
-
-static void neck_work_and_contact_are_held(void **state)
-{
-    (void)state;
-    struct bench bench = bench_new();
-    struct hold hold = {.since = bench.monday};
-    bench.athlete->holds = &hold;
-    bench.athlete->hold_count = 1;
-    struct exercise *shrug = plan_exercise(bench.plan, "shrug", EXERCISE_STRENGTH, PATTERN_PULL);
-    shrug->loads[REGION_NECK] = 500;
-    bench_sets(&bench, bench_place(&bench, 0), shrug, 3, 5, UNIT_REPS);
-    struct activity *clinch = plan_activity(bench.plan, "clinch");
-    clinch->contact = true;
-    plan_do(bench.plan, bench.camp, bench.athlete, clinch, bench.monday + 1);
-    struct activity *pads = plan_activity(bench.plan, "pads");
-    plan_do(bench.plan, bench.camp, bench.athlete, pads, bench.monday + 1);
-    bench_expect(&bench, "hold-broken", 2);
-}
-
-/* RPE 7 is let pass; 7.5 is not in the first two weeks, and is on day 14. */
-static void a_novice_begins_gently(void **state)
-{
-    (void)state;
-    static const struct {
-        double rpe;
-        int day;
-        bool best;
-        size_t found;
-    } cases[] = {{7, 0, false, 0},
-                 {7.5, 0, false, 1},
-                 {7.5, 13, false, 1},
-                 {7.5, 14, false, 0},
-                 {7.5, 0, true, 0}};
-    for (size_t i = 0; i < 5; i++) {
-        struct bench bench = bench_new();
-        bench.athlete->level = LEVEL_NOVICE;
-        struct exercise *squat = bench_squat(&bench);
-        if (cases[i].best)
-            plan_best(bench.plan, bench.athlete, squat, 6000, bench.monday - 1);
-        bench_sets(&bench, bench_place(&bench, 0), squat, 3, 8, UNIT_REPS);
-        plan_effort(bench_sets(&bench, bench_place(&bench, cases[i].day), squat, 3, 8, UNIT_REPS),
-                    EFFORT_RPE, cases[i].rpe);
-        bench_expect(&bench, "first-weeks-effort", cases[i].found);
-    }
-}
-
 /* --- sense --- */
 
 /* At 80 % eight can be done: nine are told, eleven too, twelve are a warning. */
@@ -499,13 +342,6 @@ int main(void)
         cmocka_unit_test(repetitions_keep_to_their_range),
         cmocka_unit_test(a_taper_cuts_volume),
         cmocka_unit_test(nothing_new_comes_late),
-        cmocka_unit_test(a_restriction_holds_until_it_is_ended),
-        cmocka_unit_test(a_restriction_reaches_its_relatives),
-        cmocka_unit_test(a_review_comes_due),
-        cmocka_unit_test(a_hold_ends_with_two_entries),
-        cmocka_unit_test(a_hold_is_not_ended_ahead_of_time),
-        cmocka_unit_test(neck_work_and_contact_are_held),
-        cmocka_unit_test(a_novice_begins_gently),
         cmocka_unit_test(repetitions_fit_the_load),
         cmocka_unit_test(a_throw_has_no_tempo),
         cmocka_unit_test(kilograms_have_a_meaning),
