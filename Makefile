@@ -76,12 +76,14 @@ MEMBERS := $(BUILD)/members
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
+FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
+    $(BUILD)/tests/fuzz/words
 
 MAKEFLAGS += --no-print-directory --no-builtin-rules
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests packages asan coverage lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests packages asan coverage fuzz fuzzers lint lint-tidy lint-cppcheck \
     lint-analyzer analyzed format install clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -115,6 +117,13 @@ coverage:  ## run every test and report the lines they reach (needs gcovr)
 	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O0 -g' run-tests
 	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage \
 	    --html-details $(BUILD)/coverage/index.html --print-summary
+
+fuzz:  ## look for crashes with random plans for SECONDS=60 a harness (needs clang)
+	@$(MAKE) BUILD=$(BUILD)/fuzz CC=clang SANITIZE=fuzzer-no-link,address,undefined \
+	    CFLAGS='-O1 -g' fuzzers
+	@BUILD_DIR=$(BUILD)/fuzz tests/fuzz/run $(or $(SECONDS),60)
+
+fuzzers: $(FUZZERS)
 
 lint: lint-tidy lint-cppcheck lint-analyzer  ## clang-tidy, cppcheck and gcc -fanalyzer
 
@@ -196,5 +205,7 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY) $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  TEST  $<"
 	@mkdir -p $(@D)
 	@$(COMPILE) -Itests -MMD -MP -MF $@.d -MT $@ $(LDFLAGS) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
+
+$(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 
 -include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_PROGRAMS:%=%.d)

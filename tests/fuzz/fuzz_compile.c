@@ -1,0 +1,117 @@
+/* Any bytes as one more file of the example club: resolved, checked, and laid out as the walls and cards of the first
+ * sessions, also where the command line would stop at the errors before. */
+#include "fuzz/fuzz.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/project.h"
+#include "layout/sheet.h"
+#include "model/resolve.h"
+#include "rules/rules.h"
+#include "syntax/read.h"
+
+enum { MOST_TREES = 64, SESSIONS_LAID_OUT = 2, TODAY = 740048 /* 2027-03-08 */, RUNS_A_TYPE = 256 };
+
+/* The club and the shelf, read once. */
+struct club {
+    struct arena *arena;
+    struct sources sources;
+    struct tree *trees[MOST_TREES];
+    size_t count;
+    const struct phrasebook *phrases;
+    struct type *type;
+    unsigned runs; /* since the typesetter was opened: it keeps all that it measured */
+};
+
+static void club_add(struct club *club, const char *path, bool shelf)
+{
+    const char *wrong;
+    int file = source_read(&club->sources, path, path, &wrong);
+    if (file < 0 || club->count == MOST_TREES)
+        abort();
+    club->sources.items[file].shelf = shelf;
+    struct diag *diag = diag_new(club->arena, &club->sources);
+    club->trees[club->count++] = read_file(club->arena, &club->sources, (unsigned)file, club->phrases, diag);
+}
+
+/* The paths come from the Makefile: FUZZ_SHELF and FUZZ_CLUB, parted by spaces. */
+static void club_add_all(struct club *club, const char *list, bool shelf)
+{
+    char path[512];
+    for (const char *at = list; *at;) {
+        size_t length = strcspn(at, " ");
+        if (length && length < sizeof path) {
+            memcpy(path, at, length);
+            path[length] = '\0';
+            club_add(club, path, shelf);
+        }
+        at += length + (at[length] == ' ');
+    }
+}
+
+static struct club *club_get(void)
+{
+    static struct club club;
+    if (club.arena)
+        return &club;
+    club.arena = arena_new();
+    club.sources.arena = club.arena;
+    club.phrases = phrasebook_new(club.arena);
+    club_add_all(&club, getenv("FUZZ_SHELF"), true);
+    club_add_all(&club, getenv("FUZZ_CLUB"), false);
+    return &club;
+}
+
+static struct type *club_type(struct club *club)
+{
+    const char *wrong;
+    if (club->runs++ % RUNS_A_TYPE == 0) {
+        type_close(club->type);
+        club->type = type_open(&wrong);
+        if (!club->type)
+            abort();
+    }
+    return club->type;
+}
+
+static void lay_out(struct arena *arena, struct club *club, const struct programme *programme)
+{
+    size_t done = 0;
+    for (size_t i = 0; i < programme->occasion_count && done < SESSIONS_LAID_OUT; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (!occasion->session)
+            continue;
+        struct sheet_request request = {
+            .arena = arena, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
+            .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway"};
+        for (size_t s = 0; s < sheet_count; s++)
+            sheet_make(&sheets[s], &request);
+        done++;
+    }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    struct club *club = club_get();
+    struct arena *arena = arena_new();
+    struct sources sources = {.arena = arena};
+    for (size_t i = 0; i < club->sources.count; i++) {
+        sources.items = arena_grow(arena, sources.items, sources.count, &sources.capacity, sizeof *sources.items);
+        sources.items[sources.count++] = club->sources.items[i];
+    }
+    struct diag *diag = diag_new(arena, &sources);
+    struct tree *trees[MOST_TREES + 1];
+    memcpy(trees, club->trees, sizeof club->trees);
+    int file = source_add(&sources, "plan.bell", (const char *)data, size);
+    trees[club->count] = read_file(arena, &sources, (unsigned)file, club->phrases, diag);
+    struct programme *programme = programme_resolve(arena, &sources, trees, club->count + 1, TODAY, diag);
+    rules_run(programme, diag);
+    lay_out(arena, club, programme);
+    struct text out = {0};
+    diag_sort(diag);
+    diag_print(diag, &(struct diag_style){.infos = true}, &out);
+    text_free(&out);
+    arena_free(arena);
+    return 0;
+}
