@@ -1,6 +1,7 @@
 /* card.c - one athlete's session to hold and write on. */
 #include "layout/card.h"
 
+#include <limits.h>
 #include <math.h>
 
 #include "base/text.h"
@@ -11,6 +12,7 @@
 #include "model/wording.h"
 
 enum { SIZE_STEPS = 8 };
+static const double FOOT_SPACE = 5; /* points of white above the foot */
 
 static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
 {
@@ -73,6 +75,12 @@ static struct piece *header_piece(const struct card *card)
                   face_of(small, WEIGHT_REGULAR, INK_SPOT, RANK_SECOND));
     press_put(press, header, 0, line, occasion->athlete->name.shown,
               face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+    const char *provisional = foot_provisional(occasion);
+    if (*provisional) {
+        line += 1.4 * small;
+        press_put(press, header, 0, line, provisional,
+                  face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+    }
     header->height = line + 9;
     return header;
 }
@@ -137,29 +145,64 @@ static struct piece *last_line(const struct card *card, int page, int pages)
     return line;
 }
 
-/* Whether the session fits on one card in SIZE. */
-static bool fits(const struct card *card, double size, double height)
+/* What is left for the session: on every page, and on the last, which has the foot. */
+struct room {
+    double any, last;
+};
+
+static struct room measure_room(const struct card *card)
+{
+    double any = card->height - 2 * card->margin - header_piece(card)->height -
+                 last_line(card, 1, 1)->height - FOOT_SPACE;
+    return (struct room){any, any - foot_piece(card)->height};
+}
+
+/* How many strips go on the page that begins with START: no more than the last page may hold, unless more follow. */
+static size_t page_fit(const struct strips *strips, size_t start, struct room room, double *used)
+{
+    size_t fitting = strips_fit(strips, start, room.any, used);
+    if (start + fitting == strips->count && *used > room.last) {
+        fitting = strips_fit(strips, start, room.last, used);
+        /* A strip that no page with a foot can hold leaves its foot a page of its own. */
+        if (*used > room.last)
+            fitting = strips_fit(strips, start, room.any, used);
+    }
+    return fitting;
+}
+
+static int count_pages(const struct strips *strips, struct room room)
+{
+    int pages = 0;
+    double used;
+    for (size_t start = 0; start < strips->count; pages++)
+        start += page_fit(strips, start, room, &used);
+    return pages;
+}
+
+/* The pages that the session takes in SIZE; a large number where a dose is wider than the card. */
+static int try_size(const struct card *card, double size, struct room room)
 {
     struct card trial = *card;
     bool unfit = false;
     trial.press.arena = arena_new();
     type_try(card->press.type);
     struct strips strips = card_blocks(&trial, size, &unfit);
-    bool good = !unfit && strips_height(&strips) <= height;
+    int pages = unfit ? INT_MAX : count_pages(&strips, room);
     type_try_end(card->press.type);
     arena_free(trial.press.arena);
-    return good;
+    return pages;
 }
 
-/* From the least size that can be read to one and a half of it. */
-static double fit_size(const struct card *card, double height)
+/* From the least size that can be read to one and a half of it: as large as needs no page more than the least does. */
+static double fit_size(const struct card *card, struct room room)
 {
     double low = card->least, high = 1.5 * card->least;
-    if (fits(card, high, height))
+    int pages = try_size(card, low, room);
+    if (try_size(card, high, room) <= pages)
         return high;
-    for (int i = 0; i < SIZE_STEPS && fits(card, low, height); i++) {
+    for (int i = 0; i < SIZE_STEPS; i++) {
         double middle = (low + high) / 2;
-        if (fits(card, middle, height))
+        if (try_size(card, middle, room) <= pages)
             low = middle;
         else
             high = middle;
@@ -183,7 +226,7 @@ static const char *describe(const struct card *card)
         for (size_t i = 0; i < block->item_count; i++) {
             const struct item *item = &block->items[i];
             const char *dose = wording_dose(arena, block, item);
-            const char *load = wording_loads(arena, item, pounds);
+            const char *load = wording_loads(arena, block, item, pounds);
             const char *tempo = item->run_count ? wording_tempo(arena, &item->runs[0].tempo) : "";
             text_addf(&out, " %s%s%s%s%s%s%s.", item->exercise->name.shown,
                       *dose || *load ? ": " : "", dose, *dose && *load ? ", " : "", load,
@@ -196,27 +239,27 @@ static const char *describe(const struct card *card)
     return words;
 }
 
-static void add_pages(struct scene *scene, const struct card *card, double size)
+static void add_pages(struct scene *scene, const struct card *card, double size, struct room room)
 {
     bool unfit = false;
     struct strips strips = card_blocks(card, size, &unfit);
     struct piece *header = header_piece(card), *foot = foot_piece(card);
-    double last = last_line(card, 1, 1)->height;
-    double line = card->height - card->margin - last;
-    double room = line - foot->height - header->height - card->margin;
-    int pages = strips_pages(&strips, room);
+    double line = card->height - card->margin - last_line(card, 1, 1)->height;
+    int pages = count_pages(&strips, room);
     for (size_t start = 0; start < strips.count;) {
         double used;
         struct piece *page = scene_page(scene);
         int number = (int)scene->page_count;
         if (number == 1)
             scene_bookmark(scene, scene->title, 0, false);
-        size_t fitting = strips_fit(&strips, start, room, &used);
+        size_t fitting = page_fit(&strips, start, room, &used);
+        double slack = (number == pages ? room.last : room.any) - used;
         piece_place(page, header, card->margin, card->margin);
         strips_draw(scene, page, &strips, start, start + fitting, card->margin,
                     card->margin + header->height,
-                    fmax(0, fmin(room - used, 0.9 * size * (double)fitting)));
-        piece_place(page, foot, card->margin, line - foot->height);
+                    fmax(0, fmin(slack, 0.9 * size * (double)fitting)));
+        if (number == pages)
+            piece_place(page, foot, card->margin, line - foot->height);
         piece_place(page, last_line(card, number, pages), card->margin, line);
         start += fitting;
     }
@@ -241,8 +284,7 @@ struct scene *card_scene(const struct sheet_request *request)
     scene->subject = request->plan;
     scene->keywords = arena_printf(request->arena, "training session, card, %s", request->version);
     scene->description = describe(&card);
-    double room = card.height - 2 * card.margin - header_piece(&card)->height -
-                  foot_piece(&card)->height - last_line(&card, 1, 1)->height;
-    add_pages(scene, &card, fit_size(&card, room));
+    struct room room = measure_room(&card);
+    add_pages(scene, &card, fit_size(&card, room), room);
     return scene;
 }

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "layout/card.h"
 #include "layout/dose.h"
+#include "layout/group.h"
 #include "layout/marks.h"
 #include "model/loads.h"
 #include "model/wording.h"
@@ -48,12 +49,13 @@ static const char *ramp_words(const struct card_face *face, const struct item *i
     return words;
 }
 
-static const char *timing(struct arena *arena, const struct item *item)
+static const char *timing(struct arena *arena, const struct item *item, int rounds)
 {
     if (item->filler)
         return " (in the rests)";
     if (item->round > 0)
-        return arena_printf(arena, " (round" WORDING_GAP "%d)", item->round);
+        return arena_printf(arena, " (%s)",
+                            wording_rounds(arena, item->round, item->round + rounds - 1));
     if (item->after >= 0)
         return arena_printf(arena, " (after" WORDING_GAP "%s)", wording_clock(arena, item->after));
     return "";
@@ -61,7 +63,7 @@ static const char *timing(struct arena *arena, const struct item *item)
 
 /* The name left, dose and load right of it, on one line where they fit. */
 static struct piece *first_line(const struct card_face *face, const struct block *block,
-                                const struct item *item, bool *unfit)
+                                const struct item *item, int rounds, bool *unfit)
 {
     const struct press *press = &face->card->press;
     struct piece *line = piece_new(press->arena);
@@ -69,7 +71,7 @@ static struct piece *first_line(const struct card_face *face, const struct block
     bool pounds = face->card->occasion->athlete->pounds;
     struct flow flow = {0};
     dose_add_amounts(press, &flow, block, item, sizes);
-    dose_add_loads(press, &flow, item, sizes, pounds);
+    dose_add_loads(press, &flow, block, item, sizes, pounds);
     dose_add_shares(press, &flow, item, sizes, pounds);
     double gap = 0.6 * face->size, pitch = 1.25 * face->size;
     struct piece *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
@@ -77,7 +79,7 @@ static struct piece *first_line(const struct card_face *face, const struct block
                                RANK_FIRST);
     bold.look.role = ROLE_HEADING;
     const char *words = arena_printf(press->arena, "%s%s", item->exercise->name.shown,
-                                     timing(press->arena, item));
+                                     timing(press->arena, item, rounds));
     double wide = type_width(press->type, words, bold.size, bold.weight);
     *unfit = *unfit || dose->width > face->inner + 0.5;
     if (wide + gap + dose->width <= face->inner) {
@@ -94,15 +96,15 @@ static struct piece *first_line(const struct card_face *face, const struct block
     return line;
 }
 
-/* How many times the item is done and can be noted: rounds by the round, fillers not at all. */
-static int boxes_of(const struct block *block, const struct item *item)
+/* How many times the item is done and can be noted: ROUNDS where it names them, fillers not at all. */
+static int boxes_of(const struct block *block, const struct item *item, int rounds)
 {
     if (item->filler)
         return 0;
     if (block->kind == BLOCK_AS_MANY || block->kind == BLOCK_FOR_TIME)
         return 1;
     if (item->round > 0)
-        return 1;
+        return rounds;
     return wording_counts_sets(block) ? item->sets : block->sets;
 }
 
@@ -115,12 +117,12 @@ static const char *cue_of(const struct item *item)
 
 /* A box a set; behind them tempo, plates and, where there is room, the cue: *CUED then. */
 static struct piece *boxes_line(const struct card_face *face, const struct block *block,
-                                const struct item *item, bool *cued)
+                                const struct item *item, int rounds, bool *cued)
 {
     const struct press *press = &face->card->press;
     struct flow flow = {0};
     double high = 1.8 * face->size;
-    for (int i = 0; i < boxes_of(block, item); i++)
+    for (int i = 0; i < boxes_of(block, item, rounds); i++)
         flow_add_close(press, &flow, mark_blank(press, 3.1 * face->size, high));
     if (item->run_count)
         flow_add(press, &flow,
@@ -149,24 +151,21 @@ static void stack(struct piece *column, const struct piece *part, double gap)
 }
 
 static struct piece *item_piece(const struct card_face *face, const struct block *block,
-                                const struct item *item, bool *unfit)
+                                const struct item *item, int rounds, bool *unfit)
 {
     const struct press *press = &face->card->press;
     struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
     struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
-    struct face bold = face_of(face->small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     bool cued;
-    struct piece *boxes = boxes_line(face, block, item, &cued);
-    const char *stop = item->exercise->stop
-                           ? arena_printf(press->arena, "Stop if: %s", item->exercise->stop)
-                           : "";
+    struct piece *boxes = boxes_line(face, block, item, rounds, &cued);
     double gap = 0.42 * face->small;
-    stack(column, first_line(face, block, item, unfit), 0);
+    stack(column, first_line(face, block, item, rounds, unfit), 0);
     stack(column, press_paragraph(press, ramp_words(face, item), plain, face->inner, 0, 1, false),
           1.1 * gap);
     stack(column, boxes, 0.4 * face->size);
-    stack(column, press_paragraph(press, cued ? "" : cue_of(item), plain, face->inner, 0, 1, false), gap);
-    stack(column, press_paragraph(press, stop, bold, face->inner, 0, 1, false), gap);
+    stack(column,
+          press_paragraph(press, cued ? "" : cue_of(item), plain, face->inner, 0, 1, false), gap);
+    stack(column, mark_stop_rule(press, item->stop, plain, face->inner), gap);
     piece_place(piece, column, face->gutter, 0);
     piece->height = column->height;
     return piece;
@@ -198,14 +197,18 @@ struct strips card_blocks(const struct card *card, double size, bool *unfit)
                              card->inner - GUTTER * size};
     for (size_t b = 0; b < card->occasion->block_count; b++) {
         const struct block *block = &card->occasion->blocks[b];
-        for (size_t i = 0; i < block->item_count; i++)
+        size_t rounds = 1;
+        for (size_t i = 0; i < block->item_count; i += rounds) {
+            rounds = group_rounds_alike(card->press.arena, block, i);
             strips_add(&card->press, &strips,
                        (struct strip){.heading = heading_piece(&face, block, false),
                                       .again = heading_piece(&face, block, true),
-                                      .body = item_piece(&face, block, &block->items[i], unfit),
+                                      .body = item_piece(&face, block, &block->items[i],
+                                                         (int)rounds, unfit),
                                       .before = i ? 0.55 * size : 0.65 * size,
                                       .first = i == 0,
                                       .title = wording_block(card->press.arena, block)});
+        }
     }
     return strips;
 }

@@ -22,23 +22,62 @@ static void join(const struct press *press, struct piece *atom, const char *text
         atom_join(atom, press_word(press, text, face), gap);
 }
 
-/* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount bold, then feet or words. */
-static void add_part(const struct press *press, struct flow *flow, const char *lead,
-                     const struct part *part, double size, bool close)
+/* WORDS up to their first no-break space bold, the unit behind it light: "25" "s". */
+static void join_amount(const struct press *press, struct piece *atom, const char *words,
+                        double size)
+{
+    const char *gap = strstr(words, WORDING_GAP);
+    size_t length = gap ? (size_t)(gap - words) : strlen(words);
+    join(press, atom, arena_copy(press->arena, words, length), first(size, WEIGHT_BOLD),
+         0.24 * size);
+    if (gap)
+        join(press, atom, gap + strlen(WORDING_GAP), first(size, WEIGHT_REGULAR), 0.2 * size);
+}
+
+static bool has_feet(const struct part *part)
+{
+    return part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW;
+}
+
+/* A part of a stance: the number, its feet, and behind the LAST part the unit that all share. */
+static struct piece *stance_atom(const struct press *press, const char *lead,
+                                 const struct part *part, double size, bool last)
 {
     struct piece *atom = piece_new(press->arena);
-    bool feet = part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW;
+    const char *number = wording_amount(press->arena, part), *unit = wording_unit(part);
+    if (*unit)
+        number = wording_range(press->arena, part->amount);
     join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
-    join(press, atom, wording_amount(press->arena, part), first(size, WEIGHT_BOLD), 0.24 * size);
-    if (feet)
-        atom_join(atom, mark_stance(press, part->side, 0.98 * size), 0.1 * size);
+    join_amount(press, atom, number, size);
+    atom_join(atom, mark_stance(press, part->side, 0.98 * size), 0.1 * size);
+    if (*unit && last)
+        join(press, atom, unit + strlen(WORDING_GAP), first(size, WEIGHT_REGULAR), 0.3 * size);
+    return atom;
+}
+
+/* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words. */
+static void add_part(const struct press *press, struct flow *flow, const char *lead,
+                     const struct part *part, double size, bool close, bool last)
+{
+    struct piece *atom = piece_new(press->arena);
+    const char *side = has_feet(part) ? "" : wording_side(part);
+    if (has_feet(part)) {
+        atom = stance_atom(press, lead, part, size, last);
+    } else {
+        join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
+        join_amount(press, atom, wording_amount(press->arena, part), size);
+    }
     if (close)
         flow_add_close(press, flow, atom);
     else
         flow_add(press, flow, atom);
-    const char *side = wording_side(part);
-    if (!feet && *side)
+    if (*side)
         flow_add_close(press, flow, press_word(press, side, first(size, WEIGHT_REGULAR)));
+}
+
+static void add_words(const struct press *press, struct flow *flow, const char *words, double size)
+{
+    flow_add(press, flow, press_word(press, words, first(size, WEIGHT_REGULAR)));
 }
 
 static void add_set(const struct press *press, struct flow *flow, const char *count,
@@ -51,13 +90,40 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
     for (size_t i = 0; i < run->part_count; i++)
-        add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0);
-    if (run->repeats > 1 && run->repeat_rest > 0)
-        flow_add(press, flow,
-                 press_word(press,
-                            arena_printf(arena, "rest" WORDING_GAP "%s",
-                                         wording_time(arena, run->repeat_rest)),
-                            first(size, WEIGHT_REGULAR)));
+        add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0,
+                 i + 1 == run->part_count);
+    if (run->within > 0)
+        add_words(press, flow,
+                  arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)),
+                  size);
+    if (run->repeat_rest > 0 && (run->repeats > 1 || run->part_count > 1))
+        add_words(press, flow,
+                  arena_printf(arena, "rest" WORDING_GAP "%s",
+                               wording_time(arena, run->repeat_rest)),
+                  size);
+}
+
+/* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
+static void add_intervals(const struct press *press, struct flow *flow, const struct item *item,
+                          double size)
+{
+    struct arena *arena = press->arena;
+    int times = item->runs[0].count;
+    for (size_t i = 0; i < item->run_count; i++) {
+        struct piece *atom = piece_new(arena);
+        const struct set_run *run = &item->runs[i];
+        bool last = i + 1 == item->run_count;
+        const char *load = wording_load(arena, item->exercise, &run->load, false);
+        if (i == 0 && times > 1)
+            join(press, atom, arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(",
+                                           times),
+                 first(size, WEIGHT_REGULAR), 0);
+        join(press, atom, wording_set(arena, run), first(size, WEIGHT_BOLD), 0);
+        join(press, atom,
+             arena_printf(arena, "%s%s", load, !last ? "," : times > 1 ? ")" : ""),
+             first(size, WEIGHT_REGULAR), 0.24 * size);
+        flow_add_close(press, flow, atom);
+    }
 }
 
 static bool sets_alike(const struct press *press, const struct item *item)
@@ -85,10 +151,15 @@ static void add_list(const struct press *press, struct flow *flow, const char *w
 void dose_add_amounts(const struct press *press, struct flow *flow, const struct block *block,
                       const struct item *item, struct dose_sizes sizes)
 {
-    if (item->run_count == 0)
+    const char *words = wording_dose(press->arena, block, item);
+    if (!*words)
         return;
+    if (wording_is_intervals(block, item)) {
+        add_intervals(press, flow, item, sizes.size);
+        return;
+    }
     if (!sets_alike(press, item)) {
-        add_list(press, flow, wording_dose(press->arena, block, item), sizes.size);
+        add_list(press, flow, words, sizes.size);
         return;
     }
     bool counted = wording_counts_sets(block) && item->sets > 1;
@@ -98,8 +169,7 @@ void dose_add_amounts(const struct press *press, struct flow *flow, const struct
     if (item->runs[0].part_count)
         add_set(press, flow, count, &item->runs[0], sizes.size);
     else if (counted)
-        flow_add(press, flow, press_word(press, wording_dose(press->arena, block, item),
-                                         first(sizes.size, WEIGHT_BOLD)));
+        flow_add(press, flow, press_word(press, words, first(sizes.size, WEIGHT_BOLD)));
 }
 
 /* "75" bold, "kg" light, and what the kilograms are of, small. */
@@ -118,17 +188,6 @@ static struct piece *mass_atom(const struct press *press, const struct item *ite
     return atom;
 }
 
-/* Words that stand in the place of kilograms: a band, body mass, a share without a best. */
-static const char *load_words(const struct press *press, const struct load *load)
-{
-    struct load bare = *load;
-    bare.effort = EFFORT_NONE;
-    if (load->kind == LOAD_NONE || *wording_load_mass(press->arena, load, false))
-        return "";
-    static const struct exercise any;
-    return wording_load(press->arena, &any, &bare, false);
-}
-
 void dose_add_effort(const struct press *press, struct flow *flow, const struct item *item,
                      struct dose_sizes sizes)
 {
@@ -140,7 +199,7 @@ void dose_add_effort(const struct press *press, struct flow *flow, const struct 
 static void add_load(const struct press *press, struct flow *flow, const struct item *item,
                      const struct load *load, struct dose_sizes sizes)
 {
-    const char *words = load_words(press, load);
+    const char *words = wording_load_words(press->arena, load, false);
     const char *effort = wording_effort(press->arena, load);
     flow_add(press, flow, mass_atom(press, item, load, sizes));
     if (*words)
@@ -158,15 +217,15 @@ static bool loads_alike(const struct press *press, const struct item *item)
     return true;
 }
 
-void dose_add_loads(const struct press *press, struct flow *flow, const struct item *item,
-                    struct dose_sizes sizes, bool pounds)
+void dose_add_loads(const struct press *press, struct flow *flow, const struct block *block,
+                    const struct item *item, struct dose_sizes sizes, bool pounds)
 {
-    if (item->run_count == 0)
+    if (item->run_count == 0 || wording_is_intervals(block, item))
         return;
     if (loads_alike(press, item))
         add_load(press, flow, item, &item->runs[0].load, sizes);
     else
-        add_list(press, flow, wording_loads(press->arena, item, pounds), sizes.size);
+        add_list(press, flow, wording_loads(press->arena, block, item, pounds), sizes.size);
 }
 
 void dose_add_shares(const struct press *press, struct flow *flow, const struct item *item,
@@ -197,7 +256,11 @@ void dose_add_bars(const struct press *press, struct flow *flow, const struct it
                    double size, enum rank rank)
 {
     for (size_t i = 0; i < item->run_count; i++) {
-        const struct plating *plating = &item->runs[i].load.plating;
+        const struct load *load = &item->runs[i].load;
+        const struct plating *plating = &load->plating;
+        /* Discs made from a share of body mass would tell it. */
+        if (load->kind == LOAD_BODY && load->made != load->added)
+            continue;
         if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
             flow_add(press, flow, mark_bar(press, plating, size, rank));
     }

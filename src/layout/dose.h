@@ -17,8 +17,8 @@ void dose_add_amounts(const struct press *press, struct flow *flow, const struct
 
 /* Adds with what: "75 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8"; one for all sets, or one for each
  * that differs from the set before. */
-void dose_add_loads(const struct press *press, struct flow *flow, const struct item *item,
-                    struct dose_sizes sizes, bool pounds);
+void dose_add_loads(const struct press *press, struct flow *flow, const struct block *block,
+                    const struct item *item, struct dose_sizes sizes, bool pounds);
 
 /* Adds the effort of the first set alone: "RPE 8", "all-out". */
 void dose_add_effort(const struct press *press, struct flow *flow, const struct item *item,

@@ -72,7 +72,8 @@ static void note_run(struct foot_marks *marks, const struct set_run *run)
             marks->stances = true;
     marks->tempo = marks->tempo || run->tempo.given;
     marks->discs = marks->discs || run->load.plating.bar || run->load.plating.disc_count;
-    marks->estimated = marks->estimated || (run->load.kind == LOAD_PERCENT && run->load.estimated);
+    if (run->load.kind == LOAD_PERCENT && run->load.estimated)
+        marks->estimated = run->load.best;
 }
 
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count)
@@ -86,6 +87,15 @@ struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_
                     note_run(&marks, &item->runs[r]);
             }
     return marks;
+}
+
+const char *foot_provisional(const struct occasion *occasion)
+{
+    const struct camp *camp = occasion->camp;
+    bool after = occasion->phase && occasion->phase->after_bout;
+    return after && !(camp->result_known && camp->checked)
+               ? "Provisional until the bout's result and the medical check are entered."
+               : "";
 }
 
 const char *foot_cautions(void)

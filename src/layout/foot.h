@@ -9,9 +9,13 @@ const char *foot_kit(struct arena *arena, const struct occasion *const *occasion
 
 /* Which marks the occasions make use of. */
 struct foot_marks {
-    bool stances, tempo, discs, estimated;
+    bool stances, tempo, discs;
+    const struct best *estimated; /* one that a percentage was taken from, or NULL */
 };
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
+
+/* The line for work after a bout whose result or medical check is not entered, or "". */
+const char *foot_provisional(const struct occasion *occasion);
 
 /* The usual cautions, as on every sheet. Common practice; whose rules hold is the commission's. */
 const char *foot_cautions(void);

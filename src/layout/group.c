@@ -8,7 +8,6 @@ struct maker {
     struct arena *arena;
     struct group *group;
     size_t capacity;
-    size_t blocks;
 };
 
 static bool same_block(const struct block *a, const struct block *b)
@@ -23,7 +22,7 @@ static const struct item *find_item(const struct occasion *member, const struct 
     for (size_t b = 0; b < member->block_count; b++) {
         const struct block *other = &member->blocks[b];
         for (size_t i = 0; same_block(other, block) && i < other->item_count; i++)
-            if (other->items[i].index == item->index)
+            if (other->items[i].index == item->index && other->items[i].round == item->round)
                 return &other->items[i];
     }
     return NULL;
@@ -38,7 +37,8 @@ static bool same_way(struct arena *arena, const struct block *block, const struc
 
 static void compare_loads(struct arena *arena, struct lane *lane, const struct item *item)
 {
-    if (strcmp(wording_loads(arena, lane->item, false), wording_loads(arena, item, false)) == 0)
+    if (strcmp(wording_loads(arena, lane->block, lane->item, false),
+               wording_loads(arena, lane->block, item, false)) == 0)
         return;
     lane->loads_differ = true;
     const struct load *ours = &lane->item->runs[0].load, *theirs = &item->runs[0].load;
@@ -74,22 +74,41 @@ static void settle(struct arena *arena, const struct group *group, struct lane *
 
 static bool known(const struct group *group, const struct block *block, const struct item *item)
 {
-    for (size_t i = 0; i < group->lane_count; i++)
-        if (same_block(group->lanes[i].block, block) && group->lanes[i].item->index == item->index)
+    for (size_t i = 0; i < group->lane_count; i++) {
+        const struct lane *lane = &group->lanes[i];
+        if (same_block(lane->block, block) && lane->item->index == item->index &&
+            lane->item->round <= item->round && item->round <= lane->last_round)
             return true;
+    }
     return false;
 }
 
-static void add_lane(struct maker *maker, const struct block *block, const struct item *item,
-                     bool first)
+size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t first)
 {
+    const struct item *item = &block->items[first];
+    size_t n = 1;
+    while (item->round > 0 && first + n < block->item_count) {
+        const struct item *next = &item[n];
+        if (next->index != item->index || next->round != item->round + (int)n ||
+            !same_way(arena, block, item, next) ||
+            strcmp(wording_loads(arena, block, item, false),
+                   wording_loads(arena, block, next, false)) != 0)
+            break;
+        n++;
+    }
+    return n;
+}
+
+static void add_lane(struct maker *maker, const struct block *block, size_t index, bool first)
+{
+    const struct item *item = &block->items[index];
     struct group *group = maker->group;
     group->lanes = arena_grow(maker->arena, group->lanes, group->lane_count, &maker->capacity,
                               sizeof *group->lanes);
     struct lane *lane = &group->lanes[group->lane_count++];
     *lane = (struct lane){.block = block, .item = item, .first = first};
-    maker->blocks += first;
-    lane->group_block = maker->blocks - 1;
+    if (item->round > 0)
+        lane->last_round = item->round + (int)group_rounds_alike(maker->arena, block, index) - 1;
     lane->by_member = arena_alloc(maker->arena, group->count * sizeof(struct item *));
     for (size_t i = 0; i < group->count; i++)
         lane->by_member[i] = find_item(group->members[i], block, item);
@@ -105,7 +124,7 @@ static void add_lanes_of(struct maker *maker, const struct occasion *member)
         for (size_t i = 0; i < block->item_count; i++) {
             if (known(maker->group, block, &block->items[i]))
                 continue;
-            add_lane(maker, block, &block->items[i], first);
+            add_lane(maker, block, i, first);
             first = false;
         }
     }

@@ -18,7 +18,7 @@ struct lane {
     bool loads_differ;
     bool efforts_differ, shares_differ;
     bool varies;                    /* somebody does another exercise or dose, or leaves it out */
-    size_t group_block;             /* from 0, in the session's order */
+    int last_round;                 /* item->round up to here it is done alike; 0: in every round */
     bool first;                     /* of its block */
 };
 
@@ -31,6 +31,9 @@ struct group {
 
 /* MEMBERS: occasions of one session, date and hour, one an athlete, COUNT of them (1 or more). */
 struct group group_make(struct arena *arena, const struct occasion *const *members, size_t count);
+
+/* How many items of BLOCK from FIRST on are one line done alike in round after round; 1 where it names no round. */
+size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t first);
 
 /* Whether the athletes need a table to find what is theirs. */
 bool group_needs_table(const struct group *group);

@@ -106,6 +106,16 @@ static double draw_disc(const struct press *press, struct piece *piece, double x
     return width;
 }
 
+/* The bar up to its inner collar; returns where the sleeve begins. */
+static double draw_shaft(struct piece *piece, double middle, double size)
+{
+    double end = 0.9 * size;
+    piece_box(piece, 0, middle - 0.09 * size, end, 0.18 * size, INK_GREY, INK_NONE, 0);
+    piece_box(piece, end - 0.14 * size, middle - 0.3 * size, 0.14 * size, 0.6 * size, INK_GREY,
+              INK_NONE, 0);
+    return end;
+}
+
 struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
                        enum rank rank)
 {
@@ -113,10 +123,9 @@ struct piece *mark_bar(const struct press *press, const struct plating *plating,
         return NULL;
     struct piece *piece = piece_new(press->arena);
     struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
-    double tallest = 2.3 * size, middle = tallest / 2, x = 0.9 * size, gap = 0.07 * size;
-    piece_box(piece, 0, middle - 0.09 * size, x, 0.18 * size, INK_GREY, INK_NONE, 0);
-    piece_box(piece, x - 0.14 * size, middle - 0.3 * size, 0.14 * size, 0.6 * size, INK_GREY,
-              INK_NONE, 0);
+    double tallest = 2.3 * size, middle = tallest / 2, x = 0, gap = 0.07 * size;
+    if (plating->bar)
+        x = draw_shaft(piece, middle, size);
     for (int i = 0; i < plating->disc_count; i++)
         x += gap + draw_disc(press, piece, x + gap, middle, tallest, plating->discs[i], face);
     if (plating->collar > 0) {
@@ -124,15 +133,50 @@ struct piece *mark_bar(const struct press *press, const struct plating *plating,
                   INK_BLACK, 0.05 * size);
         x += gap + 0.28 * size;
     }
-    piece_box(piece, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
-    x += 0.5 * size;
-    const char *side = plating->one_sleeve ? "one end" : "a side";
-    face.weight = WEIGHT_REGULAR;
-    face.look.ink = INK_GREY;
-    x += 0.3 * size;
-    x += press_put(press, piece, x, middle + size * type_capital(press->type) / 2, side, face);
+    if (plating->bar) {
+        piece_box(piece, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
+        x += 0.8 * size;
+        face.weight = WEIGHT_REGULAR;
+        face.look.ink = INK_GREY;
+        x += press_put(press, piece, x, middle + size * type_capital(press->type) / 2,
+                       plating->one_sleeve ? "one end" : "a side", face);
+    }
     piece->width = x;
     piece->height = tallest;
+    return piece;
+}
+
+static const struct step octagon[] = {
+    {'M', {0.293, 0}}, {'L', {0.707, 0}}, {'L', {1, 0.293}}, {'L', {1, 0.707}},
+    {'L', {0.707, 1}}, {'L', {0.293, 1}}, {'L', {0, 0.707}}, {'L', {0, 0.293}},
+    {'Z', {0}},
+};
+
+struct piece *mark_stop(const struct press *press, double height)
+{
+    struct piece *piece = piece_new(press->arena);
+    piece_shape(piece, 0, 0, height, height, octagon, COUNT_OF(octagon))->fill = INK_SPOT;
+    /* A bar across, so that it is not taken for a bullet. */
+    piece_box(piece, 0.22 * height, 0.4 * height, 0.56 * height, 0.2 * height, INK_PAPER, INK_NONE,
+              0);
+    piece->width = piece->height = height;
+    return piece;
+}
+
+struct piece *mark_stop_rule(const struct press *press, const char *rule, struct face face,
+                             double width)
+{
+    struct piece *piece = piece_new(press->arena);
+    if (!rule)
+        return piece;
+    double capital = face.size * type_capital(press->type), inset = 1.45 * capital;
+    const char *words = arena_printf(press->arena, "Stop if: %s", rule);
+    struct piece *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
+    piece_place(piece, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
+    piece_place(piece, lines, inset, 0);
+    piece->width = inset + lines->width;
+    piece->height = lines->height;
+    piece->baseline = lines->baseline;
     return piece;
 }
 

@@ -15,10 +15,17 @@ struct piece *mark_stance(const struct press *press, enum dose_side side, double
 struct piece *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
                          enum rank rank);
 
-/* A bar's end with the discs of one side, the kilograms on each. NULL where nothing is hung on a bar. SIZE is that
- * of the numbers. */
+/* A bar's end with the discs of one side, the kilograms on each; discs alone where they hang on no bar. NULL where
+ * there are none. SIZE is that of the numbers. */
 struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
                        enum rank rank);
+
+/* What stands before a stop rule: eight corners with a bar across. */
+struct piece *mark_stop(const struct press *press, double height);
+
+/* The stop rule RULE in lines of WIDTH, its mark before it; an empty piece where it is NULL. */
+struct piece *mark_stop_rule(const struct press *press, const char *rule, struct face face,
+                             double width);
 
 /* An empty box to write in. */
 struct piece *mark_blank(const struct press *press, double width, double height);

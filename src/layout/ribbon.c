@@ -17,16 +17,20 @@ static void draw_sets(const struct ribbon *ribbon, const struct block *block)
 {
     int sets = block->sets > 0 ? block->sets : 1;
     double rest = (block->rest_low + block->rest_high) / 2.0;
-    double work = (block->seconds - rest * (sets - 1)) / sets;
+    int times = block->times > 1 ? block->times : 1;
+    double whole = (block->seconds - (double)block->times_rest * (times - 1)) / times;
+    double work = (whole - rest * (sets - 1)) / sets;
     double x = block->starts * ribbon->scale;
     if (work <= 0) {
         sets = 1;
-        work = block->seconds;
+        work = whole;
     }
     enum ink ink = block->letter ? INK_BLACK : INK_GREY;
-    for (int i = 0; i < sets; i++)
-        piece_box(ribbon->piece, x + i * (work + rest) * ribbon->scale, ribbon->top,
-                  work * ribbon->scale, ribbon->height, ink, INK_NONE, 0);
+    for (int i = 0; i < sets * times; i++) {
+        double start = i / sets * (whole + block->times_rest) + i % sets * (work + rest);
+        piece_box(ribbon->piece, x + start * ribbon->scale, ribbon->top, work * ribbon->scale,
+                  ribbon->height, ink, INK_NONE, 0);
+    }
     double line = 0.06 * ribbon->face.size;
     piece_line(ribbon->piece, x, ribbon->top + ribbon->height - line / 2,
                block->seconds * ribbon->scale, 0, line, ink);

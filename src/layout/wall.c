@@ -250,7 +250,7 @@ static const char *describe(const struct wall *wall)
         block = lane->block;
         text_addf(&out, "%s: %s %s. ", lane->item->exercise->name.shown,
                   wording_dose(arena, lane->block, lane->item),
-                  lane->loads_differ ? "" : wording_loads(arena, lane->item, false));
+                  lane->loads_differ ? "" : wording_loads(arena, lane->block, lane->item, false));
     }
     const char *words = arena_copy(arena, text_get(&out), out.length);
     text_free(&out);
@@ -286,6 +286,16 @@ static struct wall wall_of(const struct sheet_request *request)
     return wall;
 }
 
+/* The largest size on PAGES pages; where even the smallest takes more, on as many as that needs. */
+static struct fit fit_pages(const struct wall *wall, struct content content, double height,
+                            double low, double high)
+{
+    struct fit fit = fit_size(wall, content, height, wall->request->pages, low, high);
+    if (fit.pages > wall->request->pages && fit.pages < NO_PAGES && !fit.unfit)
+        fit = fit_size(wall, content, height, fit.pages, low, high);
+    return fit;
+}
+
 /* What is worked out before the first page is drawn. */
 struct plan {
     struct fit blocks, table;
@@ -312,7 +322,7 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     struct content blocks = {.blocks = true}, table = {.table = true}, both = {true, true};
     int pages = wall->request->pages;
     struct plan plan = {
-        .blocks = fit_size(wall, blocks, room->first, pages, floor_size, most),
+        .blocks = fit_pages(wall, blocks, room->first, floor_size, most),
         .pages_needed = pages_at(wall, blocks, least, room->first),
     };
     if (!group_needs_table(&wall->group))
@@ -321,7 +331,7 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     plan.apart = !fits(together, pages) || together.size < WORTH_STAYING * plan.blocks.size;
     plan.pages_needed += pages_at(wall, table, least, room->other);
     if (plan.apart)
-        plan.table = fit_size(wall, table, room->other, pages, floor_size, most);
+        plan.table = fit_pages(wall, table, room->other, floor_size, most);
     else
         plan.blocks = together;
     return plan;

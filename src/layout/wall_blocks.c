@@ -51,7 +51,7 @@ static const char *timing(const struct item_face *face, const struct lane *lane)
     if (item->filler)
         return "in the rests";
     if (item->round > 0)
-        return arena_printf(arena, "round" WORDING_GAP "%d", item->round);
+        return wording_rounds(arena, item->round, lane->last_round);
     if (item->after > 0)
         return arena_printf(arena, "%s after the one above", wording_time(arena, item->after));
     if (item->after == 0)
@@ -103,7 +103,7 @@ static struct piece *dose_lines(const struct item_face *face, const struct lane 
     struct flow flow = {0};
     dose_add_amounts(press, &flow, lane->block, lane->item, sizes);
     if (!lane->loads_differ)
-        dose_add_loads(press, &flow, lane->item, sizes, pounds_for(lane));
+        dose_add_loads(press, &flow, lane->block, lane->item, sizes, pounds_for(lane));
     else if (!lane->efforts_differ)
         dose_add_effort(press, &flow, lane->item, sizes);
     return flow_set(press, &flow, face->doses, 0.6 * face->sizes.size,
@@ -135,13 +135,11 @@ static void add_stop(const struct item_face *face, const struct lane *lane, stru
                      struct piece *right)
 {
     const struct press *press = &face->wall->press;
-    if (!lane->item->exercise->stop)
-        return;
-    const char *words = arena_printf(press->arena, "Stop if: %s", lane->item->exercise->stop);
-    struct face bold = second(face, WEIGHT_BOLD, INK_BLACK);
+    const char *rule = lane->item->stop;
+    struct face plain = second(face, WEIGHT_REGULAR, INK_BLACK);
     double gap = 0.42 * face->sizes.small;
-    struct piece *below = press_paragraph(press, words, bold, face->names, 0, 0.95, false);
-    struct piece *beside = press_paragraph(press, words, bold, face->doses, 0, 0.95, false);
+    struct piece *below = mark_stop_rule(press, rule, plain, face->names);
+    struct piece *beside = mark_stop_rule(press, rule, plain, face->doses);
     if (right->height + beside->height < left->height + below->height)
         stack(right, beside, fmax(1.3 * gap, 0.27 * face->sizes.size));
     else
@@ -156,7 +154,7 @@ static struct piece *item_piece(const struct item_face *face, const struct lane 
     struct piece *right = dose_lines(face, lane);
     if (right->width > face->doses + 0.5)
         *unfit = true;
-    stack(right, dose_notes(face, lane), 0.5 * face->sizes.small);
+    stack(right, dose_notes(face, lane), fmax(0.5 * face->sizes.small, 0.27 * face->sizes.size));
     add_stop(face, lane, left, right);
     piece_place(piece, left, face->gutter, 0);
     piece_place(piece, right, face->gutter + face->names + COLUMN * face->sizes.size, 0);

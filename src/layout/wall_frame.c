@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "figures/onerm.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
 #include "layout/ribbon.h"
@@ -62,10 +63,9 @@ struct piece *wall_header(const struct wall *wall, bool again)
     size *= fmax(0.55, fmin(1, room / wide));
     struct face title = face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     title.look.role = ROLE_TITLE;
-    piece_place(header, press_paragraph(press, session->name.shown, title, room, 0, 0.88, false), 0,
-                y);
-    double low = y + press_paragraph(press, session->name.shown, title, room, 0, 0.88, false)->height -
-                 0.22 * size;
+    struct piece *name = press_paragraph(press, session->name.shown, title, room, 0, 0.88, false);
+    piece_place(header, name, 0, y);
+    double low = y + name->height - 0.22 * size;
     double line = y + capital(wall, small);
     press_put_end(press, header, wall->inner, line, date, info);
     info.look.ink = INK_SPOT;
@@ -87,6 +87,12 @@ struct piece *wall_header(const struct wall *wall, bool again)
             line += 1.3 * small;
         press_put_end(press, header, wall->inner, line, session->purpose, info);
     }
+    const char *provisional = foot_provisional(wall->group.members[0]);
+    if (*provisional) {
+        line += 1.35 * small;
+        press_put(press, header, 0, line, provisional,
+                  face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+    }
     struct piece *ribbon = ribbon_piece(press, wall->group.members[0], wall->inner,
                                         0.8 * small, RANK_SECOND);
     piece_place(header, ribbon, 0, line + 0.8 * small);
@@ -97,6 +103,13 @@ struct piece *wall_header(const struct wall *wall, bool again)
 static double foot_size(const struct wall *wall)
 {
     return fmax(7.6, 10.5 * wall->unit);
+}
+
+/* Author and year of the equation, without the work. */
+static const char *equation_of(struct arena *arena, const struct best *best)
+{
+    const char *source = onerm_source((enum onerm_equation)best->equation);
+    return source ? arena_copy(arena, source, strcspn(source, ",")) : "";
 }
 
 /* How the marks are read, each drawn once. */
@@ -119,7 +132,11 @@ static struct piece *key_piece(const struct wall *wall, double size)
                     0.8 * size, RANK_FOOT),
          "seconds down, held, up, held; X as fast as possible"},
         {used.discs, NULL, "discs: kilograms on each, the inner one first"},
-        {used.estimated, NULL, "est.: of a best worked out from several repetitions"},
+        {used.estimated != NULL, NULL,
+         used.estimated ? arena_printf(press->arena,
+                                       "est.: share of a best worked out from several repetitions (%s)",
+                                       equation_of(press->arena, used.estimated))
+                        : ""},
     };
     for (size_t i = 0; i < sizeof entries / sizeof *entries; i++) {
         if (!entries[i].used)

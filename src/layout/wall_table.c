@@ -1,4 +1,5 @@
-/* wall_table.c - a squad's table: an athlete a row, a column for each line where they differ. */
+/* wall_table.c - a squad's table: an athlete a row, a column for each line where they differ. Columns that do not fit
+ * beside the others go on in a further table below. */
 #include <math.h>
 #include <string.h>
 
@@ -92,11 +93,20 @@ static struct piece *cell_line(const struct table *table, size_t column, const s
     if (*bare)
         flow_add(press, &flow, figure_piece(table, column, bare));
     else
-        dose_add_loads(press, &flow, item, table->sizes, false);
+        dose_add_loads(press, &flow, lane->block, item, table->sizes, false);
     if (table->beside)
         dose_add_bars(press, &flow, item, table->sizes.small, RANK_SECOND);
     return flow_set(press, &flow, width, 0.4 * table->sizes.size, 1.06 * table->sizes.size,
                     capital(table, table->sizes.size));
+}
+
+/* Nothing to add to what the session's blocks say. */
+static bool does_as_shown(struct arena *arena, const struct lane *lane, const struct item *item)
+{
+    return !lane->loads_differ && item->exercise == lane->item->exercise &&
+           !lane_dose_differs(arena, lane, item) &&
+           strcmp(wording_loads(arena, lane->block, lane->item, false),
+                  wording_loads(arena, lane->block, item, false)) == 0;
 }
 
 static struct piece *cell_piece(const struct table *table, size_t column, size_t member,
@@ -110,6 +120,8 @@ static struct piece *cell_piece(const struct table *table, size_t column, size_t
     double gap = 0.45 * table->sizes.small;
     if (!item)
         return press_word(press, WORDING_TO, large_face(table, WEIGHT_REGULAR));
+    if (does_as_shown(press->arena, lane, item))
+        return press_word(press, "as shown", small_face(table, WEIGHT_REGULAR, INK_GREY));
     if (item->exercise != lane->item->exercise)
         stack(cell, press_paragraph(press, item->exercise->name.shown,
                                     small_face(table, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95,
@@ -164,38 +176,44 @@ static void measure_figures(struct table *table, size_t column)
     }
 }
 
-/* Widths by what the cells hold on one line; what is left over goes to all alike. False where it is too much. */
-static bool share_width(struct table *table)
+static void measure_names(struct table *table)
 {
     const struct wall *wall = table->wall;
-    double left = wall->column;
-    table->names = 0;
     for (size_t i = 0; i < wall->group.count; i++) {
         const char *name = wall->group.members[i]->athlete->name.shown;
         double wide = type_width(wall->press.type, name, table->sizes.size, WEIGHT_BOLD);
         table->names = fmax(table->names, wide + 0.9 * table->sizes.size);
     }
-    left -= table->names;
-    for (size_t c = 0; c < table->columns; c++) {
-        measure_figures(table, c);
-        table->widths[c] = 4 * table->sizes.small;
-        for (size_t i = 0; i < wall->group.count; i++)
-            table->widths[c] = fmax(table->widths[c],
-                                    cell_piece(table, c, i, wall->column)->width);
-        table->widths[c] = fmax(table->widths[c],
-                                head_piece(table, table->lanes[c], table->widths[c])->width);
-        left -= table->widths[c] + table->gap;
-    }
-    if (left < 0)
-        return false;
-    double more = fmin(left / (double)(table->columns + 1), 2 * table->sizes.size);
-    table->names += more;
-    for (size_t c = 0; c < table->columns; c++)
-        table->widths[c] += more;
-    return true;
 }
 
-static struct piece *heading_row(const struct table *table)
+/* The width by what the cells hold, broken where they are wordy. */
+static void measure_column(struct table *table, size_t column)
+{
+    const struct wall *wall = table->wall;
+    double limit = 6.5 * table->sizes.size, width = 4 * table->sizes.small;
+    measure_figures(table, column);
+    for (size_t i = 0; i < wall->group.count; i++)
+        width = fmax(width, cell_piece(table, column, i, limit)->width);
+    width = fmax(width, head_piece(table, table->lanes[column], width)->width);
+    table->widths[column] = width;
+}
+
+/* The end of the columns that fit beside the names, from FIRST on; at least one. What is left over goes to all
+ * alike. */
+static size_t fit_columns(struct table *table, size_t first, bool *unfit)
+{
+    double left = table->wall->column - table->names;
+    size_t end = first;
+    while (end < table->columns && (end == first || table->widths[end] + table->gap <= left))
+        left -= table->widths[end++] + table->gap;
+    *unfit = *unfit || left < -0.5;
+    double more = fmax(0, fmin(left / (double)(end - first), 2 * table->sizes.size));
+    for (size_t c = first; c < end; c++)
+        table->widths[c] += more;
+    return end;
+}
+
+static struct piece *heading_row(const struct table *table, size_t first, size_t end)
 {
     const struct wall *wall = table->wall;
     struct piece *row = piece_new(wall->press.arena);
@@ -205,7 +223,7 @@ static struct piece *heading_row(const struct table *table)
     struct face title = small_face(table, WEIGHT_BOLD, INK_BLACK);
     title.look.role = ROLE_HEADING;
     press_put(&wall->press, row, 0, top + capital(table, small), "Who does what", title);
-    for (size_t c = 0; c < table->columns; c++) {
+    for (size_t c = first; c < end; c++) {
         struct piece *head = head_piece(table, table->lanes[c], table->widths[c]);
         piece_place(row, head, x, top);
         bottom = fmax(bottom, head->height);
@@ -215,7 +233,8 @@ static struct piece *heading_row(const struct table *table)
     return row;
 }
 
-static struct piece *athlete_row(const struct table *table, size_t member)
+static struct piece *athlete_row(const struct table *table, size_t first, size_t end,
+                                 size_t member)
 {
     const struct wall *wall = table->wall;
     const struct athlete *athlete = wall->group.members[member]->athlete;
@@ -231,7 +250,7 @@ static struct piece *athlete_row(const struct table *table, size_t member)
                                 0.8 * size),
                     wide + 0.25 * size, top + tallest - 0.76 * size);
     double x = table->names + table->gap;
-    for (size_t c = 0; c < table->columns; c++) {
+    for (size_t c = first; c < end; c++) {
         struct piece *cell = cell_piece(table, c, member, table->widths[c]);
         piece_place(row, cell, x, top);
         tallest = fmax(tallest, cell->height);
@@ -241,6 +260,32 @@ static struct piece *athlete_row(const struct table *table, size_t member)
     return row;
 }
 
+static void add_rows(struct strips *strips, const struct table *table, size_t first, size_t end)
+{
+    const struct press *press = &table->wall->press;
+    double size = table->sizes.size;
+    struct piece *heading = heading_row(table, first, end);
+    for (size_t i = 0; i < table->wall->group.count; i++)
+        strips_add(press, strips,
+                   (struct strip){.heading = heading,
+                                  .again = heading,
+                                  .body = athlete_row(table, first, end, i),
+                                  .before = i ? 0.28 * size : 0.6 * size,
+                                  .first = i == 0,
+                                  .title = "Who does what"});
+}
+
+/* Whether all columns stand side by side, the discs beside the loads. */
+static bool is_roomy(struct table *table)
+{
+    double wide = table->names;
+    for (size_t c = 0; c < table->columns; c++) {
+        measure_column(table, c);
+        wide += table->widths[c] + table->gap;
+    }
+    return wide <= table->wall->column;
+}
+
 struct strips wall_table(const struct wall *wall, double size, bool *unfit)
 {
     struct wall_sizes sizes = wall_sizes_for(wall, size, 0.5);
@@ -248,24 +293,21 @@ struct strips wall_table(const struct wall *wall, double size, bool *unfit)
         .wall = wall,
         .sizes = {size, sizes.small, RANK_SECOND},
         .gap = 0.5 * size,
+        .beside = true,
     };
+    struct strips strips = {0};
     for (size_t i = 0; i < wall->group.lane_count; i++)
         if (lane_needs_column(&wall->group.lanes[i]) && table.columns < MOST_COLUMNS)
             table.lanes[table.columns++] = &wall->group.lanes[i];
-    table.beside = true;
-    if (!share_width(&table)) {
+    measure_names(&table);
+    if (!is_roomy(&table)) {
         table.beside = false;
-        *unfit = !share_width(&table) || *unfit;
+        is_roomy(&table);
     }
-    struct strips strips = {0};
-    struct piece *heading = heading_row(&table);
-    for (size_t i = 0; i < wall->group.count; i++)
-        strips_add(&wall->press, &strips,
-                   (struct strip){.heading = heading,
-                                  .again = heading,
-                                  .body = athlete_row(&table, i),
-                                  .before = i ? 0.28 * size : 0.6 * size,
-                                  .first = i == 0,
-                                  .title = "Who does what"});
+    for (size_t first = 0; first < table.columns;) {
+        size_t end = fit_columns(&table, first, unfit);
+        add_rows(&strips, &table, first, end);
+        first = end;
+    }
     return strips;
 }

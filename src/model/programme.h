@@ -147,6 +147,7 @@ struct best {
     milli reps;
     mass load, one_max;
     bool estimated;
+    int equation;   /* enum onerm_equation that estimated it (figures/onerm.h) */
     int date;
     struct span span;
 };
@@ -249,6 +250,7 @@ struct load {
     struct range percent;     /* LOAD_PERCENT; LOAD_BODY: share of body mass */
     mass asked, made;         /* what was meant, and what the gym's kit makes of it (equal where nothing is to be made) */
     mass asked_high;          /* top of a range, else 0 */
+    mass added;               /* LOAD_BODY: the kilograms on top of the share, as written: all a sheet may say */
     int pieces;               /* `2 x 16 kg`: 2; else 1 */
     const char *thing;        /* LOAD_BAND */
     const struct best *best;  /* the best a percentage was taken from, or NULL */
@@ -293,6 +295,7 @@ struct item {
     size_t run_count;
     int sets;                 /* sum of the runs' counts */
     const char *cue;          /* the line's own cue, else NULL */
+    const char *stop;         /* the line's own stop rule, else the exercise's, or NULL */
     const char *why;          /* why a variant was taken, for `show`; NULL where none was */
     struct span span;         /* of the line */
 };

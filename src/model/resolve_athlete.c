@@ -108,6 +108,7 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
         struct best best = {0};
         if (line->kind != STATEMENT_BEST || !read_best(r, line, equation, &best))
             continue;
+        best.equation = (int)equation;
         athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
                                     sizeof *athlete->bests);
         athlete->bests[athlete->best_count++] = best;
@@ -182,6 +183,23 @@ static void read_can_do(struct resolver *r, const struct node *statement, struct
     }
 }
 
+/* A private file repeats a restriction to keep its reason, and leaves what it rules out to the plan. */
+static bool only_gives_reason(const struct node *node, const struct avoid *avoid, const struct athlete *athlete)
+{
+    if (!node_find(node, STATEMENT_BECAUSE) || avoid->review || avoid->can_do_count || avoid->can_do_patterns ||
+        avoid->instead || avoid->ended_by)
+        return false;
+    for (size_t i = 0; i < athlete->avoid_count; i++) {
+        const struct avoid *other = &athlete->avoids[i];
+        bool same_position = avoid->position && other->position ? strcmp(avoid->position, other->position) == 0
+                                                                : avoid->position == other->position;
+        if (other->exercise == avoid->exercise && other->pattern == avoid->pattern && other->region == avoid->region &&
+            other->kind == avoid->kind && other->all_out == avoid->all_out && same_position)
+            return true;
+    }
+    return false;
+}
+
 static void read_avoid(struct resolver *r, const struct node *node, struct athlete *athlete,
                        size_t *capacity)
 {
@@ -203,7 +221,7 @@ static void read_avoid(struct resolver *r, const struct node *node, struct athle
     struct avoid *avoids = (struct avoid *)athlete->avoids;
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         struct avoid avoid = shared;
-        if (!read_avoided(r, name, &avoid))
+        if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, athlete))
             continue;
         avoids = arena_grow(r->arena, avoids, athlete->avoid_count, capacity, sizeof *avoids);
         avoids[athlete->avoid_count++] = avoid;

@@ -116,7 +116,7 @@ static void settle_body(struct resolver *r, const struct dose *dose, const struc
     mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
     load->kind = LOAD_BODY;
     load->percent = (struct range){100000, 100000};
-    load->asked = more > 0 ? more : 0;
+    load->asked = load->added = more > 0 ? more : 0;
     if (!share) {
         make(r, dose, setting, exercise, load);
         return;

@@ -68,10 +68,12 @@ const char *wording_mass(struct arena *arena, mass load, bool pounds)
     return arena_printf(arena, "%s" GAP "kg", kilograms(arena, load));
 }
 
-static const char *unit_word(enum unit unit, milli amount)
+const char *wording_unit(const struct part *part)
 {
-    bool one = amount == 1000;
-    switch (unit) {
+    bool one = part->amount.high == 1000;
+    if (part->max)
+        return "";
+    switch (part->unit) {
     case UNIT_METRES:
         return GAP "m";
     case UNIT_CONTACTS:
@@ -91,8 +93,7 @@ const char *wording_amount(struct arena *arena, const struct part *part)
         return wording_time(arena, (int)(part->amount.high / 1000));
     if (part->unit == UNIT_SECONDS)
         return arena_printf(arena, "%s" GAP "s", wording_range(arena, part->amount));
-    return arena_printf(arena, "%s%s", wording_range(arena, part->amount),
-                        unit_word(part->unit, part->amount.high));
+    return arena_printf(arena, "%s%s", wording_range(arena, part->amount), wording_unit(part));
 }
 
 static const char *limb_named(unsigned workers)
@@ -159,7 +160,9 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
             text_add(&out, " +" GAP);
         add_part(arena, &run->parts[i], &out);
     }
-    if (run->repeats > 1 && run->repeat_rest > 0)
+    if (run->within > 0)
+        text_addf(&out, " in" GAP "%s", wording_clock(arena, run->within));
+    if (run->repeat_rest > 0 && (run->repeats > 1 || run->part_count > 1))
         text_addf(&out, " rest" GAP "%s", wording_time(arena, run->repeat_rest));
     return kept(arena, &out);
 }
@@ -220,10 +223,47 @@ static const char *listed_dose(struct arena *arena, const struct item *item)
     return kept(arena, &out);
 }
 
+bool wording_is_intervals(const struct block *block, const struct item *item)
+{
+    if (block->kind != BLOCK_ROUNDS || item->run_count < 2)
+        return false;
+    for (size_t i = 1; i < item->run_count; i++)
+        if (item->runs[i].count != item->runs[0].count)
+            return false;
+    return true;
+}
+
+/* "4 × (5 s all-out, 25 s easy)". */
+static const char *intervals(struct arena *arena, const struct item *item)
+{
+    struct text out = {0};
+    int times = item->runs[0].count;
+    if (times > 1)
+        text_addf(&out, "%d" TIMES "(", times);
+    for (size_t i = 0; i < item->run_count; i++) {
+        const char *load = wording_load(arena, item->exercise, &item->runs[i].load, false);
+        text_addf(&out, "%s%s%s%s", i ? ", " : "", wording_set(arena, &item->runs[i]),
+                  *load ? " " : "", load);
+    }
+    text_add(&out, times > 1 ? ")" : "");
+    return kept(arena, &out);
+}
+
+/* The block's heading tells already how long a round is. */
+static bool fills_round(const struct block *block, const struct item *item)
+{
+    const struct set_run *run = &item->runs[0];
+    return block->kind == BLOCK_ROUNDS && item->run_count == 1 && run->part_count == 1 &&
+           run->repeats <= 1 && run->parts->unit == UNIT_SECONDS && !run->parts->max &&
+           run->parts->side == DOSE_WHOLE && run->parts->amount.high == (milli)block->work * 1000;
+}
+
 const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item)
 {
-    if (item->run_count == 0)
+    if (item->run_count == 0 || fills_round(block, item))
         return "";
+    if (wording_is_intervals(block, item))
+        return intervals(arena, item);
     if (!same_dose(arena, item))
         return listed_dose(arena, item);
     const char *set = wording_set(arena, &item->runs[0]);
@@ -263,6 +303,13 @@ const char *wording_rest(struct arena *arena, const struct block *block)
                         wording_clock(arena, block->rest_high));
 }
 
+const char *wording_rounds(struct arena *arena, int first, int last)
+{
+    if (first == last)
+        return arena_printf(arena, "round" GAP "%d", first);
+    return arena_printf(arena, "rounds" GAP "%d" WORDING_TO "%d", first, last);
+}
+
 static const char *block_measure(struct arena *arena, const struct block *block)
 {
     const char *plural = block->sets == 1 ? "" : "s";
@@ -279,8 +326,9 @@ static const char *block_measure(struct arena *arena, const struct block *block)
                             wording_clock(arena, block->work));
     case BLOCK_CIRCUIT:
     case BLOCK_FOR_TIME:
-        return arena_printf(arena, "%s" DOT "%d" GAP "round%s", block_kinds.names[block->kind],
-                            block->sets, plural);
+        return arena_printf(arena, "%s" DOT "%d" GAP "round%s%s%s", block_kinds.names[block->kind],
+                            block->sets, plural, block->kind == BLOCK_FOR_TIME && block->work ? " in" GAP : "",
+                            block->kind == BLOCK_FOR_TIME && block->work ? wording_clock(arena, block->work) : "");
     case BLOCK_STRAIGHT:
         return arena_printf(arena, "%d" GAP "set%s", block->sets, plural);
     default:
@@ -293,6 +341,11 @@ const char *wording_block(struct arena *arena, const struct block *block)
 {
     const char *rest = wording_rest(arena, block);
     const char *measure = block_measure(arena, block);
+    if (block->times > 1)
+        return arena_printf(arena, "%d" GAP "times (%s%s%s)%s%s", block->times, measure,
+                            *rest ? DOT "rest" GAP : "", rest,
+                            block->times_rest > 0 ? DOT "rest between" GAP : "",
+                            block->times_rest > 0 ? wording_clock(arena, block->times_rest) : "");
     return *rest ? arena_printf(arena, "%s" DOT "rest" GAP "%s", measure, rest) : measure;
 }
 

@@ -21,6 +21,8 @@ const char *wording_time(struct arena *arena, int seconds);
 /* "62.5 kg", with pounds behind it where POUNDS: "62.5 kg (137.75 lb)". */
 const char *wording_mass(struct arena *arena, mass load, bool pounds);
 
+/* The unit of a part's amount as it follows the number: " m", " strikes", "" for plain repetitions and times. */
+const char *wording_unit(const struct part *part);
 /* How much of one part, without its side: "4", "25 s", "40 m", "max". */
 const char *wording_amount(struct arena *arena, const struct part *part);
 /* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
@@ -28,9 +30,16 @@ const char *wording_side(const struct part *part);
 /* One set: "4 orthodox + 4 southpaw", "hold 25 s each side", "6 × 40 m". */
 const char *wording_set(struct arena *arena, const struct set_run *run);
 
+/* "round 3", "rounds 1–2". */
+const char *wording_rounds(struct arena *arena, int first, int last);
+
 /* Whether the block's sets are counted exercise by exercise ("3 × 5"), not by its heading ("3 rounds"). */
 bool wording_counts_sets(const struct block *block);
-/* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side". */
+/* Whether the item is work and ease by turns inside a round: its dose then tells the efforts too, and its load is
+ * empty. */
+bool wording_is_intervals(const struct block *block, const struct item *item);
+/* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side", "4 × (5 s all-out, 25 s easy)"; "" where an
+ * item of rounds lasts as long as the round. */
 const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item);
 
 /* The parts of a load. A share of body mass is never turned into kilograms: the two together would tell
@@ -40,11 +49,15 @@ const char *wording_load_share(struct arena *arena, const struct load *load);
 const char *wording_effort(struct arena *arena, const struct load *load);
 /* What the kilograms are of: "with bar", "plates", "each hand", "one hand", "both hands". */
 const char *wording_meaning(const struct exercise *exercise, const struct load *load);
+/* What stands in place of kilograms, without effort: "medium band", "20 % of body mass + 5 kg", "80 %" of a best that
+ * is not known; "" where kilograms or nothing stand. */
+const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds);
 /* All of it: "80 % · 60 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8". */
 const char *wording_load(struct arena *arena, const struct exercise *exercise,
                          const struct load *load, bool pounds);
 /* The loads of an item's sets: one where they are alike, else set by set: "60, 60, 55, 50 kg". */
-const char *wording_loads(struct arena *arena, const struct item *item, bool pounds);
+const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
+                          bool pounds);
 
 /* "3-1-X-0", or "" where none is given. */
 const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo);

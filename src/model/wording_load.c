@@ -93,27 +93,34 @@ const char *wording_meaning(const struct exercise *exercise, const struct load *
     }
 }
 
-/* "body mass", "20 % of body mass + 5 kg". What is added stands in `asked`. */
+/* "body mass", "20 % of body mass + 5 kg". Never `asked` or `made`, which hold the share too. */
 static const char *body_load(struct arena *arena, const struct load *load, bool pounds)
 {
     const char *share = load->percent.high == 0 || load->percent.high == 100000
                             ? ""
                             : arena_printf(arena, "%s" GAP "%% of ",
                                            wording_range(arena, load->percent));
-    const char *added = load->asked > 0 ? arena_printf(arena, " +" GAP "%s",
-                                                       wording_mass(arena, load->asked, pounds))
+    const char *added = load->added > 0 ? arena_printf(arena, " +" GAP "%s",
+                                                       wording_mass(arena, load->added, pounds))
                                         : "";
     return arena_printf(arena, "%sbody" GAP "mass%s", share, added);
+}
+
+const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds)
+{
+    if (load->kind == LOAD_BAND)
+        return load->thing;
+    if (load->kind == LOAD_BODY)
+        return body_load(arena, load, pounds);
+    return *wording_load_mass(arena, load, false) ? "" : wording_load_share(arena, load);
 }
 
 /* What stands before the effort. */
 static const char *plain_load(struct arena *arena, const struct exercise *exercise,
                               const struct load *load, bool pounds)
 {
-    if (load->kind == LOAD_BAND)
-        return load->thing;
-    if (load->kind == LOAD_BODY)
-        return body_load(arena, load, pounds);
+    if (load->kind == LOAD_BAND || load->kind == LOAD_BODY)
+        return wording_load_words(arena, load, pounds);
     const char *share = wording_load_share(arena, load);
     const char *built = wording_load_mass(arena, load, pounds);
     const char *meaning = wording_meaning(exercise, load);
@@ -150,9 +157,10 @@ static bool plain_masses(const struct item *item)
     return true;
 }
 
-const char *wording_loads(struct arena *arena, const struct item *item, bool pounds)
+const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
+                          bool pounds)
 {
-    if (item->run_count == 0)
+    if (item->run_count == 0 || wording_is_intervals(block, item))
         return "";
     if (same_loads(arena, item))
         return wording_load(arena, item->exercise, &item->runs[0].load, pounds);

@@ -160,6 +160,7 @@ static struct item *add(struct line *line, const struct exercise *exercise, int 
                             .repeats = 1,
                             .load = load};
     *item = (struct item){.exercise = exercise,
+                          .stop = exercise->stop,
                           .index = (int)line->block->item_count,
                           .after = -1,
                           .runs = run,

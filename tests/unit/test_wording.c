@@ -112,7 +112,7 @@ static void test_sets_that_differ(void **state)
     }
     struct item item = {.exercise = &row, .runs = runs, .run_count = 4, .sets = 4};
     assert_string_equal(wording_dose(arena, &straight, &item), "8, 8, 10, 12");
-    assert_string_equal(wording_loads(arena, &item, false),
+    assert_string_equal(wording_loads(arena, &straight, &item, false),
                         "60, 60, 55, 50" GAP "kg" GAP "with" GAP "bar");
 }
 
