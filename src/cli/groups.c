@@ -1,22 +1,6 @@
 #include "cli/groups.h"
 
-#include <string.h>
-
-#include "base/text.h"
-
-static bool named(struct arena *arena, const char *asked, const struct name *name)
-{
-    return !asked || strcmp(text_fold(arena, asked, strlen(asked)), name->folded) == 0;
-}
-
-static bool asked_for(struct arena *arena, const struct options *options, const struct occasion *occasion)
-{
-    if (!occasion->session || (options->day && occasion->date != options->day) ||
-        (options->week && occasion->week != options->week))
-        return false;
-    return named(arena, options->athlete, &occasion->athlete->name) &&
-           named(arena, options->session, &occasion->session->name);
-}
+#include "cli/selection.h"
 
 static bool together(const struct occasion *a, const struct occasion *b)
 {
@@ -30,7 +14,7 @@ struct occasion_groups groups_find(struct project *project, const struct options
     struct occasion_groups groups = {0};
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
-        if (!asked_for(arena, options, occasion))
+        if (!occasion->session || !selection_holds(arena, options, occasion))
             continue;
         struct occasion_group *group = NULL;
         /* Occasions are sorted by day, so the group is among the last. */

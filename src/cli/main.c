@@ -15,6 +15,11 @@ const struct command commands[] = {
      "bellsheet print gym/ --week 2 --list               say what would be made",
      "week on all out athlete session sheet paper landscape read-from revision list strict",
      command_print},
+    {"show", "show what was understood of a plan",
+     "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"
+     "bellsheet show gym/ --on 2027-03-08 --lines   one day, and the line that says each thing\n"
+     "bellsheet show gym/ --format json             for other programs",
+     "week on all athlete session format lines private max-errors infos strict", command_show},
     {"explain", "say what a check is about, where it comes from and how to mend its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain stance-balance  one of them",

@@ -16,7 +16,8 @@ enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
-    OPTION_CHECK, OPTION_DIFF
+    OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN,
+    OPTION_PRIVATE
 };
 
 struct option_help {
@@ -48,6 +49,10 @@ static const struct option long_options[] = {
     {"list", no_argument, NULL, OPTION_LIST},
     {"check", no_argument, NULL, OPTION_CHECK},
     {"diff", no_argument, NULL, OPTION_DIFF},
+    {"lines", no_argument, NULL, OPTION_LINES},
+    {"lines-of", required_argument, NULL, OPTION_LINES_OF},
+    {"margin", no_argument, NULL, OPTION_MARGIN},
+    {"private", no_argument, NULL, OPTION_PRIVATE},
     {NULL, 0, NULL, 0},
 };
 
@@ -55,7 +60,7 @@ static const struct option_help helps[] = {
     {"strict", "--strict             warnings fail as errors do"},
     {"infos", "-i, --infos          show findings that are only for information"},
     {"max-errors", "--max-errors N       show at most N findings"},
-    {"format", "--format NAME        text (default), sarif, github, gitlab or json"},
+    {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv too"},
     {"prefix", "--prefix FOLDER/     put before file names, to start at a repository's root"},
     {"week", "--week N             week N of the camps, counted from their start"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
@@ -72,6 +77,10 @@ static const struct option_help helps[] = {
     {"list", "--list               name the files, and make none"},
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
+    {"lines", "--lines              name the line of the plan beside what it says"},
+    {"lines-of", "--lines-of ACCOUNT   the lines that add up to an account, such as \"pull sets\""},
+    {"margin", "--margin             how far each week is from each limit"},
+    {"private", "--private            with body mass, day of birth and holds"},
 };
 
 /* Is NAME one of the words of LIST? */
@@ -223,6 +232,10 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_LIST: options->list = true; break;
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
+    case OPTION_LINES: options->lines = true; break;
+    case OPTION_LINES_OF: options->account = value; break;
+    case OPTION_MARGIN: options->margin = true; break;
+    case OPTION_PRIVATE: options->private = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
     case OPTION_KIT: options->kit = value; break;
     case OPTION_FORMAT: options->format = value; break;

@@ -20,10 +20,10 @@ struct options {
     bool all;                 /* every week */
     const char *out;          /* folder */
     const char *athlete, *session, *sheet, *paper, *revision, *kit;
-    bool landscape, list, check, diff, margin, lines;
+    bool landscape, list, check, diff, margin, lines, private;
     double read_from;         /* centimetres; 0 the sheet's own */
     int copies_to_a_page;
-    const char *account;
+    const char *account;      /* --lines-of */
 };
 
 /* Reads ARGV. Returns -1 to go on, or the exit status when the program is done already (help, version, or an option

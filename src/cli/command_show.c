@@ -1,0 +1,54 @@
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "cli/selection.h"
+#include "export/programme.h"
+
+/* The findings beside it: as text, whatever the programme itself is written as. */
+static int tell_findings(struct project *project, const struct options *options)
+{
+    struct options as_text = *options;
+    as_text.format = "text";
+    return project_verdict(project, &as_text);
+}
+
+static void show(struct project *project, const struct options *options,
+                 const struct occasion *const *occasions, size_t count, bool json)
+{
+    struct programme_view view = {
+        .programme = project->programme, .arena = project->arena, .occasions = occasions,
+        .count = count, .version = BELL_VERSION, .lines = options->lines,
+        .ledgers = !options->day && !options->session, .private = options->private};
+    struct text out = {0};
+    if (json)
+        programme_json(&view, &out);
+    else
+        programme_text(&view, &out);
+    fwrite(text_get(&out), 1, out.length, stdout);
+    text_free(&out);
+}
+
+int command_show(const struct options *options)
+{
+    bool json = strcmp(options->format, "json") == 0;
+    if (!json && strcmp(options->format, "text") != 0) {
+        fprintf(stderr, "bellsheet: error: there is no format `%s`: text, json\n", options->format);
+        return EXIT_COULD_NOT;
+    }
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    if (project_open(&project, options, PLAN_NEEDED)) {
+        const struct occasion *const *occasions;
+        size_t count = selection_find(&project, options, &occasions);
+        if (count)
+            show(&project, options, occasions, count, json);
+        int verdict = tell_findings(&project, options);
+        if (count || verdict == EXIT_PLAN)
+            status = verdict;
+    }
+    project_close(&project);
+    return status;
+}

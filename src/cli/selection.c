@@ -1,0 +1,90 @@
+#include "cli/selection.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+
+static bool named(struct arena *arena, const char *asked, const struct name *name)
+{
+    return !asked || strcmp(text_fold(arena, asked, strlen(asked)), name->folded) == 0;
+}
+
+bool selection_holds(struct arena *arena, const struct options *options,
+                     const struct occasion *occasion)
+{
+    const struct name *title =
+        occasion->session ? &occasion->session->name : &occasion->activity->name;
+    return (!options->day || occasion->date == options->day) &&
+           (!options->week || occasion->week == options->week) &&
+           named(arena, options->athlete, &occasion->athlete->name) &&
+           named(arena, options->session, title);
+}
+
+/* The entry of COUNT in NAMES that ASKED is nearest to, or NULL where none is near. */
+static const char *nearest(struct arena *arena, const char *asked, const struct name *const *names,
+                           size_t count)
+{
+    enum { FAR = 4 };
+    const char *folded = text_fold(arena, asked, strlen(asked)), *best = NULL;
+    unsigned least = FAR;
+    for (size_t i = 0; i < count; i++) {
+        unsigned distance = text_distance(folded, names[i]->folded, FAR);
+        if (distance < least) {
+            least = distance;
+            best = names[i]->shown;
+        }
+    }
+    return best;
+}
+
+/* Says so where ASKED is none of the names. WHAT: "athlete". */
+static bool known(struct arena *arena, const char *asked, const char *what,
+                  const struct name *const *names, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (named(arena, asked, names[i]))
+            return true;
+    const char *near = nearest(arena, asked, names, count);
+    fprintf(stderr, "bellsheet: error: there is no %s `%s`%s%s%s\n", what, asked,
+            near ? "; did you mean `" : "", near ? near : "", near ? "`?" : "");
+    return false;
+}
+
+static bool names_known(struct project *project, const struct options *options)
+{
+    const struct programme *programme = project->programme;
+    struct arena *arena = project->arena;
+    size_t athletes = programme->athlete_count, sessions = programme->session_count;
+    size_t activities = programme->activity_count;
+    const struct name **names =
+        arena_alloc(arena, (athletes + sessions + activities + 1) * sizeof *names);
+    for (size_t i = 0; i < athletes; i++)
+        names[i] = &programme->athletes[i]->name;
+    if (options->athlete && !known(arena, options->athlete, "athlete", names, athletes))
+        return false;
+    for (size_t i = 0; i < sessions; i++)
+        names[i] = &programme->sessions[i]->name;
+    for (size_t i = 0; i < activities; i++)
+        names[sessions + i] = &programme->activities[i]->name;
+    return !options->session ||
+           known(arena, options->session, "session", names, sessions + activities);
+}
+
+size_t selection_find(struct project *project, const struct options *options,
+                      const struct occasion *const **occasions)
+{
+    const struct programme *programme = project->programme;
+    if (!names_known(project, options))
+        return 0;
+    const struct occasion **found =
+        arena_alloc(project->arena, (programme->occasion_count + 1) * sizeof *found);
+    size_t count = 0;
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (selection_holds(project->arena, options, &programme->occasions[i]))
+            found[count++] = &programme->occasions[i];
+    if (count == 0)
+        fputs("bellsheet: error: nothing is planned then\n", stderr);
+    *occasions = found;
+    return count;
+}

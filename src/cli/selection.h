@@ -1,0 +1,16 @@
+/* selection.h - which part of a plan a command is about. */
+#ifndef BELL_CLI_SELECTION_H
+#define BELL_CLI_SELECTION_H
+
+#include "cli/project.h"
+
+/* Do OPTIONS (week, day, athlete, session) ask for OCCASION? Names are compared folded. */
+bool selection_holds(struct arena *arena, const struct options *options,
+                     const struct occasion *occasion);
+
+/* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. Where a name is
+ * nobody's, or nothing is planned then, that is said on standard error and 0 is returned. */
+size_t selection_find(struct project *project, const struct options *options,
+                      const struct occasion *const **occasions);
+
+#endif

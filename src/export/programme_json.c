@@ -1,0 +1,474 @@
+/* programme_json.c - a resolved programme for other programs. The form is described by
+ * share/schema/programme-1.schema.json. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "export/json_text.h"
+#include "export/programme.h"
+#include "model/limbs.h"
+#include "model/time.h"
+#include "model/wording.h"
+
+static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
+
+/* --- small values --- */
+
+static void put_flag(json_t *json, const char *key, bool flag)
+{
+    if (flag)
+        json_put(json, key, json_true());
+}
+
+static void put_words(json_t *json, const char *key, const char *words)
+{
+    if (words && *words)
+        json_put_words(json, key, words);
+}
+
+/* Kilograms; a mass is in tens of grams. */
+static void put_mass(json_t *json, const char *key, mass value)
+{
+    if (value > 0)
+        json_put(json, key, json_decimal(value * 10));
+}
+
+static void put_count(json_t *json, const char *key, int count)
+{
+    if (count > 0)
+        json_put_number(json, key, (size_t)count);
+}
+
+static json_t *range_json(struct range range)
+{
+    json_t *json = json_object();
+    json_put(json, "low", json_decimal(range.low));
+    json_put(json, "high", json_decimal(range.high));
+    return json;
+}
+
+static void put_range(json_t *json, const char *key, struct range range)
+{
+    if (range.high > 0)
+        json_put(json, key, range_json(range));
+}
+
+static void put_day(const struct programme_view *view, json_t *json, const char *key, int day)
+{
+    if (day)
+        json_put_words(json, key, view_date(view->arena, day));
+}
+
+static void put_line(const struct programme_view *view, json_t *json, struct span span)
+{
+    if (view->lines)
+        json_put_words(json, "line", view_line(view, span));
+}
+
+/* --- loads --- */
+
+static json_t *plating_json(const struct plating *plating)
+{
+    json_t *json = json_object(), *discs = json_array();
+    if (plating->bar) {
+        json_put_words(json, "bar", plating->bar->name.shown);
+        put_mass(json, "bar_kg", plating->bar->mass);
+    }
+    put_mass(json, "collar_kg", plating->collar);
+    json_put(json, "one_sleeve", json_boolean(plating->one_sleeve));
+    for (int i = 0; i < plating->disc_count; i++)
+        json_array_append_new(discs, json_decimal(plating->discs[i] * 10));
+    json_put(json, "discs_kg", discs);
+    return json;
+}
+
+static json_t *best_json(const struct programme_view *view, const struct best *best)
+{
+    json_t *json = json_object();
+    json_put_words(json, "exercise", best->exercise->name.shown);
+    json_put(json, "reps", json_decimal(best->reps));
+    put_mass(json, "kg", best->load);
+    put_mass(json, "one_rep_maximum_kg", best->one_max);
+    json_put(json, "estimated", json_boolean(best->estimated));
+    put_day(view, json, "day", best->date);
+    return json;
+}
+
+static json_t *effort_json(const struct load *load)
+{
+    static const char *const kinds[] = {[EFFORT_RPE] = "rpe",         [EFFORT_RESERVE] = "in reserve",
+                                        [EFFORT_ALL_OUT] = "all-out", [EFFORT_EASY] = "easy",
+                                        [EFFORT_REP_MAX] = "rep maximum", [EFFORT_PULSE] = "pulse"};
+    json_t *json = json_object();
+    json_put_words(json, "kind", kinds[load->effort]);
+    put_range(json, "band", load->effort_band);
+    return json;
+}
+
+/* What is meant and made in kilograms, and how. A share of body mass stays a share. */
+static void put_kilograms(const struct programme_view *view, json_t *json, const struct load *load)
+{
+    bool whole_body = load->percent.low == 100000 && load->percent.high == 100000;
+    put_mass(json, "added_kg", load->added);
+    if (load->kind == LOAD_BODY && !whole_body && !view->private)
+        return;
+    put_mass(json, "asked_kg", load->asked);
+    put_mass(json, "asked_high_kg", load->asked_high);
+    put_mass(json, "made_kg", load->made);
+    put_flag(json, "rounded_down", load->rounded_down);
+    if (load->plating.bar || load->plating.disc_count)
+        json_put(json, "plates", plating_json(&load->plating));
+}
+
+static json_t *load_json(const struct programme_view *view, const struct load *load)
+{
+    static const char *const kinds[] = {"none", "mass", "percent", "thing", "body"};
+    json_t *json = json_object();
+    json_put_words(json, "kind", kinds[load->kind]);
+    put_range(json, "percent", load->percent);
+    put_kilograms(view, json, load);
+    if (load->pieces > 1)
+        put_count(json, "pieces", load->pieces);
+    put_words(json, "thing", load->thing);
+    if (load->best)
+        json_put(json, "best", best_json(view, load->best));
+    if (load->effort != EFFORT_NONE)
+        json_put(json, "effort", effort_json(load));
+    return json;
+}
+
+/* --- items --- */
+
+static json_t *part_json(const struct part *part)
+{
+    static const char *const sides[] = {"whole",    "each side", "each way", "orthodox",
+                                        "southpaw", "left",      "right"};
+    static const struct {
+        unsigned worker;
+        const char *name;
+    } limb_names[] = {{WORKER_LEAD_HAND, "lead hand"}, {WORKER_REAR_HAND, "rear hand"},
+                      {WORKER_LEAD_LEG, "lead leg"},   {WORKER_REAR_LEG, "rear leg"},
+                      {WORKER_LEAD_HIP, "lead hip"},   {WORKER_REAR_HIP, "rear hip"}};
+    json_t *json = json_object();
+    if (part->max)
+        json_put(json, "max", json_true());
+    else
+        json_put(json, "amount", range_json(part->amount));
+    json_put_words(json, "unit", units.names[part->unit]);
+    json_put_words(json, "side", sides[part->side]);
+    for (size_t i = 0; i < sizeof limb_names / sizeof *limb_names; i++)
+        if (part->workers == limb_names[i].worker)
+            json_put_words(json, "limb", limb_names[i].name);
+    put_flag(json, "assumed_each", part->assumed_each);
+    return json;
+}
+
+static json_t *run_json(const struct programme_view *view, const struct block *block,
+                        const struct item *item, const struct set_run *run)
+{
+    json_t *json = json_object(), *parts = json_array();
+    json_put_number(json, "sets", (size_t)run->count);
+    json_put_number(json, "done", (size_t)time_run_count(block, item, run));
+    for (size_t i = 0; i < run->part_count; i++)
+        json_array_append_new(parts, part_json(&run->parts[i]));
+    json_put(json, "parts", parts);
+    put_flag(json, "hold", run->hold);
+    if (run->repeats > 1)
+        put_count(json, "repeats", run->repeats);
+    put_count(json, "rest_inside", run->repeat_rest);
+    put_count(json, "within", run->within);
+    put_words(json, "tempo", wording_tempo(view->arena, &run->tempo));
+    json_put_number(json, "seconds", (size_t)run->seconds);
+    json_put(json, "load", load_json(view, &run->load));
+    return json;
+}
+
+static json_t *item_json(const struct programme_view *view, const struct block *block,
+                         const struct item *item)
+{
+    json_t *json = json_object(), *runs = json_array();
+    put_words(json, "ref", item->ref);
+    json_put_words(json, "exercise", item->exercise->name.shown);
+    put_flag(json, "filler", item->filler);
+    put_count(json, "round", item->round);
+    if (item->after >= 0)
+        json_put_number(json, "after", (size_t)item->after);
+    put_words(json, "why", item->why);
+    put_words(json, "cue", item->cue);
+    put_line(view, json, item->span);
+    for (size_t i = 0; i < item->run_count; i++)
+        json_array_append_new(runs, run_json(view, block, item, &item->runs[i]));
+    json_put(json, "runs", runs);
+    return json;
+}
+
+static json_t *block_json(const struct programme_view *view, const struct block *block)
+{
+    json_t *json = json_object(), *items = json_array();
+    if (block->letter)
+        json_put_words(json, "letter", arena_printf(view->arena, "%c", block->letter));
+    json_put_words(json, "kind", block_kinds.names[block->kind]);
+    json_put_number(json, "sets", (size_t)block->sets);
+    put_count(json, "work", block->work);
+    put_count(json, "interval", block->interval);
+    if (block->rest_high > 0) {
+        json_t *rest = json_object();
+        json_put_number(rest, "low", (size_t)block->rest_low);
+        json_put_number(rest, "high", (size_t)block->rest_high);
+        json_put(json, "rest", rest);
+    }
+    if (block->times > 1) {
+        put_count(json, "times", block->times);
+        put_count(json, "times_rest", block->times_rest);
+    }
+    put_count(json, "keep", block->keep);
+    json_put_number(json, "starts", (size_t)block->starts);
+    json_put_number(json, "seconds", (size_t)block->seconds);
+    put_line(view, json, block->span);
+    for (size_t i = 0; i < block->item_count; i++)
+        json_array_append_new(items, item_json(view, block, &block->items[i]));
+    json_put(json, "items", items);
+    return json;
+}
+
+/* --- occasions --- */
+
+static void put_activity(json_t *json, const struct occasion *occasion)
+{
+    json_put_words(json, "activity", occasion->activity->name.shown);
+    put_count(json, "rounds", occasion->rounds);
+    put_count(json, "round_seconds", occasion->round_seconds);
+    put_range(json, "rpe", occasion->rpe);
+}
+
+static void put_session(const struct programme_view *view, json_t *json,
+                        const struct occasion *occasion)
+{
+    json_t *blocks = json_array();
+    json_put_words(json, "session", occasion->session->name.shown);
+    json_put_number(json, "column", (size_t)occasion->column + 1);
+    for (size_t i = 0; i < occasion->block_count; i++)
+        json_array_append_new(blocks, block_json(view, &occasion->blocks[i]));
+    json_put(json, "blocks", blocks);
+}
+
+static json_t *occasion_json(const struct programme_view *view, const struct occasion *occasion)
+{
+    json_t *json = json_object();
+    put_day(view, json, "day", occasion->date);
+    json_put_words(json, "weekday", view_weekday(occasion->date));
+    if (occasion->clock >= 0)
+        json_put_words(json, "clock", view_clock(view->arena, occasion->clock));
+    json_put_words(json, "camp", occasion->camp->name.shown);
+    json_put_words(json, "athlete", occasion->athlete->name.shown);
+    json_put_number(json, "week", (size_t)occasion->week);
+    if (occasion->weeks_out >= 0)
+        json_put_number(json, "weeks_out", (size_t)occasion->weeks_out);
+    if (occasion->phase)
+        json_put_words(json, "phase", occasion->phase->name.shown);
+    json_put_number(json, "seconds", (size_t)occasion->seconds);
+    put_line(view, json, occasion->span);
+    if (occasion->session)
+        put_session(view, json, occasion);
+    else
+        put_activity(json, occasion);
+    return json;
+}
+
+/* --- athletes and camps --- */
+
+static int by_name(const void *left, const void *right)
+{
+    /* What is sorted here has its name as its first member. */
+    const struct name *a = *(const struct name *const *)left;
+    const struct name *b = *(const struct name *const *)right;
+    return strcmp(a->folded, b->folded);
+}
+
+/* COUNT pointers of ITEMS, sorted by name, in the view's arena. */
+static const void **named_order(const struct programme_view *view, const void *items, size_t count)
+{
+    const void **order = arena_alloc(view->arena, (count + 1) * sizeof *order);
+    if (count)
+        memcpy(order, items, count * sizeof *order);
+    if (count > 1)
+        qsort(order, count, sizeof *order, by_name);
+    return order;
+}
+
+static bool shows_athlete(const struct programme_view *view, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < view->count; i++)
+        if (view->occasions[i]->athlete == athlete)
+            return true;
+    return false;
+}
+
+static bool shows_camp(const struct programme_view *view, const struct camp *camp)
+{
+    for (size_t i = 0; i < view->count; i++)
+        if (view->occasions[i]->camp == camp)
+            return true;
+    return false;
+}
+
+static json_t *restrictions_json(const struct programme_view *view, const struct athlete *athlete)
+{
+    json_t *restrictions = json_array();
+    for (size_t i = 0; i < athlete->avoid_count; i++) {
+        const struct avoid *avoid = &athlete->avoids[i];
+        json_t *json = json_object();
+        json_put_words(json, "what", avoid->shown);
+        put_day(view, json, "review", avoid->review);
+        put_day(view, json, "ended", avoid->ended);
+        if (avoid->instead)
+            json_put_words(json, "instead", avoid->instead->name.shown);
+        json_array_append_new(restrictions, json);
+    }
+    return restrictions;
+}
+
+static json_t *private_json(const struct programme_view *view, const struct athlete *athlete)
+{
+    json_t *json = json_object(), *masses = json_array(), *holds = json_array();
+    put_day(view, json, "born", athlete->born);
+    for (size_t i = 0; i < athlete->mass_count; i++) {
+        json_t *one = json_object();
+        put_mass(one, "kg", athlete->masses[i].mass);
+        put_day(view, one, "day", athlete->masses[i].date);
+        json_array_append_new(masses, one);
+    }
+    json_put(json, "body_masses", masses);
+    for (size_t i = 0; i < athlete->hold_count; i++) {
+        json_t *one = json_object();
+        put_day(view, one, "since", athlete->holds[i].since);
+        put_day(view, one, "stage", athlete->holds[i].stage_on);
+        put_day(view, one, "ended", athlete->holds[i].ended_on);
+        json_array_append_new(holds, one);
+    }
+    json_put(json, "holds", holds);
+    return json;
+}
+
+static json_t *athlete_json(const struct programme_view *view, const struct athlete *athlete)
+{
+    json_t *json = json_object(), *bests = json_array();
+    json_put_words(json, "name", athlete->name.shown);
+    json_put_words(json, "stance", stances[athlete->stance]);
+    json_put_words(json, "lifting_age", levels.names[athlete->level]);
+    if (athlete->gym)
+        json_put_words(json, "gym", athlete->gym->name.shown);
+    for (size_t i = 0; i < athlete->best_count; i++)
+        json_array_append_new(bests, best_json(view, &athlete->bests[i]));
+    json_put(json, "bests", bests);
+    json_put(json, "avoids", restrictions_json(view, athlete));
+    if (view->private)
+        json_put(json, "private", private_json(view, athlete));
+    return json;
+}
+
+static json_t *phase_json(const struct programme_view *view, const struct phase *phase)
+{
+    json_t *json = json_object();
+    json_put_words(json, "name", phase->name.shown);
+    put_day(view, json, "first", phase->first);
+    if (!phase->open)
+        put_day(view, json, "last", phase->last);
+    put_flag(json, "after_bout", phase->after_bout);
+    return json;
+}
+
+static json_t *camp_json(const struct programme_view *view, const struct camp *camp)
+{
+    json_t *json = json_object(), *members = json_array(), *phases = json_array();
+    json_t *limits = json_array();
+    json_put_words(json, "name", camp->name.shown);
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        json_array_append_new(members, json_string(camp->athletes[i]->name.shown));
+    json_put(json, "athletes", members);
+    put_day(view, json, "first", camp->first);
+    put_day(view, json, "last", camp->last);
+    json_put_number(json, "weeks", (size_t)camp->weeks);
+    put_day(view, json, "bout", camp->bout);
+    put_words(json, "bout_words", camp->bout_words);
+    for (size_t i = 0; i < camp->phase_count; i++)
+        json_array_append_new(phases, phase_json(view, &camp->phases[i]));
+    json_put(json, "phases", phases);
+    for (size_t i = 0; i < camp->limits_count; i++)
+        json_array_append_new(limits, json_string(camp->limits[i]->name.shown));
+    json_put(json, "limits", limits);
+    return json;
+}
+
+/* --- stance ledgers --- */
+
+static json_t *limb_json(const struct ledger *ledger, enum unit unit, enum limb limb)
+{
+    const struct range *amounts = ledger->limbs[unit][limb];
+    json_t *json = json_object();
+    json_put_words(json, "unit", units.names[unit]);
+    json_put_words(json, "limb", limbs.names[limb]);
+    json_put(json, "orthodox", range_json(amounts[STANCE_ORTHODOX]));
+    json_put(json, "southpaw", range_json(amounts[STANCE_SOUTHPAW]));
+    json_put(json, "no_stance", range_json(amounts[STANCE_UNKNOWN]));
+    return json;
+}
+
+static json_t *ledger_json(const struct ledger *ledger)
+{
+    json_t *rows = json_array();
+    for (int unit = 0; unit < UNIT_COUNT; unit++)
+        for (int limb = 0; limb < LIMB_COUNT; limb++)
+            if (ledger_limb(ledger, (enum unit)unit, (enum limb)limb).high > 0)
+                json_array_append_new(rows, limb_json(ledger, (enum unit)unit, (enum limb)limb));
+    return rows;
+}
+
+/* A ledger for each run of occasions of one camp, athlete and week. */
+static json_t *ledgers_json(const struct programme_view *view)
+{
+    json_t *ledgers = json_array();
+    const struct occasion **order = view_order(view, true);
+    for (size_t i = 0, end; i < view->count; i = end) {
+        struct ledger ledger = {0};
+        for (end = i; end < view->count && view_same_week(order[i], order[end]); end++)
+            ledger_occasion(&ledger, order[end]);
+        json_t *json = json_object();
+        json_put_words(json, "camp", order[i]->camp->name.shown);
+        json_put_words(json, "athlete", order[i]->athlete->name.shown);
+        json_put_number(json, "week", (size_t)order[i]->week);
+        json_put(json, "limbs", ledger_json(&ledger));
+        put_flag(json, "open", ledger.open);
+        json_array_append_new(ledgers, json);
+    }
+    return ledgers;
+}
+
+/* --- the whole --- */
+
+void programme_json(const struct programme_view *view, struct text *out)
+{
+    json_begin();
+    const struct programme *programme = view->programme;
+    json_t *json = json_object(), *camps = json_array(), *athletes = json_array();
+    json_t *occasions = json_array();
+    json_put_words(json, "format", "bellsheet programme");
+    json_put_number(json, "version", PROGRAMME_FORM);
+    json_put_words(json, "program", view->version);
+    const void **order = named_order(view, programme->camps, programme->camp_count);
+    for (size_t i = 0; i < programme->camp_count; i++)
+        if (shows_camp(view, order[i]))
+            json_array_append_new(camps, camp_json(view, order[i]));
+    json_put(json, "camps", camps);
+    order = named_order(view, programme->athletes, programme->athlete_count);
+    for (size_t i = 0; i < programme->athlete_count; i++)
+        if (shows_athlete(view, order[i]))
+            json_array_append_new(athletes, athlete_json(view, order[i]));
+    json_put(json, "athletes", athletes);
+    const struct occasion **dated = view_order(view, false);
+    for (size_t i = 0; i < view->count; i++)
+        json_array_append_new(occasions, occasion_json(view, dated[i]));
+    json_put(json, "occasions", occasions);
+    if (view->ledgers)
+        json_put(json, "ledgers", ledgers_json(view));
+    json_write(json, out);
+}

@@ -1,0 +1,249 @@
+/* programme_text.c - a resolved programme for people: what was made of the plan, line by line. */
+#include <string.h>
+
+#include "export/columns.h"
+#include "export/programme.h"
+#include "figures/mass.h"
+#include "model/limbs.h"
+#include "model/wording.h"
+
+static const char DOT[] = " \302\267 ";
+
+/* Adds WORDS behind a dot, where there is anything before it. */
+static void join(struct text *text, const char *words)
+{
+    if (!words || !*words)
+        return;
+    text_add(text, text->length ? DOT : "");
+    text_add(text, words);
+}
+
+static const char *kept(const struct programme_view *view, struct text *text)
+{
+    const char *words = arena_copy(view->arena, text_get(text), text->length);
+    text_free(text);
+    return words;
+}
+
+static const char *kilograms(const struct programme_view *view, mass value)
+{
+    char text[MASS_TEXT_SIZE];
+    return arena_printf(view->arena, "%s kg", mass_format_kg(value, text));
+}
+
+/* --- loads --- */
+
+/* "15 + 2.5 kg a side on trap bar 25 kg". */
+static const char *plates_words(const struct programme_view *view, const struct plating *plating)
+{
+    struct text out = {0};
+    char number[MASS_TEXT_SIZE];
+    for (int i = 0; i < plating->disc_count; i++)
+        text_addf(&out, "%s%s", i ? " + " : "", mass_format_kg(plating->discs[i], number));
+    text_add(&out, !plating->disc_count ? "nothing" : " kg");
+    if (plating->disc_count && !plating->one_sleeve)
+        text_add(&out, " a side");
+    if (plating->bar)
+        text_addf(&out, " on %s%s%s", plating->bar->name.shown, plating->bar->mass ? " " : "",
+                  plating->bar->mass ? kilograms(view, plating->bar->mass) : "");
+    if (plating->collar)
+        text_addf(&out, ", collars 2 x %s", kilograms(view, plating->collar));
+    return kept(view, &out);
+}
+
+/* Whether the two would be built alike. */
+static bool same_build(const struct load *a, const struct load *b)
+{
+    return a->asked == b->asked && a->made == b->made && a->plating.bar == b->plating.bar &&
+           a->plating.disc_count == b->plating.disc_count &&
+           memcmp(a->plating.discs, b->plating.discs, sizeof a->plating.discs) == 0;
+}
+
+/* How it is built, and what was asked for where that is another load. */
+static void join_build(const struct programme_view *view, const struct load *load,
+                       struct text *out)
+{
+    bool share = load->kind == LOAD_BODY && load->percent.high != 100000;
+    if (share && !view->private)
+        return;
+    if (share && load->asked > 0)
+        join(out, kilograms(view, load->made));
+    if (load->plating.bar || load->plating.disc_count)
+        join(out, plates_words(view, &load->plating));
+    if (load->made != load->asked && load->made > 0)
+        join(out, arena_printf(view->arena, "asked %s%s", kilograms(view, load->asked),
+                               load->rounded_down ? ", rounded down" : ""));
+}
+
+/* --- items --- */
+
+static const char *details(const struct programme_view *view, const struct item *item)
+{
+    struct text out = {0};
+    const struct set_run *runs = item->runs;
+    if (item->after >= 0)
+        join(&out, arena_printf(view->arena, "after %s", wording_clock(view->arena, item->after)));
+    if (item->run_count)
+        join(&out, *wording_tempo(view->arena, &runs->tempo)
+                       ? arena_printf(view->arena, "tempo %s", wording_tempo(view->arena, &runs->tempo))
+                       : "");
+    for (size_t i = 0; i < item->run_count; i++)
+        if (i == 0 || !same_build(&runs[i].load, &runs[i - 1].load))
+            join_build(view, &runs[i].load, &out);
+    for (size_t i = 0; i < item->run_count; i++)
+        if (i == 0 || runs[i].seconds != runs[i - 1].seconds)
+            join(&out, arena_printf(view->arena, "%s a set",
+                                    wording_time(view->arena, runs[i].seconds)));
+    for (size_t i = 0; item->run_count && i < runs->part_count; i++)
+        if (runs->parts[i].assumed_each) {
+            join(&out, "no side given: on each");
+            break;
+        }
+    join(&out, item->why);
+    return kept(view, &out);
+}
+
+static void add_item(const struct programme_view *view, struct columns *columns,
+                     const struct block *block, const struct item *item)
+{
+    const struct exercise *exercise = item->exercise;
+    const char *name = exercise->name.shown;
+    if (item->filler)
+        name = arena_printf(view->arena, "in the rests: %s", name);
+    if (item->round)
+        name = arena_printf(view->arena, "round %d: %s", item->round, name);
+    const char *const cells[] = {
+        "",
+        item->ref,
+        name,
+        wording_dose(view->arena, block, item),
+        wording_loads(view->arena, block, item, false),
+        details(view, item),
+        view->lines ? view_line(view, item->span) : "",
+    };
+    columns_add(columns, cells, sizeof cells / sizeof *cells);
+}
+
+static void add_block(const struct programme_view *view, struct text *out,
+                      const struct block *block)
+{
+    struct columns columns = {.arena = view->arena};
+    text_addf(out, "    %7s  ", wording_clock(view->arena, block->starts));
+    if (block->letter)
+        text_addf(out, "%c  ", block->letter);
+    columns_words(out, wording_block(view->arena, block));
+    text_addf(out, "%s%s", DOT, wording_clock(view->arena, block->seconds));
+    if (block->keep)
+        text_addf(out, "%skeep %d", DOT, block->keep);
+    if (view->lines)
+        text_addf(out, "  %s", view_line(view, block->span));
+    text_add_char(out, '\n');
+    for (size_t i = 0; i < block->item_count; i++)
+        add_item(view, &columns, block, &block->items[i]);
+    columns_write(&columns, 13, MOST_COLUMNS, out);
+}
+
+/* --- occasions --- */
+
+static const char *activity_words(const struct programme_view *view,
+                                  const struct occasion *occasion)
+{
+    struct text out = {0};
+    if (occasion->rounds)
+        join(&out, occasion->round_seconds
+                       ? arena_printf(view->arena, "%d " WORDING_TIMES " %s", occasion->rounds,
+                                      wording_clock(view->arena, occasion->round_seconds))
+                       : arena_printf(view->arena, "%d rounds", occasion->rounds));
+    if (occasion->rpe.high)
+        join(&out, arena_printf(view->arena, "RPE %s", wording_range(view->arena, occasion->rpe)));
+    return kept(view, &out);
+}
+
+static void add_occasion(const struct programme_view *view, const struct occasion *occasion,
+                         struct text *out)
+{
+    struct text head = {0};
+    text_addf(&head, "%s %s%s%s  %s", view_weekday(occasion->date),
+              view_date(view->arena, occasion->date), occasion->clock >= 0 ? " " : "",
+              occasion->clock >= 0 ? view_clock(view->arena, occasion->clock) : "",
+              view_title(occasion));
+    join(&head, wording_clock(view->arena, occasion->seconds));
+    if (occasion->session)
+        join(&head, arena_printf(view->arena, "column %d", occasion->column + 1));
+    else
+        join(&head, activity_words(view, occasion));
+    text_add(out, "\n  ");
+    columns_words(out, text_get(&head));
+    if (view->lines)
+        text_addf(out, "  %s", view_line(view, occasion->span));
+    text_add_char(out, '\n');
+    text_free(&head);
+    for (size_t i = 0; i < occasion->block_count; i++)
+        add_block(view, out, &occasion->blocks[i]);
+}
+
+/* --- stance ledgers --- */
+
+static const char *amount(const struct programme_view *view, struct range range)
+{
+    return range.high ? wording_range(view->arena, range) : "-";
+}
+
+static void add_ledger(const struct programme_view *view, const struct ledger *ledger,
+                       struct text *out)
+{
+    static const char *const heads[] = {"", "", "orthodox", "southpaw", "no stance", "all"};
+    struct columns columns = {.arena = view->arena};
+    columns_add(&columns, heads, 6);
+    for (int unit = 0; unit < UNIT_COUNT; unit++)
+        for (int limb = 0; limb < LIMB_COUNT; limb++) {
+            const struct range *amounts = ledger->limbs[unit][limb];
+            struct range all = ledger_limb(ledger, (enum unit)unit, (enum limb)limb);
+            const char *const cells[] = {units.names[unit],
+                                         limbs.names[limb],
+                                         amount(view, amounts[STANCE_ORTHODOX]),
+                                         amount(view, amounts[STANCE_SOUTHPAW]),
+                                         amount(view, amounts[STANCE_UNKNOWN]),
+                                         amount(view, all)};
+            if (all.high > 0)
+                columns_add(&columns, cells, 6);
+        }
+    if (columns.count == 1)
+        return;
+    text_add(out, "\n  stance ledger of the week\n");
+    columns_write(&columns, 4, 2, out);
+    if (ledger->open)
+        text_add(out, "    (sets of as many as possible are not in it)\n");
+}
+
+/* --- the whole --- */
+
+static void add_heading(const struct programme_view *view, const struct occasion *occasion,
+                        struct text *out)
+{
+    struct text head = {0};
+    const struct camp *camp = occasion->camp;
+    text_addf(&head, "%s, %s", occasion->athlete->name.shown, camp->name.shown);
+    join(&head, arena_printf(view->arena, "week %d of %d", occasion->week, camp->weeks));
+    join(&head, wording_weeks_out(view->arena, occasion->weeks_out));
+    join(&head, occasion->phase ? occasion->phase->name.shown : "");
+    text_add(out, out->length ? "\n" : "");
+    columns_words(out, text_get(&head));
+    text_add_char(out, '\n');
+    text_free(&head);
+}
+
+void programme_text(const struct programme_view *view, struct text *out)
+{
+    const struct occasion **order = view_order(view, true);
+    for (size_t i = 0, end; i < view->count; i = end) {
+        struct ledger ledger = {0};
+        add_heading(view, order[i], out);
+        for (end = i; end < view->count && view_same_week(order[i], order[end]); end++) {
+            add_occasion(view, order[end], out);
+            ledger_occasion(&ledger, order[end]);
+        }
+        if (view->ledgers)
+            add_ledger(view, &ledger, out);
+    }
+}
