@@ -212,6 +212,8 @@ static void settle_header(struct resolver *r, const struct template_block *from,
     } else if (header->part_count || header->times) {
         struct finding *finding = diag_error(r->diag, "bad-header", header->span, "a block's line gives sets and rest");
         diag_help(r->diag, finding, "write it like `%s A 3 sets rest 1:30`", block_kinds.names[from->kind]);
+    } else if (from->kind == BLOCK_FOR_TIME) {
+        block->work = header_seconds(r, header->within, column, false); /* a cap; without one, 0 */
     }
 }
 
@@ -242,7 +244,7 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     struct item *item = &s->items[s->count];
     *item = (struct item){.exercise = choice.exercise, .ref = from->ref, .index = (int)index, .filler = from->filler,
                           .round = round, .after = from->after, .cue = from->cue, .why = choice.why,
-                          .span = from->span};
+                          .stop = from->stop ? from->stop : choice.exercise->stop, .span = from->span};
     s->setting.items = s->items;
     s->setting.item_count = s->count;
     dose_settle(r, choice.dose, &s->setting, item);

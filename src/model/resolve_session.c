@@ -11,14 +11,18 @@ enum { MOST_BLOCKS = 26, MOST_ITEMS = 30 };
 /* `under 18`, `over 40`, `16-17`: an age group. */
 static bool read_age(const char *folded, struct variant *variant)
 {
-    int from = 0, below = 0, length = 0;
+    int from = 0, to = 0, length = 0;
     size_t all = strlen(folded);
-    if (sscanf(folded, "under %d%n", &below, &length) == 1 && (size_t)length == all)
-        variant->age_below = below;
-    else if (sscanf(folded, "over %d%n", &from, &length) == 1 && (size_t)length == all)
+    if (sscanf(folded, "under %3d%n", &to, &length) == 1 && (size_t)length == all) {
+        variant->age_below = to;
+    } else if (sscanf(folded, "over %3d%n", &from, &length) == 1 && (size_t)length == all) {
         variant->age_from = from + 1;
-    else
+    } else if (sscanf(folded, "%3d-%3d%n", &from, &to, &length) == 2 && (size_t)length == all) {
+        variant->age_from = from;
+        variant->age_below = to + 1;
+    } else {
         return false;
+    }
     variant->kind = VARIANT_AGE;
     return true;
 }
@@ -98,6 +102,8 @@ static void read_variants(struct resolver *r, const struct node *node, struct te
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_CUE)
             item->cue = resolver_text(child);
+        if (child->kind == STATEMENT_STOP)
+            item->stop = resolver_text(child);
         if (!is_variant(child->kind))
             continue;
         item->variants = arena_grow(r->arena, item->variants, item->variant_count, &capacity, sizeof *item->variants);

@@ -27,7 +27,7 @@ struct template_item {
     bool filler;
     int round_first, round_last;
     int after;
-    const char *ref, *cue;
+    const char *ref, *cue, *stop;
     struct variant *variants;
     size_t variant_count;
     struct span span;
