@@ -69,8 +69,8 @@ static struct range range_times(struct range range, int64_t times)
 {
     struct range product = range;
 
-    product.low = range.low > MOST / times ? MOST : range.low * times;
-    product.high = range.high > MOST / times ? MOST : range.high * times;
+    product.low = times && range.low > MOST / times ? MOST : range.low * times;
+    product.high = times && range.high > MOST / times ? MOST : range.high * times;
     return product;
 }
 
@@ -118,9 +118,10 @@ static void add_whole(struct ledger *ledger, enum unit unit, unsigned workers, s
     }
 }
 
-static void add_part(struct ledger *ledger, const struct part *part, unsigned workers,
-                     struct range amount)
+static void add_part(struct ledger *ledger, const struct exercise *exercise,
+                     const struct part *part, struct range amount)
 {
+    unsigned workers = part->workers ? part->workers : exercise->workers;
     switch (part->side) {
     case DOSE_ORTHODOX:
         add_in_stance(ledger, part->unit, STANCE_ORTHODOX, workers, amount);
@@ -139,7 +140,7 @@ static void add_part(struct ledger *ledger, const struct part *part, unsigned wo
         add_on_side(ledger, part->unit, RIGHT, workers, amount);
         break;
     case DOSE_EACH_WAY:
-        add_limbs(ledger, part->unit, STANCE_UNKNOWN, 0, range_times(amount, time_usual.ways));
+        add_limbs(ledger, part->unit, STANCE_UNKNOWN, 0, range_times(amount, exercise->ways));
         break;
     case DOSE_WHOLE:
         add_whole(ledger, part->unit, workers, amount);
@@ -156,10 +157,9 @@ void ledger_add(struct ledger *ledger, const struct item *item, const struct set
         return;
     for (size_t i = 0; i < run->part_count; i++) {
         const struct part *part = &run->parts[i];
-        unsigned workers = part->workers ? part->workers : item->exercise->workers;
         if (part->max && part->amount.high == 0)
             ledger->open = true;
-        add_part(ledger, part, workers, range_times(part->amount, times * repeats));
+        add_part(ledger, item->exercise, part, range_times(part->amount, times * repeats));
     }
 }
 

@@ -9,7 +9,7 @@
  *   each side              the full count on the left and the full count on the right, in no stance
  *   left, right            that side, in no stance
  *   neither                both sides, each in full, in no stance
- *   each way               no limb; four ways in the total
+ *   each way               no limb; two or four ways in the total, as the exercise has
  *
  * With its limb goes a hip: the one named (`rear hip`), else the hip of the limb's own side. A
  * repetition counts once for a limb or hip however many reasons there are for it.

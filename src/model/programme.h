@@ -104,6 +104,7 @@ struct exercise {
     unsigned patterns;           /* bit 1 << enum pattern */
     enum pattern pattern;        /* the first named */
     enum side_rule side;
+    int ways;                    /* of SIDE_EACH_WAY: 2, or the neck's 4; else 0 */
     unsigned workers;            /* bits of enum worker */
     struct need *needs;
     size_t need_count;
@@ -207,7 +208,7 @@ struct athlete {
 enum dose_side {
     DOSE_WHOLE,      /* both limbs at once, or nothing to split */
     DOSE_EACH_SIDE,  /* so many on the left and so many on the right */
-    DOSE_EACH_WAY,   /* so many in each direction (four-way neck: 4) */
+    DOSE_EACH_WAY,   /* so many in each direction, of which the exercise has two or four */
     DOSE_ORTHODOX,
     DOSE_SOUTHPAW,
     DOSE_LEFT,

@@ -8,23 +8,25 @@ struct side_phrase {
     const char *words;
     enum side_rule rule;
     unsigned worker; /* 0: the word is a rule, not a limb */
+    int ways;
 };
 
 static const struct side_phrase side_phrases[] = {
-    {"both", SIDE_BOTH, 0},
-    {"each side", SIDE_EACH_SIDE, 0},
-    {"each way", SIDE_EACH_WAY, 0},
-    {"per stance", SIDE_PER_STANCE, 0},
-    {"each stance", SIDE_PER_STANCE, 0},
-    {"lead hand", SIDE_PER_STANCE, WORKER_LEAD_HAND},
-    {"rear hand", SIDE_PER_STANCE, WORKER_REAR_HAND},
-    {"lead leg", SIDE_PER_STANCE, WORKER_LEAD_LEG},
-    {"rear leg", SIDE_PER_STANCE, WORKER_REAR_LEG},
-    {"lead hip", SIDE_PER_STANCE, WORKER_LEAD_HIP},
-    {"rear hip", SIDE_PER_STANCE, WORKER_REAR_HIP},
-    {"hand", SIDE_EACH_SIDE, WORKER_HAND},
-    {"leg", SIDE_EACH_SIDE, WORKER_LEG},
-    {"hip", SIDE_EACH_SIDE, WORKER_HIP},
+    {"both", SIDE_BOTH, 0, 0},
+    {"each side", SIDE_EACH_SIDE, 0, 0},
+    {"each way", SIDE_EACH_WAY, 0, 2},
+    {"four ways", SIDE_EACH_WAY, 0, 4},
+    {"per stance", SIDE_PER_STANCE, 0, 0},
+    {"each stance", SIDE_PER_STANCE, 0, 0},
+    {"lead hand", SIDE_PER_STANCE, WORKER_LEAD_HAND, 0},
+    {"rear hand", SIDE_PER_STANCE, WORKER_REAR_HAND, 0},
+    {"lead leg", SIDE_PER_STANCE, WORKER_LEAD_LEG, 0},
+    {"rear leg", SIDE_PER_STANCE, WORKER_REAR_LEG, 0},
+    {"lead hip", SIDE_PER_STANCE, WORKER_LEAD_HIP, 0},
+    {"rear hip", SIDE_PER_STANCE, WORKER_REAR_HIP, 0},
+    {"hand", SIDE_EACH_SIDE, WORKER_HAND, 0},
+    {"leg", SIDE_EACH_SIDE, WORKER_LEG, 0},
+    {"hip", SIDE_EACH_SIDE, WORKER_HIP, 0},
 };
 
 enum { SIDE_PHRASE_COUNT = sizeof side_phrases / sizeof *side_phrases };
@@ -36,8 +38,9 @@ static const struct side_phrase *find_side(struct resolver *r, const struct node
         if (strcmp(side_phrases[i].words, folded) == 0)
             return &side_phrases[i];
     struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "`%s` is no side", name->text);
-    diag_help(r->diag, finding, "both, each side, each way or per stance; then the limb: lead hand, rear hand, lead "
-                                "leg, rear leg, lead hip, rear hip; hand, leg or hip where no stance matters");
+    diag_help(r->diag, finding, "both, each side, each way, four ways or per stance; then the limb: lead hand, rear "
+                                "hand, lead leg, rear leg, lead hip, rear hip; hand, leg or hip where no stance "
+                                "matters");
     return NULL;
 }
 
@@ -54,6 +57,7 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
         return;
     }
     exercise->side = rule->rule;
+    exercise->ways = rule->ways;
     for (const struct node *name = statement->first->next; name; name = name->next) {
         const struct side_phrase *limb = find_side(r, name);
         if (!limb)

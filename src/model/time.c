@@ -11,7 +11,6 @@ const struct time_settings time_usual = {
     .pace = 150,
     .max_reps = 10,
     .max_seconds = 60,
-    .ways = 4,
     .change_over = 20,
     .between_blocks = 120,
     .ramp_rest = 60,
@@ -92,13 +91,13 @@ static int64_t part_milli(const struct part *part, const struct set_run *run,
     }
 }
 
-static int part_sides(const struct part *part, const struct time_settings *settings)
+static int part_sides(const struct part *part, const struct exercise *exercise)
 {
     switch (part->side) {
     case DOSE_EACH_SIDE:
         return 2;
     case DOSE_EACH_WAY:
-        return settings->ways;
+        return exercise->ways;
     default:
         return 1;
     }
@@ -111,7 +110,7 @@ int time_run(struct set_run *run, const struct exercise *exercise,
 
     for (size_t i = 0; i < run->part_count; i++) {
         const struct part *part = &run->parts[i];
-        once += part_milli(part, run, exercise, settings) * part_sides(part, settings);
+        once += part_milli(part, run, exercise, settings) * part_sides(part, exercise);
     }
     int seconds = run->within > 0 ? seconds_cut(run->within) : seconds_cut((once + 500) / 1000);
     int rest = seconds_cut(run->repeat_rest);

@@ -16,7 +16,6 @@ struct time_settings {
     int pace;           /* centimetres a second, for metres without a time of their own */
     int max_reps;       /* repetitions, strikes, landings or metres taken for `max` */
     int max_seconds;    /* seconds taken for a hold of `max` */
-    int ways;           /* directions of `each way`: the four of the neck */
     int change_over;    /* seconds from one item of a pair or circuit to the next */
     int between_blocks; /* seconds from the end of one block to the start of the next */
     int ramp_rest;      /* seconds after each warm-up set */

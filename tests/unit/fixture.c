@@ -44,7 +44,7 @@ static const struct exercise shelf[WHICH_COUNT] = {
                .side = SIDE_EACH_SIDE,
                .cues = (const char **)plank_cues,
                .cue_count = 1},
-    [NECK] = {.kind = EXERCISE_HOLD, .side = SIDE_EACH_WAY, .stop = "any pain or tingling"},
+    [NECK] = {.kind = EXERCISE_HOLD, .side = SIDE_EACH_WAY, .ways = 4, .stop = "any pain or tingling"},
 };
 
 static const char *const shelf_names[WHICH_COUNT] = {

@@ -274,6 +274,7 @@ static void build_week(struct bench *bench)
     cross->workers = WORKER_LEAD_HAND | WORKER_REAR_HAND;
     plan_need(plan, cross, "heavy bag");
     neck->loads[REGION_NECK] = 1000;
+    neck->ways = 4;
 
     struct block *rounds = plan_block(plan, bench->occasion, BLOCK_ROUNDS, 4);
     struct set_run *run = plan_sets(plan, plan_item(plan, rounds, rope), 1, 120, UNIT_SECONDS);

@@ -19,7 +19,7 @@ static const struct exercise rear_hip = {.workers = WORKER_REAR_HIP};
 static const struct exercise one_arm_row = {.workers = WORKER_HAND};
 static const struct exercise split_squat = {.workers = WORKER_LEG};
 static const struct exercise hip_switch = {.workers = WORKER_HIP};
-static const struct exercise plank = {.workers = 0};
+static const struct exercise plank = {.ways = 4};
 
 static struct part dose(int64_t low, int64_t high, enum unit unit, enum dose_side side)
 {

@@ -14,7 +14,7 @@
 
 enum { MINUTE = 60, NEVER_SAID = -1 };
 
-static const struct exercise lift = {.name = {.shown = "lift", .folded = "lift"},
+static const struct exercise lift = {.ways = 4, .name = {.shown = "lift", .folded = "lift"},
                                      .kind = EXERCISE_STRENGTH,
                                      .pattern = PATTERN_SQUAT};
 static const struct exercise ball_throw = {.name = {.shown = "throw", .folded = "throw"},
@@ -84,7 +84,7 @@ static void sides_stances_and_ways_are_added(void **state)
         int seconds;
     } cases[] = {
         {DOSE_WHOLE, 18},    {DOSE_LEFT, 18},      {DOSE_RIGHT, 18},    {DOSE_ORTHODOX, 18},
-        {DOSE_SOUTHPAW, 18}, {DOSE_EACH_SIDE, 36}, {DOSE_EACH_WAY, 72},
+        {DOSE_SOUTHPAW, 18}, {DOSE_EACH_SIDE, 36}, {DOSE_EACH_WAY, 72}, /* lift has four ways */
     };
 
     (void)state;
