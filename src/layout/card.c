@@ -193,7 +193,7 @@ static int try_size(const struct card *card, double size, struct room room)
     return pages;
 }
 
-/* From the least size that can be read to one and a half of it: as large as needs no page more than the least does. */
+/* From the least size that can be read to one and a half of it: as large as needs no page more than the least. */
 static double fit_size(const struct card *card, struct room room)
 {
     double low = card->least, high = 1.5 * card->least;

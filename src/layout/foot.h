@@ -4,7 +4,7 @@
 
 #include "model/programme.h"
 
-/* "landmine, barbell 20 kg, 2 × kettlebell": all that COUNT occasions need, each once; "" where they need nothing. */
+/* "landmine, barbell, 2 × kettlebell": all that COUNT occasions need, each once; "" where it is nothing. */
 const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count);
 
 /* Which marks the occasions make use of. */

@@ -58,7 +58,8 @@ static struct strips content_strips(const struct wall *wall, struct content cont
 }
 
 struct fit {
-    double size, split;
+    double size;
+    int split; /* step of split_of */
     int columns, pages;
     bool unfit; /* a word is broken or too wide at every split */
 };
@@ -91,16 +92,19 @@ static struct fit try_split(const struct wall *wall, struct content content, dou
     *tall = strips_height(&strips);
     type_try_end(wall->press.type);
     arena_free(trial.press.arena);
-    return (struct fit){size, split_of(split), wall->columns, pages, unfit};
+    return (struct fit){size, split, wall->columns, pages, unfit};
 }
 
-/* SIZE at the split that takes least height without breaking a word. */
+/* SIZE at the split that takes least height without breaking a word, of all or of those beside NEAR: what suits one
+ * size suits the next but for a step. */
 static struct fit try_size(const struct wall *wall, struct content content, double size,
-                           double height)
+                           double height, const struct fit *near)
 {
+    int first = near && near->split > 0 ? near->split - 1 : 0;
+    int last = near && near->split < SPLIT_STEPS - 2 ? near->split + 1 : SPLIT_STEPS - 1;
     double least;
-    struct fit best = try_split(wall, content, size, 0, height, &least);
-    for (int split = 1; content.blocks && split < SPLIT_STEPS; split++) {
+    struct fit best = try_split(wall, content, size, first, height, &least);
+    for (int split = first + 1; content.blocks && split <= last; split++) {
         double tall;
         struct fit fit = try_split(wall, content, size, split, height, &tall);
         if (fit.unfit > best.unfit || (fit.unfit == best.unfit && tall >= least))
@@ -120,13 +124,13 @@ static bool fits(struct fit fit, int pages)
 static struct fit fit_columns(const struct wall *wall, struct content content, double height,
                               int pages, double low, double high)
 {
-    struct fit best = try_size(wall, content, high, height);
+    struct fit best = try_size(wall, content, high, height, NULL);
     if (fits(best, pages))
         return best;
-    best = try_size(wall, content, low, height);
+    best = try_size(wall, content, low, height, NULL);
     for (int i = 0; fits(best, pages) && i < SIZE_STEPS && high - low > 0.25; i++) {
         double middle = (low + high) / 2;
-        struct fit fit = try_size(wall, content, middle, height);
+        struct fit fit = try_size(wall, content, middle, height, &best);
         if (fits(fit, pages)) {
             best = fit;
             low = middle;
@@ -186,7 +190,7 @@ static void add_pages(struct scene *scene, const struct wall *plain, struct cont
 {
     bool unfit = false;
     struct wall wall = wall_in_columns(plain, fit.columns);
-    struct strips strips = content_strips(&wall, content, fit.size, fit.split, &unfit);
+    struct strips strips = content_strips(&wall, content, fit.size, split_of(fit.split), &unfit);
     struct piece *page = NULL;
     double header = 0, height = 0;
     int column = wall.columns;
@@ -306,7 +310,7 @@ struct plan {
 /* The pages that SIZE takes, NO_PAGES where a word is too wide for it. */
 static int pages_at(const struct wall *wall, struct content content, double size, double height)
 {
-    struct fit fit = try_size(wall, content, size, height);
+    struct fit fit = try_size(wall, content, size, height, NULL);
     return fit.unfit || fit.pages > NO_PAGES ? NO_PAGES : fit.pages;
 }
 
