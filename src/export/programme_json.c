@@ -172,6 +172,8 @@ static json_t *run_json(const struct programme_view *view, const struct block *b
         json_array_append_new(parts, part_json(&run->parts[i]));
     json_put(json, "parts", parts);
     put_flag(json, "hold", run->hold);
+    put_flag(json, "work_up", run->work_up);
+    put_flag(json, "cut", run->cut);
     if (run->repeats > 1)
         put_count(json, "repeats", run->repeats);
     put_count(json, "rest_inside", run->repeat_rest);
@@ -266,6 +268,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->phase)
         json_put_words(json, "phase", occasion->phase->name.shown);
     json_put_number(json, "seconds", (size_t)occasion->seconds);
+    put_flag(json, "optional", occasion->optional);
     put_line(view, json, occasion->span);
     if (occasion->session)
         put_session(view, json, occasion);

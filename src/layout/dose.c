@@ -105,14 +105,14 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
 static void add_intervals(const struct press *press, struct flow *flow, const struct item *item,
-                          double size)
+                          size_t count, double size)
 {
     struct arena *arena = press->arena;
     int times = item->runs[0].count;
-    for (size_t i = 0; i < item->run_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct piece *atom = piece_new(arena);
         const struct set_run *run = &item->runs[i];
-        bool last = i + 1 == item->run_count;
+        bool last = i + 1 == count;
         const char *load = wording_load(arena, item->exercise, &run->load, false);
         if (i == 0 && times > 1)
             join(press, atom, arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(",
@@ -154,8 +154,13 @@ void dose_add_amounts(const struct press *press, struct flow *flow, const struct
     const char *words = wording_dose(press->arena, block, item);
     if (!*words)
         return;
-    if (wording_is_intervals(block, item)) {
-        add_intervals(press, flow, item, sizes.size);
+    size_t pieces = wording_intervals(block, item);
+    if (pieces) {
+        add_intervals(press, flow, item, pieces, sizes.size);
+        return;
+    }
+    if (item->runs[0].work_up) {
+        add_words(press, flow, words, sizes.size);
         return;
     }
     if (!sets_alike(press, item)) {
@@ -220,7 +225,7 @@ static bool loads_alike(const struct press *press, const struct item *item)
 void dose_add_loads(const struct press *press, struct flow *flow, const struct block *block,
                     const struct item *item, struct dose_sizes sizes, bool pounds)
 {
-    if (item->run_count == 0 || wording_is_intervals(block, item))
+    if (item->run_count == 0 || wording_intervals(block, item))
         return;
     if (loads_alike(press, item))
         add_load(press, flow, item, &item->runs[0].load, sizes);

@@ -163,8 +163,22 @@ void ledger_add(struct ledger *ledger, const struct item *item, const struct set
     }
 }
 
+/* What may be left out counts for nothing at least: LEDGER's low ends are again those of BEFORE. */
+static void restore_lows(struct ledger *ledger, const struct ledger *before)
+{
+    for (int unit = 0; unit < UNIT_COUNT; unit++) {
+        for (int stance = 0; stance < STANCE_COUNT; stance++) {
+            for (int limb = 0; limb < LIMB_COUNT; limb++)
+                ledger->limbs[unit][limb][stance].low = before->limbs[unit][limb][stance].low;
+            ledger->done[unit][stance].low = before->done[unit][stance].low;
+        }
+        ledger->unplaced[unit].low = before->unplaced[unit].low;
+    }
+}
+
 void ledger_occasion(struct ledger *ledger, const struct occasion *occasion)
 {
+    const struct ledger before = *ledger;
     ledger->own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN;
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
@@ -177,6 +191,8 @@ void ledger_occasion(struct ledger *ledger, const struct occasion *occasion)
                            time_run_count(block, item, &item->runs[r]));
         }
     }
+    if (occasion->optional)
+        restore_lows(ledger, &before);
 }
 
 struct range ledger_limb(const struct ledger *ledger, enum unit unit, enum limb limb)

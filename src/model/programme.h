@@ -275,6 +275,8 @@ struct set_run {
     const struct part *parts;
     size_t part_count;
     bool hold;             /* `hold 25 s` */
+    bool cut;              /* of intervals: what the bell leaves of the last one */
+    bool work_up;          /* `work up to a 3RM`: as many sets as it takes; the parts are those of the last */
     int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */
     int repeat_rest;       /* seconds between repeats; in a set not repeated, between its parts (a cluster's 2+2+2) */
     int within;            /* seconds one repeat is to take (`500 m in 2:00`); 0: not given */
@@ -353,7 +355,6 @@ struct camp {
     int weeks;                /* how many ISO weeks it spans */
 };
 
-/* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
 /* A finding waived in one place (`allow`). */
 struct waiver {
     const char *check;           /* name of the check */
@@ -365,6 +366,7 @@ struct waiver {
     struct span span;
 };
 
+/* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
 struct occasion {
     const struct camp *camp;
     const struct athlete *athlete;
@@ -383,6 +385,7 @@ struct occasion {
     int rounds;               /* 0 where minutes count */
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
+    bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */
 };

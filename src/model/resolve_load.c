@@ -41,6 +41,8 @@ static const char *kg(struct resolver *r, mass value)
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct setting *setting, const struct exercise *exercise, const struct load *load)
 {
+    if (load->kind == LOAD_BODY && dose->load.word == LOAD_WORD_SHARE_BODY)
+        return; /* any figure here would tell what somebody weighs */
     mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
     bool share = load->kind == LOAD_PERCENT;
     bool far = off * 1000 > load->asked * MOST_OFF;
@@ -132,6 +134,7 @@ static void settle_body(struct resolver *r, const struct dose *dose, const struc
         return;
     load->asked += mass_share(body, load->percent.low);
     make(r, dose, setting, exercise, load);
+    load->plating = (struct plating){0}; /* what hangs on the bar would tell what the athlete weighs */
 }
 
 static const struct item *find_item(const struct setting *setting, const char *ref)

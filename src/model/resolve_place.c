@@ -14,7 +14,7 @@ struct line {
     const struct days_covered *covered;
     int64_t days;             /* bits 1 << weekday */
     int clock;                /* seconds; -1 */
-    bool off, in_turn;
+    bool off, in_turn, optional;
     struct session **sessions; /* more than one: in turn */
     size_t session_count, turn;
     struct template **templates; /* of the sessions, with the changes of this line */
@@ -134,7 +134,8 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     const struct node *column = node_find(node, NODE_FROM_COLUMN);
     struct line line = {.node = node, .covered = covered, .days = days->number,
                         .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
-                        .in_turn = node_find(node, NODE_IN_TURN) != NULL, .from_column = -1};
+                        .in_turn = node_find(node, NODE_IN_TURN) != NULL,
+                        .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1};
     if (column) {
         milli value = column->first->number;
         if (value % 1000 || value < 1000)
@@ -241,7 +242,7 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
             .week = camp_week(camp, day), .activity = line->activity, .seconds = line->seconds,
             .rounds = line->rounds, .round_seconds = line->round_seconds, .rpe = line->rpe,
-            .place = line->node, .span = line->node->span};
+            .optional = line->optional, .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
             placed.template = line->templates[turn];

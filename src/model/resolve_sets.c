@@ -223,11 +223,11 @@ static int whole(struct resolver *r, struct figures *figures, const struct setti
                  const char *what)
 {
     struct range value = figures->values[figures_column(r, figures, setting->column)];
-    if (value.low % 1000 || value.low < 1000 || value.low > most * 1000 || figures->list) {
+    if (value.low % 1000 || value.low < 1000 || value.low > most * 1000 || value.low != value.high || figures->list) {
         diag_error(r->diag, "bad-count", figures->span, "%s is a whole number from 1 to %d", what, most);
         return 1;
     }
-    return (int)(value.high / 1000);
+    return (int)(value.low / 1000);
 }
 
 static int set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed)
@@ -281,6 +281,7 @@ static void settle_run(struct resolver *r, const struct dose *dose, const struct
         struct part part = {.amount = top, .unit = UNIT_REPS};
         run->load.effort = EFFORT_REP_MAX;
         run->load.effort_band = top;
+        run->work_up = true;
         add_unsided(&list, part, item->exercise, setting->athlete, false);
     } else if (dose->part_count) {
         settle_parts(r, dose, setting, item->exercise, set, &list);
@@ -300,32 +301,67 @@ static void settle_run(struct resolver *r, const struct dose *dose, const struct
     time_run(run, item->exercise, &time_usual);
 }
 
+static bool is_easy(const struct set_run *run)
+{
+    return run->load.effort == EFFORT_EASY || run->load.effort == EFFORT_NONE;
+}
+
+static void report_uneven(struct resolver *r, const struct dose *dose, int cycle, int work)
+{
+    struct finding *finding = diag_error(r->diag, "intervals-do-not-fit", dose->span,
+                                         "these intervals take %d s and do not fill a round of %d s evenly", cycle, work);
+    diag_help(r->diag, finding, "change a length, so that the round is a whole number of them, or so that the bell "
+                                "falls in an easy one");
+}
+
+/* Fills a round of WORK seconds with the COUNT pieces of RUNS, over and over until the bell. Where that falls into an
+ * easy piece, what is left of it becomes one more run. Returns how many runs there are then. */
+static size_t fill_with_intervals(struct resolver *r, const struct dose *dose, int work, int cycle,
+                                  struct set_run *runs, size_t count)
+{
+    int left = work % cycle;
+    for (size_t i = 0; i < count; i++)
+        runs[i].count = work / cycle ? work / cycle : 1;
+    for (size_t i = 0; i < count && left > 0 && work > cycle; i++) {
+        if (left < runs[i].seconds && is_easy(&runs[i]) && runs[i].part_count == 1 && runs[i].repeats == 1) {
+            struct part *rest = arena_alloc(r->arena, sizeof *rest);
+            *rest = runs[i].parts[0];
+            rest->amount = (struct range){left * 1000, left * 1000};
+            runs[count] = runs[i];
+            runs[count].parts = rest;
+            runs[count].count = 1;
+            runs[count].seconds = left;
+            runs[count].cut = true;
+            return count + 1;
+        }
+        if (left < runs[i].seconds)
+            break;
+        left -= runs[i].seconds;
+        runs[i].count++;
+    }
+    if (left > 0)
+        report_uneven(r, dose, cycle, work);
+    return count;
+}
+
 /* `4 s all-out, 28 s easy`: each piece as often as the whole fits into the round. */
 static void settle_intervals(struct resolver *r, const struct dose *dose, const struct setting *setting,
                              struct item *item)
 {
-    size_t count = 0;
+    size_t count = 0, i = 0;
     int cycle = 0;
     for (const struct dose *piece = dose; piece; piece = piece->next)
         count++;
-    struct set_run *runs = arena_alloc(r->arena, count * sizeof *runs);
-    size_t i = 0;
+    struct set_run *runs = arena_alloc(r->arena, (count + 1) * sizeof *runs);
     for (const struct dose *piece = dose; piece; piece = piece->next, i++) {
         settle_run(r, piece, setting, item, 0, &runs[i]);
         cycle += runs[i].seconds;
     }
-    int times = setting->work && cycle ? setting->work / cycle : 1;
-    if (setting->work && cycle && (times < 1 || times * cycle != setting->work)) {
-        struct finding *finding = diag_error(r->diag, "intervals-do-not-fit", dose->span,
-                                             "these intervals take %d s and do not fill a round of %d s evenly", cycle,
-                                             setting->work);
-        diag_help(r->diag, finding, "change a length, so that the round is a whole number of them");
-    }
-    for (i = 0; i < count; i++)
-        runs[i].count = times > 0 ? times : 1;
+    if (setting->work && cycle)
+        count = fill_with_intervals(r, dose, setting->work, cycle, runs, count);
     item->runs = runs;
     item->run_count = count;
-    item->sets = times > 0 ? times : 1;
+    item->sets = runs[0].count;
 }
 
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item)

@@ -216,6 +216,11 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
 
 /* --- blocks, sessions, activities --- */
 
+static int block_times(const struct block *block)
+{
+    return block->times > 1 ? block->times : 1;
+}
+
 static void add_item(struct tally *tally, const struct occasion *occasion,
                      const struct block *block, const struct item *item, struct worked *worked)
 {
@@ -228,14 +233,15 @@ static void add_item(struct tally *tally, const struct occasion *occasion,
     for (const struct item *other = block->items; other < item; other++)
         if (!other->filler && other->round == item->round && needs(other->exercise, "heavy bag"))
             return;
-    add_same(tally, ACCOUNT_BAG_ROUNDS, (item->round ? 1 : block->sets) * 1000);
+    add_same(tally, ACCOUNT_BAG_ROUNDS,
+             (milli)(item->round ? 1 : block->sets) * block_times(block) * 1000);
 }
 
 /* What belongs to a block as a whole. */
 static void add_block(struct tally *tally, const struct block *block)
 {
     if (block->kind == BLOCK_ROUNDS)
-        add_same(tally, ACCOUNT_CLOCK_ROUNDS, (milli)block->sets * 1000);
+        add_same(tally, ACCOUNT_CLOCK_ROUNDS, (milli)block->sets * block_times(block) * 1000);
 }
 
 static void add_words(struct tally *tally, int first, size_t count, unsigned bits)
@@ -281,7 +287,16 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
         tally->blind[BLIND_STRIKES] += occasion->seconds;
 }
 
-void tally_occasion(struct tally *tally, const struct occasion *occasion)
+/* What may be left out counts for nothing at least. */
+static void make_optional(struct tally *tally)
+{
+    for (int i = 0; i < ACCOUNT_COUNT; i++)
+        tally->sum[i].low = 0;
+    for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++)
+        tally->side[i][SIDE_LEFT].low = tally->side[i][SIDE_RIGHT].low = 0;
+}
+
+static void tally_all(struct tally *tally, const struct occasion *occasion)
 {
     struct worked worked = {0};
     for (size_t b = 0; b < occasion->block_count; b++) {
@@ -291,6 +306,18 @@ void tally_occasion(struct tally *tally, const struct occasion *occasion)
             add_item(tally, occasion, block, &block->items[i], &worked);
     }
     add_whole(tally, occasion, worked);
+}
+
+void tally_occasion(struct tally *tally, const struct occasion *occasion)
+{
+    if (!occasion->optional) {
+        tally_all(tally, occasion);
+        return;
+    }
+    struct tally alone = {0};
+    tally_all(&alone, occasion);
+    make_optional(&alone);
+    tally_add(tally, &alone);
 }
 
 void tally_add(struct tally *tally, const struct tally *other)
@@ -339,6 +366,8 @@ static void add_share(struct shares *shares, const struct tally *tally,
                                                    : tally->side[shares->account][shares->side];
     if (amount.high == 0)
         return;
+    if (occasion->optional)
+        amount.low = 0;
     for (size_t i = 0; i < shares->count; i++) {
         struct share *share = &shares->items[i];
         if (memcmp(&share->span, &span, sizeof span) != 0)

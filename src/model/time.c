@@ -14,6 +14,8 @@ const struct time_settings time_usual = {
     .change_over = 20,
     .between_blocks = 120,
     .ramp_rest = 60,
+    .work_up_sets = 5,
+    .work_up_rest = 180,
 };
 
 /* More than any plan holds, and so little that what is made of it here cannot overflow. */
@@ -114,7 +116,9 @@ int time_run(struct set_run *run, const struct exercise *exercise,
     }
     int seconds = run->within > 0 ? seconds_cut(run->within) : seconds_cut((once + 500) / 1000);
     int rest = seconds_cut(run->repeat_rest);
-    if (run->repeats > 1)
+    if (run->work_up)
+        run->seconds = seconds_of(settings->work_up_sets, seconds, settings->work_up_rest);
+    else if (run->repeats > 1)
         run->seconds = seconds_of(run->repeats, seconds, rest);
     else if (run->part_count > 1)
         run->seconds = seconds_cut(seconds + (count_cut((int64_t)run->part_count) - 1) * rest);

@@ -19,6 +19,8 @@ struct time_settings {
     int change_over;    /* seconds from one item of a pair or circuit to the next */
     int between_blocks; /* seconds from the end of one block to the start of the next */
     int ramp_rest;      /* seconds after each warm-up set */
+    int work_up_sets;   /* sets on the way to a rep maximum, that one among them */
+    int work_up_rest;   /* seconds between those */
 };
 
 /* Every one of them common practice, no source. */

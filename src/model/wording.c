@@ -151,6 +151,10 @@ static void add_part(struct arena *arena, const struct part *part, struct text *
 const char *wording_set(struct arena *arena, const struct set_run *run)
 {
     struct text out = {0};
+    if (run->work_up) {
+        const char *side = run->part_count > 1 ? "each" GAP "stance" : wording_side(run->parts);
+        return arena_printf(arena, "work up%s%s to", *side ? " " : "", side);
+    }
     if (run->hold)
         text_add(&out, "hold" GAP);
     if (run->repeats > 1)
@@ -223,24 +227,28 @@ static const char *listed_dose(struct arena *arena, const struct item *item)
     return kept(arena, &out);
 }
 
-bool wording_is_intervals(const struct block *block, const struct item *item)
+size_t wording_intervals(const struct block *block, const struct item *item)
 {
-    if (block->kind != BLOCK_ROUNDS || item->run_count < 2)
-        return false;
-    for (size_t i = 1; i < item->run_count; i++)
-        if (item->runs[i].count != item->runs[0].count)
-            return false;
-    return true;
+    size_t count = item->run_count;
+    if (block->kind != BLOCK_ROUNDS || count < 2)
+        return 0;
+    bool cut = item->runs[count - 1].cut;
+    count -= cut;
+    for (size_t i = 1; i < count; i++)
+        if (item->runs[i].count != item->runs[0].count - (cut ? 1 : 0) &&
+            item->runs[i].count != item->runs[0].count)
+            return 0;
+    return count;
 }
 
-/* "4 × (5 s all-out, 25 s easy)". */
-static const char *intervals(struct arena *arena, const struct item *item)
+/* "4 × (5 s all-out, 25 s easy)" of COUNT pieces. */
+static const char *intervals(struct arena *arena, const struct item *item, size_t count)
 {
     struct text out = {0};
     int times = item->runs[0].count;
     if (times > 1)
         text_addf(&out, "%d" TIMES "(", times);
-    for (size_t i = 0; i < item->run_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         const char *load = wording_load(arena, item->exercise, &item->runs[i].load, false);
         text_addf(&out, "%s%s%s%s", i ? ", " : "", wording_set(arena, &item->runs[i]),
                   *load ? " " : "", load);
@@ -262,8 +270,9 @@ const char *wording_dose(struct arena *arena, const struct block *block, const s
 {
     if (item->run_count == 0 || fills_round(block, item))
         return "";
-    if (wording_is_intervals(block, item))
-        return intervals(arena, item);
+    size_t pieces = wording_intervals(block, item);
+    if (pieces)
+        return intervals(arena, item, pieces);
     if (!same_dose(arena, item))
         return listed_dose(arena, item);
     const char *set = wording_set(arena, &item->runs[0]);

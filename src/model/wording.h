@@ -35,9 +35,9 @@ const char *wording_rounds(struct arena *arena, int first, int last);
 
 /* Whether the block's sets are counted exercise by exercise ("3 × 5"), not by its heading ("3 rounds"). */
 bool wording_counts_sets(const struct block *block);
-/* Whether the item is work and ease by turns inside a round: its dose then tells the efforts too, and its load is
- * empty. */
-bool wording_is_intervals(const struct block *block, const struct item *item);
+/* How many of the item's runs, from the first, are work and ease by turns inside a round, over and over; 0 where
+ * it is no such item. Its dose then tells the efforts too, and its load is empty. */
+size_t wording_intervals(const struct block *block, const struct item *item);
 /* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side", "4 × (5 s all-out, 25 s easy)"; "" where an
  * item of rounds lasts as long as the round. */
 const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item);

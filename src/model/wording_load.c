@@ -160,7 +160,7 @@ static bool plain_masses(const struct item *item)
 const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
                           bool pounds)
 {
-    if (item->run_count == 0 || wording_is_intervals(block, item))
+    if (item->run_count == 0 || wording_intervals(block, item))
         return "";
     if (same_loads(arena, item))
         return wording_load(arena, item->exercise, &item->runs[0].load, pounds);
