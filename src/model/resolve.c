@@ -188,7 +188,23 @@ static void resolve_privates(struct pass *pass)
     }
 }
 
-/* What was lifted, by exercise: `@ last` asks for it, and a set to the limit can be a best. */
+/* What was lifted in one line of a log. */
+static void read_logged(struct resolver *r, const struct node *line, const struct athlete *athlete,
+                        const struct exercise *exercise, int date)
+{
+    for (const struct node *set = line->last->first; set; set = set->next) {
+        const struct dose *dose = dose_read(r, set);
+        bool weighed = dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
+                       (dose->load.figures->measure == MEASURE_KG || dose->load.figures->measure == MEASURE_LB);
+        if (!weighed)
+            continue;
+        r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
+        r->logged[r->logged_count++] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
+                                                       .load = figures_mass(r, dose->load.figures, 0)};
+    }
+}
+
+/* What was lifted, by exercise: `@ last` asks for it. */
 static void resolve_log(struct resolver *r, const struct node *node)
 {
     const struct node *who = node_find(node, NODE_NAME), *what = who ? node_next_alike(who) : NULL;
@@ -200,27 +216,10 @@ static void resolve_log(struct resolver *r, const struct node *node)
         return;
     const struct template *template = template_of(r, session);
     for (const struct node *line = node->first; line; line = line->next) {
-        if (line->kind != STATEMENT_LOGGED)
-            continue;
-        const struct exercise *exercise = template_exercise(template, line->first->text);
-        if (!exercise) {
-            struct finding *finding = diag_error(r->diag, "unknown-item", line->first->span, "`%s` has no %s",
-                                                 session->name.shown, line->first->text);
-            diag_note(r->diag, finding, session->name.span, "declared here");
-            continue;
-        }
-        for (const struct node *set = line->last->first; set; set = set->next) {
-            const struct dose *dose = dose_read(r, set);
-            bool weighed = dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
-                           (dose->load.figures->measure == MEASURE_KG || dose->load.figures->measure == MEASURE_LB);
-            if (!weighed)
-                continue;
-            r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
-            r->logged[r->logged_count++] =
-                (struct logged){.athlete = athlete, .exercise = exercise,
-                                .date = (int)node_find(node, NODE_DATE)->number,
-                                .load = figures_mass(r, dose->load.figures, 0)};
-        }
+        bool logged = line->kind == STATEMENT_LOGGED;
+        if ((logged || line->kind == STATEMENT_SKIPPED) && template_has(r, template, line->first) && logged)
+            read_logged(r, line, athlete, template_exercise(template, line->first->text),
+                        (int)node_find(node, NODE_DATE)->number);
     }
 }
 

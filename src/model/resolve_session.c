@@ -398,6 +398,17 @@ static const char *piece_words(struct resolver *r, const struct node *piece)
     return piece->kind == NODE_REF ? piece->text : arena_printf(r->arena, "block %c", (char)piece->number);
 }
 
+bool template_has(struct resolver *r, const struct template *template, const struct node *piece)
+{
+    for (size_t b = 0; b < template->block_count && piece->kind == NODE_LETTER; b++)
+        if (template->blocks[b].letter == (char)piece->number)
+            return true;
+    if (piece->kind == NODE_REF && template_exercise(template, piece->text))
+        return true;
+    no_such_piece(r, piece, template, piece_words(r, piece));
+    return false;
+}
+
 static void apply_change(struct resolver *r, const struct node *node, struct template *template)
 {
     const struct node *piece = node->first;

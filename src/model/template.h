@@ -60,6 +60,9 @@ struct template *template_of(struct resolver *r, struct session *session);
 struct template *template_changed(struct resolver *r, struct template *template,
                                         const struct node *place);
 
+/* Does the session have the item (`A.1`) or the block (`A`) that PIECE names? Reports it where not. */
+bool template_has(struct resolver *r, const struct template *template, const struct node *piece);
+
 /* The exercise of the item called REF, or NULL. */
 const struct exercise *template_exercise(const struct template *template, const char *ref);
 
