@@ -4,6 +4,10 @@
 #include "cli/commands.h"
 
 const struct command commands[] = {
+    {"new", "write a small club to start from",
+     "bellsheet new club                a new folder with a plan that checks and prints\n"
+     "bellsheet new club --date 2027-02-24   its camp starts on the Monday after that day",
+     "", command_new},
     {"check", "read a plan and say what is wrong with it",
      "bellsheet check gym/              every plan in a folder\n"
      "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
