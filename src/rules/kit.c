@@ -1,70 +1,11 @@
 /* What the gym has: kit that is missing, and kit that a pair of exercises wants twice at once. */
 #include <string.h>
 
+#include "model/kit.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
-/* --- what is there --- */
-
-static int pieces(const struct disc *discs, size_t count)
-{
-    int sum = 0;
-    for (size_t i = 0; i < count; i++)
-        sum += discs[i].count;
-    return sum;
-}
-
-/* Pairs of equal pieces. */
-static int pairs_of(const struct disc *discs, size_t count)
-{
-    int sum = 0;
-    for (size_t i = 0; i < count; i++)
-        sum += discs[i].count / 2;
-    return sum;
-}
-
-static int bars_named(const struct gym *gym, const char *name)
-{
-    int sum = 0;
-    for (size_t i = 0; i < gym->bar_count; i++)
-        if (strcmp(gym->bars[i].name.folded, name) == 0)
-            sum += gym->bars[i].count;
-    return sum;
-}
-
-static bool ends_in(const char *text, const char *end)
-{
-    size_t length = strlen(text), tail = strlen(end);
-    return length >= tail && strcmp(text + length - tail, end) == 0;
-}
-
-/* How many of the kit called NAME (folded) GYM has. What every room and every training partner
- * brings is not asked for. */
-static int kit_count(const struct gym *gym, const char *name)
-{
-    if (strcmp(name, "wall") == 0 || strcmp(name, "partner") == 0)
-        return 1;
-    int found = bars_named(gym, name);
-    for (size_t i = 0; i < gym->other_count; i++) {
-        const char *other = gym->others[i].name.folded;
-        /* "medium band" is a band. */
-        if (strcmp(other, name) == 0 || (strcmp(name, "band") == 0 && ends_in(other, " band")))
-            found += gym->others[i].count > 0 ? gym->others[i].count : 1;
-    }
-    if (strcmp(name, "plates") == 0 || strcmp(name, "weight plate") == 0)
-        found += pieces(gym->discs, gym->disc_count);
-    else if (strcmp(name, "dumbbell") == 0)
-        found += pieces(gym->dumbbells, gym->dumbbell_count);
-    else if (strcmp(name, "dumbbells") == 0)
-        found += pairs_of(gym->dumbbells, gym->dumbbell_count);
-    else if (strcmp(name, "kettlebell") == 0)
-        found += pieces(gym->kettlebells, gym->kettlebell_count);
-    else if (strcmp(name, "kettlebells") == 0)
-        found += pairs_of(gym->kettlebells, gym->kettlebell_count);
-    else if (strcmp(name, "throwing ball") == 0)
-        found += pieces(gym->balls, gym->ball_count);
-    return found;
-}
+/* --- what is missing --- */
 
 static const struct substitute *substitute_for(const struct exercise *exercise, const char *kit)
 {
@@ -107,7 +48,7 @@ void check_kit_missing(struct run *run, const struct rule *rule, const struct wi
             const struct item *item = &occasion->blocks[b].items[i];
             for (size_t n = 0; n < item->exercise->need_count; n++) {
                 const struct need *need = &item->exercise->needs[n];
-                int have = kit_count(gym, need->name.folded);
+                int have = gym_count(gym, need->name.folded);
                 if (have < (need->count > 1 ? need->count : 1))
                     report_missing(run, rule, window, item, need, have);
             }
@@ -211,7 +152,7 @@ static bool report_twice(struct run *run, const struct rule *rule, const struct 
             first = first ? first : setups->items[j];
             wanted++;
         }
-        int have = kit ? kit_count(gym, kit) : 0;
+        int have = kit ? gym_count(gym, kit) : 0;
         if (wanted < 2 || wanted <= have)
             continue;
         const struct item *item = setups->items[k];

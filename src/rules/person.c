@@ -2,72 +2,23 @@
  * exercise.
  *
  * The plan carries the restriction and never its reason, and so do these messages. */
-#include <string.h>
-
+#include "model/avoid.h"
 #include "model/demand.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
-enum { WORKED = 500, ALL_OUT_RPE = 9000, CHAIN_MOST = 64 };
+enum { WORKED = 500 }; /* share from which a region counts as worked */
 
 /* --- restrictions --- */
 
-/* Whether a chain of easier or harder exercises leads from FROM to TO. */
-static bool leads_to(const struct exercise *from, const struct exercise *to)
-{
-    const struct exercise *easier = from, *harder = from;
-    for (int step = 0; step < CHAIN_MOST; step++) {
-        easier = easier ? easier->easier : NULL;
-        harder = harder ? harder->harder : NULL;
-        if ((easier && easier == to) || (harder && harder == to))
-            return true;
-    }
-    return false;
-}
-
-static bool is_allowed(const struct avoid *avoid, const struct exercise *exercise)
-{
-    for (size_t i = 0; i < avoid->can_do_count; i++)
-        if (avoid->can_do[i] == exercise)
-            return true;
-    return avoid->can_do_patterns >> exercise->pattern & 1u;
-}
-
-static bool has_position(const struct exercise *exercise, const char *position)
-{
-    for (size_t i = 0; i < exercise->position_count; i++)
-        if (strcmp(exercise->positions[i], position) == 0)
-            return true;
-    return false;
-}
-
-static bool is_all_out(const struct item *item)
-{
-    for (size_t r = 0; r < item->run_count; r++)
-        if (run_rpe(&item->runs[r]).high >= ALL_OUT_RPE)
-            return true;
-    return false;
-}
-
 static bool breaks(const struct avoid *avoid, const struct item *item)
 {
-    const struct exercise *exercise = item->exercise;
-    if (is_allowed(avoid, exercise))
-        return false;
-    if (avoid->exercise)
-        return exercise == avoid->exercise || leads_to(exercise, avoid->exercise) ||
-               leads_to(avoid->exercise, exercise);
-    return (avoid->pattern >= 0 && (exercise->patterns >> avoid->pattern & 1u)) ||
-           (avoid->region >= 0 && exercise->loads[avoid->region] >= WORKED) ||
-           (avoid->kind >= 0 && (int)exercise->kind == avoid->kind) ||
-           (avoid->position && has_position(exercise, avoid->position)) ||
-           (avoid->all_out && is_all_out(item));
-}
-
-/* It never lapses by the calendar: only an entry that it is ended ends it. */
-static bool is_in_force(const struct avoid *avoid, int day)
-{
-    return !avoid->ended || day < avoid->ended;
+    if (avoid_bars(avoid, item->exercise))
+        return true;
+    for (size_t r = 0; r < item->run_count; r++)
+        if (avoid_bars_effort(avoid, &item->runs[r]))
+            return true;
+    return false;
 }
 
 static void report_broken(struct run *run, const struct rule *rule, const struct window *window,
@@ -97,7 +48,7 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
     const struct occasion *occasion = window->occasions[0];
     for (size_t a = 0; a < athlete->avoid_count; a++) {
         const struct avoid *avoid = &athlete->avoids[a];
-        if (!is_in_force(avoid, occasion->date))
+        if (!avoid_stands(avoid, occasion->date))
             continue;
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
@@ -112,7 +63,7 @@ void check_review_due(struct run *run, const struct rule *rule, const struct win
     int today = run->programme->today;
     for (size_t a = 0; a < athlete->avoid_count; a++) {
         const struct avoid *avoid = &athlete->avoids[a];
-        if (!avoid->review || !today || today < avoid->review || !is_in_force(avoid, today))
+        if (!avoid->review || !today || today < avoid->review || !avoid_stands(avoid, today))
             continue;
         struct about about = {.window = window, .severity = rule->severity, .span = avoid->span};
         struct finding *finding =

@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "model/demand.h"
 #include "model/tally.h"
 #include "unit/plan_builder.c"
 
@@ -422,6 +423,25 @@ static void sparring_in_minutes_is_not_counted_in_rounds(void **state)
     plan_free(bench.plan);
 }
 
+/* 80 kg are 80 % of the best of 100 kg, and 88.8 % of the newer one of 90 kg, from its day on. */
+static void the_best_in_force_is_the_latest(void **state)
+{
+    (void)state;
+    struct bench bench = bench_with_session();
+    struct exercise *squat = bench_squat(&bench);
+    plan_best(bench.plan, bench.athlete, squat, 9000, bench.monday);
+    plan_best(bench.plan, bench.athlete, squat, 10000, bench.monday - 30);
+    plan_best(bench.plan, bench.athlete, squat, 20000, bench.monday + 1);
+    struct set_run *run = one_item(&bench, squat, 4, 3, UNIT_REPS);
+    plan_kilograms(run, 80);
+    struct range percent = run_percent(bench.athlete, squat, run, bench.monday);
+    assert_int_equal(percent.high, 88889);
+    assert_int_equal(run_percent(bench.athlete, squat, run, bench.monday - 1).high, 80000);
+    squat->factor = 800;
+    assert_int_equal(run_percent(bench.athlete, squat, run, bench.monday - 1).high, 100000);
+    plan_free(bench.plan);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -438,6 +458,7 @@ int main(void)
         cmocka_unit_test(a_week_by_hand),
         cmocka_unit_test(lines_add_up_to_the_account),
         cmocka_unit_test(sparring_in_minutes_is_not_counted_in_rounds),
+        cmocka_unit_test(the_best_in_force_is_the_latest),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -149,6 +149,19 @@ static void only_equal_holders_are_compared(void **state)
     }
 }
 
+/* The last day of a phase is counted in it, the day after is not. */
+static void a_phase_ends_on_its_last_day(void **state)
+{
+    (void)state;
+    for (int day = 4; day < 6; day++) {
+        struct bench bench = bench_new();
+        plan_phase(bench.plan, bench.camp, "strength", bench.monday, bench.monday + 4);
+        phase_limit(&bench, "strength", 14000);
+        bench_spar(&bench, 15, day);
+        bench_expect(&bench, "sparring-over", day == 4 ? 1 : 0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -160,6 +173,7 @@ int main(void)
         cmocka_unit_test(the_later_line_wins),
         cmocka_unit_test(two_camps_count_together),
         cmocka_unit_test(only_equal_holders_are_compared),
+        cmocka_unit_test(a_phase_ends_on_its_last_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

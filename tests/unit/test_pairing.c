@@ -343,6 +343,24 @@ static void a_landmine_is_not_shared(void **state)
     }
 }
 
+/* Straight sets are done to their end before the bar is loaded anew. */
+static void straight_sets_share_a_bar(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct gym *gym = plan_gym(bench.plan, "Slipway");
+    bench.athlete->gym = gym;
+    plan_bar(bench.plan, gym, "barbell", 2000, 1);
+    gym->discs[gym->disc_count++] = (struct disc){2000, 2};
+    struct pair pair = make_pair(&bench, BLOCK_STRAIGHT, bench_squat(&bench), bench_press(&bench));
+    load_bar(pair.first_sets, &gym->bars[0], 2000, 1);
+    load_bar(pair.second_sets, &gym->bars[0], 1000, 1);
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "kit-twice"), 0);
+    assert_int_equal(plan_found(bench.plan, "discs-short"), 0);
+    plan_free(bench.plan);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -361,6 +379,7 @@ int main(void)
         cmocka_unit_test(wraps_take_a_minute),
         cmocka_unit_test(grip_work_tires_the_hand),
         cmocka_unit_test(a_landmine_is_not_shared),
+        cmocka_unit_test(straight_sets_share_a_bar),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

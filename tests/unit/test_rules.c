@@ -364,6 +364,25 @@ static void open_sets_are_named(void **state)
     plan_free(bench.plan);
 }
 
+/* Against a week that is only counted in part every load would be a rise. */
+static void a_rise_needs_weeks_that_are_counted(void **state)
+{
+    (void)state;
+    for (int counted = 0; counted < 2; counted++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+        for (int week = 0; week < 2; week++) {
+            struct occasion *occasion = bench_place(&bench, 7 * week);
+            occasion->seconds = 3600 + 3600 * week;
+            occasion->rpe = (struct range){6000, 6000};
+        }
+        struct occasion *other = bench_place(&bench, 1);
+        other->seconds = 600;
+        other->rpe = counted ? (struct range){1000, 1000} : (struct range){0, 0};
+        bench_expect(&bench, "load-rise", (size_t)counted);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -384,6 +403,7 @@ int main(void)
         cmocka_unit_test(a_rise_is_held_against_the_best_of_four_weeks),
         cmocka_unit_test(a_proportion_has_a_ceiling_too),
         cmocka_unit_test(open_sets_are_named),
+        cmocka_unit_test(a_rise_needs_weeks_that_are_counted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
