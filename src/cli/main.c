@@ -26,7 +26,7 @@ const struct command commands[] = {
      "week on all athlete session format lines private max-errors infos strict", command_show},
     {"explain", "say what a check is about, where it comes from and how to mend its findings",
      "bellsheet explain                 a list of all checks\n"
-     "bellsheet explain stance-balance  one of them",
+     "bellsheet explain load-rise     one of them",
      "", command_explain},
     {"find", "look for exercises on the shelf and in this folder",
      "bellsheet find rear hand          all that fits both words\n"
