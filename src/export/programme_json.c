@@ -52,6 +52,16 @@ static void put_range(json_t *json, const char *key, struct range range)
         json_put(json, key, range_json(range));
 }
 
+static void put_rest(json_t *json, const char *key, int low, int high)
+{
+    if (high <= 0)
+        return;
+    json_t *rest = json_object();
+    json_put_number(rest, "low", (size_t)low);
+    json_put_number(rest, "high", (size_t)high);
+    json_put(json, key, rest);
+}
+
 static void put_day(const struct programme_view *view, json_t *json, const char *key, int day)
 {
     if (day)
@@ -176,7 +186,7 @@ static json_t *run_json(const struct programme_view *view, const struct block *b
     put_flag(json, "cut", run->cut);
     if (run->repeats > 1)
         put_count(json, "repeats", run->repeats);
-    put_count(json, "rest_inside", run->repeat_rest);
+    put_rest(json, "rest_inside", run->rest_low, run->rest_high);
     put_count(json, "within", run->within);
     put_words(json, "tempo", wording_tempo(view->arena, &run->tempo));
     json_put_number(json, "seconds", (size_t)run->seconds);
@@ -212,12 +222,7 @@ static json_t *block_json(const struct programme_view *view, const struct block 
     json_put_number(json, "sets", (size_t)block->sets);
     put_count(json, "work", block->work);
     put_count(json, "interval", block->interval);
-    if (block->rest_high > 0) {
-        json_t *rest = json_object();
-        json_put_number(rest, "low", (size_t)block->rest_low);
-        json_put_number(rest, "high", (size_t)block->rest_high);
-        json_put(json, "rest", rest);
-    }
+    put_rest(json, "rest", block->rest_low, block->rest_high);
     if (block->times > 1) {
         put_count(json, "times", block->times);
         put_count(json, "times_rest", block->times_rest);
@@ -239,7 +244,9 @@ static void put_activity(json_t *json, const struct occasion *occasion)
     json_put_words(json, "activity", occasion->activity->name.shown);
     put_count(json, "rounds", occasion->rounds);
     put_count(json, "round_seconds", occasion->round_seconds);
+    put_range(json, "metres", occasion->metres);
     put_range(json, "rpe", occasion->rpe);
+    put_range(json, "pulse", occasion->pulse);
 }
 
 static void put_session(const struct programme_view *view, json_t *json,

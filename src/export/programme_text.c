@@ -154,6 +154,10 @@ static const char *activity_words(const struct programme_view *view,
                        ? arena_printf(view->arena, "%d " WORDING_TIMES " %s", occasion->rounds,
                                       wording_clock(view->arena, occasion->round_seconds))
                        : arena_printf(view->arena, "%d rounds", occasion->rounds));
+    if (occasion->metres.high)
+        join(&out, arena_printf(view->arena, "%s m", wording_range(view->arena, occasion->metres)));
+    if (occasion->pulse.high)
+        join(&out, arena_printf(view->arena, "pulse %s", wording_range(view->arena, occasion->pulse)));
     if (occasion->rpe.high)
         join(&out, arena_printf(view->arena, "RPE %s", wording_range(view->arena, occasion->rpe)));
     return kept(view, &out);

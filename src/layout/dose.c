@@ -96,11 +96,9 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
         add_words(press, flow,
                   arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)),
                   size);
-    if (run->repeat_rest > 0 && (run->repeats > 1 || run->part_count > 1))
-        add_words(press, flow,
-                  arena_printf(arena, "rest" WORDING_GAP "%s",
-                               wording_time(arena, run->repeat_rest)),
-                  size);
+    const char *rest = wording_rest_inside(arena, run);
+    if (*rest)
+        add_words(press, flow, rest, size);
 }
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */

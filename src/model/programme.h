@@ -278,7 +278,7 @@ struct set_run {
     bool cut;              /* of intervals: what the bell leaves of the last one */
     bool work_up;          /* `work up to a 3RM`: as many sets as it takes; the parts are those of the last */
     int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */
-    int repeat_rest;       /* seconds between repeats; in a set not repeated, between its parts (a cluster's 2+2+2) */
+    int rest_low, rest_high; /* seconds between repeats; in a set not repeated, between its parts (a cluster's 2+2+2) */
     int within;            /* seconds one repeat is to take (`500 m in 2:00`); 0: not given */
     struct load load;
     struct item_tempo tempo;
@@ -385,6 +385,8 @@ struct occasion {
     int rounds;               /* 0 where minutes count */
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
+    struct range pulse;       /* beats a minute; high 0: none */
+    struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */

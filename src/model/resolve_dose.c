@@ -229,6 +229,30 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
     return merged;
 }
 
+static void report_series(struct resolver *r, const struct figures *figures)
+{
+    if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
+        return;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "series-too-long", figures->span,
+                                          "this gives %d weeks, and the plan comes to %d of them", figures->count,
+                                          figures->used);
+    diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
+              figures->count - figures->used);
+}
+
+void dose_report_unused(struct resolver *r, const struct dose *dose)
+{
+    if (!dose)
+        return;
+    for (int i = 0; i < dose->part_count; i++)
+        report_series(r, dose->parts[i].figures);
+    report_series(r, dose->sets);
+    report_series(r, dose->times);
+    report_series(r, dose->rest);
+    report_series(r, dose->load.figures);
+    report_series(r, dose->effort.figures);
+}
+
 void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest)
 {
     struct dose *dose = dose_read(r, node);

@@ -171,6 +171,15 @@ static int header_seconds(struct resolver *r, struct figures *figures, int colum
     return seconds < 0 ? 0 : seconds;
 }
 
+/* A length that the clock must know: no range. */
+static int header_length(struct resolver *r, struct figures *figures, int column)
+{
+    int seconds = header_seconds(r, figures, column, false);
+    if (figures && seconds != header_seconds(r, figures, column, true))
+        diag_error(r->diag, "not-one-time", figures->span, "the clock needs one time here, not a range");
+    return seconds;
+}
+
 static void settle_rounds(struct resolver *r, const struct dose *header, int column, struct block *block)
 {
     if (header->part_count != 1 || !header->times) {
@@ -182,7 +191,7 @@ static void settle_rounds(struct resolver *r, const struct dose *header, int col
     }
     block->sets = header_count(r, header->times, column, "the number of rounds");
     block->times = header->outer_times ? header_count(r, header->outer_times, column, "how often") : 1;
-    block->work = header_seconds(r, header->parts[0].figures, column, false);
+    block->work = header_length(r, header->parts[0].figures, column);
 }
 
 static void settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
@@ -195,25 +204,25 @@ static void settle_header(struct resolver *r, const struct template_block *from,
         block->sets = header_count(r, header->sets, column, "the number of sets");
     block->rest_low = header_seconds(r, header->rest, column, false);
     block->rest_high = header_seconds(r, header->rest, column, true);
-    block->times_rest = header_seconds(r, header->block_rest, column, false);
+    block->times_rest = header_length(r, header->block_rest, column);
     if (from->kind == BLOCK_ROUNDS) {
         settle_rounds(r, header, column, block);
     } else if (from->kind == BLOCK_EVERY) {
-        block->interval = header->part_count ? header_seconds(r, header->parts[0].figures, column, false) : 0;
-        block->work = header_seconds(r, header->over, column, false);
+        block->interval = header->part_count ? header_length(r, header->parts[0].figures, column) : 0;
+        block->work = header_length(r, header->over, column);
         if (!block->interval || !block->work || block->work % block->interval)
             diag_error(r->diag, "bad-every", from->span, "write it like `every 1:00 for 10:00`, a whole number of times");
         else
             block->sets = block->work / block->interval;
     } else if (from->kind == BLOCK_AS_MANY) {
-        block->work = header_seconds(r, header->within, column, false);
+        block->work = header_length(r, header->within, column);
         if (!block->work)
             diag_error(r->diag, "line-too-short", from->span, "in what time? `as many rounds as possible in 8:00`");
     } else if (header->part_count || header->times) {
         struct finding *finding = diag_error(r->diag, "bad-header", header->span, "a block's line gives sets and rest");
         diag_help(r->diag, finding, "write it like `%s A 3 sets rest 1:30`", block_kinds.names[from->kind]);
     } else if (from->kind == BLOCK_FOR_TIME) {
-        block->work = header_seconds(r, header->within, column, false); /* a cap; without one, 0 */
+        block->work = header_length(r, header->within, column); /* a cap; without one, 0 */
     }
 }
 
@@ -229,11 +238,12 @@ struct settling {
 
 /* A line's own rest (`5 @ 80% rest 2:00`) stands between its set and what comes next. In a repeated or parted set it
  * lies inside the set and stays there. */
-static int own_rest(const struct item *item)
+static const struct set_run *own_rest(const struct item *item)
 {
     const struct set_run *run = item->runs;
-    bool cluster = run->part_count > 1 && run->parts[0].side == DOSE_WHOLE;
-    return item->run_count && run->repeats == 1 && !cluster ? run->repeat_rest : 0;
+    if (!item->run_count || run->repeats != 1 || !run->rest_high)
+        return NULL;
+    return run->part_count > 1 && run->parts[0].side == DOSE_WHOLE ? NULL : run;
 }
 
 static void add_item(struct settling *s, const struct template_item *from, size_t index, int round)
@@ -289,18 +299,49 @@ static int sharing(const struct template_block *from)
     return count ? count : 1;
 }
 
+static void two_rests(struct resolver *r, const struct set_run *run, struct span other)
+{
+    struct finding *finding = diag_error(r->diag, "two-rests", run->span,
+                                         "two rests are given for the time after this set");
+    diag_note(r->diag, finding, other, "the other is here");
+    diag_help(r->diag, finding, "leave one of them out, or give the exercise a block of its own");
+}
+
+/* Are all the sets of one line done before those of the next? */
+static bool is_straight(const struct block *block)
+{
+    return block->kind == BLOCK_STRAIGHT || block->kind == BLOCK_CLUSTER || block->kind == BLOCK_LADDER;
+}
+
+/* The rest that stands in the line of item INDEX is the time up to the next line of a pair or circuit, or else the
+ * block's. */
+static void place_rest(struct settling *s, struct block *block, size_t index, const struct set_run *run)
+{
+    struct item *next = index + 1 < s->count && !is_straight(block) ? &s->items[index + 1] : NULL;
+    if (next && next->after >= 0)
+        two_rests(s->r, run, next->span);
+    else if (next)
+        next->after = (run->rest_low + run->rest_high + 1) / 2;
+    else if (block->rest_high && (block->rest_low != run->rest_low || block->rest_high != run->rest_high))
+        two_rests(s->r, run, block->span);
+    else {
+        block->rest_low = run->rest_low;
+        block->rest_high = run->rest_high;
+    }
+}
+
 static void place_rests(struct settling *s, struct block *block)
 {
     for (size_t i = 0; i < s->count; i++) {
-        int rest = block->kind == BLOCK_ROUNDS ? 0 : own_rest(&s->items[i]);
-        if (!rest)
+        const struct set_run *first = block->kind == BLOCK_ROUNDS ? NULL : own_rest(&s->items[i]);
+        if (!first)
             continue;
-        if (i + 1 < s->count && s->items[i + 1].after < 0)
-            s->items[i + 1].after = rest;
-        else if (i + 1 == s->count && !block->rest_low)
-            block->rest_low = block->rest_high = rest;
-        for (size_t k = 0; k < s->items[i].run_count; k++)
-            ((struct set_run *)s->items[i].runs)[k].repeat_rest = 0;
+        place_rest(s, block, i, first);
+        for (size_t k = 0; k < s->items[i].run_count; k++) {
+            struct set_run *run = (struct set_run *)&s->items[i].runs[k];
+            run->rest_low = run->rest_high = 0;
+            time_run(run, s->items[i].exercise, &time_usual);
+        }
     }
 }
 

@@ -19,8 +19,8 @@ struct line {
     size_t session_count, turn;
     struct template **templates; /* of the sessions, with the changes of this line */
     const struct activity *activity;
-    int rounds, round_seconds, seconds;
-    struct range rpe;
+    const struct dose *dose;   /* of the activity; NULL where none is written */
+    int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool met;
 };
@@ -32,51 +32,88 @@ struct lines {
 
 /* --- reading --- */
 
-static void read_activity_dose(struct resolver *r, const struct node *node, struct line *line)
+/* The middle of a length of time. */
+static int middle_seconds(struct resolver *r, struct figures *figures, int column)
 {
-    const struct dose *dose = dose_read(r, node);
-    if (dose->part_count == 1) {
-        struct figures *figures = dose->parts[0].figures;
-        int seconds = figures_seconds(r, figures, figures->values[0].low);
-        line->seconds = seconds > 0 ? seconds : 0;
-    }
-    if (dose->times) {
-        line->rounds = (int)(dose->times->values[0].low / 1000);
-        line->round_seconds = line->seconds;
-        int rest = dose->rest ? figures_seconds(r, dose->rest, dose->rest->values[0].low)
-                   : line->activity->clock_rest ? line->activity->clock_rest : USUAL_ROUND_REST;
-        if (line->rounds < 1 || line->rounds > 100)
-            diag_error(r->diag, "bad-count", dose->times->span, "the number of rounds is a whole number from 1 to 100");
-        else
-            line->seconds = line->rounds * line->round_seconds + (line->rounds - 1) * rest;
-    } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
-        line->rounds = (int)(dose->sets->values[0].low / 1000);
-    }
-    if (dose->effort.given && dose->effort.word == EFFORT_WORD_RPE)
-        line->rpe = dose->effort.figures->values[0];
-    if (!line->seconds && !line->rounds)
-        diag_error(r->diag, "no-amount", node->span, "how long? `60 min` or `6 x 2:00`");
+    struct range value = figures->values[figures_column(r, figures, column)];
+    int seconds = figures_seconds(r, figures, (value.low + value.high + 1) / 2);
+    return seconds > 0 ? seconds : 0;
 }
 
-static void use_clock(struct line *line)
+static int whole_rounds(struct resolver *r, struct figures *figures, int column)
 {
-    const struct activity *activity = line->activity;
-    line->rounds = activity->clock_rounds;
-    line->round_seconds = activity->clock_work;
-    line->seconds = activity->clock_rounds * activity->clock_work +
-                    (activity->clock_rounds - 1) * activity->clock_rest;
+    struct range value = figures->values[figures_column(r, figures, column)];
+    if (value.low != value.high || value.low % 1000 || value.low < 1000 || value.low > 100000) {
+        diag_error(r->diag, "bad-count", figures->span, "the number of rounds is a whole number from 1 to 100");
+        return 0;
+    }
+    return (int)(value.low / 1000);
+}
+
+static bool is_distance(const struct dose *dose)
+{
+    return dose->part_count == 1 && dose->parts[0].figures->measure == MEASURE_METRE;
+}
+
+static void settle_activity_effort(struct resolver *r, const struct dose *dose, struct occasion *occasion)
+{
+    const struct dose_effort *effort = &dose->effort;
+    if (!effort->given)
+        return;
+    struct range band = effort->figures ? effort->figures->values[figures_column(r, effort->figures, occasion->column)]
+                                        : (struct range){0, 0};
+    if (effort->word == EFFORT_WORD_RPE)
+        occasion->rpe = band;
+    else if (effort->word == EFFORT_WORD_PULSE)
+        occasion->pulse = band;
+    else
+        diag_error(r->diag, "wrong-effort", effort->span, "an activity's effort is its RPE or its pulse");
+}
+
+/* Fills what the activity's line says for the occasion's column of its series. */
+static void settle_activity(struct resolver *r, const struct dose *dose, struct occasion *occasion)
+{
+    const struct activity *activity = occasion->activity;
+    int column = occasion->column, seconds = 0;
+    settle_activity_effort(r, dose, occasion);
+    if (is_distance(dose)) {
+        occasion->metres = dose->parts[0].figures->values[figures_column(r, dose->parts[0].figures, column)];
+        seconds = dose->within ? middle_seconds(r, dose->within, column) : 0;
+        if (!dose->within)
+            diag_error(r->diag, "no-amount", dose->span, "in what time? `5000 m in 25:00`");
+    } else if (dose->part_count == 1) {
+        seconds = middle_seconds(r, dose->parts[0].figures, column);
+    }
+    occasion->seconds = seconds;
+    if (dose->times) {
+        int rest = dose->rest ? middle_seconds(r, dose->rest, column)
+                   : activity->clock_rest ? activity->clock_rest : USUAL_ROUND_REST;
+        occasion->rounds = whole_rounds(r, dose->times, column);
+        occasion->round_seconds = seconds;
+        if (occasion->rounds)
+            occasion->seconds = occasion->rounds * seconds + (occasion->rounds - 1) * rest;
+    } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
+        occasion->rounds = whole_rounds(r, dose->sets, column);
+    }
+    if (!occasion->seconds && !occasion->rounds && !is_distance(dose))
+        diag_error(r->diag, "no-amount", dose->span, "how long? `60 min` or `6 x 2:00`");
+}
+
+static void use_clock(struct occasion *occasion)
+{
+    const struct activity *activity = occasion->activity;
+    occasion->rounds = activity->clock_rounds;
+    occasion->round_seconds = activity->clock_work;
+    occasion->seconds = activity->clock_rounds * activity->clock_work +
+                        (activity->clock_rounds - 1) * activity->clock_rest;
 }
 
 static void read_activity(struct resolver *r, const struct node *name, struct line *line)
 {
     const struct node *dose = name->next;
-    bool given = dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS);
-    line->rpe = line->activity->rpe;
-    if (given) {
-        read_activity_dose(r, dose, line);
-    } else if (line->activity->clock_rounds) {
-        use_clock(line);
-    } else {
+    if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
+        line->dose = dose_read(r, dose);
+    } else if (!line->activity->clock_rounds) {
         struct finding *finding = diag_error(r->diag, "no-amount", name->span, "how long is %s?",
                                              line->activity->name.shown);
         diag_help(r->diag, finding, "write `%s : 60 min RPE 6`", line->activity->name.shown);
@@ -233,19 +270,41 @@ static bool overruled(struct resolver *r, const struct line *line, struct line *
     return false;
 }
 
+/* A series of an activity's line takes the next column in each week in which the line holds. */
+static int next_column(struct line *line, int day)
+{
+    int monday = date_monday(day);
+    if (line->monday && line->monday != monday)
+        line->column++;
+    line->monday = monday;
+    return line->column + (line->from_column > 0 ? line->from_column : 0);
+}
+
+static void fill_activity(struct resolver *r, struct line *line, int column, struct occasion *occasion)
+{
+    occasion->activity = line->activity;
+    occasion->column = column;
+    occasion->rpe = line->activity->rpe;
+    if (line->dose)
+        settle_activity(r, line->dose, occasion);
+    else
+        use_clock(occasion);
+}
+
 static void add_occasions(struct resolver *r, struct line *line, const struct camp *camp, int day)
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
+    int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count; i++) {
         struct placed placed = {.from_column = line->from_column};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
-            .week = camp_week(camp, day), .activity = line->activity, .seconds = line->seconds,
-            .rounds = line->rounds, .round_seconds = line->round_seconds, .rpe = line->rpe,
-            .optional = line->optional, .place = line->node, .span = line->node->span};
+            .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
             placed.template = line->templates[turn];
+        } else {
+            fill_activity(r, line, column, &placed.occasion);
         }
         r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
         r->placed[r->placed_count++] = placed;
@@ -282,6 +341,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
     for (int day = camp->first; day <= camp->last && lines.count; day++)
         place_day(r, &lines, camp, day, today);
     for (size_t i = 0; i < lines.count; i++) {
+        dose_report_unused(r, lines.items[i].dose);
         if (lines.items[i].met)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "never-comes", lines.items[i].node->span,
@@ -325,7 +385,8 @@ static void find_columns(struct resolver *r)
         if (now->from_column >= 0 && (!same || place != now->occasion.place))
             column = now->from_column;
         place = now->occasion.place;
-        now->occasion.column = column;
+        if (now->occasion.session)
+            now->occasion.column = column;
         before = now;
     }
 }

@@ -488,39 +488,15 @@ struct template *template_changed(struct resolver *r, struct template *template,
 
 /* --- what never came to be used --- */
 
-static void report_series(struct resolver *r, const struct figures *figures)
-{
-    if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
-        return;
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "series-too-long", figures->span,
-                                          "this gives %d weeks, and the plan comes to %d of them", figures->count,
-                                          figures->used);
-    diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
-              figures->count - figures->used);
-}
-
-static void report_dose(struct resolver *r, const struct dose *dose)
-{
-    if (!dose)
-        return;
-    for (int i = 0; i < dose->part_count; i++)
-        report_series(r, dose->parts[i].figures);
-    report_series(r, dose->sets);
-    report_series(r, dose->times);
-    report_series(r, dose->rest);
-    report_series(r, dose->load.figures);
-    report_series(r, dose->effort.figures);
-}
-
 void template_report_unused(struct resolver *r, struct template *template)
 {
     for (size_t b = 0; b < template->block_count && !template->reported; b++) {
-        report_dose(r, template->blocks[b].header);
+        dose_report_unused(r, template->blocks[b].header);
         for (size_t i = 0; i < template->blocks[b].item_count; i++) {
             const struct template_item *item = &template->blocks[b].items[i];
-            report_dose(r, item->dose);
+            dose_report_unused(r, item->dose);
             for (size_t v = 0; v < item->variant_count; v++) {
-                report_dose(r, item->variants[v].dose);
+                dose_report_unused(r, item->variants[v].dose);
                 if (!item->variants[v].met)
                     diag_report(r->diag, SEVERITY_WARNING, "unused-variant", item->variants[v].span,
                                 "this never applies to anybody who meets the session");

@@ -245,12 +245,17 @@ static int set_count(struct resolver *r, const struct dose *dose, const struct s
     return listed ? listed : sets ? sets : 1;
 }
 
-static int optional_seconds(struct resolver *r, struct figures *figures, const struct setting *setting)
+/* The ends of a length of time; both 0 where none is given. */
+static void settle_seconds(struct resolver *r, struct figures *figures, const struct setting *setting, int *low,
+                           int *high)
 {
+    *low = *high = 0;
     if (!figures)
-        return 0;
-    int seconds = figures_seconds(r, figures, figures->values[figures_column(r, figures, setting->column)].low);
-    return seconds < 0 ? 0 : seconds;
+        return;
+    struct range value = figures->values[figures_column(r, figures, setting->column)];
+    int first = figures_seconds(r, figures, value.low), last = figures_seconds(r, figures, value.high);
+    *low = first > 0 ? first : 0;
+    *high = last > 0 ? last : 0;
 }
 
 static bool same_range(struct range a, struct range b)
@@ -268,6 +273,19 @@ static bool alike(const struct set_run *a, const struct set_run *b)
         if (!same_range(a->parts[i].amount, b->parts[i].amount) || a->parts[i].max != b->parts[i].max)
             return false;
     return true;
+}
+
+/* `3 x 5` in a block of three sets would be three times three fives: far more often the sets are meant. */
+static void report_sets_twice(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                              const struct set_run *run)
+{
+    if (run->repeats < 2 || run->repeats != setting->sets || run->rest_high || run->hold || !run->part_count ||
+        run->parts[0].unit != UNIT_REPS)
+        return;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "sets-twice", dose->times->span,
+                                          "the block has %d sets already: this is %d times in each of them",
+                                          setting->sets, run->repeats);
+    diag_help(r->diag, finding, "leave out the `%d x`, or give the rest inside the set", run->repeats);
 }
 
 static void settle_run(struct resolver *r, const struct dose *dose, const struct setting *setting,
@@ -296,8 +314,10 @@ static void settle_run(struct resolver *r, const struct dose *dose, const struct
     struct figures *times = counts_sets ? NULL : dose->times;
     if (times)
         run->repeats = whole(r, times, setting, 100, "the number of repeats");
-    run->repeat_rest = optional_seconds(r, dose->rest, setting);
-    run->within = optional_seconds(r, dose->within, setting);
+    settle_seconds(r, dose->rest, setting, &run->rest_low, &run->rest_high);
+    int within_low;
+    settle_seconds(r, dose->within, setting, &within_low, &run->within);
+    report_sets_twice(r, dose, setting, run);
     time_run(run, item->exercise, &time_usual);
 }
 

@@ -274,6 +274,7 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
         add_words(tally, ACCOUNT_KIND_SESSIONS, EXERCISE_KIND_COUNT, worked.kinds);
         return;
     }
+    add(&tally->sum[ACCOUNT_METRES], occasion->metres);
     add_same(tally, ACCOUNT_CLOCK_ROUNDS, rounds);
     if (activity->bag)
         add_same(tally, ACCOUNT_BAG_ROUNDS, rounds);

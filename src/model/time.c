@@ -43,9 +43,14 @@ milli range_middle(struct range range)
     return range.low + (range.high - range.low + 1) / 2;
 }
 
+static int middle_seconds(int low, int high)
+{
+    return seconds_cut(((int64_t)low + high + 1) / 2);
+}
+
 static int rest_middle(const struct block *block)
 {
-    return seconds_cut(((int64_t)block->rest_low + block->rest_high + 1) / 2);
+    return middle_seconds(block->rest_low, block->rest_high);
 }
 
 /* --- one set --- */
@@ -115,7 +120,7 @@ int time_run(struct set_run *run, const struct exercise *exercise,
         once += part_milli(part, run, exercise, settings) * part_sides(part, exercise);
     }
     int seconds = run->within > 0 ? seconds_cut(run->within) : seconds_cut((once + 500) / 1000);
-    int rest = seconds_cut(run->repeat_rest);
+    int rest = middle_seconds(run->rest_low, run->rest_high);
     if (run->work_up)
         run->seconds = seconds_of(settings->work_up_sets, seconds, settings->work_up_rest);
     else if (run->repeats > 1)

@@ -148,6 +148,18 @@ static void add_part(struct arena *arena, const struct part *part, struct text *
         text_addf(out, " %s", limb);
 }
 
+const char *wording_rest_inside(struct arena *arena, const struct set_run *run)
+{
+    if (run->rest_high <= 0 || (run->repeats <= 1 && run->part_count <= 1))
+        return "";
+    if (run->rest_low == run->rest_high)
+        return arena_printf(arena, "rest" GAP "%s", wording_time(arena, run->rest_high));
+    if (run->rest_high < 100)
+        return arena_printf(arena, "rest" GAP "%d" WORDING_TO "%d" GAP "s", run->rest_low, run->rest_high);
+    return arena_printf(arena, "rest" GAP "%s" WORDING_TO "%s", wording_clock(arena, run->rest_low),
+                        wording_clock(arena, run->rest_high));
+}
+
 const char *wording_set(struct arena *arena, const struct set_run *run)
 {
     struct text out = {0};
@@ -166,8 +178,8 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
     }
     if (run->within > 0)
         text_addf(&out, " in" GAP "%s", wording_clock(arena, run->within));
-    if (run->repeat_rest > 0 && (run->repeats > 1 || run->part_count > 1))
-        text_addf(&out, " rest" GAP "%s", wording_time(arena, run->repeat_rest));
+    const char *rest = wording_rest_inside(arena, run);
+    text_addf(&out, "%s%s", *rest ? " " : "", rest);
     return kept(arena, &out);
 }
 

@@ -27,6 +27,8 @@ const char *wording_unit(const struct part *part);
 const char *wording_amount(struct arena *arena, const struct part *part);
 /* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
 const char *wording_side(const struct part *part);
+/* The rest inside a set: "rest 20 s", "rest 1:30–2:00", or "" where there is none. */
+const char *wording_rest_inside(struct arena *arena, const struct set_run *run);
 /* One set: "4 orthodox + 4 southpaw", "hold 25 s each side", "6 × 40 m". */
 const char *wording_set(struct arena *arena, const struct set_run *run);
 

@@ -132,13 +132,13 @@ static void repeats_and_clusters_rest_inside_the_set(void **state)
 
     (void)state;
     run.repeats = 6; /* `6 x 40 m rest 20 s`: 26.67 s a run */
-    run.repeat_rest = 20;
+    run.rest_low = run.rest_high = 20;
     assert_int_equal(time_run(&run, &lift, &time_usual), 6 * 27 + 5 * 20);
 
     run = (struct set_run){.count = 1, .parts = &row, .part_count = 1, .within = 2 * MINUTE};
     assert_int_equal(time_run(&run, &lift, &time_usual), 2 * MINUTE);
 
-    run = (struct set_run){.count = 1, .parts = cluster, .part_count = 3, .repeat_rest = 15};
+    run = (struct set_run){.count = 1, .parts = cluster, .part_count = 3, .rest_low = 15, .rest_high = 15};
     assert_int_equal(time_run(&run, &lift, &time_usual), 6 * 3 + 2 * 15);
 }
 
