@@ -59,6 +59,7 @@ static struct node *adopt(struct node *parent, struct node *others)
 %token <int> HEAD_KIT HEAD_SHARES HEAD_FACTOR HEAD_BOUT HEAD_BASED HEAD_BLOCK HEAD_ITEM HEAD_VARIANT
 %token <int> HEAD_ROUND HEAD_SPAN HEAD_WEEKS HEAD_PLACE HEAD_CHANGE HEAD_DROP HEAD_ADD HEAD_ALLOW
 %token <int> HEAD_ENDED HEAD_PHASE HEAD_LIMIT HEAD_LOG HEAD_LOGGED HEAD_SKIPPED
+%token <int> BROKEN "a line that could not be read"
 
 %token NEWLINE "the end of the line" INDENT "an indented block" DEDENT "the end of the block"
 %token <struct node *> NAME "a name" TEXT "words" REF "a place such as A.1" TEMPO "a tempo such as 3-1-X-0"
@@ -74,7 +75,7 @@ static struct node *adopt(struct node *parent, struct node *others)
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
-%nterm <struct node *> statements statement head names pieces kit_entry kit shares share
+%nterm <struct node *> statements statement bad head names pieces kit_entry kit shares share
 %nterm <struct node *> plain figure series list figures part amount sum dose clause clauses intervals
 %nterm <struct node *> load load_figure extra effort value bound tails tail when length
 %nterm <struct node *> days placed logged_sets column session_names block_letter
@@ -90,13 +91,14 @@ statements:
 statement:
     head NEWLINE                        { $$ = $head; }
   | head NEWLINE INDENT statements DEDENT { $$ = adopt($head, $statements); }
-  | bad                                 { $$ = NULL; }
-  | bad INDENT statements DEDENT        { $$ = NULL; }
+  | bad
+  | bad INDENT statements DEDENT        { $$ = $bad; }
 
-bad: error NEWLINE                      { yyerrok; }
+bad: error NEWLINE                      { yyerrok; $$ = coded(NODE(BROKEN, @$), (int)reader->statement); }
 
 head:
-    HEAD_BARE                           { $$ = reader_statement(reader, $1, @$); }
+    BROKEN                              { $$ = coded(NODE(BROKEN, @$), $1); }
+  | HEAD_BARE                           { $$ = reader_statement(reader, $1, @$); }
   | HEAD_NAME NAME                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
   | HEAD_NAMES names                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
   | HEAD_TEXT TEXT                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }

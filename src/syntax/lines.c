@@ -97,10 +97,19 @@ static bool suits(const struct line *line, const struct statement *statement, si
     return strpbrk(steps, ":t") || !line_has(line, RAW_COLON); /* free text may hold a colon */
 }
 
+/* The statement without keyword that the line may be in PLACE, or NULL. One that starts with a place such as A.1 is
+ * known by that. */
+static const struct statement *find_default(const struct line *line, int place)
+{
+    const struct statement *fallback = phrasebook_default(line->reader->phrases, place);
+    bool place_first = fallback && *fallback->form->steps == 'r';
+    return place_first && line->tokens[line->at].kind != RAW_REF ? NULL : fallback;
+}
+
 static const struct statement *find_statement(const struct line *line, int place, size_t *taken)
 {
     const struct phrasebook *book = line->reader->phrases;
-    const struct statement *fallback = phrasebook_default(book, place);
+    const struct statement *fallback = find_default(line, place);
     size_t length;
     const char *text = line_text(line, line->at, &length);
     const struct phrase_list *list = &book->statements[(unsigned char)tolower((unsigned char)*text)];
@@ -138,21 +147,40 @@ static const char *place_words(int place)
     }
 }
 
-static void report_unknown(struct lines *lines, const struct level *level)
+/* How many tokens from the line's place hold as many words as PHRASE. */
+static size_t tokens_of(const struct line *line, const struct phrase *phrase)
+{
+    size_t words = 1;
+    for (size_t i = 0; i < phrase->length; i++)
+        words += phrase->words[i] == ' ';
+    size_t at = line->at;
+    while (at + 1 < line->count && (words > 1 || line->tokens[at + 1].start == line->tokens[at].end)) {
+        words -= line->tokens[at + 1].start > line->tokens[at].end;
+        at++;
+    }
+    return at + 1 - line->at;
+}
+
+/* Reports a line that no statement of its place starts like. Where one is near, it is read as that: *TAKEN is then how
+ * many tokens stand for its phrase. */
+static const struct statement *report_unknown(struct lines *lines, const struct level *level, size_t *taken)
 {
     struct line *line = &lines->line;
     struct diag *diag = line->reader->diag;
-    size_t words = 1, length;
-    const char *text = line_text(line, line->at, &length);
-    struct finding *finding = diag_error(diag, "unknown-statement", line_span(line, line->at, line->at + words),
-                                         "nothing starts with `%.*s` %s", (int)length, text,
-                                         place_words(level->place));
-    const char *folded = text_fold(diag->arena, text, length);
-    const char *near = phrasebook_nearest(diag->arena, line->reader->phrases, level->place, folded);
-    if (near) {
-        diag_help(diag, finding, "did you mean `%s`?", near);
-        diag_fix(diag, finding, line_span(line, line->at, line->at + 1), near);
-    }
+    struct span all = line_span(line, line->at, line->count);
+    const char *text = line->reader->source->text + all.start;
+    const char *folded = text_fold(diag->arena, text, all.end - all.start);
+    const struct phrase *near = phrasebook_nearest(diag->arena, line->reader->phrases, level->place, folded);
+    *taken = near ? tokens_of(line, near) : 1;
+    struct span span = line_span(line, line->at, line->at + *taken);
+    struct finding *finding = diag_error(diag, "unknown-statement", span, "nothing starts with `%.*s` %s",
+                                         (int)(span.end - span.start), text, place_words(level->place));
+    if (!near)
+        return NULL;
+    const char *phrase = arena_copy(diag->arena, near->words, near->length);
+    diag_help(diag, finding, "did you mean `%s`?", phrase);
+    diag_fix(diag, finding, span, phrase);
+    return near->statement;
 }
 
 /* --- indentation --- */
@@ -186,6 +214,15 @@ static void skip_block(struct lines *lines, uint32_t deeper_than)
     lines->skip_deeper_than = deeper_than;
 }
 
+/* Leaves a mark in the tree where a line is not read, which was to be a statement of KIND (0: not known). */
+static void push_broken(struct lines *lines, int kind)
+{
+    struct line *line = &lines->line;
+    struct span span = line_span(line, 0, line->count);
+    line_push(line, T_BROKEN, (PLAN_STYPE){.T_BROKEN = kind}, span);
+    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct span){span.file, span.end, span.end});
+}
+
 /* Opens a level for a line that is indented deeper. Returns false when its block is dropped. */
 static bool open_level(struct lines *lines, uint32_t length)
 {
@@ -203,6 +240,7 @@ static bool open_level(struct lines *lines, uint32_t length)
                                                : "nothing can be indented below the line above");
         if (lines->depth < DEEPEST && level->last_span.end)
             diag_note(diag, finding, level->last_span, "this line takes no block");
+        push_broken(lines, 0);
         skip_block(lines, level->length);
         return false;
     }
@@ -213,23 +251,30 @@ static bool open_level(struct lines *lines, uint32_t length)
     return true;
 }
 
+/* A line whose white space starts otherwise than that of LEVEL: columns cannot be compared. */
+static void report_mixed(struct lines *lines, struct level *level, uint32_t length)
+{
+    struct diag *diag = lines->line.reader->diag;
+    struct finding *finding =
+        diag_error(diag, "mixed-indentation", indent_span(lines, lines->line_start + length),
+                   "this line and the one it should line up with mix tabs and spaces");
+    diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
+                                           level->start + (level->length ? level->length : 1)},
+              "that line starts otherwise");
+    diag_help(diag, finding, "indent both with four spaces a step");
+}
+
 /* Brings the levels in line with the indentation of LENGTH bytes. Returns false when the line is dropped. */
 static bool settle_indent(struct lines *lines, uint32_t length)
 {
-    struct diag *diag = lines->line.reader->diag;
     while (lines->depth > 1 && top(lines)->length > length) {
         lines->depth--;
         push_structure(lines, T_DEDENT);
     }
     struct level *level = top(lines);
     if (!same_bytes(lines, level->start, lines->line_start, level->length)) {
-        struct finding *finding = diag_error(
-            diag, "mixed-indentation", indent_span(lines, lines->line_start + length),
-            "this line and the one it should line up with mix tabs and spaces");
-        diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
-                                               level->start + (level->length ? level->length : 1)},
-                  "that line starts otherwise");
-        diag_help(diag, finding, "indent both with four spaces a step");
+        report_mixed(lines, level, length);
+        push_broken(lines, 0);
         level->opens = SKIPPED;
         skip_block(lines, level->length);
         return false;
@@ -237,33 +282,45 @@ static bool settle_indent(struct lines *lines, uint32_t length)
     if (length == level->length)
         return true;
     if (level->last == NODE_FILE && lines->depth == 1) {
-        diag_error(diag, "unexpected-indent", line_span(&lines->line, 0, lines->line.count),
+        /* It is read all the same, as a line that is not. */
+        diag_error(lines->line.reader->diag, "unexpected-indent", line_span(&lines->line, 0, lines->line.count),
                    "the first line of a plan is not indented");
-        skip_block(lines, level->length);
-        return false;
+        return true;
     }
     return open_level(lines, length);
 }
 
-/* A line that comes back to a column at which no open block starts. It is read as a line of the nearest. */
+static void report_wrong_column(struct lines *lines, uint32_t length, int below)
+{
+    struct diag *diag = lines->line.reader->diag;
+    struct finding *finding =
+        diag_error(diag, "bad-indentation", indent_span(lines, lines->line_start + length),
+                   "this line starts at column %u, and no block above does", length + 1);
+    diag_help(diag, finding, "start it at column %u or %u, like the lines it belongs to",
+              lines->levels[below].length + 1, lines->levels[below + 1].length + 1);
+}
+
+/* A line that comes back to a column at which no open block starts: it could belong to either of two, and is not
+ * read. */
 static bool comes_back_wrong(struct lines *lines, uint32_t length)
 {
     if (lines->depth < 2 || length >= top(lines)->length)
         return false;
-    for (int i = 0; i < lines->depth; i++)
-        if (lines->levels[i].length == length)
-            return false;
-    struct finding *finding =
-        diag_error(lines->line.reader->diag, "bad-indentation", indent_span(lines, lines->line_start + length),
-                   "this line starts at column %u, and no block above does", length + 1);
-    diag_help(lines->line.reader->diag, finding, "line it up with the lines it belongs to");
     int below = 0;
-    while (below + 1 < lines->depth && lines->levels[below + 1].length < length)
+    while (below + 1 < lines->depth && lines->levels[below + 1].length <= length)
         below++;
+    if (lines->levels[below].length == length)
+        return false;
+    struct level *above = &lines->levels[below + 1];
+    if (same_bytes(lines, above->start, lines->line_start, length))
+        report_wrong_column(lines, length, below);
+    else
+        report_mixed(lines, above, length);
     while (lines->depth > below + 1) {
         lines->depth--;
         push_structure(lines, T_DEDENT);
     }
+    push_broken(lines, 0);
     top(lines)->opens = SKIPPED;
     skip_block(lines, top(lines)->length);
     return true;
@@ -282,7 +339,11 @@ static void read_statement(struct lines *lines)
     const struct statement *statement = find_statement(line, level->place, &taken);
     level->last_span = line_span(line, 0, line->count);
     if (!statement) {
-        report_unknown(lines, level);
+        statement = report_unknown(lines, level, &taken);
+        line->reader->failed = true; /* one report a line */
+    }
+    if (!statement) {
+        push_broken(lines, 0);
         level->opens = SKIPPED;
         level->last = STATEMENT_END;
         return;
@@ -291,9 +352,11 @@ static void read_statement(struct lines *lines)
     level->last = statement->kind;
     line->reader->statement = statement->kind;
     line->reader->blank_before = lines->blank;
-    line_push(line, statement->form->token, (PLAN_STYPE){.T_HEAD_BARE = (int)statement->kind},
-              taken ? line_span(line, 0, taken)
-                    : (struct span){line->reader->tree->file, line->tokens[0].start, line->tokens[0].start});
+    struct span head = line_span(line, 0, taken);
+    if (!taken)
+        head.end = head.start;
+    line->reader->head = head;
+    line_push(line, statement->form->token, (PLAN_STYPE){.T_HEAD_BARE = (int)statement->kind}, head);
     line->at = taken;
     line_values(line, statement->form, 0);
     uint32_t end = line->tokens[line->count - 1].end;

@@ -8,13 +8,13 @@
 #include "syntax/read.h"
 
 enum form_id {
-#define FORM(id, steps, stops) FORM_##id,
+#define FORM(id, steps, stops, example) FORM_##id,
 #include "syntax/kinds.def"
     FORM_COUNT
 };
 
 static const struct form forms[FORM_COUNT] = {
-#define FORM(id, steps, stops) {T_HEAD_##id, steps, stops},
+#define FORM(id, steps, stops, example) {T_HEAD_##id, steps, stops, example},
 #include "syntax/kinds.def"
 };
 
@@ -102,25 +102,59 @@ const struct statement *phrasebook_default(const struct phrasebook *book, int pl
     return NULL;
 }
 
-const char *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
-                               const char *word)
+/* As many words of TEXT as PHRASE has. */
+static const char *as_many_words(struct arena *arena, const char *text, const struct phrase *phrase)
 {
-    const char *best = NULL;
-    size_t best_length = 0;
+    size_t length = strcspn(text, " ");
+    for (size_t i = 0; i < phrase->length && text[length]; i++)
+        if (phrase->words[i] == ' ')
+            length += 1 + strcspn(text + length + 1, " ");
+    return arena_copy(arena, text, length);
+}
+
+/* How far TEXT is from PHRASE, where that is near enough to be a slip; else more than MOST. */
+static unsigned slip_distance(struct arena *arena, const char *text, const struct phrase *phrase, unsigned most)
+{
+    const char *spelling = arena_copy(arena, phrase->words, phrase->length);
+    unsigned distance = text_distance(text, text_fold(arena, spelling, phrase->length), most);
+    return distance * 2 < phrase->length ? distance : most + 1;
+}
+
+const struct phrase *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
+                                        const char *text)
+{
+    const struct phrase *best = NULL;
     unsigned least = 3;
     for (int i = 0; i < 256; i++) {
         for (size_t k = 0; k < book->statements[i].count; k++) {
             const struct phrase *phrase = &book->statements[i].items[k];
             if (!(phrase->statement->places & place))
                 continue;
-            const char *spelling = arena_copy(arena, phrase->words, phrase->length);
-            unsigned distance = text_distance(word, spelling, 2);
-            if (distance < least && distance * 2 < phrase->length) {
+            unsigned distance = slip_distance(arena, as_many_words(arena, text, phrase), phrase, 2);
+            if (distance < least) {
                 least = distance;
-                best = phrase->words;
-                best_length = phrase->length;
+                best = phrase;
             }
         }
     }
-    return best ? arena_copy(arena, best, best_length) : NULL;
+    return best;
+}
+
+const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word)
+{
+    const struct phrase *best = NULL;
+    unsigned most = strlen(word) < 6 ? 1 : 2, least = most + 1;
+    for (int i = 0; i < 256; i++) {
+        for (size_t k = 0; k < book->words[i].count; k++) {
+            const struct phrase *phrase = &book->words[i].items[k];
+            if (slip_distance(arena, word, phrase, 0) == 0)
+                return NULL; /* a word of ours in the wrong place */
+            unsigned distance = phrase->length < 3 ? most + 1 : slip_distance(arena, word, phrase, most);
+            if (distance < least) {
+                least = distance;
+                best = phrase;
+            }
+        }
+    }
+    return best ? arena_copy(arena, best->words, best->length) : NULL;
 }

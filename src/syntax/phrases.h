@@ -41,7 +41,7 @@ enum words_of { IN_DOSE = 1, IN_KIT = 2, IN_WEEKS = 4, IN_SPAN_START = 8, IN_LIM
 
 struct form {
     int token; /* of the grammar */
-    const char *steps, *stops;
+    const char *steps, *stops, *example; /* as in kinds.def */
 };
 
 struct statement {
@@ -78,8 +78,12 @@ const char *word_phrases(int token, int code);
 /* The statement meant in PLACE when no phrase fits, or NULL. */
 const struct statement *phrasebook_default(const struct phrasebook *book, int place);
 
-/* The statement phrase of PLACE nearest to WORD (folded), or NULL when none is near. */
-const char *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
-                               const char *word);
+/* The statement phrase of PLACE nearest to the start of TEXT (folded), comparing as many words as the phrase has; NULL
+ * when none is near. */
+const struct phrase *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
+                                        const char *text);
+
+/* The spelling, in any kind of values, nearest to WORD (folded, one word); NULL when none is near. */
+const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word);
 
 #endif

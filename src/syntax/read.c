@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "syntax/lines.h"
+#include "syntax/phrases.h"
 
 struct node *reader_statement(struct reader *reader, int kind, struct span place)
 {
@@ -60,10 +61,48 @@ static const char *join_expected(struct arena *arena, const char *const *expecte
     return joined;
 }
 
-static const char *statement_phrase(struct arena *arena, enum node_kind kind)
+/* --- what a line should have been --- */
+
+/* The keyword of the line as it was written, "" where it has none. */
+static const char *head_words(const struct reader *reader)
 {
-    const char *phrases = node_kind_name(kind);
-    return arena_copy(arena, phrases, strcspn(phrases, "|"));
+    return arena_copy(reader->tree->arena, reader->source->text + reader->head.start,
+                      reader->head.end - reader->head.start);
+}
+
+/* A line of this kind as it would be right. */
+static void help_example(struct reader *reader, struct finding *finding)
+{
+    if (reader->statement == NODE_FILE)
+        return;
+    const struct form *form = phrasebook_statement(reader->phrases, reader->statement)->form;
+    if (!*form->example)
+        return;
+    const char *head = *form->steps == '!' ? "" : head_words(reader);
+    diag_help(reader->diag, finding, "write it like `%s%s%s`", head, *head ? " " : "", form->example);
+}
+
+static void help_short_line(struct reader *reader, struct span place, struct finding *finding)
+{
+    if (place.start > 0 && reader->source->text[place.start - 1] == '@')
+        diag_help(reader->diag, finding, "behind `@` comes a load: `60 kg`, `80%%`, `RPE 8`");
+    else
+        help_example(reader, finding);
+}
+
+static void help_misfit(struct reader *reader, struct span place, const char *found, struct finding *finding)
+{
+    struct arena *arena = reader->tree->arena;
+    const char *near = phrasebook_nearest_word(arena, reader->phrases, text_fold(arena, found, strlen(found)));
+    if (near && strcmp(near, found) != 0) {
+        diag_help(reader->diag, finding, "did you mean `%s`?", near);
+        diag_fix(reader->diag, finding, place, near);
+    } else if (reader->statement == STATEMENT_LOGGED && strcmp(found, ",") == 0) {
+        diag_help(reader->diag, finding, "part sets with `;`");
+        diag_fix(reader->diag, finding, place, ";");
+    } else {
+        help_example(reader, finding);
+    }
 }
 
 void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
@@ -74,24 +113,21 @@ void reader_syntax_error(struct reader *reader, struct span place, bool line_end
     reader->failed = true;
     struct arena *arena = reader->tree->arena;
     const char *wanted = join_expected(arena, expected, count);
-    const char *phrase = statement_phrase(arena, reader->statement);
+    const char *head = head_words(reader);
+    const char *line = *head ? arena_printf(arena, "`%s`", head) : "this line";
     if (line_ends) {
-        struct finding *finding = diag_error(
-            reader->diag, "line-too-short", place, "%s%s%s%s%s", *phrase ? "`" : "this line",
-            phrase, *phrase ? "`" : "", " ends too early",
-            wanted ? arena_printf(arena, ": %s should follow", wanted) : "");
-        (void)finding;
+        struct finding *finding =
+            diag_error(reader->diag, "line-too-short", place, "%s ends too early%s", line,
+                       wanted ? arena_printf(arena, ": %s should follow", wanted) : "");
+        help_short_line(reader, place, finding);
         return;
     }
-    int length = (int)(place.end - place.start);
-    const char *found = reader->source->text + place.start;
-    if (wanted)
-        diag_error(reader->diag, "syntax", place, "expected %s, found `%.*s`", wanted, length, found);
-    else if (*phrase)
-        diag_error(reader->diag, "syntax", place, "`%.*s` does not fit here in `%s`", length, found,
-                   phrase);
-    else
-        diag_error(reader->diag, "syntax", place, "`%.*s` does not fit here", length, found);
+    const char *found = arena_copy(arena, reader->source->text + place.start, place.end - place.start);
+    struct finding *finding =
+        wanted ? diag_error(reader->diag, "syntax", place, "expected %s, found `%s`", wanted, found)
+               : diag_error(reader->diag, "syntax", place, "`%s` does not fit here%s%s", found,
+                            *head ? " in " : "", *head ? line : "");
+    help_misfit(reader, place, found, finding);
 }
 
 void reader_too_deep(struct reader *reader, struct span place)
@@ -133,7 +169,9 @@ struct tree *read_file(struct arena *arena, const struct sources *sources, unsig
     tree->root = node_new(arena, NODE_FILE, (struct span){file, 0, 0});
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
-    if (!has_faulty_bytes(&reader, file))
+    if (has_faulty_bytes(&reader, file))
+        node_add(tree->root, node_new(arena, NODE_BROKEN, (struct span){file, 0, 0}));
+    else
         read_lines(&reader);
     return tree;
 }

@@ -15,6 +15,7 @@ struct reader {
     const struct source *source;
     const struct phrasebook *phrases;
     enum node_kind statement; /* of the line being read */
+    struct span head;         /* its keyword as written; empty where it has none */
     bool blank_before;        /* blank lines stood above it */
     bool failed;              /* the line was reported already */
 };

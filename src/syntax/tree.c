@@ -48,6 +48,11 @@ struct node *node_find(const struct node *node, enum node_kind kind)
     return NULL;
 }
 
+bool node_is_broken(const struct node *node)
+{
+    return node_find(node, NODE_BROKEN) || (node->next && node->next->kind == NODE_BROKEN);
+}
+
 struct node *node_next_alike(const struct node *node)
 {
     for (struct node *other = node->next; other; other = other->next)

@@ -20,6 +20,8 @@
  *   SHARE             NAME, NUMBER        DAYS  number: bits 1 << weekday, 8 for `that day`     CLOCK  number: seconds
  *   FROM_COLUMN       NUMBER              WHEN  code: enum when_word, FIGURE / NAME / DATE
  *   BOUND             code: enum bound_word, then FIGURE, EFFORT or nothing    TAIL  code: enum tail_word
+ *   BROKEN            among statements: a line that could not be read and was reported; code: the kind of statement
+ *                     that it was to be, 0 where that is not known. What misses something looks for one first.
  */
 #ifndef BELL_SYNTAX_TREE_H
 #define BELL_SYNTAX_TREE_H
@@ -119,6 +121,9 @@ bool node_is_statement(const struct node *node);
 
 /* The first value of KIND in NODE's own line, or NULL; and the first statement of KIND in its block. */
 struct node *node_find(const struct node *node, enum node_kind kind);
+
+/* Was a line of NODE's block, or the one behind it, not read? Then what NODE seems to lack may stand there. */
+bool node_is_broken(const struct node *node);
 
 /* The next sibling of the same kind, or NULL. */
 struct node *node_next_alike(const struct node *node);

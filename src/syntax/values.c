@@ -34,12 +34,26 @@ static struct finding *line_slip(struct line *line, size_t first, size_t end, co
     return finding;
 }
 
-static struct finding *line_slip_fix(struct line *line, size_t first, size_t end, const char *name,
-                                     const char *words, const char *fix)
+/* Reports what is meant all the same: FIX is the right text, and the caller hands on what that would be. */
+static struct finding *line_mend(struct line *line, size_t first, size_t end, const char *name,
+                                 const char *words, const char *fix)
 {
-    struct finding *finding = line_slip(line, first, end, name, words);
-    diag_fix(line->reader->diag, finding, line_span(line, first, end), fix);
+    struct span span = line_span(line, first, end);
+    struct finding *finding = diag_error(line->reader->diag, name, span, "%s", words);
+    diag_fix(line->reader->diag, finding, span, fix);
+    line->reader->failed = true;
     return finding;
+}
+
+/* The token of a name or text that a space beside it would turn into a comment or a colon, or END. */
+static size_t loose_sign(const struct line *line, size_t first, size_t end, enum node_kind kind)
+{
+    size_t length;
+    const char *text = line_text(line, first, &length);
+    if (*text == '#' && length == 1 && strchr(" \t\r\n#", text[1]))
+        return first;
+    text = line_text(line, end - 1, &length);
+    return kind == NODE_NAME && length == 1 && (*text == '#' || *text == ':') ? end - 1 : end;
 }
 
 static void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind)
@@ -48,7 +62,14 @@ static void push_words(struct line *line, size_t first, size_t end, int token, e
     struct span span = line_span(line, first, end);
     size_t length = span.end - span.start;
     if (kind == NODE_NAME && length > LONGEST_NAME) {
-        line_slip(line, first, end, "name-too-long", "a name may hold at most 120 bytes");
+        line_slip(line, first, end, "name-too-long",
+                  arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
+                               LONGEST_NAME));
+        return;
+    }
+    size_t loose = loose_sign(line, first, end, kind);
+    if (loose < end) {
+        line_slip(line, loose, loose + 1, "loose-sign", "a name cannot end in this sign, nor a text start with it");
         return;
     }
     struct node *node = node_new(reader->tree->arena, kind, span);
@@ -57,16 +78,23 @@ static void push_words(struct line *line, size_t first, size_t end, int token, e
 }
 
 /* A tempo is one whatever the case of its X. */
-static void push_tempo(struct line *line, size_t at)
+static void push_tempo(struct line *line, size_t first, size_t end, const char *written)
 {
     struct reader *reader = line->reader;
-    struct span span = line_span(line, at, at + 1);
+    struct span span = line_span(line, first, end);
     struct node *node = node_new(reader->tree->arena, NODE_TEMPO, span);
-    char *text = arena_copy(reader->tree->arena, reader->source->text + span.start, span.end - span.start);
+    char *text = arena_copy(reader->tree->arena, written, strlen(written));
     for (char *p = text; *p; p++)
         *p = (char)toupper((unsigned char)*p);
     node->text = text;
     line_push(line, T_TEMPO, (PLAN_STYPE){.T_TEMPO = node}, span);
+}
+
+static char *token_copy(const struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    return arena_copy(line->reader->tree->arena, text, length);
 }
 
 /* --- figures --- */
@@ -83,7 +111,7 @@ static int64_t number_at(const struct line *line, size_t at, size_t *digits, siz
             whole = whole * 10 + (text[i] - '0');
     *digits = i;
     *decimals = i < length ? length - i - 1 : 0;
-    for (i++; i < length && scale > 1; i++) {
+    for (i++; i < length && scale > 1 && isdigit((unsigned char)text[i]); i++) {
         scale /= 10;
         part += (text[i] - '0') * scale;
     }
@@ -149,71 +177,88 @@ static int digits_at(const char *text, size_t length)
     return value;
 }
 
+static int day_of(int year, int month, int day)
+{
+    return year >= 1900 && year <= 2200 ? date_from_ymd(year, month, day) : 0;
+}
+
 static void push_date(struct line *line, size_t at, bool month)
 {
     size_t length;
     const char *text = line_text(line, at, &length);
-    int year = digits_at(text, 4), number = digits_at(text + 5, 2);
-    int day = month ? 1 : digits_at(text + 8, 2);
-    int date = year >= 1900 && year <= 2200 ? date_from_ymd(year, number, day) : 0;
+    int date = day_of(digits_at(text, 4), digits_at(text + 5, 2), month ? 1 : digits_at(text + 8, 2));
     if (!date)
         line_slip(line, at, at + 1, "bad-date", month ? "there is no such month" : "there is no such day");
     else
         line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_span(line, at, at + 1));
 }
 
-/* `20/03/2027`: which order is meant is only sure where one part is over 12. */
-static void slip_date(struct line *line, size_t at)
+/* The three numbers of a date with slashes or points. */
+static void date_parts(const struct line *line, size_t at, int parts[3])
 {
     size_t length;
     const char *text = line_text(line, at, &length);
-    int parts[3] = {0, 0, 0}, part = 0;
+    int part = 0;
+    parts[0] = parts[1] = parts[2] = 0;
     for (size_t i = 0; i < length; i++) {
         if (isdigit((unsigned char)text[i]))
             parts[part] = parts[part] * 10 + (text[i] - '0');
         else
             part++;
     }
-    bool year_first = parts[0] > 999;
+}
+
+/* `20/03/2027`: which order is meant is only sure where one part is over 12, or the two are the same. */
+static void slip_date(struct line *line, size_t at)
+{
+    static const char words[] = "a date is written year-month-day";
+    int parts[3];
+    date_parts(line, at, parts);
+    bool year_first = parts[0] > 31;
     int year = year_first ? parts[0] : parts[2];
     int a = year_first ? parts[1] : parts[0], b = year_first ? parts[2] : parts[1];
+    bool month_first = year_first || b > 12;
+    int month = month_first ? a : b, day = month_first ? b : a;
     struct diag *diag = line->reader->diag;
-    if (year_first || a > 12 || b > 12) {
-        int month = year_first ? a : a > 12 ? b : a, day = year_first ? b : a > 12 ? a : b;
-        const char *fix = arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day);
-        line_slip_fix(line, at, at + 1, "date-order", "a date is written year-month-day", fix);
+    int date = day_of(year, month, day), other = day_of(year, day, month);
+    if (date && (year_first || !other || a == b)) {
+        line_mend(line, at, at + 1, "date-order", words,
+                  arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
+        line_push(line, T_DATE, value_number(date), line_span(line, at, at + 1));
         return;
     }
-    struct finding *finding = line_slip(line, at, at + 1, "date-order", "a date is written year-month-day");
-    if (a == b)
-        diag_fix(diag, finding, line_span(line, at, at + 1),
-                 arena_printf(diag->arena, "%04d-%02d-%02d", year, a, b));
+    struct finding *finding = line_slip(line, at, at + 1, "date-order", words);
+    if (date)
+        diag_help(diag, finding, "write `%04d-%02d-%02d` or `%04d-%02d-%02d`, whichever is meant", year, month, day,
+                  year, day, month);
     else
-        diag_help(diag, finding, "write %04d-%02d-%02d or %04d-%02d-%02d, whichever is meant", year, b, a,
-                  year, a, b);
+        diag_help(diag, finding, "write it like `2027-03-20`");
 }
 
 static void slip_decimal(struct line *line, size_t at)
 {
-    size_t length;
-    const char *text = line_text(line, at, &length);
-    struct arena *arena = line->reader->diag->arena;
-    size_t whole = strcspn(text, ",");
-    const char *point = arena_printf(arena, "%.*s.%.*s", (int)whole, text, (int)(length - whole - 1),
-                                     text + whole + 1);
-    struct finding *finding = line_slip_fix(line, at, at + 1, "decimal-comma",
-                                            "a decimal is written with a point", point);
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
+    char *point = token_copy(line, at);
+    *strchr(point, ',') = '.';
+    struct finding *finding =
+        line_mend(line, at, at + 1, "decimal-comma", "a decimal is written with a point", point);
     diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
+    line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
 }
 
+/* `30"`, `2'` */
 static void slip_quoted(struct line *line, size_t at)
 {
-    size_t length;
-    const char *text = line_text(line, at, &length);
-    int digits = (int)strspn(text, "0123456789");
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
+    const char *text = token_copy(line, at);
     bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
-    const char *fix = arena_printf(line->reader->diag->arena, "%.*s %s", digits, text, seconds ? "s" : "min");
-    line_slip_fix(line, at, at + 1, "unit-sign", "units are written as words", fix);
+    struct span span = line_span(line, at, at + 1);
+    line_mend(line, at, at + 1, "unit-sign", "units are written as words",
+              arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
+    line_push(line, T_NUMBER, value_number(number), span);
+    line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), span);
 }
 
 /* --- words in values --- */
@@ -317,21 +362,26 @@ static int sign_token(enum raw_kind kind)
     }
 }
 
-/* `31X0` where a tempo should stand. Returns true when it was reported. */
-static bool slip_tempo(struct line *line, size_t at)
+/* What stands where a tempo should and is none: `31X0`, `3-1-X`. */
+static void slip_tempo(struct line *line)
 {
-    struct span span = line_span(line, at, line->count);
-    const char *text = line->reader->source->text + span.start;
-    if (span.end - span.start < 4 || strspn(text, "0123456789xX") != 4)
-        return false;
-    const char *fix = arena_printf(line->reader->diag->arena, "%c-%c-%c-%c", text[0], text[1],
-                                   toupper((unsigned char)text[2]), toupper((unsigned char)text[3]));
-    size_t end = at + 1;
-    while (end < line->count && line->tokens[end].end <= span.start + 4)
+    size_t at = line->at, end = at + 1;
+    while (end < line->count && line->tokens[end].start == line->tokens[end - 1].end)
         end++;
-    line_slip_fix(line, at, end, "tempo-form",
-                  "a tempo has four places parted by hyphens: lowering, bottom pause, lifting, top pause", fix);
-    return true;
+    struct span span = line_span(line, at, end);
+    struct arena *arena = line->reader->diag->arena;
+    const char *text = arena_copy(arena, line->reader->source->text + span.start, span.end - span.start);
+    static const char words[] =
+        "a tempo has four places parted by hyphens: lowering, bottom pause, lifting, top pause";
+    if (strlen(text) == 4 && strspn(text, "0123456789xX") == 4) {
+        const char *tempo = arena_printf(arena, "%c-%c-%c-%c", text[0], text[1], toupper((unsigned char)text[2]),
+                                         toupper((unsigned char)text[3]));
+        line_mend(line, at, end, "tempo-form", words, tempo);
+        push_tempo(line, at, end, tempo);
+    } else {
+        diag_help(line->reader->diag, line_slip(line, at, end, "tempo-form", words), "write it like `3-1-X-0`");
+    }
+    line->at = end;
 }
 
 /* The whole number at AT with the unit behind it; -1 if there is none. */
@@ -373,10 +423,10 @@ static bool push_two_figures(struct line *line)
     return true;
 }
 
-/* A run of words that mean nothing here is one name. */
+/* A run of words that mean nothing here is one name; so is a % where nothing is counted in it. */
 static void push_loose_name(struct line *line, int where)
 {
-    size_t end = line->at, taken;
+    size_t end = line->at + 1, taken;
     while (end < line->count && line->tokens[end].kind == RAW_WORD && !find_word(line, end, where, &taken))
         end++;
     push_name(line, end);
@@ -392,8 +442,23 @@ static void push_word(struct line *line, int *where)
     }
     line_push(line, phrase->token, value_code(phrase->code), line_span(line, line->at, line->at + taken));
     line->at += taken;
-    if (phrase->token == T_TEMPO_WORD && line->at < line->count)
-        slip_tempo(line, line->at);
+    if (phrase->token == T_TEMPO_WORD && line->at < line->count && line->tokens[line->at].kind != RAW_TEMPO)
+        slip_tempo(line);
+}
+
+/* Does the figure behind the sign at AT, in a run of figures with one sign, go on with the other? */
+static bool mixes_signs(const struct line *line, size_t at, enum raw_kind other)
+{
+    return at > 1 && line->tokens[at - 2].kind == other && is_figure(line, at - 1) && is_figure(line, at + 1) &&
+           at > 2 && is_figure(line, at - 3);
+}
+
+static void slip_mixed_signs(struct line *line, size_t at)
+{
+    size_t first = at - 3, end = at + 2;
+    struct finding *finding =
+        line_slip(line, first, end, "slash-and-comma", "these figures mix `/`, week by week, with `,`, set by set");
+    diag_help(line->reader->diag, finding, "use one of the two");
 }
 
 /* The rest of the line, up to a colon, in the words of WHERE. */
@@ -423,8 +488,18 @@ static void push_values(struct line *line, int where)
         case RAW_DECIMAL_COMMA: slip_decimal(line, at); break;
         case RAW_QUOTED: slip_quoted(line, at); break;
         case RAW_REF: push_words(line, at, at + 1, T_REF, NODE_REF); break;
-        case RAW_TEMPO: push_tempo(line, at); break;
+        case RAW_TEMPO: push_tempo(line, at, at + 1, token_copy(line, at)); break;
+        case RAW_SLASH:
+            if (mixes_signs(line, at, RAW_COMMA))
+                slip_mixed_signs(line, at);
+            else
+                line_push(line, T_SLASH, (PLAN_STYPE){0}, span);
+            break;
         case RAW_COMMA: {
+            if (!(where & IN_KIT) && mixes_signs(line, at, RAW_SLASH)) {
+                slip_mixed_signs(line, at);
+                break;
+            }
             bool behind = at > 0 && (at == time_end || is_figure(line, at - 1));
             bool list = !(where & IN_KIT) && behind && is_figure(line, at + 1);
             line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, span);
@@ -489,8 +564,9 @@ static void push_days(struct line *line)
         } else {
             const struct phrase *phrase = find_word(line, line->at, IN_PLACED, &taken);
             bool last = phrase && line->at + taken == line->count;
-            if (!phrase || (phrase->token == T_OFF && !last))
-                return; /* `off` only ends a line; else it starts a name */
+            bool named = line->at > 0 && line->tokens[line->at - 1].kind != RAW_COMMA;
+            if (!phrase || (phrase->token == T_OFF && !last) || (phrase->token == T_DAY && named))
+                return; /* `off` only ends a line, and a day stands first or behind a comma: else it starts a name */
             line_push(line, phrase->token, value_code(phrase->code),
                       line_span(line, line->at, line->at + taken));
             line->at += taken;
