@@ -84,7 +84,7 @@ static void split_round(struct halves *halves, const struct node *node, const ch
     format_spelling(&halves->head, phrases);
     text_add_char(&halves->head, ' ');
     format_value(&halves->head, node->first);
-    format_colon(&halves->head);
+    text_add(&halves->head, " : ");
     format_value(&halves->head, name);
     halves->joint = JOINT_COLON;
     halves->rest = name->next;
@@ -194,7 +194,7 @@ static unsigned keyword_column(const struct phrasebook *book, int place, bool in
 static unsigned day_column(void)
 {
     size_t longest = 0;
-    for (int day = 1; day <= 7; day++) {
+    for (int day = 1; *word_phrases(T_DAY, day); day++) {
         size_t length = strcspn(word_phrases(T_DAY, day), "|");
         longest = length > longest ? length : longest;
     }
@@ -254,9 +254,8 @@ static void add_joint(const struct layout *layout, const struct row *row, struct
         pad_to(line, column_below(layout->phrases, row->node->parent, joint));
         break;
     case JOINT_COLON:
-        if (!format_ends_in_hash(line))
-            pad_to(line, row->column);
-        format_colon(line);
+        pad_to(line, row->column);
+        text_add(line, " : ");
         break;
     case JOINT_BOUND:
         pad_to(line, row->column);

@@ -63,17 +63,6 @@ void format_name(struct text *out, const char *name)
     }
 }
 
-bool format_ends_in_hash(const struct text *out)
-{
-    size_t length = out->length;
-    return length && out->data[length - 1] == '#' && (length == 1 || out->data[length - 2] == ' ');
-}
-
-void format_colon(struct text *out)
-{
-    text_add(out, format_ends_in_hash(out) ? ": " : " : ");
-}
-
 /* --- figures --- */
 
 void format_decimal(struct text *out, int64_t milli)

@@ -167,7 +167,7 @@ static void add_kit_entry(struct text *out, const struct node *entry)
 static void add_days(struct text *out, const struct node *days)
 {
     bool first = true;
-    for (int day = 1; day <= 7; day++) {
+    for (int day = 1; days->number >> day; day++) {
         if (!(days->number & INT64_C(1) << day))
             continue;
         if (!first)
@@ -464,7 +464,7 @@ static void add_joint(struct text *out, const struct node *left, const struct no
 {
     bool adds = right->parent->kind == STATEMENT_ADD; /* `add B goblet squat : 8` */
     if (is_dose(right)) {
-        format_colon(out);
+        text_add(out, " : ");
     } else if (is_listed(left) && is_listed(right) && !adds) {
         text_add(out, ", ");
     } else if (left->kind == NODE_FIGURE && right->kind == NODE_DATE) {

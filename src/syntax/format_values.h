@@ -35,11 +35,6 @@ void format_measure_of(struct text *out, const struct node *count, int measure);
 /* NAME with each run of white space made one space. */
 void format_name(struct text *out, const char *name);
 
-/* ` : `. Behind a name that ends in a lone # the space would make a comment of it, so it is left
- * out. */
-void format_colon(struct text *out);
-bool format_ends_in_hash(const struct text *out);
-
 /* A number in thousandths; a NUMBER, which may be a time; a day number. */
 void format_decimal(struct text *out, int64_t milli);
 void format_number(struct text *out, const struct node *number);

@@ -153,8 +153,6 @@ static void item_name(struct maker *m)
     name(m);
     if (one_in(m, 12))
         add(m, ", from the deficit and with a pause at the knee");
-    if (one_in(m, 40))
-        add(m, " #:\b");
 }
 
 static void names(struct maker *m)
@@ -550,13 +548,8 @@ static void value(struct maker *m)
 
 static void colon(struct maker *m)
 {
-    if (strcmp(text_get(m->out) + m->out->length - 1, "\b") == 0) {
-        m->out->data[m->out->length -= 2] = '\0'; /* a lone # that the colon must follow at once */
-        add(m, ":");
-    } else {
-        space(m);
-        add(m, ":");
-    }
+    maybe_space(m);
+    add(m, ":");
     space(m);
 }
 
@@ -669,10 +662,8 @@ static void phase_length(struct maker *m)
 
 static void placed(struct maker *m)
 {
-    int first = 1 + (int)pick(m, 7), second = 1 + (int)pick(m, 7);
-    /* The day that opens a line is written out. */
-    const char *phrases = word_phrases(T_DAY, first);
-    text_add_bytes(m->out, phrases, strcspn(phrases, "|"));
+    int first = 1 + (int)pick(m, 8), second = 1 + (int)pick(m, 8);
+    coded(m, T_DAY, first);
     if (one_in(m, 4) && second > first) {
         comma(m);
         coded(m, T_DAY, second);

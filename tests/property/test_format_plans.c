@@ -154,12 +154,56 @@ static void test_one_layout_for_all_spellings(void **state)
     }
 }
 
+/* Some bytes of PLAN dropped, doubled or replaced by ones that mean something to the scanner. */
+static void damage(struct text *plan, uint64_t *state)
+{
+    static const char bytes[] = "x:@+/,;%#.-0179 \t\n\rAmin";
+    for (unsigned left = 1 + draw(state, 6); left; left--) {
+        size_t at = draw(state, (unsigned)plan->length);
+        char byte = bytes[draw(state, sizeof bytes - 1)];
+        if (draw(state, 2)) {
+            plan->data[at] = byte;
+            continue;
+        }
+        text_add_char(plan, '\0');
+        memmove(plan->data + at + 1, plan->data + at, plan->length - 1 - at);
+        plan->data[at] = byte;
+    }
+}
+
+/* A damaged plan is refused, or its layout is proven like any other. */
+static void test_damaged_plans(void **state)
+{
+    (void)state;
+    unsigned refused = 0;
+    uint64_t chance = 11;
+    for (unsigned seed = 1; seed <= PLANS; seed++) {
+        struct arena *arena = arena_new();
+        const struct phrasebook *book = phrasebook_new(arena);
+        struct text plan = {0}, out = {0};
+        struct reading reading;
+        plan_make(book, seed, seed + 2, &plan);
+        damage(&plan, &chance);
+        read_plan(&reading, arena, &plan);
+        enum format_outcome outcome =
+            format_source(arena, &reading.sources, reading.file, book, reading.diag, &out);
+        if (outcome == FORMAT_UNPROVEN)
+            fail_with(&reading, &plan, text_get(&out));
+        refused += outcome == FORMAT_FAULTY;
+        text_free(&plan);
+        text_free(&out);
+        arena_free(arena);
+    }
+    assert_in_range(refused, PLANS / 10, PLANS * 9 / 10);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_meaning_is_kept),
         cmocka_unit_test(test_second_time_changes_nothing),
         cmocka_unit_test(test_one_layout_for_all_spellings),
+        cmocka_unit_test(test_damaged_plans),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -274,12 +274,26 @@ static void test_comments_and_blank_lines(void **state)
     check_layout("# alone", "# alone\n");
 }
 
-/* A lone # in front of a colon is part of the name; with a space behind it would be a comment. */
-static void test_hash_in_name(void **state)
+static void refuse(const char *plan, const char *name)
+{
+    struct room *room = room_new();
+    struct text out = {0};
+    assert_int_equal(format_text(room, plan, &out), FORMAT_FAULTY);
+    assert_string_equal(room->diag->items[0]->name, name);
+    text_free(&out);
+    arena_free(room->arena);
+}
+
+/* Signs that a space beside them would turn into something else belong to no name. */
+static void test_loose_signs(void **state)
 {
     (void)state;
-    check_layout("session S\n    straight A\n        board #2 : 5\n        no  #: 5\n",
-                 "session S\n    straight A\n        board #2 : 5\n        no #: 5\n");
+    check_layout("session S\n    straight A\n        board #2 : 5\n        3:1 row  # : 5\n",
+                 "session S\n    straight A\n        board #2 : 5\n        3:1 row  # : 5\n");
+    refuse("session S\n    straight A\n        no  #: 5\n", "loose-sign");
+    refuse("session S\n    straight A\n        row : 5 @:5\n", "loose-sign");
+    refuse("gym G\n    stations rack #2\n", "loose-sign");
+    refuse("camp C\n    bout 2027-05-22# final\n", "loose-sign");
 }
 
 static void test_byte_order_mark(void **state)
@@ -359,7 +373,7 @@ int main(void)
         cmocka_unit_test(test_camp),
         cmocka_unit_test(test_limits_and_log),
         cmocka_unit_test(test_comments_and_blank_lines),
-        cmocka_unit_test(test_hash_in_name),
+        cmocka_unit_test(test_loose_signs),
         cmocka_unit_test(test_byte_order_mark),
         cmocka_unit_test(test_faulty),
         cmocka_unit_test(test_shelf_and_examples),
