@@ -1,4 +1,3 @@
-#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -6,14 +5,6 @@
 #include "cli/project.h"
 #include "cli/selection.h"
 #include "export/programme.h"
-
-/* The findings beside it: as text, whatever the programme itself is written as. */
-static int tell_findings(struct project *project, const struct options *options)
-{
-    struct options as_text = *options;
-    as_text.format = "text";
-    return project_verdict(project, &as_text);
-}
 
 static void show(struct project *project, const struct options *options,
                  const struct occasion *const *occasions, size_t count, bool json)
@@ -45,7 +36,7 @@ int command_show(const struct options *options)
         size_t count = selection_find(&project, options, &occasions);
         if (count)
             show(&project, options, occasions, count, json);
-        int verdict = tell_findings(&project, options);
+        int verdict = selection_verdict(&project, options);
         if (count || verdict == EXIT_PLAN)
             status = verdict;
     }

@@ -24,6 +24,12 @@ const struct command commands[] = {
      "bellsheet show gym/ --on 2027-03-08 --lines   one day, and the line that says each thing\n"
      "bellsheet show gym/ --format json             for other programs",
      "week on all athlete session format lines private max-errors infos strict", command_show},
+    {"tally", "add up every week: sets, strikes, limbs, minutes, load",
+     "bellsheet tally gym/ --athlete 'Oriel Tamsin'    her weeks, side by side\n"
+     "bellsheet tally gym/ --week 3 --margin           how far week 3 is from each limit\n"
+     "bellsheet tally gym/ --lines-of 'pull sets'      the lines that add up to it\n"
+     "bellsheet tally gym/ --format csv                for a spreadsheet",
+     "week athlete format margin lines-of max-errors infos strict", command_tally},
     {"explain", "say what a check is about, where it comes from and how to mend its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

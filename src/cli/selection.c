@@ -51,17 +51,34 @@ static bool known(struct arena *arena, const char *asked, const char *what,
     return false;
 }
 
+bool selection_athlete(struct project *project, const char *name, const struct athlete **athlete)
+{
+    const struct programme *programme = project->programme;
+    const struct name **names = arena_alloc(project->arena, (programme->athlete_count + 1) * sizeof *names);
+    *athlete = NULL;
+    for (size_t i = 0; i < programme->athlete_count; i++) {
+        names[i] = &programme->athletes[i]->name;
+        if (name && named(project->arena, name, names[i]))
+            *athlete = programme->athletes[i];
+    }
+    return *athlete || !name || known(project->arena, name, "athlete", names, programme->athlete_count);
+}
+
+int selection_verdict(struct project *project, const struct options *options)
+{
+    struct options as_text = *options;
+    as_text.format = "text";
+    return project_verdict(project, &as_text);
+}
+
 static bool names_known(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
     struct arena *arena = project->arena;
-    size_t athletes = programme->athlete_count, sessions = programme->session_count;
-    size_t activities = programme->activity_count;
-    const struct name **names =
-        arena_alloc(arena, (athletes + sessions + activities + 1) * sizeof *names);
-    for (size_t i = 0; i < athletes; i++)
-        names[i] = &programme->athletes[i]->name;
-    if (options->athlete && !known(arena, options->athlete, "athlete", names, athletes))
+    size_t sessions = programme->session_count, activities = programme->activity_count;
+    const struct name **names = arena_alloc(arena, (sessions + activities + 1) * sizeof *names);
+    const struct athlete *athlete;
+    if (!selection_athlete(project, options->athlete, &athlete))
         return false;
     for (size_t i = 0; i < sessions; i++)
         names[i] = &programme->sessions[i]->name;

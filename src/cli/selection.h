@@ -13,4 +13,11 @@ bool selection_holds(struct arena *arena, const struct options *options,
 size_t selection_find(struct project *project, const struct options *options,
                       const struct occasion *const **occasions);
 
+/* The athlete called NAME (NULL: none is asked for, and *ATHLETE is NULL). False where nobody is called so, which is
+ * said on standard error. */
+bool selection_athlete(struct project *project, const char *name, const struct athlete **athlete);
+
+/* Prints the findings as text, whatever else is written as, and returns the exit status. */
+int selection_verdict(struct project *project, const struct options *options);
+
 #endif

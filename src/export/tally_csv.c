@@ -1,0 +1,82 @@
+/* tally_csv.c - weekly figures for spreadsheets: RFC 4180, one figure a row. */
+#include <string.h>
+
+#include "export/programme.h"
+#include "export/tally.h"
+#include "model/wording.h"
+
+/* Adds WORDS as a field. A spreadsheet takes what starts with one of = + - @ or a control for a
+ * formula: an apostrophe before it keeps it text. */
+static void add_words(struct text *out, const char *words)
+{
+    bool formula = *words && strchr("=+-@\t\r\n", *words);
+    bool quoted = formula || strpbrk(words, ",\"\r\n");
+    text_add(out, quoted ? "\"" : "");
+    text_add(out, formula ? "'" : "");
+    for (const char *p = words; *p; p++) {
+        text_add(out, *p == '"' ? "\"" : "");
+        text_add_char(out, *p);
+    }
+    text_add(out, quoted ? "\"" : "");
+}
+
+static void add_record(struct text *out, const char *const *fields, size_t words,
+                       const char *const *figures, size_t numbers)
+{
+    for (size_t i = 0; i < words; i++) {
+        text_add(out, i ? "," : "");
+        add_words(out, fields[i]);
+    }
+    /* Our own figures, a minus among them, are no formulas. */
+    for (size_t i = 0; i < numbers; i++) {
+        text_add_char(out, ',');
+        text_add(out, figures[i]);
+    }
+    text_add(out, "\r\n");
+}
+
+static void add_row(const struct tally_view *view, const struct tally_table *table,
+                    const struct tally_row *row, struct text *out)
+{
+    struct arena *arena = view->arena;
+    for (int week = 0; week < table->weeks; week++) {
+        const char *const fields[] = {table->camp->name.shown, table->athlete->name.shown,
+                                      row->group, row->name, row->side, row->unit, row->bound};
+        bool known = row->known[week];
+        const char *const figures[] = {arena_printf(arena, "%d", table->first_week + week),
+                                       view_date(arena, tally_monday(table, week)),
+                                       known ? wording_number(arena, row->cells[week].low) : "",
+                                       known ? wording_number(arena, row->cells[week].high) : ""};
+        add_record(out, fields, 7, figures, 4);
+    }
+}
+
+static bool lines_csv(const struct tally_view *view, struct text *out)
+{
+    struct tally_line *lines;
+    size_t count = tally_lines(view, &lines);
+    text_add(out, "athlete,account,what,line,unit,times,low,high\r\n");
+    for (size_t i = 0; i < count; i++) {
+        const char *const fields[] = {lines[i].athlete->name.shown,
+                                      account_name(view->arena, view->account), lines[i].what,
+                                      lines[i].line, tally_unit(view->account)};
+        const char *const figures[] = {arena_printf(view->arena, "%d", lines[i].times),
+                                       wording_number(view->arena, lines[i].amount.low),
+                                       wording_number(view->arena, lines[i].amount.high)};
+        add_record(out, fields, 5, figures, 3);
+    }
+    return count > 0;
+}
+
+bool tally_csv(const struct tally_view *view, struct text *out)
+{
+    if (view->account != ACCOUNT_NONE)
+        return lines_csv(view, out);
+    struct tally_table *tables;
+    size_t count = tally_tables(view, &tables);
+    text_add(out, "camp,athlete,group,name,side,unit,limit,week,starts,low,high\r\n");
+    for (size_t i = 0; i < count; i++)
+        for (size_t r = 0; r < tables[i].count; r++)
+            add_row(view, &tables[i], &tables[i].rows[r], out);
+    return count > 0;
+}

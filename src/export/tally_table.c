@@ -1,0 +1,402 @@
+/* tally_table.c - the figures of every week of an athlete's camp. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "export/tally.h"
+#include "figures/dates.h"
+#include "figures/load.h"
+#include "model/limbs.h"
+#include "model/tally.h"
+
+/* All that one athlete does, by date. */
+struct diary {
+    const struct occasion **occasions;
+    size_t count;
+};
+
+/* The sums of the weeks of a camp. */
+struct weeks {
+    struct tally *tallies;
+    struct ledger *ledgers;
+};
+
+int tally_monday(const struct tally_table *table, int index)
+{
+    return date_monday(table->camp->first) + 7 * (table->first_week - 1 + index);
+}
+
+const char *tally_unit(enum account account)
+{
+    if (account == ACCOUNT_SPARRING_TIME)
+        return "min";
+    switch (account_group(account)) {
+    case GROUP_TIME:
+        return "min";
+    case GROUP_HOLDS:
+        return "s";
+    case GROUP_DISTANCE:
+        return "m";
+    case GROUP_TONNAGE:
+        return "kg";
+    default:
+        return "";
+    }
+}
+
+milli tally_in_unit(enum account account, milli value)
+{
+    if (strcmp(tally_unit(account), "min") != 0)
+        return value;
+    return value < 0 ? -((30 - value) / 60) : (value + 30) / 60;
+}
+
+struct tally_row *tally_row_add(const struct tally_view *view, struct tally_table *table,
+                                const char *group, const char *name, const char *side,
+                                const char *unit)
+{
+    table->rows = arena_grow(view->arena, table->rows, table->count, &table->capacity,
+                             sizeof *table->rows);
+    struct tally_row *row = &table->rows[table->count++];
+    size_t weeks = (size_t)table->weeks;
+    *row = (struct tally_row){.group = group,
+                              .name = name,
+                              .side = side,
+                              .unit = unit,
+                              .bound = "",
+                              .cells = arena_alloc(view->arena, weeks * sizeof(struct range)),
+                              .known = arena_alloc(view->arena, weeks * sizeof(bool))};
+    return row;
+}
+
+static void set_cell(struct tally_row *row, int week, struct range value)
+{
+    row->cells[week] = value;
+    row->known[week] = true;
+}
+
+/* --- accounts --- */
+
+static struct range in_unit(enum account account, struct range range)
+{
+    return (struct range){tally_in_unit(account, range.low), tally_in_unit(account, range.high)};
+}
+
+/* "neck sets" alone are those of the region. */
+static const char *row_name(const struct tally_view *view, enum account account)
+{
+    const char *name = account_name(view->arena, account);
+    return account_find(name) == account ? name : arena_printf(view->arena, "%s, by pattern", name);
+}
+
+static void add_account(const struct tally_view *view, struct tally_table *table,
+                        const struct weeks *weeks, enum account account, enum side side)
+{
+    static const char *const sides[] = {"left", "right"};
+    bool any = false;
+    for (int w = 0; w < table->weeks; w++)
+        any = any || weeks->tallies[w].sum[account].high > 0;
+    if (!any)
+        return;
+    struct tally_row *row =
+        tally_row_add(view, table, "account", row_name(view, account),
+                      side == SIDE_ALL ? "" : sides[side], tally_unit(account));
+    for (int w = 0; w < table->weeks; w++)
+        set_cell(row, w,
+                 in_unit(account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
+                                                   : weeks->tallies[w].side[account][side]));
+}
+
+static void add_accounts(const struct tally_view *view, struct tally_table *table,
+                         const struct weeks *weeks)
+{
+    for (int account = 0; account < ACCOUNT_COUNT; account++)
+        for (int side = SIDE_ALL; side <= (account_is_sided((enum account)account) ? SIDE_RIGHT
+                                                                                   : SIDE_ALL);
+             side++)
+            add_account(view, table, weeks, (enum account)account, (enum side)side);
+}
+
+/* Minutes, and sets of as many as possible, that the accounts do not hold. */
+static void add_blind(const struct tally_view *view, struct tally_table *table,
+                      const struct weeks *weeks)
+{
+    static const char *const names[] = {"strikes", "session load", "sparring rounds"};
+    for (int blind = 0; blind <= BLIND_COUNT; blind++) {
+        bool sets = blind == BLIND_COUNT, any = false;
+        for (int w = 0; w < table->weeks; w++)
+            any = any || (sets ? weeks->tallies[w].open : weeks->tallies[w].blind[blind]) > 0;
+        if (!any)
+            continue;
+        struct tally_row *row =
+            tally_row_add(view, table, "not counted", sets ? "sets of max" : names[blind], "",
+                          sets ? "" : "min");
+        for (int w = 0; w < table->weeks; w++) {
+            milli value = sets ? (milli)weeks->tallies[w].open * 1000
+                               : (weeks->tallies[w].blind[blind] * 1000 + 30) / 60;
+            set_cell(row, w, (struct range){value, value});
+        }
+    }
+}
+
+/* --- limbs --- */
+
+static void add_limb(const struct tally_view *view, struct tally_table *table,
+                     const struct weeks *weeks, int unit, int limb, int stance)
+{
+    static const char *const stances[] = {"no stance", "orthodox", "southpaw"};
+    bool any = false;
+    for (int w = 0; w < table->weeks; w++)
+        any = any || weeks->ledgers[w].limbs[unit][limb][stance].high > 0;
+    if (!any)
+        return;
+    struct tally_row *row = tally_row_add(view, table, "limb", limbs.names[limb], stances[stance],
+                                          units.names[unit]);
+    for (int w = 0; w < table->weeks; w++)
+        set_cell(row, w, weeks->ledgers[w].limbs[unit][limb][stance]);
+}
+
+static void add_limbs(const struct tally_view *view, struct tally_table *table,
+                      const struct weeks *weeks)
+{
+    for (int unit = 0; unit < UNIT_COUNT; unit++)
+        for (int limb = 0; limb < LIMB_COUNT; limb++)
+            for (int stance = 0; stance < STANCE_COUNT; stance++)
+                add_limb(view, table, weeks, unit, limb, stance);
+}
+
+/* --- load --- */
+
+static milli to_milli(double value)
+{
+    return (milli)(value * 1000 + 0.5);
+}
+
+/* Session loads of the days from FIRST, DAYS of them, in thousandths; the middle of a range. */
+static void fill_days(const struct diary *diary, int first, int days, int64_t *daily)
+{
+    memset(daily, 0, (size_t)days * sizeof *daily);
+    for (size_t i = 0; i < diary->count; i++) {
+        int day = diary->occasions[i]->date - first;
+        if (day < 0 || day >= days)
+            continue;
+        struct tally tally = {0};
+        tally_occasion(&tally, diary->occasions[i]);
+        struct range load = tally.sum[ACCOUNT_SESSION_LOAD];
+        daily[day] += (load.low + load.high) / 2;
+    }
+}
+
+/* The loads are in thousandths, so that what is a load here is in thousandths again; monotony and
+ * the ratios have no unit. */
+static void add_load(const struct tally_view *view, struct tally_table *table,
+                     const struct diary *diary)
+{
+    static const char *const names[] = {"monotony",
+                                        "strain",
+                                        "load a day, 7 days",
+                                        "load a day, 28 days",
+                                        "7 days to 28",
+                                        "7 days to 28, weighted"};
+    enum { ROWS = sizeof names / sizeof *names };
+    size_t first_row = table->count;
+    for (size_t i = 0; i < ROWS; i++)
+        tally_row_add(view, table, "load", names[i], "", "");
+    struct tally_row *rows = &table->rows[first_row];
+    int start = diary->count ? diary->occasions[0]->date : 0;
+    int last = tally_monday(table, table->weeks - 1) + 6, days = last - start + 1;
+    if (!start || days < 1)
+        return;
+    int64_t *daily = arena_alloc(view->arena, (size_t)(days + 7) * sizeof *daily);
+    /* A week may begin before the first day on which anything is done. */
+    fill_days(diary, start - 7, days + 7, daily);
+    for (int w = 0; w < table->weeks; w++) {
+        int monday = tally_monday(table, w) - (start - 7);
+        if (monday < 0)
+            continue;
+        struct load_week week = load_week_of(daily + monday, LOAD_SAMPLE);
+        size_t so_far = (size_t)monday; /* from START to the week's Sunday */
+        struct load_trend rolling =
+            load_rolling(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+        struct load_trend weighted =
+            load_weighted(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+        const double values[ROWS] = {week.monotony,   week.strain / 1000,     rolling.acute / 1000,
+                                     rolling.chronic / 1000, rolling.ratio, weighted.ratio};
+        const bool known[ROWS] = {!week.even && week.total > 0, !week.even && week.total > 0,
+                                  rolling.known, rolling.known, rolling.known, weighted.known};
+        for (size_t i = 0; i < ROWS; i++)
+            if (known[i])
+                set_cell(&rows[i], w, (struct range){to_milli(values[i]), to_milli(values[i])});
+    }
+}
+
+/* --- shares of the peak week --- */
+
+static const struct phase *taper_of(const struct camp *camp)
+{
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (strcmp(camp->phases[i].name.folded, "taper") == 0)
+            return &camp->phases[i];
+    return NULL;
+}
+
+/* The largest week of ACCOUNT in the camp that ends before its taper. */
+static milli peak_of(const struct camp *camp, const struct weeks *all, enum account account)
+{
+    const struct phase *taper = taper_of(camp);
+    milli peak = 0;
+    for (int w = 0; w < camp->weeks; w++) {
+        int sunday = date_monday(camp->first) + 7 * w + 6;
+        if ((!taper || sunday < taper->first) && all->tallies[w].sum[account].high > peak)
+            peak = all->tallies[w].sum[account].high;
+    }
+    return peak;
+}
+
+static void add_shares(const struct tally_view *view, struct tally_table *table,
+                       const struct weeks *all)
+{
+    static const enum account accounts[] = {ACCOUNT_SETS, ACCOUNT_TONNAGE, ACCOUNT_SESSION_LOAD};
+    for (size_t i = 0; i < sizeof accounts / sizeof *accounts; i++) {
+        enum account account = accounts[i];
+        milli peak = peak_of(table->camp, all, account);
+        if (peak <= 0)
+            continue;
+        struct tally_row *row =
+            tally_row_add(view, table, "share",
+                          arena_printf(view->arena, "%s, of the peak week",
+                                       account_name(view->arena, account)),
+                          "", "%");
+        for (int w = 0; w < table->weeks; w++) {
+            milli now = all->tallies[table->first_week - 1 + w].sum[account].high;
+            milli share = to_milli((double)now * 100 / (double)peak);
+            set_cell(row, w, (struct range){share, share});
+        }
+    }
+}
+
+/* --- one table --- */
+
+static struct weeks sum_weeks(const struct tally_view *view, const struct camp *camp,
+                              const struct diary *diary)
+{
+    size_t count = (size_t)(camp->weeks > 0 ? camp->weeks : 1);
+    struct weeks weeks = {.tallies = arena_alloc(view->arena, count * sizeof(struct tally)),
+                          .ledgers = arena_alloc(view->arena, count * sizeof(struct ledger))};
+    for (size_t i = 0; i < diary->count; i++) {
+        int week = (diary->occasions[i]->date - date_monday(camp->first)) / 7;
+        if (diary->occasions[i]->date < date_monday(camp->first) || week >= camp->weeks)
+            continue;
+        tally_occasion(&weeks.tallies[week], diary->occasions[i]);
+        ledger_occasion(&weeks.ledgers[week], diary->occasions[i]);
+    }
+    return weeks;
+}
+
+static void fill_table(const struct tally_view *view, struct tally_table *table,
+                       const struct diary *diary)
+{
+    struct weeks all = sum_weeks(view, table->camp, diary);
+    struct weeks shown = {all.tallies + table->first_week - 1, all.ledgers + table->first_week - 1};
+    if (view->margin) {
+        tally_add_margins(view, table, diary->occasions, diary->count);
+        return;
+    }
+    add_accounts(view, table, &shown);
+    add_blind(view, table, &shown);
+    add_limbs(view, table, &shown);
+    add_load(view, table, diary);
+    add_shares(view, table, &all);
+}
+
+static struct diary diary_of(const struct tally_view *view, const struct athlete *athlete)
+{
+    const struct programme *programme = view->programme;
+    struct diary diary = {
+        .occasions = arena_alloc(view->arena, (programme->occasion_count + 1) *
+                                                  sizeof(struct occasion *))};
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (programme->occasions[i].athlete == athlete)
+            diary.occasions[diary.count++] = &programme->occasions[i];
+    return diary;
+}
+
+static int by_name(const void *left, const void *right)
+{
+    const struct tally_table *a = left, *b = right;
+    int camps = strcmp(a->camp->name.folded, b->camp->name.folded);
+    return camps ? camps : strcmp(a->athlete->name.folded, b->athlete->name.folded);
+}
+
+size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
+{
+    const struct programme *programme = view->programme;
+    size_t count = 0, capacity = 0;
+    struct tally_table *items = NULL;
+    for (size_t c = 0; c < programme->camp_count; c++)
+        for (size_t a = 0; a < programme->camps[c]->athlete_count; a++) {
+            const struct camp *camp = programme->camps[c];
+            if ((view->athlete && camp->athletes[a] != view->athlete) || view->week > camp->weeks)
+                continue;
+            items = arena_grow(view->arena, items, count, &capacity, sizeof *items);
+            items[count++] = (struct tally_table){.camp = camp,
+                                                  .athlete = camp->athletes[a],
+                                                  .first_week = view->week ? view->week : 1,
+                                                  .weeks = view->week ? 1 : camp->weeks};
+        }
+    if (count > 1)
+        qsort(items, count, sizeof *items, by_name);
+    for (size_t i = 0; i < count; i++) {
+        struct diary diary = diary_of(view, items[i].athlete);
+        fill_table(view, &items[i], &diary);
+    }
+    *tables = items;
+    return count;
+}
+
+/* --- the lines of one account --- */
+
+static const char *share_words(const struct tally_view *view, const struct share *share)
+{
+    const struct occasion *occasion = share->occasion;
+    const char *title =
+        occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    if (share->item)
+        return arena_printf(view->arena, "%s, %s%s%s", title, share->item->ref,
+                            *share->item->ref ? " " : "", share->item->exercise->name.shown);
+    if (share->block && share->block->letter)
+        return arena_printf(view->arena, "%s, block %c", title, share->block->letter);
+    return title;
+}
+
+size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
+{
+    const struct programme *programme = view->programme;
+    struct tally_line *items = NULL;
+    size_t count = 0, capacity = 0;
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        const struct athlete *athlete = programme->athletes[a];
+        if (view->athlete && athlete != view->athlete)
+            continue;
+        struct diary diary = diary_of(view, athlete);
+        size_t kept = 0;
+        for (size_t i = 0; i < diary.count; i++)
+            if (!view->week || diary.occasions[i]->week == view->week)
+                diary.occasions[kept++] = diary.occasions[i];
+        struct share *shares;
+        size_t found = tally_shares(view->arena, diary.occasions, kept, view->account, SIDE_ALL,
+                                    &shares);
+        for (size_t i = 0; i < found; i++) {
+            const struct source *source = &programme->sources->items[shares[i].span.file];
+            items = arena_grow(view->arena, items, count, &capacity, sizeof *items);
+            items[count++] = (struct tally_line){
+                .athlete = athlete,
+                .line = arena_printf(view->arena, "%s:%u", source->name,
+                                     source_line(source, shares[i].span.start)),
+                .what = share_words(view, &shares[i]),
+                .amount = in_unit(view->account, shares[i].amount),
+                .times = shares[i].times};
+        }
+    }
+    *lines = items;
+    return count;
+}

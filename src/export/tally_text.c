@@ -1,0 +1,103 @@
+/* tally_text.c - weekly figures as aligned text. */
+#include <string.h>
+
+#include "export/columns.h"
+#include "export/tally.h"
+#include "model/wording.h"
+
+enum { NAMES = 4, WEEKS_ABREAST = 10 };
+
+static const char *cell_words(const struct tally_view *view, const struct tally_row *row, int week)
+{
+    if (!row->known[week])
+        return "-";
+    struct range cell = row->cells[week];
+    /* More than hundredths are of no use to the eye. */
+    cell.low -= cell.low % 10;
+    cell.high -= cell.high % 10;
+    const char *words = wording_range(view->arena, cell);
+    bool surplus = strcmp(row->group, "margin") == 0 && cell.high > 0;
+    return surplus ? arena_printf(view->arena, "+%s", words) : words;
+}
+
+static void add_row(const struct tally_view *view, struct columns *columns,
+                    const struct tally_row *row, int from, int to)
+{
+    const char *cells[MOST_COLUMNS] = {row->name, row->side, row->unit, row->bound};
+    for (int week = from; week < to; week++)
+        cells[NAMES + week - from] = cell_words(view, row, week);
+    columns_add(columns, cells, (size_t)(NAMES + to - from));
+}
+
+/* A line of its own for the name of a group. */
+static void add_group(struct columns *columns, const char *group)
+{
+    static const char *const words[][2] = {{"not counted", "not counted:"},
+                                           {"limb", "limbs, by stance:"},
+                                           {"load", "load:"},
+                                           {"share", "shares:"}};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (strcmp(words[i][0], group) == 0)
+            columns_add(columns, &words[i][1], 1);
+}
+
+static void add_weeks(const struct tally_view *view, const struct tally_table *table, int from,
+                      int to, struct text *out)
+{
+    struct columns columns = {.arena = view->arena};
+    const char *heads[MOST_COLUMNS] = {"", "", "", ""};
+    for (int week = from; week < to; week++)
+        heads[NAMES + week - from] =
+            arena_printf(view->arena, "week %d", table->first_week + week);
+    columns_add(&columns, heads, (size_t)(NAMES + to - from));
+    for (size_t i = 0; i < table->count; i++) {
+        if (i == 0 || strcmp(table->rows[i].group, table->rows[i - 1].group) != 0)
+            add_group(&columns, table->rows[i].group);
+        add_row(view, &columns, &table->rows[i], from, to);
+    }
+    columns_write(&columns, 2, NAMES, out);
+}
+
+static bool lines_text(const struct tally_view *view, struct text *out)
+{
+    struct tally_line *lines;
+    size_t count = tally_lines(view, &lines);
+    struct columns columns = {.arena = view->arena};
+    const char *unit = tally_unit(view->account);
+    for (size_t i = 0; i < count; i++) {
+        if (i == 0 || lines[i].athlete != lines[i - 1].athlete) {
+            columns_write(&columns, 2, MOST_COLUMNS, out);
+            text_addf(out, "%s%s, %s\n", i ? "\n" : "", lines[i].athlete->name.shown,
+                      account_name(view->arena, view->account));
+        }
+        const char *const cells[] = {
+            arena_printf(view->arena, "%s%s%s", wording_range(view->arena, lines[i].amount),
+                         *unit ? " " : "", unit),
+            arena_printf(view->arena, "%d %s", lines[i].times,
+                         lines[i].times == 1 ? "time" : "times"),
+            lines[i].what, lines[i].line};
+        columns_add(&columns, cells, 4);
+    }
+    columns_write(&columns, 2, MOST_COLUMNS, out);
+    return count > 0;
+}
+
+bool tally_text(const struct tally_view *view, struct text *out)
+{
+    if (view->account != ACCOUNT_NONE)
+        return lines_text(view, out);
+    struct tally_table *tables;
+    size_t count = tally_tables(view, &tables);
+    for (size_t i = 0; i < count; i++) {
+        const struct tally_table *table = &tables[i];
+        text_addf(out, "%s%s, %s%s\n", i ? "\n" : "", table->athlete->name.shown,
+                  table->camp->name.shown,
+                  view->margin ? ": what is left up to each limit, below 0 past it" : "");
+        for (int from = 0; from < table->weeks; from += WEEKS_ABREAST) {
+            int to = from + WEEKS_ABREAST < table->weeks ? from + WEEKS_ABREAST : table->weeks;
+            text_add(out, from ? "\n" : "");
+            add_weeks(view, table, from, to, out);
+        }
+    }
+    return count > 0;
+}
