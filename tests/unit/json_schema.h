@@ -31,6 +31,7 @@ static inline bool schema_type(const char *type, const json_t *value)
     return (strcmp(type, "object") == 0 && json_is_object(value)) ||
            (strcmp(type, "array") == 0 && json_is_array(value)) ||
            (strcmp(type, "string") == 0 && json_is_string(value)) ||
+           (strcmp(type, "number") == 0 && json_is_number(value)) ||
            (strcmp(type, "integer") == 0 && json_is_integer(value)) ||
            (strcmp(type, "boolean") == 0 && json_is_boolean(value));
 }
@@ -113,7 +114,7 @@ static inline bool schema_plain(struct schema_check *check, json_t *schema, json
     json_t *least = json_object_get(schema, "minimum");
     json_t *shortest = json_object_get(schema, "minLength");
     json_t *pattern = json_object_get(schema, "pattern");
-    if (least && json_integer_value(value) < json_integer_value(least))
+    if (least && json_number_value(value) < json_number_value(least))
         return schema_fault(check, where, "is below the minimum");
     if (shortest && json_string_length(value) < (size_t)json_integer_value(shortest))
         return schema_fault(check, where, "is too short");
