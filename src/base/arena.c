@@ -1,3 +1,5 @@
+#define _DEFAULT_SOURCE /* madvise */
+
 #include "base/arena.h"
 
 #include <stdarg.h>
@@ -5,8 +7,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
-enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 4 * 1024 * 1024 };
+enum { FIRST_CHUNK = 64 * 1024, HUGE_PAGE = 2 * 1024 * 1024, LARGEST_CHUNK = 2 * HUGE_PAGE - 64 /* and its head */ };
 
 struct chunk {
     struct chunk *next;
@@ -52,6 +55,23 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
+/* Memory for a chunk. A large one is aligned and marked so that the kernel may give it in pages of 2 MiB: a club's
+ * check else spends a fifth of its time on being given its memory 4 KiB at a time. */
+static struct chunk *chunk_get(size_t *size)
+{
+    if (*size + sizeof(struct chunk) < HUGE_PAGE)
+        return memory_get(sizeof(struct chunk) + *size);
+    size_t whole = (sizeof(struct chunk) + *size + HUGE_PAGE - 1) / HUGE_PAGE * HUGE_PAGE;
+    struct chunk *chunk = aligned_alloc(HUGE_PAGE, whole);
+    if (!chunk)
+        return memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
+#ifdef MADV_HUGEPAGE
+    madvise(chunk, whole, MADV_HUGEPAGE); /* only a wish */
+#endif
+    *size = whole - sizeof *chunk;
+    return chunk;
+}
+
 static struct chunk *chunk_add(struct arena *arena, size_t size)
 {
     size_t room = arena->chunks ? arena->chunks->size * 2 : FIRST_CHUNK;
@@ -59,7 +79,7 @@ static struct chunk *chunk_add(struct arena *arena, size_t size)
         room = LARGEST_CHUNK;
     if (room < size)
         room = size;
-    struct chunk *chunk = memory_get(sizeof *chunk + room);
+    struct chunk *chunk = chunk_get(&room);
     chunk->next = arena->chunks;
     chunk->size = room;
     chunk->used = 0;

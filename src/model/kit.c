@@ -25,16 +25,23 @@ static bool ends_in(const char *text, const char *end)
     return length >= tail && strcmp(text + length - tail, end) == 0;
 }
 
+/* Asked for every line of every session: most names differ in their first letter already. */
+static bool same(const char *a, const char *b)
+{
+    return *a == *b && strcmp(a, b) == 0;
+}
+
 /* What is listed by name: bars, stations, bands and the rest. */
 static int named(const struct gym *gym, const char *name)
 {
     int sum = 0;
+    bool any_band = same(name, "band");
     for (size_t i = 0; i < gym->bar_count; i++)
-        if (strcmp(gym->bars[i].name.folded, name) == 0)
+        if (same(gym->bars[i].name.folded, name))
             sum += gym->bars[i].count;
     for (size_t i = 0; i < gym->other_count; i++) {
         const char *other = gym->others[i].name.folded;
-        if (strcmp(other, name) == 0 || (strcmp(name, "band") == 0 && ends_in(other, " band")))
+        if (same(other, name) || (any_band && ends_in(other, " band")))
             sum += gym->others[i].count > 0 ? gym->others[i].count : 1;
     }
     return sum;
@@ -42,20 +49,20 @@ static int named(const struct gym *gym, const char *name)
 
 int gym_count(const struct gym *gym, const char *name)
 {
-    if (strcmp(name, "wall") == 0 || strcmp(name, "partner") == 0)
+    if (same(name, "wall") || same(name, "partner"))
         return 1;
     int found = named(gym, name);
-    if (strcmp(name, "plates") == 0 || strcmp(name, "weight plate") == 0)
+    if (same(name, "plates") || same(name, "weight plate"))
         return found + pieces(gym->discs, gym->disc_count);
-    if (strcmp(name, "dumbbell") == 0)
+    if (same(name, "dumbbell"))
         return found + pieces(gym->dumbbells, gym->dumbbell_count);
-    if (strcmp(name, "dumbbells") == 0)
+    if (same(name, "dumbbells"))
         return found + pairs_of(gym->dumbbells, gym->dumbbell_count);
-    if (strcmp(name, "kettlebell") == 0)
+    if (same(name, "kettlebell"))
         return found + pieces(gym->kettlebells, gym->kettlebell_count);
-    if (strcmp(name, "kettlebells") == 0)
+    if (same(name, "kettlebells"))
         return found + pairs_of(gym->kettlebells, gym->kettlebell_count);
-    if (strcmp(name, "throwing ball") == 0)
+    if (same(name, "throwing ball"))
         return found + pieces(gym->balls, gym->ball_count);
     return found;
 }
