@@ -72,7 +72,7 @@ static bool inside(const char *root, const char *real)
     return strncmp(root, real, length) == 0 && (real[length] == '/' || real[length] == '\0' || length == 1);
 }
 
-static void follow_use(struct loading *loading, const struct node *use, const char *path, const char *shown)
+static void follow_use(struct loading *loading, struct node *use, const char *path, const char *shown)
 {
     struct project *project = loading->project;
     const char *asked = use->first->text, *slash = strrchr(path, '/'), *shown_slash = strrchr(shown, '/');
@@ -84,8 +84,10 @@ static void follow_use(struct loading *loading, const struct node *use, const ch
         struct finding *finding = diag_error(project->diag, "use-outside", use->first->span,
                                              "`use` cannot leave the plan's own folder");
         diag_help(project->diag, finding, "keep the file in the plan's folder, or below it");
+        use->code = USE_FAILED;
     } else if (!real) {
         diag_error(project->diag, "use-missing", use->first->span, "cannot open `%s`: %s", asked, strerror(errno));
+        use->code = USE_FAILED;
     } else {
         load_path(loading, target, target_shown, 1);
     }
@@ -118,7 +120,7 @@ static void load_file(struct loading *loading, const char *path, const char *sho
     project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
                                 sizeof *project->trees);
     project->trees[project->tree_count++] = tree;
-    for (const struct node *node = node_find(tree->root, STATEMENT_USE); node; node = node_next_alike(node))
+    for (struct node *node = node_find(tree->root, STATEMENT_USE); node; node = node_next_alike(node))
         follow_use(loading, node, path, shown);
 }
 

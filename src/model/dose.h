@@ -70,6 +70,7 @@ struct setting {
     const struct block *blocks;   /* the blocks above */
     size_t block_count;
     bool taper, restricted;
+    bool doubtful; /* the block's line, or one of the session, was not understood */
 };
 
 /* Fills ITEM's runs from DOSE (NULL: none written) for its exercise. */

@@ -447,3 +447,4 @@ struct programme {
 };
 
 #endif
+    bool incomplete; /* something was not understood and reported: what seems to be missing need not be */

@@ -105,6 +105,21 @@ static void declare(struct pass *pass, const struct node *node, size_t size, str
     remember(r, list, node, thing);
 }
 
+/* A declaration that could not be read: its name is missing from a table, or from any where its kind is not known. */
+static void doubt_names(struct resolver *r, int kind)
+{
+    const struct {
+        int kind;
+        const struct names *table;
+    } tables[] = {{STATEMENT_EXERCISE, r->exercises}, {STATEMENT_ACTIVITY, r->activities},
+                  {STATEMENT_GYM, r->gyms},           {STATEMENT_ATHLETE, r->athletes},
+                  {STATEMENT_SESSION, r->sessions},   {STATEMENT_CAMP, r->camps},
+                  {STATEMENT_LIMITS, r->limits}};
+    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
+        if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
+            resolver_doubt(r, tables[i].table);
+}
+
 static void declare_statement(struct pass *pass, const struct node *node, bool shelf)
 {
     struct resolver *r = &pass->r;
@@ -124,7 +139,12 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
     case STATEMENT_CAMP: declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp"); break;
     case STATEMENT_PRIVATE: remember(r, &pass->privates, node, NULL); break;
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
-    default: break; /* `use` was followed when the files were read */
+    case STATEMENT_USE: /* was followed when the files were read */
+        if (node->code == USE_FAILED)
+            doubt_names(r, node->kind);
+        break;
+    case NODE_BROKEN: doubt_names(r, node->code); break;
+    default: break;
     }
 }
 
@@ -158,21 +178,43 @@ static void publish(struct pass *pass)
     programme->camp_count = pass->camps.count;
 }
 
+/* Does EXERCISE come round to itself, each lift a share of the next? Each circle is told of once, at its first. */
+static bool first_of_circle(const struct exercise *exercise, bool *circle)
+{
+    const struct exercise *slow = exercise, *fast = exercise;
+    do {
+        slow = slow->base;
+        fast = fast->base->base;
+    } while (slow != fast);
+    *circle = slow->base != slow;
+    bool first = *circle, inside = slow == exercise;
+    for (const struct exercise *other = slow->base; other != slow; other = other->base) {
+        inside = inside || other == exercise;
+        first = first && other->number >= exercise->number;
+    }
+    return first && inside && slow->number >= exercise->number;
+}
+
 static void check_bases(struct resolver *r, const struct declarations *exercises)
 {
     for (size_t i = 0; i < exercises->count; i++) {
-        struct exercise *exercise = exercises->items[i].thing;
-        const struct exercise *base = exercise->base;
+        const struct exercise *exercise = exercises->items[i].thing, *base = exercise->base;
         if (base == exercise || base->base == base)
             continue;
         const struct node *statement = node_find(exercises->items[i].node, STATEMENT_PERCENT_OF);
-        bool circle = base->base == exercise;
-        struct finding *finding = diag_error(
-            r->diag, circle ? "circular-percent" : "chained-percent", statement->span,
-            circle ? "%s and %s each take their percentage of the other" : "%s is itself taken as a share of %s",
-            circle ? exercise->name.shown : base->name.shown, circle ? base->name.shown : base->base->name.shown);
+        bool circle, first = first_of_circle(exercise, &circle);
+        if (circle && !first)
+            continue;
+        struct finding *finding =
+            circle ? diag_error(r->diag, "circular-percent", statement->span,
+                                "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
+                                base->name.shown)
+                   : diag_error(r->diag, "chained-percent", statement->span,
+                                "%s is itself taken as a share of %s", base->name.shown, base->base->name.shown);
         diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
-        if (!circle)
+        if (circle)
+            diag_help(r->diag, finding, "name a lift that has bests of its own");
+        else
             diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
     }
 }
@@ -280,6 +322,7 @@ static void resolve_things(struct pass *pass)
 struct programme *programme_resolve(struct arena *arena, const struct sources *sources, struct tree *const *trees,
                                     size_t count, int today, struct diag *diag)
 {
+    bool unread = diag_count(diag, SEVERITY_ERROR) > 0;
     struct programme *programme = arena_alloc(arena, sizeof *programme);
     *programme = (struct programme){.arena = arena, .sources = sources, .today = today};
     struct pass pass = {.r = {.arena = arena, .diag = diag, .sources = sources, .programme = programme,
@@ -295,6 +338,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                     declare_statement(&pass, node, shelf == 1);
     publish(&pass);
     resolve_things(&pass);
+    programme->incomplete = unread || pass.r.doubt_count;
     programme->waivers = pass.r.waivers;
     programme->waiver_count = pass.r.waiver_count;
     return programme;

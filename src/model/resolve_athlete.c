@@ -1,6 +1,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "figures/onerm.h"
 #include "model/resolver.h"
@@ -8,6 +9,15 @@
 static int date_of(const struct node *statement)
 {
     return statement ? (int)node_find(statement, statement->first->kind)->number : 0;
+}
+
+static void unknown_stance(struct resolver *r, const struct node *name, const char *folded)
+{
+    static const char *const stances[] = {"orthodox", "southpaw"};
+    struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "a stance is orthodox or southpaw");
+    for (size_t i = 0; i < sizeof stances / sizeof *stances; i++)
+        if (text_distance(folded, stances[i], 3) <= 3)
+            diag_fix(r->diag, finding, name->span, stances[i]);
 }
 
 static void read_stance(struct resolver *r, const struct node *node, struct athlete *athlete)
@@ -21,7 +31,9 @@ static void read_stance(struct resolver *r, const struct node *node, struct athl
     else if (strcmp(folded, "southpaw") == 0)
         athlete->stance = STANCE_SOUTHPAW;
     else
-        diag_error(r->diag, "unknown-word", statement->first->span, "a stance is orthodox or southpaw");
+        unknown_stance(r, statement->first, folded);
+    if (athlete->stance == STANCE_UNKNOWN)
+        resolver_doubt(r, &athlete->stance);
 }
 
 static void read_level(struct resolver *r, const struct node *node, struct athlete *athlete)
@@ -103,6 +115,9 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
         diag_help(r->diag, finding, "epley, brzycki, lombardi, mayhew, oconner, wathen or lander");
     }
     const struct node *bests = resolver_single(r, node, STATEMENT_BESTS);
+    if (bests)
+        resolver_filled(r, bests);
+    size_t errors = resolver_errors(r);
     size_t capacity = athlete->best_count;
     for (const struct node *line = bests ? bests->first : NULL; line; line = line->next) {
         struct best best = {0};
@@ -113,6 +128,8 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
                                     sizeof *athlete->bests);
         athlete->bests[athlete->best_count++] = best;
     }
+    if (node_is_broken(node) || (bests && node_is_broken(bests)) || resolver_errors(r) > errors)
+        resolver_doubt(r, athlete);
     if (athlete->best_count > 1)
         qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
 }
@@ -126,6 +143,30 @@ static bool known_position(const struct resolver *r, const char *folded)
             if (strcmp(r->programme->exercises[i]->positions[k], folded) == 0)
                 return true;
     return false;
+}
+
+static void nearer(const char *folded, const char *name, unsigned *least, const char **near)
+{
+    unsigned distance = text_distance(folded, name, 3);
+    if (distance < *least) {
+        *least = distance;
+        *near = name;
+    }
+}
+
+/* The nearest pattern, region, kind or position, else the nearest exercise. */
+static const char *nearest_avoided(const struct resolver *r, const char *folded)
+{
+    const struct vocabulary *const words[] = {&regions, &patterns, &exercise_kinds};
+    const char *near = NULL;
+    unsigned least = strlen(folded) < 6 ? 2 : 3;
+    for (size_t w = 0; w < sizeof words / sizeof *words; w++)
+        for (size_t i = 0; i < words[w]->count; i++)
+            nearer(folded, words[w]->names[i], &least, &near);
+    for (size_t i = 0; i < r->programme->exercise_count; i++)
+        for (size_t k = 0; k < r->programme->exercises[i]->position_count; k++)
+            nearer(folded, r->programme->exercises[i]->positions[k], &least, &near);
+    return near ? near : names_nearest(r->exercises, folded);
 }
 
 /* Which of the things that can be avoided NODE names. */
@@ -149,9 +190,11 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
     struct finding *finding = diag_error(
         r->diag, "unknown-avoid", node->span,
         "`%s` is no exercise, pattern, body region, kind, position or effort", node->text);
-    const char *near = names_nearest(r->exercises, folded);
-    if (near)
+    const char *near = nearest_avoided(r, folded);
+    if (near) {
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
         diag_fix(r->diag, finding, node->span, near);
+    }
     return false;
 }
 

@@ -1,5 +1,6 @@
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "model/calendar.h"
 
@@ -132,7 +133,8 @@ static void place_before(struct resolver *r, struct camp *camp, const struct nod
     }
 }
 
-static void place_forward(struct resolver *r, struct span_of_phase *phases, int count, int first)
+static void place_forward(struct resolver *r, const struct camp *camp, struct span_of_phase *phases, int count,
+                          int first)
 {
     for (int i = 0; i < count; i++) {
         struct phase *phase = &phases[i].phase;
@@ -145,7 +147,7 @@ static void place_forward(struct resolver *r, struct span_of_phase *phases, int 
         } else {
             phase->open = true;
             phase->last = first + 364;
-            if (!phases[i].after)
+            if (!phases[i].after && !resolver_doubts(r, camp))
                 diag_error(r->diag, "open-phase", until->span,
                            "without a bout a phase needs a length or a day: `4 weeks`, `until 2027-05-01`");
         }
@@ -157,6 +159,13 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_PHASES);
     struct span_of_phase phases[MOST_PHASES];
+    size_t errors = resolver_errors(r);
+    if (statement)
+        resolver_filled(r, statement);
+    if (statement && node_is_broken(statement)) {
+        resolver_doubt(r, camp); /* with a phase missing none has its place */
+        return;
+    }
     int count = statement ? read_phases(r, statement, phases) : 0, before = 0;
     for (int i = 0; i < count; i++) {
         check_until(r, phases, count, i);
@@ -164,9 +173,9 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
     }
     if (camp->bout) {
         place_before(r, camp, statement ? statement : node, phases, before);
-        place_forward(r, phases + before, count - before, camp->bout + 1);
+        place_forward(r, camp, phases + before, count - before, camp->bout + 1);
     } else {
-        place_forward(r, phases, count, camp->first);
+        place_forward(r, camp, phases, count, camp->first);
     }
     camp->phases = arena_alloc(r->arena, (size_t)count * sizeof *camp->phases);
     for (int i = 0; i < count; i++) {
@@ -174,6 +183,8 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
         if (phases[i].phase.first)
             camp->phases[camp->phase_count++] = phases[i].phase;
     }
+    if (resolver_errors(r) > errors)
+        resolver_doubt(r, camp);
 }
 
 /* --- weeks --- */
@@ -217,9 +228,24 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
 {
     if (camp->bout)
         return true;
+    if (resolver_doubts(r, camp))
+        return false;
+    resolver_doubt(r, r->programme);
     struct finding *finding = diag_error(r->diag, "no-bout", when->span, "this camp has no bout to count back from");
     diag_help(r->diag, finding, "count forward: `weeks 1-4`; or give the camp a `bout`");
     return false;
+}
+
+static void unknown_phase(struct resolver *r, const struct camp *camp, const struct node *name, const char *folded)
+{
+    resolver_doubt(r, r->programme);
+    struct finding *finding = diag_error(r->diag, "unknown-phase", name->span, "this camp has no phase called `%s`",
+                                         name->text);
+    if (camp->phase_count)
+        diag_note(r->diag, finding, camp->phases[0].name.span, "its phases are listed here");
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (text_distance(folded, camp->phases[i].name.folded, 2) <= 2)
+            diag_fix(r->diag, finding, name->span, camp->phases[i].name.shown);
 }
 
 static bool cover_phase(struct resolver *r, const struct camp *camp, const struct node *when,
@@ -233,10 +259,8 @@ static bool cover_phase(struct resolver *r, const struct camp *camp, const struc
         covered->last = camp->phases[i].last;
         return true;
     }
-    struct finding *finding = diag_error(r->diag, "unknown-phase", when->first->span,
-                                         "this camp has no phase called `%s`", when->first->text);
-    if (camp->phase_count)
-        diag_note(r->diag, finding, camp->phases[0].name.span, "its phases are listed here");
+    if (!resolver_doubts(r, camp))
+        unknown_phase(r, camp, when->first, folded);
     return false;
 }
 

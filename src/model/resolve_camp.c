@@ -10,7 +10,10 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_MEMBERS);
     size_t capacity = 0;
+    if (!statement && resolver_doubts(r, camp))
+        return;
     if (!statement) {
+        resolver_doubt(r, camp);
         struct finding *finding = diag_error(r->diag, "camp-for-nobody", node->first->span,
                                              "`%s` does not say for whom it is", camp->name.shown);
         diag_help(r->diag, finding, "add a line `for` with the athletes' names");
@@ -51,7 +54,8 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     }
     if (starts) {
         camp->first = (int)starts->first->number;
-    } else {
+    } else if (!resolver_doubts(r, camp)) {
+        resolver_doubt(r, camp);
         struct finding *finding = diag_error(r->diag, "no-start", node->first->span, "`%s` has no start",
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
@@ -61,6 +65,7 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
                                              "the bout comes before the camp starts");
         diag_note(r->diag, finding, starts->span, "the start is here");
         camp->bout = 0;
+        resolver_doubt(r, camp);
     }
 }
 
@@ -107,6 +112,8 @@ static void find_last(struct resolver *r, const struct node *node, struct camp *
 
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp)
 {
+    if (node_is_broken(node))
+        resolver_doubt(r, camp);
     read_members(r, node, camp);
     read_days(r, node, camp);
     read_limits_in_force(r, node, camp);

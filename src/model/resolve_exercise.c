@@ -38,6 +38,12 @@ static const struct side_phrase *find_side(struct resolver *r, const struct node
         if (strcmp(side_phrases[i].words, folded) == 0)
             return &side_phrases[i];
     struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "`%s` is no side", name->text);
+    for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++) {
+        if (text_distance(folded, side_phrases[i].words, 1) <= 1) {
+            diag_fix(r->diag, finding, name->span, side_phrases[i].words);
+            return NULL;
+        }
+    }
     diag_help(r->diag, finding, "both, each side, each way, four ways or per stance; then the limb: lead hand, rear "
                                 "hand, lead leg, rear leg, lead hip, rear hip; hand, leg or hip where no stance "
                                 "matters");
@@ -52,8 +58,9 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
     if (rule->worker) {
         struct finding *finding = diag_error(r->diag, "no-side-rule", statement->first->span,
                                              "first comes how the sides are counted, then the limb");
-        diag_help(r->diag, finding, "write `%s, %s`", rule->rule == SIDE_PER_STANCE ? "per stance" : "each side",
-                  rule->words);
+        diag_fix(r->diag, finding, statement->first->span,
+                 arena_printf(r->arena, "%s, %s", rule->rule == SIDE_PER_STANCE ? "per stance" : "each side",
+                              rule->words));
         return;
     }
     exercise->side = rule->rule;
@@ -206,9 +213,20 @@ void resolve_exercise(struct resolver *r, const struct node *node, struct exerci
 {
     const struct node *kind = resolver_single(r, node, STATEMENT_KIND);
     int index = kind ? resolver_word(r, kind->first, &exercise_kinds) : -1;
+static void no_kind(struct resolver *r, const struct node *node, const struct exercise *exercise)
+{
+    struct text all = {0};
+    for (size_t i = 0; i < exercise_kinds.count; i++)
+        text_addf(&all, "%s%s", i ? ", " : "", exercise_kinds.names[i]);
+    struct finding *finding = diag_error(r->diag, "no-kind", node->first->span, "`%s` says no kind",
+                                         exercise->name.shown);
+    diag_help(r->diag, finding, "add a line `kind` with one of: %s", text_get(&all));
+    text_free(&all);
+}
+
     exercise->kind = index >= 0 ? (enum exercise_kind)index : EXERCISE_STRENGTH;
-    if (!kind)
-        diag_error(r->diag, "no-kind", node->first->span, "`%s` says no kind", exercise->name.shown);
+    if (!kind && !node_is_broken(node))
+        no_kind(r, node, exercise);
     read_patterns(r, resolver_single(r, node, STATEMENT_PATTERN), exercise);
     read_side(r, resolver_single(r, node, STATEMENT_SIDE), exercise);
     read_needs(r, resolver_single(r, node, STATEMENT_NEEDS), exercise);

@@ -11,7 +11,8 @@ static bool read_value(struct resolver *r, const struct node *node, struct range
         if (value->low > value->high) {
             struct finding *finding =
                 diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
-            diag_help(r->diag, finding, "turn the two around");
+            diag_fix(r->diag, finding, node->span,
+                     arena_printf(r->arena, "%s-%s", resolver_written(r, node->last->span), resolver_written(r, node->first->span)));
             value->high = value->low;
         }
         return node->first->code == 1;
@@ -90,10 +91,13 @@ mass figures_mass(struct resolver *r, const struct figures *figures, int index)
         return (value + 5) / 10;
     if (figures->measure == MEASURE_LB)
         return mass_from_lb(value);
-    struct finding *finding = diag_error(r->diag, "wrong-unit", figures->span, "a mass is in kg or lb, not %s",
-                                         measure_words(figures->measure));
-    if (figures->measure == MEASURE_NONE)
-        diag_help(r->diag, finding, "write the unit behind the last figure");
+    if (figures->measure != MEASURE_NONE) {
+        diag_error(r->diag, "wrong-unit", figures->span, "a mass is in kg or lb, not in %s",
+                   measure_words(figures->measure));
+        return -1;
+    }
+    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a mass needs its unit, kg or lb");
+    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure of the line");
     return -1;
 }
 
@@ -105,10 +109,14 @@ int figures_seconds(struct resolver *r, const struct figures *figures, milli val
     case MEASURE_HOUR: return (int)((value * 3600 + 500) / 1000);
     default: break;
     }
-    struct finding *finding = diag_error(r->diag, "wrong-unit", figures->span,
-                                         "a time is written 1:30, 90 s or 5 min, not as %s",
-                                         measure_words(figures->measure));
-    (void)finding;
+    if (figures->measure != MEASURE_NONE) {
+        diag_error(r->diag, "wrong-unit", figures->span, "a time is written 1:30, 90 s or 5 min, not in %s",
+                   measure_words(figures->measure));
+        return -1;
+    }
+    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a time needs its unit");
+    int number = (int)(value / 1000);
+    diag_help(r->diag, finding, "write `%d s` or `%d min`, whichever is meant, or both like `1:30`", number, number);
     return -1;
 }
 

@@ -23,10 +23,10 @@ static struct entry read_entry(struct resolver *r, const struct node *node)
     entry.step = figures_read(r, figure ? node_next_alike(figure) : NULL);
     if (node->number) {
         entry.count = (int)(node->number / 1000);
-        if (node->number % 1000 || entry.count < 1 || entry.count > MOST_OF_ONE) {
+        if (entry.count > MOST_OF_ONE)
             diag_error(r->diag, "bad-count", node->span, "how many is a whole number from 1 to 999");
-            entry.count = 1;
-        }
+        if (entry.count < 1 || entry.count > MOST_OF_ONE)
+            entry.count = 1; /* what is no whole number was reported when the line was read */
     }
     return entry;
 }
@@ -42,10 +42,28 @@ static enum measure list_measure(const struct node *statement)
     return measure;
 }
 
+/* Has the list a unit where it has figures? Reports, once, that it has none. */
+static bool list_has_unit(struct resolver *r, const struct node *statement)
+{
+    const struct node *last = NULL;
+    for (const struct node *entry = statement->first; entry; entry = entry->next)
+        if (node_find(entry, NODE_FIGURE))
+            last = node_find(entry, NODE_FIGURE);
+    if (!last || list_measure(statement) != MEASURE_NONE)
+        return true;
+    struct finding *finding = diag_error(r->diag, "no-unit", last->span, "this list has no unit");
+    struct span end = {last->span.file, last->span.end, last->span.end};
+    diag_fix(r->diag, finding, end, " kg");
+    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure");
+    return false;
+}
+
 static mass entry_mass(struct resolver *r, struct figures *figures, enum measure measure)
 {
     if (figures->measure == MEASURE_NONE)
         figures->measure = measure;
+    if (figures->measure == MEASURE_NONE)
+        return -1; /* see list_has_unit */
     mass value = figures_mass(r, figures, 0);
     if (value == 0) {
         diag_error(r->diag, "bad-count", figures->span, "nothing weighs 0");
@@ -111,6 +129,8 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     const struct node *statement = resolver_single(r, gym, kind);
     if (!statement)
         return;
+    if (!list_has_unit(r, statement))
+        return;
     enum measure measure = list_measure(statement);
     if (pounds)
         *pounds = measure == MEASURE_LB;
@@ -139,6 +159,8 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
 {
     size_t capacity = 0;
     const struct node *statement = resolver_single(r, node, STATEMENT_BARBELLS);
+    if (statement && !list_has_unit(r, statement))
+        statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
         mass value = entry.figures ? entry_mass(r, entry.figures, list_measure(statement)) : -1;
@@ -148,6 +170,8 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
             add_bar(r, gym, &capacity, (struct name){"barbell", "barbell", child->span}, value, entry.count);
     }
     statement = resolver_single(r, node, STATEMENT_BARS);
+    if (statement && !list_has_unit(r, statement))
+        statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
         if (!entry.figures || !entry.name) {
@@ -182,6 +206,7 @@ static void read_others(struct resolver *r, const struct node *node, enum node_k
 
 void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 {
+    size_t errors = resolver_errors(r);
     read_bars(r, node, gym);
     read_discs(r, node, STATEMENT_PLATES, &gym->discs, &gym->disc_count, &gym->discs_in_pounds);
     read_discs(r, node, STATEMENT_DUMBBELLS, &gym->dumbbells, &gym->dumbbell_count, NULL);
@@ -198,4 +223,6 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     if (gym_prepare(r->arena, gym) != PLATE_OK)
         diag_error(r->diag, "too-much-kit", gym->name.span,
                    "these plates make more different loads than can be told apart; leave out the odd ones");
+    if (node_is_broken(node) || resolver_errors(r) > errors)
+        resolver_doubt(r, gym); /* what it seems to lack may be in the line that was not understood */
 }

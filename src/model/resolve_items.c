@@ -51,10 +51,12 @@ static struct variant *choose(struct resolver *r, const struct template_item *it
         struct variant *variant = &item->variants[i];
         if ((variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion))
             continue;
-        if (!best || more_specific(variant, best))
+        if (!best || more_specific(variant, best)) {
             best = variant;
-        else if (!more_specific(best, variant))
+        } else if (!more_specific(best, variant)) {
+            variant->met = true;
             report_tie(r, best, variant, occasion);
+        }
     }
     if (best)
         best->met = true;
@@ -194,9 +196,29 @@ static void settle_rounds(struct resolver *r, const struct dose *header, int col
     block->work = header_length(r, header->parts[0].figures, column);
 }
 
+static const char *clock_words(struct resolver *r, int seconds)
+{
+    return arena_printf(r->arena, "%d:%02d", seconds / 60, seconds % 60);
+}
+
+static void report_every(struct resolver *r, const struct template_block *from, const struct block *block)
+{
+    if (!block->interval || !block->work) {
+        struct finding *finding = diag_error(r->diag, "bad-every", from->span, "how often, and for how long?");
+        diag_help(r->diag, finding, "write it like `every 1:00 for 10:00`");
+        return;
+    }
+    int times = block->work / block->interval;
+    struct finding *finding =
+        diag_error(r->diag, "bad-every", from->span, "%s does not come out even in %s",
+                   clock_words(r, block->interval), clock_words(r, block->work));
+    diag_help(r->diag, finding, "let it go on for %s or %s", clock_words(r, times * block->interval),
+              clock_words(r, (times + 1) * block->interval));
+}
+
 static void settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
 {
-    static const struct dose none;
+    const struct dose none = {.span = from->span};
     const struct dose *header = from->header ? from->header : &none;
     *block = (struct block){.kind = from->kind, .letter = from->letter, .keep = from->keep, .times = 1,
                             .span = from->span};
@@ -211,13 +233,15 @@ static void settle_header(struct resolver *r, const struct template_block *from,
         block->interval = header->part_count ? header_length(r, header->parts[0].figures, column) : 0;
         block->work = header_length(r, header->over, column);
         if (!block->interval || !block->work || block->work % block->interval)
-            diag_error(r->diag, "bad-every", from->span, "write it like `every 1:00 for 10:00`, a whole number of times");
+            report_every(r, from, block);
         else
             block->sets = block->work / block->interval;
     } else if (from->kind == BLOCK_AS_MANY) {
         block->work = header_length(r, header->within, column);
-        if (!block->work)
-            diag_error(r->diag, "line-too-short", from->span, "in what time? `as many rounds as possible in 8:00`");
+        if (!block->work) {
+            struct finding *finding = diag_error(r->diag, "line-too-short", from->span, "this block says no time");
+            diag_help(r->diag, finding, "write it like `as many rounds as possible in 8:00`");
+        }
     } else if (header->part_count || header->times) {
         struct finding *finding = diag_error(r->diag, "bad-header", header->span, "a block's line gives sets and rest");
         diag_help(r->diag, finding, "write it like `%s A 3 sets rest 1:30`", block_kinds.names[from->kind]);
@@ -232,6 +256,7 @@ struct settling {
     struct resolver *r;
     const struct occasion *occasion;
     struct setting setting;
+    bool doubtful; /* a line of the session was not understood */
     struct item *items;
     size_t count, capacity;
 };
@@ -348,7 +373,9 @@ static void place_rests(struct settling *s, struct block *block)
 static void settle_block(struct settling *s, const struct template_block *from, struct block *block)
 {
     struct resolver *r = s->r;
+    size_t errors = resolver_errors(r);
     settle_header(r, from, s->occasion->column, block);
+    s->setting.doubtful = s->doubtful || resolver_errors(r) > errors;
     s->items = NULL;
     s->count = s->capacity = 0;
     s->setting.block = from->kind;
@@ -375,7 +402,7 @@ static bool in_taper(const struct occasion *occasion)
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion)
 {
     struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
-    struct settling s = {.r = r, .occasion = occasion,
+    struct settling s = {.r = r, .occasion = occasion, .doubtful = resolver_doubts(r, template),
                          .setting = {.athlete = occasion->athlete, .date = occasion->date,
                                      .column = occasion->column, .blocks = blocks, .taper = in_taper(occasion),
                                      .restricted = athlete_restricted(occasion->athlete, occasion->date)}};

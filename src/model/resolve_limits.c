@@ -181,3 +181,4 @@ void resolve_limits(struct resolver *r, const struct node *node, struct limits *
         }
     }
 }
+        resolver_filled(r, group);

@@ -1,9 +1,11 @@
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
 #include "model/demand.h"
 #include "model/dose.h"
+#include "model/kit.h"
 #include "model/loads.h"
 #include "model/person.h"
 
@@ -37,6 +39,16 @@ static const char *kg(struct resolver *r, mass value)
     return arena_printf(r->arena, "%s kg", mass_format_kg(value, text));
 }
 
+/* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
+static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *nearest)
+{
+    const struct figures *figures = dose->load.figures;
+    if (figures && figures->count == 1 && figures->measure == MEASURE_KG &&
+        figures->values[0].low == figures->values[0].high)
+        diag_fix(r->diag, finding, figures->span, nearest);
+    diag_help(r->diag, finding, "write `%s`, the nearest that can be made", nearest);
+}
+
 /* Says what the gym's kit could not make. A written mass must be had; a share may be off by a little. */
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct setting *setting, const struct exercise *exercise, const struct load *load)
@@ -46,7 +58,8 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
     bool share = load->kind == LOAD_PERCENT;
     bool far = off * 1000 > load->asked * MOST_OFF;
-    if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far))
+    if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far) ||
+        resolver_doubts(r, setting->athlete->gym))
         return;
     const char *gym = setting->athlete->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
@@ -58,7 +71,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
         exercise->name.shown, arena_printf(r->arena, made == MADE_NEAREST ? "cannot be made at %s" : words, gym));
     diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
     if (!share && made == MADE_NEAREST)
-        diag_help(r->diag, finding, "write %s, the nearest that can be made", kg(r, load->made));
+        fix_load(r, finding, dose, kg(r, load->made));
     else
         diag_help(r->diag, finding, "the nearest that can be made is %s", kg(r, load->made));
 }
@@ -80,13 +93,15 @@ static void make(struct resolver *r, const struct dose *dose, const struct setti
 static void settle_percent(struct resolver *r, const struct dose *dose, const struct setting *setting,
                            const struct exercise *exercise, struct range percent, struct load *load)
 {
-    load->kind = LOAD_PERCENT;
-    load->percent = percent;
     if (percent.high > 150000 || percent.low < 1000) {
-        diag_error(r->diag, "bad-percent", dose->load.span, "a share of a maximum is from 1%% to 150%%");
+        diag_error(r->diag, "bad-percent", dose->load.figures->span, "a share of a maximum is from 1%% to 150%%");
         return;
     }
+    load->kind = LOAD_PERCENT;
+    load->percent = percent;
     load->best = athlete_best(setting->athlete, exercise->base, setting->date);
+    if (!load->best && resolver_doubts(r, setting->athlete))
+        return;
     if (!load->best) {
         struct finding *finding = diag_error(
             r->diag, "unknown-best", dose->load.span, "%s has no best at %s to take a percentage of",
@@ -165,6 +180,8 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
 {
     const struct item *item = find_item(setting, dose->load.ref);
     struct figures *share = dose->load.figures;
+    if (!item && setting->doubtful)
+        return;
     if (!item) {
         diag_error(r->diag, "unknown-item", dose->load.span, "no %s stands above this line", dose->load.ref);
         return;
@@ -207,6 +224,16 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
     make(r, dose, setting, exercise, load);
 }
 
+/* Tens of grams; reports and returns -1 where a load is in no unit of load. */
+static mass load_mass(struct resolver *r, const struct figures *figures, int index)
+{
+    if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
+        return figures_mass(r, figures, index);
+    diag_error(r->diag, "wrong-unit", figures->span, "a load is in kg, lb, %% or RM, not in %s",
+               measure_words(figures->measure));
+    return -1;
+}
+
 static void settle_figure(struct resolver *r, const struct dose *dose, const struct setting *setting,
                           const struct exercise *exercise, int set, struct load *load)
 {
@@ -219,7 +246,7 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
         load->effort = EFFORT_REP_MAX;
         load->effort_band = value;
     } else {
-        mass asked = figures_mass(r, figures, index);
+        mass asked = load_mass(r, figures, index);
         if (asked < 0)
             return;
         load->kind = LOAD_MASS;
@@ -229,6 +256,27 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
         load->asked_high = value.high > value.low ? figures_mass(r, &top, 0) : 0;
         make(r, dose, setting, exercise, load);
     }
+}
+
+/* `@ medium band`: told by its name. */
+static void settle_thing(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                         struct load *load)
+{
+    const struct gym *gym = setting->athlete->gym;
+    load->kind = LOAD_BAND;
+    load->thing = dose->load.thing;
+    const char *folded = text_fold(r->arena, load->thing, strlen(load->thing));
+    if (!gym || gym_count(gym, folded) || resolver_doubts(r, gym))
+        return;
+    struct finding *finding = diag_error(r->diag, "unknown-kit", dose->load.span, "%s has no `%s`", gym->name.shown,
+                                         load->thing);
+    diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
+    const char *near = NULL;
+    for (size_t i = 0; i < gym->other_count && !near; i++)
+        if (text_distance(folded, gym->others[i].name.folded, 1) <= 1)
+            near = gym->others[i].name.shown;
+    diag_help(r->diag, finding, near ? "did you mean `%s`?" : "load it with what the gym has, or add it there%s",
+              near ? near : "");
 }
 
 static void settle_effort(struct resolver *r, const struct dose *dose, const struct setting *setting, int set,
@@ -259,8 +307,7 @@ void load_settle(struct resolver *r, const struct dose *dose, const struct setti
         case LOAD_WORD_SHARE_REF: settle_share_of_item(r, dose, setting, exercise, set, load); break;
         case LOAD_WORD_LAST: settle_last(r, dose, setting, exercise, set, load); break;
         case LOAD_WORD_THING:
-            load->kind = LOAD_BAND;
-            load->thing = dose->load.thing;
+            settle_thing(r, dose, setting, load);
             break;
         }
     }

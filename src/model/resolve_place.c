@@ -122,6 +122,9 @@ static void read_activity(struct resolver *r, const struct node *name, struct li
 
 static void unknown_placed(struct resolver *r, const struct node *name)
 {
+    if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
+        return;
+    resolver_doubt(r, r->programme);
     const char *folded = resolver_fold(r, name);
     const char *near = names_nearest(r->sessions, folded);
     if (!near)
@@ -131,6 +134,8 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
         diag_fix(r->diag, finding, name->span, near);
+    } else {
+        diag_help(r->diag, finding, "check the spelling, or declare it: a line `session %s`", name->text);
     }
 }
 
@@ -222,6 +227,7 @@ static void read_allow(struct resolver *r, const struct node *node, const struct
 static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct lines *lines)
 {
     struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
+    resolver_filled(r, node);
     if (!camp_covers(r, camp, node->first, covered))
         return;
     if (covered->last > camp->last) {

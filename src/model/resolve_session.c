@@ -114,23 +114,23 @@ static void read_variants(struct resolver *r, const struct node *node, struct te
 
 /* --- items --- */
 
-/* A line whose colon was forgotten has all of its dose in the name. */
+/* A line whose colon was forgotten, or has no space behind it, has all of its dose in the name. */
 static bool report_missing_colon(struct resolver *r, const struct node *name)
 {
     const char *text = name->text;
     for (const char *p = strpbrk(text, "0123456789@"); p; p = strpbrk(p + 1, "0123456789@")) {
-        if (p == text || p[-1] != ' ')
+        if (p == text || (p[-1] != ' ' && p[-1] != ':'))
             continue;
         size_t length = (size_t)(p - text);
-        const char *folded = text_fold(r->arena, text, length);
-        if (!names_find(r->exercises, folded))
-            continue;
-        while (length && text[length - 1] == ' ')
+        while (length && (text[length - 1] == ' ' || text[length - 1] == ':'))
             length--;
+        if (!names_find(r->exercises, text_fold(r->arena, text, length)))
+            continue;
         struct span at = {name->span.file, name->span.start + (uint32_t)length,
                           name->span.start + (uint32_t)(p - text)};
-        struct finding *finding = diag_error(r->diag, "missing-colon", at,
-                                             "a colon is missing between the exercise and its dose");
+        bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
+        struct finding *finding = diag_error(r->diag, "missing-colon", at, "%s between the exercise and its dose",
+                                             colon ? "a space is missing behind the colon" : "a colon is missing");
         diag_fix(r->diag, finding, at, " : ");
         diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
         return true;
@@ -230,6 +230,11 @@ static int read_keep(struct resolver *r, const struct node *statement)
     return 0;
 }
 
+static bool is_item(enum node_kind kind)
+{
+    return kind == STATEMENT_ITEM || kind == STATEMENT_FILLER || kind == STATEMENT_ROUND;
+}
+
 static void read_block(struct resolver *r, const struct node *node, struct template_block *block)
 {
     const struct node *letter = node_find(node, NODE_LETTER), *header = node_find(node, NODE_DOSE);
@@ -244,13 +249,16 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
             block->keep = read_keep(r, child);
         } else if (child->kind == STATEMENT_AFTER) {
             after = figures_time_of(r, child->first);
-        } else if (child->kind == STATEMENT_ITEM || child->kind == STATEMENT_FILLER || child->kind == STATEMENT_ROUND) {
+        } else if (is_item(child->kind)) {
             read_item(r, child, block, after);
             after = -1;
         }
     }
-    if (!block->item_count && !node_find(node, STATEMENT_ITEM) && !node_find(node, STATEMENT_ROUND))
-        diag_error(r->diag, "empty-block", node->span, "this block holds no exercise");
+    if (!block->item_count && !node_find(node, STATEMENT_ITEM) && !node_find(node, STATEMENT_ROUND) &&
+        !node_is_broken(node)) {
+        struct finding *finding = diag_error(r->diag, "empty-block", node->span, "this block holds no exercise");
+        diag_help(r->diag, finding, "indent its exercises below it, or leave it out");
+    }
 }
 
 /* --- sessions --- */
@@ -308,6 +316,8 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
         return;
     struct session *base = resolver_find(r, based->first, "session", r->sessions);
     const struct template *from = base ? template_of(r, base) : NULL;
+    if (!from || from->reading || resolver_doubts(r, from))
+        resolver_doubt(r, template);
     if (!from)
         return;
     if (from->reading) {
@@ -323,9 +333,27 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
         template->session->under = base->under;
 }
 
+static size_t item_lines(const struct node *block)
+{
+    size_t count = 0;
+    for (const struct node *child = block->first; child; child = child->next)
+        count += is_item(child->kind);
+    return count;
+}
+
+static void check_filled(struct resolver *r, const struct node *node, const struct template *template)
+{
+    if (template->block_count || node_find(node, NODE_BASED) || resolver_doubts(r, template))
+        return;
+    struct finding *finding = diag_error(r->diag, "empty-session", node->first->span, "this session holds no block");
+    diag_help(r->diag, finding, "indent its blocks below it, such as `straight A 3 sets rest 1:30`");
+}
+
 static void read_template(struct resolver *r, const struct node *node, struct template *template)
 {
     template->reading = true;
+    if (node_is_broken(node))
+        resolver_doubt(r, template);
     template->session->purpose = resolver_text(resolver_single(r, node, STATEMENT_PURPOSE));
     const struct node *under = resolver_single(r, node, STATEMENT_UNDER);
     if (under)
@@ -337,6 +365,8 @@ static void read_template(struct resolver *r, const struct node *node, struct te
             continue;
         struct template_block block = {0};
         read_block(r, child, &block);
+        if (node_is_broken(child) || block.item_count < item_lines(child))
+            resolver_doubt(r, template);
         struct template_block *same = find_block(template, block.letter);
         if (same && (size_t)(same - template->blocks) < inherited) {
             *same = block;
@@ -344,6 +374,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
             struct finding *finding = diag_error(r->diag, "declared-twice", block.span,
                                                  "there are two blocks %c in this session", block.letter);
             diag_note(r->diag, finding, same->span, "the first one is here");
+            diag_help(r->diag, finding, "give one of them another letter");
         } else if (template->block_count == MOST_BLOCKS) {
             diag_error(r->diag, "too-many-blocks", block.span, "a session holds at most %d blocks", MOST_BLOCKS);
         } else {
@@ -351,6 +382,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
         }
     }
     letter_blocks(r, template);
+    check_filled(r, node, template);
     template->reading = false;
 }
 
@@ -388,6 +420,8 @@ const struct exercise *template_exercise(const struct template *template, const 
 static void no_such_piece(struct resolver *r, const struct node *piece, const struct template *template,
                           const char *what)
 {
+    if (resolver_doubts(r, template))
+        return;
     struct finding *finding = diag_error(r->diag, "unknown-item", piece->span, "`%s` has no %s",
                                          template->session->name.shown, what);
     diag_note(r->diag, finding, template->session->name.span, "declared here");
@@ -474,6 +508,8 @@ struct template *template_changed(struct resolver *r, struct template *template,
         if (!changed) {
             changed = arena_alloc(r->arena, sizeof *changed);
             changed->session = template->session;
+            if (resolver_doubts(r, template))
+                resolver_doubt(r, changed);
             copy_blocks(r, changed, template);
         }
         if (child->kind == STATEMENT_CHANGE)

@@ -28,14 +28,17 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
         break;
     default: break;
     }
-    struct finding *finding = diag_error(
-        r->diag, figures->measure == MEASURE_NONE ? "no-unit" : "wrong-unit", figures->span,
-        "%s is counted in %s, not in %s", exercise->name.shown, units.names[hold ? UNIT_SECONDS : own],
-        measure_words(figures->measure));
-    if (figures->measure == MEASURE_NONE)
-        diag_help(r->diag, finding, "write `%d %s`", (int)(figures->values[0].low / 1000),
-                  unit_fix(hold ? UNIT_SECONDS : own));
-    return hold ? UNIT_SECONDS : own;
+    enum unit right = hold ? UNIT_SECONDS : own;
+    if (figures->measure == MEASURE_NONE) {
+        struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "%s is counted in %s, and this has no unit",
+                                             exercise->name.shown, units.names[right]);
+        diag_fix(r->diag, finding, figures->span,
+                 arena_printf(r->arena, "%s %s", resolver_written(r, figures->span), unit_fix(right)));
+    } else {
+        diag_error(r->diag, "wrong-unit", figures->span, "%s is counted in %s, not in %s", exercise->name.shown,
+                   units.names[right], measure_words(figures->measure));
+    }
+    return right;
 }
 
 /* Amounts of time are kept in thousandths of seconds, whatever they were written in. */
@@ -56,13 +59,16 @@ static enum dose_side stance_side(enum stance stance, bool other)
 
 static void wrong_side(struct resolver *r, const struct dose_part *part, const struct exercise *exercise)
 {
-    static const char *const rules[] = {"with both sides at once", "by each side", "each way", "from a stance"};
-    static const char *const fixes[] = {"", "each side", "each way", "each stance"};
-    struct finding *finding = diag_error(r->diag, "wrong-side", part->span, "%s is done %s",
-                                         exercise->name.shown, rules[exercise->side]);
+    static const char *const rules[] = {"with both sides at once", "on each side, whatever the stance", "each way",
+                                        "from a stance"};
+    static const char *const fixes[] = {"", " each side", " each way", " each stance"};
+    struct finding *finding = diag_error(r->diag, "wrong-side", part->span, "%s is done %s", exercise->name.shown,
+                                         rules[exercise->side]);
     diag_note(r->diag, finding, exercise->name.span, "declared here");
+    struct span side = {part->span.file, part->figures->span.end, part->span.end};
+    diag_fix(r->diag, finding, side, fixes[exercise->side]);
     if (*fixes[exercise->side])
-        diag_help(r->diag, finding, "write `%s`", fixes[exercise->side]);
+        diag_help(r->diag, finding, "write `%s`", fixes[exercise->side] + 1);
     else
         diag_help(r->diag, finding, "leave the side out");
 }
@@ -129,10 +135,12 @@ static void add_sided(struct resolver *r, struct part_list *list, struct part pa
     case SIDE_WORD_LEFT: add_part(list, part, DOSE_LEFT); break;
     case SIDE_WORD_RIGHT: add_part(list, part, DOSE_RIGHT); break;
     case SIDE_WORD_OWN: case SIDE_WORD_SWITCHED:
-        if (athlete->stance == STANCE_UNKNOWN) {
+        if (athlete->stance == STANCE_UNKNOWN && !resolver_doubts(r, &athlete->stance)) {
             struct finding *finding = diag_error(r->diag, "no-stance", from->span, "%s has no stance",
                                                  athlete->name.shown);
-            diag_note(r->diag, finding, athlete->name.span, "add `stance orthodox` or `stance southpaw` here");
+            diag_note(r->diag, finding, athlete->name.span, "declared here");
+            diag_help(r->diag, finding, "add `stance orthodox` or `stance southpaw` below the athlete");
+            resolver_doubt(r, &athlete->stance);
         }
         add_part(list, part, stance_side(athlete->stance, from->side == SIDE_WORD_SWITCHED));
         break;
@@ -169,9 +177,11 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
         struct part part = {.amount = scaled(from->figures, from->figures->values[index]),
                             .unit = amount_unit(r, from->figures, exercise, dose->hold),
                             .max = from->figures->max[index]};
-        if (!side_fits(from->side, exercise->side))
+        if (!side_fits(from->side, exercise->side)) {
             wrong_side(r, from, exercise);
-        else if (from->side == SIDE_WORD_NONE)
+            return; /* of `4 orthodox + 4 southpaw` the other half is as wrong */
+        }
+        if (from->side == SIDE_WORD_NONE)
             add_unsided(list, part, exercise, setting->athlete, part.unit == UNIT_SECONDS && !hold);
         else
             add_sided(r, list, part, from, setting->athlete);
@@ -187,6 +197,8 @@ static void fill_round(struct resolver *r, const struct dose *dose, const struct
         add_unsided(list, part, exercise, setting->athlete, true);
         return;
     }
+    if (setting->doubtful)
+        return;
     struct finding *finding = diag_error(r->diag, "no-amount", dose ? dose->span : item->span, "how many of %s?",
                                          exercise->name.shown);
     diag_help(r->diag, finding, "give reps, seconds or metres: `%s : 5`", exercise->name.shown);

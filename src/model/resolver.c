@@ -4,6 +4,12 @@
 
 #include "base/text.h"
 
+const char *resolver_written(struct resolver *r, struct span span)
+{
+    const struct source *source = &r->sources->items[span.file];
+    return arena_copy(r->arena, source->text + span.start, span.end - span.start);
+}
+
 const char *resolver_fold(struct resolver *r, const struct node *node)
 {
     return text_fold(r->arena, node->text, strlen(node->text));
@@ -30,15 +36,60 @@ struct name resolver_name(struct resolver *r, const struct node *name_node)
                          .span = name_node->span};
 }
 
+void resolver_doubt(struct resolver *r, const void *thing)
+{
+    if (resolver_doubts(r, thing))
+        return;
+    r->doubts = arena_grow(r->arena, r->doubts, r->doubt_count, &r->doubt_capacity, sizeof *r->doubts);
+    r->doubts[r->doubt_count++] = thing;
+}
+
+bool resolver_doubts(const struct resolver *r, const void *thing)
+{
+    for (size_t i = 0; i < r->doubt_count; i++)
+        if (r->doubts[i] == thing)
+            return true;
+    return false;
+}
+
+size_t resolver_errors(const struct resolver *r)
+{
+    return diag_count(r->diag, SEVERITY_ERROR);
+}
+
+void resolver_filled(struct resolver *r, const struct node *statement)
+{
+    for (const struct node *child = statement->first; child; child = child->next)
+        if (node_is_statement(child))
+            return;
+    if (node_is_broken(statement))
+        return;
+    struct finding *finding = diag_error(r->diag, "nothing-below", statement->span, "nothing stands below `%s`",
+                                         resolver_written(r, statement->span));
+    diag_help(r->diag, finding, "indent the lines that belong to it, or leave it out");
+}
+
+/* What a name that is nowhere declared can be given. */
+static void help_declare(struct resolver *r, struct finding *finding, const char *what, const char *name)
+{
+    diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
+}
+
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, const struct names *table)
 {
-    const char *folded = resolver_fold(r, node);
+    if (resolver_doubts(r, table))
+        return;
+    resolver_doubt(r, r->programme);
+    const char *folded = resolver_fold(r, node), *shown = shown_name(r, node->text);
     const char *near = table ? names_nearest(table, folded) : NULL;
+    bool several = strcmp(what, "limits") == 0;
     struct finding *finding = diag_error(r->diag, arena_printf(r->arena, "unknown-%s", what), node->span,
-                                         "there is no %s called `%s`", what, shown_name(r, node->text));
+                                         "there %s %s called `%s`", several ? "are no" : "is no", what, shown);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
         diag_fix(r->diag, finding, node->span, near);
+    } else {
+        help_declare(r, finding, what, shown);
     }
 }
 

@@ -20,6 +20,8 @@ struct resolver {
     size_t waiver_count, waiver_capacity;
     struct logged *logged;
     size_t logged_count, logged_capacity;
+    const void **doubts; /* see resolver_doubt */
+    size_t doubt_count, doubt_capacity;
     int today;
 };
 
@@ -42,11 +44,25 @@ struct logged {
 
 /* --- resolver.c: what every file of the resolver does --- */
 
+/* What stands at SPAN in its file. */
+const char *resolver_written(struct resolver *r, struct span span);
+
 /* The name that NAME_NODE holds. */
 struct name resolver_name(struct resolver *r, const struct node *name_node);
 
 /* The folded text of a NAME or TEXT node. */
 const char *resolver_fold(struct resolver *r, const struct node *node);
+
+/* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
+ * a table of names, a thing declared, or a member of one. */
+void resolver_doubt(struct resolver *r, const void *thing);
+bool resolver_doubts(const struct resolver *r, const void *thing);
+
+/* How many errors there are so far. */
+size_t resolver_errors(const struct resolver *r);
+
+/* Reports a STATEMENT with nothing below it where something has to be. */
+void resolver_filled(struct resolver *r, const struct node *statement);
 
 /* Reports NODE as an unknown WHAT, with the nearest name of TABLE as the fix. */
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what,

@@ -175,6 +175,22 @@ static void print_place(const struct diag *diag, struct span span, struct text *
               text_width(text, before < length ? before : length) + 1);
 }
 
+/* Adds a line of a plan, and ? for what must not reach a terminal: control and bidirectional characters, and bytes
+ * that are no text. */
+static void add_harmless(const char *text, size_t length, struct text *out)
+{
+    for (size_t at = 0; at < length;) {
+        const char *what;
+        size_t size = 1, good = text_first_fault(text + at, length - at, &what, &size);
+        text_add_bytes(out, text + at, good);
+        at += good;
+        if (at < length) {
+            text_add_char(out, '?');
+            at += size;
+        }
+    }
+}
+
 /* The line of SPAN, and below it MARK under the columns that the span takes of that line. */
 static void print_line(const struct diag *diag, struct span span, char mark, const char *color,
                        const char *end_color, struct text *out)
@@ -190,11 +206,7 @@ static void print_line(const struct diag *diag, struct span span, char mark, con
     if (end > length)
         end = length;
     text_addf(out, "%5u | ", line);
-    for (size_t i = 0; i < length; i++) {
-        /* Control characters of a broken plan must not reach the terminal. */
-        unsigned char byte = (unsigned char)text[i];
-        text_add_char(out, byte == '\t' ? '\t' : byte < 0x20 || byte == 0x7f ? '?' : text[i]);
-    }
+    add_harmless(text, length, out);
     text_add(out, "\n      | ");
     for (size_t i = 0; i < start;) {
         bool tab = text[i] == '\t';

@@ -97,6 +97,8 @@ static void help_misfit(struct reader *reader, struct span place, const char *fo
     if (near && strcmp(near, found) != 0) {
         diag_help(reader->diag, finding, "did you mean `%s`?", near);
         diag_fix(reader->diag, finding, place, near);
+    } else if (strcmp(found, "x") == 0) {
+        diag_help(reader->diag, finding, "the count comes first: `3 x 5`, `4 x 20 kg`");
     } else if (reader->statement == STATEMENT_LOGGED && strcmp(found, ",") == 0) {
         diag_help(reader->diag, finding, "part sets with `;`");
         diag_fix(reader->diag, finding, place, ";");

@@ -50,7 +50,10 @@ struct node *node_find(const struct node *node, enum node_kind kind)
 
 bool node_is_broken(const struct node *node)
 {
-    return node_find(node, NODE_BROKEN) || (node->next && node->next->kind == NODE_BROKEN);
+    const struct node *behind = node;
+    while (behind->parent && !behind->next)
+        behind = behind->parent;
+    return node_find(node, NODE_BROKEN) || (behind->next && behind->next->kind == NODE_BROKEN);
 }
 
 struct node *node_next_alike(const struct node *node)

@@ -20,6 +20,7 @@
  *   SHARE             NAME, NUMBER        DAYS  number: bits 1 << weekday, 8 for `that day`     CLOCK  number: seconds
  *   FROM_COLUMN       NUMBER              WHEN  code: enum when_word, FIGURE / NAME / DATE
  *   BOUND             code: enum bound_word, then FIGURE, EFFORT or nothing    TAIL  code: enum tail_word
+ *   USE (a statement) code: USE_FAILED where its file could not be had
  *   BROKEN            among statements: a line that could not be read and was reported; code: the kind of statement
  *                     that it was to be, 0 where that is not known. What misses something looks for one first.
  */
@@ -86,6 +87,8 @@ enum tail_word {
     TAIL_A_SIDE, TAIL_A_WEEK, TAIL_BELOW_PEAK, TAIL_WARN, TAIL_MUST,
     TAIL_TO_ONE /* `1.2 to 1 push`: NUMBER, NAME */
 };
+
+enum { USE_FAILED = 1 };
 
 struct node {
     enum node_kind kind;

@@ -551,6 +551,16 @@ static void push_pieces(struct line *line)
     }
 }
 
+/* Is the weekday at the line's place one of its days? It stands first, behind a comma, or where a clock or another
+ * day follows; elsewhere it starts a session's name. */
+static bool is_day(const struct line *line, size_t taken)
+{
+    size_t behind = line->at + taken;
+    if (line->at == 0 || line->tokens[line->at - 1].kind == RAW_COMMA)
+        return true;
+    return behind < line->count && (line->tokens[behind].kind == RAW_TIME || line->tokens[behind].kind == RAW_COMMA);
+}
+
 static void push_days(struct line *line)
 {
     size_t taken;
@@ -564,9 +574,8 @@ static void push_days(struct line *line)
         } else {
             const struct phrase *phrase = find_word(line, line->at, IN_PLACED, &taken);
             bool last = phrase && line->at + taken == line->count;
-            bool named = line->at > 0 && line->tokens[line->at - 1].kind != RAW_COMMA;
-            if (!phrase || (phrase->token == T_OFF && !last) || (phrase->token == T_DAY && named))
-                return; /* `off` only ends a line, and a day stands first or behind a comma: else it starts a name */
+            if (!phrase || (phrase->token == T_OFF && !last) || (phrase->token == T_DAY && !is_day(line, taken)))
+                return; /* it starts a name; `off` only ends a line */
             line_push(line, phrase->token, value_code(phrase->code),
                       line_span(line, line->at, line->at + taken));
             line->at += taken;
