@@ -67,14 +67,33 @@ static void add_phrases(struct arena *arena, struct phrase_list lists[256], cons
     }
 }
 
+static int number_of(int place)
+{
+    int number = 0;
+    while (place >>= 1)
+        number++;
+    return number;
+}
+
+/* Notes STATEMENT, which has no phrase, for each of its places. */
+static void add_default(struct phrasebook *book, const struct statement *statement)
+{
+    for (int place = 1; place < SKIPPED; place <<= 1)
+        if (statement->places & place && !book->defaults[number_of(place)])
+            book->defaults[number_of(place)] = statement;
+}
+
 const struct phrasebook *phrasebook_new(struct arena *arena)
 {
     struct phrasebook *book = arena_alloc(arena, sizeof *book);
     book->all = statements;
     book->count = STATEMENT_COUNT;
-    for (size_t i = 0; i < STATEMENT_COUNT; i++)
+    for (size_t i = 0; i < STATEMENT_COUNT; i++) {
         add_phrases(arena, book->statements, statement_phrases[i],
                     (struct phrase){.statement = &statements[i]});
+        if (*statement_phrases[i] == '\0')
+            add_default(book, &statements[i]);
+    }
     for (size_t i = 0; i < WORD_COUNT; i++)
         add_phrases(arena, book->words, words[i].phrases,
                     (struct phrase){.token = words[i].token, .code = words[i].code, .where = words[i].where});
@@ -96,10 +115,7 @@ const char *word_phrases(int token, int code)
 
 const struct statement *phrasebook_default(const struct phrasebook *book, int place)
 {
-    for (size_t i = 0; i < book->count; i++)
-        if ((book->all[i].places & place) && *node_kind_name(book->all[i].kind) == '\0')
-            return &book->all[i];
-    return NULL;
+    return place ? book->defaults[number_of(place)] : NULL;
 }
 
 /* As many words of TEXT as PHRASE has. */

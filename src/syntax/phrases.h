@@ -33,7 +33,8 @@ enum place {
     IN_SCOPE = 1 << 19,
     IN_LIMIT = 1 << 20,
     IN_LOG = 1 << 21,
-    SKIPPED = 1 << 22 /* below a line that could not be read */
+    SKIPPED = 1 << 22, /* below a line that could not be read */
+    PLACES = 23
 };
 
 /* In which kind of values a word counts. */
@@ -65,6 +66,7 @@ struct phrase_list {
 
 struct phrasebook {
     struct phrase_list statements[256], words[256]; /* by first byte, small letters; longest first */
+    const struct statement *defaults[PLACES]; /* by the number of the place's bit: meant when no phrase fits */
     const struct statement *all;
     size_t count;
 };
