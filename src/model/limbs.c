@@ -80,38 +80,48 @@ static void range_add(struct range *sum, struct range range)
     sum->high = sum->high + range.high > MOST ? MOST : sum->high + range.high;
 }
 
-static void add_limbs(struct ledger *ledger, enum unit unit, enum stance stance, unsigned limb_bits,
-                      struct range amount)
+/* What works in one repetition, as bits of enum worker; AGAIN does so a second time. */
+struct crew {
+    unsigned workers, again;
+};
+
+static void add_to_limbs(struct ledger *ledger, enum unit unit, enum stance stance,
+                         unsigned limb_bits, struct range amount)
 {
     for (int limb = 0; limb < LIMB_COUNT; limb++)
         if (limb_bits >> limb & 1u)
             range_add(&ledger->limbs[unit][limb][stance], amount);
+}
+
+static void add_limbs(struct ledger *ledger, enum unit unit, enum stance stance, struct crew crew,
+                      unsigned lead_side, unsigned either_sides, struct range amount)
+{
+    add_to_limbs(ledger, unit, stance, workers_limbs(crew.workers, lead_side, either_sides), amount);
+    add_to_limbs(ledger, unit, stance, workers_limbs(crew.again, lead_side, either_sides), amount);
     range_add(&ledger->done[unit][stance], amount);
 }
 
 static void add_in_stance(struct ledger *ledger, enum unit unit, enum stance stance,
-                          unsigned workers, struct range amount)
+                          struct crew crew, struct range amount)
 {
     unsigned lead_side = stance == STANCE_ORTHODOX ? LEFT : RIGHT;
 
-    add_limbs(ledger, unit, stance, workers_limbs(workers, lead_side, LEFT | RIGHT), amount);
+    add_limbs(ledger, unit, stance, crew, lead_side, LEFT | RIGHT, amount);
 }
 
-static void add_on_side(struct ledger *ledger, enum unit unit, unsigned side, unsigned workers,
+static void add_on_side(struct ledger *ledger, enum unit unit, unsigned side, struct crew crew,
                         struct range amount)
 {
-    unsigned limb_bits = workers_limbs(workers, lead_side_of(workers, side), side);
-
-    add_limbs(ledger, unit, STANCE_UNKNOWN, limb_bits, amount);
+    add_limbs(ledger, unit, STANCE_UNKNOWN, crew, lead_side_of(crew.workers, side), side, amount);
 }
 
 /* A dose that names neither stance nor side. */
-static void add_whole(struct ledger *ledger, enum unit unit, unsigned workers, struct range amount)
+static void add_whole(struct ledger *ledger, enum unit unit, struct crew crew, struct range amount)
 {
-    if (!(workers & LEAD_OR_REAR)) {
-        add_on_side(ledger, unit, LEFT | RIGHT, workers, amount);
+    if (!(crew.workers & LEAD_OR_REAR)) {
+        add_on_side(ledger, unit, LEFT | RIGHT, crew, amount);
     } else if (ledger->own != STANCE_UNKNOWN) {
-        add_in_stance(ledger, unit, ledger->own, workers, amount);
+        add_in_stance(ledger, unit, ledger->own, crew, amount);
     } else {
         range_add(&ledger->done[unit][STANCE_UNKNOWN], amount);
         range_add(&ledger->unplaced[unit], amount);
@@ -121,29 +131,31 @@ static void add_whole(struct ledger *ledger, enum unit unit, unsigned workers, s
 static void add_part(struct ledger *ledger, const struct exercise *exercise,
                      const struct part *part, struct range amount)
 {
-    unsigned workers = part->workers ? part->workers : exercise->workers;
+    struct crew crew = {exercise->workers, exercise->again};
+    if (part->workers)
+        crew = (struct crew){part->workers, 0};
     switch (part->side) {
     case DOSE_ORTHODOX:
-        add_in_stance(ledger, part->unit, STANCE_ORTHODOX, workers, amount);
+        add_in_stance(ledger, part->unit, STANCE_ORTHODOX, crew, amount);
         break;
     case DOSE_SOUTHPAW:
-        add_in_stance(ledger, part->unit, STANCE_SOUTHPAW, workers, amount);
+        add_in_stance(ledger, part->unit, STANCE_SOUTHPAW, crew, amount);
         break;
     case DOSE_EACH_SIDE:
-        add_on_side(ledger, part->unit, LEFT, workers, amount);
-        add_on_side(ledger, part->unit, RIGHT, workers, amount);
+        add_on_side(ledger, part->unit, LEFT, crew, amount);
+        add_on_side(ledger, part->unit, RIGHT, crew, amount);
         break;
     case DOSE_LEFT:
-        add_on_side(ledger, part->unit, LEFT, workers, amount);
+        add_on_side(ledger, part->unit, LEFT, crew, amount);
         break;
     case DOSE_RIGHT:
-        add_on_side(ledger, part->unit, RIGHT, workers, amount);
+        add_on_side(ledger, part->unit, RIGHT, crew, amount);
         break;
     case DOSE_EACH_WAY:
-        add_limbs(ledger, part->unit, STANCE_UNKNOWN, 0, range_times(amount, exercise->ways));
+        range_add(&ledger->done[part->unit][STANCE_UNKNOWN], range_times(amount, exercise->ways));
         break;
     case DOSE_WHOLE:
-        add_whole(ledger, part->unit, workers, amount);
+        add_whole(ledger, part->unit, crew, amount);
         break;
     }
 }

@@ -12,7 +12,8 @@
  *   each way               no limb; two or four ways in the total, as the exercise has
  *
  * With its limb goes a hip: the one named (`rear hip`), else the hip of the limb's own side. A
- * repetition counts once for a limb or hip however many reasons there are for it.
+ * repetition counts once for a limb or hip however many reasons there are for it, but twice where
+ * the exercise names the limb twice and the dose names none.
  *
  * A range keeps both ends: hold the top against an "at most" and the bottom against an "at
  * least". */

@@ -106,6 +106,8 @@ struct exercise {
     enum side_rule side;
     int ways;                    /* of SIDE_EACH_WAY: 2, or the neck's 4; else 0 */
     unsigned workers;            /* bits of enum worker */
+    unsigned again;              /* of these, what strikes twice in a repetition (the hook of a jab, cross, hook) */
+    enum level level;            /* the least lifting age it is meant for; novice by default */
     struct need *needs;
     size_t need_count;
     milli loads[REGION_COUNT];   /* share of a set that counts for each region */

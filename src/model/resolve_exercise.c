@@ -71,6 +71,10 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
             continue;
         if (!limb->worker || (limb->rule == SIDE_PER_STANCE) != (rule->rule == SIDE_PER_STANCE))
             diag_error(r->diag, "wrong-limb", name->span, "`%s` does not go with `%s`", limb->words, rule->words);
+        else if (exercise->again & limb->worker)
+            diag_error(r->diag, "limb-thrice", name->span, "a limb is named at most twice");
+        else if (exercise->workers & limb->worker)
+            exercise->again |= limb->worker;
         else
             exercise->workers |= limb->worker;
     }
@@ -232,6 +236,9 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     read_needs(r, resolver_single(r, node, STATEMENT_NEEDS), exercise);
     read_shares(r, resolver_single(r, node, STATEMENT_LOADS), exercise);
     read_positions(r, resolver_single(r, node, STATEMENT_POSITION), exercise);
+    const struct node *age = resolver_single(r, node, STATEMENT_LIFTING_AGE);
+    index = age ? resolver_word(r, age->first, &levels) : -1;
+    exercise->level = index >= 0 ? (enum level)index : LEVEL_NOVICE;
     const struct node *counts = resolver_single(r, node, STATEMENT_COUNTS);
     index = counts ? resolver_word(r, counts->first, &units) : -1;
     exercise->counts = index >= 0 ? (enum unit)index : UNIT_REPS;
