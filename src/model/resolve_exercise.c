@@ -213,10 +213,6 @@ static bool is_ballistic(const struct exercise *exercise)
     return exercise->kind == EXERCISE_POWER || (1u << exercise->pattern & fast);
 }
 
-void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise)
-{
-    const struct node *kind = resolver_single(r, node, STATEMENT_KIND);
-    int index = kind ? resolver_word(r, kind->first, &exercise_kinds) : -1;
 static void no_kind(struct resolver *r, const struct node *node, const struct exercise *exercise)
 {
     struct text all = {0};
@@ -228,6 +224,10 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     text_free(&all);
 }
 
+void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise)
+{
+    const struct node *kind = resolver_single(r, node, STATEMENT_KIND);
+    int index = kind ? resolver_word(r, kind->first, &exercise_kinds) : -1;
     exercise->kind = index >= 0 ? (enum exercise_kind)index : EXERCISE_STRENGTH;
     if (!kind && !node_is_broken(node))
         no_kind(r, node, exercise);
