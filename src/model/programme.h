@@ -446,7 +446,7 @@ struct programme {
     const struct waiver *waivers;
     size_t waiver_count;
     int today;                        /* the date given; 0 none */
+    bool incomplete; /* something was not understood and reported: what seems to be missing need not be */
 };
 
 #endif
-    bool incomplete; /* something was not understood and reported: what seems to be missing need not be */
