@@ -10,73 +10,9 @@
 set -u
 
 . tests/house/ok.sh
-: "${BELLSHEET:=build/bellsheet}"
-case $BELLSHEET in /*) ;; *) BELLSHEET=$PWD/$BELLSHEET ;; esac
-contexts=$PWD/tests/reference/contexts
+. tests/reference/page.sh
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
-
-# split_page PAGE FOLDER: one file a block, LINE.bell or LINE.text by the block's first line, and a list of them.
-split_page()
-{
-    rm -rf "$2"
-    mkdir -p "$2"
-    awk -v folder="$2" '
-    /^```/ && inside { inside = 0; close(file); next }
-    /^```/ {
-        inside = 1
-        file = "/dev/null"
-        kind = substr($1, 4)
-        part = error = ""
-        for (i = 2; i <= NF; i++) {
-            if ($i ~ /^part=/) part = substr($i, 6)
-            if ($i == "error") error = "error"
-        }
-        if (kind == "bell") {
-            file = folder "/" FNR ".bell"
-            print FNR, part == "" ? "whole" : part, error == "" ? "good" : "error" >(folder "/list")
-            wanted = error == "" ? "" : FNR
-        } else if (kind == "text" && wanted != "") {
-            file = folder "/" wanted ($2 == "output" ? ".output" : ".text")
-            wanted = ""
-        }
-        printf "" >file
-        next
-    }
-    inside { print >file }
-    ' "$1"
-}
-
-# build_plan EXAMPLE PART: makes $folder/plan/plan.bell of it.
-build_plan()
-{
-    rm -rf "$folder/plan"
-    mkdir "$folder/plan"
-    cp "$contexts/club.bell" "$folder/plan"
-    if [ "$2" = whole ]; then
-        cp "$1" "$folder/plan/plan.bell"
-        return
-    fi
-    awk -v example="$1" '
-    /^ *@@$/ {
-        indent = substr($0, 1, index($0, "@") - 1)
-        while ((getline line <example) > 0)
-            print line == "" ? "" : indent line
-        next
-    }
-    { print }
-    ' "$contexts/$2.bell" >"$folder/plan/plan.bell"
-}
-
-# The errors and what helps, without their places.
-only_messages()
-{
-    awk '
-    / error: / && /^[^ ]*: /                { sub(/^[^ ]*: /, ""); print; mine = 1; next }
-    / (warning|note|info): / && /^[^ ]*: /  { mine = / note: / && mine; next }
-    mine && /^ *= (help|fix): /             { sub(/^ *= /, ""); print }
-    '
-}
 
 run_example()
 {
@@ -87,14 +23,15 @@ run_example()
         return
     fi
     build_plan "$example.bell" "$3"
-    got=$(cd "$folder/plan" && "$BELLSHEET" check --color=never --date 2027-03-01 plan.bell 2>&1)
-    status=$?
     if [ "$4" = good ]; then
-        is "$name" "0:" "$status:$(echo "$got" | only_messages)"
+        got=$(said text)
+        is "$name" "0:" "$?:$got"
     elif [ -f "$example.output" ]; then
-        is "$name" "1:$(cat "$example.output")" "$status:$got"
+        got=$(said output)
+        is "$name" "1:$(cat "$example.output")" "$?:$got"
     elif [ -s "$example.text" ]; then
-        is "$name" "1:$(cat "$example.text")" "$status:$(echo "$got" | only_messages)"
+        got=$(said text)
+        is "$name" "1:$(cat "$example.text")" "$?:$got"
     else
         refuse "$name" "no text block says what is wrong with it"
     fi
