@@ -7,6 +7,23 @@ static bool together(const struct occasion *a, const struct occasion *b)
     return a->session == b->session && a->date == b->date && a->clock == b->clock && a->camp == b->camp;
 }
 
+static struct occasion_group *add_group(struct arena *arena, struct occasion_groups *groups)
+{
+    groups->items = arena_grow(arena, groups->items, groups->count, &groups->capacity,
+                               sizeof *groups->items);
+    struct occasion_group *group = &groups->items[groups->count++];
+    *group = (struct occasion_group){0};
+    return group;
+}
+
+static void add_occasion(struct arena *arena, struct occasion_group *group,
+                         const struct occasion *occasion)
+{
+    group->occasions = arena_grow(arena, group->occasions, group->count, &group->capacity,
+                                  sizeof *group->occasions);
+    group->occasions[group->count++] = occasion;
+}
+
 struct occasion_groups groups_find(struct project *project, const struct options *options)
 {
     struct arena *arena = project->arena;
@@ -25,14 +42,46 @@ struct occasion_groups groups_find(struct project *project, const struct options
             if (together(other->occasions[0], occasion))
                 group = other;
         }
-        if (!group) {
-            groups.items = arena_grow(arena, groups.items, groups.count, &groups.capacity, sizeof *groups.items);
-            group = &groups.items[groups.count++];
-            *group = (struct occasion_group){0};
-        }
-        group->occasions = arena_grow(arena, group->occasions, group->count, &group->capacity,
-                                      sizeof *group->occasions);
-        group->occasions[group->count++] = occasion;
+        if (!group)
+            group = add_group(arena, &groups);
+        add_occasion(arena, group, occasion);
+    }
+    return groups;
+}
+
+static bool belongs(const struct occasion_group *group, const struct occasion *occasion, bool weekly)
+{
+    const struct occasion *first = group->occasions[0];
+    return first->camp == occasion->camp && first->athlete == occasion->athlete &&
+           (!weekly || first->week == occasion->week);
+}
+
+static bool any_belongs(const struct occasion_groups *groups, const struct occasion *occasion,
+                        bool weekly)
+{
+    for (size_t i = 0; i < groups->count; i++)
+        if (belongs(&groups->items[i], occasion, weekly))
+            return true;
+    return false;
+}
+
+struct occasion_groups groups_of_athletes(struct project *project, const struct options *options,
+                                          bool weekly)
+{
+    struct arena *arena = project->arena;
+    const struct programme *programme = project->programme;
+    struct occasion_groups groups = {0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (!selection_holds(arena, options, occasion) || any_belongs(&groups, occasion, weekly))
+            continue;
+        struct occasion_group *group = add_group(arena, &groups);
+        add_occasion(arena, group, occasion);
+        group->count = 0; /* asked for, but not the first of its week */
+        for (size_t k = 0; k < programme->occasion_count; k++)
+            if (belongs(&(struct occasion_group){.occasions = &occasion},
+                        &programme->occasions[k], weekly))
+                add_occasion(arena, group, &programme->occasions[k]);
     }
     return groups;
 }

@@ -18,4 +18,9 @@ struct occasion_groups {
 /* What OPTIONS ask for (week, day, athlete, session), in order of date. Lives in the project's arena. */
 struct occasion_groups groups_find(struct project *project, const struct options *options);
 
+/* For each athlete and camp that OPTIONS ask something of: all that is planned in the camp or, where WEEKLY, in each
+ * such week, activities too. */
+struct occasion_groups groups_of_athletes(struct project *project, const struct options *options,
+                                          bool weekly);
+
 #endif

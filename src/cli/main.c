@@ -13,11 +13,14 @@ const struct command commands[] = {
      "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
      "bellsheet check gym/ --strict     warnings fail too",
      "strict infos max-errors format prefix", command_check},
-    {"print", "make wall sheets and cards",
+    {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
-     "bellsheet print gym/ --week 2 --list               say what would be made",
-     "week on all out athlete session sheet paper landscape read-from revision list strict",
+     "bellsheet print gym/ --week 2 --list               say what would be made\n"
+     "bellsheet print gym/ --all --sheet camp --out sheets/   the whole of each camp\n"
+     "bellsheet print gym/ --week 2 --out sheets/ --watch     again on every save",
+     "week on all out athlete session sheet paper landscape read-from pages tile coach revision list "
+     "index depends watch strict",
      command_print},
     {"show", "show what was understood of a plan",
      "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"

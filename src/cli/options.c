@@ -16,6 +16,7 @@ enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
+    OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN,
     OPTION_PRIVATE
 };
@@ -45,6 +46,12 @@ static const struct option long_options[] = {
     {"landscape", no_argument, NULL, OPTION_LANDSCAPE},
     {"read-from", required_argument, NULL, OPTION_READ_FROM},
     {"revision", required_argument, NULL, OPTION_REVISION},
+    {"pages", required_argument, NULL, OPTION_PAGES},
+    {"tile", required_argument, NULL, OPTION_TILE},
+    {"coach", no_argument, NULL, OPTION_COACH},
+    {"index", no_argument, NULL, OPTION_INDEX},
+    {"depends", required_argument, NULL, OPTION_DEPENDS},
+    {"watch", no_argument, NULL, OPTION_WATCH},
     {"kit", required_argument, NULL, OPTION_KIT},
     {"list", no_argument, NULL, OPTION_LIST},
     {"check", no_argument, NULL, OPTION_CHECK},
@@ -68,10 +75,16 @@ static const struct option_help helps[] = {
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         wall, card (default: both)"},
-    {"paper", "--paper NAME         A4 to A1, Letter or Tabloid"},
+    {"sheet", "--sheet LIST         of wall,card,cards,floor,week,camp (default: wall,card)"},
+    {"paper", "--paper NAME         of the wall: A4 to A1, Letter or Tabloid"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
+    {"pages", "--pages N            pages a wall sheet may take to keep its letters large (default: 2)"},
+    {"tile", "--tile PAPER         wall sheets in parts on smaller paper, to be cut and joined"},
+    {"coach", "--coach              the floor sheet says who does which exchange"},
+    {"index", "--index              an index.html that shows the cards on a phone"},
+    {"depends", "--depends FILE       a rule for make: the sheets, and the plans they were made from"},
+    {"watch", "--watch              print again whenever a plan is saved"},
     {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
     {"kit", "--kit GYM            only what can be done there"},
     {"list", "--list               name the files, and make none"},
@@ -237,6 +250,11 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_MARGIN: options->margin = true; break;
     case OPTION_PRIVATE: options->private = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
+    case OPTION_COACH: options->coach = true; break;
+    case OPTION_INDEX: options->index = true; break;
+    case OPTION_WATCH: options->watch = true; break;
+    case OPTION_TILE: options->tile = value; break;
+    case OPTION_DEPENDS: options->depends = value; break;
     case OPTION_KIT: options->kit = value; break;
     case OPTION_FORMAT: options->format = value; break;
     case OPTION_PREFIX: options->prefix = value; break;
@@ -252,6 +270,8 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is no day such as 2027-03-20", value);
     case OPTION_WEEK:
         return read_number(value, 260, &options->week) ? -1 : complain("`%s` is no week from 1 to 260", value);
+    case OPTION_PAGES:
+        return read_number(value, 20, &options->pages) ? -1 : complain("`%s` is no number from 1 to 20", value);
     case OPTION_MOST:
         return read_number(value, 1000000, &options->max_errors) ? -1
                                                                   : complain("`%s` is no number from 1 up", value);

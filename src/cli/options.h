@@ -22,7 +22,9 @@ struct options {
     const char *athlete, *session, *sheet, *paper, *revision, *kit;
     bool landscape, list, check, diff, margin, lines, private;
     double read_from;         /* centimetres; 0 the sheet's own */
-    int copies_to_a_page;
+    const char *tile, *depends; /* paper that posters are cut to; file for a rule of make */
+    int pages;                /* of a wall sheet before it is too small; 0 the usual */
+    bool coach, index, watch;
     const char *account;      /* --lines-of */
 };
 

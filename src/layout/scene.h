@@ -48,6 +48,7 @@ struct piece {
     size_t count, capacity;
     double width, height;
     double baseline; /* of its first line of text, for pieces that stand in one; else 0 */
+    size_t windowed; /* of a page: its first so many elements show inside the scene's window alone */
 };
 
 enum problem_kind {
@@ -79,6 +80,9 @@ struct scene {
     struct arena *arena;
     double width, height, margin; /* of every page */
     double distance;              /* centimetres */
+    struct {
+        double x, y, width, height;
+    } window;                     /* what pages cut off of `windowed` elements lies outside it */
     struct piece **pages;
     size_t page_count, page_capacity;
     struct bookmark *bookmarks;

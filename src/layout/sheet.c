@@ -5,9 +5,18 @@
 #include "figures/sight.h"
 
 const struct sheet sheets[] = {
-    {"wall", "the session for the wall, to be read from the floor", "A3", false, 300, false,
+    {"wall", "the session for the wall, to be read from the floor", "A3", false, 300, SCOPE_SESSION,
      wall_scene},
-    {"card", "one athlete's session to hold and write on", "A6", false, 40, true, card_scene},
+    {"card", "one athlete's session to hold and write on", "A6", false, 40,
+     SCOPE_SESSION_EACH, card_scene},
+    {"week", "one athlete's week, held against its limits", "A4", true, 60, SCOPE_WEEK_EACH,
+     week_scene},
+    {"camp", "one athlete's camp back from the bout, week by week", "A4", true, 60,
+     SCOPE_CAMP_EACH, camp_scene},
+    {"floor", "the coach's notes on a session: set-up, cues, faults, stop rules", "A4", false, 60,
+     SCOPE_SESSION, floor_scene},
+    {"cards", "a session's cards, four to a page with cut marks", "A4", false, 40, SCOPE_SESSION,
+     cards_scene},
 };
 const size_t sheet_count = sizeof sheets / sizeof *sheets;
 

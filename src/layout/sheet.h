@@ -4,15 +4,36 @@
 
 #include "layout/paper.h"
 #include "layout/press.h"
+#include "model/accounts.h"
 #include "model/programme.h"
+
+/* A limit that holds for the athlete in a week of the camp. */
+struct sheet_bound {
+    enum account account;
+    enum account against;      /* ACCOUNT_NONE, or what it is a share of */
+    enum limit_bound bound;
+    milli value, top;
+    bool a_side, session;      /* of each session, not of the week */
+    int week;                  /* of the camp, from 1 */
+    const char *only;          /* the phase it was set for, or NULL where it holds in all */
+};
+
+/* What one sheet is made of. */
+enum sheet_scope {
+    SCOPE_SESSION,      /* one session on one day at one hour, an occasion for each athlete */
+    SCOPE_SESSION_EACH, /* the same, one athlete's */
+    SCOPE_WEEK_EACH,    /* a week of one athlete in one camp, activities too */
+    SCOPE_CAMP_EACH     /* the same of the whole camp */
+};
 
 struct sheet_request {
     struct arena *arena;   /* the scene lives in it */
     struct type *type;     /* and must not outlive this */
     const struct programme *programme;
-    /* One session on one day at one hour, an occasion for each athlete; a card takes the first alone. */
-    const struct occasion *const *occasions;
+    const struct occasion *const *occasions; /* of the sheet's scope */
     size_t count;
+    const struct sheet_bound *bounds; /* for sheets of one athlete */
+    size_t bound_count;
     const struct paper *paper; /* NULL: the sheet's own */
     bool landscape;            /* meant when paper is given */
     double distance;           /* centimetres it is read from; 0: the sheet's own */
@@ -21,6 +42,7 @@ struct sheet_request {
     const char *version;       /* hash or revision of its inputs; "" for none */
     const char *date_words;    /* the day as it is to be read, "Monday 1 March 2027"; "" for none */
     const char *author;        /* the club; "" for none */
+    bool coach;                /* the coach's own copy: says who does which exchange */
 };
 
 struct sheet {
@@ -29,7 +51,7 @@ struct sheet {
     const char *paper;
     bool landscape;
     double distance;           /* centimetres */
-    bool one_athlete;          /* made for each athlete, not for the squad */
+    enum sheet_scope scope;
     struct scene *(*make)(const struct sheet_request *request);
 };
 
@@ -45,6 +67,10 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
 
 struct scene *wall_scene(const struct sheet_request *request);
 struct scene *card_scene(const struct sheet_request *request);
+struct scene *cards_scene(const struct sheet_request *request);
+struct scene *week_scene(const struct sheet_request *request);
+struct scene *camp_scene(const struct sheet_request *request);
+struct scene *floor_scene(const struct sheet_request *request);
 
 /* The size in points at which a capital fills MINUTES of arc seen from CENTIMETRES. */
 double sheet_size(const struct type *type, double centimetres, double minutes);

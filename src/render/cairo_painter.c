@@ -103,10 +103,29 @@ static void paint_shape(struct painter *painter, const struct element *element)
     fill_and_stroke(context(painter), element);
 }
 
+static void start_window(struct painter *painter, const struct scene *scene)
+{
+    cairo_t *cairo = context(painter);
+    cairo_save(cairo);
+    cairo_rectangle(cairo, scene->window.x, scene->window.y, scene->window.width,
+                    scene->window.height);
+    cairo_clip(cairo);
+}
+
+static void end_window(struct painter *painter)
+{
+    cairo_restore(context(painter));
+}
+
 struct cairo_painter cairo_painter_on(cairo_t *cairo)
 {
     return (struct cairo_painter){
-        .painter = {.text = paint_text, .line = paint_line, .box = paint_box, .shape = paint_shape},
+        .painter = {.start_window = start_window,
+                    .end_window = end_window,
+                    .text = paint_text,
+                    .line = paint_line,
+                    .box = paint_box,
+                    .shape = paint_shape},
         .cairo = cairo,
     };
 }

@@ -17,8 +17,15 @@ void painter_page(struct painter *painter, const struct scene *scene, int page)
     const struct piece *piece = scene->pages[page - 1];
     if (painter->start_page)
         painter->start_page(painter, scene, page);
-    for (size_t i = 0; i < piece->count; i++)
+    if (piece->windowed && painter->start_window)
+        painter->start_window(painter, scene);
+    for (size_t i = 0; i < piece->count; i++) {
+        if (i == piece->windowed && i > 0 && painter->end_window)
+            painter->end_window(painter);
         paint(painter, &piece->elements[i]);
+    }
+    if (piece->windowed && piece->windowed == piece->count && painter->end_window)
+        painter->end_window(painter);
     if (painter->end_page)
         painter->end_page(painter);
 }

@@ -6,6 +6,8 @@
 
 struct painter {
     void (*start_page)(struct painter *painter, const struct scene *scene, int page);
+    void (*start_window)(struct painter *painter, const struct scene *scene);
+    void (*end_window)(struct painter *painter);
     void (*text)(struct painter *painter, const struct element *element);
     void (*line)(struct painter *painter, const struct element *element);
     void (*box)(struct painter *painter, const struct element *element);

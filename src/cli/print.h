@@ -1,0 +1,64 @@
+/* print.h - what the files of `bellsheet print` share while sheets are being made. */
+#ifndef BELL_CLI_PRINT_H
+#define BELL_CLI_PRINT_H
+
+#include "cli/groups.h"
+#include "layout/sheet.h"
+
+/* A file that was written, or would be. */
+struct printed {
+    const char *name;                /* in the folder */
+    const char *title;               /* of the sheet */
+    const struct sheet *sheet;
+    const struct occasion *occasion; /* the first on it */
+};
+
+struct printing {
+    const struct options *options;
+    struct project *project;
+    struct type *type;
+    struct printed *items;
+    size_t count, capacity;
+    bool failed;                     /* a file could not be written; that has been said */
+};
+
+/* --- print_files.c --- */
+
+/* "2027-03-08-1730-hips-before-hands-oriel-tamsin-card", without what does not fit the sheet's scope. */
+const char *print_name(struct arena *arena, const struct sheet *sheet,
+                       const struct occasion *occasion);
+
+/* Writes BYTES into the folder under NAME, or says WRONG. */
+void print_write(struct printing *printing, const char *name, const char *wrong,
+                 const struct text *bytes);
+
+/* Notes that NAME is one of the files, and names it on standard output. */
+void print_note(struct printing *printing, struct printed printed);
+
+/* Writes SCENE as its sheet is written: SVG or PDF. The scene's texts are not kept. */
+void print_scene(struct printing *printing, const struct sheet *sheet,
+                 const struct occasion *occasion, const struct scene *scene);
+
+/* Writes what the files were made from as a rule for make, to the file that the options name. */
+void print_depends(struct printing *printing);
+
+/* --- print_sheets.c --- */
+
+/* "Monday 8 March 2027". */
+const char *print_day_words(struct arena *arena, int day);
+
+/* Every sheet that the options ask for. */
+void print_sheets(struct printing *printing);
+
+/* --- print_bounds.c --- */
+
+/* The limits that hold for ATHLETE in each week of CAMP; *COUNT of them. */
+const struct sheet_bound *print_bounds(struct arena *arena, const struct camp *camp,
+                                       const struct athlete *athlete, size_t *count);
+
+/* --- print_index.c --- */
+
+/* Adds a page of HTML to OUT that shows what was printed, day by day. */
+void print_index(const struct printing *printing, struct text *out);
+
+#endif

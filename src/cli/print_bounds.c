@@ -1,0 +1,58 @@
+/* print_bounds.c - a camp's limits as the sheets want them: flat, week by week. */
+#include "cli/print.h"
+#include "figures/dates.h"
+#include "rules/limits.h"
+
+struct bounds {
+    struct arena *arena;
+    struct sheet_bound *items;
+    size_t count, capacity;
+};
+
+static void add_bound(struct bounds *bounds, const struct in_force *in_force, int week)
+{
+    const struct layered *layered = in_force->layered;
+    const struct limit *limit = layered->limit;
+    bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
+                               sizeof *bounds->items);
+    bounds->items[bounds->count++] = (struct sheet_bound){
+        .account = layered->account,
+        .against = layered->against,
+        .bound = limit->bound,
+        .value = limit->value,
+        .top = limit->top,
+        .a_side = limit->a_side,
+        .session = limit->scope == LIMIT_SESSION,
+        .week = week,
+        .only = limit->phase && in_force->phase ? in_force->phase->name.shown : NULL};
+}
+
+/* A limit of the phase is held against its weeks too. */
+static void add_week(struct bounds *bounds, const struct limit_table *table,
+                     const struct athlete *athlete, int week)
+{
+    static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_PHASE, LIMIT_SESSION};
+    int monday = date_monday(table->camp->first) + 7 * (week - 1);
+    struct holder holder = {.athlete = athlete,
+                            .phase = camp_phase_between(table->camp, monday, monday + 6),
+                            .first = monday,
+                            .last = monday + 6};
+    struct in_force *found = arena_alloc(bounds->arena, (table->group_count + 1) * sizeof *found);
+    for (size_t s = 0; s < sizeof scopes / sizeof *scopes; s++) {
+        size_t count = limit_table_pick(table, scopes[s], &holder, found);
+        for (size_t i = 0; i < count; i++)
+            add_bound(bounds, &found[i], week);
+    }
+}
+
+const struct sheet_bound *print_bounds(struct arena *arena, const struct camp *camp,
+                                       const struct athlete *athlete, size_t *count)
+{
+    struct bounds bounds = {.arena = arena};
+    struct limit_table table;
+    limit_table_build(arena, camp, &table);
+    for (int week = 1; week <= camp->weeks; week++)
+        add_week(&bounds, &table, athlete, week);
+    *count = bounds.count;
+    return bounds.items;
+}

@@ -1,0 +1,290 @@
+/* camp.c - a camp back from the bout, on one scale of time: phases above, what each week holds below. */
+#include "layout/camp.h"
+
+#include <math.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "layout/foot.h"
+#include "model/wording.h"
+
+static const char *short_day(struct arena *arena, int day)
+{
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    int year, month, of_month;
+    if (!date_to_ymd(day, &year, &month, &of_month))
+        return "";
+    return arena_printf(arena, "%d" WORDING_GAP "%s", of_month, months[month - 1]);
+}
+
+/* Where DAY begins. */
+static double x_of(const struct camp_sheet *sheet, int day)
+{
+    double share = (double)(day - sheet->first) / (double)(7 * sheet->weeks);
+    return sheet->left + fmax(0, fmin(1, share)) * sheet->width;
+}
+
+static struct face face_of(const struct camp_sheet *sheet, enum weight weight, enum ink ink)
+{
+    return frame_face(sheet->frame.second, weight, ink, RANK_SECOND);
+}
+
+static double wide(const struct camp_sheet *sheet, const char *words, struct face face)
+{
+    return type_width(sheet->frame.press.type, words, face.size, face.weight);
+}
+
+/* WORDS in the middle of LEFT to RIGHT, if there is room. */
+static bool put_between(const struct camp_sheet *sheet, struct piece *piece, double left,
+                        double right, double baseline, const char *words, struct face face)
+{
+    double width = wide(sheet, words, face);
+    if (width > right - left - 2)
+        return false;
+    press_put(&sheet->frame.press, piece, (left + right - width) / 2, baseline, words, face);
+    return true;
+}
+
+/* --- the band of time --- */
+
+/* The number of weeks out, or "" after the bout. */
+static const char *out_words(const struct camp_sheet *sheet, size_t week)
+{
+    const struct camp *camp = sheet->camp;
+    int monday = sheet->first + 7 * (int)week, bout = date_monday(camp->bout);
+    if (!camp->bout || monday > bout)
+        return "";
+    return arena_printf(sheet->frame.press.arena, "%d", (bout - monday) / 7);
+}
+
+/* Rows of numbers over the weeks: which week, its Monday, how far from the bout. */
+static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
+{
+    const struct press *press = &sheet->frame.press;
+    double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
+    struct face grey = face_of(sheet, WEIGHT_REGULAR, INK_GREY);
+    struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
+    struct face spot = face_of(sheet, WEIGHT_BOLD, INK_SPOT);
+    const char *const leads[] = {"week", "from Monday", sheet->camp->bout ? "weeks out" : ""};
+    const struct face faces[] = {bold, grey, spot};
+    for (size_t row = 0; row < 3; row++) {
+        double baseline = band->height + line + 1.32 * size * (double)row, last = 0;
+        press_put(press, band, 0, baseline, leads[row], faces[row]);
+        for (size_t w = 0; w < sheet->weeks; w++) {
+            int monday = sheet->first + 7 * (int)w;
+            double left = x_of(sheet, monday), right = x_of(sheet, monday + 7);
+            const char *words = row == 0   ? arena_printf(press->arena, "%zu", w + 1)
+                                : row == 1 ? short_day(press->arena, monday)
+                                           : out_words(sheet, w);
+            double width = wide(sheet, words, faces[row]), x = (left + right - width) / 2;
+            /* Many weeks: as many of the words as have room. */
+            if (x < last + 3)
+                continue;
+            press_put(press, band, x, baseline, words, faces[row]);
+            last = x + width;
+        }
+    }
+    band->height += line + 2.64 * size + 0.5 * size;
+}
+
+/* A phase's name in its box, or where that is too narrow its number, which the list below the title explains. */
+static void draw_phase(const struct camp_sheet *sheet, struct piece *band, size_t index, double high)
+{
+    const struct phase *phase = &sheet->camp->phases[index];
+    double left = x_of(sheet, phase->first), right = x_of(sheet, phase->last + 1);
+    if (right - left < 0.5)
+        return;
+    struct element *box = piece_box(band, left, band->height, right - left, high,
+                                    index % 2 ? INK_PAPER : INK_HAIR, INK_BLACK, 0.7);
+    box->radius = 0;
+    double baseline = band->height + (high + frame_capital(&sheet->frame, sheet->frame.first)) / 2;
+    struct face face = frame_face(sheet->frame.first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
+    if (!put_between(sheet, band, left, right, baseline, phase->name.shown, face))
+        put_between(sheet, band, left, right, baseline,
+                    arena_printf(sheet->frame.press.arena, "%zu", index + 1), face);
+}
+
+static void draw_phases(const struct camp_sheet *sheet, struct piece *band)
+{
+    double high = 1.75 * sheet->frame.first;
+    struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
+    if (sheet->camp->phase_count == 0)
+        return;
+    press_put(&sheet->frame.press, band, 0,
+              band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2, "phases", bold);
+    for (size_t i = 0; i < sheet->camp->phase_count; i++)
+        draw_phase(sheet, band, i, high);
+    if (sheet->camp->bout)
+        press_put(&sheet->frame.press, band, sheet->left + sheet->width + 10,
+                  band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2,
+                  arena_printf(sheet->frame.press.arena, "bout %s",
+                               short_day(sheet->frame.press.arena, sheet->camp->bout)),
+                  face_of(sheet, WEIGHT_BOLD, INK_SPOT));
+    band->height += high + 0.3 * sheet->frame.second;
+}
+
+static struct piece *band_piece(const struct camp_sheet *sheet)
+{
+    struct piece *band = piece_new(sheet->frame.press.arena);
+    draw_weeks(sheet, band);
+    draw_phases(sheet, band);
+    return band;
+}
+
+/* A line through all charts where a phase begins, and a heavy one at the bout. */
+static void draw_uprights(const struct camp_sheet *sheet, struct piece *page, double top,
+                          double bottom)
+{
+    const struct camp *camp = sheet->camp;
+    double margin = sheet->frame.margin;
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (camp->phases[i].first > camp->first)
+            piece_line(page, margin + x_of(sheet, camp->phases[i].first), top, 0, bottom - top, 0.5,
+                       INK_HAIR);
+    if (camp->bout)
+        piece_line(page, margin + x_of(sheet, camp->bout), top, 0, bottom - top, 1.8, INK_SPOT);
+}
+
+/* --- title and foot --- */
+
+/* "1 base 1 Mar to 28 Mar", each, and the bout. */
+static const char *phases_words(const struct camp_sheet *sheet)
+{
+    const struct camp *camp = sheet->camp;
+    struct arena *arena = sheet->frame.press.arena;
+    struct text out = {0};
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        const struct phase *phase = &camp->phases[i];
+        if (phase->last < phase->first)
+            continue;
+        text_addf(&out, "%s%zu" WORDING_GAP "%s %s%s%s", out.length ? "   " : "", i + 1,
+                  phase->name.shown, phase->open ? "from" WORDING_GAP : "",
+                  short_day(arena, phase->first),
+                  phase->open ? ""
+                              : arena_printf(arena, " to" WORDING_GAP "%s", short_day(arena, phase->last)));
+    }
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+static const char *bout_words(const struct camp_sheet *sheet)
+{
+    const struct camp *camp = sheet->camp;
+    struct arena *arena = sheet->frame.press.arena;
+    if (!camp->bout)
+        return "";
+    return arena_printf(arena, "bout %s%s%s", short_day(arena, camp->bout),
+                        camp->bout_words ? ": " : "", camp->bout_words ? camp->bout_words : "");
+}
+
+static const char *provisional_words(const struct camp_sheet *sheet)
+{
+    const struct sheet_request *request = sheet->frame.request;
+    const char *words = "";
+    for (size_t i = 0; i < request->count && !*words; i++)
+        words = foot_provisional(request->occasions[i]);
+    for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++)
+        if (sheet->camp->phases[i].after_bout && !(sheet->camp->result_known && sheet->camp->checked))
+            words = "All after the bout is provisional until its result and the medical check are entered.";
+    return words;
+}
+
+static struct frame_title title_words(const struct camp_sheet *sheet)
+{
+    const struct occasion *first = sheet->frame.request->occasions[0];
+    struct arena *arena = sheet->frame.press.arena;
+    return (struct frame_title){
+        .title = arena_printf(arena, "%s, %s", sheet->camp->name.shown, first->athlete->name.shown),
+        .beside = phases_words(sheet),
+        .when = sheet->frame.request->date_words,
+        .then = bout_words(sheet),
+        .provisional = provisional_words(sheet)};
+}
+
+static struct piece *key_piece(const struct camp_sheet *sheet)
+{
+    const struct press *press = &sheet->frame.press;
+    int64_t load = 0, strikes = 0;
+    for (size_t w = 0; w < sheet->weeks; w++) {
+        load += tally_blind(&sheet->tallies[w], ACCOUNT_SESSION_LOAD);
+        strikes += tally_blind(&sheet->tallies[w], ACCOUNT_STRIKES);
+    }
+    const char *more = "";
+    if (load)
+        more = arena_printf(press->arena, " Not in the load: %lld" WORDING_GAP "min without an effort.",
+                            (long long)((load + 30) / 60));
+    if (strikes)
+        more = arena_printf(press->arena, "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.",
+                            more, (long long)((strikes + 30) / 60));
+    const char *words = arena_printf(
+        press->arena,
+        "Coloured lines are limits, over the weeks in which they hold; a rise of the load is held against "
+        "the highest of the four weeks before.%s",
+        more);
+    return press_paragraph(press, words,
+                           frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
+                           sheet->frame.inner, 0, 1, false);
+}
+
+static const char *describe(const struct camp_sheet *sheet)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    struct text out = {0};
+    for (size_t w = 0; w < sheet->weeks; w++)
+        text_addf(&out, "Week %zu: %s, %s, %s. ", w + 1,
+                  account_figure(arena, ACCOUNT_SETS, sheet->tallies[w].sum[ACCOUNT_SETS].high),
+                  account_figure(arena, ACCOUNT_STRIKES, sheet->tallies[w].sum[ACCOUNT_STRIKES].high),
+                  account_figure(arena, ACCOUNT_SPARRING_ROUNDS,
+                                 sheet->tallies[w].sum[ACCOUNT_SPARRING_ROUNDS].high));
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+/* --- pages --- */
+
+static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
+                      const struct frame_title *title)
+{
+    const struct frame *frame = &sheet->frame;
+    struct piece *key = key_piece(sheet), *foot = frame_foot(frame, &key, 1);
+    struct piece *band = band_piece(sheet), *charts[CAMP_CHARTS];
+    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
+    double gap = 9, least = camp_charts_least(sheet);
+    double top = frame->margin + frame_header(frame, title, false)->height;
+    double room = line - foot->height - top - band->height - gap;
+    size_t count = CAMP_CHARTS, a_page = count;
+    while (a_page > 1 && room / (double)a_page - gap < least)
+        a_page--;
+    camp_charts(sheet, room / (double)a_page - gap, charts);
+    size_t pages = (count + a_page - 1) / a_page;
+    for (size_t i = 0; i < count; i++) {
+        struct piece *page = i % a_page ? scene->pages[scene->page_count - 1] : scene_page(scene);
+        double y = top + band->height + (double)(i % a_page) * room / (double)a_page + gap;
+        if (i % a_page == 0) {
+            if (i == 0)
+                scene_bookmark(scene, scene->title, 0, false);
+            piece_place(page, frame_header(frame, title, i > 0), frame->margin, frame->margin);
+            draw_uprights(sheet, page, top + band->height, line - foot->height - 3);
+            piece_place(page, band, frame->margin, top);
+            piece_place(page, foot, frame->margin, line - foot->height);
+            piece_place(page, frame_last_line(frame, (int)scene->page_count, (int)pages),
+                        frame->margin, line);
+        }
+        piece_place(page, charts[i], frame->margin, y);
+    }
+}
+
+struct scene *camp_scene(const struct sheet_request *request)
+{
+    struct camp_sheet sheet = camp_sheet_of(request);
+    struct frame_title title = title_words(&sheet);
+    struct scene *scene =
+        frame_scene(&sheet.frame, arena_printf(request->arena, "%s, camp", title.title), "camp sheet");
+    scene->description = describe(&sheet);
+    add_pages(scene, &sheet, &title);
+    frame_report_reach(scene, &sheet.frame);
+    return scene;
+}

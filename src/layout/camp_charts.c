@@ -1,0 +1,297 @@
+/* camp_charts.c - what a camp's weeks hold, as charts with their limits. */
+#include <math.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "layout/camp.h"
+#include "layout/totals.h"
+#include "model/demand.h"
+#include "model/wording.h"
+
+/* Weeks before a week that its load is held against. */
+enum { WEEKS_BEFORE = 4 };
+
+/* --- weeks --- */
+
+static double heaviest_of(const struct occasion *occasion)
+{
+    milli most = 0;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            for (size_t r = 0; r < item->run_count; r++) {
+                struct range percent = run_percent(occasion->athlete, item->exercise,
+                                                   &item->runs[r], occasion->date);
+                most = percent.high > most ? percent.high : most;
+            }
+        }
+    return most > 0 ? (double)most / 1000 : NAN;
+}
+
+struct camp_sheet camp_sheet_of(const struct sheet_request *request)
+{
+    struct camp_sheet sheet = {.frame = frame_of(request), .camp = request->occasions[0]->camp};
+    const struct camp *camp = sheet.camp;
+    struct arena *arena = request->arena;
+    sheet.first = date_monday(camp->first);
+    sheet.weeks = camp->weeks > 0 ? (size_t)camp->weeks : 1;
+    sheet.tallies = arena_alloc(arena, sheet.weeks * sizeof *sheet.tallies);
+    sheet.heaviest = arena_alloc(arena, sheet.weeks * sizeof *sheet.heaviest);
+    sheet.edges = arena_alloc(arena, (sheet.weeks + 1) * sizeof *sheet.edges);
+    for (size_t w = 0; w <= sheet.weeks; w++)
+        sheet.edges[w] = (double)w / (double)sheet.weeks;
+    for (size_t w = 0; w < sheet.weeks; w++)
+        sheet.heaviest[w] = NAN;
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        size_t w = (size_t)(occasion->week - 1);
+        if (occasion->week < 1 || w >= sheet.weeks)
+            continue;
+        tally_occasion(&sheet.tallies[w], occasion);
+        sheet.heaviest[w] = fmax(sheet.heaviest[w], heaviest_of(occasion)); /* fmax passes over NAN */
+    }
+    sheet.left = 122;
+    sheet.right = 122;
+    sheet.width = sheet.frame.inner - sheet.left - sheet.right;
+    return sheet;
+}
+
+/* --- values --- */
+
+static double *no_values(const struct camp_sheet *sheet)
+{
+    double *values = arena_alloc(sheet->frame.press.arena, sheet->weeks * sizeof *values);
+    for (size_t w = 0; w < sheet->weeks; w++)
+        values[w] = NAN;
+    return values;
+}
+
+/* The top of ACCOUNT each week, of the busier side where SIDED. */
+static double *sums(const struct camp_sheet *sheet, enum account account, bool sided)
+{
+    double *values = no_values(sheet);
+    for (size_t w = 0; w < sheet->weeks; w++) {
+        const struct tally *tally = &sheet->tallies[w];
+        milli value = tally->sum[account].high;
+        if (sided) {
+            milli left = tally->side[account][SIDE_LEFT].high;
+            milli right = tally->side[account][SIDE_RIGHT].high;
+            value = left > right ? left : right;
+        }
+        values[w] = (double)value / 1000;
+    }
+    return values;
+}
+
+/* What is left of WHOLE above PART. */
+static double *rest_of(const struct camp_sheet *sheet, const double *whole, const double *part)
+{
+    double *values = no_values(sheet);
+    for (size_t w = 0; w < sheet->weeks; w++)
+        values[w] = fmax(0, whole[w] - part[w]);
+    return values;
+}
+
+/* --- limits --- */
+
+static struct chart_limit *limit_of(const struct camp_sheet *sheet, struct chart *chart,
+                                    const char *words)
+{
+    for (size_t i = 0; i < chart->limit_count; i++)
+        if (strcmp(chart->limits[i].words, words) == 0)
+            return &chart->limits[i];
+    if (chart->limit_count == CHART_LIMITS)
+        return NULL;
+    struct chart_limit *limit = &chart->limits[chart->limit_count++];
+    *limit = (struct chart_limit){words, no_values(sheet)};
+    return limit;
+}
+
+static void put_limit(const struct camp_sheet *sheet, struct chart *chart, size_t week,
+                      const char *words, double value)
+{
+    struct chart_limit *limit = limit_of(sheet, chart, words);
+    if (limit)
+        ((double *)limit->values)[week] = value;
+}
+
+/* "heavy: at most 60 in strength". */
+static const char *limit_words(struct arena *arena, const struct sheet_bound *bound,
+                               const char *lead)
+{
+    return arena_printf(arena, "%s%s%s%s", lead, bound_words(arena, bound), bound->only ? " in " : "",
+                        bound->only ? bound->only : "");
+}
+
+/* The limits on ACCOUNT, each over the weeks in which it holds. LEAD says what of the chart is meant. */
+static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum account account,
+                       bool sided, const char *lead)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    for (size_t w = 0; w < sheet->weeks; w++) {
+        size_t index = 0;
+        for (const struct sheet_bound *bound;
+             (bound = bound_next(sheet->frame.request, account, (int)w + 1, &index)) != NULL;) {
+            if (bound->against != ACCOUNT_NONE || bound->a_side != sided)
+                continue;
+            struct sheet_bound least = *bound, most = *bound;
+            if (bound->bound == LIMIT_WITHIN) {
+                least.bound = LIMIT_AT_LEAST;
+                most.bound = LIMIT_AT_MOST;
+                most.value = bound->top;
+                put_limit(sheet, chart, w, limit_words(arena, &most, lead),
+                          (double)most.value / 1000);
+            }
+            put_limit(sheet, chart, w, limit_words(arena, &least, lead),
+                      (double)least.value / 1000);
+        }
+    }
+}
+
+static bool any_sided(const struct camp_sheet *sheet, enum account account)
+{
+    const struct sheet_request *request = sheet->frame.request;
+    for (size_t i = 0; i < request->bound_count; i++)
+        if (request->bounds[i].account == account && request->bounds[i].a_side)
+            return true;
+    return false;
+}
+
+/* Where a rise of the load over the weeks before would begin to be too steep. */
+static void add_rise(const struct camp_sheet *sheet, struct chart *chart, const double *loads)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    for (size_t w = WEEKS_BEFORE; w < sheet->weeks; w++) {
+        size_t index = 0;
+        const struct sheet_bound *bound = bound_next(sheet->frame.request, ACCOUNT_LOAD_RISE,
+                                                     (int)w + 1, &index);
+        double most = 0;
+        bool whole = true;
+        for (size_t back = 1; back <= WEEKS_BEFORE; back++) {
+            most = fmax(most, loads[w - back]);
+            whole = whole && loads[w - back] > 0;
+        }
+        if (bound && whole)
+            put_limit(sheet, chart, w,
+                      arena_printf(arena, "rise of %s at most",
+                                   account_amount(arena, ACCOUNT_LOAD_RISE, bound->value)),
+                      most * (1 + (double)bound->value / 100000));
+    }
+}
+
+/* --- charts --- */
+
+static struct chart chart_of(const struct camp_sheet *sheet, const char *title, const char *unit)
+{
+    return (struct chart){.title = title,
+                          .unit = unit,
+                          .columns = sheet->weeks,
+                          .edges = sheet->edges,
+                          .nothing = "nothing planned"};
+}
+
+static struct chart chart_load(const struct camp_sheet *sheet)
+{
+    struct chart chart = chart_of(sheet, "Session load", "RPE " WORDING_TIMES " min");
+    const double *loads = sums(sheet, ACCOUNT_SESSION_LOAD, false);
+    chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
+    chart.nothing = "no effort planned for whole sessions";
+    add_limits(sheet, &chart, ACCOUNT_SESSION_LOAD, false, "");
+    add_rise(sheet, &chart, loads);
+    return chart;
+}
+
+static struct chart chart_sets(const struct camp_sheet *sheet)
+{
+    struct chart chart = chart_of(sheet, "Sets", "");
+    double *strength = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_STRENGTH, false);
+    double *power = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_POWER, false);
+    double *others = rest_of(sheet, sums(sheet, ACCOUNT_SETS, false), strength);
+    others = rest_of(sheet, others, power);
+    chart.bars[chart.bar_count++] = (struct chart_series){"strength", SHADE_FULL, strength};
+    chart.bars[chart.bar_count++] = (struct chart_series){"power", SHADE_PALE, power};
+    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    add_limits(sheet, &chart, ACCOUNT_SETS, false, "");
+    return chart;
+}
+
+static struct chart chart_lifts(const struct camp_sheet *sheet)
+{
+    struct chart chart = chart_of(sheet, "Lifts", "");
+    double *heavy = sums(sheet, ACCOUNT_HEAVY_LIFTS, false);
+    double *others = rest_of(sheet, sums(sheet, ACCOUNT_LIFTS, false), heavy);
+    chart.bars[chart.bar_count++] = (struct chart_series){"heavy, 80 % and up", SHADE_FULL, heavy};
+    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    add_limits(sheet, &chart, ACCOUNT_HEAVY_LIFTS, false, "heavy: ");
+    add_limits(sheet, &chart, ACCOUNT_LIFTS, false, "all: ");
+    return chart;
+}
+
+static struct chart chart_intensity(const struct camp_sheet *sheet)
+{
+    struct chart chart = chart_of(sheet, "Heaviest lift", "% of the best");
+    chart.line = (struct chart_series){"", SHADE_FULL, sheet->heaviest};
+    chart.least = 40;
+    chart.nothing = "no share of a best planned";
+    add_limits(sheet, &chart, ACCOUNT_INTENSITY, false, "");
+    return chart;
+}
+
+static struct chart chart_strikes(const struct camp_sheet *sheet)
+{
+    bool sided = any_sided(sheet, ACCOUNT_ALL_OUT_STRIKES) || any_sided(sheet, ACCOUNT_STRIKES);
+    struct chart chart = chart_of(sheet, "Strikes", sided ? "of the busier side" : "");
+    double *all_out = sums(sheet, ACCOUNT_ALL_OUT_STRIKES, sided);
+    double *others = rest_of(sheet, sums(sheet, ACCOUNT_STRIKES, sided), all_out);
+    chart.bars[chart.bar_count++] = (struct chart_series){"all-out", SHADE_FULL, all_out};
+    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    add_limits(sheet, &chart, ACCOUNT_ALL_OUT_STRIKES, sided, "all-out: ");
+    add_limits(sheet, &chart, ACCOUNT_STRIKES, sided, "all: ");
+    return chart;
+}
+
+static struct chart chart_sparring(const struct camp_sheet *sheet)
+{
+    struct chart chart = chart_of(sheet, "Sparring", "rounds");
+    chart.bars[chart.bar_count++] =
+        (struct chart_series){"", SHADE_PALE, sums(sheet, ACCOUNT_SPARRING_ROUNDS, false)};
+    add_limits(sheet, &chart, ACCOUNT_SPARRING_ROUNDS, false, "");
+    chart.nothing = "no rounds planned";
+    return chart;
+}
+
+typedef struct chart make_chart(const struct camp_sheet *sheet);
+
+static make_chart *const makers[CAMP_CHARTS] = {chart_load,    chart_sparring,  chart_strikes,
+                                                chart_sets,    chart_lifts, chart_intensity};
+
+static struct chart_frame frame_for(const struct camp_sheet *sheet, double height)
+{
+    return (struct chart_frame){.left = sheet->left,
+                                .width = sheet->width,
+                                .right = sheet->right,
+                                .height = height,
+                                .size = sheet->frame.second,
+                                .rank = RANK_SECOND};
+}
+
+double camp_charts_least(const struct camp_sheet *sheet)
+{
+    double least = 0;
+    struct chart_frame frame = frame_for(sheet, 60);
+    for (size_t i = 0; i < CAMP_CHARTS; i++) {
+        struct chart chart = makers[i](sheet);
+        least = fmax(least, chart_least_height(&sheet->frame.press, &chart, &frame));
+    }
+    return least;
+}
+
+size_t camp_charts(const struct camp_sheet *sheet, double height, struct piece *out[CAMP_CHARTS])
+{
+    struct chart_frame frame = frame_for(sheet, height);
+    for (size_t i = 0; i < CAMP_CHARTS; i++) {
+        struct chart chart = makers[i](sheet);
+        out[i] = chart_piece(&sheet->frame.press, &chart, &frame);
+    }
+    return CAMP_CHARTS;
+}

@@ -1,0 +1,82 @@
+/* cards.c - a session's cards four to a page, to be cut apart. */
+#include "figures/sight.h"
+#include "layout/sheet.h"
+
+enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
+
+/* The place of the pages still to come. */
+struct places {
+    struct scene *scene;
+    struct piece *page;
+    int next; /* place on the page, from 0 */
+    double cell_width, cell_height;
+};
+
+/* Where the knife goes: from the printer's margin in, and a cross where the cuts meet. */
+static void draw_cuts(struct places *places)
+{
+    const struct scene *scene = places->scene;
+    double mark = sight_points_from_mm(3), x = places->cell_width, y = places->cell_height;
+    const double across[] = {scene->margin, x - mark, x, scene->width - scene->margin - mark};
+    const double down[] = {scene->margin, y - mark, y, scene->height - scene->margin - mark};
+    for (size_t i = 0; i < 4; i++) {
+        piece_line(places->page, across[i], y, mark, 0, 0.4, INK_BLACK);
+        piece_line(places->page, x, down[i], 0, mark, 0.4, INK_BLACK);
+    }
+}
+
+static void open_page(struct places *places)
+{
+    places->page = scene_page(places->scene);
+    places->next = 0;
+    draw_cuts(places);
+}
+
+/* The sides of a card lie beside each other where they are two, so that the strip may be folded. */
+static void add_card(struct places *places, const struct scene *card)
+{
+    size_t sides = card->page_count;
+    if (sides > 1 && places->next % ACROSS)
+        places->next++;
+    for (size_t i = 0; i < sides; i++) {
+        if (!places->page || places->next == A_PAGE)
+            open_page(places);
+        double x = places->next % ACROSS * places->cell_width;
+        double y = places->next / ACROSS * places->cell_height;
+        if (i == 0)
+            scene_bookmark(places->scene, card->title, y, false);
+        piece_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,
+                    y + (places->cell_height - card->height) / 2);
+        places->next++;
+    }
+}
+
+struct scene *cards_scene(const struct sheet_request *request)
+{
+    double width, height, margin = sight_points_from_mm(5);
+    paper_points(request->paper, request->landscape, &width, &height);
+    struct scene *scene = scene_new(request->arena, width, height, margin);
+    struct places places = {scene, NULL, 0, width / ACROSS, height / DOWN};
+    const struct sheet *sheet = sheet_find("card");
+    for (size_t i = 0; i < request->count; i++) {
+        struct sheet_request one = *request;
+        one.occasions = &request->occasions[i];
+        one.count = 1;
+        one.paper = paper_find(sheet->paper);
+        one.landscape = false;
+        const struct scene *card = sheet_make(sheet, &one);
+        add_card(&places, card);
+        for (size_t p = 0; p < card->problem_count; p++)
+            if (card->problems[p].kind == PROBLEM_TOO_SMALL)
+                scene_problem(scene, PROBLEM_TOO_SMALL, (int)scene->page_count,
+                              card->problems[p].text, card->problems[p].words)
+                    ->help = card->problems[p].help;
+    }
+    scene->title = arena_printf(request->arena, "%s%s%s: cards",
+                                request->occasions[0]->session->name.shown,
+                                *request->date_words ? ", " : "", request->date_words);
+    scene->author = request->author;
+    scene->subject = request->plan;
+    scene->keywords = arena_printf(request->arena, "training session, cards, %s", request->version);
+    return scene;
+}

@@ -1,0 +1,357 @@
+#include "layout/chart.h"
+
+#include <math.h>
+
+#include "model/wording.h"
+
+/* No bar is wider, in points: a few weeks make no wall of ink. */
+static const double BAR_MOST = 44;
+
+/* Plot coordinates of one chart. */
+struct plot {
+    const struct press *press;
+    const struct chart *chart;
+    const struct chart_frame *frame;
+    struct piece *piece;
+    double top, bottom; /* of the axis, down from the piece's top */
+    double most;        /* value at the top */
+};
+
+static struct face face_of(const struct chart_frame *frame, enum weight weight, enum ink ink)
+{
+    return (struct face){frame->size, weight, {ink, frame->rank, ROLE_PLAIN}};
+}
+
+static double capital(const struct plot *plot)
+{
+    return plot->frame->size * type_capital(plot->press->type);
+}
+
+double chart_step(double top, int most)
+{
+    double step = 1;
+    for (int i = 0; top / step > most; i++)
+        step *= i % 3 == 1 ? 2.5 : 2;
+    return step;
+}
+
+void chart_spread(const double *wanted, double *got, size_t count, double height, double top,
+                  double bottom)
+{
+    double least = top + height / 2;
+    for (size_t i = 0; i < count; i++) {
+        got[i] = fmax(wanted[i], least);
+        least = got[i] + height;
+    }
+    double most = bottom - height / 2;
+    for (size_t i = count; i > 0; i--) {
+        got[i - 1] = fmin(got[i - 1], most);
+        most = got[i - 1] - height;
+    }
+}
+
+/* --- values --- */
+
+static double bar_top(const struct chart *chart, size_t column)
+{
+    double top = 0;
+    for (size_t i = 0; i < chart->bar_count; i++)
+        if (!isnan(chart->bars[i].values[column]))
+            top += chart->bars[i].values[column];
+    return top;
+}
+
+static double most_of(const double *values, size_t count, double most)
+{
+    for (size_t i = 0; values && i < count; i++)
+        if (!isnan(values[i]))
+            most = fmax(most, values[i]);
+    return most;
+}
+
+/* The highest value drawn; limits far above everything are left to their words. */
+static double highest(const struct chart *chart)
+{
+    double most = most_of(chart->line.values, chart->columns, chart->least);
+    for (size_t c = 0; c < chart->columns; c++)
+        most = fmax(most, bar_top(chart, c));
+    double limits = most;
+    for (size_t i = 0; i < chart->limit_count; i++)
+        limits = most_of(chart->limits[i].values, chart->columns, limits);
+    return most > chart->least ? limits : chart->least;
+}
+
+static double x_of(const struct plot *plot, double share)
+{
+    return plot->frame->left + share * plot->frame->width;
+}
+
+static double y_of(const struct plot *plot, double value)
+{
+    double least = plot->chart->least;
+    double share = (fmin(value, plot->most) - least) / (plot->most - least);
+    return plot->bottom - fmax(0, share) * (plot->bottom - plot->top);
+}
+
+/* --- axis --- */
+
+static void draw_axis(const struct plot *plot)
+{
+    double size = plot->frame->size, least = plot->chart->least;
+    int room = (int)((plot->bottom - plot->top) / (1.5 * size));
+    double step = chart_step(plot->most - least, room < 1 ? 1 : room > 4 ? 4 : room);
+    double left = x_of(plot, 0), right = x_of(plot, 1);
+    for (double value = least; value <= plot->most + 1e-6; value += step) {
+        double y = y_of(plot, value);
+        const char *number = wording_number(plot->press->arena, (milli)llround(value * 1000));
+        if (value > least)
+            piece_line(plot->piece, left, y, right - left, 0, 0.4, INK_HAIR);
+        piece_line(plot->piece, left - 2.5, y, 2.5, 0, 0.6, INK_BLACK);
+        press_put_end(plot->press, plot->piece, left - 4, y + capital(plot) / 2, number,
+                      face_of(plot->frame, WEIGHT_REGULAR, INK_GREY));
+    }
+    piece_line(plot->piece, left, plot->top, 0, plot->bottom - plot->top, 0.6, INK_BLACK);
+}
+
+/* --- bars and line --- */
+
+static void fill_swatch(struct element *box, enum shade shade)
+{
+    static const enum ink fills[] = {
+        [SHADE_FULL] = INK_BLACK, [SHADE_HALF] = INK_GREY, [SHADE_PALE] = INK_HAIR,
+        [SHADE_OPEN] = INK_PAPER};
+    box->fill = fills[shade];
+    box->stroke = INK_BLACK;
+    box->stroke_width = 0.6;
+}
+
+static void draw_bar(const struct plot *plot, size_t column)
+{
+    const struct chart *chart = plot->chart;
+    double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
+    double inset = fmax(0.18 * (right - left), (right - left - BAR_MOST) / 2), low = 0;
+    for (size_t i = 0; i < chart->bar_count; i++) {
+        double value = chart->bars[i].values[column];
+        if (isnan(value) || value <= 0)
+            continue;
+        double bottom = y_of(plot, low), top = y_of(plot, low + value);
+        fill_swatch(piece_box(plot->piece, left + inset, top, right - left - 2 * inset,
+                              bottom - top, INK_NONE, INK_NONE, 0),
+                    chart->bars[i].shade);
+        low += value;
+    }
+}
+
+/* VALUE above its column on a ground of paper, so that lines behind it do not cross the number. */
+static void draw_number(const struct plot *plot, size_t column, double value, double gap)
+{
+    const struct chart *chart = plot->chart;
+    double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
+    struct face face = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
+    const char *number = wording_number(plot->press->arena, (milli)llround(value) * 1000);
+    double wide = type_width(plot->press->type, number, face.size, face.weight);
+    double baseline = y_of(plot, value) - gap;
+    if (wide > right - left - 2)
+        return;
+    double x = (left + right - wide) / 2, high = capital(plot);
+    piece_box(plot->piece, x - 1, baseline - high - 1, wide + 2, high + 2, INK_PAPER, INK_NONE, 0);
+    press_put(plot->press, plot->piece, x, baseline, number, face);
+}
+
+static void draw_line(const struct plot *plot)
+{
+    const struct chart *chart = plot->chart;
+    double last_x = 0, last_y = 0;
+    bool open = false;
+    for (size_t c = 0; chart->line.values && c < chart->columns; c++) {
+        double value = chart->line.values[c];
+        double x = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2);
+        double y = isnan(value) ? 0 : y_of(plot, value);
+        if (open && !isnan(value))
+            piece_line(plot->piece, last_x, last_y, x - last_x, y - last_y, 1.6, INK_BLACK);
+        open = !isnan(value);
+        last_x = x;
+        last_y = y;
+    }
+    for (size_t c = 0; chart->line.values && c < chart->columns; c++)
+        if (!isnan(chart->line.values[c])) {
+            double x = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2), r = 2.2;
+            piece_box(plot->piece, x - r, y_of(plot, chart->line.values[c]) - r, 2 * r, 2 * r,
+                      INK_BLACK, INK_PAPER, 0.6)
+                ->radius = r;
+        }
+}
+
+static void draw_numbers(const struct plot *plot)
+{
+    const struct chart *chart = plot->chart;
+    for (size_t c = 0; c < chart->columns; c++) {
+        if (bar_top(chart, c) > 0)
+            draw_number(plot, c, bar_top(chart, c), 2.2);
+        if (chart->line.values && !isnan(chart->line.values[c]))
+            draw_number(plot, c, chart->line.values[c], 4.2);
+    }
+}
+
+/* --- limits --- */
+
+/* The line of a limit, column by column; returns where it ends. False where it holds nowhere. */
+static bool draw_limit(const struct plot *plot, const struct chart_limit *limit, double *end_x,
+                       double *end_y)
+{
+    const struct chart *chart = plot->chart;
+    bool open = false, any = false;
+    double last = 0;
+    for (size_t c = 0; c < chart->columns; c++) {
+        double value = limit->values[c];
+        bool holds = !isnan(value);
+        double left = x_of(plot, chart->edges[c]), right = x_of(plot, chart->edges[c + 1]);
+        double y = holds ? y_of(plot, value) : 0;
+        if (holds && open && fabs(y - last) > 0.01)
+            piece_line(plot->piece, left, last, 0, y - last, 1.1, INK_SPOT);
+        if (holds) {
+            piece_line(plot->piece, left, y, right - left, 0, 1.1, INK_SPOT);
+            *end_x = right;
+            *end_y = last = y;
+            any = true;
+        }
+        open = holds;
+    }
+    return any;
+}
+
+/* Dots from where a limit ends to its words, so that it is not taken to hold there. */
+static void draw_leader(const struct plot *plot, double from, double to, double y)
+{
+    for (double x = from + 3; x < to; x += 4)
+        piece_line(plot->piece, x, y, 0.9, 0, 0.6, INK_SPOT);
+}
+
+/* The words of all limits in the right gutter, each led to from the end of its line. */
+static void draw_limits(const struct plot *plot)
+{
+    const struct chart *chart = plot->chart;
+    double size = plot->frame->size, x = x_of(plot, 1);
+    double end_x[CHART_LIMITS] = {0}, end_y[CHART_LIMITS] = {0}, got[CHART_LIMITS];
+    const char *words[CHART_LIMITS];
+    size_t count = 0;
+    for (size_t i = 0; i < chart->limit_count; i++) {
+        double ex = 0, ey = 0;
+        if (!draw_limit(plot, &chart->limits[i], &ex, &ey))
+            continue;
+        size_t at = count++;
+        for (; at > 0 && end_y[at - 1] > ey; at--) {
+            end_x[at] = end_x[at - 1];
+            end_y[at] = end_y[at - 1];
+            words[at] = words[at - 1];
+        }
+        end_x[at] = ex;
+        end_y[at] = ey;
+        words[at] = chart->limits[i].words;
+    }
+    chart_spread(end_y, got, count, 1.25 * size, 0, plot->frame->height);
+    for (size_t i = 0; i < count; i++) {
+        struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_SPOT);
+        double room = plot->frame->right - 11;
+        double wide = type_width(plot->press->type, words[i], size, face.weight);
+        face.size *= fmin(1, room / wide);
+        draw_leader(plot, end_x[i], x + 3, end_y[i]);
+        piece_line(plot->piece, x + 3, end_y[i], 5, got[i] - end_y[i], 0.5, INK_SPOT);
+        press_put(plot->press, plot->piece, x + 10, got[i] + capital(plot) / 2, words[i], face);
+    }
+}
+
+/* --- title and legend --- */
+
+static double axis_width(const struct plot *plot)
+{
+    const char *number = wording_number(plot->press->arena, (milli)ceil(plot->most) * 1000);
+    return type_width(plot->press->type, number, plot->frame->size, WEIGHT_REGULAR) + 10;
+}
+
+static double put_entry(const struct plot *plot, struct piece *piece, double y,
+                        const struct chart_series *series)
+{
+    double size = plot->frame->size, side = 0.72 * size;
+    if (series == &plot->chart->line) {
+        piece_line(piece, 0, y + side / 2, side, 0, 1.6, INK_BLACK);
+    } else {
+        fill_swatch(piece_box(piece, 0.3, y, side, side, INK_NONE, INK_NONE, 0), series->shade);
+    }
+    press_put(plot->press, piece, side + 4, y + (side + capital(plot)) / 2, series->name,
+              face_of(plot->frame, WEIGHT_REGULAR, INK_BLACK));
+    return y + 1.22 * size;
+}
+
+/* Title, unit and a line for each series that has a name. The legend reads downwards as the stack stands. */
+static struct piece *title_piece(const struct plot *plot)
+{
+    const struct chart *chart = plot->chart;
+    const struct press *press = plot->press;
+    double size = plot->frame->size, width = plot->frame->left - axis_width(plot);
+    struct piece *piece = piece_new(press->arena);
+    struct face bold = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
+    bold.look.role = ROLE_HEADING;
+    struct piece *title = press_paragraph(press, chart->title, bold, width, 0, 0.95, false);
+    piece_place(piece, title, 0, 0);
+    double y = title->height + 0.15 * size;
+    if (*chart->unit) {
+        struct piece *unit = press_paragraph(
+            press, chart->unit, face_of(plot->frame, WEIGHT_REGULAR, INK_GREY), width, 0, 0.95, false);
+        piece_place(piece, unit, 0, y);
+        y += unit->height + 0.15 * size;
+    }
+    y += 0.25 * size;
+    for (size_t i = chart->bar_count; i > 0; i--)
+        if (*chart->bars[i - 1].name)
+            y = put_entry(plot, piece, y, &chart->bars[i - 1]);
+    if (chart->line.values && *chart->line.name)
+        y = put_entry(plot, piece, y, &chart->line);
+    piece->height = y;
+    return piece;
+}
+
+static struct plot plot_of(const struct press *press, const struct chart *chart,
+                           const struct chart_frame *frame)
+{
+    struct plot plot = {.press = press, .chart = chart, .frame = frame};
+    /* Above the plot stands the number of the highest bar, below it half a number of the axis. */
+    plot.top = 1.15 * frame->size;
+    plot.bottom = frame->height - 0.45 * frame->size;
+    double most = highest(chart), least = chart->least;
+    double step = chart_step(most - least, 4);
+    plot.most = least + fmax(1, ceil((most - least) / step - 1e-9)) * step;
+    return plot;
+}
+
+double chart_least_height(const struct press *press, const struct chart *chart,
+                          const struct chart_frame *frame)
+{
+    struct plot plot = plot_of(press, chart, frame);
+    return fmax(title_piece(&plot)->height,
+                fmax(4 * frame->size, 1.25 * frame->size * (double)chart->limit_count));
+}
+
+struct piece *chart_piece(const struct press *press, const struct chart *chart,
+                          const struct chart_frame *frame)
+{
+    struct plot plot = plot_of(press, chart, frame);
+    plot.piece = piece_new(press->arena);
+    piece_place(plot.piece, title_piece(&plot), 0, 0);
+    double left = x_of(&plot, 0);
+    if (highest(chart) > chart->least) {
+        draw_axis(&plot);
+        for (size_t c = 0; c < chart->columns; c++)
+            draw_bar(&plot, c);
+        draw_limits(&plot);
+        draw_line(&plot);
+        draw_numbers(&plot);
+    } else {
+        press_put(press, plot.piece, left + 6, (plot.top + plot.bottom + capital(&plot)) / 2,
+                  chart->nothing, face_of(frame, WEIGHT_REGULAR, INK_GREY));
+    }
+    piece_line(plot.piece, left, plot.bottom, frame->width, 0, 0.8, INK_BLACK);
+    plot.piece->width = frame->left + frame->width + frame->right;
+    plot.piece->height = frame->height;
+    return plot.piece;
+}

@@ -1,0 +1,301 @@
+/* floor.c - what a coach keeps in hand on the floor: set-up, cues, faults and their fixes, stop rules, what is easier
+ * and harder; in the coach's own copy, who does which exchange. */
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "layout/foot.h"
+#include "layout/frame.h"
+#include "layout/group.h"
+#include "layout/marks.h"
+#include "layout/strips.h"
+#include "model/wording.h"
+
+static const double NAMES = 0.31, GUTTER = 26; /* share of the width; points for letters */
+
+struct floor {
+    struct frame frame;
+    struct group group;
+    double names, notes; /* widths */
+};
+
+static struct face plain_face(const struct floor *floor)
+{
+    return frame_face(floor->frame.second * 1.08, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
+}
+
+/* LEAD bold, then WORDS, which hang behind it. */
+static struct piece *led_piece(const struct floor *floor, const char *lead, const char *words,
+                               enum ink ink, double width)
+{
+    const struct press *press = &floor->frame.press;
+    struct piece *piece = piece_new(press->arena);
+    struct face face = plain_face(floor), bold = face;
+    bold.weight = WEIGHT_BOLD;
+    bold.look.ink = ink;
+    struct piece *head = press_word(press, lead, bold);
+    double inset = head->width + 0.5 * face.size;
+    piece_place(piece, head, 0, 0);
+    struct piece *rest = press_paragraph(press, words, face, width - inset, 0, 0.98, false);
+    piece_place(piece, rest, inset, 0);
+    piece->height = rest->height;
+    return piece;
+}
+
+/* --- an exercise --- */
+
+static struct piece *name_piece(const struct floor *floor, const struct lane *lane)
+{
+    const struct frame *frame = &floor->frame;
+    const struct press *press = &frame->press;
+    const struct item *item = lane->item;
+    struct piece *column = piece_new(press->arena);
+    struct face bold = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
+    struct face plain = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
+    bold.look.role = ROLE_HEADING;
+    const char *dose = wording_dose(press->arena, lane->block, item);
+    const char *tempo = item->run_count ? wording_tempo(press->arena, &item->runs[0].tempo) : "";
+    frame_stack(column,
+                press_paragraph(press, item->exercise->name.shown, bold, floor->names, 0, 0.95, false),
+                0);
+    frame_stack(column, press_paragraph(press, dose, plain, floor->names, 0, 0.98, false),
+                0.3 * frame->first);
+    if (*tempo)
+        frame_stack(column, led_piece(floor, "tempo", tempo, INK_BLACK, floor->names),
+                    0.3 * frame->first);
+    if (item->exercise->easier)
+        frame_stack(column,
+                    led_piece(floor, "easier", item->exercise->easier->name.shown, INK_BLACK,
+                              floor->names),
+                    0.3 * frame->first);
+    if (item->exercise->harder)
+        frame_stack(column,
+                    led_piece(floor, "harder", item->exercise->harder->name.shown, INK_BLACK,
+                              floor->names),
+                    0.3 * frame->first);
+    return column;
+}
+
+/* Who does another exercise in place of the lane's: "kettlebell deadlift: Ilse Varholm". Never why. */
+static void add_exchanges(const struct floor *floor, const struct lane *lane, struct piece *column)
+{
+    struct arena *arena = floor->frame.press.arena;
+    const struct group *group = &floor->group;
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = lane->by_member[i];
+        bool told = false;
+        if (item && item->exercise == lane->item->exercise)
+            continue;
+        struct text names = {0};
+        for (size_t k = 0; k < group->count; k++) {
+            const struct item *other = lane->by_member[k];
+            bool alike = item ? other && other->exercise == item->exercise : !other;
+            told = told || (alike && k < i);
+            if (alike)
+                text_addf(&names, "%s%s", names.length ? ", " : "",
+                          group->members[k]->athlete->name.shown);
+        }
+        const char *words =
+            item ? arena_printf(arena, "%s: %s", text_get(&names), item->exercise->name.shown)
+                 : arena_printf(arena, "%s: leaves it out", text_get(&names));
+        if (!told)
+            frame_stack(column, led_piece(floor, "instead", words, INK_SPOT, floor->notes),
+                        0.35 * floor->frame.second);
+        text_free(&names);
+    }
+}
+
+static struct piece *notes_piece(const struct floor *floor, const struct lane *lane)
+{
+    const struct frame *frame = &floor->frame;
+    const struct press *press = &frame->press;
+    const struct exercise *exercise = lane->item->exercise;
+    struct piece *column = piece_new(press->arena);
+    double gap = 0.35 * frame->second;
+    if (lane->item->cue)
+        frame_stack(column, led_piece(floor, "cue", lane->item->cue, INK_BLACK, floor->notes), gap);
+    for (size_t i = 0; i < exercise->cue_count; i++)
+        if (!lane->item->cue || strcmp(lane->item->cue, exercise->cues[i]) != 0)
+            frame_stack(column, led_piece(floor, "cue", exercise->cues[i], INK_BLACK, floor->notes),
+                        gap);
+    for (size_t i = 0; i < exercise->fault_count; i++) {
+        const struct fault *fault = &exercise->faults[i];
+        const char *words = fault->fix ? arena_printf(press->arena, "%s \342\206\222 %s", fault->fault,
+                                                      fault->fix)
+                                       : fault->fault;
+        frame_stack(column, led_piece(floor, "fault", words, INK_GREY, floor->notes), gap);
+    }
+    struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
+    frame_stack(column, mark_stop_rule(press, lane->item->stop, stop, floor->notes), 1.4 * gap);
+    if (frame->request->coach)
+        add_exchanges(floor, lane, column);
+    return column;
+}
+
+static struct piece *lane_piece(const struct floor *floor, const struct lane *lane)
+{
+    const struct frame *frame = &floor->frame;
+    struct piece *piece = piece_new(frame->press.arena);
+    struct piece *name = name_piece(floor, lane), *notes = notes_piece(floor, lane);
+    const char *ref = lane->block->letter
+                          ? arena_printf(frame->press.arena, "%c%d", lane->block->letter,
+                                         lane->item->index + 1)
+                          : "";
+    press_put(&frame->press, piece, 0, frame_capital(frame, frame->first), ref,
+              frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+    piece_place(piece, name, GUTTER, 0);
+    piece_place(piece, notes, GUTTER + floor->names + 14, 0);
+    piece->height = fmax(name->height, notes->height) + 3;
+    return piece;
+}
+
+static struct piece *heading_piece(const struct floor *floor, const struct block *block, bool again)
+{
+    const struct frame *frame = &floor->frame;
+    const struct press *press = &frame->press;
+    struct piece *piece = piece_new(press->arena);
+    double size = frame->second, baseline = 0.55 * size + frame_capital(frame, size);
+    const char *words = arena_printf(press->arena, "%s%s", wording_block(press->arena, block),
+                                     again ? " " WORDING_DOT " continued" : "");
+    piece_box(piece, 0, 0, frame->inner, 0.8, INK_BLACK, INK_NONE, 0);
+    press_put(press, piece, GUTTER, baseline, words,
+              frame_face(size, WEIGHT_BOLD, INK_GREY, RANK_SECOND));
+    piece->height = baseline + 0.75 * size;
+    return piece;
+}
+
+/* Lanes that are the same item round after round are shown once. */
+static bool shown_before(const struct group *group, size_t index)
+{
+    const struct lane *lane = &group->lanes[index];
+    for (size_t i = 0; i < index; i++) {
+        const struct lane *other = &group->lanes[i];
+        if (other->block->span.start == lane->block->span.start &&
+            other->block->span.file == lane->block->span.file &&
+            other->item->exercise == lane->item->exercise)
+            return true;
+    }
+    return false;
+}
+
+static struct strips all_strips(const struct floor *floor)
+{
+    const struct press *press = &floor->frame.press;
+    struct strips strips = {0};
+    for (size_t i = 0; i < floor->group.lane_count; i++) {
+        const struct lane *lane = &floor->group.lanes[i];
+        if (shown_before(&floor->group, i))
+            continue;
+        strips_add(press, &strips,
+                   (struct strip){.heading = heading_piece(floor, lane->block, false),
+                                  .again = heading_piece(floor, lane->block, true),
+                                  .body = lane_piece(floor, lane),
+                                  .before = lane->first ? 7 : 6,
+                                  .first = lane->first,
+                                  .title = wording_block(press->arena, lane->block)});
+    }
+    return strips;
+}
+
+/* --- set-up --- */
+
+/* Kit as a list to tick off, and how many it is for. */
+static struct piece *setup_piece(const struct floor *floor)
+{
+    const struct frame *frame = &floor->frame;
+    const struct press *press = &frame->press;
+    struct piece *piece = piece_new(press->arena);
+    struct face face = plain_face(floor), bold = face;
+    bold.weight = WEIGHT_BOLD;
+    struct flow flow = {0};
+    const char *kit = foot_kit(press->arena, floor->group.members, floor->group.count);
+    const char *lead = floor->group.count > 1
+                           ? arena_printf(press->arena, "Set up for %zu, each needs:",
+                                          floor->group.count)
+                           : "Set up:";
+    if (!*kit)
+        return piece;
+    flow_add(press, &flow, press_word(press, lead, bold));
+    while (*kit) {
+        size_t length = strcspn(kit, ",");
+        struct piece *atom = piece_new(press->arena);
+        double box = 0.85 * face.size;
+        atom->baseline = frame_capital(frame, face.size);
+        atom_join(atom, mark_blank(press, box, box), 0);
+        atom_join(atom, press_word(press, arena_copy(press->arena, kit, length), face), 4);
+        flow_add(press, &flow, atom);
+        kit += length + strspn(kit + length, ", ");
+    }
+    piece_place(piece,
+                flow_set(press, &flow, frame->inner, 13, 1.55 * face.size,
+                         frame_capital(frame, face.size)),
+                0, 0);
+    piece->height = flow_set(press, &flow, frame->inner, 13, 1.55 * face.size,
+                             frame_capital(frame, face.size))
+                        ->height;
+    return piece;
+}
+
+/* --- pages --- */
+
+static struct frame_title title_words(const struct floor *floor)
+{
+    const struct occasion *first = floor->group.members[0];
+    struct arena *arena = floor->frame.press.arena;
+    const char *clock = first->clock >= 0 ? wording_clock(arena, first->clock / 60) : "";
+    const char *out = wording_weeks_out(arena, first->weeks_out);
+    return (struct frame_title){
+        .title = first->session->name.shown,
+        .beside = arena_printf(arena, "%s, %d" WORDING_GAP "min",
+                               floor->frame.request->coach ? "Floor notes, the coach's copy"
+                                                           : "Floor notes",
+                               (first->seconds + 30) / 60),
+        .when = floor->frame.request->date_words,
+        .then = arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out),
+        .provisional = foot_provisional(first)};
+}
+
+static void add_pages(struct scene *scene, const struct floor *floor,
+                      const struct frame_title *title)
+{
+    const struct frame *frame = &floor->frame;
+    struct strips strips = all_strips(floor);
+    struct piece *foot = frame_foot(frame, NULL, 0);
+    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
+    double bottom = line - foot->height - 6;
+    for (size_t start = 0; start < strips.count;) {
+        bool again = scene->page_count > 0;
+        struct piece *page = scene_page(scene), *header = frame_header(frame, title, again);
+        double used, y = frame->margin + header->height;
+        piece_place(page, header, frame->margin, frame->margin);
+        if (!again) {
+            struct piece *setup = setup_piece(floor);
+            scene_bookmark(scene, scene->title, 0, false);
+            piece_place(page, setup, frame->margin, y);
+            y += setup->height + (setup->count ? 11 : 0);
+        }
+        size_t fitting = strips_fit(&strips, start, bottom - y, &used);
+        double slack = fmax(0, fmin(bottom - y - used, 9.0 * (double)fitting));
+        strips_draw(scene, page, &strips, start, start + fitting, frame->margin, y, slack);
+        piece_place(page, foot, frame->margin, line - foot->height);
+        start += fitting;
+    }
+    for (size_t i = 0; i < scene->page_count; i++)
+        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                    frame->margin, line);
+}
+
+struct scene *floor_scene(const struct sheet_request *request)
+{
+    struct floor floor = {.frame = frame_of(request),
+                          .group = group_make(request->arena, request->occasions, request->count)};
+    floor.names = NAMES * floor.frame.inner;
+    floor.notes = floor.frame.inner - GUTTER - floor.names - 14;
+    struct frame_title title = title_words(&floor);
+    const char *name = arena_printf(request->arena, "%s%s%s: floor notes", title.title,
+                                    *title.when ? ", " : "", title.when);
+    struct scene *scene = frame_scene(&floor.frame, name, "floor sheet");
+    add_pages(scene, &floor, &title);
+    frame_report_reach(scene, &floor.frame);
+    return scene;
+}

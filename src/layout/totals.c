@@ -1,0 +1,292 @@
+#include "layout/totals.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "layout/chart.h"
+#include "model/tally.h"
+#include "model/wording.h"
+
+enum { DAYS = 7, COLUMNS = 2 };
+
+/* A figure and where it stands against its limit. */
+struct row {
+    const char *name, *amount, *words; /* words: of the limit, or "" */
+    double share;   /* of the limit's figure; negative: no limit */
+    bool floor;     /* the limit is an "at least" */
+    bool missed;
+};
+
+struct rows {
+    struct row *items;
+    size_t count, capacity;
+};
+
+/* --- limits --- */
+
+const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
+{
+    const char *side = bound->a_side ? " a side" : "";
+    const char *value = account_amount(arena, bound->account, bound->value);
+    if (bound->bound == LIMIT_WITHIN)
+        return arena_printf(arena, "%s to %s%s", value,
+                            account_amount(arena, bound->account, bound->top), side);
+    if (bound->against != ACCOUNT_NONE)
+        return arena_printf(arena, "%s %s to 1", bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
+                            wording_number(arena, bound->value));
+    return arena_printf(arena, "%s %s%s", bound->bound == LIMIT_AT_MOST ? "at most" : "at least", value,
+                        side);
+}
+
+const struct sheet_bound *bound_next(const struct sheet_request *request, enum account account,
+                                     int week, size_t *index)
+{
+    while (*index < request->bound_count) {
+        const struct sheet_bound *bound = &request->bounds[(*index)++];
+        if (bound->account == account && bound->week == week && !bound->session)
+            return bound;
+    }
+    return NULL;
+}
+
+/* --- rows --- */
+
+static bool sums_loosely(const struct range sum)
+{
+    return sum.low != sum.high;
+}
+
+static milli shown(enum account account, milli value)
+{
+    return account == ACCOUNT_TIME ? (value + 30000) / 60000 * 60000 : value;
+}
+
+/* A sum as it is told: time in whole minutes. */
+static const char *amount_of(struct arena *arena, enum account account, struct range sum)
+{
+    sum = (struct range){shown(account, sum.low), shown(account, sum.high)};
+    const char *high = account_amount(arena, account, sum.high);
+    if (!sums_loosely(sum))
+        return high;
+    return arena_printf(arena, "%s to %s", account_amount(arena, account, sum.low), high);
+}
+
+static void add_row(const struct frame *frame, struct rows *rows, struct row row)
+{
+    rows->items = arena_grow(frame->press.arena, rows->items, rows->count, &rows->capacity,
+                             sizeof *rows->items);
+    rows->items[rows->count++] = row;
+}
+
+/* What an account holds against BOUND: an "at most" is held against the top, an "at least" against the bottom. */
+static struct row row_against(const struct frame *frame, const struct tally *tally,
+                              enum account account, const struct sheet_bound *bound)
+{
+    struct arena *arena = frame->press.arena;
+    struct range sum = tally->sum[account];
+    const char *name = account_name(arena, account);
+    const char *amount = amount_of(arena, account, sum);
+    if (bound->a_side && account_is_sided(account)) {
+        struct range left = tally->side[account][SIDE_LEFT], right = tally->side[account][SIDE_RIGHT];
+        amount = arena_printf(arena, "left %s, right %s", amount_of(arena, account, left),
+                              amount_of(arena, account, right));
+        sum.high = left.high > right.high ? left.high : right.high;
+        sum.low = left.low < right.low ? left.low : right.low;
+    }
+    double value = (double)bound->value, at_most = (double)sum.high, at_least = (double)sum.low;
+    if (bound->against != ACCOUNT_NONE) {
+        struct range other = tally->sum[bound->against];
+        name = arena_printf(arena, "%s to %s", name, account_name(arena, bound->against));
+        amount = arena_printf(arena, "%s to %s", amount,
+                              amount_of(arena, bound->against, other));
+        at_most = other.low > 0 ? (double)sum.high / (double)other.low * 1000 : 0;
+        at_least = other.high > 0 ? (double)sum.low / (double)other.high * 1000 : INFINITY;
+    }
+    bool floor = bound->bound == LIMIT_AT_LEAST;
+    double share = (floor ? at_least : at_most) / fmax(value, 1);
+    bool over = bound->bound == LIMIT_WITHIN ? at_most > (double)bound->top || at_least < value
+                                             : floor ? at_least < value : at_most > value;
+    return (struct row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
+}
+
+static void add_account(const struct frame *frame, struct rows *rows, const struct tally *tally,
+                        enum account account, int week)
+{
+    size_t index = 0;
+    bool any = false;
+    for (const struct sheet_bound *bound;
+         (bound = bound_next(frame->request, account, week, &index)) != NULL; any = true)
+        add_row(frame, rows, row_against(frame, tally, account, bound));
+    if (any || tally->sum[account].high == 0)
+        return;
+    add_row(frame, rows,
+            (struct row){account_name(frame->press.arena, account),
+                         amount_of(frame->press.arena, account, tally->sum[account]), "", -1, false,
+                         false});
+}
+
+/* What a coach looks for first stands first and is told without a limit too. */
+static struct rows find_rows(const struct frame *frame, const struct tally *tally,
+                             int week)
+{
+    static const enum account told[] = {
+        ACCOUNT_TIME, ACCOUNT_SESSION_LOAD, ACCOUNT_SPARRING_ROUNDS, ACCOUNT_BAG_ROUNDS,
+        ACCOUNT_STRIKES, ACCOUNT_ALL_OUT_STRIKES, ACCOUNT_SETS, ACCOUNT_LIFTS, ACCOUNT_HEAVY_LIFTS,
+        ACCOUNT_THROWS, ACCOUNT_CONTACTS};
+    enum { TOLD = sizeof told / sizeof *told };
+    struct rows rows = {0};
+    for (size_t i = 0; i < TOLD; i++)
+        add_account(frame, &rows, tally, told[i], week);
+    for (int account = 0; account < ACCOUNT_COUNT; account++) {
+        size_t index = 0;
+        bool there = false;
+        for (size_t i = 0; i < TOLD; i++)
+            there = there || told[i] == (enum account)account;
+        if (!there && bound_next(frame->request, (enum account)account, week, &index))
+            add_account(frame, &rows, tally, (enum account)account, week);
+    }
+    return rows;
+}
+
+/* --- drawing --- */
+
+/* A bar as long as the share of the limit, the limit itself a tick across it. */
+static void draw_gauge(struct piece *piece, double x, double middle, double width, double size,
+                       const struct row *row)
+{
+    double limit = width / 1.6, high = 0.5 * size;
+    double length = fmin(row->share * limit, width);
+    struct element *bar = piece_box(piece, x, middle - high / 2, length, high,
+                                    row->floor ? INK_HAIR : INK_BLACK, INK_BLACK, 0.4);
+    bar->radius = 0;
+    piece_line(piece, x + limit, middle - 0.55 * size, 0, 1.1 * size, 1.4, INK_SPOT);
+}
+
+static struct piece *row_piece(const struct frame *frame, const struct row *row, double width)
+{
+    const struct press *press = &frame->press;
+    struct piece *piece = piece_new(press->arena);
+    double size = frame->second, capital = frame_capital(frame, size);
+    double gauge = 46, words = 88, name = width - gauge - words - 12;
+    struct face plain = frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
+    struct face bold = frame_face(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    struct face spot = frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT,
+                                  RANK_SECOND);
+    double amount = type_width(press->type, row->amount, size, WEIGHT_BOLD);
+    plain.look.role = bold.look.role = ROLE_CELL;
+    struct piece *title = press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0,
+                                          0.95, false);
+    piece_place(piece, title, 0, 0);
+    double y = title->width + amount + 8 > name ? title->height - 0.22 * size + 4 + capital : capital;
+    piece->height = fmax(title->height - 0.22 * size, y) + 0.34 * size;
+    press_put_end(press, piece, name, y, row->amount, bold);
+    if (row->share >= 0)
+        draw_gauge(piece, name + 6, y - capital / 2, gauge, size, row);
+    if (*row->words)
+        press_put(press, piece, name + gauge + 12, y,
+                  row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
+    piece_line(piece, 0, piece->height, width, 0, 0.4, INK_HAIR);
+    piece->height += 0.28 * size;
+    piece->width = width;
+    return piece;
+}
+
+/* The rows in two columns, read downwards. */
+static struct piece *table_piece(const struct frame *frame, const struct rows *rows, double width)
+{
+    double gap = 16, column = (width - gap * (COLUMNS - 1)) / COLUMNS, sum = 0;
+    struct piece *table = piece_new(frame->press.arena);
+    struct piece **pieces =
+        arena_alloc(frame->press.arena, (rows->count + 1) * sizeof(struct piece *));
+    for (size_t i = 0; i < rows->count; i++) {
+        pieces[i] = row_piece(frame, &rows->items[i], column);
+        sum += pieces[i]->height;
+    }
+    double y = 0, x = 0;
+    for (size_t i = 0; i < rows->count; i++) {
+        if (x < gap && y + pieces[i]->height / 2 > sum / COLUMNS) {
+            x += column + gap;
+            y = 0;
+        }
+        piece_place(table, pieces[i], x, y);
+        y += pieces[i]->height;
+        table->height = fmax(table->height, y);
+    }
+    return table;
+}
+
+/* Session load by day, under the days' names. */
+static struct piece *days_chart(const struct frame *frame, const double *loads, double width,
+                                double height)
+{
+    static const char *const names[] = {"M", "T", "W", "T", "F", "S", "S"};
+    static const double edges[DAYS + 1] = {0,       1 / 7.0, 2 / 7.0, 3 / 7.0,
+                                           4 / 7.0, 5 / 7.0, 6 / 7.0, 1};
+    const struct press *press = &frame->press;
+    double size = frame->second, names_height = 1.3 * size;
+    struct chart chart = {.title = "Session load",
+                          .unit = "RPE " WORDING_TIMES " min, by day",
+                          .columns = DAYS,
+                          .edges = edges,
+                          .bars = {{"", SHADE_PALE, loads}},
+                          .bar_count = 1,
+                          .nothing = "no effort planned"};
+    struct chart_frame plot = {.left = 84, .width = width - 84, .height = height - names_height,
+                               .size = size, .rank = RANK_SECOND};
+    struct piece *piece = chart_piece(press, &chart, &plot);
+    for (int d = 0; d < DAYS; d++) {
+        double wide = type_width(press->type, names[d], size, WEIGHT_REGULAR);
+        press_put(press, piece, plot.left + (d + 0.5) * plot.width / DAYS - wide / 2,
+                  plot.height + frame_capital(frame, size) - 0.1 * size, names[d],
+                  frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND));
+    }
+    piece->height = height;
+    return piece;
+}
+
+/* What the figures leave out, or "". */
+static const char *missing_words(struct arena *arena, const struct tally *tally)
+{
+    int64_t load = tally_blind(tally, ACCOUNT_SESSION_LOAD);
+    int64_t strikes = tally_blind(tally, ACCOUNT_STRIKES);
+    const char *one = load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP
+                                                 "min without an effort. ",
+                                          (int)((load + 30) / 60))
+                           : "";
+    const char *two = strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP
+                                                    "min of timed work. ",
+                                             (int)((strikes + 30) / 60))
+                              : "";
+    return arena_printf(arena, "%s%s", one, two);
+}
+
+struct piece *totals_piece(const struct frame *frame)
+{
+    const struct sheet_request *request = frame->request;
+    const struct press *press = &frame->press;
+    struct tally all = {0};
+    double loads[DAYS] = {0}, left = 214, gap = 18;
+    for (size_t i = 0; i < request->count; i++) {
+        struct tally day = {0};
+        tally_occasion(&day, request->occasions[i]);
+        tally_add(&all, &day);
+        loads[date_weekday(request->occasions[i]->date) - 1] +=
+            (double)day.sum[ACCOUNT_SESSION_LOAD].high / 1000;
+    }
+    struct rows rows = find_rows(frame, &all, request->occasions[0]->week);
+    struct piece *piece = piece_new(press->arena);
+    struct piece *table = table_piece(frame, &rows, frame->inner - left - gap);
+    const char *missing = missing_words(press->arena, &all);
+    struct piece *note = press_paragraph(
+        press, missing, frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0, 1,
+        false);
+    double height = fmax(table->height, 74 + note->height);
+    piece_box(piece, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
+    piece_place(piece, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)),
+                0, 8);
+    piece_place(piece, note, 0, 8 + height - note->height);
+    piece_place(piece, table, left + gap, 9);
+    piece->height = height + 16;
+    return piece;
+}

@@ -1,0 +1,413 @@
+/* week.c - one athlete's week on a page: the days as columns, then what it adds up to. */
+#include <math.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "layout/dose.h"
+#include "layout/foot.h"
+#include "layout/frame.h"
+#include "layout/marks.h"
+#include "layout/strips.h"
+#include "layout/totals.h"
+#include "model/wording.h"
+
+enum { DAYS = 7 };
+static const double GAP = 9; /* between two days, in points */
+static const double SIZES[] = {10.2, 9.6, 9, 8.4, 7.8, 7.3};
+
+struct week {
+    struct frame frame;
+    int monday;
+    double size;            /* of the lines of a session */
+    double x[DAYS], width[DAYS];
+    struct strips days[DAYS];
+    struct piece *totals;
+    struct piece *header, *again, *foot;
+};
+
+/* --- one day --- */
+
+static void lower_rank(struct piece *piece)
+{
+    for (size_t i = 0; i < piece->count; i++)
+        if (piece->elements[i].rank == RANK_FIRST)
+            piece->elements[i].rank = RANK_SECOND;
+}
+
+/* Dose and load in one flow, set for reading close by. */
+static struct piece *dose_piece(const struct week *week, const struct occasion *occasion,
+                                const struct block *block, const struct item *item, double width)
+{
+    const struct press *press = &week->frame.press;
+    struct dose_sizes sizes = {week->size, week->size, RANK_SECOND};
+    struct flow flow = {0};
+    dose_add_amounts(press, &flow, block, item, sizes);
+    dose_add_loads(press, &flow, block, item, sizes, occasion->athlete->pounds);
+    struct piece *piece = flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
+                                   frame_capital(&week->frame, week->size));
+    lower_rank(piece);
+    return piece;
+}
+
+/* The name, then the dose behind it or, where the line has no room for both, below. */
+static struct piece *item_piece(const struct week *week, const struct occasion *occasion,
+                                const struct block *block, const struct item *item, double width)
+{
+    const struct press *press = &week->frame.press;
+    struct face bold = frame_face(week->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    const char *words = item->exercise->name.shown;
+    if (item->round > 0)
+        words = arena_printf(press->arena, "%s, %s", words,
+                             wording_rounds(press->arena, item->round, item->round));
+    struct piece *piece = piece_new(press->arena);
+    struct piece *name = press_paragraph(press, words, bold, width, 0, 0.95, false);
+    struct piece *dose = dose_piece(week, occasion, block, item, width);
+    double capital = frame_capital(&week->frame, week->size), gap = 0.6 * week->size;
+    bool beside = name->height < 2 * week->size && dose->height < 1.2 * week->size &&
+                  name->width + gap + dose->width <= width;
+    piece_place(piece, name, 0, 0);
+    piece->height = name->height;
+    if (dose->count == 0)
+        return piece;
+    if (beside) {
+        piece_place(piece, dose, name->width + gap, 0);
+        return piece;
+    }
+    double y = name->height - 0.22 * week->size + 0.42 * week->size;
+    piece_place(piece, dose, 0, y);
+    piece->height = y + fmax(dose->height, capital) + 0.22 * week->size;
+    return piece;
+}
+
+static struct piece *block_piece(const struct week *week, const struct occasion *occasion,
+                                 const struct block *block, double width)
+{
+    const struct frame *frame = &week->frame;
+    const struct press *press = &frame->press;
+    struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
+    double inset = 1.1 * week->size;
+    struct face grey = frame_face(week->size * 0.9, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    frame_stack(column,
+                press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0, 1,
+                                false),
+                0);
+    for (size_t i = 0; i < block->item_count; i++)
+        frame_stack(column,
+                    item_piece(week, occasion, block, &block->items[i], width - inset),
+                    i ? 0.3 * week->size : 0.18 * week->size);
+    if (block->letter) {
+        const char *letter = arena_printf(press->arena, "%c", block->letter);
+        press_put(press, piece, 0, frame_capital(frame, week->size), letter,
+                  frame_face(week->size, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+    }
+    piece_place(piece, column, inset, 0);
+    piece->height = column->height;
+    return piece;
+}
+
+/* "45 min · RPE 6", "6 rounds of 2:00 · RPE 7". */
+static const char *amount_words(struct arena *arena, const struct occasion *occasion)
+{
+    const char *effort = occasion->rpe.high > 0
+                             ? arena_printf(arena, " " WORDING_DOT " RPE" WORDING_GAP "%s",
+                                            wording_range(arena, occasion->rpe))
+                             : "";
+    const char *often = occasion->optional ? " " WORDING_DOT " may be left out" : "";
+    if (occasion->rounds > 0)
+        return arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s%s%s",
+                            occasion->rounds, wording_clock(arena, occasion->round_seconds), effort,
+                            often);
+    int minutes = (occasion->seconds + 30) / 60;
+    return arena_printf(arena, "%d" WORDING_GAP "min%s%s", minutes, effort, often);
+}
+
+static const char *title_of(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+}
+
+/* Hour, name and length of what is done. */
+static struct piece *head_piece(const struct week *week, const struct occasion *occasion,
+                                double width, bool again)
+{
+    const struct frame *frame = &week->frame;
+    const struct press *press = &frame->press;
+    struct piece *piece = piece_new(press->arena);
+    struct face name = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
+    struct face hour = frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_FIRST);
+    struct face length = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
+    name.look.role = ROLE_HEADING;
+    piece_line(piece, 0, 0.3, width, 0, 0.6, INK_BLACK);
+    piece->height = 0.6;
+    if (occasion->clock >= 0)
+        frame_stack(piece,
+                    press_word(press, wording_clock(press->arena, occasion->clock / 60), hour),
+                    0.45 * frame->first);
+    const char *words = arena_printf(press->arena, "%s%s", title_of(occasion),
+                                     again ? ", continued" : "");
+    frame_stack(piece, press_paragraph(press, words, name, width, 0, 0.95, false),
+                0.5 * frame->first);
+    if (!again)
+        frame_stack(piece,
+                    press_paragraph(press, amount_words(press->arena, occasion), length, width, 0, 1,
+                                    false),
+                    0.25 * frame->first);
+    piece->height += 0.35 * frame->first;
+    return piece;
+}
+
+static void add_occasion(struct week *week, struct strips *day, const struct occasion *occasion,
+                         double width)
+{
+    const struct press *press = &week->frame.press;
+    struct strip strip = {.heading = head_piece(week, occasion, width, false),
+                          .again = head_piece(week, occasion, width, true),
+                          .body = piece_new(press->arena),
+                          .before = 0.8 * week->size,
+                          .first = true,
+                          .title = title_of(occasion)};
+    if (occasion->block_count == 0)
+        strips_add(press, day, strip);
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        strip.body = block_piece(week, occasion, &occasion->blocks[b], width);
+        strip.first = b == 0;
+        strip.before = b == 0 ? 0.8 * week->size : 0.55 * week->size;
+        strips_add(press, day, strip);
+    }
+}
+
+/* --- columns --- */
+
+static int day_of(const struct week *week, const struct occasion *occasion)
+{
+    return occasion->date - week->monday;
+}
+
+/* Days with more to say are wider. */
+static void share_width(struct week *week)
+{
+    double weights[DAYS], sum = 0, x = week->frame.margin;
+    const struct sheet_request *request = week->frame.request;
+    for (int d = 0; d < DAYS; d++)
+        weights[d] = 0.34;
+    for (size_t i = 0; i < request->count; i++) {
+        double *weight = &weights[day_of(week, request->occasions[i])];
+        *weight = fmax(*weight, request->occasions[i]->block_count ? 1 : 0.5);
+    }
+    for (int d = 0; d < DAYS; d++)
+        sum += weights[d];
+    for (int d = 0; d < DAYS; d++) {
+        week->x[d] = x;
+        week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) * weights[d] / sum;
+        x += week->width[d] + GAP;
+    }
+}
+
+static void fill_days(struct week *week, double size)
+{
+    const struct sheet_request *request = week->frame.request;
+    week->size = size;
+    for (int d = 0; d < DAYS; d++)
+        week->days[d] = (struct strips){0};
+    for (size_t i = 0; i < request->count; i++) {
+        int d = day_of(week, request->occasions[i]);
+        add_occasion(week, &week->days[d], request->occasions[i], week->width[d]);
+    }
+}
+
+/* "Mon 8", and what the day adds up to. */
+static struct piece *day_head(const struct week *week, int d)
+{
+    static const char *const names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+    const struct frame *frame = &week->frame;
+    const struct press *press = &frame->press;
+    const struct sheet_request *request = frame->request;
+    int year, month, of_month, seconds = 0;
+    struct piece *piece = piece_new(press->arena);
+    for (size_t i = 0; i < request->count; i++)
+        if (day_of(week, request->occasions[i]) == d)
+            seconds += request->occasions[i]->seconds;
+    date_to_ymd(week->monday + d, &year, &month, &of_month);
+    double baseline = frame_capital(frame, frame->first);
+    piece_box(piece, 0, 0, week->width[d], 1.6, INK_BLACK, INK_NONE, 0);
+    baseline += 1.6 + 0.45 * frame->first;
+    double wide = press_put(press, piece, 0, baseline,
+                            arena_printf(press->arena, "%s %d", names[d], of_month),
+                            frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
+    struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    const char *sum = seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60)
+                              : "rest";
+    if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
+        press_put_end(press, piece, week->width[d], baseline, sum, grey);
+    piece->height = baseline + 0.5 * frame->first;
+    return piece;
+}
+
+/* --- pages --- */
+
+static double body_height(const struct week *week, bool again)
+{
+    const struct frame *frame = &week->frame;
+    return frame->height - 2 * frame->margin -
+           (again ? week->again : week->header)->height - week->foot->height -
+           frame_last_line(frame, 1, 1)->height;
+}
+
+static double tallest(const struct week *week)
+{
+    double most = 0;
+    for (int d = 0; d < DAYS; d++)
+        most = fmax(most, strips_height(&week->days[d]));
+    return most + day_head(week, 0)->height;
+}
+
+/* The largest size in which days and totals share one page; one easier to read where none does. */
+static void fit_size(struct week *week)
+{
+    enum { COUNT = sizeof SIZES / sizeof *SIZES };
+    for (size_t i = 0; i < COUNT; i++) {
+        fill_days(week, SIZES[i]);
+        if (tallest(week) + 10 + week->totals->height <= body_height(week, false))
+            return;
+    }
+    fill_days(week, SIZES[COUNT - 3]);
+}
+
+/* The days as far as they fit into HEIGHT from Y down; STARTS goes on to what is left. Returns how low they reach. */
+static double draw_days(struct scene *scene, struct piece *page, struct week *week, double y,
+                        double height, size_t starts[DAYS], bool *left)
+{
+    double low = 0;
+    *left = false;
+    for (int d = 0; d < DAYS; d++) {
+        double used = 0;
+        struct piece *head = day_head(week, d);
+        const struct strips *day = &week->days[d];
+        piece_place(page, head, week->x[d], y);
+        low = fmax(low, head->height);
+        if (starts[d] == day->count)
+            continue;
+        size_t fitting = strips_fit(day, starts[d], height - head->height, &used);
+        strips_draw(scene, page, day, starts[d], starts[d] + fitting, week->x[d],
+                    y + head->height, 0);
+        starts[d] += fitting;
+        *left = *left || starts[d] < day->count;
+        low = fmax(low, head->height + used);
+    }
+    return low;
+}
+
+static struct piece *open_page(struct scene *scene, const struct week *week)
+{
+    bool again = scene->page_count > 0;
+    struct piece *page = scene_page(scene);
+    if (!again)
+        scene_bookmark(scene, scene->title, 0, false);
+    piece_place(page, again ? week->again : week->header, week->frame.margin, week->frame.margin);
+    return page;
+}
+
+static void add_pages(struct scene *scene, struct week *week)
+{
+    const struct frame *frame = &week->frame;
+    size_t starts[DAYS] = {0};
+    bool left = true;
+    double y = 0, low = 0;
+    struct piece *page = NULL;
+    while (left) {
+        page = open_page(scene, week);
+        bool again = scene->page_count > 1;
+        y = frame->margin + (again ? week->again : week->header)->height;
+        low = draw_days(scene, page, week, y, body_height(week, again), starts, &left);
+    }
+    double room = body_height(week, scene->page_count > 1);
+    if (low + 10 + week->totals->height > room) {
+        page = open_page(scene, week);
+        piece_place(page, week->totals, frame->margin, frame->margin + week->again->height);
+    } else {
+        piece_place(page, week->totals, frame->margin, y + room - week->totals->height);
+    }
+    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
+    for (size_t i = 0; i < scene->page_count; i++) {
+        piece_place(scene->pages[i], week->foot, frame->margin, line - week->foot->height);
+        piece_place(scene->pages[i],
+                    frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
+    }
+}
+
+/* --- the whole --- */
+
+static struct frame_title title_words(const struct week *week)
+{
+    const struct sheet_request *request = week->frame.request;
+    const struct occasion *first = request->occasions[0];
+    struct arena *arena = week->frame.press.arena;
+    const char *out = wording_weeks_out(arena, first->weeks_out);
+    const char *phase = first->phase ? first->phase->name.shown : "";
+    const char *provisional = "";
+    for (size_t i = 0; i < request->count && !*provisional; i++)
+        provisional = foot_provisional(request->occasions[i]);
+    return (struct frame_title){
+        .title = arena_printf(arena, "%s, week %d", first->athlete->name.shown, first->week),
+        .beside = "",
+        .when = request->date_words,
+        .then = arena_printf(arena, "%s%s%s", phase, *phase && *out ? " " WORDING_DOT " " : "", out),
+        .provisional = provisional};
+}
+
+static const char *describe(const struct week *week)
+{
+    static const char *const names[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                        "Friday", "Saturday", "Sunday"};
+    const struct sheet_request *request = week->frame.request;
+    struct arena *arena = week->frame.press.arena;
+    struct text out = {0};
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        text_addf(&out, "%s: %s, %s. ", names[day_of(week, occasion)], title_of(occasion),
+                  amount_words(arena, occasion));
+    }
+    const char *words = arena_copy(arena, text_get(&out), out.length);
+    text_free(&out);
+    return words;
+}
+
+/* The stances' feet, where any dose shows them. */
+static struct piece *key_piece(const struct week *week)
+{
+    const struct frame *frame = &week->frame;
+    const struct sheet_request *request = frame->request;
+    struct piece *key = piece_new(frame->press.arena);
+    if (!foot_marks_used(request->occasions, request->count).stances)
+        return key;
+    struct face face = frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
+    static const enum dose_side sides[] = {DOSE_ORTHODOX, DOSE_SOUTHPAW};
+    static const char *const words[] = {"orthodox: left foot in front",
+                                        "southpaw: right foot in front"};
+    key->baseline = frame_capital(frame, 1.4 * frame->foot);
+    for (size_t i = 0; i < 2; i++) {
+        atom_join(key, mark_stance(&frame->press, sides[i], 1.4 * frame->foot), i ? 14 : 0);
+        atom_join(key, press_word(&frame->press, words[i], face), 4);
+    }
+    return key;
+}
+
+struct scene *week_scene(const struct sheet_request *request)
+{
+    struct week week = {.frame = frame_of(request),
+                        .monday = date_monday(request->occasions[0]->date)};
+    struct frame_title title = title_words(&week);
+    struct piece *key = key_piece(&week);
+    week.header = frame_header(&week.frame, &title, false);
+    week.again = frame_header(&week.frame, &title, true);
+    week.foot = frame_foot(&week.frame, &key, 1);
+    week.totals = totals_piece(&week.frame);
+    share_width(&week);
+    fit_size(&week);
+    const char *name = arena_printf(request->arena, "%s, %s", title.title, title.when);
+    struct scene *scene = frame_scene(&week.frame, name, "week sheet");
+    scene->description = describe(&week);
+    add_pages(scene, &week);
+    frame_report_reach(scene, &week.frame);
+    return scene;
+}
