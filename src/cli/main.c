@@ -1,4 +1,6 @@
 /* bellsheet: plain-text programmes for striking athletes, compiled into sheets, cards and a verdict. */
+#include <errno.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "cli/commands.h"
@@ -18,9 +20,10 @@ const struct command commands[] = {
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
      "bellsheet print gym/ --week 2 --list               say what would be made\n"
      "bellsheet print gym/ --all --sheet camp --out sheets/   the whole of each camp\n"
-     "bellsheet print gym/ --week 2 --out sheets/ --watch     again on every save",
+     "bellsheet print gym/ --week 2 --out sheets/ --watch     again on every save\n"
+     "bellsheet print gym/ --shelf --out sheets/         a book of all exercises, the club's own too",
      "week on all out athlete session sheet paper landscape read-from pages tile coach revision list "
-     "index depends watch strict",
+     "shelf index depends watch strict",
      command_print},
     {"show", "show what was understood of a plan",
      "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"
@@ -51,7 +54,7 @@ const struct command commands[] = {
 
 const size_t command_count = sizeof commands / sizeof *commands;
 
-int main(int argc, char **argv)
+static int run(int argc, char **argv)
 {
     struct options options;
     int status = options_read(argc, argv, &options);
@@ -61,4 +64,17 @@ int main(int argc, char **argv)
         if (strcmp(commands[i].name, options.command) == 0)
             return commands[i].run(&options);
     return EXIT_COULD_NOT; /* options_read let no other name through */
+}
+
+/* What was written to standard output must have arrived: a full disk shows only when the last of it is flushed. */
+int main(int argc, char **argv)
+{
+    int status = run(argc, argv);
+    bool lost = ferror(stdout) != 0;
+    errno = 0;
+    if ((fclose(stdout) != 0 || lost) && status != EXIT_COULD_NOT) {
+        fprintf(stderr, "bellsheet: error: standard output: %s\n", errno ? strerror(errno) : "it could not be written");
+        status = EXIT_COULD_NOT;
+    }
+    return status;
 }

@@ -1,0 +1,106 @@
+#!/bin/sh
+# Faults of the machine and of the command line: a clear message, exit status 2, and nothing left half written.
+set -u
+
+. tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
+bellsheet=$(realpath "$BELLSHEET")
+plans=$(pwd)/examples/one-week
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cd "$folder" || exit 2
+
+# refused NAME WORDS ARGUMENT...: the command cannot run, says so in WORDS, and prints nothing.
+refused()
+{
+    name=$1
+    words=$2
+    shift 2
+    "$bellsheet" "$@" >out 2>err </dev/null
+    got="status $?, $(wc -c <out) bytes: $(cat err)"
+    has "$name" "status 2, 0 bytes: " "$got"
+    has "$name: why" "$words" "$got"
+}
+
+# fills NAME ARGUMENT...: standard output is on a full disk.
+fills()
+{
+    name=$1
+    shift
+    "$bellsheet" "$@" >/dev/full 2>err </dev/null
+    has "full disk: $name" "status 2: bellsheet: error: standard output: " "status $?: $(cat err)"
+}
+
+# --- what is read ---
+
+mkdir empty folder.bell
+refused "a file that is not there" "bellsheet: error: missing.bell: No such file or directory" check missing.bell
+refused "a folder that is not there" "bellsheet: error: nowhere: No such file or directory" print nowhere --all --out o
+refused "a folder without plans" "bellsheet: error: empty: no plan in this folder (plans end in .bell)" check empty
+refused "a folder named like a plan" "bellsheet: error: folder.bell: no plan in this folder" check folder.bell
+refused "a file below a file" "err/x.bell: Not a directory" check err/x.bell
+if [ -e /proc/self/mem ]; then
+    refused "a file that cannot be read" "bellsheet: error: /proc/self/mem: Input/output error" check /proc/self/mem
+fi
+ln -s loop.bell loop.bell
+refused "a link that leads to itself" "loop.bell: Too many levels of symbolic links" check loop.bell
+head -c 9000000 /dev/zero | tr '\0' '#' >large.bell
+refused "a file that is too large" "large.bell: larger than 8 MiB" check large.bell
+refused "a folder to start in that is not there" "bellsheet: error: cannot go to \`nowhere\`" -C nowhere check .
+
+# --- what was asked for ---
+
+refused "no command" "bellsheet check club/"
+refused "an unknown command" "there is no command \`chekc\`; \`bellsheet --help\` lists them" chekc
+refused "an unknown option" "--weak" print --weak 3
+refused "an option without its value" "--week" print "$plans" --week
+refused "an option of another command" "\`check\` takes no --week" check "$plans" --week 2
+refused "a week that is no number" "\`two\` is no week" print "$plans" --week two --out o
+refused "a day that is none" "\`2027-02-30\` is no day such as 2027-03-20" print "$plans" --on 2027-02-30 --out o
+refused "a date that is none" "\`tomorrow\` is no day such as 2027-03-20" check "$plans" --date tomorrow
+refused "an unknown format" "there is no format \`xml\`: text, sarif" check "$plans" --format xml
+refused "an unknown sheet" "there is no sheet \`poster\`: wall" print "$plans" --all --sheet poster --out o
+refused "an unknown paper" "there is no such paper" print "$plans" --all --paper B7 --out o
+refused "a distance without a unit" "\`4\` is no distance" print "$plans" --all --read-from 4 --out o
+refused "no week" "say which: --week N, --on DAY or --all" print "$plans" --out o
+refused "no folder for the files" "say where the files go: --out FOLDER" print "$plans" --all
+refused "a colour that is none" "--color is auto, always or never, not \`blue\`" check "$plans" --color=blue
+refused "a week without sessions" "no session is planned then" print "$plans" --week 50 --out none
+is "which leaves no file" "" "$(find none -type f 2>/dev/null)"
+SOURCE_DATE_EPOCH=yesterday
+export SOURCE_DATE_EPOCH
+refused "a time that is none" "SOURCE_DATE_EPOCH is no time in seconds since 1970: \`yesterday\`" check "$plans"
+unset SOURCE_DATE_EPOCH
+
+# --- what is written ---
+
+echo kept >way
+refused "a file in the way of the folder" "bellsheet: error: way: Not a directory" print "$plans" --week 1 --out way
+is "which is left alone" "kept" "$(cat way)"
+refused "a folder where none can be made" "/proc/sheets: " print "$plans" --week 1 --out /proc/sheets
+
+first=$("$bellsheet" print "$plans" --week 1 --list --out full | head -n 1)
+mkdir full
+ln -s /dev/full "$first"
+refused "a full disk" "$first: No space left on device" print "$plans" --week 1 --out full
+is "which leaves nothing half written" "$first" "$(find full ! -type d)"
+
+mkdir -p taken/"$(basename "$first")"
+refused "a folder in the way of a sheet" "Is a directory" print "$plans" --week 1 --out taken
+is "which leaves nothing half written either" "" "$(find taken -type f)"
+
+fills "help" --help
+fills "help of a command" print --help
+fills "version" --version
+fills "checks" explain
+fills "one check" explain load-rise
+fills "exercises" find squat -C "$plans"
+fills "findings" check "$plans" --format json
+fills "list" print "$plans" --week 1 --list
+fills "understood" show "$plans" --week 1
+fills "sums" tally "$plans"
+printf 'gym   Slipway\n    barbells 20 kg\n' >crooked.bell
+"$bellsheet" format - <crooked.bell >/dev/full 2>err
+has "full disk: layout" "status 2: bellsheet: error: " "status $?: $(cat err)"
+
+finish
