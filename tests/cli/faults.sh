@@ -58,7 +58,7 @@ refused "an option of another command" "\`check\` takes no --week" check "$plans
 refused "a week that is no number" "\`two\` is no week" print "$plans" --week two --out o
 refused "a day that is none" "\`2027-02-30\` is no day such as 2027-03-20" print "$plans" --on 2027-02-30 --out o
 refused "a date that is none" "\`tomorrow\` is no day such as 2027-03-20" check "$plans" --date tomorrow
-refused "an unknown format" "there is no format \`xml\`: text, sarif" check "$plans" --format xml
+refused "an unknown format" "there is no format \`xml\`: text, " check "$plans" --format xml
 refused "an unknown sheet" "there is no sheet \`poster\`: wall" print "$plans" --all --sheet poster --out o
 refused "an unknown paper" "there is no such paper" print "$plans" --all --paper B7 --out o
 refused "a distance without a unit" "\`4\` is no distance" print "$plans" --all --read-from 4 --out o
