@@ -51,8 +51,18 @@ refuses "figures includes source" \
 one src/rules/volume.c '#include "syntax/kinds.def"'
 refuses "rules includes syntax" 'src/rules/volume.c:1: room "rules" may not include "syntax/kinds.def"'
 
-one src/model/place.c '#include "parse.h"'
-passes "model includes the parser"
+one src/model/resolve_dose.c '#include "syntax/tree.h"'
+passes "the resolver includes syntax"
+
+one src/model/loads.c '#include "syntax/tree.h"'
+refuses "the rest of the model includes syntax" \
+    'src/model/loads.c:1: of the model only the resolver may include "syntax/tree.h"'
+
+one src/syntax/values.c '#include "figures/dates.h"'
+passes "syntax includes figures"
+
+one src/syntax/values.c '#include "model/names.h"'
+refuses "syntax includes model" 'src/syntax/values.c:1: room "syntax" may not include "model/names.h"'
 
 one src/layout/wall.c '#include "parse.h"'
 refuses "layout includes the parser" 'src/layout/wall.c:1: room "layout" may not include "parse.h"'
