@@ -167,15 +167,20 @@ static void load_folder(struct loading *loading, const char *path, const char *s
         cannot(loading, shown, wrong);
         return;
     }
-    for (size_t i = 0; i < count && depth < DEEPEST_FOLDER && !loading->failed; i++) {
+    if (depth > DEEPEST_FOLDER)
+        cannot(loading, shown, "folders of a plan lie at most 12 deep in one another");
+    for (size_t i = 0; i < count && !loading->failed; i++) {
         const char *inner = arena_printf(arena, "%s/%s", path, names[i]);
         const char *inner_shown = arena_printf(arena, "%s/%s", shown, names[i]);
         struct stat about;
-        if (stat(inner, &about) != 0)
+        if (stat(inner, &about) != 0 || (!S_ISDIR(about.st_mode) && !is_plan(names[i])))
             continue;
-        if (S_ISDIR(about.st_mode))
+        const char *real = loading->shelf ? NULL : true_path(arena, inner);
+        if (real && !inside(loading->root, real))
+            cannot(loading, inner_shown, "this link leads out of the plan's folder");
+        else if (S_ISDIR(about.st_mode))
             load_folder(loading, inner, inner_shown, depth + 1);
-        else if (is_plan(names[i]))
+        else
             load_file(loading, inner, inner_shown);
     }
 }

@@ -4,6 +4,8 @@
 
 #include "model/resolver.h"
 
+enum { MOST_WEEKS = 260 }; /* of a camp */
+
 /* The days that a `weeks 1-4` or `in taper` of a camp covers. */
 struct days_covered {
     int first, last;          /* both inside */

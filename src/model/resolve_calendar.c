@@ -4,7 +4,7 @@
 #include "figures/dates.h"
 #include "model/calendar.h"
 
-enum { MOST_PHASES = 20, MOST_WEEKS = 260 };
+enum { MOST_PHASES = 20 };
 
 static const char *iso(struct resolver *r, int day)
 {

@@ -67,6 +67,12 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
         camp->bout = 0;
         resolver_doubt(r, camp);
     }
+    if (camp->bout && camp->first && camp->bout - camp->first > MOST_WEEKS * 7) {
+        diag_error(r->diag, "camp-too-long", bout->span, "a camp is at most %d weeks long, and this bout is %d days "
+                   "after its start", MOST_WEEKS, camp->bout - camp->first);
+        camp->bout = 0;
+        resolver_doubt(r, camp);
+    }
 }
 
 static void read_limits_in_force(struct resolver *r, const struct node *node, struct camp *camp)
@@ -101,7 +107,7 @@ static void find_last(struct resolver *r, const struct node *node, struct camp *
         const struct node *figure = child->first->first;
         int64_t last = figure->kind == NODE_RANGE ? figure->last->number : figure->number;
         int day = date_monday(camp->first) + (int)(last / 1000) * 7 - 1;
-        if (last <= 260 * 1000 && day > camp->last)
+        if (last <= MOST_WEEKS * 1000 && day > camp->last)
             camp->last = day;
     }
     if (!camp->last)

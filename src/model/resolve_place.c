@@ -297,11 +297,24 @@ static void fill_activity(struct resolver *r, struct line *line, int column, str
         use_clock(occasion);
 }
 
+/* Reports once the line that brings one more than a plan may hold. */
+static bool is_full(struct resolver *r, const struct line *line)
+{
+    enum { MOST_PLACED = 200000 };
+    if (r->placed_count < MOST_PLACED)
+        return false;
+    if (r->placed_count == MOST_PLACED && !r->full)
+        diag_error(r->diag, "too-many-sessions", line->node->span,
+                   "a plan holds at most %d sessions and activities, counted for each athlete", MOST_PLACED);
+    r->full = true;
+    return true;
+}
+
 static void add_occasions(struct resolver *r, struct line *line, const struct camp *camp, int day)
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
-    for (size_t i = 0; i < camp->athlete_count; i++) {
+    for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
         struct placed placed = {.from_column = line->from_column};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
@@ -431,11 +444,28 @@ static void find_phase(const struct programme *programme, struct occasion *occas
     }
 }
 
+/* Weeks times athletes times sets can make gigabytes of a few lines. Says so at PLACED, once. */
+static bool is_too_large(struct resolver *r, const struct placed *placed)
+{
+    enum { MOST_MEGABYTES = 1024 };
+    if (arena_used(r->arena) >> 20 < MOST_MEGABYTES)
+        return false;
+    diag_error(r->diag, "plan-too-large", placed->occasion.span,
+               "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
+               "it is read as far as here",
+               MOST_MEGABYTES);
+    return true;
+}
+
 void settle_occasions(struct resolver *r)
 {
     find_columns(r);
     struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
     for (size_t i = 0; i < r->placed_count; i++) {
+        if (is_too_large(r, &r->placed[i])) {
+            r->placed_count = i;
+            break;
+        }
         occasions[i] = r->placed[i].occasion;
         find_phase(r->programme, &occasions[i]);
         if (r->placed[i].template)

@@ -16,6 +16,7 @@ struct resolver {
     struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
     struct placed *placed; /* one for each occasion to be */
     size_t placed_count, placed_capacity;
+    bool full; /* more would have been placed; that has been said */
     struct waiver *waivers;
     size_t waiver_count, waiver_capacity;
     struct logged *logged;
