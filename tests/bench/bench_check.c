@@ -1,0 +1,284 @@
+/* usage: bench_check - the stages of `check` on clubs of several sizes, in milliseconds of processor time. Run from
+ * the top of the checkout: the shelf is read from share/. */
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+
+#include "bench/club.h"
+#include "bench/timing.h"
+#include "model/resolve.h"
+#include "rules/rules.h"
+#include "syntax/raw.h"
+#include "syntax/read.h"
+
+enum { TODAY = 740041, MOST_FILES = 4096, RUNS = 15 };
+
+/* What one compile leaves to the next stage. */
+struct compile {
+    const struct club_files *files;
+    struct arena *arena;
+    struct sources sources;
+    struct diag *diag;
+    const struct phrasebook *phrases;
+    struct tree *trees[MOST_FILES];
+    size_t shelf, count; /* trees of the shelf, and all */
+    struct programme *programme;
+    size_t tokens;
+};
+
+static void start(struct compile *compile, const struct club_files *files)
+{
+    *compile = (struct compile){.files = files, .arena = arena_new()};
+    compile->sources.arena = compile->arena;
+    compile->diag = diag_new(compile->arena, &compile->sources);
+    compile->phrases = phrasebook_new(compile->arena);
+}
+
+static void read_tree(struct compile *compile, int file)
+{
+    if (file < 0 || compile->count == MOST_FILES) {
+        fputs("bench_check: too many files, or one that cannot be read\n", stderr);
+        exit(2);
+    }
+    compile->trees[compile->count++] =
+        read_file(compile->arena, &compile->sources, (unsigned)file, compile->phrases, compile->diag);
+}
+
+static void read_folder(struct compile *compile, const char *folder)
+{
+    const char *wrong;
+    DIR *open = opendir(folder);
+    for (struct dirent *entry; open && (entry = readdir(open));) {
+        char path[512];
+        if (entry->d_name[0] == '.')
+            continue;
+        snprintf(path, sizeof path, "%s/%s", folder, entry->d_name);
+        int file = source_read(&compile->sources, path, path, &wrong);
+        if (file >= 0)
+            compile->sources.items[file].shelf = true;
+        read_tree(compile, file);
+    }
+    if (open)
+        closedir(open);
+}
+
+static void read_shelf(struct compile *compile)
+{
+    static const char *const rooms[] = {"share/exercises", "share/activities", "share/limits", "share/rounds"};
+    for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++)
+        read_folder(compile, rooms[i]);
+    compile->shelf = compile->count;
+}
+
+static void resolve(struct compile *compile)
+{
+    compile->programme = programme_resolve(compile->arena, &compile->sources, compile->trees, compile->count, TODAY,
+                                           compile->diag);
+}
+
+/* --- the stages, each alone --- */
+
+static void count_token(void *taker, enum raw_kind kind, uint32_t first, uint32_t end)
+{
+    (void)kind, (void)first, (void)end;
+    ++*(size_t *)taker;
+}
+
+static void scan_only(void *with)
+{
+    struct compile *compile = with;
+    const struct club_files *files = compile->files;
+    for (size_t i = 0; i < files->count; i++)
+        scan_text(text_get(&files->items[i].text), files->items[i].text.length, count_token, &compile->tokens);
+}
+
+static void count_lines(void *with)
+{
+    struct compile *compile = with;
+    for (size_t i = 0; i < compile->files->count; i++) {
+        const struct text *text = &compile->files->items[i].text;
+        for (const char *p = text_get(text), *end = p + text->length;
+             (p = memchr(p, '\n', (size_t)(end - p))) != NULL; p++)
+            compile->tokens++;
+    }
+}
+
+static void parse_only(void *with)
+{
+    const struct club_files *files = ((struct compile *)with)->files;
+    struct compile compile;
+    start(&compile, files);
+    for (size_t i = 0; i < files->count; i++)
+        read_tree(&compile, source_add(&compile.sources, files->items[i].name, text_get(&files->items[i].text),
+                                       files->items[i].text.length));
+    arena_free(compile.arena);
+}
+
+enum { STAGE_SHELF, STAGE_PARSE, STAGE_RESOLVE, STAGE_RULES, STAGE_ALL, STAGE_COUNT };
+
+/* One whole compile; its stages' times go to TIMES, its memory to *BYTES. */
+static void compile_once(const struct club_files *files, double times[STAGE_COUNT], size_t *bytes,
+                         struct programme *shape)
+{
+    struct compile compile;
+    double marks[STAGE_COUNT];
+    double begun = timing_now();
+    start(&compile, files);
+    read_shelf(&compile);
+    marks[STAGE_SHELF] = timing_now();
+    for (size_t i = 0; i < files->count; i++)
+        read_tree(&compile, source_add(&compile.sources, files->items[i].name, text_get(&files->items[i].text),
+                                       files->items[i].text.length));
+    marks[STAGE_PARSE] = timing_now();
+    resolve(&compile);
+    marks[STAGE_RESOLVE] = timing_now();
+    rules_run(compile.programme, compile.diag);
+    diag_sort(compile.diag);
+    marks[STAGE_RULES] = timing_now();
+    times[STAGE_ALL] = marks[STAGE_RULES] - begun;
+    for (int i = STAGE_RULES; i > STAGE_SHELF; i--)
+        times[i] = marks[i] - marks[i - 1];
+    times[STAGE_SHELF] = marks[STAGE_SHELF] - begun;
+    if (diag_count(compile.diag, SEVERITY_ERROR)) {
+        fputs("bench_check: the club has errors\n", stderr);
+        exit(2);
+    }
+    *bytes = arena_used(compile.arena);
+    *shape = *compile.programme;
+    arena_free(compile.arena);
+}
+
+static double show_club(const char *name, struct club_shape shape, int runs)
+{
+    struct club_files files = club_make(shape);
+    double times[STAGE_COUNT][TIMING_MOST_RUNS], once[STAGE_COUNT];
+    struct programme programme = {0};
+    size_t bytes = 0;
+    for (int run = 0; run < runs; run++) {
+        compile_once(&files, once, &bytes, &programme);
+        for (int i = 0; i < STAGE_COUNT; i++)
+            times[i][run] = once[i];
+    }
+    printf("%-16s %7zu kB %6zu days %6.1f MB", name, club_size(&files) / 1000, programme.occasion_count,
+           (double)bytes / 1e6);
+    double all = 0;
+    for (int i = STAGE_PARSE; i < STAGE_COUNT; i++) {
+        struct timing timing = timing_sum(times[i], runs);
+        timing_print(timing);
+        if (i == STAGE_ALL)
+            all = timing.median;
+    }
+    puts("");
+    club_free(&files);
+    return all;
+}
+
+static void show_reading(const struct club_files *files)
+{
+    struct compile compile = {.files = files};
+    size_t size = club_size(files);
+    static const char *const names[] = {"count line ends", "scan only", "scan, lines, parse, tree"};
+    timing_work *const works[] = {count_lines, scan_only, parse_only};
+    double scan = 0;
+    printf("Reading the club's %zu bytes, ms\n", size);
+    for (int i = 0; i < 3; i++) {
+        struct timing timing = timing_of(works[i], &compile, 51);
+        scan = i == 1 ? timing.median : scan;
+        printf("  %-26s", names[i]);
+        timing_print(timing);
+        printf("%8.0f MB/s", (double)size / timing.median / 1e3);
+        if (i == 2)
+            printf("   %.2f x scan only", timing.median / scan);
+        puts("");
+    }
+}
+
+static void shelf_only(void *with)
+{
+    struct compile compile;
+    (void)with;
+    start(&compile, NULL);
+    read_shelf(&compile);
+    resolve(&compile);
+    arena_free(compile.arena);
+}
+
+/* A file of about 400 lines changed in an editor: the shelf and the rest of the club are read already. */
+static void keystroke(void *with)
+{
+    struct compile *club = with;
+    struct compile once = *club;
+    once.arena = arena_new();
+    once.sources.arena = once.arena;
+    once.sources.items = NULL;
+    once.sources.capacity = 0;
+    once.sources.count = 0;
+    for (size_t i = 0; i < club->sources.count; i++) {
+        once.sources.items = arena_grow(once.arena, once.sources.items, once.sources.count, &once.sources.capacity,
+                                        sizeof *once.sources.items);
+        once.sources.items[once.sources.count++] = club->sources.items[i];
+    }
+    once.diag = diag_new(once.arena, &once.sources);
+    const struct text *text = &club->files->items[1].text;
+    read_tree(&once, source_add(&once.sources, "edited.bell", text_get(text), text->length));
+    resolve(&once);
+    rules_run(once.programme, once.diag);
+    arena_free(once.arena);
+}
+
+static void show_keystroke(void)
+{
+    /* One athlete, 8 weeks: his camp and the club's file are known; the file of sessions is what changes. */
+    struct club_files files = club_make((struct club_shape){1, 8, 4, 14});
+    struct compile club;
+    size_t lines = 0;
+    start(&club, &files);
+    read_shelf(&club);
+    for (size_t i = 0; i < files.count; i++)
+        if (i != 1)
+            read_tree(&club, source_add(&club.sources, files.items[i].name, text_get(&files.items[i].text),
+                                        files.items[i].text.length));
+    for (const char *p = text_get(&files.items[1].text); *p; p++)
+        lines += *p == '\n';
+    printf("  %-26s", "a keystroke");
+    timing_print(timing_of(keystroke, &club, 51));
+    printf("  a file of %zu lines, read, resolved with the shelf and checked\n", lines);
+    arena_free(club.arena);
+    club_free(&files);
+}
+
+int main(void)
+{
+    struct club_files files = club_make((struct club_shape){40, 26, 4, 4});
+    show_reading(&files);
+    club_free(&files);
+    puts("\nAt every start, ms");
+    printf("  %-26s", "shelf read and resolved");
+    timing_print(timing_of(shelf_only, NULL, 51));
+    puts("");
+    show_keystroke();
+
+    puts("\nWhole check, ms                              memory      parse"
+         "                       resolve                     rules                       all, with the shelf");
+    static const struct {
+        const char *name;
+        struct club_shape shape;
+    } clubs[] = {
+        {"40 athletes", {40, 26, 4, 4}}, {"weeks x 2", {40, 52, 4, 4}},      {"weeks x 4", {40, 104, 4, 4}},
+        {"weeks x 8", {40, 208, 4, 4}},  {"athletes x 2", {80, 26, 4, 4}},   {"athletes x 4", {160, 26, 4, 4}},
+        {"athletes x 8", {320, 26, 4, 4}}, {"file size x 2", {40, 26, 4, 44}}, {"file size x 4", {40, 26, 4, 128}},
+        {"file size x 8", {40, 26, 4, 296}},
+    };
+    double first = 0;
+    for (size_t i = 0; i < sizeof clubs / sizeof *clubs; i++) {
+        double all = show_club(clubs[i].name, clubs[i].shape, RUNS);
+        first = i ? first : all;
+        printf("%-16s %.2f times the first\n", "", all / first);
+    }
+    struct rusage usage;
+    getrusage(RUSAGE_SELF, &usage);
+    printf("\nPeak memory of all this: %.0f MB\n", (double)usage.ru_maxrss / 1024);
+    return 0;
+}

@@ -1,0 +1,166 @@
+#!/bin/sh
+# Every limit of size says what it is when it is passed, and no name or link leads out of the plan's folder.
+set -u
+
+. tests/house/ok.sh
+bellsheet=$(realpath "${BELLSHEET:-build/bellsheet}")
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+# refused NAME "WORDS" STATUS ARGUMENT...: `check` says WORDS and ends with STATUS.
+refused()
+{
+    name=$1
+    words=$2
+    status=$3
+    shift 3
+    got=$(timeout 60 "$bellsheet" check "$@" 2>&1 </dev/null)
+    is "$name: exit" "$status" "$?"
+    has "$name" "$words" "$got"
+}
+
+people()
+{
+    i=0
+    while [ $i -lt "$1" ]; do
+        echo "athlete Nobody $i"
+        i=$((i + 1))
+    done
+    printf 'camp All\n    for Nobody 0'
+    i=1
+    while [ $i -lt "$1" ]; do
+        printf ', Nobody %d' $i
+        i=$((i + 1))
+    done
+    printf '\n    starts 2027-03-01\n'
+}
+
+mkdir "$folder/a"
+head -c 9000000 /dev/zero | tr '\0' '#' >"$folder/a/large.bell"
+refused "a file" "larger than 8 MiB" 2 "$folder/a"
+
+mkdir "$folder/b"
+deep=$folder/b
+for i in 1 2 3 4 5 6 7 8 9 10 11 12 13; do
+    deep=$deep/d
+done
+mkdir -p "$deep"
+echo 'athlete A' >"$deep/a.bell"
+refused "folders" "at most 12 deep" 2 "$folder/b"
+
+mkdir "$folder/c"
+(cd "$folder/c" && seq 5001 | sed 's/$/.bell/' | xargs touch)
+refused "files" "at most 5000 files" 2 "$folder/c"
+
+mkdir "$folder/d"
+awk 'BEGIN { print "athlete A"; for (i = 1; i < 20; i++) printf "%*sstance southpaw\n", i * 4, "" }' >"$folder/d/a.bell"
+refused "indentation" "nothing can be indented" 1 "$folder/d"
+
+mkdir "$folder/e"
+{
+    printf 'athlete '
+    head -c 200 /dev/zero | tr '\0' 'n'
+    echo
+} >"$folder/e/a.bell"
+refused "a name" "120" 1 "$folder/e"
+
+mkdir "$folder/f"
+cat >"$folder/f/a.bell" <<'END'
+athlete A
+camp Long
+    for A
+    starts 2027-03-01
+    bout   2099-03-01 boxing
+END
+refused "a camp" "at most 260 weeks" 1 "$folder/f"
+
+mkdir "$folder/g"
+{
+    people 200
+    cat <<'END'
+    weeks 1-260
+        monday roadwork : 30 min RPE 4
+        tuesday roadwork : 30 min RPE 4
+        wednesday roadwork : 30 min RPE 4
+        thursday roadwork : 30 min RPE 4
+END
+} >"$folder/g/a.bell"
+refused "what is placed" "at most 200000 sessions" 1 "$folder/g"
+
+mkdir "$folder/h"
+{
+    people 120
+    cat <<'END'
+    weeks 1-260
+        monday Much
+        tuesday Much
+        wednesday Much
+        thursday Much
+session Much
+END
+    for letter in A B C D E F G H; do
+        echo "    circuit $letter 3 sets"
+        for i in 1 2 3 4 5 6 7 8; do
+            echo "        push-up : 1, 2, 3"
+        done
+    done
+} >"$folder/h/a.bell"
+refused "what it grows to" "more than 1024 MB" 1 "$folder/h"
+
+mkdir "$folder/i"
+cat >"$folder/i/a.bell" <<'END'
+session S
+    straight A 101 sets
+        push-up : 5
+camp C
+    for A
+    starts 2027-03-01
+    week 1
+        monday S
+athlete A
+END
+refused "sets" "100" 1 "$folder/i"
+echo 'athlete A
+    body mass 99999999 kg' >"$folder/i/a.bell"
+refused "digits" "at most 7 digits" 1 "$folder/i"
+
+# --- ways out ---
+
+mkdir "$folder/in" "$folder/out"
+echo 'athlete Outside' >"$folder/out/o.bell"
+echo 'use ../out/o.bell' >"$folder/in/a.bell"
+refused "use with two points" "cannot leave" 1 "$folder/in"
+echo "use $folder/out/o.bell" >"$folder/in/a.bell"
+refused "use of a path from the root" "cannot leave" 1 "$folder/in"
+echo 'use link.bell' >"$folder/in/a.bell"
+ln -s ../out/o.bell "$folder/in/link.bell"
+refused "use of a link that leads out" "cannot leave" 1 "$folder/in/a.bell"
+refused "a link that leads out" "leads out of the plan" 2 "$folder/in"
+rm "$folder/in/link.bell"
+ln -s ../out "$folder/in/away"
+echo 'athlete A' >"$folder/in/a.bell"
+refused "a folder's link that leads out" "leads out of the plan" 2 "$folder/in"
+rm "$folder/in/away"
+echo 'use b.bell' >"$folder/in/a.bell"
+echo 'use a.bell' >"$folder/in/b.bell"
+got=$("$bellsheet" check "$folder/in" 2>&1)
+is "files that use each other are read once" "0:" "$?:$got"
+
+mkdir "$folder/names"
+cat >"$folder/names/a.bell" <<'END'
+athlete ../../up
+camp C
+    for ../../up
+    starts 2027-03-01
+    week 1
+        monday 17:30 ../../../etc/hostile
+session ../../../etc/hostile
+    straight A 1 sets
+        push-up : 5
+END
+(cd "$folder" && "$bellsheet" print names --week 1 --out sheets >listed 2>&1)
+is "names of sheets stay in the folder" 0 "$?"
+is "each of them" "" "$(grep -v '^sheets/[^/]*$' "$folder/listed")"
+is "and nowhere else" "" "$(find "$folder" -name '*hostile*' ! -path "$folder/sheets/*")"
+
+finish
