@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "cli/project.h"
+#include "model/entry.h"
 #include "model/kit.h"
 
 enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40 };
@@ -19,11 +20,6 @@ struct match {
     const struct exercise *exercise;
     int rank; /* less is nearer */
 };
-
-static const char *const worker_names[] = {"lead hand", "rear hand", "lead leg", "rear leg", "lead hip",
-                                           "rear hip",  "hand",      "leg",      "hip"};
-
-enum { WORKER_NAME_COUNT = sizeof worker_names / sizeof *worker_names };
 
 /* How near WORD is to what is known of EXERCISE: its name, another name, or what it is; 0 where it is not met. */
 static int rank_word(const struct exercise *exercise, const char *word)
@@ -46,9 +42,12 @@ static int rank_word(const struct exercise *exercise, const char *word)
     for (size_t i = 0; i < exercise->position_count; i++)
         if (strstr(exercise->positions[i], word))
             return 4;
-    for (int i = 0; i < WORKER_NAME_COUNT; i++)
-        if ((exercise->workers >> i & 1) && strstr(worker_names[i], word))
+    for (size_t i = 0; i < entry_worker_count; i++)
+        if ((exercise->workers >> i & 1) && strstr(entry_workers[i], word))
             return 4;
+    int level = vocabulary_find(&levels, word);
+    if (level >= (int)exercise->level) /* what a novice may be given, so may the others */
+        return level == (int)exercise->level ? 3 : 4;
     return strstr(exercise_kinds.names[exercise->kind], word) ? 4 : 0;
 }
 
@@ -91,47 +90,10 @@ static struct match *find_all(struct arena *arena, const struct programme *progr
 
 /* --- printing --- */
 
-static const char *side_words(const struct exercise *exercise)
-{
-    static const char *const rules[] = {"both sides at once", "each side", "each way", "from a stance"};
-    return rules[exercise->side];
-}
-
-static void print_workers(unsigned workers)
-{
-    for (int i = 0; i < WORKER_NAME_COUNT; i++)
-        if (workers >> i & 1)
-            printf(", %s", worker_names[i]);
-}
-
 static void print_line(const char *label, const char *words)
 {
     if (words && *words)
         printf("    %-10s %s\n", label, words);
-}
-
-static void print_loads(const struct exercise *exercise)
-{
-    bool any = false;
-    for (int i = 0; i < REGION_COUNT; i++) {
-        milli load = exercise->loads[i];
-        if (!load)
-            continue;
-        printf(any ? ", %s" : "    loads      %s", regions.names[i]);
-        if (load != 1000)
-            printf(" %g", (double)load / 1000);
-        any = true;
-    }
-    if (any)
-        putchar('\n');
-}
-
-static void print_needs(const struct exercise *exercise)
-{
-    for (size_t i = 0; i < exercise->need_count; i++)
-        printf(i ? ", %s" : "    needs      %s", exercise->needs[i].name.shown);
-    if (exercise->need_count)
-        putchar('\n');
 }
 
 static void print_teaching(const struct exercise *exercise)
@@ -145,47 +107,41 @@ static void print_teaching(const struct exercise *exercise)
     print_line("stop if", exercise->stop);
 }
 
-static void print_entry(const struct exercise *exercise)
+static void print_entry(struct arena *arena, const struct exercise *exercise)
 {
-    printf("%s\n    %s", exercise->name.shown, exercise_kinds.names[exercise->kind]);
-    for (int i = 0; i < PATTERN_COUNT; i++)
-        if (exercise->patterns >> i & 1)
-            printf(", %s", patterns.names[i]);
-    printf("; %s", side_words(exercise));
-    print_workers(exercise->workers);
-    printf("; counted in %s%s\n", units.names[exercise->counts], exercise->shelf ? "" : "; the club's own");
-    for (size_t i = 0; i < exercise->alias_count; i++)
-        printf(i ? ", %s" : "    also       %s", exercise->aliases[i].shown);
-    if (exercise->alias_count)
-        putchar('\n');
-    print_needs(exercise);
-    print_loads(exercise);
+    const char *age = entry_age(exercise);
+    printf("%s\n    %s: %s; %s; counted in %s%s%s%s\n", exercise->name.shown, exercise_kinds.names[exercise->kind],
+           entry_patterns(arena, exercise), entry_side(arena, exercise), entry_counts(exercise), *age ? "; " : "", age,
+           exercise->shelf ? "" : "; the club's own");
+    print_line("also", entry_aliases(arena, exercise));
+    print_line("position", entry_positions(arena, exercise));
+    print_line("needs", entry_needs(arena, exercise));
+    print_line("loads", entry_loads(arena, exercise));
     print_line("kilograms", weighs.names[exercise->weigh]);
-    if (exercise->base != exercise)
-        printf("    percent of %s\n", exercise->base->name.shown);
+    print_line("percent of", entry_base(arena, exercise));
     print_teaching(exercise);
     print_line("easier", exercise->easier ? exercise->easier->name.shown : NULL);
     print_line("harder", exercise->harder ? exercise->harder->name.shown : NULL);
     for (size_t i = 0; i < exercise->without_count; i++)
-        printf("    without %s: %s\n", exercise->without[i].kit.shown, exercise->without[i].instead->name.shown);
+        print_line("without", entry_without(arena, exercise, i));
 }
 
-static void print_short(const struct exercise *exercise)
+static void print_short(struct arena *arena, const struct exercise *exercise)
 {
     unsigned width = text_width(exercise->name.shown, strlen(exercise->name.shown));
     printf("%s%*s %s; %s\n", exercise->name.shown, width < NAME_WIDTH ? (int)(NAME_WIDTH - width) : 0, "",
-           patterns.names[exercise->pattern], side_words(exercise));
+           patterns.names[exercise->pattern], entry_side(arena, exercise));
 }
 
-static int print_matches(const struct match *matches, size_t count)
+static int print_matches(struct arena *arena, const struct match *matches, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         if (count > MOST_IN_FULL) {
-            print_short(matches[i].exercise);
+            print_short(arena, matches[i].exercise);
         } else {
             if (i)
                 putchar('\n');
-            print_entry(matches[i].exercise);
+            print_entry(arena, matches[i].exercise);
         }
     }
     if (count > MOST_IN_FULL)
@@ -203,7 +159,28 @@ static const struct gym *find_gym(const struct project *project, const char *ask
     return NULL;
 }
 
-/* Each word of the command line by itself: `find "rear hand" press` asks for three. */
+/* A region, pattern or limb of two words: `back thigh` is not whatever has a back and a thigh. */
+static bool is_pair(const char *words)
+{
+    for (size_t i = 0; i < entry_worker_count; i++)
+        if (strcmp(entry_workers[i], words) == 0)
+            return true;
+    return vocabulary_find(&regions, words) >= 0 || vocabulary_find(&patterns, words) >= 0;
+}
+
+static void add_word(struct arena *arena, struct query *query, size_t *capacity, const char *word, size_t length)
+{
+    const char *folded = text_fold(arena, word, length);
+    const char *pair = query->count ? arena_printf(arena, "%s %s", query->words[query->count - 1], folded) : "";
+    if (is_pair(pair)) {
+        query->words[query->count - 1] = pair;
+        return;
+    }
+    query->words = arena_grow(arena, query->words, query->count, capacity, sizeof *query->words);
+    query->words[query->count++] = folded;
+}
+
+/* Each word of the command line by itself: `find "rear hand" press` asks for a limb and a word. */
 static struct query read_query(struct arena *arena, const struct options *options)
 {
     struct query query = {0};
@@ -211,9 +188,8 @@ static struct query read_query(struct arena *arena, const struct options *option
     for (int i = 0; i < options->path_count; i++) {
         for (const char *word = options->paths[i]; *word;) {
             size_t length = strcspn(word, " ");
-            query.words = arena_grow(arena, query.words, query.count, &capacity, sizeof *query.words);
             if (length)
-                query.words[query.count++] = text_fold(arena, word, length);
+                add_word(arena, &query, &capacity, word, length);
             word += length + (word[length] == ' ');
         }
     }
@@ -234,7 +210,7 @@ int command_find(const struct options *options)
         if (!query.count && !query.gym && !options->kit)
             fputs("bellsheet: error: say what to look for: `bellsheet find landmine press`\n", stderr);
         else if (!options->kit || query.gym)
-            status = count ? print_matches(matches, count) : EXIT_PLAN;
+            status = count ? print_matches(project.arena, matches, count) : EXIT_PLAN;
         if (status == EXIT_PLAN)
             fputs("nothing on the shelf or in this folder fits all of these words\n", stderr);
     }

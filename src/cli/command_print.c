@@ -116,6 +116,8 @@ static int print_once(const struct options *options, struct watch *watch)
 
 int command_print(const struct options *options)
 {
+    if (options->shelf)
+        return print_shelf(options);
     if (!options_fit(options))
         return EXIT_COULD_NOT;
     if (!options->watch)

@@ -15,7 +15,7 @@
 enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
-    OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST,
+    OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN,
     OPTION_PRIVATE
@@ -54,6 +54,7 @@ static const struct option long_options[] = {
     {"watch", no_argument, NULL, OPTION_WATCH},
     {"kit", required_argument, NULL, OPTION_KIT},
     {"list", no_argument, NULL, OPTION_LIST},
+    {"shelf", no_argument, NULL, OPTION_SHELF},
     {"check", no_argument, NULL, OPTION_CHECK},
     {"diff", no_argument, NULL, OPTION_DIFF},
     {"lines", no_argument, NULL, OPTION_LINES},
@@ -88,6 +89,7 @@ static const struct option_help helps[] = {
     {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
     {"kit", "--kit GYM            only what can be done there"},
     {"list", "--list               name the files, and make none"},
+    {"shelf", "--shelf              no sessions: a book of all exercises by pattern"},
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
     {"lines", "--lines              name the line of the plan beside what it says"},
@@ -243,6 +245,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_ALL: options->all = true; break;
     case OPTION_LIST: options->list = true; break;
+    case OPTION_SHELF: options->shelf = true; break;
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LINES: options->lines = true; break;

@@ -56,6 +56,11 @@ void print_sheets(struct printing *printing);
 const struct sheet_bound *print_bounds(struct arena *arena, const struct camp *camp,
                                        const struct athlete *athlete, size_t *count);
 
+/* --- print_shelf.c --- */
+
+/* `print --shelf`: the whole of the command; returns the exit status. */
+int print_shelf(const struct options *options);
+
 /* --- print_index.c --- */
 
 /* Adds a page of HTML to OUT that shows what was printed, day by day. */
