@@ -58,16 +58,11 @@ static int finish(struct printing *printing)
     return project_verdict(printing->project, printing->options);
 }
 
-static bool open_output(struct printing *printing)
+static bool open_output(const struct printing *printing)
 {
     const char *wrong = output_make_folder(printing->options->out);
-    const char *what = printing->options->out;
-    if (!wrong) {
-        printing->type = type_open(&wrong);
-        what = "type";
-    }
     if (wrong)
-        fprintf(stderr, "bellsheet: error: %s: %s\n", what, wrong);
+        fprintf(stderr, "bellsheet: error: %s: %s\n", printing->options->out, wrong);
     return !wrong;
 }
 
@@ -77,7 +72,6 @@ static int print_all(struct printing *printing)
     if (!options->list && !open_output(printing))
         return EXIT_COULD_NOT;
     print_sheets(printing);
-    type_close(printing->type);
     if (options->index && printing->count && !printing->failed) {
         struct text page = {0};
         print_index(printing, &page);

@@ -24,6 +24,10 @@ struct printing {
 
 /* --- print_files.c --- */
 
+/* NAME as a part of a file name: small letters and digits of any script, everything else a hyphen, so that no name
+ * leads out of the folder; cut where a file system might refuse it. */
+const char *print_slug(struct arena *arena, const char *name);
+
 /* "2027-03-08-1730-hips-before-hands-oriel-tamsin-card", without what does not fit the sheet's scope. */
 const char *print_name(struct arena *arena, const struct sheet *sheet,
                        const struct occasion *occasion);
@@ -35,9 +39,24 @@ void print_write(struct printing *printing, const char *name, const char *wrong,
 /* Notes that NAME is one of the files, and names it on standard output. */
 void print_note(struct printing *printing, struct printed printed);
 
-/* Writes SCENE as its sheet is written: SVG or PDF. The scene's texts are not kept. */
-void print_scene(struct printing *printing, const struct sheet *sheet,
-                 const struct occasion *occasion, const struct scene *scene);
+/* What a process that makes sheets says of one, as texts that begin with a mark and end with a NUL. */
+enum print_mark {
+    PRINT_TITLE = 't',
+    PRINT_FILE = 'f',    /* the name of one that was written */
+    PRINT_WRONG = 'w',   /* a file could not be written, and why */
+    PRINT_PROBLEM = 'p', /* of the layout: a letter for its kind, then its words */
+    PRINT_HELP = 'h'     /* of the problem before */
+};
+void print_record(struct text *record, enum print_mark mark, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* The name of the file for PAGE (from 1) of a sheet. */
+const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem,
+                            int page);
+
+/* Writes SCENE as its sheet is written, SVG or PDF, and records its title and files. */
+void print_scene(const struct printing *printing, const struct sheet *sheet, const char *stem,
+                 const struct scene *scene, struct text *record);
 
 /* Writes what the files were made from as a rule for make, to the file that the options name. */
 void print_depends(struct printing *printing);

@@ -1,4 +1,6 @@
 /* print_files.c - names of the files that are printed, and their writing. */
+#include <glib.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -8,15 +10,18 @@
 #include "render/render.h"
 #include "layout/tile.h"
 
-/* NAME as a part of a file name: small letters and digits of any script, everything else a hyphen. */
-static const char *slug(struct arena *arena, const char *name)
+const char *print_slug(struct arena *arena, const char *name)
 {
+    enum { LONGEST = 60 };
     const char *folded = text_fold(arena, name, strlen(name));
     char *out = arena_alloc(arena, strlen(folded) + 1);
     size_t n = 0;
     for (const char *p = folded; *p; p++) {
         unsigned char c = (unsigned char)*p;
         bool keep = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
+        bool inside = (c & 0xc0) == 0x80; /* no character is cut */
+        if (n >= LONGEST && !inside)
+            break;
         if (keep)
             out[n++] = *p;
         else if (n && out[n - 1] != '-')
@@ -36,14 +41,14 @@ static const char *session_name(struct arena *arena, const struct occasion *occa
                            ? arena_printf(arena, "-%02d%02d", occasion->clock / 3600 % 24,
                                           occasion->clock / 60 % 60)
                            : "";
-    return arena_printf(arena, "%s%s-%s", day, hour, slug(arena, occasion->session->name.shown));
+    return arena_printf(arena, "%s%s-%s", day, hour, print_slug(arena, occasion->session->name.shown));
 }
 
 const char *print_name(struct arena *arena, const struct sheet *sheet,
                        const struct occasion *occasion)
 {
-    const char *athlete = slug(arena, occasion->athlete->name.shown);
-    const char *camp = slug(arena, occasion->camp->name.shown);
+    const char *athlete = print_slug(arena, occasion->athlete->name.shown);
+    const char *camp = print_slug(arena, occasion->camp->name.shown);
     switch (sheet->scope) {
     case SCOPE_SESSION:
         return arena_printf(arena, "%s-%s", session_name(arena, occasion), sheet->name);
@@ -83,47 +88,60 @@ void print_note(struct printing *printing, struct printed printed)
     printf("%s\n", path_of(printing, printed.name));
 }
 
-static void write_pdf(struct printing *printing, const struct scene *scene, const char *name)
+void print_record(struct text *record, enum print_mark mark, const char *format, ...)
 {
-    struct text bytes = {0};
-    const struct scene *const scenes[] = {scene};
-    print_write(printing, name, render_pdf(scenes, 1, printing->options->created, &bytes), &bytes);
-    text_free(&bytes);
+    char *words;
+    va_list args;
+    va_start(args, format);
+    words = g_strdup_vprintf(format, args);
+    va_end(args);
+    text_add_char(record, (char)mark);
+    text_add_bytes(record, words, strlen(words) + 1);
+    g_free(words);
 }
 
-static void write_svg(struct printing *printing, const struct scene *scene, int page,
-                      const char *name)
-{
-    struct text bytes = {0};
-    print_write(printing, name, render_svg(scene, page, &bytes), &bytes);
-    text_free(&bytes);
-}
-
-void print_scene(struct printing *printing, const struct sheet *sheet,
-                 const struct occasion *occasion, const struct scene *scene)
+const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem, int page)
 {
     struct arena *arena = printing->project->arena;
-    const char *stem = print_name(arena, sheet, occasion);
-    struct printed printed = {.sheet = sheet,
-                              .occasion = occasion,
-                              .title = arena_copy(arena, scene->title, strlen(scene->title))};
+    bool tiled = sheet->scope == SCOPE_SESSION && printing->options->tile;
+    if (sheet->scope != SCOPE_SESSION_EACH)
+        return arena_printf(arena, "%s%s.pdf", stem, tiled ? "-tiles" : "");
+    return page == 1 ? arena_printf(arena, "%s.svg", stem) : arena_printf(arena, "%s-%d.svg", stem, page);
+}
+
+/* Writes BYTES as the file NAME, unless they could not be made, and records which. Frees them. */
+static bool write_page(const struct printing *printing, const char *name, const char *wrong, struct text *bytes,
+                       struct text *record)
+{
+    const char *path = path_of(printing, name);
+    if (!wrong)
+        wrong = output_write(path, text_get(bytes), bytes->length);
+    if (wrong)
+        print_record(record, PRINT_WRONG, "%s: %s", path, wrong);
+    else
+        print_record(record, PRINT_FILE, "%s", name);
+    text_free(bytes);
+    return !wrong;
+}
+
+void print_scene(const struct printing *printing, const struct sheet *sheet, const char *stem,
+                 const struct scene *scene, struct text *record)
+{
+    struct text bytes = {0};
+    const char *paper = sheet->scope == SCOPE_SESSION ? printing->options->tile : NULL, *wrong;
+    print_record(record, PRINT_TITLE, "%s", scene->title);
     if (sheet->scope != SCOPE_SESSION_EACH) {
-        bool tiled = sheet->scope == SCOPE_SESSION && printing->options->tile;
-        printed.name = arena_printf(arena, "%s%s.pdf", stem, tiled ? "-tiles" : "");
-        write_pdf(printing,
-                  tiled ? tile_scene(scene, printing->type, paper_find(printing->options->tile)) : scene,
-                  printed.name);
-        if (!printing->failed)
-            print_note(printing, printed);
+        const struct scene *const scenes[] = {
+            paper ? tile_scene(scene, printing->type, paper_find(paper)) : scene};
+        wrong = render_pdf(scenes, 1, printing->options->created, &bytes);
+        write_page(printing, print_file_name(printing, sheet, stem, 1), wrong, &bytes, record);
         return;
     }
     /* An SVG holds one page: the second and further ones are files of their own. */
-    for (int page = 1; page <= (int)scene->page_count && !printing->failed; page++) {
-        printed.name = page == 1 ? arena_printf(arena, "%s.svg", stem)
-                                 : arena_printf(arena, "%s-%d.svg", stem, page);
-        write_svg(printing, scene, page, printed.name);
-        if (!printing->failed)
-            print_note(printing, printed);
+    bool good = true;
+    for (int page = 1; page <= (int)scene->page_count && good; page++) {
+        wrong = render_svg(scene, page, &bytes);
+        good = write_page(printing, print_file_name(printing, sheet, stem, page), wrong, &bytes, record);
     }
 }
 

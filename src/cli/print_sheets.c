@@ -1,8 +1,11 @@
 /* print_sheets.c - which sheets are made of which part of the plan. */
+#include <glib.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "cli/print.h"
+#include "cli/progress.h"
+#include "cli/workers.h"
 #include "figures/dates.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
@@ -48,29 +51,6 @@ static const char *date_words(struct arena *arena, const struct sheet *sheet,
     return print_day_words(arena, occasion->date);
 }
 
-/* What the layout could not do well, as findings at the session or camp. */
-static void report_problems(struct printing *printing, const struct scene *scene,
-                            const struct sheet *sheet, const struct occasion *occasion)
-{
-    static const char *const names[] = {[PROBLEM_ELLIPSISED] = "text-cut",
-                                        [PROBLEM_UNKNOWN_GLYPH] = "no-glyph",
-                                        [PROBLEM_OUTSIDE] = "beyond-margin",
-                                        [PROBLEM_OVERLAP] = "texts-touch",
-                                        [PROBLEM_TOO_SMALL] = "too-small-to-read"};
-    struct diag *diag = printing->project->diag;
-    struct arena *arena = printing->project->arena;
-    bool session = sheet->scope == SCOPE_SESSION || sheet->scope == SCOPE_SESSION_EACH;
-    struct span span = session ? occasion->session->name.span : occasion->camp->name.span;
-    for (size_t i = 0; i < scene->problem_count; i++) {
-        const struct layout_problem *problem = &scene->problems[i];
-        struct finding *finding =
-            diag_report(diag, SEVERITY_WARNING, names[problem->kind], span, "%s: %s", sheet->name,
-                        arena_copy(arena, problem->words, strlen(problem->words)));
-        if (problem->help)
-            diag_help(diag, finding, "%s", problem->help);
-    }
-}
-
 /* The paper asked for is the wall's: the other sheets are made for one size. */
 static bool takes_paper(const struct sheet *sheet)
 {
@@ -106,26 +86,126 @@ static struct sheet_request request_for(struct printing *printing, const struct 
     return request;
 }
 
-static void make_sheet(struct printing *printing, const struct sheet *sheet,
-                       const struct occasion_group *group)
+/* A sheet to be made. */
+struct job {
+    const struct sheet *sheet;
+    struct occasion_group group;
+    const char *stem; /* of its files' names */
+};
+
+struct jobs {
+    struct printing *printing;
+    struct job *items;
+    size_t count, capacity;
+    GHashTable *stems; /* those taken */
+    struct progress progress;
+};
+
+/* The sheet's usual name or, where another sheet has it (two camps, one session, one hour), that with the camp's. */
+static const char *unused_stem(const struct jobs *jobs, const struct sheet *sheet,
+                               const struct occasion *occasion)
 {
-    struct arena *arena = printing->project->arena;
-    const struct occasion *first = group->occasions[0];
-    if (printing->options->list) {
-        const char *end = sheet->scope == SCOPE_SESSION_EACH ? "svg" : "pdf";
-        print_note(printing, (struct printed){.sheet = sheet,
-                                              .occasion = first,
-                                              .name = arena_printf(arena, "%s.%s",
-                                                                   print_name(arena, sheet, first),
-                                                                   end)});
-        return;
+    struct arena *arena = jobs->printing->project->arena;
+    const char *stem = print_name(arena, sheet, occasion), *fresh = stem;
+    if (g_hash_table_contains(jobs->stems, fresh))
+        stem = fresh = arena_printf(arena, "%s-%s", stem, print_slug(arena, occasion->camp->name.shown));
+    for (int i = 2; g_hash_table_contains(jobs->stems, fresh); i++)
+        fresh = arena_printf(arena, "%s-%d", stem, i);
+    g_hash_table_add(jobs->stems, (gpointer)fresh);
+    return fresh;
+}
+
+static void add_job(struct jobs *jobs, const struct sheet *sheet, struct occasion_group group)
+{
+    jobs->items = arena_grow(jobs->printing->project->arena, jobs->items, jobs->count, &jobs->capacity,
+                             sizeof *jobs->items);
+    jobs->items[jobs->count++] =
+        (struct job){sheet, group, unused_stem(jobs, sheet, group.occasions[0])};
+}
+
+/* What the layout could not do well: a letter for its kind, then the words. */
+static void record_problems(const struct scene *scene, struct text *record)
+{
+    for (size_t i = 0; i < scene->problem_count; i++) {
+        const struct layout_problem *problem = &scene->problems[i];
+        print_record(record, PRINT_PROBLEM, "%c%s", 'a' + (int)problem->kind, problem->words);
+        if (problem->help)
+            print_record(record, PRINT_HELP, "%s", problem->help);
     }
-    struct sheet_request request = request_for(printing, sheet, group);
+}
+
+/* The same as a finding at the session or camp. */
+static struct finding *report_problem(struct printing *printing, const struct job *job, const char *words)
+{
+    static const char *const names[] = {[PROBLEM_ELLIPSISED] = "text-cut",
+                                        [PROBLEM_UNKNOWN_GLYPH] = "no-glyph",
+                                        [PROBLEM_OUTSIDE] = "beyond-margin",
+                                        [PROBLEM_OVERLAP] = "texts-touch",
+                                        [PROBLEM_TOO_SMALL] = "too-small-to-read"};
+    const struct occasion *occasion = job->group.occasions[0];
+    bool session = job->sheet->scope == SCOPE_SESSION || job->sheet->scope == SCOPE_SESSION_EACH;
+    struct span span = session ? occasion->session->name.span : occasion->camp->name.span;
+    return diag_report(printing->project->diag, SEVERITY_WARNING, names[*words - 'a'], span, "%s: %s",
+                       job->sheet->name, words + 1);
+}
+
+static const char *begin(void *with)
+{
+    struct jobs *jobs = with;
+    const char *wrong = NULL;
+    jobs->printing->type = type_open(&wrong);
+    return wrong;
+}
+
+static void end(void *with)
+{
+    struct jobs *jobs = with;
+    type_close(jobs->printing->type);
+    jobs->printing->type = NULL;
+}
+
+/* Writes one sheet. Its files and findings go into RECORD as texts with a NUL behind each. */
+static void make(void *with, size_t number, struct text *record)
+{
+    struct jobs *jobs = with;
+    const struct job *job = &jobs->items[number];
+    struct sheet_request request = request_for(jobs->printing, job->sheet, &job->group);
     request.arena = arena_new();
-    struct scene *scene = sheet_make(sheet, &request);
-    report_problems(printing, scene, sheet, first);
-    print_scene(printing, sheet, first, scene);
+    struct scene *scene = sheet_make(job->sheet, &request);
+    print_scene(jobs->printing, job->sheet, job->stem, scene, record);
+    record_problems(scene, record);
     arena_free(request.arena);
+}
+
+/* Says what RECORD holds. */
+static bool take(void *with, size_t number, const struct text *record)
+{
+    struct jobs *jobs = with;
+    struct printing *printing = jobs->printing;
+    const struct job *job = &jobs->items[number];
+    struct printed printed = {.sheet = job->sheet, .occasion = job->group.occasions[0], .title = ""};
+    struct finding *finding = NULL;
+    progress_hide(&jobs->progress);
+    const char *end_of_record = text_get(record) + record->length;
+    for (const char *at = text_get(record); at < end_of_record; at += strlen(at) + 1) {
+        const char *words = arena_copy(printing->project->arena, at + 1, strlen(at + 1));
+        switch ((enum print_mark)*at) {
+        case PRINT_TITLE: printed.title = words; break;
+        case PRINT_FILE:
+            printed.name = words;
+            print_note(printing, printed);
+            break;
+        case PRINT_WRONG:
+            fprintf(stderr, "bellsheet: error: %s\n", words);
+            printing->failed = true;
+            break;
+        case PRINT_HELP: diag_help(printing->project->diag, finding, "%s", words); break;
+        default: finding = report_problem(printing, job, words);
+        }
+    }
+    if (number + 1 < jobs->count)
+        progress_show(&jobs->progress, number + 1, jobs->count);
+    return !printing->failed;
 }
 
 /* Without a wish, what is used on the day: the wall and the cards. */
@@ -139,36 +219,67 @@ static bool wants(const struct options *options, const struct sheet *sheet)
     return false;
 }
 
-static void make_session(struct printing *printing, const struct occasion_group *group)
+static void add_session(struct jobs *jobs, const struct occasion_group *group)
 {
-    for (size_t s = 0; s < sheet_count && !printing->failed; s++) {
+    for (size_t s = 0; s < sheet_count; s++) {
         const struct sheet *sheet = &sheets[s];
-        if (!wants(printing->options, sheet))
+        if (!wants(jobs->printing->options, sheet))
             continue;
         if (sheet->scope == SCOPE_SESSION)
-            make_sheet(printing, sheet, group);
-        for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH && !printing->failed; i++)
-            make_sheet(printing, sheet,
-                       &(struct occasion_group){.occasions = &group->occasions[i], .count = 1});
+            add_job(jobs, sheet, *group);
+        for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH; i++)
+            add_job(jobs, sheet, (struct occasion_group){.occasions = &group->occasions[i], .count = 1});
     }
 }
 
 /* Sheets of a week or a camp, for each athlete that something is asked for. */
-static void make_each(struct printing *printing, const struct sheet *sheet)
+static void add_each(struct jobs *jobs, const struct sheet *sheet)
 {
     bool weekly = sheet->scope == SCOPE_WEEK_EACH;
-    struct occasion_groups groups = groups_of_athletes(printing->project, printing->options, weekly);
-    for (size_t i = 0; i < groups.count && !printing->failed; i++)
-        make_sheet(printing, sheet, &groups.items[i]);
+    struct occasion_groups groups =
+        groups_of_athletes(jobs->printing->project, jobs->printing->options, weekly);
+    for (size_t i = 0; i < groups.count; i++)
+        add_job(jobs, sheet, groups.items[i]);
+}
+
+static void find_jobs(struct jobs *jobs)
+{
+    const struct options *options = jobs->printing->options;
+    struct occasion_groups groups = groups_find(jobs->printing->project, options);
+    jobs->stems = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < groups.count; i++)
+        add_session(jobs, &groups.items[i]);
+    for (size_t s = 0; s < sheet_count; s++)
+        if (wants(options, &sheets[s]) &&
+            (sheets[s].scope == SCOPE_WEEK_EACH || sheets[s].scope == SCOPE_CAMP_EACH))
+            add_each(jobs, &sheets[s]);
+    g_hash_table_destroy(jobs->stems);
+}
+
+static void list_jobs(const struct jobs *jobs)
+{
+    for (size_t i = 0; i < jobs->count; i++) {
+        const struct job *job = &jobs->items[i];
+        const char *name = print_file_name(jobs->printing, job->sheet, job->stem, 1);
+        print_note(jobs->printing, (struct printed){.sheet = job->sheet, .occasion = job->group.occasions[0],
+                                                    .name = name});
+    }
 }
 
 void print_sheets(struct printing *printing)
 {
-    struct occasion_groups groups = groups_find(printing->project, printing->options);
-    for (size_t i = 0; i < groups.count && !printing->failed; i++)
-        make_session(printing, &groups.items[i]);
-    for (size_t s = 0; s < sheet_count && !printing->failed; s++)
-        if (wants(printing->options, &sheets[s]) && (sheets[s].scope == SCOPE_WEEK_EACH ||
-                                                     sheets[s].scope == SCOPE_CAMP_EACH))
-            make_each(printing, &sheets[s]);
+    struct jobs jobs = {.printing = printing};
+    find_jobs(&jobs);
+    if (printing->options->list) {
+        list_jobs(&jobs);
+        return;
+    }
+    struct work work = {&jobs, jobs.count, begin, make, take, end};
+    progress_start(&jobs.progress);
+    const char *wrong = workers_run(&work, workers_wanted());
+    progress_hide(&jobs.progress);
+    if (wrong) {
+        fprintf(stderr, "bellsheet: error: %s\n", wrong);
+        printing->failed = true;
+    }
 }
