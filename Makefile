@@ -31,7 +31,8 @@ ifneq ($(SANITIZE),)
 VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer
 endif
 ifneq ($(COVERAGE),)
-VARIANT += --coverage
+# Its counts are written at the end, when the program has long confined itself.
+VARIANT += --coverage -DBELL_UNCONFINED
 endif
 ifneq ($(ANALYZE),)
 WARN           += -fanalyzer

@@ -3,6 +3,7 @@
 
 #include "cli/commands.h"
 #include "cli/project.h"
+#include "cli/sandbox.h"
 #include "export/export.h"
 #include "rules/rules.h"
 
@@ -21,6 +22,7 @@ int command_check(const struct options *options)
 {
     if (!known_format(options->format))
         return EXIT_COULD_NOT;
+    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, options, PLAN_NEEDED)) {

@@ -1,10 +1,12 @@
 #include <errno.h>
+#include <glib.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/output.h"
 #include "cli/commands.h"
 #include "cli/print.h"
+#include "cli/sandbox.h"
 #include "cli/watch.h"
 
 static bool known_sheets(const char *list)
@@ -58,19 +60,25 @@ static int finish(struct printing *printing)
     return project_verdict(printing->project, printing->options);
 }
 
-static bool open_output(const struct printing *printing)
+/* The output's folder is made before the plan is read: afterwards nothing else can be written to. */
+static bool confine(const struct options *options)
 {
-    const char *wrong = output_make_folder(printing->options->out);
-    if (wrong)
-        fprintf(stderr, "bellsheet: error: %s: %s\n", printing->options->out, wrong);
-    return !wrong;
+    const char *wrong = options->list ? NULL : output_make_folder(options->out);
+    if (wrong) {
+        fprintf(stderr, "bellsheet: error: %s: %s\n", options->out, wrong);
+        return false;
+    }
+    char *beside = options->depends ? g_path_get_dirname(options->depends) : NULL;
+    const char *const writes[] = {options->list ? NULL : options->out, beside};
+    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
+                                    .writes = writes, .write_count = 2});
+    g_free(beside);
+    return true;
 }
 
 static int print_all(struct printing *printing)
 {
     const struct options *options = printing->options;
-    if (!options->list && !open_output(printing))
-        return EXIT_COULD_NOT;
     print_sheets(printing);
     if (options->index && printing->count && !printing->failed) {
         struct text page = {0};
@@ -112,7 +120,7 @@ int command_print(const struct options *options)
 {
     if (options->shelf)
         return print_shelf(options);
-    if (!options_fit(options))
+    if (!options_fit(options) || !confine(options))
         return EXIT_COULD_NOT;
     if (!options->watch)
         return print_once(options, NULL);

@@ -1,0 +1,22 @@
+/* sandbox.h - a plan from a stranger may have faults of ours in mind: what reads it gives up the rest of the machine
+ * before.
+ *
+ * On kernels with Landlock the process, and those it starts, can from then on read only the plan's folders and what
+ * the system keeps in /usr, and write only where its output goes. On others nothing happens. */
+#ifndef BELL_CLI_SANDBOX_H
+#define BELL_CLI_SANDBOX_H
+
+#include <stddef.h>
+
+struct sandbox {
+    /* Files or folders; a file brings its folder; "-", and none at all, the folder at hand. */
+    const char *const *reads;
+    size_t read_count;
+    const char *const *writes; /* folders, which must exist; NULL is none */
+    size_t write_count;
+};
+
+/* Never fails: what the kernel cannot give is gone without. */
+void sandbox_enter(const struct sandbox *sandbox);
+
+#endif
