@@ -296,6 +296,8 @@ static void resolve_things(struct pass *pass)
     for (size_t i = 0; i < pass->exercises.count; i++)
         resolve_exercise(r, pass->exercises.items[i].node, pass->exercises.items[i].thing);
     check_bases(r, &pass->exercises);
+    for (size_t i = 0; i < pass->gyms.count; i++)
+        gym_check_names(r, pass->gyms.items[i].thing);
     for (size_t i = 0; i < pass->activities.count; i++)
         resolve_activity(r, pass->activities.items[i].node, pass->activities.items[i].thing);
     for (size_t i = 0; i < pass->athletes.count; i++) {

@@ -74,6 +74,8 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     const struct node *amount = dose ? node_find(dose, NODE_AMOUNT) : NULL;
     const struct node *load = dose ? node_find(dose, NODE_LOAD) : NULL;
     const struct node *on = dose ? node_find(dose, NODE_ON) : NULL;
+    if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
+        return false;
     if (!amount || !load || !on || amount->number || load->code != LOAD_WORD_FIGURE) {
         struct finding *finding = diag_error(r->diag, "bad-best", line->span,
                                              "a best is reps, load and day");

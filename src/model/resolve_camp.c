@@ -1,10 +1,27 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "model/calendar.h"
 #include "model/place.h"
 #include "model/template.h"
+
+/* `Oriel Tamsin and Kofi Brandreth` is read as one name, and is none. */
+static bool report_and(struct resolver *r, const struct node *name)
+{
+    const char *and = strstr(name->text, " and ");
+    if (!and || names_find(r->athletes, resolver_fold(r, name)) ||
+        !names_find(r->athletes, text_fold(r->arena, name->text, (size_t)(and - name->text))))
+        return false;
+    uint32_t start = name->span.start + (uint32_t)(and - name->text);
+    struct span at = {name->span.file, start, start + (uint32_t)strlen(" and")};
+    struct finding *finding = diag_error(r->diag, "missing-comma", at, "a comma parts one athlete from the next");
+    diag_fix(r->diag, finding, at, ",");
+    diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
+    resolver_doubt(r, r->programme);
+    return true;
+}
 
 static void read_members(struct resolver *r, const struct node *node, struct camp *camp)
 {
@@ -20,7 +37,8 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
         return;
     }
     for (const struct node *name = statement->first; name; name = name->next) {
-        const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
+        const struct athlete *athlete = report_and(r, name) ? NULL
+                                                            : resolver_find(r, name, "athlete", r->athletes);
         if (!athlete)
             continue;
         camp->athletes = arena_grow(r->arena, camp->athletes, camp->athlete_count, &capacity,

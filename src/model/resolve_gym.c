@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/kit.h"
 #include "model/loads.h"
 #include "model/resolver.h"
 
@@ -225,4 +226,49 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
                    "these plates make more different loads than can be told apart; leave out the odd ones");
     if (node_is_broken(node) || resolver_errors(r) > errors)
         resolver_doubt(r, gym); /* what it seems to lack may be in the line that was not understood */
+}
+
+/* --- names --- */
+
+/* Is CANDIDATE most likely what NAME was to be: `squat rack` the rack, `pull up bar` the pull-up bar, `ropes` the rope? */
+static bool means(const char *name, const char *candidate)
+{
+    size_t length = strlen(name), tail = strlen(candidate);
+    if (length > tail && name[length - tail - 1] == ' ' && strcmp(name + length - tail, candidate) == 0)
+        return true;
+    if (length == tail + 1 && name[tail] == 's' && strncmp(name, candidate, tail) == 0)
+        return true;
+    enum { LONG_ENOUGH = 6 }; /* `ring` and `rings` are two things */
+    return length >= LONG_ENOUGH && text_distance(name, candidate, 1) <= 1;
+}
+
+/* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
+static const char *meant_kit(const struct resolver *r, const struct gym *gym, const char *name)
+{
+    const char *meant = NULL;
+    for (size_t i = 0; i < r->programme->exercise_count; i++) {
+        const struct exercise *exercise = r->programme->exercises[i];
+        for (size_t k = 0; k < exercise->need_count; k++) {
+            const char *need = exercise->needs[k].name.folded;
+            if (strcmp(need, name) == 0)
+                return NULL;
+            if (!meant && means(name, need) && gym_count(gym, need) == 0)
+                meant = need;
+        }
+    }
+    return meant;
+}
+
+void gym_check_names(struct resolver *r, const struct gym *gym)
+{
+    for (size_t i = 0; i < gym->other_count; i++) {
+        const struct name *name = &gym->others[i].name;
+        const char *meant = meant_kit(r, gym, name->folded);
+        if (!meant)
+            continue;
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "unknown-kit", name->span,
+                                              "no exercise needs `%s`", name->shown);
+        diag_help(r->diag, finding, "did you mean `%s`?", meant);
+        diag_fix(r->diag, finding, name->span, meant);
+    }
 }

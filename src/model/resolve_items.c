@@ -128,6 +128,18 @@ struct choice {
     const char *why;
 };
 
+/* Where the gym's lack takes the load away with the exercise, nobody must find out at the bar. */
+static void report_load_gone(struct resolver *r, const struct template_item *item, const struct occasion *occasion,
+                             const struct choice *choice)
+{
+    struct finding *finding = diag_report(
+        r->diag, SEVERITY_WARNING, "load-gone-with-kit", item->span, "%s does %s here, without a load: %s",
+        occasion->athlete->name.shown, choice->exercise->name.shown, choice->why);
+    diag_note(r->diag, finding, occasion->athlete->gym->name.span, "the kit of %s", occasion->athlete->gym->name.shown);
+    diag_help(r->diag, finding, "say what is done instead, `for %s, %s : 8 @ RPE 7`, or mend the gym's list",
+              occasion->athlete->name.shown, choice->exercise->name.shown);
+}
+
 static struct choice choose_work(struct resolver *r, const struct template_item *item,
                                  const struct occasion *occasion)
 {
@@ -145,10 +157,16 @@ static struct choice choose_work(struct resolver *r, const struct template_item 
         choice.why = variant_reason(r, variant, occasion->athlete);
     }
     const struct exercise *asked = choice.exercise;
+    const struct dose *dose = choice.dose;
     choice.exercise = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
-    choice.exercise = instead_of_avoided(choice.exercise, occasion, &choice.why);
     if (choice.exercise != asked)
-        choice.dose = for_substitute(r, choice.dose, choice.exercise, occasion);
+        choice.dose = for_substitute(r, dose, choice.exercise, occasion);
+    if (choice.dose != dose && !dose->effort.given)
+        report_load_gone(r, item, occasion, &choice);
+    const struct exercise *instead = instead_of_avoided(choice.exercise, occasion, &choice.why);
+    if (instead != choice.exercise)
+        choice.dose = for_substitute(r, choice.dose, instead, occasion);
+    choice.exercise = instead;
     return choice;
 }
 

@@ -125,6 +125,8 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
         return;
     resolver_doubt(r, r->programme);
+    if (resolver_missing_colon(r, name, r->activities, "the activity and its length"))
+        return;
     const char *folded = resolver_fold(r, name);
     const char *near = names_nearest(r->sessions, folded);
     if (!near)

@@ -114,34 +114,10 @@ static void read_variants(struct resolver *r, const struct node *node, struct te
 
 /* --- items --- */
 
-/* A line whose colon was forgotten, or has no space behind it, has all of its dose in the name. */
-static bool report_missing_colon(struct resolver *r, const struct node *name)
-{
-    const char *text = name->text;
-    for (const char *p = strpbrk(text, "0123456789@"); p; p = strpbrk(p + 1, "0123456789@")) {
-        if (p == text || (p[-1] != ' ' && p[-1] != ':'))
-            continue;
-        size_t length = (size_t)(p - text);
-        while (length && (text[length - 1] == ' ' || text[length - 1] == ':'))
-            length--;
-        if (!names_find(r->exercises, text_fold(r->arena, text, length)))
-            continue;
-        struct span at = {name->span.file, name->span.start + (uint32_t)length,
-                          name->span.start + (uint32_t)(p - text)};
-        bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
-        struct finding *finding = diag_error(r->diag, "missing-colon", at, "%s between the exercise and its dose",
-                                             colon ? "a space is missing behind the colon" : "a colon is missing");
-        diag_fix(r->diag, finding, at, " : ");
-        diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
-        return true;
-    }
-    return false;
-}
-
 static const struct exercise *find_exercise(struct resolver *r, const struct node *name)
 {
     const struct exercise *exercise = names_find(r->exercises, resolver_fold(r, name));
-    if (!exercise && !report_missing_colon(r, name))
+    if (!exercise && !resolver_missing_colon(r, name, r->exercises, "the exercise and its dose"))
         resolver_unknown(r, name, "exercise", r->exercises);
     return exercise;
 }

@@ -93,6 +93,29 @@ void resolver_unknown(struct resolver *r, const struct node *node, const char *w
     }
 }
 
+bool resolver_missing_colon(struct resolver *r, const struct node *name, const struct names *table, const char *what)
+{
+    const char *text = name->text;
+    for (const char *p = strpbrk(text, "0123456789@"); p; p = strpbrk(p + 1, "0123456789@")) {
+        if (p == text || !strchr(" :-=", p[-1]))
+            continue;
+        size_t length = (size_t)(p - text);
+        while (length && strchr(" :-=", text[length - 1]))
+            length--;
+        if (!names_find(table, text_fold(r->arena, text, length)))
+            continue;
+        struct span at = {name->span.file, name->span.start + (uint32_t)length,
+                          name->span.start + (uint32_t)(p - text)};
+        bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
+        struct finding *finding = diag_error(r->diag, "missing-colon", at, "%s between %s",
+                                             colon ? "a space is missing behind the colon" : "a colon is missing", what);
+        diag_fix(r->diag, finding, at, " : ");
+        diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
+        return true;
+    }
+    return false;
+}
+
 void *resolver_find(struct resolver *r, const struct node *node, const char *what, const struct names *table)
 {
     void *thing = names_find(table, resolver_fold(r, node));

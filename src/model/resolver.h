@@ -69,6 +69,10 @@ void resolver_filled(struct resolver *r, const struct node *statement);
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what,
                       const struct names *table);
 
+/* Reports a line whose colon was forgotten, or has no space behind it, so that all of its dose lies in NAME: then NAME
+ * starts with one of TABLE. WHAT are the two that the colon parts. Returns whether it was so. */
+bool resolver_missing_colon(struct resolver *r, const struct node *name, const struct names *table, const char *what);
+
 /* What NODE names in TABLE; reports it and returns NULL when there is none. */
 void *resolver_find(struct resolver *r, const struct node *node, const char *what,
                     const struct names *table);
@@ -127,6 +131,9 @@ const char *measure_words(enum measure measure);
 /* --- one file a declaration --- */
 
 void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym);
+/* Warns of kit that no exercise needs by that name, but by one much like it: the exercise would be replaced. Called
+ * once all exercises are known. */
+void gym_check_names(struct resolver *r, const struct gym *gym);
 void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise);
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
