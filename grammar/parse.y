@@ -274,6 +274,7 @@ extra:
 when:
     WEEK plain                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), $2); }
   | WEEK plain OUT                      { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS_OUT), $2); }
+  | WEEK NUMBER[a] TO NUMBER[b]         { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), reader_range(reader, @a, $a, @b, $b)); }
   | WEEK NUMBER[a] TO NUMBER[b] OUT     { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS_OUT), reader_range(reader, @a, $a, @b, $b)); }
   | plain MEASURE OUT                   { $$ = reader_out(reader, @$, $1, $2); }
   | NUMBER[a] TO NUMBER[b] MEASURE OUT  { $$ = reader_out(reader, @$, reader_range(reader, @a, $a, @b, $b), $4); }

@@ -270,12 +270,8 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
     *covered = (struct days_covered){0};
     switch (when->code) {
     case WHEN_WEEKS:
-        if (!whole_range(r, when->first, &low, &high))
+        if (!resolver_whole_range(r, when->first, MOST_WEEKS, "the weeks of a camp", &low, &high))
             return false;
-        if (low < 1) {
-            diag_error(r->diag, "wrong-weeks", when->span, "the first week of a camp is week 1");
-            return false;
-        }
         covered->first = monday + 7 * (low - 1);
         covered->last = monday + 7 * high - 1;
         break;

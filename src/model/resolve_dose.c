@@ -85,6 +85,11 @@ static bool is_count(const struct figures *figures)
            figures->measure == MEASURE_ROUNDS;
 }
 
+static bool is_load(const struct figures *figures)
+{
+    return figures->measure == MEASURE_KG || figures->measure == MEASURE_LB || figures->measure == MEASURE_PERCENT;
+}
+
 /* `3 x 5`, `2 x 3 x 2:00`: the counts before each x, then the amount. */
 static const struct node *read_times(struct resolver *r, const struct node *amount, struct dose *dose)
 {
@@ -110,6 +115,11 @@ static void read_amount(struct resolver *r, const struct node *node, struct dose
         if (dose->sets)
             twice(r, node, "the sets");
         dose->sets = figures;
+        return;
+    }
+    if (dose->part_count && is_load(figures) && !first->next) {
+        struct finding *finding = diag_error(r->diag, "missing-at", node->span, "a load stands behind `@`");
+        diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "@ %s", resolver_written(r, node->span)));
         return;
     }
     if (dose->part_count) {

@@ -182,3 +182,16 @@ void resolve_limits(struct resolver *r, const struct node *node, struct limits *
     }
 }
         resolver_filled(r, group);
+/* A limit that stands where a heading should. */
+static bool lacks_heading(struct resolver *r, const struct node *group)
+{
+    const char *folded = resolver_fold(r, group->first);
+    if (!strstr(folded, " at most ") && !strstr(folded, " at least "))
+        return false;
+    struct finding *finding = diag_error(r->diag, "no-heading", group->span, "a limit stands below a heading");
+    diag_help(r->diag, finding, "put `every week` above it, or whatever it holds for, and indent it below that");
+    return true;
+}
+
+        if (lacks_heading(r, group))
+            continue;

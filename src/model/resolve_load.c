@@ -249,6 +249,11 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
         mass asked = load_mass(r, figures, index);
         if (asked < 0)
             return;
+        if (asked == 0) {
+            diag_help(r->diag, diag_error(r->diag, "bad-count", figures->span, "a load is more than 0"),
+                      "leave it out where there is none");
+            return;
+        }
         load->kind = LOAD_MASS;
         load->asked = asked;
         struct figures top = {.measure = figures->measure, .values = &(struct range){value.high, value.high},

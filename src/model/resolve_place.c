@@ -136,6 +136,10 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
         diag_fix(r->diag, finding, name->span, near);
+    } else if (strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
+               strncmp(folded, "pm", 2) == 0 || strncmp(folded, "am", 2) == 0) {
+        diag_help(r->diag, finding, "days and hour are written like `monday, friday 17:30 %s`",
+                  r->programme->session_count ? r->programme->sessions[0]->name.shown : "roadwork : 30 min RPE 4");
     } else {
         diag_help(r->diag, finding, "check the spelling, or declare it: a line `session %s`", name->text);
     }
@@ -230,8 +234,10 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
 {
     struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
     resolver_filled(r, node);
-    if (!camp_covers(r, camp, node->first, covered))
+    if (!camp_covers(r, camp, node->first, covered)) {
+        resolver_doubt(r, r->programme);
         return;
+    }
     if (covered->last > camp->last) {
         camp->last = covered->last;
         camp->weeks = camp_week(camp, camp->last);

@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "model/template.h"
 
-enum { MOST_BLOCKS = 26, MOST_ITEMS = 30 };
+enum { MOST_BLOCKS = 26, MOST_ITEMS = 30, MOST_ROUNDS = 100, MOST_WEEKS = 260 };
 
 /* --- variants --- */
 
@@ -56,13 +56,11 @@ static bool read_weeks(struct resolver *r, const struct node *node, struct varia
 {
     const struct node *when = node->first, *figure = when->first;
     variant->kind = VARIANT_WEEKS;
-    if (when->code != WHEN_WEEKS || figure->kind == NODE_MAX || figure->code == 1) {
+    if (when->code != WHEN_WEEKS) {
         diag_error(r->diag, "wrong-weeks", when->span, "weeks of the camp are meant here: `weeks 3-4`");
         return false;
     }
-    variant->first = (int)((figure->kind == NODE_RANGE ? figure->first->number : figure->number) / 1000);
-    variant->last = (int)((figure->kind == NODE_RANGE ? figure->last->number : figure->number) / 1000);
-    return true;
+    return resolver_whole_range(r, figure, MOST_WEEKS, "weeks", &variant->first, &variant->last);
 }
 
 static bool read_variant(struct resolver *r, const struct node *node, struct variant *variant)
@@ -161,10 +159,8 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
         diag_note(r->diag, finding, block->span, "this block is no rounds");
     }
     if (node->kind == STATEMENT_ROUND) {
-        const struct node *round = node->first;
-        bool range = round->kind == NODE_RANGE;
-        item->round_first = (int)((range ? round->first->number : round->number) / 1000);
-        item->round_last = (int)((range ? round->last->number : round->number) / 1000);
+        if (!resolver_whole_range(r, node->first, MOST_ROUNDS, "rounds", &item->round_first, &item->round_last))
+            return;
         if (block->kind != BLOCK_ROUNDS)
             diag_error(r->diag, "round-without-rounds", node->span, "only a block of rounds has a round");
     }

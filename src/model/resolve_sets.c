@@ -177,6 +177,10 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
         struct part part = {.amount = scaled(from->figures, from->figures->values[index]),
                             .unit = amount_unit(r, from->figures, exercise, dose->hold),
                             .max = from->figures->max[index]};
+        if (!part.max && part.amount.low <= 0) {
+            diag_error(r->diag, "bad-count", from->figures->span, "an amount is more than 0");
+            return;
+        }
         if (!side_fits(from->side, exercise->side)) {
             wrong_side(r, from, exercise);
             return; /* of `4 orthodox + 4 southpaw` the other half is as wrong */

@@ -10,6 +10,26 @@ const char *resolver_written(struct resolver *r, struct span span)
     return arena_copy(r->arena, source->text + span.start, span.end - span.start);
 }
 
+bool resolver_whole_range(struct resolver *r, const struct node *node, int most, const char *what, int *low, int *high)
+{
+    const struct node *first = node->kind == NODE_RANGE ? node->first : node;
+    const struct node *last = node->kind == NODE_RANGE ? node->last : node;
+    int64_t a = first->number, b = last->number, top = most * INT64_C(1000);
+    if (node->kind == NODE_MAX || first->code == 1 || a % 1000 || b % 1000 || a < 1000 || b < 1000 || a > top ||
+        b > top) {
+        diag_error(r->diag, "bad-count", node->span, "%s are whole numbers from 1 to %d", what, most);
+        return false;
+    }
+    *low = (int)(a / 1000);
+    *high = (int)(b / 1000);
+    if (a <= b)
+        return true;
+    struct finding *finding =
+        diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
+    diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "%d-%d", *high, *low));
+    return false;
+}
+
 const char *resolver_fold(struct resolver *r, const struct node *node)
 {
     return text_fold(r->arena, node->text, strlen(node->text));
@@ -72,7 +92,10 @@ void resolver_filled(struct resolver *r, const struct node *statement)
 /* What a name that is nowhere declared can be given. */
 static void help_declare(struct resolver *r, struct finding *finding, const char *what, const char *name)
 {
-    diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
+    if (strcmp(what, "exercise") == 0)
+        diag_help(r->diag, finding, "look for it with `bellsheet find`, or declare it: a line `exercise %s`", name);
+    else
+        diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
 }
 
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, const struct names *table)

@@ -45,6 +45,9 @@ struct logged {
 
 /* --- resolver.c: what every file of the resolver does --- */
 
+/* The ends of a NUMBER or RANGE of WHAT, whole numbers from 1 to MOST; reports and returns false otherwise. */
+bool resolver_whole_range(struct resolver *r, const struct node *node, int most, const char *what, int *low, int *high);
+
 /* What stands at SPAN in its file. */
 const char *resolver_written(struct resolver *r, struct span span);
 

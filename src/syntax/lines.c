@@ -143,8 +143,57 @@ static const char *place_words(int place)
     case IN_SPAN: return "under weeks of a camp";
     case IN_PLACE: return "under a placed session";
     case IN_LIMIT: return "under a limit";
+    case IN_BLOCK: return "under a block of a session";
+    case IN_LIMITS: return "under limits";
+    case IN_PHASES: return "under phases";
     default: return "here";
     }
+}
+
+/* The place whose statements start like the line, by their keyword; 0 if there is none. */
+static int place_of_line(const struct line *line)
+{
+    size_t length;
+    const char *text = line_text(line, line->at, &length);
+    const struct phrase_list *list =
+        &line->reader->phrases->statements[(unsigned char)tolower((unsigned char)*text)];
+    for (size_t i = 0; i < list->count; i++)
+        if (line_match(line, line->at, list->items[i].words, list->items[i].length))
+            return list->items[i].statement->places & -list->items[i].statement->places;
+    return 0;
+}
+
+/* All that may stand in PLACE. */
+static const char *list_statements(const struct line *line, int place)
+{
+    const struct phrasebook *book = line->reader->phrases;
+    struct text all = {0};
+    for (size_t i = 0; i < book->count; i++) {
+        const char *phrases = node_kind_name(book->all[i].kind);
+        int length = (int)strcspn(phrases, "|");
+        if ((book->all[i].places & place) && *phrases)
+            text_addf(&all, "%s%.*s", all.length ? ", " : "", length, phrases);
+    }
+    const char *list = arena_copy(line->reader->diag->arena, text_get(&all), all.length);
+    text_free(&all);
+    return list;
+}
+
+static void help_unknown(const struct line *line, const struct level *level, struct finding *finding)
+{
+    struct diag *diag = line->reader->diag;
+    size_t length;
+    const char *text = line_text(line, line->at, &length);
+    int other = place_of_line(line);
+    const char *words = other ? place_words(other) : "here";
+    if (*text == '/' || *text == ';')
+        diag_help(diag, finding, "a comment starts with `#`");
+    else if (strcmp(words, "here") != 0)
+        diag_help(diag, finding, "a line like this stands %s", words);
+    else if (level->place == IN_SESSION && line_has(line, RAW_COLON))
+        diag_help(diag, finding, "an exercise stands in a block: put one above it, such as `straight A 3 sets`");
+    else
+        diag_help(diag, finding, "here stand: %s", list_statements(line, level->place));
 }
 
 /* How many tokens from the line's place hold as many words as PHRASE. */
@@ -175,8 +224,10 @@ static const struct statement *report_unknown(struct lines *lines, const struct 
     struct span span = line_span(line, line->at, line->at + *taken);
     struct finding *finding = diag_error(diag, "unknown-statement", span, "nothing starts with `%.*s` %s",
                                          (int)(span.end - span.start), text, place_words(level->place));
-    if (!near)
+    if (!near) {
+        help_unknown(line, level, finding);
         return NULL;
+    }
     const char *phrase = arena_copy(diag->arena, near->words, near->length);
     diag_help(diag, finding, "did you mean `%s`?", phrase);
     diag_fix(diag, finding, span, phrase);

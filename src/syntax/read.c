@@ -76,7 +76,9 @@ static void help_example(struct reader *reader, struct finding *finding)
     if (reader->statement == NODE_FILE)
         return;
     const struct form *form = phrasebook_statement(reader->phrases, reader->statement)->form;
-    if (!*form->example)
+    bool timed = reader->statement == STATEMENT_ROUNDS || reader->statement == STATEMENT_EVERY ||
+                 reader->statement == STATEMENT_AS_MANY;
+    if (!*form->example || timed) /* the example of a block is one of sets */
         return;
     const char *head = *form->steps == '!' ? "" : head_words(reader);
     diag_help(reader->diag, finding, "write it like `%s%s%s`", head, *head ? " " : "", form->example);
@@ -90,21 +92,60 @@ static void help_short_line(struct reader *reader, struct span place, struct fin
         help_example(reader, finding);
 }
 
+/* What is often written where something else is meant. */
+static const struct {
+    const char *found, *help;
+} habits[] = {
+    {"x", "the count comes first: `3 x 5`, `4 x 20 kg`"},
+    {"of", "write `3 x 5` for three sets of five"},
+    {"at", "write `@` before a load: `5 @ 80%`"},
+    {"to", "a range is written with a hyphen: `8-10`"},
+    {"amrap", "write `max` for as many as possible"},
+    {"to failure", "write `max` for as many as possible"},
+    {"side", "write `8 each side`"},
+    {"leg", "write `8 each side`"},
+    {"arm", "write `8 each side`"},
+    {"e", "write `8 each side`"},
+    {"es", "write `8 each side`"},
+    {"l", "write `8 left + 8 right`"},
+    {"r", "write `8 left + 8 right`"},
+};
+
+static const char *habit_help(const char *folded)
+{
+    for (size_t i = 0; i < sizeof habits / sizeof *habits; i++)
+        if (strcmp(habits[i].found, folded) == 0)
+            return habits[i].help;
+    return *folded == '(' ? "what is said beside the plan goes behind `#`" : NULL;
+}
+
+static void fix_misfit(struct reader *reader, struct finding *finding, struct span place, const char *fix,
+                       const char *help)
+{
+    diag_fix(reader->diag, finding, place, fix);
+    diag_help(reader->diag, finding, "%s", help);
+}
+
 static void help_misfit(struct reader *reader, struct span place, const char *found, struct finding *finding)
 {
     struct arena *arena = reader->tree->arena;
-    const char *near = phrasebook_nearest_word(arena, reader->phrases, text_fold(arena, found, strlen(found)));
-    if (near && strcmp(near, found) != 0) {
-        diag_help(reader->diag, finding, "did you mean `%s`?", near);
-        diag_fix(reader->diag, finding, place, near);
-    } else if (strcmp(found, "x") == 0) {
-        diag_help(reader->diag, finding, "the count comes first: `3 x 5`, `4 x 20 kg`");
-    } else if (reader->statement == STATEMENT_LOGGED && strcmp(found, ",") == 0) {
-        diag_help(reader->diag, finding, "part sets with `;`");
-        diag_fix(reader->diag, finding, place, ";");
-    } else {
+    const char *folded = text_fold(arena, found, strlen(found)), *habit = habit_help(folded);
+    const char *near = habit ? NULL : phrasebook_nearest_word(arena, reader->phrases, folded);
+    const struct form *form = reader->statement ? phrasebook_statement(reader->phrases, reader->statement)->form : NULL;
+    bool letter = form && *form->steps == 'b' && strlen(found) == 1 && *found >= 'a' && *found <= 'z';
+    if (letter)
+        fix_misfit(reader, finding, place, arena_printf(arena, "%c", *found - 'a' + 'A'),
+                   "a block's letter is a capital: `A`");
+    else if (habit)
+        diag_help(reader->diag, finding, "%s", habit);
+    else if (near)
+        fix_misfit(reader, finding, place, near, arena_printf(arena, "did you mean `%s`?", near));
+    else if (reader->statement == STATEMENT_LOGGED && strcmp(found, ",") == 0)
+        fix_misfit(reader, finding, place, ";", "part sets with `;`");
+    else if (form && strcmp(found, ":") == 0 && (*form->steps == '!' || !strchr(form->steps, ':')))
+        fix_misfit(reader, finding, place, "", "leave the `:` out");
+    else
         help_example(reader, finding);
-    }
 }
 
 void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
