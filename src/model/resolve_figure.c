@@ -22,6 +22,16 @@ static bool read_value(struct resolver *r, const struct node *node, struct range
     return node->code == 1;
 }
 
+/* Distances are metres everywhere behind the reader. */
+static void in_metres(struct figures *figures)
+{
+    for (int i = 0; i < figures->count; i++) {
+        figures->values[i].low *= 1000;
+        figures->values[i].high *= 1000;
+    }
+    figures->measure = MEASURE_METRE;
+}
+
 struct figures *figures_read(struct resolver *r, const struct node *node)
 {
     if (!node)
@@ -56,6 +66,8 @@ struct figures *figures_read(struct resolver *r, const struct node *node)
                    "minutes:seconds needs no unit and cannot stand beside plain figures");
     if (clocks)
         figures->measure = MEASURE_CLOCK;
+    if (figures->measure == MEASURE_KILOMETRE)
+        in_metres(figures);
     return figures;
 }
 
@@ -68,7 +80,7 @@ const char *measure_words(enum measure measure)
     case MEASURE_SECOND: return "seconds";
     case MEASURE_MINUTE: return "minutes";
     case MEASURE_HOUR: return "hours";
-    case MEASURE_METRE: return "metres";
+    case MEASURE_METRE: case MEASURE_KILOMETRE: return "metres";
     case MEASURE_CM: return "centimetres";
     case MEASURE_PERCENT: return "a percentage";
     case MEASURE_REPS: return "reps";
