@@ -1,0 +1,173 @@
+/* Preloaded into bellsheet: lets the Nth call of a kind fail, once.
+ *
+ *   FAULT_KIND  memory: malloc and its kin, called by the program itself
+ *               library: the same, called by any of its libraries too
+ *               files: open, read, write, close, rename and the rest that a file needs, called by the program
+ *   FAULT_AT    N, from 1
+ *   FAULT_LOG   a file that gets a byte when the Nth call is reached */
+#define _GNU_SOURCE
+
+#include <dirent.h>
+#include <dlfcn.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <link.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+extern void *__libc_malloc(size_t size);
+extern void *__libc_calloc(size_t count, size_t size);
+extern void *__libc_realloc(void *old, size_t size);
+extern void *__libc_memalign(size_t alignment, size_t size);
+
+enum kind { KIND_NONE, KIND_MEMORY, KIND_LIBRARY, KIND_FILES };
+
+static enum kind kind;
+static long left;
+static int log_file = -1; /* opened at the start: the program confines itself later */
+static uintptr_t program_start, program_end;
+
+static int find_program(struct dl_phdr_info *info, size_t size, void *data)
+{
+    (void)size, (void)data;
+    for (int i = 0; i < info->dlpi_phnum; i++) {
+        uintptr_t start = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr;
+        uintptr_t end = start + info->dlpi_phdr[i].p_memsz;
+        if (info->dlpi_phdr[i].p_type != PT_LOAD)
+            continue;
+        if (!program_start || start < program_start)
+            program_start = start;
+        program_end = end > program_end ? end : program_end;
+    }
+    return 1; /* the first is the program */
+}
+
+__attribute__((constructor)) static void start(void)
+{
+    const char *name = getenv("FAULT_KIND"), *at = getenv("FAULT_AT");
+    const char *path = getenv("FAULT_LOG");
+    if (path)
+        log_file = open(path, O_CREAT | O_WRONLY | O_CLOEXEC, 0666);
+    dl_iterate_phdr(find_program, NULL);
+    left = at ? atol(at) : 0;
+    if (name)
+        kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : strcmp(name, "library") == 0 ? KIND_LIBRARY : KIND_FILES;
+}
+
+static int from_program(const void *caller)
+{
+    return (uintptr_t)caller >= program_start && (uintptr_t)caller < program_end;
+}
+
+/* Is this the call that fails? */
+static int fails(enum kind of, const void *caller)
+{
+    if (!kind || left <= 0)
+        return 0;
+    if (of == KIND_FILES ? kind != KIND_FILES || !from_program(caller)
+                         : kind == KIND_FILES || (kind == KIND_MEMORY && !from_program(caller)))
+        return 0;
+    if (--left)
+        return 0;
+    ssize_t (*real_write)(int, const void *, size_t) =
+        (ssize_t (*)(int, const void *, size_t))dlsym(RTLD_NEXT, "write");
+    if (log_file >= 0 && real_write(log_file, "!", 1) != 1)
+        abort();
+    errno = of == KIND_FILES ? EIO : ENOMEM;
+    return 1;
+}
+
+#define CALLER __builtin_return_address(0)
+#define REAL(name) ((__typeof__(&name))dlsym(RTLD_NEXT, #name))
+
+void *malloc(size_t size)
+{
+    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_malloc(size);
+}
+
+void *calloc(size_t count, size_t size)
+{
+    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_calloc(count, size);
+}
+
+void *realloc(void *old, size_t size)
+{
+    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_realloc(old, size);
+}
+
+void *aligned_alloc(size_t alignment, size_t size)
+{
+    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_memalign(alignment, size);
+}
+
+int open(const char *path, int flags, ...)
+{
+    va_list args;
+    va_start(args, flags);
+    mode_t mode = flags & O_CREAT ? va_arg(args, mode_t) : 0;
+    va_end(args);
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(open)(path, flags, mode);
+}
+
+ssize_t read(int file, void *bytes, size_t length)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(read)(file, bytes, length);
+}
+
+ssize_t write(int file, const void *bytes, size_t length)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(write)(file, bytes, length);
+}
+
+/* The file is closed, as it is where close reports what could not be written. */
+int close(int file)
+{
+    int failed = fails(KIND_FILES, CALLER), status = REAL(close)(file);
+    if (failed)
+        errno = EIO;
+    return failed ? -1 : status;
+}
+
+int rename(const char *from, const char *to)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(rename)(from, to);
+}
+
+int mkstemp(char *name)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(mkstemp)(name);
+}
+
+int fchmod(int file, mode_t mode)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(fchmod)(file, mode);
+}
+
+int fsync(int file)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(fsync)(file);
+}
+
+int mkdir(const char *path, mode_t mode)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(mkdir)(path, mode);
+}
+
+DIR *opendir(const char *path)
+{
+    return fails(KIND_FILES, CALLER) ? NULL : REAL(opendir)(path);
+}
+
+int pipe(int ends[2])
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(pipe)(ends);
+}
+
+pid_t fork(void)
+{
+    return fails(KIND_FILES, CALLER) ? -1 : REAL(fork)();
+}
