@@ -68,6 +68,10 @@ done >"$folder/good"
 says_all "every statement has an example" '^ *' "$(table_phrases STATEMENT src/syntax/kinds.def)"
 says_all "every word has an example" '(^|[ 0-9])' "$(table_phrases WORD src/syntax/words.def)"
 
+kit=$(sed -n 's/^ *needs  *//p' share/exercises/*.bell | tr ',' '\n' | sed 's/^ *//; s/ *$//' | sort -u |
+    grep -vxE '(weight )?plates?|barbell|dumbbells?|kettlebells?|throwing ball|band|partner|wall')
+says_all "all kit of the shelf is named" '(^|[ 0-9])' "$kit"
+
 # And the test can fail.
 page()
 {
