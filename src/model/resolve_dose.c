@@ -199,6 +199,12 @@ struct dose *dose_read(struct resolver *r, const struct node *node)
     return first;
 }
 
+/* Does DOSE's rest lie inside its set: between the repeats of `6 x 40 m`, between the parts of `2+2+2`? */
+static bool rests_inside(const struct dose *dose)
+{
+    return dose->times || (dose->part_count > 1 && dose->parts[0].side == SIDE_WORD_NONE);
+}
+
 struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change)
 {
     struct dose *merged = arena_alloc(r->arena, sizeof *merged);
@@ -207,6 +213,8 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
     if (!change)
         return merged;
     merged->span = change->span;
+    if (change->part_count && rests_inside(merged) && !rests_inside(change))
+        merged->rest = NULL; /* it goes with the amount that it was part of */
     if (change->part_count) {
         memcpy(merged->parts, change->parts, sizeof merged->parts);
         merged->part_count = change->part_count;
