@@ -141,6 +141,36 @@ static void test_every_entry_is_complete(void **state)
     assert_int_equal(faults, 0);
 }
 
+static bool is_position(const char *word)
+{
+    static const char *const positions[] = {"overhead", "kneeling", "hanging", "on the hands"};
+    for (size_t i = 0; i < sizeof positions / sizeof *positions; i++)
+        if (strcmp(positions[i], word) == 0)
+            return true;
+    return false;
+}
+
+/* `avoid kneeling` is worth what the entries say of themselves. */
+static void test_positions_are_told(void **state)
+{
+    static const struct {
+        const char *in_name, *position;
+    } told[] = {{"kneeling", "kneeling"}, {"overhead", "overhead"}, {"pull-up", "hanging"}, {"chin-up", "hanging"},
+                {"hanging", "hanging"},   {"push-up", "on the hands"}, {"crawl", "on the hands"},
+                {"all fours", "on the hands"}, {"inchworm", "on the hands"}, {"burpee", "on the hands"}};
+    (void)state;
+    faults = 0;
+    for (size_t i = 0; i < project.programme->exercise_count; i++) {
+        const struct exercise *exercise = project.programme->exercises[i];
+        for (size_t k = 0; k < exercise->position_count; k++)
+            expect(is_position(exercise->positions[k]), exercise, exercise->positions[k]);
+        for (size_t k = 0; k < sizeof told / sizeof *told; k++)
+            expect(!strstr(exercise->name.folded, told[k].in_name) || at_position(exercise, told[k].position),
+                   exercise, told[k].position);
+    }
+    assert_int_equal(faults, 0);
+}
+
 /* `easier` of A being B, A must not be easier than B as well. */
 static void test_easier_and_harder_do_not_circle(void **state)
 {
@@ -250,6 +280,60 @@ static void test_strikes_land_on_their_limb(void **state)
     }
 }
 
+/* --- the strikes of a combination --- */
+
+struct combination {
+    const char *name;
+    int lead_hand, rear_hand, lead_leg, rear_leg; /* strikes in one repetition */
+};
+
+static const struct combination combinations[] = {
+    {"double jab", 2, 0, 0, 0},
+    {"jab cross", 1, 1, 0, 0},
+    {"cross hook", 1, 1, 0, 0},
+    {"jab cross hook", 2, 1, 0, 0},
+    {"jab cross hook on the bag", 2, 1, 0, 0},
+    {"jab cross hook on pads", 2, 1, 0, 0},
+    {"jab cross low kick", 1, 1, 0, 1},
+    {"jab cross low kick on pads", 1, 1, 0, 1},
+    {"jab cross hook low kick", 2, 1, 0, 1},
+    {"jab rear middle kick", 1, 0, 0, 1},
+    {"hook rear low kick", 1, 0, 0, 1},
+    {"jab cross knee", 1, 1, 0, 1},
+    {"alternate knees", 0, 0, 1, 1},
+};
+
+static void check_combination(const struct combination *combination, enum stance stance)
+{
+    const bool orthodox = stance == STANCE_ORTHODOX;
+    struct part part = {.amount = {10000, 10000}, .unit = UNIT_STRIKES,
+                        .side = orthodox ? DOSE_ORTHODOX : DOSE_SOUTHPAW};
+    struct set_run run = {.count = 1, .parts = &part, .part_count = 1, .repeats = 1};
+    struct item item = {.exercise = find(combination->name), .ref = "A.1", .runs = &run, .run_count = 1, .sets = 1};
+    struct ledger ledger = {.own = stance};
+    ledger_add(&ledger, &item, &run, 1);
+    int wanted[LIMB_COUNT] = {0};
+    wanted[orthodox ? LIMB_LEFT_HAND : LIMB_RIGHT_HAND] = combination->lead_hand;
+    wanted[orthodox ? LIMB_RIGHT_HAND : LIMB_LEFT_HAND] = combination->rear_hand;
+    wanted[orthodox ? LIMB_LEFT_LEG : LIMB_RIGHT_LEG] = combination->lead_leg;
+    wanted[orthodox ? LIMB_RIGHT_LEG : LIMB_LEFT_LEG] = combination->rear_leg;
+    for (int i = 0; i < LIMB_LEFT_HIP; i++)
+        if (ledger_limb(&ledger, UNIT_STRIKES, (enum limb)i).high != 10000 * wanted[i])
+            fail_msg("%s, %s: %s did %d strikes in ten repetitions, not %d", combination->name,
+                     orthodox ? "orthodox" : "southpaw", limbs.names[i],
+                     (int)(ledger_limb(&ledger, UNIT_STRIKES, (enum limb)i).high / 1000), 10 * wanted[i]);
+    assert_int_equal(ledger.done[UNIT_STRIKES][stance].high, 10000); /* a repetition is one, whatever is in it */
+}
+
+static void test_combinations_count_every_strike(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof combinations / sizeof *combinations; i++) {
+        check_combination(&combinations[i], STANCE_ORTHODOX);
+        check_combination(&combinations[i], STANCE_SOUTHPAW);
+    }
+}
+
 /* Every strike, also those not in the table and those on the bag and on pads, knows its stance and its limb. A name
  * that says lead or rear keeps its word. */
 static void test_every_strike_has_a_limb(void **state)
@@ -279,9 +363,11 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_shelf_reads_without_a_finding),
         cmocka_unit_test(test_every_entry_is_complete),
+        cmocka_unit_test(test_positions_are_told),
         cmocka_unit_test(test_easier_and_harder_do_not_circle),
         cmocka_unit_test(test_no_two_names_are_nearly_one),
         cmocka_unit_test(test_strikes_land_on_their_limb),
+        cmocka_unit_test(test_combinations_count_every_strike),
         cmocka_unit_test(test_every_strike_has_a_limb),
     };
     return cmocka_run_group_tests(tests, open_shelf, close_shelf);
