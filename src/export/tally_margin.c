@@ -16,22 +16,6 @@ struct margins {
     size_t count;
 };
 
-static const struct phase *main_phase(const struct camp *camp, int monday)
-{
-    const struct phase *found = NULL;
-    int most = 0;
-    for (size_t i = 0; i < camp->phase_count; i++) {
-        const struct phase *phase = &camp->phases[i];
-        int from = phase->first > monday ? phase->first : monday;
-        int to = phase->last < monday + 6 ? phase->last : monday + 6;
-        if (to - from + 1 > most) {
-            most = to - from + 1;
-            found = phase;
-        }
-    }
-    return found;
-}
-
 static struct range amount_of(const struct tally *tally, enum account account, enum side side)
 {
     return side == SIDE_ALL ? tally->sum[account] : tally->side[account][side];
@@ -125,7 +109,7 @@ static void hold_against(struct margins *margins, const struct in_force *in_forc
                          const struct tally *tally, int week)
 {
     const struct layered *layered = in_force->layered;
-    if (layered->account >= ACCOUNT_COUNT || layered->limit->first_weeks)
+    if (layered->account >= ACCOUNT_COUNT || layered->limit->first_weeks || layered->limit->below_peak)
         return;
     bool sides = layered->limit->a_side && account_is_sided(layered->account);
     for (int side = sides ? SIDE_LEFT : SIDE_ALL; side <= (sides ? SIDE_RIGHT : SIDE_ALL); side++)
@@ -149,10 +133,11 @@ static void add_week(struct margins *margins, const struct limit_table *limits, 
                      struct in_force *picked)
 {
     int monday = tally_monday(margins->table, week);
-    const struct phase *phase = main_phase(limits->camp, monday);
+    const struct phase *phase = camp_phase_between(limits->camp, monday, monday + 6);
     struct tally whole = week_tally(margins, monday, NULL);
     struct tally in_phase = week_tally(margins, monday, phase);
-    size_t count = limit_table_pick(limits, LIMIT_WEEK, margins->table->athlete, phase, picked);
+    struct holder holder = {margins->table->athlete, phase, monday, monday + 6};
+    size_t count = limit_table_pick(limits, LIMIT_WEEK, &holder, picked);
     for (size_t i = 0; i < count; i++)
         hold_against(margins, &picked[i],
                      picked[i].layered->limit->phase ? &in_phase : &whole, week);
@@ -169,8 +154,8 @@ static void add_sessions(struct margins *margins, const struct limit_table *limi
             continue;
         struct tally tally = {0};
         tally_occasion(&tally, occasion);
-        size_t count = limit_table_pick(limits, LIMIT_SESSION, occasion->athlete, occasion->phase,
-                                        picked);
+        struct holder holder = {occasion->athlete, occasion->phase, occasion->date, occasion->date};
+        size_t count = limit_table_pick(limits, LIMIT_SESSION, &holder, picked);
         for (size_t i = 0; i < count; i++)
             hold_against(margins, &picked[i], &tally, week);
     }

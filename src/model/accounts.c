@@ -70,7 +70,9 @@ static const struct row rows[] = {
     {ACCOUNT_LIFTS_FROM_90, "lifts 90% and up", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts at 90 % of the best and up."},
     {ACCOUNT_HEAVY_LIFTS, "heavy lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
-     "Lifts at 80 % of the best and up, or at RPE 8 and up."},
+     "Lifts at 80 % of the best and up. Where no percentage is known: lifts of a weight at RPE 8 and up "
+     "whose repetitions, those in reserve counted, are no more than 80 % allows, which is 8; what "
+     "is done with the body's weight alone is not among them."},
     {ACCOUNT_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
      "Sets times repetitions times kilograms; a load for each hand counts both hands. Throws, "
      "jumps "

@@ -32,7 +32,9 @@ struct range run_percent(const struct athlete *athlete, const struct exercise *e
     if (load->kind != LOAD_MASS)
         return (struct range){0, 0};
     const struct best *best = load->best ? load->best : athlete_best(athlete, exercise, day);
-    if (!best)
+    /* A factor that makes a plan's load for one leg from the best for two says nothing of how heavy kilograms are. */
+    bool unlike = exercise->base && exercise->base->side != exercise->side;
+    if (!best || unlike)
         return (struct range){0, 0};
     mass low = load->made > 0 ? load->made : load->asked;
     mass high = load->asked_high > low ? load->asked_high : low;
@@ -74,11 +76,26 @@ struct range run_reps(const struct set_run *run)
     return most;
 }
 
+static bool is_weighted(const struct exercise *exercise, const struct set_run *run)
+{
+    return run->load.kind == LOAD_MASS || run->load.kind == LOAD_PERCENT || exercise->weigh != WEIGH_UNSAID;
+}
+
+/* Whether the effort asked for takes a load of 80 % and up: so few repetitions are left in all, done and in reserve,
+ * with a weight and not with the body alone. */
+static bool effort_is_heavy(const struct exercise *exercise, const struct set_run *run)
+{
+    milli rpe = run_rpe(run).high, reps = run_reps(run).low;
+    int64_t possible;
+    return is_weighted(exercise, run) && rpe >= HEAVY_RPE && reps > 0 &&
+           effort_reps_at(HEAVY_PERCENT, &possible) == EFFORT_REPS_KNOWN && reps + 10000 - rpe <= possible;
+}
+
 bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise,
                   const struct set_run *run, int day)
 {
-    return run_percent(athlete, exercise, run, day).high >= HEAVY_PERCENT ||
-           run_rpe(run).high >= HEAVY_RPE;
+    milli percent = run_percent(athlete, exercise, run, day).high;
+    return percent > 0 ? percent >= HEAVY_PERCENT : effort_is_heavy(exercise, run);
 }
 
 bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
@@ -95,9 +112,12 @@ bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
 
 bool item_is_heavy(const struct occasion *occasion, const struct item *item)
 {
-    for (size_t i = 0; i < item->run_count; i++)
-        if (run_is_heavy(occasion->athlete, item->exercise, &item->runs[i], occasion->date))
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        if (run_is_heavy(occasion->athlete, item->exercise, run, occasion->date) ||
+            (is_weighted(item->exercise, run) && run_rpe(run).high >= HEAVY_RPE))
             return true;
+    }
     return false;
 }
 

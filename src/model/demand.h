@@ -21,7 +21,8 @@ const struct best *athlete_best(const struct athlete *athlete, const struct exer
                                 int day);
 
 /* The set's load as a percentage of the best, in thousandths: as written, or worked out from
- * kilograms where there is a best. Both ends 0 where it cannot be told. */
+ * kilograms where there is a best, of an exercise that is done on as many sides. Both ends 0 where
+ * it cannot be told. */
 struct range run_percent(const struct athlete *athlete, const struct exercise *exercise,
                          const struct set_run *run, int day);
 
@@ -33,14 +34,16 @@ struct range run_rpe(const struct set_run *run);
  * the dose is not in repetitions. */
 struct range run_reps(const struct set_run *run);
 
-/* Heavy: 80 % or RPE 8 and up. Hard: RPE 7 and up, or no more than three repetitions left at that
+/* Heavy: 80 % and up; where no percentage is known, a weight at RPE 8 and up for so few repetitions
+ * that these and those in reserve are no more than 80 % allows (8, Haff and Triplett 2016). Hard: RPE 7 and up, or no more than three repetitions left at that
  * load. */
 bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise,
                   const struct set_run *run, int day);
 bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
                  const struct set_run *run, int day);
 
-/* The same of any set of an item. */
+/* Of any set of an item. A heavy item may also be long: a weight at RPE 8 and up for however many
+ * repetitions, for it takes as long to get over. */
 bool item_is_heavy(const struct occasion *occasion, const struct item *item);
 bool item_is_hard(const struct occasion *occasion, const struct item *item);
 

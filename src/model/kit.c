@@ -74,3 +74,11 @@ const struct need *gym_lacks(const struct gym *gym, const struct exercise *exerc
             return &exercise->needs[i];
     return NULL;
 }
+
+bool exercise_needs(const struct exercise *exercise, const char *kit)
+{
+    for (size_t i = 0; i < exercise->need_count; i++)
+        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
+            return true;
+    return false;
+}

@@ -124,6 +124,7 @@ struct exercise {
     struct substitute *without;
     size_t without_count;
     bool shelf;                  /* from the shelf that comes with the program */
+    bool replaced;               /* by one of the club's own: no name leads to it any more */
     const char **positions;      /* folded: "overhead", "kneeling" */
     size_t position_count;
     bool ballistic;              /* throws, strikes, jumps and all power work: done as fast as possible */
@@ -399,15 +400,21 @@ struct occasion {
 enum limit_scope { LIMIT_WEEK, LIMIT_SESSION, LIMIT_PHASE, LIMIT_CAMP };
 enum limit_bound { LIMIT_AT_MOST, LIMIT_AT_LEAST, LIMIT_WITHIN };
 
+/* Days of a camp that a heading names: `first 2 weeks`, `10 days before a bout`, `2 weeks after a bout`. */
+enum limit_stretch { STRETCH_ALL, STRETCH_FIRST, STRETCH_BEFORE_BOUT, STRETCH_AFTER_BOUT };
+
 struct limit {
     enum limit_scope scope;
     const char *phase;        /* folded name of the phase it holds in, or NULL */
     int level;                /* enum level, or -1 */
     int under_age;            /* holds for athletes under this age; 0: for all */
+    enum limit_stretch stretch; /* holds in these days of the camp alone */
+    int stretch_days;         /* how many they are */
     const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
     enum limit_bound bound;
     milli value;              /* in the account's unit; time in seconds x 1000; percentages in thousandths */
     milli top;                /* LIMIT_WITHIN: from VALUE to TOP, both allowed; else 0 */
+    bool below_peak;          /* VALUE and TOP are per cent below the camp's largest week before the phase */
     bool a_side;              /* `a side`: each of left and right is held against VALUE by itself */
     const char *against;      /* `at least 1.2 to 1 push`: folded account compared with ("push sets"), or NULL */
     const struct athlete *athlete; /* holds for one athlete alone, or NULL */

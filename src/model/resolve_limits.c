@@ -6,32 +6,95 @@
 #include "model/accounts.h"
 #include "model/resolver.h"
 
+/* What the words of a heading can be about; each once. */
+enum { SAYS_OVER = 1, SAYS_STRETCH = 2, SAYS_LEVEL = 4, SAYS_AGE = 8, SAYS_ATHLETE = 16, SAYS_PHASE = 32 };
+
+/* What a heading says, as a limit that holds nothing yet. */
 struct scope {
-    enum limit_scope over;
-    const char *phase;
-    int level;
-    const struct athlete *athlete;
-    int under_age;
+    struct limit shared;
+    unsigned said;
 };
 
-/* What the heading of a group of limits says: `every week`, `novice`, `under 18`, an athlete, or a phase. */
+static bool read_over(const char *folded, enum limit_scope *over)
+{
+    static const struct {
+        const char *words;
+        enum limit_scope over;
+    } scopes[] = {{"every week", LIMIT_WEEK}, {"every session", LIMIT_SESSION},
+                  {"every phase", LIMIT_PHASE}, {"every camp", LIMIT_CAMP}};
+    for (size_t i = 0; i < sizeof scopes / sizeof *scopes; i++)
+        if (strcmp(folded, scopes[i].words) == 0) {
+            *over = scopes[i].over;
+            return true;
+        }
+    return false;
+}
+
+/* `first 2 weeks`, `10 days before a bout`, `2 weeks after a bout`. */
+static bool read_stretch(const char *folded, struct limit *limit)
+{
+    enum { MOST_DAYS = 1000, DAYS_OF_WEEK = 7 };
+    bool first = strncmp(folded, "first ", 6) == 0;
+    const char *rest;
+    char *after;
+    long count = strtol(folded + (first ? 6 : 0), &after, 10);
+    if (after == folded || count < 1 || count > MOST_DAYS)
+        return false;
+    int unit = strncmp(after, " week", 5) == 0 ? DAYS_OF_WEEK : strncmp(after, " day", 4) == 0 ? 1 : 0;
+    if (!unit)
+        return false;
+    rest = after + (unit == 1 ? 4 : 5);
+    rest += *rest == 's';
+    limit->stretch_days = (int)count * unit;
+    limit->stretch = strcmp(rest, " before a bout") == 0  ? STRETCH_BEFORE_BOUT
+                     : strcmp(rest, " after a bout") == 0 ? STRETCH_AFTER_BOUT
+                     : first && *rest == '\0'             ? STRETCH_FIRST
+                                                          : STRETCH_ALL;
+    return limit->stretch != STRETCH_ALL;
+}
+
+static bool read_under(const char *folded, struct limit *limit)
+{
+    if (strncmp(folded, "under ", 6) != 0 || strspn(folded + 6, "0123456789") != strlen(folded + 6))
+        return false;
+    limit->under_age = atoi(folded + 6);
+    return limit->under_age > 0;
+}
+
+/* What one name of a heading is about; a name that is none of the others is that of a phase. */
+static unsigned read_scope_word(struct resolver *r, const char *folded, struct limit *limit)
+{
+    if (read_over(folded, &limit->scope))
+        return SAYS_OVER;
+    if (read_stretch(folded, limit))
+        return SAYS_STRETCH;
+    if (read_under(folded, limit))
+        return SAYS_AGE;
+    int level = vocabulary_find(&levels, folded);
+    if (level >= 0) {
+        limit->level = level;
+        return SAYS_LEVEL;
+    }
+    const struct athlete *athlete = names_find(r->athletes, folded);
+    if (athlete) {
+        limit->athlete = athlete;
+        return SAYS_ATHLETE;
+    }
+    limit->phase = folded;
+    return SAYS_PHASE;
+}
+
+/* The heading of a group of limits: `every week`, `novice`, `under 18`, an athlete, a phase, or several of them. */
 static struct scope read_scope(struct resolver *r, const struct node *node)
 {
-    const char *folded = resolver_fold(r, node->first);
-    struct scope scope = {.over = LIMIT_WEEK, .level = -1};
-    if (strcmp(folded, "every week") == 0)
-        return scope;
-    if (strcmp(folded, "every session") == 0)
-        scope.over = LIMIT_SESSION;
-    else if (strcmp(folded, "every phase") == 0)
-        scope.over = LIMIT_PHASE;
-    else if (strcmp(folded, "every camp") == 0)
-        scope.over = LIMIT_CAMP;
-    else if (strncmp(folded, "under ", 6) == 0 && strspn(folded + 6, "0123456789") == strlen(folded + 6))
-        scope.under_age = atoi(folded + 6);
-    else if ((scope.level = vocabulary_find(&levels, folded)) < 0 &&
-             !(scope.athlete = names_find(r->athletes, folded)))
-        scope.phase = folded;
+    struct scope scope = {.shared = {.scope = LIMIT_WEEK, .level = -1}};
+    for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
+        unsigned says = read_scope_word(r, resolver_fold(r, name), &scope.shared);
+        if (scope.said & says)
+            diag_error(r->diag, "said-twice", name->span, "a heading names one of a kind; `%s` is another",
+                       name->text);
+        scope.said |= says;
+    }
     return scope;
 }
 
@@ -58,6 +121,8 @@ static bool measure_fits(enum account account, enum measure measure)
     bool timed = account == ACCOUNT_TIME || account == ACCOUNT_SPARRING_TIME;
     if (timed)
         return time;
+    if (measure == MEASURE_PERCENT)
+        return account >= ACCOUNT_COUNT;
     if (account == ACCOUNT_HOLD_SECONDS)
         return time || measure == MEASURE_NONE;
     return !time || account >= ACCOUNT_COUNT;
@@ -102,6 +167,7 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
         break;
     case TAIL_WARN: limit->warn = true; break;
     case TAIL_A_WEEK: limit->scope = LIMIT_WEEK; break;
+    case TAIL_BELOW_PEAK: limit->below_peak = true; break;
     case TAIL_TO_ONE: {
         const char *folded = resolver_fold(r, tail->first);
         const char *sets = arena_printf(r->arena, "%s sets", folded);
@@ -113,7 +179,7 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
         limit->against = account_find(sets) != ACCOUNT_NONE ? sets : folded;
         break;
     }
-    default: break; /* `must` is the default; `below the peak week` is said by the account itself */
+    default: break; /* `must` is the default */
     }
 }
 
@@ -139,12 +205,20 @@ static void unknown_account(struct resolver *r, const struct node *name)
         diag_fix(r->diag, finding, name->span, near[0]);
 }
 
+static bool is_below_peak(const struct node *limit)
+{
+    for (const struct node *tail = node_find(limit, NODE_TAIL); tail; tail = node_next_alike(tail))
+        if (tail->code == TAIL_BELOW_PEAK)
+            return true;
+    return false;
+}
+
 static bool read_limit(struct resolver *r, const struct node *node, const struct scope *scope,
                        struct limit *limit)
 {
     const struct node *name = node->first, *bound = node_find(node, NODE_BOUND);
-    *limit = (struct limit){.scope = scope->over, .phase = scope->phase, .level = scope->level,
-                            .athlete = scope->athlete, .under_age = scope->under_age, .span = node->span};
+    *limit = scope->shared;
+    limit->span = node->span;
     const char *folded = resolver_fold(r, name);
     if (!read_first_weeks(folded, limit))
         limit->account = folded;
@@ -153,7 +227,8 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
         unknown_account(r, name);
         return false;
     }
-    read_bound(r, bound, account, limit);
+    /* Whatever is counted, below a peak it is a share. */
+    read_bound(r, bound, is_below_peak(node) ? ACCOUNT_VOLUME : account, limit);
     for (const struct node *tail = node_find(node, NODE_TAIL); tail; tail = node_next_alike(tail))
         read_tail(r, tail, account, limit);
     limit->source = resolver_text(node_find(node, STATEMENT_SOURCE));

@@ -5,6 +5,7 @@
 
 #include "figures/effort.h"
 #include "model/demand.h"
+#include "model/kit.h"
 #include "model/limbs.h"
 #include "model/time.h"
 
@@ -31,14 +32,6 @@ static void add_same(struct tally *tally, int account, milli amount)
 static bool has_pattern(const struct exercise *exercise, enum pattern pattern)
 {
     return exercise->patterns >> pattern & 1u;
-}
-
-static bool needs(const struct exercise *exercise, const char *kit)
-{
-    for (size_t i = 0; i < exercise->need_count; i++)
-        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
-            return true;
-    return false;
 }
 
 /* --- one run of an item --- */
@@ -105,7 +98,7 @@ static void add_sided(struct tally *tally, int account, const struct ledger *led
 static void add_contacts(struct tally *tally, const struct exercise *exercise,
                          const struct ledger *ledger)
 {
-    if (needs(exercise, "rope")) {
+    if (exercise_needs(exercise, "rope")) {
         add(&tally->sum[ACCOUNT_ROPE_CONTACTS], done(ledger, UNIT_CONTACTS));
         return;
     }
@@ -119,7 +112,7 @@ static struct range moved(const struct exercise *exercise, const struct load *lo
 {
     if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
         return (struct range){0, 0};
-    bool pair = needs(exercise, "dumbbells") || needs(exercise, "kettlebells");
+    bool pair = exercise_needs(exercise, "dumbbells") || exercise_needs(exercise, "kettlebells");
     milli pieces = load->pieces > 1                            ? load->pieces
                    : exercise->weigh == WEIGH_ONE_HAND && pair ? 2
                                                                : 1;
@@ -228,10 +221,10 @@ static void add_item(struct tally *tally, const struct occasion *occasion,
         add_run(tally, occasion, block, item, &item->runs[i], worked);
     /* A round on the bag is one round, however many exercises share it: the first of them counts
      * it. */
-    if (block->kind != BLOCK_ROUNDS || item->filler || !needs(item->exercise, "heavy bag"))
+    if (block->kind != BLOCK_ROUNDS || item->filler || !exercise_needs(item->exercise, "heavy bag"))
         return;
     for (const struct item *other = block->items; other < item; other++)
-        if (!other->filler && other->round == item->round && needs(other->exercise, "heavy bag"))
+        if (!other->filler && other->round == item->round && exercise_needs(other->exercise, "heavy bag"))
             return;
     add_same(tally, ACCOUNT_BAG_ROUNDS,
              (milli)(item->round ? 1 : block->sets) * block_times(block) * 1000);

@@ -119,20 +119,12 @@ static void gather_setups(const struct block *block, int set, struct setups *set
     }
 }
 
-static bool needs(const struct exercise *exercise, const char *kit)
-{
-    for (size_t i = 0; i < exercise->need_count; i++)
-        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
-            return true;
-    return false;
-}
-
 /* The kit that NAMED setup K wants for itself while the others stand loaded. */
 static const char *wanted_kit(const struct setups *setups, size_t k)
 {
-    if (needs(setups->items[k]->exercise, "landmine"))
+    if (exercise_needs(setups->items[k]->exercise, "landmine"))
         return "landmine";
-    if (needs(setups->items[k]->exercise, "sled"))
+    if (exercise_needs(setups->items[k]->exercise, "sled"))
         return "sled";
     return setups->platings[k]->bar ? setups->platings[k]->bar->name.folded : NULL;
 }

@@ -1,14 +1,22 @@
 #include "rules/limits.h"
 
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
-static bool layered_before(const struct limits *const *seen, size_t count, const struct limits *set)
+#include "model/person.h"
+
+/* --- layers --- */
+
+/* Puts SET below all of LAYERS; where it stands among them already, it sinks to the bottom. */
+static size_t put_below(const struct limits **layers, size_t count, const struct limits *set)
 {
+    size_t kept = 0;
     for (size_t i = 0; i < count; i++)
-        if (seen[i] == set)
-            return true;
-    return false;
+        if (layers[i] != set)
+            layers[kept++] = layers[i];
+    layers[kept++] = set;
+    return kept;
 }
 
 /* The sets of a camp, nearest first. Returns how many, in *OUT. */
@@ -16,12 +24,10 @@ static size_t list_layers(struct arena *arena, const struct camp *camp, const st
 {
     const struct limits **layers = NULL;
     size_t count = 0, capacity = 0;
-    for (size_t i = 0; i < camp->limits_count; i++)
-        /* A set that comes again ends the chain: what it is based on is there already. */
-        for (const struct limits *set = camp->limits[i]; set && !layered_before(layers, count, set);
-             set = set->base) {
+    for (size_t i = camp->limits_count; i-- > 0;)
+        for (const struct limits *set = camp->limits[i]; set; set = set->base) {
             layers = arena_grow(arena, layers, count, &capacity, sizeof *layers);
-            layers[count++] = set;
+            count = put_below(layers, count, set);
         }
     *out = layers;
     return count;
@@ -40,7 +46,11 @@ static int compare_subject(const struct layered *a, const struct layered *b)
         return a->limit->a_side < b->limit->a_side ? -1 : 1;
     if (a->against != b->against)
         return a->against < b->against ? -1 : 1;
-    return 0;
+    if (a->limit->below_peak != b->limit->below_peak)
+        return a->limit->below_peak < b->limit->below_peak ? -1 : 1;
+    return a->limit->first_weeks < b->limit->first_weeks   ? -1
+           : a->limit->first_weeks > b->limit->first_weeks ? 1
+                                                           : 0;
 }
 
 /* By subject; within it, what wins where equally specific comes first. */
@@ -73,7 +83,9 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
                                                             .set = layers[l],
                                                             .account = account,
                                                             .against = against,
-                                                            .kind = account_group(account),
+                                                            .kind = limit->below_peak
+                                                                        ? GROUP_MEASURED
+                                                                        : account_group(account),
                                                             .layer = (int)l,
                                                             .line = (int)i};
         }
@@ -88,50 +100,120 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
     table->group_count++;
 }
 
-static bool holds(const struct limit *limit, const struct athlete *athlete,
-                  const struct phase *phase)
+/* --- which of them hold --- */
+
+/* The days of LIMIT's stretch; false where the camp has none. */
+static bool stretch_of(const struct limit *limit, const struct camp *camp, int *first, int *last)
 {
-    if (limit->athlete && limit->athlete != athlete)
-        return false;
-    if (limit->level >= 0 && (!athlete || (int)athlete->level != limit->level))
-        return false;
-    return !limit->phase || (phase && strcmp(phase->name.folded, limit->phase) == 0);
+    *first = INT_MIN;
+    *last = INT_MAX;
+    switch (limit->stretch) {
+    case STRETCH_ALL:
+        return true;
+    case STRETCH_FIRST:
+        *first = camp->first;
+        *last = camp->first + limit->stretch_days - 1;
+        return true;
+    case STRETCH_BEFORE_BOUT:
+        *first = camp->bout - limit->stretch_days;
+        *last = camp->bout - 1;
+        return camp->bout > 0;
+    case STRETCH_AFTER_BOUT:
+        *first = camp->bout + 1;
+        *last = camp->bout + limit->stretch_days;
+        return camp->bout > 0;
+    }
+    return false;
 }
 
-static int specific(const struct limit *limit)
+bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder)
 {
-    return (limit->athlete ? 4 : 0) + (limit->level >= 0 ? 2 : 0) + (limit->phase ? 1 : 0);
+    const struct athlete *athlete = holder->athlete;
+    int first, last;
+    if (limit->athlete && limit->athlete != athlete)
+        return false;
+    if (limit->under_age && (!athlete || !athlete_under(athlete, holder->first, limit->under_age)))
+        return false;
+    if (limit->level >= 0 &&
+        (!athlete || (int)athlete_level_on(athlete, holder->first) != limit->level))
+        return false;
+    if (limit->phase &&
+        (!holder->phase || strcmp(holder->phase->name.folded, limit->phase) != 0))
+        return false;
+    return stretch_of(limit, camp, &first, &last) && first <= holder->last && last >= holder->first;
+}
+
+/* Whether A is said of fewer than B: by athlete, age, lifting age, stretch of days, phase. */
+static bool more_specific(const struct limit *a, const struct limit *b)
+{
+    if ((a->athlete != NULL) != (b->athlete != NULL))
+        return a->athlete != NULL;
+    if (a->under_age != b->under_age)
+        return a->under_age && (!b->under_age || a->under_age < b->under_age);
+    if ((a->level >= 0) != (b->level >= 0))
+        return a->level >= 0;
+    bool a_stretch = a->stretch != STRETCH_ALL, b_stretch = b->stretch != STRETCH_ALL;
+    if (a_stretch != b_stretch)
+        return a_stretch;
+    if (a_stretch && a->stretch == b->stretch && a->stretch_days != b->stretch_days)
+        return a->stretch_days < b->stretch_days;
+    return a->phase && !b->phase;
+}
+
+static struct in_force in_force_of(const struct limit_table *table, const struct layered *item,
+                                   const struct holder *holder)
+{
+    struct in_force found = {.layered = item, .camp = table->camp, .phase = holder->phase};
+    stretch_of(item->limit, table->camp, &found.first, &found.last);
+    if (item->limit->phase && holder->phase) {
+        found.first = holder->phase->first > found.first ? holder->phase->first : found.first;
+        found.last = holder->phase->last < found.last ? holder->phase->last : found.last;
+    }
+    return found;
 }
 
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
-                        const struct athlete *athlete, const struct phase *phase,
-                        struct in_force *out)
+                        const struct holder *holder, struct in_force *out)
 {
     size_t count = 0;
     for (size_t i = 0; i < table->count; i++) {
         const struct layered *item = &table->items[i];
-        if (item->limit->scope != scope || !holds(item->limit, athlete, phase))
+        if (item->limit->scope != scope || !limit_holds(item->limit, table->camp, holder))
             continue;
-        if (count > 0 && out[count - 1].layered->group == item->group) {
-            if (specific(item->limit) > specific(out[count - 1].layered->limit))
-                out[count - 1].layered = item;
+        bool again = count > 0 && out[count - 1].layered->group == item->group;
+        if (again && !more_specific(item->limit, out[count - 1].layered->limit))
             continue;
-        }
-        out[count++] = (struct in_force){.layered = item, .camp = table->camp, .phase = phase};
+        out[again ? count - 1 : count++] = in_force_of(table, item, holder);
     }
     return count;
 }
 
 const struct layered *limit_table_find(const struct limit_table *table, enum account account,
-                                       const struct athlete *athlete, const struct phase *phase)
+                                       const struct holder *holder)
 {
     const struct layered *best = NULL;
     for (size_t i = 0; i < table->count; i++) {
         const struct layered *item = &table->items[i];
-        if (item->account != account || !holds(item->limit, athlete, phase))
+        if (item->account != account || !limit_holds(item->limit, table->camp, holder))
             continue;
-        if (!best || specific(item->limit) > specific(best->limit))
+        if (!best || more_specific(item->limit, best->limit))
             best = item;
     }
     return best;
+}
+
+const struct phase *camp_phase_between(const struct camp *camp, int first, int last)
+{
+    const struct phase *found = NULL;
+    int most = 0;
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        const struct phase *phase = &camp->phases[i];
+        int from = phase->first > first ? phase->first : first;
+        int to = phase->last < last ? phase->last : last;
+        if (to - from + 1 > most) {
+            most = to - from + 1;
+            found = phase;
+        }
+    }
+    return found;
 }

@@ -10,7 +10,7 @@ struct layered {
     const struct limit *limit;
     const struct limits *set;
     enum account account, against; /* against: ACCOUNT_NONE where nothing is compared */
-    enum account_group kind;       /* of the account */
+    enum account_group kind;       /* of the account; GROUP_MEASURED where it is held against a peak */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
     size_t group; /* limits of one group are about the same thing: one of them holds */
@@ -22,27 +22,40 @@ struct limit_table {
     size_t count, group_count;
 };
 
+/* Whom a limit is asked for, and when. */
+struct holder {
+    const struct athlete *athlete;
+    const struct phase *phase; /* or NULL */
+    int first, last;           /* days, both inside; ages are those of the first */
+};
+
 /* A limit that holds in a window, and for whom it was picked. */
 struct in_force {
     const struct layered *layered;
     const struct camp *camp;
     const struct phase *phase;
+    int first, last; /* the days of the camp that it counts; all days where it names none */
 };
 
-/* The layers of CAMP: the sets in force as listed, each followed by what it is based on, each set
- * once. Limits on accounts that do not exist are left out; whoever reads the plan has reported
- * them. */
+/* The layers of CAMP. Of its `limits` lines a later one stands above an earlier one and all that
+ * that is based on; each set stands above its base, and a base of several below them all. Limits on
+ * accounts that do not exist are left out; whoever reads the plan has reported them. */
 void limit_table_build(struct arena *arena, const struct camp *camp, struct limit_table *table);
 
-/* Puts the limits of SCOPE that hold for ATHLETE in PHASE (or NULL) into OUT, which has room for
- * table->group_count. The more specific wins (athlete, then level, then phase), then the nearer
- * layer, then the later line. Returns how many. */
+/* Puts the limits of SCOPE that hold for HOLDER into OUT, which has room for table->group_count.
+ * The more specific wins (athlete, then age, then lifting age, then days before or after, then
+ * phase), then the nearer layer, then the later line. Returns how many. */
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
-                        const struct athlete *athlete, const struct phase *phase,
-                        struct in_force *out);
+                        const struct holder *holder, struct in_force *out);
 
 /* The one limit about ACCOUNT that holds, of any scope, or NULL. */
 const struct layered *limit_table_find(const struct limit_table *table, enum account account,
-                                       const struct athlete *athlete, const struct phase *phase);
+                                       const struct holder *holder);
+
+/* Whether LIMIT holds for HOLDER in CAMP, were it alone. */
+bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder);
+
+/* The phase of CAMP that most of the days from FIRST to LAST lie in, the earlier of two, or NULL. */
+const struct phase *camp_phase_between(const struct camp *camp, int first, int last);
 
 #endif

@@ -89,7 +89,9 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
 static bool same_holders(const struct limit *a, const struct limit *b)
 {
     bool same_phase = a->phase && b->phase ? strcmp(a->phase, b->phase) == 0 : a->phase == b->phase;
-    return same_phase && a->level == b->level && a->athlete == b->athlete;
+    return same_phase && a->level == b->level && a->athlete == b->athlete &&
+           a->under_age == b->under_age && a->stretch == b->stretch &&
+           a->stretch_days == b->stretch_days;
 }
 
 static bool looser(const struct limit *near, const struct limit *far)
@@ -105,7 +107,17 @@ static bool looser(const struct limit *near, const struct limit *far)
     return false;
 }
 
-/* A nearer layer may say more than the one below it; whoever reads the plan is told of both. */
+/* Whether SET takes over BASE, at one remove or more. */
+static bool takes_over(const struct limits *set, const struct limits *base)
+{
+    for (set = set->base; set; set = set->base)
+        if (set == base)
+            return true;
+    return false;
+}
+
+/* A set may allow more than the one that it is based on; whoever reads the plan is told of both.
+ * Two `limits` lines of a camp were put one above the other on purpose. */
 void check_loosened(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t c = 0; c < run->programme->camp_count; c++) {
@@ -114,7 +126,7 @@ void check_loosened(struct run *run, const struct rule *rule, const struct windo
             for (size_t k = i + 1;
                  k < table->count && table->items[k].group == table->items[i].group; k++) {
                 const struct layered *near = &table->items[i], *far = &table->items[k];
-                if (near->layer == far->layer || !same_holders(near->limit, far->limit) ||
+                if (!takes_over(near->set, far->set) || !same_holders(near->limit, far->limit) ||
                     !looser(near->limit, far->limit))
                     continue;
                 struct about about = {.window = window,

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/demand.h"
+#include "model/kit.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -17,14 +18,6 @@ enum {
 static bool has_pattern(const struct exercise *exercise, enum pattern pattern)
 {
     return exercise->patterns >> pattern & 1u;
-}
-
-static bool needs(const struct exercise *exercise, const char *kit)
-{
-    for (size_t i = 0; i < exercise->need_count; i++)
-        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
-            return true;
-    return false;
 }
 
 static struct about about_item(const struct rule *rule, const struct window *window,
@@ -378,7 +371,7 @@ void check_wraps(struct run *run, const struct rule *rule, const struct window *
         const struct block *block = &occasion->blocks[b];
         for (size_t i = 1; i < block->item_count; i++) {
             const struct item *lift = &block->items[i - 1], *bag = &block->items[i];
-            if (lift->exercise->kind != EXERCISE_STRENGTH || !needs(bag->exercise, "heavy bag") ||
+            if (lift->exercise->kind != EXERCISE_STRENGTH || !exercise_needs(bag->exercise, "heavy bag") ||
                 bag->filler || bag->after >= WRAP_SECONDS)
                 continue;
             struct about about = about_item(rule, window, bag);

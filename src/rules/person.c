@@ -4,6 +4,7 @@
  * The plan carries the restriction and never its reason, and so do these messages. */
 #include "model/avoid.h"
 #include "model/demand.h"
+#include "model/person.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -183,7 +184,7 @@ void check_first_weeks_effort(struct run *run, const struct rule *rule, const st
 {
     const struct occasion *occasion = window->occasions[0];
     struct setting setting = run_setting(run, window, ACCOUNT_EFFORT);
-    if (!setting.limit && window->athlete->level != LEVEL_NOVICE)
+    if (!setting.limit && athlete_level_on(window->athlete, window->first) != LEVEL_NOVICE)
         return;
     if (setting.first_weeks <= 0)
         return;

@@ -247,20 +247,36 @@ void run_week_begin(struct run *run, const struct window *week)
     run->warnings = run->hidden = 0;
 }
 
-/* Told once for a week, for whoever has most of them. */
+/* The camp in which the athlete trains in a week, the first where there are several. */
+static const struct camp *camp_of_week(const struct window *week)
+{
+    const struct timeline *timeline = week->timeline;
+    for (size_t i = 0; i < timeline->camp_count; i++)
+        if (timeline->camps[i]->first <= week->last && timeline->camps[i]->last >= week->first)
+            return timeline->camps[i];
+    return timeline->camp_count ? timeline->camps[0] : NULL;
+}
+
+/* Told once for a camp's week, of the athlete with most of them. */
 void run_week_end(struct run *run)
 {
     const struct window *week = run->week;
     run->week = NULL;
     if (run->hidden == 0)
         return;
+    const struct camp *camp = camp_of_week(week);
     struct about about = {.window = week,
                           .severity = SEVERITY_WARNING,
-                          .span = run->last_warning->span,
+                          .span = camp ? camp->name.span : run->last_warning->span,
                           .subject_number = week->first,
                           .weight = run->hidden};
-    run_report(run, rule_find("more-warnings"), &about, "and %d more for %s in %s", run->hidden,
-               week->athlete->name.shown, window_words(run, week));
+    struct finding *finding =
+        run_report(run, rule_find("more-warnings"), &about, "%s: %d more %s in %s",
+                   week->athlete->name.shown, run->hidden,
+                   run->hidden == 1 ? "warning" : "warnings", window_words(run, week));
+    if (finding)
+        diag_remark(run->diag, finding, "the first %d of a week are told; mend them and check again",
+                    MOST_WARNINGS);
 }
 
 /* --- notes --- */

@@ -141,23 +141,6 @@ static struct timeline *gather(struct run *run)
 
 /* --- the limits of a window --- */
 
-/* The phase of CAMP that most of the days from FIRST to LAST lie in, the earlier of two. */
-static const struct phase *main_phase(const struct camp *camp, int first, int last)
-{
-    const struct phase *found = NULL;
-    int most = 0;
-    for (size_t i = 0; i < camp->phase_count; i++) {
-        const struct phase *phase = &camp->phases[i];
-        int from = phase->first > first ? phase->first : first;
-        int to = phase->last < last ? phase->last : last;
-        if (to - from + 1 > most) {
-            most = to - from + 1;
-            found = phase;
-        }
-    }
-    return found;
-}
-
 /* Adds the limits that hold for CAMP, but none twice: two camps mostly share the house defaults. */
 static void add_limits(struct run *run, struct window *window, const struct camp *camp,
                        const struct phase *phase, enum limit_scope scope)
@@ -170,7 +153,8 @@ static void add_limits(struct run *run, struct window *window, const struct camp
     if (window->limit_count)
         memcpy(both, window->limits, window->limit_count * sizeof *both);
     struct in_force *fresh = both + window->limit_count;
-    size_t picked = limit_table_pick(table, scope, window->athlete, phase, fresh), kept = 0;
+    struct holder holder = {window->athlete, phase, window->first, window->last};
+    size_t picked = limit_table_pick(table, scope, &holder, fresh), kept = 0;
     for (size_t i = 0; i < picked; i++) {
         bool known = false;
         for (size_t k = 0; k < window->limit_count; k++)
@@ -187,7 +171,8 @@ static void add_week_limits(struct run *run, struct window *week)
     for (size_t i = 0; i < week->timeline->camp_count; i++) {
         const struct camp *camp = week->timeline->camps[i];
         if (camp->first <= week->last && camp->last >= week->first)
-            add_limits(run, week, camp, main_phase(camp, week->first, week->last), LIMIT_WEEK);
+            add_limits(run, week, camp, camp_phase_between(camp, week->first, week->last),
+                       LIMIT_WEEK);
     }
 }
 

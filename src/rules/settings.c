@@ -39,8 +39,10 @@ const struct limit *run_limit(const struct run *run, const struct window *window
         if (window->camp ? camp != window->camp
                          : camp->first > window->last || camp->last < window->first)
             continue;
-        const struct layered *found =
-            limit_table_find(run_table(run, camp), account, window->athlete, window->phase);
+        struct holder holder = {window->athlete, window->phase, window->first, window->last};
+        if (window->scope == SCOPE_WEEK)
+            holder.phase = camp_phase_between(camp, window->first, window->last);
+        const struct layered *found = limit_table_find(run_table(run, camp), account, &holder);
         if (found)
             return found->limit;
     }

@@ -2,6 +2,7 @@
  * week, and nothing new. Each holds only where a limit says so. */
 #include "figures/taper.h"
 #include "model/demand.h"
+#include "model/wording.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -127,6 +128,15 @@ static milli sum_between(const struct window *window, enum account account, int 
     return sum;
 }
 
+/* A cut to tenths, but to as many places as tell it from the LIMIT that it breaks. */
+static const char *cut_words(struct run *run, int64_t cut, milli limit)
+{
+    int64_t size = cut < 0 ? -cut : cut;
+    bool alike = size - size % 100 == limit && size != limit;
+    return alike ? arena_printf(run->arena, "%s %%", wording_number(run->arena, size))
+                 : account_amount(run->arena, ACCOUNT_VOLUME, size);
+}
+
 static void judge_volume(struct run *run, const struct rule *rule, const struct window *window,
                          const struct limit *limit, enum account account)
 {
@@ -151,7 +161,7 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
         "asked for",
         window->athlete->name.shown,
         account_figure(run->arena, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
-        account_amount(run->arena, ACCOUNT_VOLUME, cut < 0 ? -cut : cut),
+        cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
         cut < 0 ? "above" : "below", account_amount(run->arena, account, peak),
         account_amount(run->arena, ACCOUNT_VOLUME, band.low),
         account_amount(run->arena, ACCOUNT_VOLUME, band.high));

@@ -28,45 +28,46 @@ static int overlap(int first, int last, int other_first, int other_last)
     return to >= from ? to - from + 1 : 0;
 }
 
-static bool of_one_phase(const struct measured *measured)
+/* Whether the limit counts only some days of the camp: those of a phase, or near a bout. */
+static bool of_some_days(const struct measured *measured)
 {
-    return measured->limit->phase && measured->in_force->phase;
+    const struct limit *limit = measured->limit;
+    return (limit->phase && measured->in_force->phase) || limit->stretch != STRETCH_ALL;
 }
 
 /* Days of a week on which the plan can do what a limit asks for at least: those of the camp, before
- * the bout, and of the phase where the limit is a phase's. */
+ * the bout, and of the phase or stretch where the limit names one. */
 static int days_that_count(const struct window *window, const struct measured *measured)
 {
     const struct camp *camp = measured->in_force->camp;
+    const struct phase *phase = measured->limit->phase ? measured->in_force->phase : NULL;
+    bool after = measured->limit->stretch == STRETCH_AFTER_BOUT || (phase && phase->after_bout);
     int first = window->first, last = window->last;
-    if (of_one_phase(measured)) {
-        const struct phase *phase = measured->in_force->phase;
-        first = phase->first > first ? phase->first : first;
-        last = phase->last < last ? phase->last : last;
+    if (of_some_days(measured)) {
+        first = measured->in_force->first > first ? measured->in_force->first : first;
+        last = measured->in_force->last < last ? measured->in_force->last : last;
     }
-    if (camp->bout && camp->bout <= last)
+    if (camp->bout && camp->bout <= last && !after)
         last = camp->bout - 1;
     int days = overlap(first, last, camp->first, camp->last);
     for (size_t i = 0; i < camp->phase_count; i++)
-        if (camp->phases[i].after_bout && days > 0)
+        if (camp->phases[i].after_bout && days > 0 && !after && !of_some_days(measured))
             days -= overlap(first, last, camp->phases[i].first, camp->phases[i].last);
     return days > 0 ? days : 0;
 }
 
-/* The sums that a limit counts: all of the window, or of a week only the days of the limit's phase.
- * */
+/* The sums that a limit counts: all of the window, or of a week only the days that it names. */
 static const struct tally *counted(const struct window *window, const struct measured *measured,
                                    struct tally *scratch)
 {
-    if (window->scope != SCOPE_WEEK || !of_one_phase(measured))
-        return window->tally;
-    const struct phase *phase = measured->in_force->phase;
-    if (phase->first <= window->first && phase->last >= window->last)
+    int first = measured->in_force->first, last = measured->in_force->last;
+    if (window->scope == SCOPE_OCCASION || !of_some_days(measured) ||
+        (first <= window->first && last >= window->last))
         return window->tally;
     *scratch = (struct tally){0};
     for (size_t i = 0; i < window->count; i++) {
         int day = window->occasions[i]->date;
-        if (day >= phase->first && day <= phase->last)
+        if (day >= first && day <= last)
             tally_add(scratch, &window->timeline->tallies[window->at + i]);
     }
     return scratch;
@@ -185,7 +186,7 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     if (measured.amount.high > most + grace) {
         measured.days = measured.of_days;
         report(run, rule, window, &measured, measured.amount.high, most, severity);
-    } else if (of_one_phase(&measured) && measured.days < measured.of_days && measured.days > 0 &&
+    } else if (of_some_days(&measured) && measured.days < measured.of_days && measured.days > 0 &&
                measured.amount.high > pro_rated(most, &measured)) {
         report(run, rule, window, &measured, measured.amount.high, pro_rated(most, &measured),
                SEVERITY_WARNING);

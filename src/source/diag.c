@@ -100,6 +100,27 @@ void diag_fix(struct diag *diag, struct finding *finding, struct span span, cons
         diag_help(diag, finding, *replacement ? "write `%s`" : "leave it out%s", replacement);
 }
 
+/* Words in order, but figures in them by their size: week 5 comes before week 10. */
+static int compare_words(const char *a, const char *b)
+{
+    static const char digits[] = "0123456789";
+    for (; *a && *b; a++, b++) {
+        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
+        if (a_length && b_length && a_length != b_length && *a != '0' && *b != '0')
+            return a_length < b_length ? -1 : 1;
+        if (a_length && a_length == b_length) {
+            int figures = strncmp(a, b, a_length);
+            if (figures)
+                return figures;
+            a += a_length - 1;
+            b += b_length - 1;
+        } else if (*a != *b) {
+            break;
+        }
+    }
+    return (unsigned char)*a - (unsigned char)*b;
+}
+
 static int compare(const void *left, const void *right)
 {
     const struct finding *a = *(struct finding *const *)left;
@@ -113,7 +134,7 @@ static int compare(const void *left, const void *right)
     int names = strcmp(a->name, b->name);
     if (names)
         return names;
-    int words = strcmp(a->words, b->words);
+    int words = compare_words(a->words, b->words);
     if (words)
         return words;
     return a->order < b->order ? -1 : a->order > b->order;

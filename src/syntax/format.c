@@ -140,13 +140,13 @@ static struct halves split_statement(const struct layout *layout, const struct n
         split_after(&halves, node->first, JOINT_BOUND);
         break;
     default:
-        /* A statement without phrase is its name. */
+        /* A statement without phrase is its names. */
         if (*phrases) {
             format_spelling(&halves.head, phrases);
             halves.joint = JOINT_KEYWORD;
             halves.rest = node->first;
         } else {
-            split_after(&halves, node->first, JOINT_NONE);
+            format_values(&halves.head, node->first, first_statement(node));
         }
     }
     if (halves.rest && node_is_statement(halves.rest))

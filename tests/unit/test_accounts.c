@@ -196,6 +196,58 @@ static void throws_and_jumps_make_no_tonnage(void **state)
 
 /* --- lifts --- */
 
+/* By effort, of a weight alone, and for no more repetitions than 80 % allows: 8, those in reserve
+ * counted. */
+static void heavy_by_effort(void **state)
+{
+    (void)state;
+    static const struct {
+        enum weigh weigh;
+        int reps;
+        double rpe;
+        bool heavy;
+    } cases[] = {
+        {WEIGH_BAR_AND_PLATES, 6, 8, true},   {WEIGH_BAR_AND_PLATES, 7, 8, false},
+        {WEIGH_BAR_AND_PLATES, 7, 9, true},   {WEIGH_BAR_AND_PLATES, 8, 9, false},
+        {WEIGH_BAR_AND_PLATES, 5, 7.5, false}, {WEIGH_UNSAID, 5, 9, false},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct bench bench = bench_with_session();
+        struct exercise *press =
+            plan_exercise(bench.plan, "press", EXERCISE_STRENGTH, PATTERN_PUSH);
+        press->weigh = cases[i].weigh;
+        plan_effort(one_item(&bench, press, 1, cases[i].reps, UNIT_REPS), EFFORT_RPE, cases[i].rpe);
+        struct tally tally = {0};
+        tally_occasion(&tally, bench.occasion);
+        milli heavy = cases[i].heavy ? (milli)cases[i].reps * 1000 : 0;
+        assert_sum(&tally, ACCOUNT_HEAVY_LIFTS, heavy, heavy);
+        plan_free(bench.plan);
+    }
+}
+
+/* 60 kg on one leg is no share of what both can do; 60 kg on both is, by the factor. */
+static void kilograms_are_held_against_a_like_best(void **state)
+{
+    (void)state;
+    for (int alike = 0; alike < 2; alike++) {
+        struct bench bench = bench_with_session();
+        struct exercise *squat =
+            plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
+        struct exercise *other =
+            plan_exercise(bench.plan, "split squat", EXERCISE_STRENGTH, PATTERN_LUNGE);
+        other->base = squat;
+        other->factor = 500;
+        other->side = alike ? squat->side : SIDE_EACH_SIDE;
+        plan_best(bench.plan, bench.athlete, squat, 10000, bench.monday - 7);
+        plan_kilograms(one_item(&bench, other, 1, 5, UNIT_REPS), 30);
+        struct tally tally = {0};
+        tally_occasion(&tally, bench.occasion);
+        assert_sum(&tally, ACCOUNT_LIFTS, 5000, 5000);
+        assert_sum(&tally, ACCOUNT_LIFTS_BELOW_70, alike ? 5000 : 0, alike ? 5000 : 0);
+        plan_free(bench.plan);
+    }
+}
+
 static void lifts_fall_into_zones(void **state)
 {
     (void)state;
@@ -454,6 +506,8 @@ int main(void)
         cmocka_unit_test(a_load_for_each_hand_counts_both),
         cmocka_unit_test(throws_and_jumps_make_no_tonnage),
         cmocka_unit_test(lifts_fall_into_zones),
+        cmocka_unit_test(heavy_by_effort),
+        cmocka_unit_test(kilograms_are_held_against_a_like_best),
         cmocka_unit_test(kilograms_find_their_zone_by_the_best),
         cmocka_unit_test(a_week_by_hand),
         cmocka_unit_test(lines_add_up_to_the_account),

@@ -119,6 +119,99 @@ static void the_later_line_wins(void **state)
     bench_expect(&bench, "sparring-over", 1);
 }
 
+/* Slipway and under 18 both stand on the house defaults: what Slipway says of its own is above them,
+ * and all that the later line brings along is above Slipway. */
+static void the_later_set_is_laid_over_the_earlier(void **state)
+{
+    (void)state;
+    static const struct {
+        int rounds, lifts;
+        size_t rounds_over, lifts_over;
+    } cases[] = {{8, 0, 0, 0}, {9, 0, 1, 0}, {0, 20, 0, 0}, {0, 21, 0, 1}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct bench bench = bench_new();
+        struct limits *house = plan_limits(bench.plan, NULL, "house defaults");
+        struct limits *novices = plan_limits(bench.plan, NULL, "novices");
+        struct limits *young = plan_limits(bench.plan, bench.camp, "under 18");
+        bench.limits->base = novices->base = house;
+        young->base = novices;
+        plan_limit(bench.plan, house, LIMIT_WEEK, "lifts", LIMIT_AT_MOST, 10000);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "lifts", LIMIT_AT_MOST, 20000);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+        plan_limit(bench.plan, novices, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 8000);
+        if (cases[i].rounds)
+            bench_spar(&bench, cases[i].rounds, 1);
+        if (cases[i].lifts)
+            bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 1, cases[i].lifts,
+                       UNIT_REPS);
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, "sparring-over"), cases[i].rounds_over);
+        assert_int_equal(plan_found(bench.plan, "lifts-over"), cases[i].lifts_over);
+        plan_free(bench.plan);
+    }
+}
+
+/* `under 18` holds until the day before the birthday, and the finding tells no age. */
+static void an_age_is_asked_for(void **state)
+{
+    (void)state;
+    for (int day = 0; day < 2; day++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 6000)
+            ->under_age = 18;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 20000);
+        bench.athlete->born = bench.monday - 6574 + (day ? 0 : 1); /* 18 years, 4 of them leap */
+        bench_spar(&bench, 7, 1);
+        if (day)
+            bench_expect(&bench, "sparring-over", 0);
+        else
+            bench_expect_words(&bench, "sparring-over", SEVERITY_ERROR,
+                               "Oriel Tamsin: 7 sparring rounds in week 1 of Harbour final (from "
+                               "2027-03-01), at most 6");
+    }
+}
+
+/* Without a day of birth no limit by age holds. */
+static void no_age_is_guessed(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 6000)
+        ->under_age = 18;
+    bench_spar(&bench, 7, 1);
+    bench_expect(&bench, "sparring-over", 0);
+}
+
+/* The bout is on day 25: ten days before it begin on day 15, in the third week. */
+static void days_before_a_bout_are_counted_alone(void **state)
+{
+    (void)state;
+    for (int day = 14; day < 16; day++) {
+        struct bench bench = bench_new();
+        bench.camp->bout = bench.monday + 25;
+        struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds",
+                                         LIMIT_AT_MOST, 0);
+        limit->stretch = STRETCH_BEFORE_BOUT;
+        limit->stretch_days = 10;
+        bench_spar(&bench, 1, day);
+        bench_expect(&bench, "sparring-over", day == 15);
+    }
+}
+
+static void the_first_weeks_of_a_camp_end(void **state)
+{
+    (void)state;
+    for (int day = 13; day < 15; day++) {
+        struct bench bench = bench_new();
+        struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_SESSION, "sets",
+                                         LIMIT_AT_MOST, 2000);
+        limit->stretch = STRETCH_FIRST;
+        limit->stretch_days = 14;
+        bench_sets(&bench, bench_place(&bench, day), bench_squat(&bench), 3, 5, UNIT_REPS);
+        bench_expect(&bench, "sets-over", day == 13);
+    }
+}
+
 /* Two camps on the same house limits count together and tell it once. */
 static void two_camps_count_together(void **state)
 {
@@ -141,7 +234,8 @@ static void only_equal_holders_are_compared(void **state)
     static const char strength[] = "strength", same[] = "strength", base[] = "base";
     for (int equal = 0; equal < 2; equal++) {
         struct bench bench = bench_new();
-        struct limits *house = plan_limits(bench.plan, bench.camp, "house defaults");
+        struct limits *house = plan_limits(bench.plan, NULL, "house defaults");
+        bench.limits->base = house;
         plan_limit(bench.plan, house, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 10000)->phase = strength;
         plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 12000)->phase =
             equal ? same : base;
@@ -171,6 +265,11 @@ int main(void)
         cmocka_unit_test(the_nearer_layer_wins),
         cmocka_unit_test(a_level_comes_before_a_nearer_layer),
         cmocka_unit_test(the_later_line_wins),
+        cmocka_unit_test(the_later_set_is_laid_over_the_earlier),
+        cmocka_unit_test(an_age_is_asked_for),
+        cmocka_unit_test(no_age_is_guessed),
+        cmocka_unit_test(days_before_a_bout_are_counted_alone),
+        cmocka_unit_test(the_first_weeks_of_a_camp_end),
         cmocka_unit_test(two_camps_count_together),
         cmocka_unit_test(only_equal_holders_are_compared),
         cmocka_unit_test(a_phase_ends_on_its_last_day),

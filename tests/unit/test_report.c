@@ -23,7 +23,7 @@ static void a_week_has_five_warnings(void **state)
     assert_int_equal(plan_found(bench.plan, "sets-under"), 5);
     assert_int_equal(plan_found(bench.plan, "more-warnings"), 1);
     assert_string_equal(plan_finding(bench.plan, "more-warnings")->words,
-                        "and 3 more for Oriel Tamsin in week 1 of Harbour final (from 2027-03-01)");
+                        "Oriel Tamsin: 3 more warnings in week 1 of Harbour final (from 2027-03-01)");
     plan_free(bench.plan);
 }
 
