@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "layout/breaks.h"
 #include "layout/fonts.h"
 
 #define FAMILY "Roboto Condensed"
@@ -30,6 +31,7 @@ struct type {
 struct kept_run {
     struct style style;
     struct run run;
+    struct breaks *breaks; /* NULL until they are asked for */
     char text[];
 };
 
@@ -37,6 +39,7 @@ static void kept_free(gpointer data)
 {
     struct kept_run *kept = data;
     g_object_unref(kept->run.layout);
+    free(kept->breaks);
     free(kept);
 }
 
@@ -265,9 +268,11 @@ static PangoLayout *lay_out(struct type *type, const char *text, const struct st
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
     if (style->width > 0) {
+        /* Pango turns alignment round for right-to-left text; a name in a column starts where the others do. */
+        bool turned = pango_find_base_dir(text, -1) == PANGO_DIRECTION_RTL;
         pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
         pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
-        pango_layout_set_alignment(layout, alignments[style->align]);
+        pango_layout_set_alignment(layout, alignments[turned ? ALIGN_END - style->align : style->align]);
     }
     if (style->lines > 0) {
         pango_layout_set_height(layout, -style->lines);
@@ -316,8 +321,8 @@ static struct run measure(struct type *type, const char *text, const struct styl
     };
 }
 
-static const struct run *look_up(struct type *type, GHashTable *into, const char *text,
-                                 const struct style *style)
+static struct kept_run *look_up(struct type *type, GHashTable *into, const char *text,
+                                const struct style *style)
 {
     struct kept_run *wanted = kept_new(text, style);
     struct kept_run *kept = g_hash_table_lookup(type->runs, wanted);
@@ -325,23 +330,24 @@ static const struct run *look_up(struct type *type, GHashTable *into, const char
         kept = g_hash_table_lookup(into, wanted);
     if (kept) {
         free(wanted);
-        return &kept->run;
+        return kept;
     }
     cover(type, text);
     wanted->run = measure(type, text, style);
     g_hash_table_add(into, wanted);
-    return &wanted->run;
+    return wanted;
 }
 
-/* TEXT on one line at SIZE, worked out from one measured size: without hinting all of it grows alike. */
-static const struct run *scaled_run(struct type *type, const char *text, const struct style *style)
+/* The size that others are worked out from: without hinting all of a text grows alike. */
+static const double MEASURED = 64;
+
+/* RUN at MEASURED as it is at SIZE; not to be painted. */
+static struct run *scaled(struct type *type, const struct run *measured, double size)
 {
-    static const double measured = 64;
     struct run *run = arena_alloc(type->scaled, sizeof *run);
-    double by = style->size / measured;
-    *run = *look_up(type, type->runs, text,
-                    &(struct style){.size = measured, .weight = style->weight});
-    run->layout = NULL; /* never painted */
+    double by = size / MEASURED;
+    *run = *measured;
+    run->layout = NULL;
     double *const lengths[] = {&run->width,    &run->height,    &run->baseline,
                                &run->capital,  &run->ink_x,     &run->ink_y,
                                &run->ink_width, &run->ink_height, &run->last_baseline};
@@ -350,14 +356,44 @@ static const struct run *scaled_run(struct type *type, const char *text, const s
     return run;
 }
 
+/* LINE, a text on one line at MEASURED, in lines of STYLE's width: NULL where only Pango can tell. A run that fits by
+ * a hair is taken to need one more line, so that what is painted is never the taller. */
+static const struct run *broken_run(struct type *type, struct kept_run *line, const struct style *style)
+{
+    static const double nearly = 0.9995;
+    if (!line->breaks)
+        line->breaks = breaks_find(line->run.layout);
+    if (!line->breaks->plain)
+        return NULL;
+    double widest, width = style->width * MEASURED / style->size * nearly;
+    int lines = breaks_lines(line->breaks, width, &widest);
+    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) || lines < 2)
+        return NULL;
+    const struct style two_lines = {.size = MEASURED, .weight = style->weight, .leading = style->leading};
+    const struct run *two = &look_up(type, type->runs, "x\nx", &two_lines)->run;
+    double step = two->last_baseline - two->baseline;
+    struct run run = line->run;
+    run.lines = lines;
+    run.width = run.ink_width = widest;
+    run.ink_height += two->baseline - run.baseline + (lines - 1) * step;
+    run.ink_y += two->baseline - run.baseline;
+    run.height = two->height + (lines - 2) * step;
+    run.baseline = two->baseline;
+    run.last_baseline = two->baseline + (lines - 1) * step;
+    return scaled(type, &run, style->size);
+}
+
 const struct run *type_set(struct type *type, const char *text, struct style style)
 {
     if (!type->trial)
-        return look_up(type, type->runs, text, &style);
-    const struct run *line = scaled_run(type, text, &style);
-    if (style.width <= 0 || line->width < style.width - 0.01)
-        return line;
-    return look_up(type, type->trial, text, &style);
+        return &look_up(type, type->runs, text, &style)->run;
+    struct kept_run *line =
+        look_up(type, type->runs, text, &(struct style){.size = MEASURED, .weight = style.weight});
+    const struct run *run = scaled(type, &line->run, style.size);
+    if (style.width <= 0 || run->width < style.width - 0.01)
+        return run;
+    run = broken_run(type, line, &style);
+    return run ? run : &look_up(type, type->trial, text, &style)->run;
 }
 
 void type_try(struct type *type)
