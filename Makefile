@@ -77,6 +77,8 @@ MEMBERS := $(BUILD)/members
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
+BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_check bench_print bench_run make_club)
+BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/timing.c)
 FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
     $(BUILD)/tests/fuzz/words
 
@@ -84,7 +86,7 @@ MAKEFLAGS += --no-print-directory --no-builtin-rules
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests packages asan coverage fuzz fuzzers lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests packages asan coverage fuzz fuzzers bench faults lint lint-tidy lint-cppcheck \
     lint-analyzer analyzed format install clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -125,6 +127,12 @@ fuzz:  ## look for crashes with random plans for SECONDS=60 a harness (needs cla
 	@BUILD_DIR=$(BUILD)/fuzz tests/fuzz/run $(or $(SECONDS),60)
 
 fuzzers: $(FUZZERS)
+
+bench: $(PROGRAM) $(BENCHES)  ## measure, and write tables to build/bench
+	@BUILD_DIR=$(BUILD) tests/bench/run
+
+faults: $(PROGRAM)  ## fail every allocation and every call on a file once; kill print 520 times
+	@KILLS=520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
 
 lint: lint-tidy lint-cppcheck lint-analyzer  ## clang-tidy, cppcheck and gcc -fanalyzer
 
@@ -206,6 +214,13 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY) $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  TEST  $<"
 	@mkdir -p $(@D)
 	@$(COMPILE) -Itests -MMD -MP -MF $@.d -MT $@ $(LDFLAGS) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
+
+$(BUILD)/tests/bench/%.o: tests/bench/%.c $(FLAGS)
+	@mkdir -p $(@D)
+	@$(COMPILE) -Itests -MMD -MP -c -o $@ $<
+
+$(BENCHES): $(BENCH_PARTS)
+$(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS)
 
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 

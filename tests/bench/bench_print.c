@@ -1,0 +1,146 @@
+/* usage: bench_print - what a sheet costs inside the process, stage by stage, against replaying the same scene straight
+ * onto cairo. Milliseconds of processor time. Run from the top of the checkout. */
+#include <cairo-pdf.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bench/timing.h"
+#include "cli/project.h"
+#include "layout/sheet.h"
+#include "render/cairo_painter.h"
+#include "render/render.h"
+
+enum { RUNS = 31, MOST_PAGES = 8 };
+
+struct sheet_bench {
+    const struct sheet *sheet;
+    struct project project;
+    struct sheet_request request;
+    const struct occasion *occasion;
+    struct scene *scene;
+    cairo_surface_t *recorded[MOST_PAGES];
+    size_t pages;
+};
+
+static void lay_out(void *with)
+{
+    struct sheet_bench *bench = with;
+    struct sheet_request request = bench->request;
+    request.arena = arena_new();
+    sheet_make(bench->sheet, &request);
+    arena_free(request.arena);
+}
+
+/* With a typesetter that has met none of the texts. */
+static void lay_out_cold(void *with)
+{
+    struct sheet_bench *bench = with;
+    const char *wrong;
+    type_close(bench->request.type);
+    bench->request.type = type_open(&wrong);
+    lay_out(bench);
+}
+
+static void paint(void *with)
+{
+    struct sheet_bench *bench = with;
+    const struct scene *const scenes[] = {bench->scene};
+    struct text bytes = {0};
+    const char *wrong = render_pdf(scenes, 1, 1800000000, &bytes);
+    if (wrong) {
+        fprintf(stderr, "bench_print: %s\n", wrong);
+        exit(2);
+    }
+    text_free(&bytes);
+}
+
+/* What cairo was told to draw, told to it again. */
+static void replay(void *with)
+{
+    struct sheet_bench *bench = with;
+    struct text bytes = {0};
+    cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(cairo_painter_write, &bytes, bench->scene->width,
+                                                                   bench->scene->height);
+    cairo_t *cairo = cairo_create(surface);
+    for (size_t i = 0; i < bench->pages; i++) {
+        cairo_set_source_surface(cairo, bench->recorded[i], 0, 0);
+        cairo_paint(cairo);
+        cairo_show_page(cairo);
+    }
+    cairo_painter_end(cairo, surface);
+    text_free(&bytes);
+}
+
+static void record(struct sheet_bench *bench)
+{
+    cairo_rectangle_t extents = {0, 0, bench->scene->width, bench->scene->height};
+    bench->pages = bench->scene->page_count < MOST_PAGES ? bench->scene->page_count : MOST_PAGES;
+    for (size_t i = 0; i < bench->pages; i++) {
+        bench->recorded[i] = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents);
+        cairo_t *cairo = cairo_create(bench->recorded[i]);
+        struct cairo_painter painter = cairo_painter_on(cairo);
+        painter_page(&painter.painter, bench->scene, (int)i + 1);
+        cairo_destroy(cairo);
+    }
+}
+
+static void show(const char *name, struct timing timing, double floor)
+{
+    printf("  %-34s", name);
+    timing_print(timing);
+    if (floor > 0)
+        printf("  %.2f x the replay", timing.median / floor);
+    puts("");
+}
+
+static void bench_sheet(struct sheet_bench *bench, const char *name)
+{
+    const char *wrong;
+    bench->sheet = sheet_find(name);
+    bench->request.type = type_open(&wrong);
+    if (!bench->sheet || !bench->request.type) {
+        fputs("bench_print: no sheet or no font\n", stderr);
+        exit(2);
+    }
+    struct timing cold = timing_of(lay_out_cold, bench, RUNS), warm = timing_of(lay_out, bench, RUNS);
+    struct sheet_request request = bench->request;
+    request.arena = arena_new();
+    bench->scene = sheet_make(bench->sheet, &request);
+    record(bench);
+    struct timing painted = timing_of(paint, bench, RUNS), floor = timing_of(replay, bench, RUNS);
+    printf("%s of %zu pages, ms\n", name, bench->pages);
+    show("replay of the scene onto cairo", floor, 0);
+    show("paint to PDF", painted, floor.median);
+    show("layout, texts met before", warm, floor.median);
+    show("layout, fonts opened and texts new", cold, floor.median);
+    printf("  %-34s  %8.3f  %-18s  %.2f x the replay\n", "layout and paint, texts met before",
+           warm.median + painted.median, "", (warm.median + painted.median) / floor.median);
+    for (size_t i = 0; i < bench->pages; i++)
+        cairo_surface_destroy(bench->recorded[i]);
+    arena_free(request.arena);
+    type_close(bench->request.type);
+}
+
+int main(void)
+{
+    static const char *const paths[] = {"examples/slipway"};
+    struct options options = {.paths = (const char **)(void *)paths, .path_count = 1, .format = "text",
+                              .today = 740041};
+    struct sheet_bench bench = {0};
+    if (!project_open(&bench.project, &options, PLAN_NEEDED))
+        return 2;
+    const struct programme *programme = bench.project.programme;
+    for (size_t i = 0; i < programme->occasion_count && !bench.occasion; i++)
+        if (programme->occasions[i].session)
+            bench.occasion = &programme->occasions[i];
+    if (!bench.occasion)
+        return 2;
+    bench.request = (struct sheet_request){.programme = programme, .occasions = &bench.occasion, .count = 1,
+                                           .plan = "plan", .version = "0", .pages = 2,
+                                           .date_words = "Monday 1 March 2027", .author = "Slipway"};
+    bench_sheet(&bench, "wall");
+    bench_sheet(&bench, "card");
+    project_close(&bench.project);
+    return 0;
+}
