@@ -72,6 +72,7 @@ static struct node *adopt(struct node *parent, struct node *others)
 %token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a"
 %token PAIRS "pairs" BY "by" WEEK "week" OUT "out" TO "to" UNTIL "until"
 %token EVERY_OTHER_WEEK "every other week" FROM_WEEK "from week"
+%token <int> UP_TO "up to"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
@@ -132,6 +133,7 @@ head:
   | HEAD_ADD LETTER NAME ":" value      { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3), $5); }
   | HEAD_ALLOW NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
   | HEAD_ALLOW NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_ALLOW NAME when UP_TO NUMBER   { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), numbered(coded(NODE(UP_TO, @5), $4), $5)); }
   | HEAD_ENDED NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
   | HEAD_PHASE NAME ":" length          { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
   | HEAD_LIMIT NAME bound tails         { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }

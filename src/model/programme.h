@@ -159,6 +159,7 @@ struct best {
 struct body_mass {
     mass mass;
     int date;
+    bool apart; /* from a private file */
 };
 
 /* What an athlete must not do until somebody with the right to say so ends it. Never why. */
@@ -316,6 +317,7 @@ struct block {
     int times;                /* `2 x` before rounds: how often the whole block is done; 0 and 1: once */
     int times_rest;           /* seconds between those */
     int keep;                 /* 1 matters most .. 3; 0 not given */
+    const char *on_purpose;   /* why its partners load one region, as the plan says; or NULL */
     const struct item *items;
     size_t item_count;
     int seconds;              /* of the whole block, rests inside it counted */
@@ -363,6 +365,8 @@ struct waiver {
     const char *check;           /* name of the check */
     const char *because;         /* or NULL: not given, which is an error of its own */
     int first, last;             /* days it covers */
+    bool capped;                 /* it holds only up to a figure, or, of an "at least", down to it: */
+    milli cap;                   /* in the unit in which the message gives the figure; time in minutes */
     const struct athlete *athlete; /* or NULL: the whole camp */
     const struct camp *camp;
     const void *place;           /* the line it stands under, or NULL; occasions made by it carry the same */

@@ -62,7 +62,8 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
         athlete->masses = arena_grow(r->arena, athlete->masses, athlete->mass_count, &capacity,
                                      sizeof *athlete->masses);
         athlete->masses[athlete->mass_count++] =
-            (struct body_mass){.mass = value, .date = (int)child->last->number};
+            (struct body_mass){.mass = value, .date = (int)child->last->number,
+                               .apart = node->kind == STATEMENT_PRIVATE};
     }
 }
 

@@ -238,7 +238,7 @@ static void settle_header(struct resolver *r, const struct template_block *from,
 {
     const struct dose none = {.span = from->span};
     const struct dose *header = from->header ? from->header : &none;
-    *block = (struct block){.kind = from->kind, .letter = from->letter, .keep = from->keep, .times = 1,
+    *block = (struct block){.kind = from->kind, .letter = from->letter, .keep = from->keep, .on_purpose = from->on_purpose, .times = 1,
                             .span = from->span};
     if (header->sets)
         block->sets = header_count(r, header->sets, column, "the number of sets");

@@ -237,26 +237,6 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
     return true;
 }
 
-void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits)
-{
-    size_t capacity = 0;
-    const struct node *base = resolver_single(r, node, STATEMENT_BASED_ON);
-    if (base)
-        limits->base = resolver_find(r, base->first, "limits", r->limits);
-    for (const struct node *group = node->first; group; group = group->next) {
-        if (group->kind != STATEMENT_SCOPE)
-            continue;
-        struct scope scope = read_scope(r, group);
-        for (const struct node *line = group->first; line; line = line->next) {
-            struct limit limit;
-            if (line->kind != STATEMENT_LIMIT || !read_limit(r, line, &scope, &limit))
-                continue;
-            limits->items = arena_grow(r->arena, limits->items, limits->count, &capacity, sizeof *limits->items);
-            limits->items[limits->count++] = limit;
-        }
-    }
-}
-        resolver_filled(r, group);
 /* A limit that stands where a heading should. */
 static bool lacks_heading(struct resolver *r, const struct node *group)
 {
@@ -268,5 +248,25 @@ static bool lacks_heading(struct resolver *r, const struct node *group)
     return true;
 }
 
+void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits)
+{
+    size_t capacity = 0;
+    const struct node *base = resolver_single(r, node, STATEMENT_BASED_ON);
+    if (base)
+        limits->base = resolver_find(r, base->first, "limits", r->limits);
+    for (const struct node *group = node->first; group; group = group->next) {
+        if (group->kind != STATEMENT_SCOPE)
+            continue;
         if (lacks_heading(r, group))
             continue;
+        struct scope scope = read_scope(r, group);
+        resolver_filled(r, group);
+        for (const struct node *line = group->first; line; line = line->next) {
+            struct limit limit;
+            if (line->kind != STATEMENT_LIMIT || !read_limit(r, line, &scope, &limit))
+                continue;
+            limits->items = arena_grow(r->arena, limits->items, limits->count, &capacity, sizeof *limits->items);
+            limits->items[limits->count++] = limit;
+        }
+    }
+}

@@ -206,6 +206,9 @@ static void read_allow(struct resolver *r, const struct node *node, const struct
     const struct node *because = node_find(node, STATEMENT_BECAUSE);
     struct waiver waiver = {.check = resolver_fold(r, node->first), .because = resolver_text(because),
                             .camp = camp, .place = place, .span = node->span};
+    const struct node *cap = node_find(node, NODE_UP_TO);
+    waiver.capped = cap != NULL;
+    waiver.cap = cap ? cap->number : 0;
     struct days_covered named;
     if (when && when->code == WHEN_UNTIL && when->first->kind == NODE_DATE) {
         waiver.first = covered ? covered->first : camp->first;

@@ -219,6 +219,8 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP) {
             block->keep = read_keep(r, child);
+        } else if (child->kind == STATEMENT_ON_PURPOSE) {
+            block->on_purpose = resolver_text(child);
         } else if (child->kind == STATEMENT_AFTER) {
             after = figures_time_of(r, child->first);
         } else if (is_item(child->kind)) {

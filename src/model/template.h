@@ -38,6 +38,7 @@ struct template_block {
     char letter;
     struct dose *header;
     int keep;
+    const char *on_purpose;
     struct template_item *items;
     size_t item_count, item_capacity;
     struct span span;

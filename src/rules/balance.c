@@ -174,7 +174,8 @@ static void report_pair(struct run *run, const struct rule *rule, const struct w
                           .severity = setting->severity,
                           .span = leans.items[0].span,
                           .subject = pair,
-                          .weight = percent};
+                          .weight = percent,
+                          .figure = percent};
     struct finding *finding = run_report(
         run, rule, &about,
         "%s: %s of the %s of the %ss is on the %s in the two weeks from %s (%s of %s), at most %s",

@@ -188,18 +188,33 @@ size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
     return count;
 }
 
-const struct layered *limit_table_find(const struct limit_table *table, enum account account,
-                                       const struct holder *holder)
+static const struct layered *find(const struct limit_table *table, enum account account, bool peak,
+                                  const struct holder *holder)
 {
     const struct layered *best = NULL;
     for (size_t i = 0; i < table->count; i++) {
         const struct layered *item = &table->items[i];
-        if (item->account != account || !limit_holds(item->limit, table->camp, holder))
+        if (item->account != account || item->limit->below_peak != peak ||
+            !limit_holds(item->limit, table->camp, holder))
             continue;
         if (!best || more_specific(item->limit, best->limit))
             best = item;
     }
     return best;
+}
+
+const struct layered *limit_table_find(const struct limit_table *table, enum account account,
+                                       const struct holder *holder)
+{
+    const struct layered *found = find(table, account, false, holder);
+    /* Volume is nothing but a share of a peak, whether its line says so or not. */
+    return !found && account == ACCOUNT_VOLUME ? find(table, account, true, holder) : found;
+}
+
+const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
+                                            const struct holder *holder)
+{
+    return find(table, account, true, holder);
 }
 
 const struct phase *camp_phase_between(const struct camp *camp, int first, int last)

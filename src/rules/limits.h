@@ -48,9 +48,13 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out);
 
-/* The one limit about ACCOUNT that holds, of any scope, or NULL. */
+/* The one limit about ACCOUNT that holds, of any scope, or NULL; none that speaks of a peak week. */
 const struct layered *limit_table_find(const struct limit_table *table, enum account account,
                                        const struct holder *holder);
+
+/* The same of limits that hold ACCOUNT, a sum, against the peak week. */
+const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
+                                            const struct holder *holder);
 
 /* Whether LIMIT holds for HOLDER in CAMP, were it alone. */
 bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder);

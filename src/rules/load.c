@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rules/checks.h"
+#include "rules/mend.h"
 #include "rules/run.h"
 
 /* --- load rise --- */
@@ -42,7 +43,8 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
                               .span = window->limits[i].camp->name.span,
                               .subject = layered->limit,
                               .subject_number = window->first,
-                              .weight = (now - before) * 100000 / before};
+                              .weight = (now - before) * 100000 / before,
+                              .figure = (now - before) * 100000 / before};
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s in %s, %s over the best of the last four weeks; at most %s",
             window->athlete->name.shown, account_figure(run->arena, ACCOUNT_SESSION_LOAD, now),
@@ -73,15 +75,22 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
     struct about about = {.window = window,
                           .severity = rule->severity,
                           .span = session->name.span,
-                          .weight = occasion->seconds};
+                          .weight = occasion->seconds,
+                          .figure = (milli)occasion->seconds * 1000 / 60};
     struct finding *finding = run_report(
         run, rule, &about, "%s takes %s on %s, and is to stay under %s", session->name.shown,
         account_amount(run->arena, ACCOUNT_TIME, (milli)occasion->seconds * 1000),
         date_words(run, occasion->date),
         account_amount(run->arena, ACCOUNT_TIME, (milli)session->under * 1000));
+    if (!finding)
+        return;
     struct span largest;
-    if (finding)
-        run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL, &largest);
+    run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL, &largest);
+    struct mend_aim aim = {ACCOUNT_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
+                           window->last};
+    const char *mend = mend_over(run, window, &aim);
+    if (mend)
+        diag_help(run->diag, finding, "%s", mend);
 }
 
 /* --- limits that loosen --- */

@@ -49,7 +49,7 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
     const struct occasion *occasion = window->occasions[0];
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
-        if (block->kind != BLOCK_SUPERSET)
+        if (block->kind != BLOCK_SUPERSET || block->on_purpose)
             continue;
         for (size_t i = 1; i < block->item_count; i++) {
             const struct item *first = &block->items[i - 1], *second = &block->items[i];
@@ -69,6 +69,8 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
                       regions.names[region],
                       account_amount(run->arena, ACCOUNT_SETS, second->exercise->loads[region]));
             diag_remark(run->diag, finding, "hard is RPE 7 and up: common practice, no source");
+            diag_help(run->diag, finding,
+                      "pair it with another region; where it is meant, a line `on purpose` and why");
         }
     }
 }

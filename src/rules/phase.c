@@ -84,7 +84,9 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
                               .severity = setting.severity,
                               .span = item->span,
                               .subject = before->exercise,
-                              .weight = -hours};
+                              .weight = -hours,
+                              .figure = hours,
+                              .floor = true};
         struct finding *finding = run_report(
             run, rule, &about, "%s %s is heavy on %s, %s after the last heavy %s; at least %s",
             item->ref, item->exercise->name.shown, date_words(run, occasion->date),
@@ -153,7 +155,9 @@ static void report_before(struct run *run, const struct rule *rule, const struct
                           .severity = setting->severity,
                           .span = item->span,
                           .subject = sparring->activity,
-                          .weight = -hours};
+                          .weight = -hours,
+                          .figure = hours,
+                          .floor = true};
     struct finding *finding =
         run_report(run, rule, &about, "%s %s is %s, %s %s %s; at least %s", item->ref,
                    item->exercise->name.shown, before->what, hours_words(run, hours),

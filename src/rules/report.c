@@ -171,14 +171,24 @@ static bool reaches(const struct waiver *waiver, const struct window *window)
     return waiver->first <= window->first && waiver->last >= window->last;
 }
 
-/* Whether a waiver keeps a finding of RULE in WINDOW quiet; every one that does is marked as used.
- * */
-static bool is_waived(struct run *run, const struct rule *rule, const struct window *window)
+/* A waiver with a figure holds only while the finding is no worse than that. */
+static bool covers(const struct waiver *waiver, const struct about *about)
 {
+    if (!waiver->capped)
+        return true;
+    return about->floor ? about->figure >= waiver->cap
+                        : about->figure > 0 && about->figure <= waiver->cap;
+}
+
+/* Whether a waiver keeps a finding of RULE quiet; every one that does is marked as used. */
+static bool is_waived(struct run *run, const struct rule *rule, const struct about *about)
+{
+    const struct window *window = about->window;
     bool waived = false;
     for (size_t i = 0; !rule->firm && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
-        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window))
+        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window) ||
+            !covers(waiver, about))
             continue;
         run->waived[i] = true;
         waived = true;
@@ -204,7 +214,7 @@ static struct group *group_new(struct run *run, const struct key *key, struct fi
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...)
 {
-    if (is_waived(run, rule, about->window))
+    if (is_waived(run, rule, about))
         return NULL;
     struct key key = {rule->name, about->span, about->subject, about->subject_number};
     struct group *group = g_hash_table_lookup(run->groups->table, &key);

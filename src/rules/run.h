@@ -103,6 +103,8 @@ struct about {
     const void *subject;
     int64_t subject_number; /* beside SUBJECT, a day for instance */
     milli weight;
+    milli figure; /* as the message gives it, for an `allow ... up to`; 0 where it gives none */
+    bool floor;   /* less of it is worse */
 };
 
 /* Reports, unless the fault is known already or this athlete's week has its five warnings: then

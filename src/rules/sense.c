@@ -169,13 +169,27 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
     }
 }
 
+static bool told_of(const struct diag *diag, const char *name)
+{
+    for (size_t i = 0; i < diag->count; i++)
+        if (strcmp(diag->items[i]->name, name) == 0)
+            return true;
+    return false;
+}
+
 void check_waiver_unknown(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
         const struct rule *waived = rule_find(waiver->check);
         struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
-        if (!waived) {
+        if (!waived && told_of(run->diag, waiver->check)) {
+            struct finding *finding = run_report(
+                run, rule, &about, "%s cannot be waived: it says that the plan cannot be done as it "
+                "is written", waiver->check);
+            if (finding)
+                diag_help(run->diag, finding, "mend what it points at, and leave this line out");
+        } else if (!waived) {
             struct finding *finding =
                 run_report(run, rule, &about, "there is no check %s", waiver->check);
             const char *near = rule_nearest(waiver->check);

@@ -128,6 +128,16 @@ static milli sum_between(const struct window *window, enum account account, int 
     return sum;
 }
 
+static const char *band_words(struct run *run, struct band band)
+{
+    const char *low = account_amount(run->arena, ACCOUNT_VOLUME, band.low);
+    const char *high = account_amount(run->arena, ACCOUNT_VOLUME, band.high);
+    if (band.high == 0)
+        return arena_printf(run->arena, "at least %s", low);
+    return band.low == 0 ? arena_printf(run->arena, "at most %s", high)
+                         : arena_printf(run->arena, "%s to %s", low, high);
+}
+
 /* A cut to tenths, but to as many places as tell it from the LIMIT that it breaks. */
 static const char *cut_words(struct run *run, int64_t cut, milli limit)
 {
@@ -154,17 +164,17 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
                           .severity = rule->severity,
                           .span = window->phase->name.span,
                           .subject = window->athlete,
-                          .subject_number = account};
+                          .subject_number = account,
+                          .figure = cut,
+                          .floor = band.high == 0 || cut < band.low};
     struct finding *finding = run_report(
         run, rule, &about,
-        "%s: %s in a mean week of %s, %s %s the peak week's %s; %s to %s below is "
-        "asked for",
+        "%s: %s in a mean week of %s, %s %s the peak week's %s; %s below is asked for",
         window->athlete->name.shown,
         account_figure(run->arena, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
         cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
         cut < 0 ? "above" : "below", account_amount(run->arena, account, peak),
-        account_amount(run->arena, ACCOUNT_VOLUME, band.low),
-        account_amount(run->arena, ACCOUNT_VOLUME, band.high));
+        band_words(run, band));
     if (!finding)
         return;
     int last_first = window->last - DAYS_OF_WEEK + 1;
@@ -177,14 +187,41 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     run_note_limit(run, finding, limit);
 }
 
+/* Whether every session of the phase and of the camp's weeks before it has an effort: else a part of the
+ * load would be held against another part. */
+static bool load_is_counted(const struct window *window)
+{
+    bool counted = window->tally->blind[BLIND_LOAD] == 0;
+    for (size_t i = 0; counted && i < window->timeline->week_count; i++) {
+        const struct window *week = &window->timeline->weeks[i];
+        if (week->last >= window->camp->first && week->last < window->first)
+            counted = week->tally->blind[BLIND_LOAD] == 0;
+    }
+    return counted;
+}
+
+/* A limit such as `tonnage 40-60% below the peak week` is about that account alone. */
+static void judge_named_accounts(struct run *run, const struct rule *rule,
+                                 const struct window *window)
+{
+    const struct limit_table *table = run_table(run, window->camp);
+    struct holder holder = {window->athlete, window->phase, window->first, window->last};
+    for (int account = 0; table && account < ACCOUNT_COUNT; account++) {
+        const struct layered *found = limit_table_find_peak(table, (enum account)account, &holder);
+        if (found && found->limit->phase)
+            judge_volume(run, rule, window, found->limit, (enum account)account);
+    }
+}
+
 void check_taper_volume(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct limit *limit = run_limit(run, window, ACCOUNT_VOLUME);
+    judge_named_accounts(run, rule, window);
     if (!limit || !limit->phase)
         return;
     judge_volume(run, rule, window, limit, ACCOUNT_SETS);
     judge_volume(run, rule, window, limit, ACCOUNT_TONNAGE);
-    if (window->tally->blind[BLIND_LOAD] == 0)
+    if (load_is_counted(window))
         judge_volume(run, rule, window, limit, ACCOUNT_SESSION_LOAD);
 }
 

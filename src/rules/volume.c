@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "rules/checks.h"
+#include "rules/mend.h"
 #include "rules/run.h"
 
 /* What a limit looks at in a window. */
@@ -142,6 +143,8 @@ static void report(struct run *run, const struct rule *rule, const struct window
     bool ranged = measured->amount.low != measured->amount.high;
     struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
                                      over ? amount : -amount);
+    about.figure = account_group(measured->account) == GROUP_TIME ? amount / 60 : amount;
+    about.floor = !over;
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
         !ranged ? ""
@@ -162,6 +165,14 @@ static void report(struct run *run, const struct rule *rule, const struct window
                     account_amount(run->arena, measured->account, allowed),
                     account_amount(run->arena, measured->account, whole));
     run_note_limit(run, finding, limit);
+    struct mend_aim aim = {measured->account, measured->side, allowed, window->first, window->last};
+    if (window->scope != SCOPE_OCCASION && of_some_days(measured)) {
+        aim.first = measured->in_force->first;
+        aim.last = measured->in_force->last;
+    }
+    const char *mend = over ? mend_over(run, window, &aim) : NULL;
+    if (mend)
+        diag_help(run->diag, finding, "%s", mend);
 }
 
 /* --- over --- */

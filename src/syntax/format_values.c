@@ -420,6 +420,11 @@ void format_value(struct text *out, const struct node *value)
     case NODE_WHEN:
         add_when(out, value);
         break;
+    case NODE_UP_TO:
+        format_coded_word(out, T_UP_TO, value->code);
+        text_add_char(out, ' ');
+        format_number(out, value);
+        break;
     case NODE_BOUND:
         add_bound(out, value);
         break;

@@ -1,0 +1,20 @@
+/* mend.h - one small edit that would bring an account down to its limit, tried before it is told. */
+#ifndef BELL_RULES_MEND_H
+#define BELL_RULES_MEND_H
+
+#include "rules/run.h"
+
+/* What an edit is to do. */
+struct mend_aim {
+    enum account account;
+    enum side side;
+    milli most;      /* what the account may come to */
+    int first, last; /* days whose occasions are summed */
+};
+
+/* Up to three sets or rounds fewer of one line of WINDOW, in words, where that suffices: the window
+ * is summed again without them, and none of its floors that held may break. The fewest, then what
+ * leaves most; NULL where there is none. Neck and shoulder care is left alone. */
+const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim);
+
+#endif
