@@ -33,13 +33,15 @@ untold()
 # unknown PAGE: the commands and options that only PAGE tells of.
 unknown()
 {
-    for command in $(sed -n 's/^\.It Ic \([a-z-]*\).*/\1/p' "$1"); do
+    told=$(sed -n 's/^\.It Ic \([a-z-]*\).*/\1/p' "$1")
+    for command in $told; do
         list_commands | grep -qx "$command" || echo "$command"
     done
     for command in $(list_commands); do
         list_options "$command"
     done >"$folder/options"
-    for option in $(sed -n 's/^\.It .*Fl -\([a-z-]*\).*/\1/p' "$1"); do
+    told=$(sed -n 's/^\.It .*Fl -\([a-z-]*\).*/\1/p' "$1")
+    for option in $told; do
         grep -qx -- "$option" "$folder/options" || echo "--$option"
     done
 }

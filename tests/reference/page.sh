@@ -1,6 +1,7 @@
 # shellcheck shell=sh
 # Sourced by what reads grammar/notation.md, from the top of the checkout: its examples, and what the program says of
-# them. They work in $folder.
+# them. They work in $folder, which whoever sources this has made.
+# shellcheck disable=SC2154
 
 : "${BELLSHEET:=build/bellsheet}"
 case $BELLSHEET in /*) ;; *) BELLSHEET=$PWD/$BELLSHEET ;; esac
