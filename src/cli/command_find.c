@@ -8,17 +8,18 @@
 #include "model/entry.h"
 #include "model/kit.h"
 
-enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40 };
+enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40, EXACT = 1 };
 
 struct query {
     const char **words; /* folded */
     size_t count;
+    const char *phrase; /* all of them */
     const struct gym *gym; /* only what can be done there; or NULL */
 };
 
 struct match {
     const struct exercise *exercise;
-    int rank; /* less is nearer */
+    int rank; /* less is nearer; EXACT where all the words are its name */
 };
 
 /* How near WORD is to what is known of EXERCISE: its name, another name, or what it is; 0 where it is not met. */
@@ -26,36 +27,46 @@ static int rank_word(const struct exercise *exercise, const char *word)
 {
     const char *at = strstr(exercise->name.folded, word);
     if (at)
-        return at == exercise->name.folded || at[-1] == ' ' ? 1 : 2;
+        return at == exercise->name.folded || at[-1] == ' ' ? 2 : 3;
     for (size_t i = 0; i < exercise->alias_count; i++)
         if (strstr(exercise->aliases[i].folded, word))
-            return 2;
+            return 3;
     for (int i = 0; i < PATTERN_COUNT; i++)
         if ((exercise->patterns >> i & 1) && strstr(patterns.names[i], word))
-            return 3;
+            return 4;
     for (int i = 0; i < REGION_COUNT; i++)
         if (exercise->loads[i] >= HALF && strstr(regions.names[i], word))
-            return 4;
+            return 5;
     for (size_t i = 0; i < exercise->need_count; i++)
         if (strstr(exercise->needs[i].name.folded, word))
-            return 4;
+            return 5;
     for (size_t i = 0; i < exercise->position_count; i++)
         if (strstr(exercise->positions[i], word))
-            return 4;
+            return 5;
     for (size_t i = 0; i < entry_worker_count; i++)
         if ((exercise->workers >> i & 1) && strstr(entry_workers[i], word))
-            return 4;
+            return 5;
     int level = vocabulary_find(&levels, word);
     if (level >= (int)exercise->level) /* what a novice may be given, so may the others */
-        return level == (int)exercise->level ? 3 : 4;
-    return strstr(exercise_kinds.names[exercise->kind], word) ? 4 : 0;
+        return level == (int)exercise->level ? 4 : 5;
+    return strstr(exercise_kinds.names[exercise->kind], word) ? 5 : 0;
+}
+
+static bool is_called(const struct exercise *exercise, const char *name)
+{
+    bool called = strcmp(exercise->name.folded, name) == 0;
+    for (size_t i = 0; i < exercise->alias_count && !called; i++)
+        called = strcmp(exercise->aliases[i].folded, name) == 0;
+    return called;
 }
 
 static int rank(const struct exercise *exercise, const struct query *query)
 {
-    if (query->gym && gym_lacks(query->gym, exercise))
+    if (exercise->replaced || (query->gym && gym_lacks(query->gym, exercise)))
         return 0;
-    int worst = 1;
+    if (is_called(exercise, query->phrase))
+        return EXACT;
+    int worst = EXACT + 1;
     for (size_t i = 0; i < query->count; i++) {
         int rank = rank_word(exercise, query->words[i]);
         if (!rank)
@@ -133,19 +144,31 @@ static void print_short(struct arena *arena, const struct exercise *exercise)
            patterns.names[exercise->pattern], entry_side(arena, exercise));
 }
 
-static int print_matches(struct arena *arena, const struct match *matches, size_t count)
+static void print_in_full(struct arena *arena, const struct match *matches, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        if (count > MOST_IN_FULL) {
-            print_short(arena, matches[i].exercise);
-        } else {
-            if (i)
-                putchar('\n');
-            print_entry(arena, matches[i].exercise);
-        }
+        if (i)
+            putchar('\n');
+        print_entry(arena, matches[i].exercise);
     }
-    if (count > MOST_IN_FULL)
-        printf("\n%zu exercises; more words make it fewer\n", count);
+}
+
+/* In full where they are few, else line by line behind what is called just that. */
+static int print_matches(struct arena *arena, const struct match *matches, size_t count)
+{
+    if (count <= MOST_IN_FULL) {
+        print_in_full(arena, matches, count);
+        return EXIT_CLEAN;
+    }
+    size_t exact = 0;
+    while (exact < count && matches[exact].rank == EXACT)
+        exact++;
+    print_in_full(arena, matches, exact);
+    if (exact)
+        putchar('\n');
+    for (size_t i = exact; i < count; i++)
+        print_short(arena, matches[i].exercise);
+    printf("\n%zu exercises; more words make it fewer\n", count);
     return EXIT_CLEAN;
 }
 
@@ -183,7 +206,7 @@ static void add_word(struct arena *arena, struct query *query, size_t *capacity,
 /* Each word of the command line by itself: `find "rear hand" press` asks for a limb and a word. */
 static struct query read_query(struct arena *arena, const struct options *options)
 {
-    struct query query = {0};
+    struct query query = {.phrase = ""};
     size_t capacity = 0;
     for (int i = 0; i < options->path_count; i++) {
         for (const char *word = options->paths[i]; *word;) {
@@ -193,6 +216,8 @@ static struct query read_query(struct arena *arena, const struct options *option
             word += length + (word[length] == ' ');
         }
     }
+    for (size_t i = 0; i < query.count; i++)
+        query.phrase = arena_printf(arena, "%s%s%s", query.phrase, i ? " " : "", query.words[i]);
     return query;
 }
 

@@ -142,10 +142,11 @@ static int by_pattern(const void *left, const void *right)
 static void make_entries(struct shelf *shelf)
 {
     const struct programme *programme = shelf->frame.request->programme;
-    shelf->count = programme->exercise_count;
-    shelf->entries = arena_alloc(shelf->frame.press.arena, shelf->count * sizeof *shelf->entries);
-    for (size_t i = 0; i < shelf->count; i++)
-        shelf->entries[i].exercise = programme->exercises[i];
+    shelf->entries = arena_alloc(shelf->frame.press.arena,
+                                 programme->exercise_count * sizeof *shelf->entries);
+    for (size_t i = 0; i < programme->exercise_count; i++)
+        if (!programme->exercises[i]->replaced)
+            shelf->entries[shelf->count++].exercise = programme->exercises[i];
     qsort(shelf->entries, shelf->count, sizeof *shelf->entries, by_pattern);
     for (size_t i = 0; i < shelf->count; i++) {
         struct card_entry *entry = &shelf->entries[i];

@@ -71,8 +71,12 @@ static void declare_exercise(struct pass *pass, const struct node *node, bool sh
     exercise->number = pass->exercises.count;
     exercise->base = exercise;
     exercise->factor = 1000;
+    const struct node *statement = shelf ? NULL : node_find(node, STATEMENT_REPLACES);
+    struct exercise *old = statement ? names_find(r->exercises, resolver_fold(r, statement->first)) : NULL;
     if (!shelf && !replaces(r, node, &exercise->name, r->exercises, exercise, shelf_exercise, "exercise"))
         return;
+    if (old)
+        old->replaced = old->shelf;
     if (names_find(r->exercises, exercise->name.folded) != exercise)
         resolver_declare(r, r->exercises, &exercise->name, exercise, "exercise");
     declare_aliases(r, node, r->exercises, exercise, "exercise");
