@@ -36,6 +36,10 @@ const struct command commands[] = {
      "bellsheet tally gym/ --lines-of 'pull sets'      the lines that add up to it\n"
      "bellsheet tally gym/ --format csv                for a spreadsheet",
      "week athlete format margin lines-of max-errors infos strict", command_tally},
+    {"limits", "show which limits hold for whom, where each is written, and what it takes over",
+     "bellsheet limits gym/                            every camp\n"
+     "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",
+     "athlete max-errors infos strict", command_limits},
     {"explain", "say what a check is about, where it comes from and how to mend its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

@@ -109,6 +109,8 @@ struct listing listing_make(const struct diag *diag, const struct export_context
     struct listing listing = {0};
     for (size_t i = 0; i < diag->count; i++) {
         const struct finding *finding = diag->items[i];
+        if (finding->apart)
+            continue;
         listing.counts[finding->severity]++;
         if (finding->severity != SEVERITY_INFO || context->infos)
             all[listing.count++] =

@@ -19,6 +19,7 @@ CHECK(ratio);
 CHECK(load_rise);
 CHECK(overtime);
 CHECK(loosened);
+CHECK(never_holds);
 
 /* balance.c */
 CHECK(strength_balance);
@@ -58,6 +59,12 @@ CHECK(review_due);
 CHECK(hold_broken);
 CHECK(hold_future);
 CHECK(first_weeks_effort);
+
+/* care.c */
+CHECK(supervision);
+CHECK(mass_planned);
+CHECK(mass_falling);
+CHECK(provisional);
 
 /* sense.c */
 CHECK(reps_exceed);

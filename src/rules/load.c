@@ -93,7 +93,34 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
         diag_help(run->diag, finding, "%s", mend);
 }
 
-/* --- limits that loosen --- */
+/* --- limits that loosen, or never hold --- */
+
+static bool has_phase(const struct camp *camp, const char *folded)
+{
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (strcmp(camp->phases[i].name.folded, folded) == 0)
+            return true;
+    return false;
+}
+
+/* The shelf's own limits name phases that a camp need not have. */
+void check_never_holds(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t c = 0; c < run->programme->camp_count; c++)
+        for (size_t i = 0; i < run->tables[c].count; i++) {
+            const struct limit *limit = run->tables[c].items[i].limit;
+            bool met = !limit->phase || run->programme->sources->items[limit->span.file].shelf;
+            for (size_t k = 0; !met && k < run->programme->camp_count; k++)
+                met = has_phase(run->programme->camps[k], limit->phase);
+            if (met)
+                continue;
+            struct about about = {
+                .window = window, .severity = rule->severity, .span = limit->span};
+            run_report(run, rule, &about, "`%s` is no phase of a camp, and this limit never holds",
+                       limit->phase);
+        }
+}
+
 
 static bool same_holders(const struct limit *a, const struct limit *b)
 {

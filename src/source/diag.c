@@ -162,7 +162,7 @@ size_t diag_count(const struct diag *diag, enum severity severity)
 {
     size_t count = 0;
     for (size_t i = 0; i < diag->count; i++)
-        count += diag->items[i]->severity == severity;
+        count += diag->items[i]->severity == severity && !diag->items[i]->apart;
     return count;
 }
 

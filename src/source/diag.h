@@ -26,6 +26,7 @@ struct finding {
     const char *name; /* of its kind: "unknown-exercise" */
     struct span span;
     const char *words;
+    bool apart; /* for the coach alone: in no format that others read, and of no weight for the verdict */
     struct note *notes;
     size_t note_count, note_capacity;
     const char *help;        /* what would mend it, or NULL */
@@ -67,6 +68,7 @@ void diag_fix(struct diag *diag, struct finding *finding, struct span span,
 /* Sorts by file, place and name, and drops findings of one name and words at one place. */
 void diag_sort(struct diag *diag);
 
+/* How many of SEVERITY the verdict rests on. */
 size_t diag_count(const struct diag *diag, enum severity severity);
 
 /* How findings are shown as text. */
