@@ -73,8 +73,13 @@ static struct piece *header_piece(const struct card *card)
     line = y + capital(card, small);
     press_put_end(press, header, card->inner, line, when,
                   face_of(small, WEIGHT_REGULAR, INK_SPOT, RANK_SECOND));
-    press_put(press, header, 0, line, occasion->athlete->name.shown,
-              face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+    struct piece *name_piece = press_paragraph(
+        press, occasion->athlete->name.shown,
+        face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND),
+        card->inner - (*when ? type_width(press->type, when, small, WEIGHT_REGULAR) + 8 : 0), 0, 0.95,
+        false);
+    piece_place(header, name_piece, 0, line - capital(card, 1.15 * small));
+    line = fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
     const char *provisional = foot_provisional(occasion);
     if (*provisional) {
         line += 1.4 * small;
@@ -130,19 +135,9 @@ static struct piece *foot_piece(const struct card *card)
 
 static struct piece *last_line(const struct card *card, int page, int pages)
 {
-    const struct press *press = &card->press;
-    struct piece *line = piece_new(press->arena);
-    struct face grey = face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
-    const char *version = card->request->version;
-    double baseline = capital(card, card->least);
-    line->height = baseline + 0.25 * card->least;
-    press_put(press, line, 0, baseline,
-              arena_printf(press->arena, "%s%s%s", card->request->plan,
-                           *version ? " " WORDING_DOT " version" WORDING_GAP : "", version),
-              grey);
-    press_put_end(press, line, card->inner, baseline,
-                  arena_printf(press->arena, "page %d of %d", page, pages), grey);
-    return line;
+    return foot_last_line(&card->press, card->request->plan, card->request->version, page, pages,
+                          card->inner,
+                          face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
 }
 
 /* What is left for the session: on every page, and on the last, which has the foot. */

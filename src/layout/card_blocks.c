@@ -82,13 +82,14 @@ static struct piece *first_line(const struct card_face *face, const struct block
                                      timing(press->arena, item, rounds));
     double wide = type_width(press->type, words, bold.size, bold.weight);
     *unfit = *unfit || dose->width > face->inner + 0.5;
+    struct piece *name = press_paragraph(press, words, bold, face->inner, 0, 1, false);
     if (wide + gap + dose->width <= face->inner) {
-        press_put(press, line, 0, capital(face, face->size), words, bold);
-        piece_place(line, dose, face->inner - dose->width, 0);
-        line->height = fmax(capital(face, face->size), dose->height);
+        double below = name->baseline - capital(face, face->size);
+        piece_place(line, name, 0, 0);
+        piece_place(line, dose, face->inner - dose->width, below);
+        line->height = fmax(name->height - 0.22 * face->size, below + dose->height);
         return line;
     }
-    struct piece *name = press_paragraph(press, words, bold, face->inner, 0, 1, false);
     piece_place(line, name, 0, 0);
     double y = name->height + 0.3 * face->size;
     piece_place(line, dose, 0, y);

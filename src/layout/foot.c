@@ -105,6 +105,22 @@ const char *foot_cautions(void)
            "medical advice come before this sheet.";
 }
 
+struct piece *foot_last_line(const struct press *press, const char *plan, const char *version,
+                             int page, int pages, double width, struct face face)
+{
+    struct piece *line = piece_new(press->arena);
+    const char *words = arena_printf(press->arena, "%s%s%s", plan,
+                                     *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
+    const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
+    double room = width - type_width(press->type, "page 000 of 000", face.size, face.weight) -
+                  face.size;
+    struct piece *left = press_paragraph(press, words, face, room, 0, 0.95, false);
+    piece_place(line, left, 0, 0);
+    press_put_end(press, line, width, left->baseline, number, face);
+    line->height = left->height;
+    return line;
+}
+
 const char *foot_minor(const struct occasion *occasion)
 {
     int born = occasion->athlete->born, year, month, day;

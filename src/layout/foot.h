@@ -2,6 +2,7 @@
 #ifndef BELL_LAYOUT_FOOT_H
 #define BELL_LAYOUT_FOOT_H
 
+#include "layout/press.h"
 #include "model/programme.h"
 
 /* "landmine, barbell, 2 × kettlebell": all that COUNT occasions need, each once; "" where it is nothing. */
@@ -19,6 +20,10 @@ const char *foot_provisional(const struct occasion *occasion);
 
 /* The usual cautions, as on every sheet. Common practice; whose rules hold is the commission's. */
 const char *foot_cautions(void);
+
+/* "Harbour final · version 3f9c2a1", and right of it "page 1 of 2": as wide as WIDTH. A long name is broken. */
+struct piece *foot_last_line(const struct press *press, const char *plan, const char *version,
+                             int page, int pages, double width, struct face face);
 
 /* The line for who is under 18 on the day of the occasion, or "". */
 const char *foot_minor(const struct occasion *occasion);

@@ -94,19 +94,9 @@ struct piece *frame_foot(const struct frame *frame, struct piece *const *parts, 
 
 struct piece *frame_last_line(const struct frame *frame, int page, int pages)
 {
-    const struct press *press = &frame->press;
-    struct piece *line = piece_new(press->arena);
-    double high = frame_capital(frame, frame->foot);
-    struct face face = frame_face(frame->foot, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
-    const char *version = frame->request->version;
-    press_put(press, line, 0, high,
-              arena_printf(press->arena, "%s%s%s", frame->request->plan,
-                           *version ? " " WORDING_DOT " version" WORDING_GAP : "", version),
-              face);
-    press_put_end(press, line, frame->inner, high,
-                  arena_printf(press->arena, "page %d of %d", page, pages), face);
-    line->height = high + 0.25 * frame->foot;
-    return line;
+    const struct sheet_request *request = frame->request;
+    return foot_last_line(&frame->press, request->plan, request->version, page, pages, frame->inner,
+                          frame_face(frame->foot, WEIGHT_REGULAR, INK_GREY, RANK_FOOT));
 }
 
 struct scene *frame_scene(const struct frame *frame, const char *title, const char *kind)

@@ -5,6 +5,16 @@
 /* How far descenders reach below the baseline, as a share of the size. */
 static const double DESCENT = 0.22;
 
+/* How far letters may rise above the capitals, as a share of the size: room for the marks of Latin letters. */
+static const double RISE = 0.1;
+
+/* Where the first baseline of RUN stands: so low that its tallest letter keeps within RISE of the top. Thai and
+ * Vietnamese stack marks higher than that. */
+static double baseline_of(const struct run *run, double size)
+{
+    return fmax(run->capital, run->baseline - run->ink_y - RISE * size);
+}
+
 static const struct run *one_line(const struct press *press, const char *text, struct face face)
 {
     return type_set(press->type, text, (struct style){.size = face.size, .weight = face.weight});
@@ -31,9 +41,9 @@ struct piece *press_word(const struct press *press, const char *text, struct fac
 {
     struct piece *piece = piece_new(press->arena);
     const struct run *run = one_line(press, text, face);
-    piece->baseline = run->capital;
-    piece->width = press_put(press, piece, 0, run->capital, text, face);
-    piece->height = run->capital;
+    piece->baseline = baseline_of(run, face.size);
+    piece->width = press_put(press, piece, 0, piece->baseline, text, face);
+    piece->height = piece->baseline;
     return piece;
 }
 
@@ -50,10 +60,12 @@ struct piece *press_paragraph(const struct press *press, const char *text, struc
                                                     .lines = lines,
                                                     .whole_words = whole_words,
                                                     .leading = leading});
-    piece->baseline = run->capital;
-    piece_text(piece, 0, run->capital, text, run, face.look);
+    piece->baseline = baseline_of(run, face.size);
+    piece_text(piece, 0, piece->baseline, text, run, face.look);
     piece->width = fmax(run->width, run->ink_x + run->ink_width);
-    piece->height = run->capital + run->last_baseline - run->baseline + DESCENT * face.size;
+    double last = piece->baseline + run->last_baseline - run->baseline;
+    double ink = piece->baseline + run->ink_y + run->ink_height - run->baseline;
+    piece->height = fmax(last + DESCENT * face.size, ink);
     return piece;
 }
 

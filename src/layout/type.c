@@ -268,11 +268,8 @@ static PangoLayout *lay_out(struct type *type, const char *text, const struct st
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
     if (style->width > 0) {
-        /* Pango turns alignment round for right-to-left text; a name in a column starts where the others do. */
-        bool turned = pango_find_base_dir(text, -1) == PANGO_DIRECTION_RTL;
         pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
         pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
-        pango_layout_set_alignment(layout, alignments[turned ? ALIGN_END - style->align : style->align]);
     }
     if (style->lines > 0) {
         pango_layout_set_height(layout, -style->lines);
@@ -281,6 +278,10 @@ static PangoLayout *lay_out(struct type *type, const char *text, const struct st
     if (style->leading > 0)
         pango_layout_set_line_spacing(layout, (float)style->leading);
     pango_layout_set_text(layout, text, -1);
+    /* Pango turns alignment round for right-to-left text; a name in a column starts where the others do. */
+    bool turned = pango_layout_get_direction(layout, 0) == PANGO_DIRECTION_RTL;
+    if (style->width > 0)
+        pango_layout_set_alignment(layout, alignments[turned ? ALIGN_END - style->align : style->align]);
     return layout;
 }
 

@@ -122,7 +122,8 @@ static struct piece *dose_notes(const struct item_face *face, const struct lane 
                  mark_tempo(press, &lane->item->runs[0].tempo, 1.1 * small, RANK_SECOND));
     if (lane->loads_differ || lane->varies)
         flow_add(press, &flow,
-                 press_word(press, wall_table_hint(face->wall, lane), second(face, WEIGHT_BOLD, INK_SPOT)));
+                 press_paragraph(press, wall_table_hint(face->wall, lane),
+                                 second(face, WEIGHT_BOLD, INK_SPOT), face->doses, 0, 1, false));
     if (!lane->loads_differ)
         dose_add_bars(press, &flow, lane->item, small, RANK_SECOND);
     if (!lane->shares_differ)

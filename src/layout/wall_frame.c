@@ -46,6 +46,31 @@ static const char *who(const struct wall *wall)
     return words;
 }
 
+/* Who, and behind it or, where there is no room for both, below it what for. */
+static struct piece *below_title(const struct wall *wall, const char *names, double small)
+{
+    const struct press *press = &wall->press;
+    struct piece *piece = piece_new(press->arena);
+    const char *purpose = wall->group.members[0]->session->purpose;
+    struct face bold = face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    struct face grey = face_of(small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    struct piece *who = press_paragraph(press, names, bold, wall->inner, 0, 1, false);
+    piece_place(piece, who, 0, 0);
+    piece->height = who->height - 0.22 * small;
+    if (!purpose)
+        return piece;
+    double needs = type_width(press->type, purpose, small, WEIGHT_REGULAR);
+    if (who->width + 1.2 * small + needs <= wall->inner && who->height < 2 * small) {
+        press_put_end(press, piece, wall->inner, who->baseline, purpose, grey);
+        return piece;
+    }
+    struct piece *words = press_paragraph(press, purpose, grey, wall->inner, 0, 1, false);
+    double y = piece->height + 0.55 * small;
+    piece_place(piece, words, needs < wall->inner ? wall->inner - words->width : 0, y);
+    piece->height = y + words->height - 0.22 * small;
+    return piece;
+}
+
 struct piece *wall_header(const struct wall *wall, bool again)
 {
     const struct press *press = &wall->press;
@@ -75,18 +100,10 @@ struct piece *wall_header(const struct wall *wall, bool again)
         header->height = low + 14 * wall->unit;
         return header;
     }
-    line = low + 0.85 * small + capital(wall, small);
     info.look.ink = INK_BLACK;
-    press_put(press, header, 0, line, names, info);
-    if (session->purpose) {
-        info.weight = WEIGHT_REGULAR;
-        info.look.ink = INK_GREY;
-        double taken = type_width(press->type, names, small, WEIGHT_BOLD) + 1.2 * small;
-        double needs = type_width(press->type, session->purpose, small, WEIGHT_REGULAR);
-        if (taken + needs > wall->inner)
-            line += 1.3 * small;
-        press_put_end(press, header, wall->inner, line, session->purpose, info);
-    }
+    struct piece *below = below_title(wall, names, small);
+    piece_place(header, below, 0, low + 0.85 * small);
+    line = low + 0.85 * small + below->height;
     const char *provisional = foot_provisional(wall->group.members[0]);
     if (*provisional) {
         line += 1.35 * small;
@@ -182,18 +199,9 @@ struct piece *wall_foot(const struct wall *wall, bool again)
 
 struct piece *wall_last_line(const struct wall *wall, int page, int pages)
 {
-    const struct press *press = &wall->press;
-    struct piece *line = piece_new(press->arena);
-    double size = foot_size(wall);
-    struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
-    const char *version = wall->request->version;
-    const char *plan = arena_printf(press->arena, "%s%s%s", wall->request->plan,
-                                    *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
-    press_put(press, line, 0, capital(wall, size), plan, face);
-    press_put_end(press, line, wall->inner, capital(wall, size),
-                  arena_printf(press->arena, "page %d of %d", page, pages), face);
-    line->height = capital(wall, size) + 0.25 * size;
-    return line;
+    const struct sheet_request *request = wall->request;
+    return foot_last_line(&wall->press, request->plan, request->version, page, pages, wall->inner,
+                          face_of(foot_size(wall), WEIGHT_REGULAR, INK_GREY, RANK_FOOT));
 }
 
 const char *wall_table_hint(const struct wall *wall, const struct lane *lane)

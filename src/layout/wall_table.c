@@ -8,17 +8,18 @@
 #include "layout/wall.h"
 #include "model/wording.h"
 
-enum { MOST_COLUMNS = 24 };
+/* Share of the width that names take at most; longer ones are broken. */
+static const double NAMES_MOST = 0.42;
 
 struct table {
     const struct wall *wall;
     struct dose_sizes sizes;
     double gap;
     double names;                     /* width of the athletes' column */
-    const struct lane *lanes[MOST_COLUMNS];
-    double widths[MOST_COLUMNS];
-    double whole[MOST_COLUMNS];       /* widest figure before the point, so that points stand in line */
-    double figure[MOST_COLUMNS];      /* widest from there, so that discs do */
+    const struct lane **lanes;        /* one a column */
+    double *widths;
+    double *whole;                    /* widest figure before the point, so that points stand in line */
+    double *figure;                   /* widest from there, so that discs do */
     size_t columns;
     bool beside;                      /* discs stand beside the load, not below it */
 };
@@ -184,6 +185,7 @@ static void measure_names(struct table *table)
         double wide = type_width(wall->press.type, name, table->sizes.size, WEIGHT_BOLD);
         table->names = fmax(table->names, wide + 0.9 * table->sizes.size);
     }
+    table->names = fmin(table->names, NAMES_MOST * wall->column);
 }
 
 /* The width by what the cells hold, broken where they are wordy. */
@@ -241,14 +243,17 @@ static struct piece *athlete_row(const struct table *table, size_t first, size_t
     struct piece *row = piece_new(wall->press.arena);
     double size = table->sizes.size, top = 0.34 * size, tallest = capital(table, size);
     piece_line(row, 0, 0, wall->column, 0, 0.8, INK_HAIR);
-    double wide = press_put(&wall->press, row, 0, top + tallest, athlete->name.shown,
-                            large_face(table, WEIGHT_BOLD));
+    struct piece *name = press_paragraph(&wall->press, athlete->name.shown,
+                                         large_face(table, WEIGHT_BOLD), table->names - 0.9 * size, 0,
+                                         0.95, false);
+    piece_place(row, name, 0, top);
     if (athlete->stance != STANCE_UNKNOWN)
         piece_place(row,
                     mark_stance(&wall->press,
                                 athlete->stance == STANCE_SOUTHPAW ? DOSE_SOUTHPAW : DOSE_ORTHODOX,
                                 0.8 * size),
-                    wide + 0.25 * size, top + tallest - 0.76 * size);
+                    name->width + 0.25 * size, top + name->baseline - 0.76 * size);
+    tallest = fmax(tallest, name->height - 0.22 * size);
     double x = table->names + table->gap;
     for (size_t c = first; c < end; c++) {
         struct piece *cell = cell_piece(table, c, member, table->widths[c]);
@@ -296,8 +301,14 @@ struct strips wall_table(const struct wall *wall, double size, bool *unfit)
         .beside = true,
     };
     struct strips strips = {0};
+    struct arena *arena = wall->press.arena;
+    size_t most = wall->group.lane_count + 1;
+    table.lanes = arena_alloc(arena, most * sizeof *table.lanes);
+    table.widths = arena_alloc(arena, most * sizeof *table.widths);
+    table.whole = arena_alloc(arena, most * sizeof *table.whole);
+    table.figure = arena_alloc(arena, most * sizeof *table.figure);
     for (size_t i = 0; i < wall->group.lane_count; i++)
-        if (lane_needs_column(&wall->group.lanes[i]) && table.columns < MOST_COLUMNS)
+        if (lane_needs_column(&wall->group.lanes[i]))
             table.lanes[table.columns++] = &wall->group.lanes[i];
     measure_names(&table);
     if (!is_roomy(&table)) {

@@ -1,0 +1,289 @@
+/* Every sheet of plans at random and of the examples: nothing beyond the margin, nothing touching, all on white that
+ * can be read, letters as large as they claim. Looked at here by this file's own rules, not by the layout's. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <glib.h>
+#include <math.h>
+
+#include "layout/sheet.h"
+#include "layout/tile.h"
+#include "plan_reader.h"
+#include "property/sheet_plans.c"
+
+/* The sanitizers make everything several times slower. */
+#ifdef __SANITIZE_ADDRESS__
+enum { PLANS = 40 };
+#else
+enum { PLANS = 500 };
+#endif
+
+static struct type *type;
+
+static int open_type(void **state)
+{
+    const char *wrong = NULL;
+    (void)state;
+    type = type_open(&wrong);
+    return type ? 0 : -1;
+}
+
+static int close_type(void **state)
+{
+    (void)state;
+    type_close(type);
+    return 0;
+}
+
+/* --- one scene --- */
+
+struct rectangle {
+    double left, top, right, bottom;
+};
+
+static struct rectangle covered(const struct element *element)
+{
+    double x = element->x, y = element->y;
+    if (element->kind == ELEMENT_TEXT) {
+        const struct run *run = element->run;
+        return (struct rectangle){x + run->ink_x, y + run->ink_y, x + run->ink_x + run->ink_width,
+                                  y + run->ink_y + run->ink_height};
+    }
+    return (struct rectangle){fmin(x, x + element->width), fmin(y, y + element->height),
+                              fmax(x, x + element->width), fmax(y, y + element->height)};
+}
+
+static bool overlap(struct rectangle a, struct rectangle b)
+{
+    return a.left < b.right - 0.2 && b.left < a.right - 0.2 && a.top < b.bottom - 0.2 &&
+           b.top < a.bottom - 0.2;
+}
+
+/* What lies right under text INDEX: the last box or shape painted before it that it stands on. */
+static enum ink ground_of(const struct piece *page, size_t index)
+{
+    struct rectangle text = covered(&page->elements[index]);
+    enum ink ground = INK_PAPER;
+    for (size_t i = 0; i < index; i++) {
+        const struct element *under = &page->elements[i];
+        if (under->kind == ELEMENT_BOX && under->fill != INK_NONE && overlap(covered(under), text))
+            ground = under->fill;
+    }
+    return ground;
+}
+
+/* A fault of the page in words, or NULL. */
+static const char *page_fault(const struct scene *scene, const struct piece *page)
+{
+    for (size_t i = 0; i < page->count; i++) {
+        const struct element *one = &page->elements[i];
+        struct rectangle box = covered(one);
+        if (box.left < scene->margin - 0.6 || box.top < scene->margin - 0.6 ||
+            box.right > scene->width - scene->margin + 0.6 ||
+            box.bottom > scene->height - scene->margin + 0.6)
+            return arena_printf(scene->arena, "%s lies beyond the margin", one->text ? one->text : "a shape");
+        if (one->kind != ELEMENT_TEXT)
+            continue;
+        if (one->run->ellipsised || one->run->unknown)
+            return arena_printf(scene->arena, "%s is cut or has an unknown character", one->text);
+        if (ink_contrast(one->fill, ground_of(page, i)) < 4.5)
+            return arena_printf(scene->arena, "%s cannot be read on its ground", one->text);
+        for (size_t j = i + 1; j < page->count; j++)
+            if (page->elements[j].kind == ELEMENT_TEXT && overlap(box, covered(&page->elements[j])))
+                return arena_printf(scene->arena, "%s and %s overlap", one->text,
+                                    page->elements[j].text);
+    }
+    return NULL;
+}
+
+/* First-rank letters can be read from the distance asked for, or a problem says how far they can. */
+static const char *reach_fault(const struct scene *scene)
+{
+    double capital = scene_smallest(scene, 0, RANK_FIRST, NULL);
+    bool told = false;
+    for (size_t i = 0; i < scene->problem_count; i++)
+        told = told || scene->problems[i].kind == PROBLEM_TOO_SMALL;
+    double minutes = 2 * atan(capital * 25.4 / 72 / (scene->distance * 10) / 2) * 180 / G_PI * 60;
+    return capital > 0 && minutes < 15.9 && !told ? "small letters are not told" : NULL;
+}
+
+/* Whether all is well with SCENE; what is not is said. */
+static bool check(const struct sheet *sheet, const struct scene *scene, const char *plan, unsigned seed)
+{
+    const char *fault = reach_fault(scene);
+    for (size_t p = 0; p < scene->page_count && !fault; p++)
+        fault = page_fault(scene, scene->pages[p]);
+    if (scene->page_count == 0 || scene->page_count > 60)
+        fault = "no page, or too many";
+    if (fault)
+        fprintf(stderr, "%s of plan %s %u: %s\n", sheet->name, plan, seed, fault);
+    return !fault;
+}
+
+/* --- sheets of a programme --- */
+
+struct members {
+    const struct occasion **items;
+    size_t count;
+};
+
+/* Occasions that share a sheet of SCOPE with FIRST. */
+static struct members members_of(struct arena *arena, const struct programme *programme,
+                                 const struct occasion *first, enum sheet_scope scope)
+{
+    struct members members = {arena_alloc(arena, programme->occasion_count * sizeof(void *)), 0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *other = &programme->occasions[i];
+        bool same = other->camp == first->camp;
+        if (scope == SCOPE_SESSION)
+            same = same && other->session == first->session && other->date == first->date &&
+                   other->clock == first->clock;
+        else
+            same = same && other->athlete == first->athlete;
+        if (scope == SCOPE_SESSION_EACH)
+            same = other == first;
+        if (scope == SCOPE_WEEK_EACH)
+            same = same && other->week == first->week;
+        if (same)
+            members.items[members.count++] = other;
+    }
+    return members;
+}
+
+static const struct sheet_bound bounds[] = {
+    {.account = ACCOUNT_SPARRING_ROUNDS, .against = ACCOUNT_NONE, .value = 12000, .week = 1},
+    {.account = ACCOUNT_SPARRING_ROUNDS, .against = ACCOUNT_NONE, .value = 9000, .week = 2,
+     .only = "a phase with a rather long name of its own"},
+    {.account = ACCOUNT_ALL_OUT_STRIKES, .against = ACCOUNT_NONE, .value = 100000, .week = 1, .a_side = true},
+    {.account = ACCOUNT_SETS, .against = ACCOUNT_NONE, .bound = LIMIT_WITHIN, .value = 20000, .top = 30000,
+     .week = 1},
+    {.account = ACCOUNT_PATTERN_SETS + PATTERN_PULL, .against = ACCOUNT_PATTERN_SETS + PATTERN_PUSH,
+     .bound = LIMIT_AT_LEAST, .value = 1200, .week = 1},
+    {.account = ACCOUNT_HOLD_SECONDS, .against = ACCOUNT_NONE, .bound = LIMIT_AT_LEAST, .value = 600000,
+     .week = 1},
+};
+
+static struct scene *make(struct arena *arena, const struct programme *programme,
+                          const struct occasion *first, const struct sheet *sheet, unsigned chance)
+{
+    static const char *const sizes[] = {"A3", "A4", "A2", "A1", "Letter", "Tabloid"};
+    struct members members = members_of(arena, programme, first, sheet->scope);
+    bool wall = strcmp(sheet->name, "wall") == 0;
+    struct sheet_request request = {.arena = arena,
+                                    .type = type,
+                                    .programme = programme,
+                                    .occasions = members.items,
+                                    .count = members.count,
+                                    .bounds = bounds,
+                                    .bound_count = sizeof bounds / sizeof *bounds,
+                                    .paper = wall ? paper_find(sizes[chance % 6]) : NULL,
+                                    .landscape = chance / 6 % 2,
+                                    .pages = 1 + (int)(chance / 12 % 2),
+                                    .plan = first->camp->name.shown,
+                                    .version = "3f9c2a1",
+                                    .date_words = "Wednesday 31 December 2027",
+                                    .author = "hall",
+                                    .coach = chance % 2};
+    return sheet_make(sheet, &request);
+}
+
+/* How many sheets have a fault. The wall, which takes longest, is made every eighth time. */
+static unsigned check_all(const struct programme *programme, const struct occasion *first,
+                          const char *plan, unsigned chance)
+{
+    unsigned faults = 0;
+    for (size_t s = 0; s < sheet_count; s++) {
+        if (s == 0 ? chance % 8 != 0 : (s + chance) % 3 == 0)
+            continue;
+        struct arena *arena = arena_new();
+        struct scene *scene = make(arena, programme, first, &sheets[s], chance);
+        faults += !check(&sheets[s], scene, plan, chance);
+        arena_free(arena);
+    }
+    return faults;
+}
+
+static const struct occasion *first_session(const struct programme *programme)
+{
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (programme->occasions[i].session)
+            return &programme->occasions[i];
+    return NULL;
+}
+
+static void test_plans_at_random(void **state)
+{
+    unsigned faults = 0;
+    (void)state;
+    for (unsigned seed = 0; seed < PLANS; seed++) {
+        struct plan_reader reader;
+        struct text plan = {0};
+        sheet_plan_make(seed, &plan);
+        plan_reader_open(&reader);
+        plan_reader_text(&reader, "plan.bell", text_get(&plan), plan.length);
+        plan_reader_resolve(&reader);
+        const struct occasion *first = first_session(reader.programme);
+        if (diag_count(reader.diag, SEVERITY_ERROR) || !first) {
+            fputs(text_get(&plan), stderr);
+            plan_reader_tell(&reader);
+            fail();
+        }
+        faults += check_all(reader.programme, first, "at random", seed);
+        plan_reader_close(&reader);
+        text_free(&plan);
+    }
+    assert_int_equal(faults, 0);
+}
+
+static void read_files(struct plan_reader *reader, const char *pattern)
+{
+    glob_t found;
+    if (glob(pattern, 0, NULL, &found) != 0)
+        return;
+    for (size_t i = 0; i < found.gl_pathc; i++)
+        plan_reader_file(reader, found.gl_pathv[i], false);
+    globfree(&found);
+}
+
+/* Every session, week and camp of the examples once. */
+static void check_example(const char *folder)
+{
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    read_files(&reader, arena_printf(reader.arena, "examples/%s/*.bell", folder));
+    read_files(&reader, arena_printf(reader.arena, "examples/%s/*/*.bell", folder));
+    plan_reader_resolve(&reader);
+    const struct programme *programme = reader.programme;
+    assert_true(programme->occasion_count > 5);
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *one = &programme->occasions[i];
+        bool shown = !one->session || one->week > 2;
+        for (size_t k = 0; k < i && !shown; k++)
+            shown = programme->occasions[k].session == one->session;
+        if (!shown)
+            assert_int_equal(check_all(programme, one, folder, (unsigned)i), 0);
+    }
+    plan_reader_close(&reader);
+}
+
+static void test_examples(void **state)
+{
+    (void)state;
+    check_example("one-week");
+    check_example("slipway");
+    check_example("over-limit");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_plans_at_random),
+        cmocka_unit_test(test_examples),
+    };
+    return cmocka_run_group_tests(tests, open_type, close_type);
+}
