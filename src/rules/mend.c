@@ -192,10 +192,11 @@ const char *mend_over(struct run *run, const struct window *window, const struct
     if (!best.fewer)
         return NULL;
     const char *unit = best.item ? "set" : "round";
-    return arena_printf(run->arena, "%s %s%s fewer of %s on %s %s brings it to %s",
-                        counts[best.fewer], unit, best.fewer == 1 ? "" : "s",
+    return arena_printf(run->arena, "%s %s fewer of %s on %s %s to %s", counts[best.fewer],
+                        arena_printf(run->arena, "%s%s", unit, best.fewer == 1 ? "" : "s"),
                         what_words(run, &best),
                         days[best.occasion->date - date_monday(best.occasion->date)],
-                        date_words(run, best.occasion->date),
+                        arena_printf(run->arena, "%s %s it", date_words(run, best.occasion->date),
+                                     best.fewer == 1 ? "brings" : "bring"),
                         account_amount(run->arena, aim->account, best.left));
 }

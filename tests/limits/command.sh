@@ -1,0 +1,65 @@
+#!/bin/sh
+# `bellsheet limits`: what holds for whom, where it is written, and what it takes over.
+set -u
+
+. tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
+program=$(pwd)/$BELLSHEET
+case $BELLSHEET in /*) program=$BELLSHEET ;; esac
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+cat >"$folder/plan.bell" <<'END'
+athlete Oriel Tamsin
+    lifting age  advanced
+athlete Ilse Varholm
+    lifting age  novice
+limits Base
+    every week
+        sparring rounds  at most 24
+            common practice
+        sets             at most 90
+limits Club
+    based on  Base
+    every week
+        sparring rounds  at most 20 warn
+    novice
+        sparring rounds  at most 8
+    taper
+        tonnage  40-60% below the peak week
+camp Spring
+    for     Oriel Tamsin, Ilse Varholm
+    starts  2027-03-01
+    phases
+        base  : 2 weeks
+        taper : 1 week
+    limits  Club
+END
+said=$(cd "$folder" && "$program" limits plan.bell 2>/dev/null)
+is "both athletes, each with what holds" "Spring: Oriel Tamsin
+  layers, the upper first: Club, Base
+  every week
+    sparring rounds  at most 20, warn
+        Club, plan.bell:13
+        in place of at most 24 (Base, plan.bell:7)
+    tonnage  40 % to 60 % below the peak week, in taper
+        Club, plan.bell:17
+    sets  at most 90
+        Base, plan.bell:9
+
+Spring: Ilse Varholm
+  layers, the upper first: Club, Base
+  every week
+    sparring rounds  at most 8, novice
+        Club, plan.bell:15
+        in place of at most 20, warn (Club, plan.bell:13)
+        in place of at most 24 (Base, plan.bell:7)
+    tonnage  40 % to 60 % below the peak week, in taper
+        Club, plan.bell:17
+    sets  at most 90
+        Base, plan.bell:9" "$said"
+said=$(cd "$folder" && "$program" limits plan.bell --athlete 'ilse varholm' 2>/dev/null)
+is "one athlete alone" "Spring: Ilse Varholm" "$(printf '%s\n' "$said" | grep '^Spring')"
+(cd "$folder" && "$program" limits plan.bell --athlete nobody >/dev/null 2>&1)
+is "nobody of that name" 2 $?
+finish
