@@ -1,0 +1,432 @@
+/* test_sheets.c - charts to scale and without collisions; posters that come together again from their parts; cards that
+ * keep the printer's margin. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include <cairo.h>
+#include <math.h>
+#include <string.h>
+
+#include "layout/chart.h"
+#include "layout/frame.h"
+#include "layout/tile.h"
+#include "render/render.h"
+#include "unit/fixture.c"
+
+static struct type *type;
+
+static int open_type(void **state)
+{
+    const char *wrong = NULL;
+    (void)state;
+    type = type_open(&wrong);
+    return type ? 0 : -1;
+}
+
+static int close_type(void **state)
+{
+    (void)state;
+    type_close(type);
+    return 0;
+}
+
+static void assert_near(double value, double wanted, double error)
+{
+    if (!(fabs(value - wanted) <= error))
+        fail_msg("%.9g is not %.9g", value, wanted);
+}
+
+static struct scene *make(struct fixture *fixture, const char *sheet, const char *paper,
+                          bool landscape)
+{
+    const struct occasion **members = arena_alloc(fixture->arena, fixture->count * sizeof *members);
+    for (size_t i = 0; i < fixture->count; i++)
+        members[i] = &fixture->occasions[i];
+    struct sheet_request request = {.arena = fixture->arena,
+                                    .type = type,
+                                    .programme = &fixture->programme,
+                                    .occasions = members,
+                                    .count = fixture->count,
+                                    .paper = paper ? paper_find(paper) : NULL,
+                                    .landscape = landscape,
+                                    .plan = "Harbour final",
+                                    .version = "3f9c2a1",
+                                    .date_words = "Monday 1 March 2027",
+                                    .author = "Slipway"};
+    return sheet_make(sheet_find(sheet), &request);
+}
+
+static size_t texts_with(const struct scene *scene, const char *words)
+{
+    size_t count = 0;
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++) {
+            const struct element *element = &scene->pages[p]->elements[i];
+            count += element->kind == ELEMENT_TEXT && strstr(element->text, words) != NULL;
+        }
+    return count;
+}
+
+/* --- charts --- */
+
+static void test_steps(void **state)
+{
+    (void)state;
+    assert_near(chart_step(4, 4), 1, 0);
+    assert_near(chart_step(5, 4), 2, 0);
+    assert_near(chart_step(20, 4), 5, 0);
+    assert_near(chart_step(21, 4), 10, 0);
+    assert_near(chart_step(721, 4), 200, 0);
+    assert_near(chart_step(0, 4), 1, 0);
+}
+
+/* Labels at any heights, as many as fit, end up apart, in order and inside. */
+static void test_labels_never_collide(void **state)
+{
+    unsigned chance = 7;
+    (void)state;
+    for (int round = 0; round < 2000; round++) {
+        double wanted[8], got[8], top = 3, bottom = 103, height = 12;
+        size_t count = 1 + (size_t)round % 8;
+        double at = -10;
+        for (size_t i = 0; i < count; i++) {
+            chance = chance * 1103515245u + 12345u;
+            at += (double)(chance >> 16 & 31);
+            wanted[i] = at;
+        }
+        chart_spread(wanted, got, count, height, top, bottom);
+        assert_true(got[0] >= top + height / 2 - 1e-9);
+        assert_true(got[count - 1] <= bottom - height / 2 + 1e-9);
+        for (size_t i = 1; i < count; i++)
+            assert_true(got[i] - got[i - 1] >= height - 1e-9);
+    }
+}
+
+static const double edges[] = {0, 0.25, 0.5, 0.75, 1};
+
+/* Two stacked bars a column: their heights are as their values, and the whole stands on the axis. */
+static void test_bars_are_to_scale(void **state)
+{
+    static const double low[] = {10, 20, 0, NAN}, high[] = {5, 20, 40, NAN};
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    struct chart chart = {.title = "Sets", .unit = "", .columns = 4, .edges = edges,
+                          .bars = {{"one", SHADE_FULL, low}, {"two", SHADE_OPEN, high}},
+                          .bar_count = 2, .nothing = "nothing"};
+    struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
+    struct piece *piece = chart_piece(&press, &chart, &frame);
+    double heights[8], bottoms[8];
+    size_t count = 0;
+    (void)state;
+    for (size_t i = 0; i < piece->count; i++) {
+        const struct element *box = &piece->elements[i];
+        if (box->kind != ELEMENT_BOX || box->stroke != INK_BLACK || box->x < 100)
+            continue;
+        heights[count] = box->height;
+        bottoms[count++] = box->y + box->height;
+    }
+    assert_int_equal(count, 5);
+    double unit = heights[0] / 10;
+    assert_near(heights[1], 5 * unit, 1e-6);
+    assert_near(heights[2], 20 * unit, 1e-6);
+    assert_near(heights[3], 20 * unit, 1e-6);
+    assert_near(heights[4], 40 * unit, 1e-6);
+    assert_near(bottoms[0], bottoms[2], 1e-6);
+    assert_near(bottoms[3], bottoms[2] - heights[2], 1e-6);
+    arena_free(arena);
+}
+
+/* The line of a limit lies as high as a bar of its value, over its own columns, and its words are there. */
+static void test_limits_are_lines(void **state)
+{
+    static const double bars[] = {24, 10, 10, 10}, limit[] = {NAN, 24, 24, NAN};
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    struct chart chart = {.title = "Sparring", .unit = "rounds", .columns = 4, .edges = edges,
+                          .bars = {{"", SHADE_PALE, bars}}, .bar_count = 1,
+                          .limits = {{"at most 24", limit}, {"at most 24 elsewhere", limit}},
+                          .limit_count = 2, .nothing = "nothing"};
+    struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
+    struct piece *piece = chart_piece(&press, &chart, &frame);
+    double top = 0, y = 0, left = 1e9, right = 0;
+    size_t words = 0;
+    (void)state;
+    for (size_t i = 0; i < piece->count; i++) {
+        const struct element *element = &piece->elements[i];
+        if (element->kind == ELEMENT_BOX && element->stroke == INK_BLACK && top == 0)
+            top = element->y;
+        if (element->kind == ELEMENT_TEXT && strncmp(element->text, "at most", 7) == 0)
+            words++;
+        if (element->kind == ELEMENT_LINE && element->stroke == INK_SPOT && element->stroke_width > 1) {
+            y = element->y;
+            left = fmin(left, element->x);
+            right = fmax(right, element->x + element->width);
+        }
+    }
+    assert_int_equal(words, 2);
+    assert_near(y, top, 1e-6);
+    assert_near(left, 100 + 75, 1e-6);
+    assert_near(right, 100 + 225, 1e-6);
+    arena_free(arena);
+}
+
+/* Without colour the shades of a stack still differ from one another. */
+static void test_shades_differ_in_grey(void **state)
+{
+    static const double one[] = {1, 1, 1, 1};
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    struct chart chart = {.title = "", .unit = "", .columns = 4, .edges = edges,
+                          .bars = {{"a", SHADE_FULL, one}, {"b", SHADE_HALF, one},
+                                   {"c", SHADE_PALE, one}, {"d", SHADE_OPEN, one}},
+                          .bar_count = 4, .nothing = ""};
+    struct chart_frame frame = {100, 300, 80, 120, 8, RANK_SECOND};
+    struct piece *piece = chart_piece(&press, &chart, &frame);
+    enum ink met[4];
+    size_t count = 0;
+    (void)state;
+    for (size_t i = 0; i < piece->count && count < 4; i++)
+        if (piece->elements[i].kind == ELEMENT_BOX && piece->elements[i].x < 100)
+            met[count++] = piece->elements[i].fill;
+    assert_int_equal(count, 4);
+    for (size_t i = 0; i < 4; i++)
+        for (size_t j = i + 1; j < 4; j++)
+            assert_true(ink_contrast(met[i], met[j]) > 1.5);
+    arena_free(arena);
+}
+
+/* --- tiles --- */
+
+struct bytes {
+    const struct text *text;
+    size_t at;
+};
+
+static cairo_status_t take(void *closure, unsigned char *out, unsigned length)
+{
+    struct bytes *bytes = closure;
+    if (bytes->at + length > bytes->text->length)
+        return CAIRO_STATUS_READ_ERROR;
+    memcpy(out, bytes->text->data + bytes->at, length);
+    bytes->at += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+static cairo_surface_t *picture_of(const struct scene *scene, int page)
+{
+    struct text png = {0};
+    assert_null(render_png(scene, page, 72, &png));
+    struct bytes bytes = {&png, 0};
+    cairo_surface_t *picture = cairo_image_surface_create_from_png_stream(take, &bytes);
+    assert_int_equal(cairo_surface_status(picture), CAIRO_STATUS_SUCCESS);
+    text_free(&png);
+    return picture;
+}
+
+/* Lays the windows of all parts of page PAGE over one another at their places. */
+static cairo_surface_t *assemble(const struct scene *tiles, const struct tiling *tiling, int page,
+                                 int width, int height)
+{
+    cairo_surface_t *whole = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
+    cairo_t *cairo = cairo_create(whole);
+    int parts = tiling->rows * tiling->columns;
+    for (int i = 0; i < parts; i++) {
+        cairo_surface_t *part = picture_of(tiles, (page - 1) * parts + i + 1);
+        double x = i % tiling->columns * tiling->step_x, y = i / tiling->columns * tiling->step_y;
+        cairo_set_source_surface(cairo, part, x - tiles->window.x, y - tiles->window.y);
+        cairo_pattern_set_filter(cairo_get_source(cairo), CAIRO_FILTER_NEAREST);
+        cairo_rectangle(cairo, x, y, tiles->window.width, tiles->window.height);
+        cairo_fill(cairo);
+        cairo_surface_destroy(part);
+    }
+    cairo_destroy(cairo);
+    cairo_surface_flush(whole);
+    return whole;
+}
+
+/* Pixels of which a colour differs by more than a rounding. */
+static size_t difference(cairo_surface_t *one, cairo_surface_t *other)
+{
+    int width = cairo_image_surface_get_width(one), height = cairo_image_surface_get_height(one);
+    size_t differing = 0;
+    assert_int_equal(width, cairo_image_surface_get_width(other));
+    assert_int_equal(height, cairo_image_surface_get_height(other));
+    for (int y = 0; y < height; y++) {
+        const unsigned char *a =
+            cairo_image_surface_get_data(one) + y * cairo_image_surface_get_stride(one);
+        const unsigned char *b =
+            cairo_image_surface_get_data(other) + y * cairo_image_surface_get_stride(other);
+        for (int x = 0; x < width; x++)
+            for (int c = 0; c < 3; c++)
+                if (abs(a[4 * x + c] - b[4 * x + c]) > 8) {
+                    differing++;
+                    break;
+                }
+    }
+    return differing;
+}
+
+static void check_tiles(const char *poster, bool landscape, const char *small, size_t athletes)
+{
+    struct fixture *fixture = fixture_new(athletes);
+    struct scene *scene = make(fixture, "wall", poster, landscape);
+    struct scene *tiles = tile_scene(scene, type, paper_find(small));
+    struct tiling tiling = tiling_of(scene->width, scene->height, paper_find(small));
+    size_t parts = (size_t)(tiling.rows * tiling.columns);
+    assert_int_equal(tiles->page_count, scene->page_count * parts);
+    assert_true(parts > 1);
+    for (int page = 1; page <= (int)scene->page_count; page++) {
+        cairo_surface_t *whole = picture_of(scene, page);
+        cairo_surface_t *joined = assemble(tiles, &tiling, page, cairo_image_surface_get_width(whole),
+                                           cairo_image_surface_get_height(whole));
+        /* An edge may round to the other pixel where a part is moved. */
+        assert_in_range(difference(whole, joined), 0, 20);
+        cairo_surface_destroy(whole);
+        cairo_surface_destroy(joined);
+    }
+    fixture_free(fixture);
+}
+
+static void test_parts_make_the_poster(void **state)
+{
+    (void)state;
+    check_tiles("A2", false, "A4", 1);
+    check_tiles("A1", true, "A3", 3);
+    check_tiles("A3", false, "Letter", 12);
+    check_tiles("Tabloid", true, "Letter", 2);
+}
+
+/* The comparison sees what it looks for: a part left out. */
+static void test_a_missing_part_is_seen(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    struct scene *scene = make(fixture, "wall", "A2", false);
+    struct scene *tiles = tile_scene(scene, type, paper_find("A4"));
+    struct tiling tiling = tiling_of(scene->width, scene->height, paper_find("A4"));
+    tiles->pages[0]->windowed = tiles->pages[0]->count = 0;
+    cairo_surface_t *whole = picture_of(scene, 1);
+    cairo_surface_t *joined = assemble(tiles, &tiling, 1, cairo_image_surface_get_width(whole),
+                                       cairo_image_surface_get_height(whole));
+    assert_true(difference(whole, joined) > 1000);
+    cairo_surface_destroy(whole);
+    cairo_surface_destroy(joined);
+    fixture_free(fixture);
+}
+
+/* Marks and words lie outside the window and inside the paper. */
+static void test_marks_of_parts(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    struct scene *scene = make(fixture, "wall", "A2", false);
+    struct scene *tiles = tile_scene(scene, type, paper_find("A4"));
+    double bottom = tiles->window.y + tiles->window.height;
+    for (size_t p = 0; p < tiles->page_count; p++) {
+        const struct piece *page = tiles->pages[p];
+        size_t marks = 0;
+        for (size_t i = page->windowed; i < page->count; i++) {
+            const struct element *element = &page->elements[i];
+            assert_true(element->x >= tiles->margin - 0.1 && element->y >= tiles->margin - 0.1);
+            assert_true(element->y + element->height <= tiles->height - tiles->margin + 2);
+            if (element->kind == ELEMENT_TEXT)
+                assert_true(element->y + element->run->ink_y > bottom);
+            marks += element->kind == ELEMENT_LINE;
+        }
+        assert_true(marks >= 4);
+    }
+    assert_int_equal(texts_with(tiles, "row 1 of"), (size_t)tiling_of(scene->width, scene->height,
+                                                                      paper_find("A4")).columns);
+    fixture_free(fixture);
+}
+
+/* --- cards, floor --- */
+
+static void test_cards_keep_the_printers_margin(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(5);
+    struct scene *scene = make(fixture, "cards", NULL, false);
+    double five = 5 * 72 / 25.4;
+    assert_near(scene->width, 595.276, 0.01);
+    assert_near(scene->margin, five, 1e-9);
+    assert_int_equal(scene->problem_count, 0);
+    for (size_t i = 0; i < fixture->count; i++)
+        assert_true(texts_with(scene, fixture->occasions[i].athlete->name.shown) >= 1);
+    size_t cuts = 0;
+    for (size_t i = 0; i < scene->pages[0]->count; i++) {
+        const struct element *element = &scene->pages[0]->elements[i];
+        if (element->kind == ELEMENT_LINE && (fabs(element->x - scene->width / 2) < 1e-6 ||
+                                              fabs(element->y - scene->height / 2) < 1e-6))
+            cuts++;
+    }
+    assert_int_equal(cuts, 8);
+    fixture_free(fixture);
+}
+
+/* The coach's copy alone tells who does what else; neither tells a body mass or a year of birth. */
+static void test_floor_and_its_coachs_copy(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(4);
+    const struct occasion *members[4];
+    for (size_t i = 0; i < 4; i++)
+        members[i] = &fixture->occasions[i];
+    struct sheet_request request = {.arena = fixture->arena, .type = type,
+                                    .programme = &fixture->programme, .occasions = members,
+                                    .count = 4, .plan = "Harbour final", .version = "1",
+                                    .date_words = "", .author = ""};
+    struct scene *plain = sheet_make(sheet_find("floor"), &request);
+    request.coach = true;
+    struct scene *coach = sheet_make(sheet_find("floor"), &request);
+    const char *name = fixture->occasions[1].athlete->name.shown;
+    assert_int_equal(texts_with(plain, name), 0);
+    assert_true(texts_with(coach, name) > 0);
+    assert_true(texts_with(coach, "goblet squat") > 0);
+    for (size_t i = 0; i < 2; i++) {
+        struct scene *scene = i ? coach : plain;
+        assert_int_equal(scene->problem_count, 0);
+        assert_int_equal(texts_with(scene, "58.4"), 0);
+        assert_int_equal(texts_with(scene, "2003"), 0);
+        assert_true(texts_with(scene, "Stop if: any pain or tingling") > 0);
+        assert_true(texts_with(scene, "turn the hip before the arm moves") > 0);
+    }
+    fixture_free(fixture);
+}
+
+/* --- every sheet in grey --- */
+
+static const enum ink grey_pairs[][2] = {{INK_BLACK, INK_PAPER}, {INK_GREY, INK_PAPER}, {INK_SPOT, INK_PAPER},
+                                   {INK_BLACK, INK_DISC_STEEL}, {INK_BLACK, INK_HAIR}};
+
+/* Luminance is what a grey printer keeps, and what contrast is worked out from: each pair that text is printed in
+ * stays apart. */
+static void test_text_is_read_in_grey(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof grey_pairs / sizeof *grey_pairs; i++)
+        assert_true(ink_contrast(grey_pairs[i][0], grey_pairs[i][1]) >= 4.5);
+    /* The stances' feet: which is filled tells them apart, so the outline must be seen. */
+    assert_true(ink_contrast(INK_SPOT, INK_PAPER) >= 3);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_steps),
+        cmocka_unit_test(test_labels_never_collide),
+        cmocka_unit_test(test_bars_are_to_scale),
+        cmocka_unit_test(test_limits_are_lines),
+        cmocka_unit_test(test_shades_differ_in_grey),
+        cmocka_unit_test(test_parts_make_the_poster),
+        cmocka_unit_test(test_a_missing_part_is_seen),
+        cmocka_unit_test(test_marks_of_parts),
+        cmocka_unit_test(test_cards_keep_the_printers_margin),
+        cmocka_unit_test(test_floor_and_its_coachs_copy),
+        cmocka_unit_test(test_text_is_read_in_grey),
+    };
+    return cmocka_run_group_tests(tests, open_type, close_type);
+}
