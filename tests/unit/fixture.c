@@ -291,7 +291,7 @@ static struct athlete *make_athlete(struct fixture *fixture, size_t number)
 {
     struct athlete *athlete = arena_alloc(fixture->arena, sizeof *athlete);
     struct body_mass *weighed = arena_alloc(fixture->arena, sizeof *weighed);
-    *weighed = (struct body_mass){5840, date_from_ymd(2027, 1, 4)};
+    *weighed = (struct body_mass){.mass = 5840, .date = date_from_ymd(2027, 1, 4)};
     *athlete = (struct athlete){.name = named(people[number]),
                                 .stance = number % 2 ? STANCE_ORTHODOX : STANCE_SOUTHPAW,
                                 .born = date_from_ymd(2003, 9, 14),
