@@ -292,10 +292,10 @@ static struct wall wall_of(const struct sheet_request *request)
 
 /* The largest size on PAGES pages; where even the smallest takes more, on as many as that needs. */
 static struct fit fit_pages(const struct wall *wall, struct content content, double height,
-                            double low, double high)
+                            int pages, double low, double high)
 {
-    struct fit fit = fit_size(wall, content, height, wall->request->pages, low, high);
-    if (fit.pages > wall->request->pages && fit.pages < NO_PAGES && !fit.unfit)
+    struct fit fit = fit_size(wall, content, height, pages, low, high);
+    if (fit.pages > pages && fit.pages < NO_PAGES && !fit.unfit)
         fit = fit_size(wall, content, height, fit.pages, low, high);
     return fit;
 }
@@ -326,7 +326,7 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     struct content blocks = {.blocks = true}, table = {.table = true}, both = {true, true};
     int pages = wall->request->pages;
     struct plan plan = {
-        .blocks = fit_pages(wall, blocks, room->first, floor_size, most),
+        .blocks = fit_pages(wall, blocks, room->first, pages, floor_size, most),
         .pages_needed = pages_at(wall, blocks, least, room->first),
     };
     if (!group_needs_table(&wall->group))
@@ -335,7 +335,9 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     plan.apart = !fits(together, pages) || together.size < WORTH_STAYING * plan.blocks.size;
     plan.pages_needed += pages_at(wall, table, least, room->other);
     if (plan.apart)
-        plan.table = fit_pages(wall, table, room->other, floor_size, most);
+        plan.table = fit_pages(wall, table, room->other,
+                               pages > plan.blocks.pages ? pages - plan.blocks.pages : 1, floor_size,
+                               most);
     else
         plan.blocks = together;
     return plan;

@@ -1,5 +1,6 @@
 /* wall_table.c - a squad's table: an athlete a row, a column for each line where they differ. Columns that do not fit
  * beside the others go on in a further table below. */
+#include <glib.h>
 #include <math.h>
 #include <string.h>
 
@@ -8,8 +9,10 @@
 #include "layout/wall.h"
 #include "model/wording.h"
 
-/* Share of the width that names take at most; longer ones are broken. */
+/* Share of the width that names may always take; beyond it, only what the widest column leaves. */
 static const double NAMES_MOST = 0.42;
+/* A name of so many letters stays on one line, and the letters are small enough for that; a longer one is broken. */
+enum { NAME_LETTERS = 28 };
 
 struct table {
     const struct wall *wall;
@@ -177,15 +180,23 @@ static void measure_figures(struct table *table, size_t column)
     }
 }
 
-static void measure_names(struct table *table)
+/* The names' width, when the columns' are known; a common name that would be broken is unfit. */
+static void measure_names(struct table *table, bool *unfit)
 {
     const struct wall *wall = table->wall;
+    double mark = 0.9 * table->sizes.size, widest = 0, common = 0;
+    for (size_t c = 0; c < table->columns; c++)
+        widest = fmax(widest, table->widths[c] + table->gap);
+    table->names = 0;
     for (size_t i = 0; i < wall->group.count; i++) {
         const char *name = wall->group.members[i]->athlete->name.shown;
         double wide = type_width(wall->press.type, name, table->sizes.size, WEIGHT_BOLD);
-        table->names = fmax(table->names, wide + 0.9 * table->sizes.size);
+        table->names = fmax(table->names, wide + mark);
+        if (g_utf8_strlen(name, -1) <= NAME_LETTERS)
+            common = fmax(common, wide + mark);
     }
-    table->names = fmin(table->names, NAMES_MOST * wall->column);
+    table->names = fmin(table->names, fmax(NAMES_MOST * wall->column, wall->column - widest));
+    *unfit = *unfit || common > table->names + 0.5;
 }
 
 /* The width by what the cells hold, broken where they are wordy. */
@@ -281,14 +292,15 @@ static void add_rows(struct strips *strips, const struct table *table, size_t fi
 }
 
 /* Whether all columns stand side by side, the discs beside the loads. */
-static bool is_roomy(struct table *table)
+static bool is_roomy(struct table *table, bool *unfit)
 {
-    double wide = table->names;
+    double wide = 0;
     for (size_t c = 0; c < table->columns; c++) {
         measure_column(table, c);
         wide += table->widths[c] + table->gap;
     }
-    return wide <= table->wall->column;
+    measure_names(table, unfit);
+    return !*unfit && table->names + wide <= table->wall->column;
 }
 
 struct strips wall_table(const struct wall *wall, double size, bool *unfit)
@@ -310,11 +322,12 @@ struct strips wall_table(const struct wall *wall, double size, bool *unfit)
     for (size_t i = 0; i < wall->group.lane_count; i++)
         if (lane_needs_column(&wall->group.lanes[i]))
             table.lanes[table.columns++] = &wall->group.lanes[i];
-    measure_names(&table);
-    if (!is_roomy(&table)) {
-        table.beside = false;
-        is_roomy(&table);
+    bool broken = false;
+    if (!is_roomy(&table, &broken)) {
+        table.beside = broken = false;
+        is_roomy(&table, &broken);
     }
+    *unfit = *unfit || broken;
     for (size_t first = 0; first < table.columns;) {
         size_t end = fit_columns(&table, first, unfit);
         add_rows(&strips, &table, first, end);
