@@ -13,6 +13,8 @@
 static const double NAMES_MOST = 0.42;
 /* A name of so many letters stays on one line, and the letters are small enough for that; a longer one is broken. */
 enum { NAME_LETTERS = 28 };
+/* Points added to a width that was measured, lest rounding breaks what just fits. */
+static const double SLACK = 0.5;
 
 struct table {
     const struct wall *wall;
@@ -255,8 +257,8 @@ static struct piece *athlete_row(const struct table *table, size_t first, size_t
     double size = table->sizes.size, top = 0.34 * size, tallest = capital(table, size);
     piece_line(row, 0, 0, wall->column, 0, 0.8, INK_HAIR);
     struct piece *name = press_paragraph(&wall->press, athlete->name.shown,
-                                         large_face(table, WEIGHT_BOLD), table->names - 0.9 * size, 0,
-                                         0.95, false);
+                                         large_face(table, WEIGHT_BOLD),
+                                         table->names - 0.9 * size + SLACK, 0, 0.95, false);
     piece_place(row, name, 0, top);
     if (athlete->stance != STANCE_UNKNOWN)
         piece_place(row,
