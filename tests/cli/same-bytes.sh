@@ -70,7 +70,7 @@ for copy in one two/deeper; do
     mkdir -p "$copy"
     cp -r "$top/Makefile" "$top/src" "$top/grammar" "$copy"
     mkdir -p "$copy/share"
-    if ! make -C "$copy" build/obj/syntax/values.o build/obj/cli/options.o build/gen/scan.o >log 2>&1; then
+    if ! env -u MAKEFLAGS -u MFLAGS -u MAKELEVEL -u BUILD make -C "$copy" build/obj/syntax/values.o build/obj/cli/options.o build/gen/scan.o >log 2>&1; then
         refuse "objects are built in $copy" "$(tail -n 5 log)"
     fi
 done

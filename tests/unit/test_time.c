@@ -321,6 +321,9 @@ static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
     run.load.percent = (struct range){60000, 60000}; /* not heavy: no ramp */
     assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
                      rounds + 120 + lifts + 120 + lifts);
+    /* where no share of a best is known, the effort tells */
+    run.load.kind = LOAD_MASS;
+    run.load.percent = (struct range){0, 0};
     run.load.effort = EFFORT_RPE;
     run.load.effort_band = (struct range){8000, 8000};
     assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
