@@ -10,11 +10,10 @@
 enum fate { FATE_NEVER, FATE_BEATEN, FATE_HOLDS };
 
 static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_SESSION, LIMIT_PHASE, LIMIT_CAMP};
-static const char *const scope_words[] = {
-    [LIMIT_WEEK] = "every week",
-    [LIMIT_SESSION] = "every session",
-    [LIMIT_PHASE] = "every phase",
-    [LIMIT_CAMP] = "every camp"};
+static const char *const scope_words[] = {[LIMIT_WEEK] = "every week",
+                                          [LIMIT_SESSION] = "every session",
+                                          [LIMIT_PHASE] = "every phase",
+                                          [LIMIT_CAMP] = "every camp"};
 enum { SCOPE_COUNT = sizeof scopes / sizeof scopes[0] };
 
 struct view {
@@ -37,8 +36,7 @@ static enum fate *find_fates(const struct view *view, const struct athlete *athl
     const struct limit_table *table = view->table;
     const struct camp *camp = table->camp;
     enum fate *fates = arena_alloc(view->arena, (table->count + 1) * sizeof *fates);
-    struct in_force *picked =
-        arena_alloc(view->arena, (table->group_count + 1) * sizeof *picked);
+    struct in_force *picked = arena_alloc(view->arena, (table->group_count + 1) * sizeof *picked);
     for (int day = camp->first; day <= camp->last; day++) {
         struct holder holder = {athlete, phase_on(camp, day), day, day};
         for (size_t i = 0; i < table->count; i++)
@@ -68,10 +66,10 @@ static const char *bound_words(const struct view *view, const struct layered *it
                            account_amount(view->arena, account, limit->top))
             : arena_printf(view->arena, "%s %s",
                            limit->bound == LIMIT_AT_MOST ? "at most" : "at least", value);
-    const char *against = item->against == ACCOUNT_NONE
-                              ? ""
-                              : arena_printf(view->arena, " to 1 of %s",
-                                             account_name(view->arena, item->against));
+    const char *against =
+        item->against == ACCOUNT_NONE
+            ? ""
+            : arena_printf(view->arena, " to 1 of %s", account_name(view->arena, item->against));
     return arena_printf(view->arena, "%s%s%s%s%s", words, against, limit->a_side ? " a side" : "",
                         limit->below_peak ? " below the peak week" : "",
                         limit->warn ? ", warn" : "");
@@ -150,10 +148,9 @@ static void add_limit(const struct view *view, const enum fate *fates, size_t in
             return; /* what the group takes over is told below its first */
     for (size_t i = 0; i < table->count; i++)
         if (table->items[i].group == item->group && fates[i] == FATE_BEATEN)
-            text_addf(view->out, "        in place of %s%s (%s)\n",
-                      bound_words(view, &table->items[i]),
-                      holder_words(view, table->items[i].limit),
-                      origin_words(view, &table->items[i]));
+            text_addf(
+                view->out, "        in place of %s%s (%s)\n", bound_words(view, &table->items[i]),
+                holder_words(view, table->items[i].limit), origin_words(view, &table->items[i]));
 }
 
 static void add_limits(const struct view *view, const enum fate *fates)

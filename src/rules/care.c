@@ -31,7 +31,8 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
     if (!finding)
         return;
     finding->apart = true;
-    diag_remark(run->diag, finding, "common practice; `limits under 18` in the camp sets lighter limits");
+    diag_remark(run->diag, finding,
+                "common practice; `limits under 18` in the camp sets lighter limits");
 }
 
 /* --- body mass --- */
@@ -51,7 +52,8 @@ static void refer(struct run *run, struct finding *finding)
         return;
     finding->apart = true;
     diag_remark(run->diag, finding,
-                "for the coach alone: a matter for a physician or a dietitian; nothing here advises on weight");
+                "for the coach alone: a matter for a physician or a dietitian; nothing here "
+                "advises on weight");
 }
 
 /* The latest weighing not after today, or NULL. */
@@ -118,8 +120,7 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
     const struct body_mass *last = weighed_last(athlete, today ? today : DATE_LAST);
     if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
         return;
-    struct about about = {
-        .window = window, .severity = rule->severity, .span = athlete->name.span};
+    struct about about = {.window = window, .severity = rule->severity, .span = athlete->name.span};
     refer(run, run_report(run, rule, &about, "%s: the last weighings are worth a talk",
                           athlete->name.shown));
 }
@@ -152,6 +153,8 @@ void check_provisional(struct run *run, const struct rule *rule, const struct wi
                    window->athlete->name.shown, date_words(run, camp->bout));
     if (!finding)
         return;
-    diag_note(run->diag, finding, camp->name.span, "below the bout, `result` and `medical check` are not entered");
-    diag_remark(run->diag, finding, "when training goes on is for the commission's rules and a physician to say");
+    diag_note(run->diag, finding, camp->name.span,
+              "below the bout, `result` and `medical check` are not entered");
+    diag_remark(run->diag, finding,
+                "when training goes on is for the commission's rules and a physician to say");
 }

@@ -381,37 +381,48 @@ static const struct explanation pages[] = {
      "or longer.",
      "Slow lowering makes sore for days.", LIMIT_SOURCE, "Leave the slow tempo out."},
     {"provisional",
-     "Something is planned after a bout, and the bout's `result` or `medical check` is not entered. It is "
+     "Something is planned after a bout, and the bout's `result` or `medical check` is not "
+     "entered. It is "
      "information before the bout and a warning once its day has passed.",
-     "What comes next depends on how the bout went. Rule sets differ in how long they keep an athlete "
+     "What comes next depends on how the bout went. Rule sets differ in how long they keep an "
+     "athlete "
      "out, and a physician decides; the program gives no number of days.",
      "A rule of this program; ask the commission's own rules.",
-     "Enter `result ... on DATE` and `medical check ... on DATE` below the bout. A plan made before is then "
+     "Enter `result ... on DATE` and `medical check ... on DATE` below the bout. A plan made "
+     "before is then "
      "looked at again."},
     {"supervision",
-     "Somebody under 18, by the `born` of the plan, has sessions. It is information for the coach alone "
+     "Somebody under 18, by the `born` of the plan, has sessions. It is information for the coach "
+     "alone "
      "and stands in no format for others.",
      "The young lift with a coach on the floor, with lighter limits and loads rounded down.",
      "Common practice; youth strength guidelines ask for qualified supervision.",
-     "Nothing need be mended. `limits under 18` in the camp takes the lighter limits that come with the "
+     "Nothing need be mended. `limits under 18` in the camp takes the lighter limits that come "
+     "with the "
      "program."},
     {"mass-planned",
-     "For somebody under 18, a body mass is entered for a day to come that is lower than the last one "
+     "For somebody under 18, a body mass is entered for a day to come that is lower than the last "
+     "one "
      "weighed. It is told to the coach alone, where the private file is at hand, and changes no "
      "verdict.",
      "A growing athlete has nothing to lose. The program gives no advice on weight.",
-     "Common practice, no source.", "Take the entry out, and talk with a physician or a dietitian."},
+     "Common practice, no source.",
+     "Take the entry out, and talk with a physician or a dietitian."},
     {"mass-falling",
-     "The mean body mass of the last seven days of weighing is more than 1.5 % below that of the seven days "
-     "before, over three weighings at least. It is told to the coach alone, without the figures, where "
+     "The mean body mass of the last seven days of weighing is more than 1.5 % below that of the "
+     "seven days "
+     "before, over three weighings at least. It is told to the coach alone, without the figures, "
+     "where "
      "the private file is at hand, and changes no verdict.",
      "A fast fall is a matter for somebody who may advise on it, which the program does not.",
      "The weekly 1.5 % of the NCAA's wrestling weight rules; used here as the day to ask, no more.",
      "Talk with the athlete, and refer them to a physician or a dietitian."},
     {"limit-never-holds",
-     "A limit of the club's own stands below a heading that is no phase of any camp under these limits, "
+     "A limit of the club's own stands below a heading that is no phase of any camp under these "
+     "limits, "
      "and no lifting age, age or athlete either.",
-     "A heading that is misspelt holds nothing, and looks as if it did.", "Follows from the plan itself.",
+     "A heading that is misspelt holds nothing, and looks as if it did.",
+     "Follows from the plan itself.",
      "Write the phase as the camp does, or leave the heading out."},
     {"limit-loosened",
      "A set of limits allows more, or asks for less, than the set below it that it takes over.",

@@ -121,7 +121,6 @@ void check_never_holds(struct run *run, const struct rule *rule, const struct wi
         }
 }
 
-
 static bool same_holders(const struct limit *a, const struct limit *b)
 {
     bool same_phase = a->phase && b->phase ? strcmp(a->phase, b->phase) == 0 : a->phase == b->phase;

@@ -184,9 +184,11 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
         const struct rule *waived = rule_find(waiver->check);
         struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
         if (!waived && told_of(run->diag, waiver->check)) {
-            struct finding *finding = run_report(
-                run, rule, &about, "%s cannot be waived: it says that the plan cannot be done as it "
-                "is written", waiver->check);
+            struct finding *finding =
+                run_report(run, rule, &about,
+                           "%s cannot be waived: it says that the plan cannot be done as it "
+                           "is written",
+                           waiver->check);
             if (finding)
                 diag_help(run->diag, finding, "mend what it points at, and leave this line out");
         } else if (!waived) {
