@@ -35,8 +35,8 @@ static struct piece *led_piece(const struct floor *floor, const char *lead, cons
     bold.look.ink = ink;
     struct piece *head = press_word(press, lead, bold);
     double inset = head->width + 0.5 * face.size;
-    piece_place(piece, head, 0, 0);
     struct piece *rest = press_paragraph(press, words, face, width - inset, 0, 0.98, false);
+    piece_place(piece, head, 0, fmax(0, rest->baseline - head->baseline));
     piece_place(piece, rest, inset, 0);
     piece->height = rest->height;
     return piece;
@@ -285,6 +285,29 @@ static void add_pages(struct scene *scene, const struct floor *floor,
                     frame->margin, line);
 }
 
+/* How many pages the notes take. */
+static int count_pages(const struct floor *floor, const struct frame_title *title)
+{
+    struct scene *trial = frame_scene(&floor->frame, "", "");
+    add_pages(trial, floor, title);
+    return (int)trial->page_count;
+}
+
+/* Letters as large as need no page more than the least. */
+static void fit_size(struct floor *floor, const struct frame_title *title)
+{
+    static const double scales[] = {1.4, 1.28, 1.16, 1.08};
+    struct frame least = floor->frame;
+    int pages = count_pages(floor, title);
+    for (size_t i = 0; i < sizeof scales / sizeof *scales; i++) {
+        floor->frame.first = scales[i] * least.first;
+        floor->frame.second = scales[i] * least.second;
+        if (count_pages(floor, title) <= pages)
+            return;
+    }
+    floor->frame = least;
+}
+
 struct scene *floor_scene(const struct sheet_request *request)
 {
     struct floor floor = {.frame = frame_of(request),
@@ -292,6 +315,7 @@ struct scene *floor_scene(const struct sheet_request *request)
     floor.names = NAMES * floor.frame.inner;
     floor.notes = floor.frame.inner - GUTTER - floor.names - 14;
     struct frame_title title = title_words(&floor);
+    fit_size(&floor, &title);
     const char *name = arena_printf(request->arena, "%s%s%s: floor notes", title.title,
                                     *title.when ? ", " : "", title.when);
     struct scene *scene = frame_scene(&floor.frame, name, "floor sheet");

@@ -290,11 +290,23 @@ static struct wall wall_of(const struct sheet_request *request)
     return wall;
 }
 
-/* The largest size on PAGES pages; where even the smallest takes more, on as many as that needs. */
+/* The largest size on as few pages, PAGES at most, as can be read from the distance asked for; the largest on PAGES
+ * where it cannot. */
+static struct fit fit_fewest(const struct wall *wall, struct content content, double height,
+                             int pages, double low, double high)
+{
+    double least = sheet_size(wall->press.type, wall->request->distance, SIGHT_MINUTES_LEAST);
+    struct fit fit = fit_size(wall, content, height, 1, low, high);
+    for (int more = 2; more <= pages && !(fits(fit, more - 1) && fit.size >= least); more++)
+        fit = fit_size(wall, content, height, more, low, high);
+    return fit;
+}
+
+/* The same; where even the smallest size takes more pages, on as many as that needs. */
 static struct fit fit_pages(const struct wall *wall, struct content content, double height,
                             int pages, double low, double high)
 {
-    struct fit fit = fit_size(wall, content, height, pages, low, high);
+    struct fit fit = fit_fewest(wall, content, height, pages, low, high);
     if (fit.pages > pages && fit.pages < NO_PAGES && !fit.unfit)
         fit = fit_size(wall, content, height, fit.pages, low, high);
     return fit;
@@ -314,7 +326,7 @@ static int pages_at(const struct wall *wall, struct content content, double size
     return fit.unfit || fit.pages > NO_PAGES ? NO_PAGES : fit.pages;
 }
 
-/* The table stays with the session where that costs the letters less than a fifth. */
+/* The table stays with the session where that saves a page and costs the letters less than a fifth. */
 static const double WORTH_STAYING = 0.8;
 
 static struct plan plan_pages(const struct wall *wall, const struct room *room)
@@ -331,8 +343,9 @@ static struct plan plan_pages(const struct wall *wall, const struct room *room)
     };
     if (!group_needs_table(&wall->group))
         return plan;
-    struct fit together = fit_size(wall, both, room->first, pages, floor_size, most);
-    plan.apart = !fits(together, pages) || together.size < WORTH_STAYING * plan.blocks.size;
+    struct fit together = fit_fewest(wall, both, room->first, pages, floor_size, most);
+    plan.apart = !fits(together, pages) || together.pages > plan.blocks.pages ||
+                 together.size < WORTH_STAYING * plan.blocks.size;
     plan.pages_needed += pages_at(wall, table, least, room->other);
     if (plan.apart)
         plan.table = fit_pages(wall, table, room->other,

@@ -6,6 +6,7 @@
 #include "layout/dose.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
+#include "layout/group.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "layout/totals.h"
@@ -51,14 +52,15 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
 
 /* The name, then the dose behind it or, where the line has no room for both, below. */
 static struct piece *item_piece(const struct week *week, const struct occasion *occasion,
-                                const struct block *block, const struct item *item, double width)
+                                const struct block *block, const struct item *item, int rounds,
+                                double width)
 {
     const struct press *press = &week->frame.press;
     struct face bold = frame_face(week->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     const char *words = item->exercise->name.shown;
     if (item->round > 0)
         words = arena_printf(press->arena, "%s, %s", words,
-                             wording_rounds(press->arena, item->round, item->round));
+                             wording_rounds(press->arena, item->round, item->round + rounds - 1));
     struct piece *piece = piece_new(press->arena);
     struct piece *name = press_paragraph(press, words, bold, width, 0, 0.95, false);
     struct piece *dose = dose_piece(week, occasion, block, item, width);
@@ -91,10 +93,13 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
                 press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0, 1,
                                 false),
                 0);
-    for (size_t i = 0; i < block->item_count; i++)
+    size_t rounds = 1;
+    for (size_t i = 0; i < block->item_count; i += rounds) {
+        rounds = group_rounds_alike(press->arena, block, i);
         frame_stack(column,
-                    item_piece(week, occasion, block, &block->items[i], width - inset),
+                    item_piece(week, occasion, block, &block->items[i], (int)rounds, width - inset),
                     i ? 0.3 * week->size : 0.18 * week->size);
+    }
     if (block->letter) {
         const char *letter = arena_printf(press->arena, "%c", block->letter);
         press_put(press, piece, 0, frame_capital(frame, week->size), letter,

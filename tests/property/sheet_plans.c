@@ -79,7 +79,7 @@ static void make_exercise(struct sheet_plan *plan, int i)
     if (!sheet_one_in(plan, 3))
         line_of_words(plan, "    cue ");
     if (sheet_one_in(plan, 2))
-        line_of_words(plan, "    stop if ");
+        line_of_words(plan, "    stop ");
 }
 
 static void make_athlete(struct sheet_plan *plan, int i)

@@ -1,0 +1,329 @@
+/* Every kind of sheet, and the wall on every paper, as it was looked at and found good: its texts with their places in
+ * sheets/NAME.txt, its picture in sheets/NAME.png. UPDATE=1 writes both anew, for a look at what changed. A picture may
+ * differ by as much as another version of the font rasteriser makes it. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <cairo.h>
+#include <glib.h>
+#include <stdlib.h>
+
+#include "base/output.h"
+#include "cli/print.h"
+#include "layout/marks.h"
+#include "layout/tile.h"
+#include "plan_reader.h"
+#include "render/render.h"
+
+#define FOLDER "tests/golden/sheets/"
+
+/* A pixel differs where a colour does by more than this; of a picture so many in ten thousand may. */
+enum { LEVELS = 64, MOST_DIFFERENT = 10 };
+
+struct golden {
+    const char *name, *sheet, *paper;
+    bool landscape, coach;
+    const char *session; /* for sheets of a session */
+    const char *athlete; /* for sheets of one; NULL: the first */
+    double dpi;
+    const char *tile;    /* paper of the parts, or NULL */
+};
+
+static const struct golden goldens[] = {
+    {.name = "wall-a3", .sheet = "wall", .paper = "A3", .session = "Hips before hands", .dpi = 30},
+    {.name = "wall-a4", .sheet = "wall", .paper = "A4", .session = "Hips before hands", .dpi = 36},
+    {.name = "wall-a2", .sheet = "wall", .paper = "A2", .session = "Hips before hands", .dpi = 22},
+    {.name = "wall-a1", .sheet = "wall", .paper = "A1", .session = "Hips before hands", .dpi = 16},
+    {.name = "wall-letter", .sheet = "wall", .paper = "Letter", .session = "Bag rounds", .dpi = 36},
+    {.name = "wall-tabloid", .sheet = "wall", .paper = "Tabloid", .session = "Hips before hands", .dpi = 30},
+    {.name = "wall-a3-landscape", .sheet = "wall", .paper = "A3", .landscape = true,
+     .session = "Hips before hands", .dpi = 30},
+    {.name = "wall-a4-landscape", .sheet = "wall", .paper = "A4", .landscape = true,
+     .session = "Bag rounds", .dpi = 36},
+    {.name = "wall-a1-landscape", .sheet = "wall", .paper = "A1", .landscape = true,
+     .session = "Hips before hands", .dpi = 16},
+    {.name = "wall-letter-landscape", .sheet = "wall", .paper = "Letter", .landscape = true,
+     .session = "Bag rounds", .dpi = 36},
+    {.name = "wall-squad", .sheet = "wall", .paper = "A3", .session = "Evening of six", .dpi = 36},
+    {.name = "wall-parts", .sheet = "wall", .paper = "A2", .session = "Bag rounds", .dpi = 24, .tile = "A4"},
+    {.name = "card", .sheet = "card", .session = "Hips before hands", .dpi = 72},
+    {.name = "card-vietnamese", .sheet = "card", .session = "Evening of six", .athlete = "Đặng Sương Lụa",
+     .dpi = 72},
+    {.name = "card-thai", .sheet = "card", .session = "Evening of six", .athlete = "นภา ศรีท่าเรือ", .dpi = 72},
+    {.name = "card-cyrillic", .sheet = "card", .session = "Evening of six", .athlete = "Вера Причалова",
+     .dpi = 72},
+    {.name = "card-arabic", .sheet = "card", .session = "Evening of six", .athlete = "ليلى المرسى", .dpi = 72},
+    {.name = "card-japanese", .sheet = "card", .session = "Evening of six", .athlete = "船着 はるか", .dpi = 72},
+    {.name = "cards", .sheet = "cards", .session = "Evening of six", .dpi = 40},
+    {.name = "floor", .sheet = "floor", .session = "Hips before hands", .dpi = 50},
+    {.name = "floor-coach", .sheet = "floor", .session = "Evening of six", .coach = true, .dpi = 50},
+    {.name = "week", .sheet = "week", .session = "Hips before hands", .dpi = 60},
+    {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
+};
+
+struct stage {
+    struct type *type;
+    struct plan_reader reader;
+};
+
+static int open_stage(void **state)
+{
+    static struct stage stage;
+    const char *wrong = NULL;
+    stage.type = type_open(&wrong);
+    plan_reader_open(&stage.reader);
+    plan_reader_file(&stage.reader, FOLDER "club.bell", false);
+    plan_reader_resolve(&stage.reader);
+    *state = &stage;
+    if (diag_count(stage.reader.diag, SEVERITY_ERROR))
+        plan_reader_tell(&stage.reader);
+    return stage.type && !diag_count(stage.reader.diag, SEVERITY_ERROR) ? 0 : -1;
+}
+
+static int close_stage(void **state)
+{
+    struct stage *stage = *state;
+    plan_reader_close(&stage->reader);
+    type_close(stage->type);
+    return 0;
+}
+
+/* --- scenes --- */
+
+static bool takes(const struct golden *golden, enum sheet_scope scope, const struct occasion *occasion)
+{
+    bool session = scope == SCOPE_SESSION || scope == SCOPE_SESSION_EACH;
+    if (strcmp(occasion->camp->name.shown, strcmp(golden->session, "Evening of six") == 0
+                                               ? "Evenings"
+                                               : "Harbour final") != 0)
+        return false;
+    if (golden->athlete && strcmp(occasion->athlete->name.shown, golden->athlete) != 0)
+        return false;
+    if (session && (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
+        return false;
+    return scope == SCOPE_CAMP_EACH || occasion->week == 1;
+}
+
+static struct scene *make(struct stage *stage, const struct golden *golden, struct arena *arena)
+{
+    const struct programme *programme = stage->reader.programme;
+    const struct sheet *sheet = sheet_find(golden->sheet);
+    const struct occasion **members = arena_alloc(arena, programme->occasion_count * sizeof *members);
+    struct sheet_request request = {
+        .arena = arena, .type = stage->type, .programme = programme, .occasions = members,
+        .paper = golden->paper ? paper_find(golden->paper) : NULL, .landscape = golden->landscape,
+        .pages = 2, .version = "3f9c2a1", .date_words = "Monday 1 March 2027", .author = "Slipway",
+        .coach = golden->coach};
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (takes(golden, sheet->scope, &programme->occasions[i]))
+            members[request.count++] = &programme->occasions[i];
+    assert_true(request.count > 0);
+    request.plan = members[0]->camp->name.shown;
+    request.bounds = print_bounds(arena, members[0]->camp, members[0]->athlete, &request.bound_count);
+    struct scene *scene = sheet_make(sheet, &request);
+    for (size_t i = 0; i < scene->problem_count; i++)
+        assert_int_equal(scene->problems[i].kind, PROBLEM_TOO_SMALL);
+    return golden->tile ? tile_scene(scene, stage->type, paper_find(golden->tile)) : scene;
+}
+
+/* --- pictures --- */
+
+struct bytes {
+    const struct text *text;
+    size_t at;
+};
+
+static cairo_status_t take(void *closure, unsigned char *out, unsigned length)
+{
+    struct bytes *bytes = closure;
+    if (bytes->at + length > bytes->text->length)
+        return CAIRO_STATUS_READ_ERROR;
+    memcpy(out, bytes->text->data + bytes->at, length);
+    bytes->at += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/* All pages of SCENE side by side. */
+static cairo_surface_t *picture_of(const struct scene *scene, double dpi)
+{
+    int width = (int)(scene->width * dpi / 72) + 2, height = (int)(scene->height * dpi / 72) + 2;
+    cairo_surface_t *all = cairo_image_surface_create(CAIRO_FORMAT_RGB24,
+                                                      width * (int)scene->page_count, height);
+    cairo_t *cairo = cairo_create(all);
+    for (int page = 1; page <= (int)scene->page_count; page++) {
+        struct text png = {0};
+        assert_null(render_png(scene, page, dpi, &png));
+        struct bytes bytes = {&png, 0};
+        cairo_surface_t *one = cairo_image_surface_create_from_png_stream(take, &bytes);
+        cairo_set_source_surface(cairo, one, (page - 1) * width, 0);
+        cairo_paint(cairo);
+        cairo_surface_destroy(one);
+        text_free(&png);
+    }
+    cairo_destroy(cairo);
+    cairo_surface_flush(all);
+    return all;
+}
+
+/* Pixels in ten thousand that differ; 10000 where the sizes do. */
+static int difference(cairo_surface_t *one, cairo_surface_t *other)
+{
+    int width = cairo_image_surface_get_width(one), height = cairo_image_surface_get_height(one);
+    if (width != cairo_image_surface_get_width(other) || height != cairo_image_surface_get_height(other))
+        return 10000;
+    long differing = 0;
+    for (int y = 0; y < height; y++) {
+        const unsigned char *a =
+            cairo_image_surface_get_data(one) + y * cairo_image_surface_get_stride(one);
+        const unsigned char *b =
+            cairo_image_surface_get_data(other) + y * cairo_image_surface_get_stride(other);
+        for (int x = 0; x < width; x++)
+            for (int c = 0; c < 3; c++)
+                if (abs(a[4 * x + c] - b[4 * x + c]) > LEVELS) {
+                    differing++;
+                    break;
+                }
+    }
+    return (int)(differing * 10000 / ((long)width * height));
+}
+
+/* --- against what is kept --- */
+
+static bool updating(void)
+{
+    const char *update = getenv("UPDATE");
+    return update && strcmp(update, "1") == 0;
+}
+
+static bool same_text(const char *path, const struct text *now)
+{
+    if (updating()) {
+        assert_null(output_write(path, text_get(now), now->length));
+        return true;
+    }
+    char *kept = NULL;
+    bool same = g_file_get_contents(path, &kept, NULL, NULL) && strcmp(kept, text_get(now)) == 0;
+    g_free(kept);
+    if (!same)
+        fprintf(stderr, "%s is not what is printed now:\n%s", path, text_get(now));
+    return same;
+}
+
+static bool same_picture(const char *path, cairo_surface_t *now)
+{
+    if (updating())
+        return cairo_surface_write_to_png(now, path) == CAIRO_STATUS_SUCCESS;
+    cairo_surface_t *kept = cairo_image_surface_create_from_png(path);
+    int differs = cairo_surface_status(kept) == CAIRO_STATUS_SUCCESS ? difference(kept, now) : 10000;
+    cairo_surface_destroy(kept);
+    if (differs > MOST_DIFFERENT)
+        fprintf(stderr, "%s differs in %d of 10000 pixels\n", path, differs);
+    return differs <= MOST_DIFFERENT;
+}
+
+static void test_sheets_are_as_they_were(void **state)
+{
+    unsigned faults = 0;
+    for (size_t i = 0; i < sizeof goldens / sizeof *goldens; i++) {
+        struct arena *arena = arena_new();
+        struct text plain = {0};
+        struct scene *scene = make(*state, &goldens[i], arena);
+        cairo_surface_t *picture = picture_of(scene, goldens[i].dpi);
+        render_plain(scene, &plain);
+        faults += !same_text(arena_printf(arena, FOLDER "%s.txt", goldens[i].name), &plain);
+        faults += !same_picture(arena_printf(arena, FOLDER "%s.png", goldens[i].name), picture);
+        cairo_surface_destroy(picture);
+        text_free(&plain);
+        arena_free(arena);
+    }
+    assert_int_equal(faults, 0);
+}
+
+/* The comparison sees another load on the card, and another athlete. */
+static void test_a_change_is_seen(void **state)
+{
+    struct arena *arena = arena_new();
+    struct golden one = goldens[12], other = goldens[12];
+    assert_string_equal(one.name, "card");
+    struct scene *scene = make(*state, &one, arena);
+    cairo_surface_t *before = picture_of(scene, one.dpi);
+    assert_int_equal(difference(before, before), 0);
+    struct piece *page = scene->pages[0];
+    page->count -= page->count / 10;
+    cairo_surface_t *after = picture_of(scene, one.dpi);
+    assert_true(difference(before, after) > MOST_DIFFERENT);
+    cairo_surface_destroy(after);
+    other.session = "Bag rounds";
+    after = picture_of(make(*state, &other, arena), one.dpi);
+    assert_true(difference(before, after) > MOST_DIFFERENT);
+    cairo_surface_destroy(before);
+    cairo_surface_destroy(after);
+    arena_free(arena);
+}
+
+/* --- in grey --- */
+
+static void make_grey(cairo_surface_t *picture)
+{
+    unsigned char *data = cairo_image_surface_get_data(picture);
+    int stride = cairo_image_surface_get_stride(picture);
+    for (int y = 0; y < cairo_image_surface_get_height(picture); y++)
+        for (int x = 0; x < cairo_image_surface_get_width(picture); x++) {
+            unsigned char *p = data + y * stride + 4 * x;
+            unsigned char grey = (unsigned char)((p[2] * 299 + p[1] * 587 + p[0] * 114) / 1000);
+            p[0] = p[1] = p[2] = grey;
+        }
+    cairo_surface_mark_dirty(picture);
+}
+
+/* The picture of a mark alone, without colour. */
+static cairo_surface_t *grey_mark(struct arena *arena, const struct piece *mark)
+{
+    struct scene *scene = scene_new(arena, 80, 40, 0);
+    piece_place(scene_page(scene), mark, 2, 2);
+    cairo_surface_t *picture = picture_of(scene, 72);
+    make_grey(picture);
+    return picture;
+}
+
+static void assert_apart(struct arena *arena, const struct piece *one, const struct piece *other)
+{
+    cairo_surface_t *a = grey_mark(arena, one), *b = grey_mark(arena, other);
+    assert_true(difference(a, b) > 20);
+    cairo_surface_destroy(a);
+    cairo_surface_destroy(b);
+}
+
+/* Marks that colour sets apart differ without it: the stances, and every disc from every other. */
+static void test_marks_differ_in_grey(void **state)
+{
+    struct stage *stage = *state;
+    struct arena *arena = arena_new();
+    struct press press = {arena, stage->type};
+    static const mass discs[] = {2500, 2000, 1500, 1000, 500, 250, 125};
+    enum { DISCS = sizeof discs / sizeof *discs };
+    assert_apart(arena, mark_stance(&press, DOSE_ORTHODOX, 24),
+                 mark_stance(&press, DOSE_SOUTHPAW, 24));
+    for (size_t i = 0; i < DISCS; i++)
+        for (size_t k = i + 1; k < DISCS; k++) {
+            struct plating one = {.disc_count = 1, .discs = {discs[i]}};
+            struct plating other = {.disc_count = 1, .discs = {discs[k]}};
+            assert_apart(arena, mark_bar(&press, &one, 12, RANK_SECOND),
+                         mark_bar(&press, &other, 12, RANK_SECOND));
+        }
+    arena_free(arena);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_sheets_are_as_they_were),
+        cmocka_unit_test(test_a_change_is_seen),
+        cmocka_unit_test(test_marks_differ_in_grey),
+    };
+    return cmocka_run_group_tests(tests, open_stage, close_stage);
+}
