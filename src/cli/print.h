@@ -11,6 +11,7 @@ struct printed {
     const char *title;               /* of the sheet */
     const struct sheet *sheet;
     const struct occasion *occasion; /* the first on it */
+    int page;                        /* of an SVG, which holds one */
 };
 
 struct printing {

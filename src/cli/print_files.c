@@ -7,8 +7,8 @@
 #include "base/output.h"
 #include "cli/print.h"
 #include "figures/dates.h"
-#include "render/render.h"
 #include "layout/tile.h"
+#include "render/render.h"
 
 const char *print_slug(struct arena *arena, const char *name)
 {
@@ -100,12 +100,18 @@ void print_record(struct text *record, enum print_mark mark, const char *format,
     g_free(words);
 }
 
+/* The paper of the parts that SHEET is printed in, NULL where it stays whole: posters alone are parted. */
+static const struct paper *parts_of(const struct printing *printing, const struct sheet *sheet)
+{
+    const char *paper = printing->options->tile;
+    return paper && strcmp(sheet->name, "wall") == 0 ? paper_find(paper) : NULL;
+}
+
 const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem, int page)
 {
     struct arena *arena = printing->project->arena;
-    bool tiled = sheet->scope == SCOPE_SESSION && printing->options->tile;
     if (sheet->scope != SCOPE_SESSION_EACH)
-        return arena_printf(arena, "%s%s.pdf", stem, tiled ? "-tiles" : "");
+        return arena_printf(arena, "%s%s.pdf", stem, parts_of(printing, sheet) ? "-tiles" : "");
     return page == 1 ? arena_printf(arena, "%s.svg", stem) : arena_printf(arena, "%s-%d.svg", stem, page);
 }
 
@@ -128,11 +134,12 @@ void print_scene(const struct printing *printing, const struct sheet *sheet, con
                  const struct scene *scene, struct text *record)
 {
     struct text bytes = {0};
-    const char *paper = sheet->scope == SCOPE_SESSION ? printing->options->tile : NULL, *wrong;
+    const struct paper *parts = parts_of(printing, sheet);
+    const char *wrong;
     print_record(record, PRINT_TITLE, "%s", scene->title);
     if (sheet->scope != SCOPE_SESSION_EACH) {
         const struct scene *const scenes[] = {
-            paper ? tile_scene(scene, printing->type, paper_find(paper)) : scene};
+            parts ? tile_scene(scene, printing->type, parts) : scene};
         wrong = render_pdf(scenes, 1, printing->options->created, &bytes);
         write_page(printing, print_file_name(printing, sheet, stem, 1), wrong, &bytes, record);
         return;

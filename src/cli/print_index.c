@@ -15,7 +15,8 @@ static const char head[] =
     "h1 { font-size: 1.5rem; margin: 0 0 0.5rem }\n"
     "h2 { font-size: 1.2rem; border-top: 3px solid #141414; padding-top: 0.5rem; margin: 2rem 0 0 }\n"
     "h3 { font-size: 1rem; margin: 1rem 0 0.25rem }\n"
-    "a { color: #b03a0c; display: inline-block; padding: 0.4rem 0.75rem 0.4rem 0 }\n"
+    "a { color: #b03a0c; display: inline-block; padding: 0.75rem 1rem 0.75rem 0 }\n"
+    ".card { padding: 0 }\n"
     ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr));\n"
     "  gap: 0.75rem }\n"
     "img { display: block; width: 100%; height: auto; border: 1px solid #c8c8c8 }\n"
@@ -62,13 +63,18 @@ static void add_link(struct text *out, const struct printed *printed, const char
     text_add(out, "</a>\n");
 }
 
+/* A card is a picture that opens by itself, to be drawn large with two fingers. */
 static void add_card(struct text *out, const struct printed *printed)
 {
-    text_add(out, "<img loading=\"lazy\" width=\"420\" height=\"592\" src=\"");
+    text_add(out, "<a class=\"card\" href=\"");
+    add_address(out, printed->name);
+    text_add(out, "\"><img loading=\"lazy\" width=\"420\" height=\"592\" src=\"");
     add_address(out, printed->name);
     text_add(out, "\" alt=\"");
     add_escaped(out, printed->title);
-    text_add(out, "\">\n");
+    if (printed->page > 1)
+        text_addf(out, ", side %d", printed->page);
+    text_add(out, "\"></a>\n");
 }
 
 static bool together(const struct printed *a, const struct printed *b)

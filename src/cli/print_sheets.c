@@ -193,6 +193,7 @@ static bool take(void *with, size_t number, const struct text *record)
         case PRINT_TITLE: printed.title = words; break;
         case PRINT_FILE:
             printed.name = words;
+            printed.page++;
             print_note(printing, printed);
             break;
         case PRINT_WRONG:
