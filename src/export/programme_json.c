@@ -340,7 +340,7 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
 static json_t *private_json(const struct programme_view *view, const struct athlete *athlete)
 {
     json_t *json = json_object(), *masses = json_array(), *holds = json_array();
-    put_day(view, json, "born", athlete->born);
+    put_day(view, json, "born", athlete->born ? athlete->born : athlete->born_apart);
     for (size_t i = 0; i < athlete->mass_count; i++) {
         json_t *one = json_object();
         put_mass(one, "kg", athlete->masses[i].mass);

@@ -123,7 +123,8 @@ struct piece *foot_last_line(const struct press *press, const char *plan, const 
 
 const char *foot_minor(const struct occasion *occasion)
 {
-    int born = occasion->athlete->born, year, month, day;
+    const struct athlete *athlete = occasion->athlete;
+    int born = athlete->born ? athlete->born : athlete->born_apart, year, month, day;
     if (!date_to_ymd(born, &year, &month, &day))
         return "";
     int grown = date_from_ymd(year + 18, month, day);

@@ -195,6 +195,7 @@ struct athlete {
     size_t hold_count;
     enum stance stance;
     int born;
+    int born_apart;    /* told in a private file alone: no verdict, load or variant looks at it */
     int lifting_since; /* first day of the month given */
     bool level_given;
     enum level level;  /* given, or worked out for the programme's first day */

@@ -296,7 +296,9 @@ static void read_hold(struct resolver *r, const struct node *node, struct hold *
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     const struct node *born = resolver_single(r, node, STATEMENT_BORN);
-    if (born)
+    if (born && node->kind == STATEMENT_PRIVATE)
+        athlete->born_apart = date_of(born);
+    else if (born)
         athlete->born = date_of(born);
     read_stance(r, node, athlete);
     read_level(r, node, athlete);

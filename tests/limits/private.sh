@@ -35,6 +35,9 @@ limits none of the house's
     every week
         sparring rounds  at most 99
             common practice
+    every session, under 18
+        time  at most 1 min
+            common practice
 END
 camp()
 {
@@ -108,6 +111,7 @@ private Oriel Tamsin
     avoid      overhead
         because  telltale labrum
 private Tevita Sorrel
+    born       2010-04-02
     body mass  71.31 kg on 2027-02-15
 END
 telltale='telltale|labrum|61\.13|58\.77|55\.55|71\.31|body mass|weigh|mass-|private'
