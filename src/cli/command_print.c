@@ -128,7 +128,9 @@ int command_print(const struct options *options)
     const char *wrong = watch_open(&watch);
     while (!wrong) {
         int status = print_once(options, &watch);
-        fputs(status == EXIT_CLEAN ? "watching: printed\n" : "watching: the last good sheets are kept\n",
+        fputs(status == EXIT_CLEAN
+                  ? "watching: printed\n"
+                  : "watching: there are faults; what could not be printed stays as it was\n",
               stderr);
         wrong = watch_wait(&watch);
     }

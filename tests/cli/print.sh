@@ -1,0 +1,203 @@
+#!/bin/sh
+# bellsheet print: files that other programs find nothing wrong with, the index, the rule for make, the watch.
+set -u
+
+. tests/house/ok.sh
+case $BELLSHEET in
+/*) bellsheet=$BELLSHEET ;;
+*) bellsheet=$(pwd)/$BELLSHEET ;;
+esac
+examples=$(pwd)/examples
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cd "$folder" || exit 1
+
+run()
+{
+    "$bellsheet" print "$@" --date 2027-02-24
+}
+
+# nothing NAME TEXT: TEXT is empty.
+nothing()
+{
+    is "$1" "" "$2"
+}
+
+# --- a whole week, every sheet ---
+
+all=wall,card,cards,floor,week,camp
+run "$examples/slipway" --week 2 --out all --sheet $all --index --coach >names 2>findings
+is "a week is printed" 0 $?
+is "each file named is there" "" "$(while read -r name; do [ -s "$name" ] || echo "$name"; done <names)"
+is "and no other" "$(sort names)" "$(find all -type f | sort)"
+is "--list names the same, but for further sides and the index" \
+    "$(grep -v -e '-[0-9]\.svg$' -e index.html names)" \
+    "$(run "$examples/slipway" --week 2 --out all --sheet $all --list)"
+nothing "only small letters are warned of" \
+    "$(grep ': warning: \(wall\|card\|cards\|floor\|week\|camp\): ' findings | grep -v 'too-small-to-read')"
+
+nothing "qpdf finds nothing" "$(for file in all/*.pdf; do qpdf --check "$file" >q 2>&1 || cat q; done)"
+nothing "xmllint finds nothing" "$(xmllint --noout all/*.svg 2>&1)"
+nothing "every font is embedded, a subset and has its characters" \
+    "$(for file in all/*.pdf; do pdffonts "$file" | awk -v f="$file" 'NR > 2 && $0 !~ / yes +yes +yes +[0-9]+ +[0-9]+ *$/ { print f ": " $0 }'; done)"
+has "a PDF tells its session" "Title:           Hips before hands, Monday 8 March 2027" \
+    "$(pdfinfo all/*hips-before-hands-wall.pdf)"
+for sheet in wall cards floor week camp; do
+    has "$sheet is tagged" "Tagged:          yes" "$(pdfinfo "$(ls all/*"$sheet".pdf | head -n 1)")"
+done
+for card in all/*-card.svg; do
+    grep -q '<title>' "$card" && grep -q '<desc>' "$card" && grep -q 'role="img"' "$card" || echo "$card"
+done >bare
+nothing "every card says in words what it shows" "$(cat bare)"
+
+nothing "no sheet for the floor tells what is private" "$(
+    for file in all/*-wall.pdf all/*-floor.pdf all/*-week.pdf all/*-camp.pdf; do
+        pdftotext -q "$file" - | grep -i -E 'body mass [0-9]|born|under 18|2010|injur|concussion protocol|\<avoid\>|review on' |
+            sed "s|^|$file: |"
+    done
+)"
+nothing "without --coach nobody is named on the floor sheet" "$(
+    run "$examples/slipway" --on 2027-03-08 --out plain --sheet floor >names.plain
+    pdftotext -q plain/*squad-floor-floor.pdf - | grep -E 'Varholm|Penhallow|Quillfeather'
+)"
+has "the coach's copy tells who does what else" "Ilse Varholm: kettlebell deadlift" \
+    "$(pdftotext -q all/*squad-floor-floor.pdf - | tr '\n' ' ')"
+
+run "$examples/slipway" --week 2 --out again --sheet $all --index --coach >names.again 2>/dev/null
+nothing "the same plan gives the same bytes" "$(diff -rq all again 2>&1)"
+
+has "after the bout a camp is provisional" "provisional until its result and the medical check" \
+    "$(pdftotext -q all/harbour-final-oriel-tamsin-camp.pdf - | tr '\n' ' ')"
+
+# --- papers and parts ---
+
+for paper in A4 A3 A2 A1 Letter Tabloid; do
+    run "$examples/slipway" --on 2027-03-11 --sheet wall --paper $paper --out "p$paper" >/dev/null 2>&1
+    run "$examples/slipway" --on 2027-03-11 --sheet wall --paper $paper --landscape --out "l$paper" >/dev/null 2>&1
+    upright=$(pdfinfo p$paper/*wall.pdf | sed -n 's/^Page size: *\([0-9.]*\) x \([0-9.]*\) pts.*/\1 \2/p')
+    turned=$(pdfinfo l$paper/*wall.pdf | sed -n 's/^Page size: *\([0-9.]*\) x \([0-9.]*\) pts.*/\2 \1/p')
+    is "$paper lies down at the size it stands" "$upright" "$turned"
+done
+run "$examples/slipway" --on 2027-03-11 --sheet wall,floor --paper A2 --tile A4 --out parts >parts.names 2>/dev/null
+has "a poster in parts says so in its name" "-wall-tiles.pdf" "$(cat parts.names)"
+has "and is on the smaller paper" "A4" "$(pdfinfo parts/*tiles.pdf)"
+has "other sheets stay whole" "-floor.pdf" "$(cat parts.names)"
+nothing "qpdf finds nothing in the parts" "$(qpdf --check parts/*tiles.pdf 2>&1 >/dev/null)"
+
+# --- what is asked for wrongly ---
+
+run "$examples/slipway" --week 2 --out o --sheet poster >out 2>&1
+is "an unknown sheet is refused" 2 $?
+has "and the sheets are named" "wall, card, week, camp, floor, cards" "$(cat out)"
+run "$examples/slipway" --week 2 --out o --tile B5 >out 2>&1
+is "an unknown paper is refused" 2 $?
+run "$examples/slipway" --week 2 --out o --pages 0 >out 2>&1
+is "no pages at all are refused" 2 $?
+run "$examples/slipway" --week 2 --list --index >out 2>&1
+is "--list makes no index" 2 $?
+nothing "and nothing was printed" "$(ls o 2>/dev/null)"
+
+# --- the index ---
+
+page=all/index.html
+nothing "the index is well-formed" "$(xmllint --html --noout $page 2>&1)"
+nothing "it has no script and loads nothing from elsewhere" "$(grep -i -E '<script|https?:|<link|@import| on[a-z]+=' $page)"
+nothing "every picture has words" "$(grep -o '<img[^>]*>' $page | grep -v ' alt="[^"]')"
+nothing "every address leads to a file" "$(
+    grep -o -E '(src|href)="[^"]*"' $page | sed 's/^[a-z]*="//; s/"$//' | while read -r address; do
+        name=$(env printf '%b' "$(printf '%s' "$address" | sed 's/%/\\x/g')")
+        [ -f "all/$name" ] || echo "$name"
+    done
+)"
+is "every card is shown" "$(find all -name '*.svg' | wc -l)" "$(grep -c '<img' $page)"
+has "it is as wide as a phone" 'content="width=device-width, initial-scale=1"' "$(cat $page)"
+
+cat >odd.bell <<'END'
+gym Hall
+    barbells 20 kg
+athlete Ana <b> & "C"
+    trains at Hall
+session Push & <pull>
+    straight A 2 sets
+        push-up : 5
+camp Odd & even
+    for Ana <b> & "C"
+    starts 2027-03-01
+    week 1
+        monday 18:00 Push & <pull>
+END
+run odd.bell --week 1 --out odd --index >/dev/null 2>&1
+is "odd names are printed" 0 $?
+has "and escaped" 'Push &amp; &lt;pull&gt;, Ana &lt;b&gt; &amp; &quot;C&quot;' "$(cat odd/index.html)"
+nothing "an odd name's card is well-formed" "$(xmllint --noout odd/*.svg 2>&1)"
+
+# --- make ---
+
+mkdir "my plans"
+cp odd.bell "my plans/odd.bell"
+cat >Makefile <<END
+sheets/index.html:
+	'$bellsheet' print "my plans" --week 1 --out sheets --index --depends sheets.d --date 2027-02-24 >/dev/null 2>&1
+-include sheets.d
+END
+make -s >/dev/null 2>&1
+is "make prints once" 0 $?
+has "and knows of the plan" 'my\ plans/odd.bell' "$(cat sheets.d)"
+is "the second time nothing is to do" 0 "$(make -q; echo $?)"
+touch -d '-1 hour' sheets/*; touch "my plans/odd.bell"
+is "a plan that was saved is printed again" 1 "$(make -q; echo $?)"
+mv "my plans/odd.bell" "my plans/other.bell"
+make -s >out 2>&1
+is "a plan that is gone does not stop make" 0 $?
+
+# --- watch ---
+
+# soon COMMAND...: COMMAND succeeds within some seconds.
+soon()
+{
+    tries=0
+    until "$@" 2>/dev/null; do
+        tries=$((tries + 1))
+        [ $tries -lt 100 ] || return 1
+        sleep 0.1
+    done
+}
+
+# rested N: the watch has come to rest N times.
+rested()
+{
+    [ "$(grep -c '^watching: ' watch.log)" -ge "$1" ]
+}
+
+mkdir club
+cp odd.bell club/odd.bell
+"$bellsheet" print club --week 1 --out watched --sheet card --watch --date 2027-02-24 >watch.out 2>watch.log &
+watch=$!
+trap 'kill $watch 2>/dev/null; rm -rf "$folder"' EXIT
+card=watched/2027-03-01-1800-push-pull-ana-b-c-card.svg
+soon rested 1
+is "the watch prints at once" 0 $?
+before=$(cksum <$card)
+sed 's/push-up : 5/push-up : 7/' odd.bell >club/.new
+mv club/.new club/odd.bell
+soon rested 2
+is "a plan renamed into place is printed again" 0 $?
+[ "$before" != "$(cksum <$card)" ]
+is "as it is now" 0 $?
+before=$(cksum <$card)
+echo 'nonsense' >>club/odd.bell
+soon rested 3
+has "what is wrong is shown" "error: " "$(cat watch.log)"
+is "the last good sheet is kept" "$before" "$(cksum <$card)"
+cp odd.bell club/odd.bell
+soon rested 4
+[ "$before" != "$(cksum <$card)" ]
+is "and when it is mended there is a new one" 0 $?
+sed -e '/^gym/,/^    barbells/d' -e '/^athlete/,$d' odd.bell >club/more.bell
+soon rested 5
+is "a plan that was added counts" 0 $?
+kill $watch
+trap 'rm -rf "$folder"' EXIT
+wait $watch 2>/dev/null
+
+finish
