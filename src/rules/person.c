@@ -104,9 +104,10 @@ static void report_held(struct run *run, const struct rule *rule, const struct w
                    window->athlete->name.shown, what, date_words(run, window->first));
     if (!finding)
         return;
-    diag_note(run->diag, finding, hold->span,
-              "no sparring, contact or neck work until both entries are made: stage reached, and "
-              "ended by a clinician");
+    /* Said without the line that holds: a log of a check is no place to read why. */
+    diag_remark(run->diag, finding,
+                "no sparring, contact or neck work until both entries are made with the athlete: "
+                "stage reached, and ended by a clinician");
     diag_remark(run->diag, finding, "this cannot be waived");
 }
 
