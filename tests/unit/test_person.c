@@ -105,18 +105,21 @@ static void a_hold_ends_with_two_entries(void **state)
 static void a_hold_is_not_ended_ahead_of_time(void **state)
 {
     (void)state;
-    struct bench bench = bench_new();
-    struct hold hold = {
-        .since = bench.monday - 20, .stage_on = bench.monday, .ended_on = bench.monday + 2};
-    hold.ended_span = (struct span){0, 5, 9};
-    bench.athlete->holds = &hold;
-    bench.athlete->hold_count = 1;
-    bench.plan->programme.today = bench.monday + 1;
-    bench_spar(&bench, 4, 5);
-    plan_check(bench.plan);
-    assert_int_equal(plan_found(bench.plan, "hold-broken"), 1);
-    assert_int_equal(plan_found(bench.plan, "hold-entry"), 1);
-    plan_free(bench.plan);
+    for (int ahead = 0; ahead <= 1; ahead++) {
+        struct bench bench = bench_new();
+        struct hold hold = {.since = bench.monday - 20,
+                            .stage_on = bench.monday,
+                            .ended_on = bench.monday + 1 + ahead};
+        hold.ended_span = (struct span){0, 5, 9};
+        bench.athlete->holds = &hold;
+        bench.athlete->hold_count = 1;
+        bench.plan->programme.today = bench.monday + 1;
+        bench_spar(&bench, 4, 5);
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, "hold-broken"), ahead);
+        assert_int_equal(plan_found(bench.plan, "hold-entry"), ahead);
+        plan_free(bench.plan);
+    }
 }
 
 static void neck_work_and_contact_are_held(void **state)

@@ -315,6 +315,20 @@ static void strength_leans_within_its_band(void **state)
     }
 }
 
+/* 65 of 100 on one side is still within. */
+static void strikes_may_lean_as_far_as_the_limit(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct exercise *jab = plan_exercise(bench.plan, "jab", EXERCISE_SKILL, PATTERN_STRIKE);
+    jab->side = SIDE_PER_STANCE;
+    jab->workers = WORKER_LEAD_HAND;
+    for (int week = 0; week < 2; week++)
+        plan_part(bench_sets(&bench, bench_place(&bench, 7 * week), jab, 1, week ? 35 : 65, UNIT_STRIKES), 0)
+            ->side = week ? DOSE_ORTHODOX : DOSE_SOUTHPAW;
+    bench_expect(&bench, "strike-balance", 0);
+}
+
 static void strikes_that_lean_are_told_on_request(void **state)
 {
     (void)state;
@@ -348,6 +362,7 @@ int main(void)
         cmocka_unit_test(a_best_grows_old),
         cmocka_unit_test(a_session_is_placed),
         cmocka_unit_test(strength_leans_within_its_band),
+        cmocka_unit_test(strikes_may_lean_as_far_as_the_limit),
         cmocka_unit_test(strikes_that_lean_are_told_on_request),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
