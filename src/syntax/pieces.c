@@ -1,0 +1,260 @@
+/* pieces.c - see pieces.h. */
+#include "syntax/pieces.h"
+
+#include <ctype.h>
+#include <inttypes.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+
+enum { LONGEST_NAME = 120 };
+
+/* --- pushing --- */
+
+PLAN_STYPE value_number(int64_t number)
+{
+    return (PLAN_STYPE){.T_NUMBER = number};
+}
+
+PLAN_STYPE value_code(int code)
+{
+    return (PLAN_STYPE){.T_MEASURE = code};
+}
+
+struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name,
+                          const char *words)
+{
+    struct finding *finding =
+        diag_error(line->reader->diag, name, line_span(line, first, end), "%s", words);
+    line->abandoned = true;
+    line->reader->failed = true;
+    line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_span(line, first, end));
+    return finding;
+}
+
+struct finding *line_mend(struct line *line, size_t first, size_t end, const char *name,
+                          const char *words, const char *fix)
+{
+    struct span span = line_span(line, first, end);
+    struct finding *finding = diag_error(line->reader->diag, name, span, "%s", words);
+    diag_fix(line->reader->diag, finding, span, fix);
+    line->reader->failed = true;
+    return finding;
+}
+
+/* The token of a name or text that a space beside it would turn into a comment or a colon, or END. */
+static size_t loose_sign(const struct line *line, size_t first, size_t end, enum node_kind kind)
+{
+    size_t length;
+    const char *text = line_text(line, first, &length);
+    if (*text == '#' && length == 1 && strchr(" \t\r\n#", text[1]))
+        return first;
+    text = line_text(line, end - 1, &length);
+    return kind == NODE_NAME && length == 1 && (*text == '#' || *text == ':') ? end - 1 : end;
+}
+
+void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind)
+{
+    struct reader *reader = line->reader;
+    struct span span = line_span(line, first, end);
+    size_t length = span.end - span.start;
+    if (kind == NODE_NAME && length > LONGEST_NAME) {
+        line_slip(line, first, end, "name-too-long",
+                  arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
+                               LONGEST_NAME));
+        return;
+    }
+    size_t loose = loose_sign(line, first, end, kind);
+    if (loose < end) {
+        line_slip(line, loose, loose + 1, "loose-sign", "a name cannot end in this sign, nor a text start with it");
+        return;
+    }
+    struct node *node = node_new(reader->tree->arena, kind, span);
+    node->text = arena_copy(reader->tree->arena, reader->source->text + span.start, length);
+    line_push(line, token, (PLAN_STYPE){.T_NAME = node}, span);
+}
+
+/* A tempo is one whatever the case of its X. */
+void push_tempo(struct line *line, size_t first, size_t end, const char *written)
+{
+    struct reader *reader = line->reader;
+    struct span span = line_span(line, first, end);
+    struct node *node = node_new(reader->tree->arena, NODE_TEMPO, span);
+    char *text = arena_copy(reader->tree->arena, written, strlen(written));
+    for (char *p = text; *p; p++)
+        *p = (char)toupper((unsigned char)*p);
+    node->text = text;
+    line_push(line, T_TEMPO, (PLAN_STYPE){.T_TEMPO = node}, span);
+}
+
+char *token_copy(const struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    return arena_copy(line->reader->tree->arena, text, length);
+}
+
+/* --- figures --- */
+
+/* The number at AT in thousandths. *DIGITS and *DECIMALS are how many stand before and behind its point. */
+int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *decimals)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int64_t whole = 0, part = 0, scale = 1000;
+    size_t i = 0;
+    for (; i < length && isdigit((unsigned char)text[i]); i++)
+        if (i < MOST_DIGITS)
+            whole = whole * 10 + (text[i] - '0');
+    *digits = i;
+    *decimals = i < length ? length - i - 1 : 0;
+    for (i++; i < length && scale > 1 && isdigit((unsigned char)text[i]); i++) {
+        scale /= 10;
+        part += (text[i] - '0') * scale;
+    }
+    return whole * 1000 + part;
+}
+
+void push_number(struct line *line, size_t at)
+{
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
+    if (digits > MOST_DIGITS)
+        line_slip(line, at, at + 1, "number-too-large", "a number may hold at most 7 digits");
+    else if (decimals > 3)
+        line_slip(line, at, at + 1, "too-many-decimals", "a number may hold at most 3 decimals");
+    else
+        line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
+}
+
+/* The parts of 1:30 or 1:02:03 from the left; returns how many. */
+static int time_parts(const struct line *line, size_t at, int64_t parts[3])
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int count = 0;
+    parts[0] = parts[1] = parts[2] = 0;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] == ':')
+            count++;
+        else if (parts[count] < 100000)
+            parts[count] = parts[count] * 10 + (text[i] - '0');
+    }
+    return count + 1;
+}
+
+void push_time(struct line *line, size_t at)
+{
+    int64_t parts[3];
+    int count = time_parts(line, at, parts);
+    int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
+    if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > LONGEST_TIME)
+        line_slip(line, at, at + 1, "bad-time",
+                  "this is no time: minutes:seconds has seconds from 00 to 59");
+    else
+        line_push(line, T_TIME, value_number(seconds * 1000), line_span(line, at, at + 1));
+}
+
+void push_clock(struct line *line, size_t at)
+{
+    int64_t parts[3];
+    int count = time_parts(line, at, parts);
+    if (count != 2 || parts[0] > 23 || parts[1] > 59)
+        line_slip(line, at, at + 1, "bad-clock", "this is no time of day: write 00:00 to 23:59");
+    else
+        line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
+                  line_span(line, at, at + 1));
+}
+
+static int digits_at(const char *text, size_t length)
+{
+    int value = 0;
+    for (size_t i = 0; i < length; i++)
+        value = value * 10 + (text[i] - '0');
+    return value;
+}
+
+static int day_of(int year, int month, int day)
+{
+    return year >= 1900 && year <= 2200 ? date_from_ymd(year, month, day) : 0;
+}
+
+void push_date(struct line *line, size_t at, bool month)
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int date = day_of(digits_at(text, 4), digits_at(text + 5, 2), month ? 1 : digits_at(text + 8, 2));
+    if (!date)
+        line_slip(line, at, at + 1, "bad-date", month ? "there is no such month" : "there is no such day");
+    else
+        line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_span(line, at, at + 1));
+}
+
+/* The three numbers of a date with slashes or points. */
+static void date_parts(const struct line *line, size_t at, int parts[3])
+{
+    size_t length;
+    const char *text = line_text(line, at, &length);
+    int part = 0;
+    parts[0] = parts[1] = parts[2] = 0;
+    for (size_t i = 0; i < length; i++) {
+        if (isdigit((unsigned char)text[i]))
+            parts[part] = parts[part] * 10 + (text[i] - '0');
+        else
+            part++;
+    }
+}
+
+/* `20/03/2027`: which order is meant is only sure where one part is over 12, or the two are the same. */
+void slip_date(struct line *line, size_t at)
+{
+    static const char words[] = "a date is written year-month-day";
+    int parts[3];
+    date_parts(line, at, parts);
+    bool year_first = parts[0] > 31;
+    int year = year_first ? parts[0] : parts[2];
+    int a = year_first ? parts[1] : parts[0], b = year_first ? parts[2] : parts[1];
+    bool month_first = year_first || b > 12;
+    int month = month_first ? a : b, day = month_first ? b : a;
+    struct diag *diag = line->reader->diag;
+    int date = day_of(year, month, day), other = day_of(year, day, month);
+    if (date && (year_first || !other || a == b)) {
+        line_mend(line, at, at + 1, "date-order", words,
+                  arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
+        line_push(line, T_DATE, value_number(date), line_span(line, at, at + 1));
+        return;
+    }
+    struct finding *finding = line_slip(line, at, at + 1, "date-order", words);
+    if (date)
+        diag_help(diag, finding, "write `%04d-%02d-%02d` or `%04d-%02d-%02d`, whichever is meant", year, month, day,
+                  year, day, month);
+    else
+        diag_help(diag, finding, "write it like `2027-03-20`");
+}
+
+void slip_decimal(struct line *line, size_t at)
+{
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
+    char *point = token_copy(line, at);
+    *strchr(point, ',') = '.';
+    struct finding *finding =
+        line_mend(line, at, at + 1, "decimal-comma", "a decimal is written with a point", point);
+    diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
+    line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
+}
+
+/* `30"`, `2'` */
+void slip_quoted(struct line *line, size_t at)
+{
+    size_t digits, decimals;
+    int64_t number = number_at(line, at, &digits, &decimals);
+    const char *text = token_copy(line, at);
+    bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
+    struct span span = line_span(line, at, at + 1);
+    line_mend(line, at, at + 1, "unit-sign", "units are written as words",
+              arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
+    line_push(line, T_NUMBER, value_number(number), span);
+    line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), span);
+}
