@@ -1,4 +1,4 @@
-/* line.h - one line on its way to the grammar; shared by lines.c and values.c only. */
+/* line.h - one line on its way to the grammar; shared by lines.c, values.c and pieces.c only. */
 #ifndef BELL_SYNTAX_LINE_H
 #define BELL_SYNTAX_LINE_H
 
