@@ -43,7 +43,7 @@ nothing "every font is embedded, a subset and has its characters" \
 has "a PDF tells its session" "Title:           Hips before hands, Monday 8 March 2027" \
     "$(pdfinfo all/*hips-before-hands-wall.pdf)"
 for sheet in wall cards floor week camp; do
-    has "$sheet is tagged" "Tagged:          yes" "$(pdfinfo "$(ls all/*"$sheet".pdf | head -n 1)")"
+    has "$sheet is tagged" "Tagged:          yes" "$(pdfinfo "$(find all -name "*-$sheet.pdf" | head -n 1)")"
 done
 for card in all/*-card.svg; do
     grep -q '<title>' "$card" && grep -q '<desc>' "$card" && grep -q 'role="img"' "$card" || echo "$card"
