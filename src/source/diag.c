@@ -36,6 +36,7 @@ static struct finding *add(struct diag *diag, enum severity severity, const char
     finding->words = words;
     finding->order = diag->count;
     diag->items[diag->count++] = finding;
+    diag->counts[severity]++;
     return finding;
 }
 
@@ -152,18 +153,18 @@ void diag_sort(struct diag *diag)
         return;
     qsort(diag->items, diag->count, sizeof(struct finding *), compare);
     size_t kept = 1;
-    for (size_t i = 1; i < diag->count; i++)
-        if (!same(diag->items[i], diag->items[kept - 1]))
+    for (size_t i = 1; i < diag->count; i++) {
+        if (same(diag->items[i], diag->items[kept - 1]))
+            diag->counts[diag->items[i]->severity]--;
+        else
             diag->items[kept++] = diag->items[i];
+    }
     diag->count = kept;
 }
 
 size_t diag_count(const struct diag *diag, enum severity severity)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < diag->count; i++)
-        count += diag->items[i]->severity == severity && !diag->items[i]->apart;
-    return count;
+    return diag->counts[severity];
 }
 
 /* --- showing --- */

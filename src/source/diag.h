@@ -40,6 +40,7 @@ struct diag {
     const struct sources *sources;
     struct finding **items;
     size_t count, capacity;
+    size_t counts[SEVERITY_ERROR + 1]; /* of each severity: asked for after every statement */
 };
 
 struct diag *diag_new(struct arena *arena, const struct sources *sources);
