@@ -13,11 +13,13 @@ static const char head[] =
     "body { margin: 0 auto; max-width: 60rem; padding: 0.75rem; font-family: sans-serif;\n"
     "  line-height: 1.4; color: #141414; background: #fff; overflow-wrap: anywhere }\n"
     "h1 { font-size: 1.5rem; margin: 0 0 0.5rem }\n"
-    "h2 { font-size: 1.2rem; border-top: 3px solid #141414; padding-top: 0.5rem; margin: 2rem 0 0 }\n"
+    "h2 { font-size: 1.2rem; border-top: 3px solid #141414; padding-top: 0.5rem; margin: 2rem 0 0 "
+    "}\n"
     "h3 { font-size: 1rem; margin: 1rem 0 0.25rem }\n"
     "a { color: #b03a0c; display: inline-block; padding: 0.75rem 1rem 0.75rem 0 }\n"
     ".card { padding: 0 }\n"
-    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr));\n"
+    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), "
+    "1fr));\n"
     "  gap: 0.75rem }\n"
     "img { display: block; width: 100%; height: auto; border: 1px solid #c8c8c8 }\n"
     "p { margin: 0.25rem 0 }\n"
@@ -80,8 +82,8 @@ static void add_card(struct text *out, const struct printed *printed)
 static bool together(const struct printed *a, const struct printed *b)
 {
     const struct occasion *one = a->occasion, *other = b->occasion;
-    return one->session == other->session && one->date == other->date && one->clock == other->clock &&
-           one->camp == other->camp;
+    return one->session == other->session && one->date == other->date &&
+           one->clock == other->clock && one->camp == other->camp;
 }
 
 /* The sheets of one session from FIRST on, the links before the cards; returns the first behind them. */
@@ -94,7 +96,8 @@ static size_t add_session(const struct printing *printing, size_t first, struct 
         end++;
     struct arena *arena = printing->project->arena;
     int clock = items[first].occasion->clock;
-    const char *hour = clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
+    const char *hour =
+        clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
     add_element(out, "h3",
                 arena_printf(arena, "%s%s", hour, items[first].occasion->session->name.shown));
     text_add(out, "<p>");

@@ -89,7 +89,8 @@ static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
 }
 
 /* A phase's name in its box, or where that is too narrow its number, which the list below the title explains. */
-static void draw_phase(const struct camp_sheet *sheet, struct piece *band, size_t index, double high)
+static void draw_phase(const struct camp_sheet *sheet, struct piece *band, size_t index,
+                       double high)
 {
     const struct phase *phase = &sheet->camp->phases[index];
     double left = x_of(sheet, phase->first), right = x_of(sheet, phase->last + 1);
@@ -161,8 +162,9 @@ static const char *phases_words(const struct camp_sheet *sheet)
         text_addf(&out, "%s%zu" WORDING_GAP "%s %s%s%s", out.length ? "   " : "", i + 1,
                   phase->name.shown, phase->open ? "from" WORDING_GAP : "",
                   short_day(arena, phase->first),
-                  phase->open ? ""
-                              : arena_printf(arena, " to" WORDING_GAP "%s", short_day(arena, phase->last)));
+                  phase->open
+                      ? ""
+                      : arena_printf(arena, " to" WORDING_GAP "%s", short_day(arena, phase->last)));
     }
     const char *words = arena_copy(arena, text_get(&out), out.length);
     text_free(&out);
@@ -186,8 +188,10 @@ static const char *provisional_words(const struct camp_sheet *sheet)
     for (size_t i = 0; i < request->count && !*words; i++)
         words = foot_provisional(request->occasions[i]);
     for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++)
-        if (sheet->camp->phases[i].after_bout && !(sheet->camp->result_known && sheet->camp->checked))
-            words = "All after the bout is provisional until its result and the medical check are entered.";
+        if (sheet->camp->phases[i].after_bout &&
+            !(sheet->camp->result_known && sheet->camp->checked))
+            words = "All after the bout is provisional until its result and the medical check are "
+                    "entered.";
     return words;
 }
 
@@ -213,16 +217,18 @@ static struct piece *key_piece(const struct camp_sheet *sheet)
     }
     const char *more = "";
     if (load)
-        more = arena_printf(press->arena, " Not in the load: %lld" WORDING_GAP "min without an effort.",
+        more = arena_printf(press->arena,
+                            " Not in the load: %lld" WORDING_GAP "min without an effort.",
                             (long long)((load + 30) / 60));
     if (strikes)
-        more = arena_printf(press->arena, "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.",
-                            more, (long long)((strikes + 30) / 60));
-    const char *words = arena_printf(
-        press->arena,
-        "Coloured lines are limits, over the weeks in which they hold; a rise of the load is held against "
-        "the highest of the four weeks before.%s",
-        more);
+        more = arena_printf(press->arena,
+                            "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.", more,
+                            (long long)((strikes + 30) / 60));
+    const char *words = arena_printf(press->arena,
+                                     "Coloured lines are limits, over the weeks in which they "
+                                     "hold; a rise of the load is held against "
+                                     "the highest of the four weeks before.%s",
+                                     more);
     return press_paragraph(press, words,
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
                            sheet->frame.inner, 0, 1, false);
@@ -233,11 +239,12 @@ static const char *describe(const struct camp_sheet *sheet)
     struct arena *arena = sheet->frame.press.arena;
     struct text out = {0};
     for (size_t w = 0; w < sheet->weeks; w++)
-        text_addf(&out, "Week %zu: %s, %s, %s. ", w + 1,
-                  account_figure(arena, ACCOUNT_SETS, sheet->tallies[w].sum[ACCOUNT_SETS].high),
-                  account_figure(arena, ACCOUNT_STRIKES, sheet->tallies[w].sum[ACCOUNT_STRIKES].high),
-                  account_figure(arena, ACCOUNT_SPARRING_ROUNDS,
-                                 sheet->tallies[w].sum[ACCOUNT_SPARRING_ROUNDS].high));
+        text_addf(
+            &out, "Week %zu: %s, %s, %s. ", w + 1,
+            account_figure(arena, ACCOUNT_SETS, sheet->tallies[w].sum[ACCOUNT_SETS].high),
+            account_figure(arena, ACCOUNT_STRIKES, sheet->tallies[w].sum[ACCOUNT_STRIKES].high),
+            account_figure(arena, ACCOUNT_SPARRING_ROUNDS,
+                           sheet->tallies[w].sum[ACCOUNT_SPARRING_ROUNDS].high));
     const char *words = arena_copy(arena, text_get(&out), out.length);
     text_free(&out);
     return words;
@@ -281,8 +288,8 @@ struct scene *camp_scene(const struct sheet_request *request)
 {
     struct camp_sheet sheet = camp_sheet_of(request);
     struct frame_title title = title_words(&sheet);
-    struct scene *scene =
-        frame_scene(&sheet.frame, arena_printf(request->arena, "%s, camp", title.title), "camp sheet");
+    struct scene *scene = frame_scene(
+        &sheet.frame, arena_printf(request->arena, "%s, camp", title.title), "camp sheet");
     scene->description = describe(&sheet);
     add_pages(scene, &sheet, &title);
     frame_report_reach(scene, &sheet.frame);

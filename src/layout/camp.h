@@ -9,12 +9,12 @@
 struct camp_sheet {
     struct frame frame;
     const struct camp *camp;
-    int first;                   /* Monday of the first week */
+    int first; /* Monday of the first week */
     size_t weeks;
-    struct tally *tallies;       /* of each week */
-    double *heaviest;            /* largest share of a best in each week, per cent; NAN where there is none */
-    double *edges;               /* weeks + 1 places, 0 to 1 */
-    double left, width, right;   /* of the plot, and the gutters beside it */
+    struct tally *tallies; /* of each week */
+    double *heaviest; /* largest share of a best in each week, per cent; NAN where there is none */
+    double *edges;    /* weeks + 1 places, 0 to 1 */
+    double left, width, right; /* of the plot, and the gutters beside it */
 };
 
 /* Works out a sheet's weeks from the request's occasions. */

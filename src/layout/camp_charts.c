@@ -20,8 +20,8 @@ static double heaviest_of(const struct occasion *occasion)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
             for (size_t r = 0; r < item->run_count; r++) {
-                struct range percent = run_percent(occasion->athlete, item->exercise,
-                                                   &item->runs[r], occasion->date);
+                struct range percent =
+                    run_percent(occasion->athlete, item->exercise, &item->runs[r], occasion->date);
                 most = percent.high > most ? percent.high : most;
             }
         }
@@ -48,7 +48,8 @@ struct camp_sheet camp_sheet_of(const struct sheet_request *request)
         if (occasion->week < 1 || w >= sheet.weeks)
             continue;
         tally_occasion(&sheet.tallies[w], occasion);
-        sheet.heaviest[w] = fmax(sheet.heaviest[w], heaviest_of(occasion)); /* fmax passes over NAN */
+        sheet.heaviest[w] =
+            fmax(sheet.heaviest[w], heaviest_of(occasion)); /* fmax passes over NAN */
     }
     sheet.left = 122;
     sheet.right = 122;
@@ -119,8 +120,8 @@ static void put_limit(const struct camp_sheet *sheet, struct chart *chart, size_
 static const char *limit_words(struct arena *arena, const struct sheet_bound *bound,
                                const char *lead)
 {
-    return arena_printf(arena, "%s%s%s%s", lead, bound_words(arena, bound), bound->only ? " in " : "",
-                        bound->only ? bound->only : "");
+    return arena_printf(arena, "%s%s%s%s", lead, bound_words(arena, bound),
+                        bound->only ? " in " : "", bound->only ? bound->only : "");
 }
 
 /* The limits on ACCOUNT, each over the weeks in which it holds. LEAD says what of the chart is meant. */
@@ -163,8 +164,8 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart, const 
     struct arena *arena = sheet->frame.press.arena;
     for (size_t w = WEEKS_BEFORE; w < sheet->weeks; w++) {
         size_t index = 0;
-        const struct sheet_bound *bound = bound_next(sheet->frame.request, ACCOUNT_LOAD_RISE,
-                                                     (int)w + 1, &index);
+        const struct sheet_bound *bound =
+            bound_next(sheet->frame.request, ACCOUNT_LOAD_RISE, (int)w + 1, &index);
         double most = 0;
         bool whole = true;
         for (size_t back = 1; back <= WEEKS_BEFORE; back++) {
@@ -262,8 +263,8 @@ static struct chart chart_sparring(const struct camp_sheet *sheet)
 
 typedef struct chart make_chart(const struct camp_sheet *sheet);
 
-static make_chart *const makers[CAMP_CHARTS] = {chart_load,    chart_sparring,  chart_strikes,
-                                                chart_sets,    chart_lifts, chart_intensity};
+static make_chart *const makers[CAMP_CHARTS] = {chart_load, chart_sparring, chart_strikes,
+                                                chart_sets, chart_lifts,    chart_intensity};
 
 static struct chart_frame frame_for(const struct camp_sheet *sheet, double height)
 {

@@ -72,9 +72,9 @@ struct scene *cards_scene(const struct sheet_request *request)
                               card->problems[p].text, card->problems[p].words)
                     ->help = card->problems[p].help;
     }
-    scene->title = arena_printf(request->arena, "%s%s%s: cards",
-                                request->occasions[0]->session->name.shown,
-                                *request->date_words ? ", " : "", request->date_words);
+    scene->title =
+        arena_printf(request->arena, "%s%s%s: cards", request->occasions[0]->session->name.shown,
+                     *request->date_words ? ", " : "", request->date_words);
     scene->author = request->author;
     scene->subject = request->plan;
     scene->keywords = arena_printf(request->arena, "training session, cards, %s", request->version);

@@ -117,9 +117,10 @@ static void draw_axis(const struct plot *plot)
 
 static void fill_swatch(struct element *box, enum shade shade)
 {
-    static const enum ink fills[] = {
-        [SHADE_FULL] = INK_BLACK, [SHADE_HALF] = INK_GREY, [SHADE_PALE] = INK_HAIR,
-        [SHADE_OPEN] = INK_PAPER};
+    static const enum ink fills[] = {[SHADE_FULL] = INK_BLACK,
+                                     [SHADE_HALF] = INK_GREY,
+                                     [SHADE_PALE] = INK_HAIR,
+                                     [SHADE_OPEN] = INK_PAPER};
     box->fill = fills[shade];
     box->stroke = INK_BLACK;
     box->stroke_width = 0.6;
@@ -296,8 +297,9 @@ static struct piece *title_piece(const struct plot *plot)
     piece_place(piece, title, 0, 0);
     double y = title->height + 0.15 * size;
     if (*chart->unit) {
-        struct piece *unit = press_paragraph(
-            press, chart->unit, face_of(plot->frame, WEIGHT_REGULAR, INK_GREY), width, 0, 0.95, false);
+        struct piece *unit =
+            press_paragraph(press, chart->unit, face_of(plot->frame, WEIGHT_REGULAR, INK_GREY),
+                            width, 0, 0.95, false);
         piece_place(piece, unit, 0, y);
         y += unit->height + 0.15 * size;
     }

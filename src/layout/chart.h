@@ -28,23 +28,23 @@ struct chart_limit {
 struct chart {
     const char *title, *unit;
     size_t columns;
-    const double *edges;  /* columns + 1 places, 0 to 1 of the plot's width */
+    const double *edges;                    /* columns + 1 places, 0 to 1 of the plot's width */
     struct chart_series bars[CHART_SERIES]; /* stacked, the first lowest */
     size_t bar_count;
     struct chart_series line; /* values NULL: none */
     struct chart_limit limits[CHART_LIMITS];
     size_t limit_count;
-    double least;         /* where the axis begins; 0 for bars */
-    const char *nothing;  /* said in place of a chart without any value */
+    double least;        /* where the axis begins; 0 for bars */
+    const char *nothing; /* said in place of a chart without any value */
 };
 
 /* What all charts of a row have in common, in points. */
 struct chart_frame {
-    double left;   /* gutter for title, unit, legend and the axis' numbers */
-    double width;  /* of the plot */
-    double right;  /* gutter for the words of limits */
+    double left;  /* gutter for title, unit, legend and the axis' numbers */
+    double width; /* of the plot */
+    double right; /* gutter for the words of limits */
     double height;
-    double size;   /* of text */
+    double size; /* of text */
     enum rank rank;
 };
 

@@ -55,24 +55,24 @@ static struct piece *name_piece(const struct floor *floor, const struct lane *la
     bold.look.role = ROLE_HEADING;
     const char *dose = wording_dose(press->arena, lane->block, item);
     const char *tempo = item->run_count ? wording_tempo(press->arena, &item->runs[0].tempo) : "";
-    frame_stack(column,
-                press_paragraph(press, item->exercise->name.shown, bold, floor->names, 0, 0.95, false),
-                0);
+    frame_stack(
+        column,
+        press_paragraph(press, item->exercise->name.shown, bold, floor->names, 0, 0.95, false), 0);
     frame_stack(column, press_paragraph(press, dose, plain, floor->names, 0, 0.98, false),
                 0.3 * frame->first);
     if (*tempo)
         frame_stack(column, led_piece(floor, "tempo", tempo, INK_BLACK, floor->names),
                     0.3 * frame->first);
     if (item->exercise->easier)
-        frame_stack(column,
-                    led_piece(floor, "easier", item->exercise->easier->name.shown, INK_BLACK,
-                              floor->names),
-                    0.3 * frame->first);
+        frame_stack(
+            column,
+            led_piece(floor, "easier", item->exercise->easier->name.shown, INK_BLACK, floor->names),
+            0.3 * frame->first);
     if (item->exercise->harder)
-        frame_stack(column,
-                    led_piece(floor, "harder", item->exercise->harder->name.shown, INK_BLACK,
-                              floor->names),
-                    0.3 * frame->first);
+        frame_stack(
+            column,
+            led_piece(floor, "harder", item->exercise->harder->name.shown, INK_BLACK, floor->names),
+            0.3 * frame->first);
     return column;
 }
 
@@ -120,9 +120,9 @@ static struct piece *notes_piece(const struct floor *floor, const struct lane *l
                         gap);
     for (size_t i = 0; i < exercise->fault_count; i++) {
         const struct fault *fault = &exercise->faults[i];
-        const char *words = fault->fix ? arena_printf(press->arena, "%s \342\206\222 %s", fault->fault,
-                                                      fault->fix)
-                                       : fault->fault;
+        const char *words =
+            fault->fix ? arena_printf(press->arena, "%s \342\206\222 %s", fault->fault, fault->fix)
+                       : fault->fault;
         frame_stack(column, led_piece(floor, "fault", words, INK_GREY, floor->notes), gap);
     }
     struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
@@ -137,10 +137,9 @@ static struct piece *lane_piece(const struct floor *floor, const struct lane *la
     const struct frame *frame = &floor->frame;
     struct piece *piece = piece_new(frame->press.arena);
     struct piece *name = name_piece(floor, lane), *notes = notes_piece(floor, lane);
-    const char *ref = lane->block->letter
-                          ? arena_printf(frame->press.arena, "%c%d", lane->block->letter,
-                                         lane->item->index + 1)
-                          : "";
+    const char *ref = lane->block->letter ? arena_printf(frame->press.arena, "%c%d",
+                                                         lane->block->letter, lane->item->index + 1)
+                                          : "";
     press_put(&frame->press, piece, 0, frame_capital(frame, frame->first), ref,
               frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
     piece_place(piece, name, GUTTER, 0);
@@ -209,10 +208,10 @@ static struct piece *setup_piece(const struct floor *floor)
     bold.weight = WEIGHT_BOLD;
     struct flow flow = {0};
     const char *kit = foot_kit(press->arena, floor->group.members, floor->group.count);
-    const char *lead = floor->group.count > 1
-                           ? arena_printf(press->arena, "Set up for %zu, each needs:",
-                                          floor->group.count)
-                           : "Set up:";
+    const char *lead =
+        floor->group.count > 1
+            ? arena_printf(press->arena, "Set up for %zu, each needs:", floor->group.count)
+            : "Set up:";
     if (!*kit)
         return piece;
     flow_add(press, &flow, press_word(press, lead, bold));
@@ -226,13 +225,13 @@ static struct piece *setup_piece(const struct floor *floor)
         flow_add(press, &flow, atom);
         kit += length + strspn(kit + length, ", ");
     }
-    piece_place(piece,
-                flow_set(press, &flow, frame->inner, 13, 1.55 * face.size,
-                         frame_capital(frame, face.size)),
-                0, 0);
-    piece->height = flow_set(press, &flow, frame->inner, 13, 1.55 * face.size,
-                             frame_capital(frame, face.size))
-                        ->height;
+    piece_place(
+        piece,
+        flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size)),
+        0, 0);
+    piece->height =
+        flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size))
+            ->height;
     return piece;
 }
 
@@ -251,7 +250,8 @@ static struct frame_title title_words(const struct floor *floor)
                                                            : "Floor notes",
                                (first->seconds + 30) / 60),
         .when = floor->frame.request->date_words,
-        .then = arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out),
+        .then =
+            arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out),
         .provisional = foot_provisional(first)};
 }
 

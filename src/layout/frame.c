@@ -17,8 +17,8 @@ struct frame frame_of(const struct sheet_request *request)
     paper_points(request->paper, request->landscape, &frame.width, &frame.height);
     frame.inner = frame.width - 2 * frame.margin;
     frame.first = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
-    frame.second = fmax(SECOND_LEAST,
-                        sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST));
+    frame.second =
+        fmax(SECOND_LEAST, sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST));
     return frame;
 }
 
@@ -102,8 +102,7 @@ struct piece *frame_last_line(const struct frame *frame, int page, int pages)
 struct scene *frame_scene(const struct frame *frame, const char *title, const char *kind)
 {
     const struct sheet_request *request = frame->request;
-    struct scene *scene =
-        scene_new(request->arena, frame->width, frame->height, frame->margin);
+    struct scene *scene = scene_new(request->arena, frame->width, frame->height, frame->margin);
     scene->title = title;
     scene->author = request->author;
     scene->subject = request->plan;

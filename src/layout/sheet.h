@@ -10,12 +10,12 @@
 /* A limit that holds for the athlete in a week of the camp. */
 struct sheet_bound {
     enum account account;
-    enum account against;      /* ACCOUNT_NONE, or what it is a share of */
+    enum account against; /* ACCOUNT_NONE, or what it is a share of */
     enum limit_bound bound;
     milli value, top;
-    bool a_side, session;      /* of each session, not of the week */
-    int week;                  /* of the camp, from 1 */
-    const char *only;          /* the phase it was set for, or NULL where it holds in all */
+    bool a_side, session; /* of each session, not of the week */
+    int week;             /* of the camp, from 1 */
+    const char *only;     /* the phase it was set for, or NULL where it holds in all */
 };
 
 /* What one sheet is made of. */
@@ -27,8 +27,8 @@ enum sheet_scope {
 };
 
 struct sheet_request {
-    struct arena *arena;   /* the scene lives in it */
-    struct type *type;     /* and must not outlive this */
+    struct arena *arena; /* the scene lives in it */
+    struct type *type;   /* and must not outlive this */
     const struct programme *programme;
     const struct occasion *const *occasions; /* of the sheet's scope */
     size_t count;
@@ -37,20 +37,20 @@ struct sheet_request {
     const struct paper *paper; /* NULL: the sheet's own */
     bool landscape;            /* meant when paper is given */
     double distance;           /* centimetres it is read from; 0: the sheet's own */
-    int pages;                 /* how many pages first-rank text may be spread over to stay large; 0: one */
-    const char *plan;          /* name of the plan, for the foot */
-    const char *version;       /* hash or revision of its inputs; "" for none */
-    const char *date_words;    /* the day as it is to be read, "Monday 1 March 2027"; "" for none */
-    const char *author;        /* the club; "" for none */
-    bool coach;                /* the coach's own copy: says who does which exchange */
+    int pages;        /* how many pages first-rank text may be spread over to stay large; 0: one */
+    const char *plan; /* name of the plan, for the foot */
+    const char *version;    /* hash or revision of its inputs; "" for none */
+    const char *date_words; /* the day as it is to be read, "Monday 1 March 2027"; "" for none */
+    const char *author;     /* the club; "" for none */
+    bool coach;             /* the coach's own copy: says who does which exchange */
 };
 
 struct sheet {
     const char *name;
-    const char *what;          /* one line for a list of sheets */
+    const char *what; /* one line for a list of sheets */
     const char *paper;
     bool landscape;
-    double distance;           /* centimetres */
+    double distance; /* centimetres */
     enum sheet_scope scope;
     struct scene *(*make)(const struct sheet_request *request);
 };

@@ -79,8 +79,8 @@ static void draw_words(struct piece *page, const struct part *part, const struct
     const char *words =
         arena_printf(arena, "page %d: row %d of %d, column %d of %d%s", part->page, part->row + 1,
                      part->tiling->rows, part->column + 1, part->tiling->columns, cut);
-    double baseline = tiles->window.y + tiles->window.height + GAP +
-                      SIZE * type_capital(part->press.type) + 4;
+    double baseline =
+        tiles->window.y + tiles->window.height + GAP + SIZE * type_capital(part->press.type) + 4;
     press_put(&part->press, page, tiles->window.x + OVERLAP / 2, baseline, words,
               (struct face){SIZE, WEIGHT_REGULAR, {INK_GREY, RANK_FOOT, ROLE_PLAIN}});
 }
@@ -104,15 +104,15 @@ static void add_part(struct scene *tiles, const struct part *part)
     draw_marks(page, part, tiles);
     draw_words(page, part, tiles);
     if (part->row == 0 && part->column == 0)
-        scene_bookmark(tiles, arena_printf(tiles->arena, "%s, page %d", part->scene->title, part->page),
-                       0, false);
+        scene_bookmark(tiles,
+                       arena_printf(tiles->arena, "%s, page %d", part->scene->title, part->page), 0,
+                       false);
 }
 
 struct scene *tile_scene(const struct scene *scene, struct type *type, const struct paper *paper)
 {
     struct tiling tiling = tiling_of(scene->width, scene->height, paper);
-    struct scene *tiles =
-        scene_new(scene->arena, tiling.width, tiling.height, MARGIN - GAP - MARK);
+    struct scene *tiles = scene_new(scene->arena, tiling.width, tiling.height, MARGIN - GAP - MARK);
     tiles->title = scene->title;
     tiles->author = scene->author;
     tiles->subject = scene->subject;

@@ -13,8 +13,8 @@ enum { DAYS = 7, COLUMNS = 2 };
 /* A figure and where it stands against its limit. */
 struct row {
     const char *name, *amount, *words; /* words: of the limit, or "" */
-    double share;   /* of the limit's figure; negative: no limit */
-    bool floor;     /* the limit is an "at least" */
+    double share;                      /* of the limit's figure; negative: no limit */
+    bool floor;                        /* the limit is an "at least" */
     bool missed;
 };
 
@@ -33,10 +33,11 @@ const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
         return arena_printf(arena, "%s to %s%s", value,
                             account_amount(arena, bound->account, bound->top), side);
     if (bound->against != ACCOUNT_NONE)
-        return arena_printf(arena, "%s %s to 1", bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
+        return arena_printf(arena, "%s %s to 1",
+                            bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
                             wording_number(arena, bound->value));
-    return arena_printf(arena, "%s %s%s", bound->bound == LIMIT_AT_MOST ? "at most" : "at least", value,
-                        side);
+    return arena_printf(arena, "%s %s%s", bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
+                        value, side);
 }
 
 const struct sheet_bound *bound_next(const struct sheet_request *request, enum account account,
@@ -88,7 +89,8 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     const char *name = account_name(arena, account);
     const char *amount = amount_of(arena, account, sum);
     if (bound->a_side && account_is_sided(account)) {
-        struct range left = tally->side[account][SIDE_LEFT], right = tally->side[account][SIDE_RIGHT];
+        struct range left = tally->side[account][SIDE_LEFT],
+                     right = tally->side[account][SIDE_RIGHT];
         amount = arena_printf(arena, "left %s, right %s", amount_of(arena, account, left),
                               amount_of(arena, account, right));
         sum.high = left.high > right.high ? left.high : right.high;
@@ -98,15 +100,15 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     if (bound->against != ACCOUNT_NONE) {
         struct range other = tally->sum[bound->against];
         name = arena_printf(arena, "%s to %s", name, account_name(arena, bound->against));
-        amount = arena_printf(arena, "%s to %s", amount,
-                              amount_of(arena, bound->against, other));
+        amount = arena_printf(arena, "%s to %s", amount, amount_of(arena, bound->against, other));
         at_most = other.low > 0 ? (double)sum.high / (double)other.low * 1000 : 0;
         at_least = other.high > 0 ? (double)sum.low / (double)other.high * 1000 : INFINITY;
     }
     bool floor = bound->bound == LIMIT_AT_LEAST;
     double share = (floor ? at_least : at_most) / fmax(value, 1);
     bool over = bound->bound == LIMIT_WITHIN ? at_most > (double)bound->top || at_least < value
-                                             : floor ? at_least < value : at_most > value;
+                : floor                      ? at_least < value
+                                             : at_most > value;
     return (struct row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
 }
 
@@ -127,13 +129,13 @@ static void add_account(const struct frame *frame, struct rows *rows, const stru
 }
 
 /* What a coach looks for first stands first and is told without a limit too. */
-static struct rows find_rows(const struct frame *frame, const struct tally *tally,
-                             int week)
+static struct rows find_rows(const struct frame *frame, const struct tally *tally, int week)
 {
     static const enum account told[] = {
-        ACCOUNT_TIME, ACCOUNT_SESSION_LOAD, ACCOUNT_SPARRING_ROUNDS, ACCOUNT_BAG_ROUNDS,
-        ACCOUNT_STRIKES, ACCOUNT_ALL_OUT_STRIKES, ACCOUNT_SETS, ACCOUNT_LIFTS, ACCOUNT_HEAVY_LIFTS,
-        ACCOUNT_THROWS, ACCOUNT_CONTACTS};
+        ACCOUNT_TIME,       ACCOUNT_SESSION_LOAD, ACCOUNT_SPARRING_ROUNDS,
+        ACCOUNT_BAG_ROUNDS, ACCOUNT_STRIKES,      ACCOUNT_ALL_OUT_STRIKES,
+        ACCOUNT_SETS,       ACCOUNT_LIFTS,        ACCOUNT_HEAVY_LIFTS,
+        ACCOUNT_THROWS,     ACCOUNT_CONTACTS};
     enum { TOLD = sizeof told / sizeof *told };
     struct rows rows = {0};
     for (size_t i = 0; i < TOLD; i++)
@@ -171,14 +173,15 @@ static struct piece *row_piece(const struct frame *frame, const struct row *row,
     double gauge = 46, words = 88, name = width - gauge - words - 12;
     struct face plain = frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     struct face bold = frame_face(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    struct face spot = frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT,
-                                  RANK_SECOND);
+    struct face spot =
+        frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT, RANK_SECOND);
     double amount = type_width(press->type, row->amount, size, WEIGHT_BOLD);
     plain.look.role = bold.look.role = ROLE_CELL;
-    struct piece *title = press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0,
-                                          0.95, false);
+    struct piece *title =
+        press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0, 0.95, false);
     piece_place(piece, title, 0, 0);
-    double y = title->width + amount + 8 > name ? title->height - 0.22 * size + 4 + capital : capital;
+    double y =
+        title->width + amount + 8 > name ? title->height - 0.22 * size + 4 + capital : capital;
     piece->height = fmax(title->height - 0.22 * size, y) + 0.34 * size;
     press_put_end(press, piece, name, y, row->amount, bold);
     if (row->share >= 0)
@@ -232,8 +235,11 @@ static struct piece *days_chart(const struct frame *frame, const double *loads, 
                           .bars = {{"", SHADE_PALE, loads}},
                           .bar_count = 1,
                           .nothing = "no effort planned"};
-    struct chart_frame plot = {.left = 84, .width = width - 84, .height = height - names_height,
-                               .size = size, .rank = RANK_SECOND};
+    struct chart_frame plot = {.left = 84,
+                               .width = width - 84,
+                               .height = height - names_height,
+                               .size = size,
+                               .rank = RANK_SECOND};
     struct piece *piece = chart_piece(press, &chart, &plot);
     for (int d = 0; d < DAYS; d++) {
         double wide = type_width(press->type, names[d], size, WEIGHT_REGULAR);
@@ -250,14 +256,14 @@ static const char *missing_words(struct arena *arena, const struct tally *tally)
 {
     int64_t load = tally_blind(tally, ACCOUNT_SESSION_LOAD);
     int64_t strikes = tally_blind(tally, ACCOUNT_STRIKES);
-    const char *one = load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP
-                                                 "min without an effort. ",
-                                          (int)((load + 30) / 60))
-                           : "";
-    const char *two = strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP
-                                                    "min of timed work. ",
-                                             (int)((strikes + 30) / 60))
-                              : "";
+    const char *one =
+        load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min without an effort. ",
+                            (int)((load + 30) / 60))
+             : "";
+    const char *two =
+        strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP "min of timed work. ",
+                               (int)((strikes + 30) / 60))
+                : "";
     return arena_printf(arena, "%s%s", one, two);
 }
 
@@ -279,12 +285,12 @@ struct piece *totals_piece(const struct frame *frame)
     struct piece *table = table_piece(frame, &rows, frame->inner - left - gap);
     const char *missing = missing_words(press->arena, &all);
     struct piece *note = press_paragraph(
-        press, missing, frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0, 1,
-        false);
+        press, missing, frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0,
+        1, false);
     double height = fmax(table->height, 74 + note->height);
     piece_box(piece, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
-    piece_place(piece, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)),
-                0, 8);
+    piece_place(
+        piece, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
     piece_place(piece, note, 0, 8 + height - note->height);
     piece_place(piece, table, left + gap, 9);
     piece->height = height + 16;

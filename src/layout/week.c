@@ -19,7 +19,7 @@ static const double SIZES[] = {10.2, 9.6, 9, 8.4, 7.8, 7.3};
 struct week {
     struct frame frame;
     int monday;
-    double size;            /* of the lines of a session */
+    double size; /* of the lines of a session */
     double x[DAYS], width[DAYS];
     struct strips days[DAYS];
     struct piece *totals;
@@ -90,8 +90,8 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
     double inset = 1.1 * week->size;
     struct face grey = frame_face(week->size * 0.9, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     frame_stack(column,
-                press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0, 1,
-                                false),
+                press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0,
+                                1, false),
                 0);
     size_t rounds = 1;
     for (size_t i = 0; i < block->item_count; i += rounds) {
@@ -148,14 +148,14 @@ static struct piece *head_piece(const struct week *week, const struct occasion *
         frame_stack(piece,
                     press_word(press, wording_clock(press->arena, occasion->clock / 60), hour),
                     0.45 * frame->first);
-    const char *words = arena_printf(press->arena, "%s%s", title_of(occasion),
-                                     again ? ", continued" : "");
+    const char *words =
+        arena_printf(press->arena, "%s%s", title_of(occasion), again ? ", continued" : "");
     frame_stack(piece, press_paragraph(press, words, name, width, 0, 0.95, false),
                 0.5 * frame->first);
     if (!again)
         frame_stack(piece,
-                    press_paragraph(press, amount_words(press->arena, occasion), length, width, 0, 1,
-                                    false),
+                    press_paragraph(press, amount_words(press->arena, occasion), length, width, 0,
+                                    1, false),
                     0.25 * frame->first);
     piece->height += 0.35 * frame->first;
     return piece;
@@ -240,8 +240,8 @@ static struct piece *day_head(const struct week *week, int d)
                             arena_printf(press->arena, "%s %d", names[d], of_month),
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
-    const char *sum = seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60)
-                              : "rest";
+    const char *sum =
+        seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60) : "rest";
     if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
         press_put_end(press, piece, week->width[d], baseline, sum, grey);
     piece->height = baseline + 0.5 * frame->first;
@@ -253,9 +253,8 @@ static struct piece *day_head(const struct week *week, int d)
 static double body_height(const struct week *week, bool again)
 {
     const struct frame *frame = &week->frame;
-    return frame->height - 2 * frame->margin -
-           (again ? week->again : week->header)->height - week->foot->height -
-           frame_last_line(frame, 1, 1)->height;
+    return frame->height - 2 * frame->margin - (again ? week->again : week->header)->height -
+           week->foot->height - frame_last_line(frame, 1, 1)->height;
 }
 
 static double tallest(const struct week *week)
@@ -293,8 +292,8 @@ static double draw_days(struct scene *scene, struct piece *page, struct week *we
         if (starts[d] == day->count)
             continue;
         size_t fitting = strips_fit(day, starts[d], height - head->height, &used);
-        strips_draw(scene, page, day, starts[d], starts[d] + fitting, week->x[d],
-                    y + head->height, 0);
+        strips_draw(scene, page, day, starts[d], starts[d] + fitting, week->x[d], y + head->height,
+                    0);
         starts[d] += fitting;
         *left = *left || starts[d] < day->count;
         low = fmax(low, head->height + used);
@@ -335,8 +334,8 @@ static void add_pages(struct scene *scene, struct week *week)
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     for (size_t i = 0; i < scene->page_count; i++) {
         piece_place(scene->pages[i], week->foot, frame->margin, line - week->foot->height);
-        piece_place(scene->pages[i],
-                    frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
+        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                    frame->margin, line);
     }
 }
 
@@ -356,7 +355,8 @@ static struct frame_title title_words(const struct week *week)
         .title = arena_printf(arena, "%s, week %d", first->athlete->name.shown, first->week),
         .beside = "",
         .when = request->date_words,
-        .then = arena_printf(arena, "%s%s%s", phase, *phase && *out ? " " WORDING_DOT " " : "", out),
+        .then =
+            arena_printf(arena, "%s%s%s", phase, *phase && *out ? " " WORDING_DOT " " : "", out),
         .provisional = provisional};
 }
 

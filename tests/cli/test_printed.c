@@ -98,10 +98,16 @@ static void assert_says(const char *told, const char *words, const char *of)
 static struct scene *make(struct stage *stage, struct arena *arena, const char *sheet,
                           const struct occasion *const *members, size_t count)
 {
-    struct sheet_request request = {.arena = arena, .type = stage->type,
-                                    .programme = stage->reader.programme, .occasions = members,
-                                    .count = count, .pages = 2, .plan = "plan", .version = "1",
-                                    .date_words = "Monday 8 March 2027", .author = ""};
+    struct sheet_request request = {.arena = arena,
+                                    .type = stage->type,
+                                    .programme = stage->reader.programme,
+                                    .occasions = members,
+                                    .count = count,
+                                    .pages = 2,
+                                    .plan = "plan",
+                                    .version = "1",
+                                    .date_words = "Monday 8 March 2027",
+                                    .author = ""};
     return sheet_make(sheet_find(sheet), &request);
 }
 
@@ -118,7 +124,8 @@ static void check_item(struct arena *arena, const char *told, const struct block
     for (size_t r = 0; r < item->run_count; r++) {
         const struct set_run *run = &item->runs[r];
         for (size_t p = 0; p < run->part_count && counted; p++)
-            assert_says(told, run->parts[p].max ? "max" : wording_range(arena, run->parts[p].amount), name);
+            assert_says(
+                told, run->parts[p].max ? "max" : wording_range(arena, run->parts[p].amount), name);
         assert_says(told, wording_load_mass(arena, &run->load, false), name);
         assert_says(told, wording_load_words(arena, &run->load, false), name);
         assert_says(told, wording_effort(arena, &run->load), name);
@@ -171,8 +178,8 @@ static double capital_of(const char *boxes, const char *word)
     for (const char *at = boxes; (at = strstr(at, "<word ")) != NULL; at++) {
         double x0, y0, x1, y1;
         char found[200];
-        if (sscanf(at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">%199[^<]", &x0, &y0,
-                   &x1, &y1, found) == 5 &&
+        if (sscanf(at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\">%199[^<]", &x0,
+                   &y0, &x1, &y1, found) == 5 &&
             strcmp(found, word) == 0)
             most = fmax(most, (y1 - y0) * CAPITAL);
     }
@@ -232,7 +239,8 @@ static void check_reach(struct stage *stage, const struct occasion *occasion, si
         told = fmin(told, scene->problems[i].distance);
     double minutes = minutes_of(least, told);
     if (minutes < 15.5)
-        fail_msg("%s: %.1f minutes of arc at %.0f cm", occasion->session->name.shown, minutes, told);
+        fail_msg("%s: %.1f minutes of arc at %.0f cm", occasion->session->name.shown, minutes,
+                 told);
     *small += scene->problem_count > 0;
     g_free(boxes);
     arena_free(arena);

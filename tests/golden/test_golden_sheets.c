@@ -30,7 +30,7 @@ struct golden {
     const char *session; /* for sheets of a session */
     const char *athlete; /* for sheets of one; NULL: the first */
     double dpi;
-    const char *tile;    /* paper of the parts, or NULL */
+    const char *tile; /* paper of the parts, or NULL */
 };
 
 static const struct golden goldens[] = {
@@ -39,28 +39,75 @@ static const struct golden goldens[] = {
     {.name = "wall-a2", .sheet = "wall", .paper = "A2", .session = "Hips before hands", .dpi = 22},
     {.name = "wall-a1", .sheet = "wall", .paper = "A1", .session = "Hips before hands", .dpi = 16},
     {.name = "wall-letter", .sheet = "wall", .paper = "Letter", .session = "Bag rounds", .dpi = 36},
-    {.name = "wall-tabloid", .sheet = "wall", .paper = "Tabloid", .session = "Hips before hands", .dpi = 30},
-    {.name = "wall-a3-landscape", .sheet = "wall", .paper = "A3", .landscape = true,
-     .session = "Hips before hands", .dpi = 30},
-    {.name = "wall-a4-landscape", .sheet = "wall", .paper = "A4", .landscape = true,
-     .session = "Bag rounds", .dpi = 36},
-    {.name = "wall-a1-landscape", .sheet = "wall", .paper = "A1", .landscape = true,
-     .session = "Hips before hands", .dpi = 16},
-    {.name = "wall-letter-landscape", .sheet = "wall", .paper = "Letter", .landscape = true,
-     .session = "Bag rounds", .dpi = 36},
+    {.name = "wall-tabloid",
+     .sheet = "wall",
+     .paper = "Tabloid",
+     .session = "Hips before hands",
+     .dpi = 30},
+    {.name = "wall-a3-landscape",
+     .sheet = "wall",
+     .paper = "A3",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 30},
+    {.name = "wall-a4-landscape",
+     .sheet = "wall",
+     .paper = "A4",
+     .landscape = true,
+     .session = "Bag rounds",
+     .dpi = 36},
+    {.name = "wall-a1-landscape",
+     .sheet = "wall",
+     .paper = "A1",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 16},
+    {.name = "wall-letter-landscape",
+     .sheet = "wall",
+     .paper = "Letter",
+     .landscape = true,
+     .session = "Bag rounds",
+     .dpi = 36},
     {.name = "wall-squad", .sheet = "wall", .paper = "A3", .session = "Evening of six", .dpi = 36},
-    {.name = "wall-parts", .sheet = "wall", .paper = "A2", .session = "Bag rounds", .dpi = 24, .tile = "A4"},
+    {.name = "wall-parts",
+     .sheet = "wall",
+     .paper = "A2",
+     .session = "Bag rounds",
+     .dpi = 24,
+     .tile = "A4"},
     {.name = "card", .sheet = "card", .session = "Hips before hands", .dpi = 72},
-    {.name = "card-vietnamese", .sheet = "card", .session = "Evening of six", .athlete = "Đặng Sương Lụa",
+    {.name = "card-vietnamese",
+     .sheet = "card",
+     .session = "Evening of six",
+     .athlete = "Đặng Sương Lụa",
      .dpi = 72},
-    {.name = "card-thai", .sheet = "card", .session = "Evening of six", .athlete = "นภา ศรีท่าเรือ", .dpi = 72},
-    {.name = "card-cyrillic", .sheet = "card", .session = "Evening of six", .athlete = "Вера Причалова",
+    {.name = "card-thai",
+     .sheet = "card",
+     .session = "Evening of six",
+     .athlete = "นภา ศรีท่าเรือ",
      .dpi = 72},
-    {.name = "card-arabic", .sheet = "card", .session = "Evening of six", .athlete = "ليلى المرسى", .dpi = 72},
-    {.name = "card-japanese", .sheet = "card", .session = "Evening of six", .athlete = "船着 はるか", .dpi = 72},
+    {.name = "card-cyrillic",
+     .sheet = "card",
+     .session = "Evening of six",
+     .athlete = "Вера Причалова",
+     .dpi = 72},
+    {.name = "card-arabic",
+     .sheet = "card",
+     .session = "Evening of six",
+     .athlete = "ليلى المرسى",
+     .dpi = 72},
+    {.name = "card-japanese",
+     .sheet = "card",
+     .session = "Evening of six",
+     .athlete = "船着 はるか",
+     .dpi = 72},
     {.name = "cards", .sheet = "cards", .session = "Evening of six", .dpi = 40},
     {.name = "floor", .sheet = "floor", .session = "Hips before hands", .dpi = 50},
-    {.name = "floor-coach", .sheet = "floor", .session = "Evening of six", .coach = true, .dpi = 50},
+    {.name = "floor-coach",
+     .sheet = "floor",
+     .session = "Evening of six",
+     .coach = true,
+     .dpi = 50},
     {.name = "week", .sheet = "week", .session = "Hips before hands", .dpi = 60},
     {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
 };
@@ -94,16 +141,17 @@ static int close_stage(void **state)
 
 /* --- scenes --- */
 
-static bool takes(const struct golden *golden, enum sheet_scope scope, const struct occasion *occasion)
+static bool takes(const struct golden *golden, enum sheet_scope scope,
+                  const struct occasion *occasion)
 {
     bool session = scope == SCOPE_SESSION || scope == SCOPE_SESSION_EACH;
-    if (strcmp(occasion->camp->name.shown, strcmp(golden->session, "Evening of six") == 0
-                                               ? "Evenings"
-                                               : "Harbour final") != 0)
+    if (strcmp(occasion->camp->name.shown,
+               strcmp(golden->session, "Evening of six") == 0 ? "Evenings" : "Harbour final") != 0)
         return false;
     if (golden->athlete && strcmp(occasion->athlete->name.shown, golden->athlete) != 0)
         return false;
-    if (session && (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
+    if (session &&
+        (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
         return false;
     return scope == SCOPE_CAMP_EACH || occasion->week == 1;
 }
@@ -112,18 +160,26 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
 {
     const struct programme *programme = stage->reader.programme;
     const struct sheet *sheet = sheet_find(golden->sheet);
-    const struct occasion **members = arena_alloc(arena, programme->occasion_count * sizeof *members);
-    struct sheet_request request = {
-        .arena = arena, .type = stage->type, .programme = programme, .occasions = members,
-        .paper = golden->paper ? paper_find(golden->paper) : NULL, .landscape = golden->landscape,
-        .pages = 2, .version = "3f9c2a1", .date_words = "Monday 1 March 2027", .author = "Slipway",
-        .coach = golden->coach};
+    const struct occasion **members =
+        arena_alloc(arena, programme->occasion_count * sizeof *members);
+    struct sheet_request request = {.arena = arena,
+                                    .type = stage->type,
+                                    .programme = programme,
+                                    .occasions = members,
+                                    .paper = golden->paper ? paper_find(golden->paper) : NULL,
+                                    .landscape = golden->landscape,
+                                    .pages = 2,
+                                    .version = "3f9c2a1",
+                                    .date_words = "Monday 1 March 2027",
+                                    .author = "Slipway",
+                                    .coach = golden->coach};
     for (size_t i = 0; i < programme->occasion_count; i++)
         if (takes(golden, sheet->scope, &programme->occasions[i]))
             members[request.count++] = &programme->occasions[i];
     assert_true(request.count > 0);
     request.plan = members[0]->camp->name.shown;
-    request.bounds = print_bounds(arena, members[0]->camp, members[0]->athlete, &request.bound_count);
+    request.bounds =
+        print_bounds(arena, members[0]->camp, members[0]->athlete, &request.bound_count);
     struct scene *scene = sheet_make(sheet, &request);
     for (size_t i = 0; i < scene->problem_count; i++)
         assert_int_equal(scene->problems[i].kind, PROBLEM_TOO_SMALL);
@@ -151,8 +207,8 @@ static cairo_status_t take(void *closure, unsigned char *out, unsigned length)
 static cairo_surface_t *picture_of(const struct scene *scene, double dpi)
 {
     int width = (int)(scene->width * dpi / 72) + 2, height = (int)(scene->height * dpi / 72) + 2;
-    cairo_surface_t *all = cairo_image_surface_create(CAIRO_FORMAT_RGB24,
-                                                      width * (int)scene->page_count, height);
+    cairo_surface_t *all =
+        cairo_image_surface_create(CAIRO_FORMAT_RGB24, width * (int)scene->page_count, height);
     cairo_t *cairo = cairo_create(all);
     for (int page = 1; page <= (int)scene->page_count; page++) {
         struct text png = {0};
@@ -173,7 +229,8 @@ static cairo_surface_t *picture_of(const struct scene *scene, double dpi)
 static int difference(cairo_surface_t *one, cairo_surface_t *other)
 {
     int width = cairo_image_surface_get_width(one), height = cairo_image_surface_get_height(one);
-    if (width != cairo_image_surface_get_width(other) || height != cairo_image_surface_get_height(other))
+    if (width != cairo_image_surface_get_width(other) ||
+        height != cairo_image_surface_get_height(other))
         return 10000;
     long differing = 0;
     for (int y = 0; y < height; y++) {
@@ -218,7 +275,8 @@ static bool same_picture(const char *path, cairo_surface_t *now)
     if (updating())
         return cairo_surface_write_to_png(now, path) == CAIRO_STATUS_SUCCESS;
     cairo_surface_t *kept = cairo_image_surface_create_from_png(path);
-    int differs = cairo_surface_status(kept) == CAIRO_STATUS_SUCCESS ? difference(kept, now) : 10000;
+    int differs =
+        cairo_surface_status(kept) == CAIRO_STATUS_SUCCESS ? difference(kept, now) : 10000;
     cairo_surface_destroy(kept);
     if (differs > MOST_DIFFERENT)
         fprintf(stderr, "%s differs in %d of 10000 pixels\n", path, differs);

@@ -3,7 +3,13 @@
 #include <stdbool.h>
 #include <string.h>
 
-enum { LONGEST_NAME = 110, LONGEST_CUE = 170, MOST_EXERCISES = 24, MOST_ATHLETES = 12, MOST_BLOCKS = 10 };
+enum {
+    LONGEST_NAME = 110,
+    LONGEST_CUE = 170,
+    MOST_EXERCISES = 24,
+    MOST_ATHLETES = 12,
+    MOST_BLOCKS = 10
+};
 
 struct sheet_plan {
     uint64_t chance;
@@ -32,13 +38,15 @@ static bool sheet_one_in(struct sheet_plan *plan, int n)
 static void add_words(struct sheet_plan *plan, struct text *out, int most, int number)
 {
     static const char *const words[][8] = {
-        {"low", "rear", "hand", "landmine", "press", "half kneeling", "rotation", "counterbalanced"},
+        {"low", "rear", "hand", "landmine", "press", "half kneeling", "rotation",
+         "counterbalanced"},
         {"đẩy", "tạ", "một", "tay", "ngồi xổm", "nghiêng", "vững", "đường"},
         {"ยก", "น้ำหนัก", "หมัด", "ตรง", "เข่า", "ศอก", "เตะ", "สูง"},
         {"присед", "жим", "тяга", "стоя", "выпад", "подтягивание", "скручивание", "рывок"},
         {"ضغط", "كتف", "قرفصاء", "سحب", "دفع", "دوران", "ثبات", "جري"},
         {"腕立て", "伏せ", "懸垂", "屈伸", "回転", "体幹", "跳躍", "走"},
-        {"stance", "push-off", "over", "and", "back", "again", "slowly", "Donaudampfschifffahrtsgesellschaft"},
+        {"stance", "push-off", "over", "and", "back", "again", "slowly",
+         "Donaudampfschifffahrtsgesellschaft"},
     };
     enum { SCRIPTS = sizeof words / sizeof *words };
     int script = sheet_one_in(plan, 3) ? sheet_pick(plan, 0, SCRIPTS - 1) : 0;
@@ -85,7 +93,8 @@ static void make_exercise(struct sheet_plan *plan, int i)
 static void make_athlete(struct sheet_plan *plan, int i)
 {
     add_words(plan, &plan->people[i], LONGEST_NAME, i + 1);
-    text_addf(plan->out, "athlete %s\n    stance %s\n    lifting since 20%02d-01\n    trains at hall\n",
+    text_addf(plan->out,
+              "athlete %s\n    stance %s\n    lifting since 20%02d-01\n    trains at hall\n",
               text_get(&plan->people[i]), sheet_one_in(plan, 2) ? "southpaw" : "orthodox",
               sheet_pick(plan, 15, 26));
     if (sheet_one_in(plan, 2))
@@ -105,11 +114,12 @@ static void add_dose(struct sheet_plan *plan, int kind)
             text_addf(out, " tempo %d-%d-X-0", sheet_pick(plan, 1, 6), sheet_pick(plan, 0, 3));
         break;
     case 1:
-        text_addf(out, "%d each side @ %d kg", sheet_pick(plan, 4, 15), 2 * sheet_pick(plan, 2, 15));
+        text_addf(out, "%d each side @ %d kg", sheet_pick(plan, 4, 15),
+                  2 * sheet_pick(plan, 2, 15));
         break;
     case 2:
-        text_addf(out, "%d orthodox + %d southpaw%s", sheet_pick(plan, 2, 20), sheet_pick(plan, 2, 20),
-                  sheet_one_in(plan, 2) ? " all-out" : "");
+        text_addf(out, "%d orthodox + %d southpaw%s", sheet_pick(plan, 2, 20),
+                  sheet_pick(plan, 2, 20), sheet_one_in(plan, 2) ? " all-out" : "");
         break;
     default:
         text_addf(out, "hold %d s each side%s", sheet_pick(plan, 5, 60),
@@ -143,7 +153,8 @@ static void make_session(struct sheet_plan *plan)
     for (int b = 0; b < blocks; b++) {
         bool straight = sheet_one_in(plan, 3);
         text_addf(plan->out, "    %s %c %d sets rest %d:%02d\n", straight ? "straight" : "superset",
-                  'A' + b, sheet_pick(plan, 1, 6), sheet_pick(plan, 0, 4), sheet_pick(plan, 0, 5) * 10);
+                  'A' + b, sheet_pick(plan, 1, 6), sheet_pick(plan, 0, 4),
+                  sheet_pick(plan, 0, 5) * 10);
         for (int left = straight ? 1 : sheet_pick(plan, 2, 4); left > 0; left--)
             add_item(plan);
     }
@@ -159,12 +170,14 @@ static void make_camp(struct sheet_plan *plan, const char *session)
         text_addf(out, "%s%s", i ? ", " : "", text_get(&plan->people[i]));
     text_add(out, "\n    starts 2027-03-01\n");
     if (sheet_one_in(plan, 2))
-        text_add(out, "    bout 2027-05-22 boxing 3 x 3:00 rest 1:00\n    phases\n"
-                      "        base : until power\n        power : 3 weeks\n        taper : 9 days\n");
+        text_add(out,
+                 "    bout 2027-05-22 boxing 3 x 3:00 rest 1:00\n    phases\n"
+                 "        base : until power\n        power : 3 weeks\n        taper : 9 days\n");
     text_add(out, "    limits house rules\n    week 1\n");
     text_addf(out, "        monday 18:00 %s\n", session);
     text_add(out, "        tuesday 07:00 long slow running : 35 min RPE 4\n");
-    text_addf(out, "    weeks 1-%d\n        saturday 10:00 sparring on the mats : %d x 3:00 RPE 7\n",
+    text_addf(out,
+              "    weeks 1-%d\n        saturday 10:00 sparring on the mats : %d x 3:00 RPE 7\n",
               sheet_pick(plan, 1, 11), sheet_pick(plan, 3, 20));
 }
 
@@ -175,11 +188,13 @@ void sheet_plan_make(uint64_t seed, struct text *out)
     plan.athletes = sheet_one_in(&plan, 3)   ? 1
                     : sheet_one_in(&plan, 4) ? MOST_ATHLETES
                                              : sheet_pick(&plan, 2, 6);
-    text_add(out, "gym hall\n    barbells 2 x 20 kg\n    plates 8 x 25, 6 x 20, 4 x 10, 4 x 5, 4 x 2.5, "
-                  "4 x 1.25 kg\n    dumbbells pairs 2-40 kg by 2\n"
-                  "activity long slow running\nactivity sparring on the mats\n    counts rounds\n    sparring yes\n"
-                  "limits house rules\n    every week\n        sparring rounds at most 12\n"
-                  "        sets at most 30\n        all-out strikes at most 100 a side\n");
+    text_add(out,
+             "gym hall\n    barbells 2 x 20 kg\n    plates 8 x 25, 6 x 20, 4 x 10, 4 x 5, 4 x 2.5, "
+             "4 x 1.25 kg\n    dumbbells pairs 2-40 kg by 2\n"
+             "activity long slow running\nactivity sparring on the mats\n    counts rounds\n    "
+             "sparring yes\n"
+             "limits house rules\n    every week\n        sparring rounds at most 12\n"
+             "        sets at most 30\n        all-out strikes at most 100 a side\n");
     for (int i = 0; i < plan.exercises; i++)
         make_exercise(&plan, i);
     for (int i = 0; i < plan.athletes; i++)

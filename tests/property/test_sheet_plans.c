@@ -90,7 +90,8 @@ static const char *page_fault(const struct scene *scene, const struct piece *pag
         if (box.left < scene->margin - 0.6 || box.top < scene->margin - 0.6 ||
             box.right > scene->width - scene->margin + 0.6 ||
             box.bottom > scene->height - scene->margin + 0.6)
-            return arena_printf(scene->arena, "%s lies beyond the margin", one->text ? one->text : "a shape");
+            return arena_printf(scene->arena, "%s lies beyond the margin",
+                                one->text ? one->text : "a shape");
         if (one->kind != ELEMENT_TEXT)
             continue;
         if (one->run->ellipsised || one->run->unknown)
@@ -117,7 +118,8 @@ static const char *reach_fault(const struct scene *scene)
 }
 
 /* Whether all is well with SCENE; what is not is said. */
-static bool check(const struct sheet *sheet, const struct scene *scene, const char *plan, unsigned seed)
+static bool check(const struct sheet *sheet, const struct scene *scene, const char *plan,
+                  unsigned seed)
 {
     const char *fault = reach_fault(scene);
     for (size_t p = 0; p < scene->page_count && !fault; p++)
@@ -161,14 +163,31 @@ static struct members members_of(struct arena *arena, const struct programme *pr
 
 static const struct sheet_bound bounds[] = {
     {.account = ACCOUNT_SPARRING_ROUNDS, .against = ACCOUNT_NONE, .value = 12000, .week = 1},
-    {.account = ACCOUNT_SPARRING_ROUNDS, .against = ACCOUNT_NONE, .value = 9000, .week = 2,
+    {.account = ACCOUNT_SPARRING_ROUNDS,
+     .against = ACCOUNT_NONE,
+     .value = 9000,
+     .week = 2,
      .only = "a phase with a rather long name of its own"},
-    {.account = ACCOUNT_ALL_OUT_STRIKES, .against = ACCOUNT_NONE, .value = 100000, .week = 1, .a_side = true},
-    {.account = ACCOUNT_SETS, .against = ACCOUNT_NONE, .bound = LIMIT_WITHIN, .value = 20000, .top = 30000,
+    {.account = ACCOUNT_ALL_OUT_STRIKES,
+     .against = ACCOUNT_NONE,
+     .value = 100000,
+     .week = 1,
+     .a_side = true},
+    {.account = ACCOUNT_SETS,
+     .against = ACCOUNT_NONE,
+     .bound = LIMIT_WITHIN,
+     .value = 20000,
+     .top = 30000,
      .week = 1},
-    {.account = ACCOUNT_PATTERN_SETS + PATTERN_PULL, .against = ACCOUNT_PATTERN_SETS + PATTERN_PUSH,
-     .bound = LIMIT_AT_LEAST, .value = 1200, .week = 1},
-    {.account = ACCOUNT_HOLD_SECONDS, .against = ACCOUNT_NONE, .bound = LIMIT_AT_LEAST, .value = 600000,
+    {.account = ACCOUNT_PATTERN_SETS + PATTERN_PULL,
+     .against = ACCOUNT_PATTERN_SETS + PATTERN_PUSH,
+     .bound = LIMIT_AT_LEAST,
+     .value = 1200,
+     .week = 1},
+    {.account = ACCOUNT_HOLD_SECONDS,
+     .against = ACCOUNT_NONE,
+     .bound = LIMIT_AT_LEAST,
+     .value = 600000,
      .week = 1},
 };
 

@@ -113,9 +113,13 @@ static void test_bars_are_to_scale(void **state)
     static const double low[] = {10, 20, 0, NAN}, high[] = {5, 20, 40, NAN};
     struct arena *arena = arena_new();
     struct press press = {arena, type};
-    struct chart chart = {.title = "Sets", .unit = "", .columns = 4, .edges = edges,
+    struct chart chart = {.title = "Sets",
+                          .unit = "",
+                          .columns = 4,
+                          .edges = edges,
                           .bars = {{"one", SHADE_FULL, low}, {"two", SHADE_OPEN, high}},
-                          .bar_count = 2, .nothing = "nothing"};
+                          .bar_count = 2,
+                          .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
     struct piece *piece = chart_piece(&press, &chart, &frame);
     double heights[8], bottoms[8];
@@ -145,10 +149,15 @@ static void test_limits_are_lines(void **state)
     static const double bars[] = {24, 10, 10, 10}, limit[] = {NAN, 24, 24, NAN};
     struct arena *arena = arena_new();
     struct press press = {arena, type};
-    struct chart chart = {.title = "Sparring", .unit = "rounds", .columns = 4, .edges = edges,
-                          .bars = {{"", SHADE_PALE, bars}}, .bar_count = 1,
+    struct chart chart = {.title = "Sparring",
+                          .unit = "rounds",
+                          .columns = 4,
+                          .edges = edges,
+                          .bars = {{"", SHADE_PALE, bars}},
+                          .bar_count = 1,
                           .limits = {{"at most 24", limit}, {"at most 24 elsewhere", limit}},
-                          .limit_count = 2, .nothing = "nothing"};
+                          .limit_count = 2,
+                          .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
     struct piece *piece = chart_piece(&press, &chart, &frame);
     double top = 0, y = 0, left = 1e9, right = 0;
@@ -160,7 +169,8 @@ static void test_limits_are_lines(void **state)
             top = element->y;
         if (element->kind == ELEMENT_TEXT && strncmp(element->text, "at most", 7) == 0)
             words++;
-        if (element->kind == ELEMENT_LINE && element->stroke == INK_SPOT && element->stroke_width > 1) {
+        if (element->kind == ELEMENT_LINE && element->stroke == INK_SPOT &&
+            element->stroke_width > 1) {
             y = element->y;
             left = fmin(left, element->x);
             right = fmax(right, element->x + element->width);
@@ -179,10 +189,16 @@ static void test_shades_differ_in_grey(void **state)
     static const double one[] = {1, 1, 1, 1};
     struct arena *arena = arena_new();
     struct press press = {arena, type};
-    struct chart chart = {.title = "", .unit = "", .columns = 4, .edges = edges,
-                          .bars = {{"a", SHADE_FULL, one}, {"b", SHADE_HALF, one},
-                                   {"c", SHADE_PALE, one}, {"d", SHADE_OPEN, one}},
-                          .bar_count = 4, .nothing = ""};
+    struct chart chart = {.title = "",
+                          .unit = "",
+                          .columns = 4,
+                          .edges = edges,
+                          .bars = {{"a", SHADE_FULL, one},
+                                   {"b", SHADE_HALF, one},
+                                   {"c", SHADE_PALE, one},
+                                   {"d", SHADE_OPEN, one}},
+                          .bar_count = 4,
+                          .nothing = ""};
     struct chart_frame frame = {100, 300, 80, 120, 8, RANK_SECOND};
     struct piece *piece = chart_piece(&press, &chart, &frame);
     enum ink met[4];
@@ -280,8 +296,9 @@ static void check_tiles(const char *poster, bool landscape, const char *small, s
     assert_true(parts > 1);
     for (int page = 1; page <= (int)scene->page_count; page++) {
         cairo_surface_t *whole = picture_of(scene, page);
-        cairo_surface_t *joined = assemble(tiles, &tiling, page, cairo_image_surface_get_width(whole),
-                                           cairo_image_surface_get_height(whole));
+        cairo_surface_t *joined =
+            assemble(tiles, &tiling, page, cairo_image_surface_get_width(whole),
+                     cairo_image_surface_get_height(whole));
         /* An edge may round to the other pixel where a part is moved. */
         assert_in_range(difference(whole, joined), 0, 20);
         cairo_surface_destroy(whole);
@@ -338,8 +355,8 @@ static void test_marks_of_parts(void **state)
         }
         assert_true(marks >= 4);
     }
-    assert_int_equal(texts_with(tiles, "row 1 of"), (size_t)tiling_of(scene->width, scene->height,
-                                                                      paper_find("A4")).columns);
+    assert_int_equal(texts_with(tiles, "row 1 of"),
+                     (size_t)tiling_of(scene->width, scene->height, paper_find("A4")).columns);
     fixture_free(fixture);
 }
 
@@ -375,10 +392,15 @@ static void test_floor_and_its_coachs_copy(void **state)
     const struct occasion *members[4];
     for (size_t i = 0; i < 4; i++)
         members[i] = &fixture->occasions[i];
-    struct sheet_request request = {.arena = fixture->arena, .type = type,
-                                    .programme = &fixture->programme, .occasions = members,
-                                    .count = 4, .plan = "Harbour final", .version = "1",
-                                    .date_words = "", .author = ""};
+    struct sheet_request request = {.arena = fixture->arena,
+                                    .type = type,
+                                    .programme = &fixture->programme,
+                                    .occasions = members,
+                                    .count = 4,
+                                    .plan = "Harbour final",
+                                    .version = "1",
+                                    .date_words = "",
+                                    .author = ""};
     struct scene *plain = sheet_make(sheet_find("floor"), &request);
     request.coach = true;
     struct scene *coach = sheet_make(sheet_find("floor"), &request);
@@ -399,8 +421,11 @@ static void test_floor_and_its_coachs_copy(void **state)
 
 /* --- every sheet in grey --- */
 
-static const enum ink grey_pairs[][2] = {{INK_BLACK, INK_PAPER}, {INK_GREY, INK_PAPER}, {INK_SPOT, INK_PAPER},
-                                   {INK_BLACK, INK_DISC_STEEL}, {INK_BLACK, INK_HAIR}};
+static const enum ink grey_pairs[][2] = {{INK_BLACK, INK_PAPER},
+                                         {INK_GREY, INK_PAPER},
+                                         {INK_SPOT, INK_PAPER},
+                                         {INK_BLACK, INK_DISC_STEEL},
+                                         {INK_BLACK, INK_HAIR}};
 
 /* Luminance is what a grey printer keeps, and what contrast is worked out from: each pair that text is printed in
  * stays apart. */
