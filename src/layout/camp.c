@@ -58,32 +58,43 @@ static const char *out_words(const struct camp_sheet *sheet, size_t week)
     return arena_printf(sheet->frame.press.arena, "%d", (bout - monday) / 7);
 }
 
-/* Rows of numbers over the weeks: which week, its Monday, how far from the bout. */
+/* What ROW of the band says of WEEK: its number, its Monday, how far it is from the bout. */
+static const char *week_words(const struct camp_sheet *sheet, size_t row, size_t week)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    if (row == 0)
+        return arena_printf(arena, "%zu", week + 1);
+    return row == 1 ? short_day(arena, sheet->first + 7 * (int)week) : out_words(sheet, week);
+}
+
+/* One row of words over the weeks; of many weeks every second, third, ... as there is room. */
+static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t row,
+                     double baseline, struct face face)
+{
+    double widest = 0, week = sheet->width / (double)sheet->weeks;
+    for (size_t w = 0; w < sheet->weeks; w++)
+        widest = fmax(widest, wide(sheet, week_words(sheet, row, w), face));
+    size_t step = (size_t)fmax(1, ceil((widest + 3) / week));
+    /* Weeks out are counted from the end. */
+    for (size_t w = row == 2 ? (sheet->weeks - 1) % step : 0; w < sheet->weeks; w += step) {
+        const char *words = week_words(sheet, row, w);
+        double middle = sheet->left + ((double)w + 0.5) * week;
+        press_put(&sheet->frame.press, band, middle - wide(sheet, words, face) / 2, baseline, words,
+                  face);
+    }
+}
+
 static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
 {
-    const struct press *press = &sheet->frame.press;
     double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
-    struct face grey = face_of(sheet, WEIGHT_REGULAR, INK_GREY);
-    struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
-    struct face spot = face_of(sheet, WEIGHT_BOLD, INK_SPOT);
     const char *const leads[] = {"week", "from Monday", sheet->camp->bout ? "weeks out" : ""};
-    const struct face faces[] = {bold, grey, spot};
+    const struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
+                                 face_of(sheet, WEIGHT_REGULAR, INK_GREY),
+                                 face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
     for (size_t row = 0; row < 3; row++) {
-        double baseline = band->height + line + 1.32 * size * (double)row, last = 0;
-        press_put(press, band, 0, baseline, leads[row], faces[row]);
-        for (size_t w = 0; w < sheet->weeks; w++) {
-            int monday = sheet->first + 7 * (int)w;
-            double left = x_of(sheet, monday), right = x_of(sheet, monday + 7);
-            const char *words = row == 0   ? arena_printf(press->arena, "%zu", w + 1)
-                                : row == 1 ? short_day(press->arena, monday)
-                                           : out_words(sheet, w);
-            double width = wide(sheet, words, faces[row]), x = (left + right - width) / 2;
-            /* Many weeks: as many of the words as have room. */
-            if (x < last + 3)
-                continue;
-            press_put(press, band, x, baseline, words, faces[row]);
-            last = x + width;
-        }
+        double baseline = band->height + line + 1.32 * size * (double)row;
+        press_put(&sheet->frame.press, band, 0, baseline, leads[row], faces[row]);
+        draw_row(sheet, band, row, baseline, faces[row]);
     }
     band->height += line + 2.64 * size + 0.5 * size;
 }
