@@ -1,5 +1,7 @@
 #include "model/resolver.h"
 
+#include <stddef.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -56,20 +58,39 @@ struct name resolver_name(struct resolver *r, const struct node *name_node)
                          .span = name_node->span};
 }
 
+/* Where THING stands among the doubts, a table of a power of two that is never full, or where it would. */
+static size_t doubt_at(const void **doubts, size_t capacity, const void *thing)
+{
+    size_t at = (size_t)((uintptr_t)thing / sizeof(max_align_t) * 0x9e3779b1u) & (capacity - 1);
+    while (doubts[at] && doubts[at] != thing)
+        at = (at + 1) & (capacity - 1);
+    return at;
+}
+
+static void grow_doubts(struct resolver *r)
+{
+    size_t capacity = r->doubt_capacity ? 2 * r->doubt_capacity : 16;
+    const void **doubts = arena_alloc(r->arena, capacity * sizeof *doubts);
+    for (size_t i = 0; i < r->doubt_capacity; i++)
+        if (r->doubts[i])
+            doubts[doubt_at(doubts, capacity, r->doubts[i])] = r->doubts[i];
+    r->doubts = doubts;
+    r->doubt_capacity = capacity;
+}
+
 void resolver_doubt(struct resolver *r, const void *thing)
 {
     if (resolver_doubts(r, thing))
         return;
-    r->doubts = arena_grow(r->arena, r->doubts, r->doubt_count, &r->doubt_capacity, sizeof *r->doubts);
-    r->doubts[r->doubt_count++] = thing;
+    if (2 * r->doubt_count >= r->doubt_capacity)
+        grow_doubts(r);
+    r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)] = thing;
+    r->doubt_count++;
 }
 
 bool resolver_doubts(const struct resolver *r, const void *thing)
 {
-    for (size_t i = 0; i < r->doubt_count; i++)
-        if (r->doubts[i] == thing)
-            return true;
-    return false;
+    return r->doubt_count && r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)];
 }
 
 size_t resolver_errors(const struct resolver *r)

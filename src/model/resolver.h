@@ -21,7 +21,7 @@ struct resolver {
     size_t waiver_count, waiver_capacity;
     struct logged *logged;
     size_t logged_count, logged_capacity;
-    const void **doubts; /* see resolver_doubt */
+    const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
     int today;
 };
