@@ -58,7 +58,7 @@ LIBS    = $(PKG_LIBS) -lm $(LDLIBS)
 
 # ---- files --------------------------------------------------------------------------------------
 
-MAIN      := src/cli/main.c
+MAIN      := src/cli/main.c src/cli/no_memory.c
 SOURCES   := $(filter-out $(MAIN),$(wildcard src/*/*.c))
 GENERATED := $(patsubst grammar/%.l,$(BUILD)/gen/%.c,$(wildcard grammar/*.l)) \
     $(patsubst grammar/%.y,$(BUILD)/gen/%.c,$(wildcard grammar/*.y))

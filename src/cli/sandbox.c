@@ -7,6 +7,7 @@
 #include <fcntl.h>
 #include <limits.h>
 #include <linux/landlock.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <string.h>
 #include <sys/prctl.h>
@@ -60,11 +61,11 @@ static void allow_reading_around(int rules, const char *path)
         return;
     }
     memcpy(folder, path, length + 1);
-    if (stat(path, &about) != 0 || !S_ISDIR(about.st_mode)) {
-        char *slash = strrchr(folder, '/');
-        strcpy(slash ? slash + 1 : folder, slash ? "" : ".");
-    }
-    allow(rules, folder, read_bits);
+    bool is_folder = stat(path, &about) == 0 && S_ISDIR(about.st_mode);
+    char *slash = is_folder ? NULL : strrchr(folder, '/');
+    if (slash)
+        slash[1] = '\0';
+    allow(rules, is_folder || slash ? folder : ".", read_bits);
 }
 
 static void allow_share(int rules)

@@ -145,7 +145,7 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
     case STATEMENT_USE: /* was followed when the files were read */
         if (node->code == USE_FAILED)
-            doubt_names(r, node->kind);
+            doubt_names(r, (int)node->kind);
         break;
     case NODE_BROKEN: doubt_names(r, node->code); break;
     default: break;

@@ -2,7 +2,7 @@
 # Each allocation and each call on a file fails once, in check, print and format: the program says so and ends with
 # status 2, every file is the old one or the new one, and no temporary is left.
 #
-# FAULTS=all tries every call, and those of the libraries; otherwise the first ones and some of the rest.
+# FAULTS=all tries every call; otherwise the first ones and some of the rest.
 set -u
 
 . tests/house/ok.sh
@@ -84,8 +84,6 @@ try()
     *:0) [ "$1" != print ] || [ -z "$(broken_files "$folder/out" "$folder/new" "$folder/new")" ] ||
         echo "$1 $2 $3: status 0 and not all written" ;;
     *:1) [ "$1" = check ] || echo "$1 $2 $3: status 1" ;;
-    # GLib ends the program with a signal of its own when it gets no memory; see DEVELOPERS.md.
-    library:133 | library:134 | library:139) killed=$((killed + 1)) ;;
     *) echo "$1 $2 $3: status $status" ;;
     esac
     wrong=$(broken_files "$folder/out" "$folder/old" "$folder/new"
@@ -99,7 +97,6 @@ try_all()
 {
     n=1
     tried=0
-    killed=0
     : >"$folder/wrong"
     while try "$1" "$2" $n >>"$folder/wrong"; do
         tried=$((tried + 1))
@@ -109,7 +106,7 @@ try_all()
             n=$((n + n / 4))
         fi
     done
-    is "$1, each call failing once: $2 ($tried tried up to call $n$([ $killed -eq 0 ] || echo ", $killed ended by a library"))" \
+    is "$1, each call failing once: $2 ($tried tried up to call $n)" \
         "" "$(head -20 "$folder/wrong")"
     [ "$tried" -gt 3 ] || refuse "$1 $2" "only $tried calls"
 }
@@ -117,7 +114,6 @@ try_all()
 for command in check print format; do
     try_all $command memory
     try_all $command files
-    [ "$FAULTS" != all ] || try_all $command library
 done
 
 # A full disk behind standard output.

@@ -1,7 +1,7 @@
 /* Preloaded into bellsheet: lets the Nth call of a kind fail, once.
  *
- *   FAULT_KIND  memory: malloc and its kin, called by the program itself
- *               library: the same, called by any of its libraries too
+ *   FAULT_KIND  memory: any allocation, of the program or of its libraries; the program's malloc asks the C library by
+ *               the names that stand here
  *               files: open, read, write, close, rename and the rest that a file needs, called by the program
  *   FAULT_AT    N, from 1
  *   FAULT_LOG   a file that gets a byte when the Nth call is reached */
@@ -12,19 +12,16 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <link.h>
+#include <malloc.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <unistd.h>
 
-extern void *__libc_malloc(size_t size);
-extern void *__libc_calloc(size_t count, size_t size);
-extern void *__libc_realloc(void *old, size_t size);
-extern void *__libc_memalign(size_t alignment, size_t size);
-
-enum kind { KIND_NONE, KIND_MEMORY, KIND_LIBRARY, KIND_FILES };
+enum kind { KIND_NONE, KIND_MEMORY, KIND_FILES };
 
 static enum kind kind;
 static long left;
@@ -55,7 +52,7 @@ __attribute__((constructor)) static void start(void)
     dl_iterate_phdr(find_program, NULL);
     left = at ? atol(at) : 0;
     if (name)
-        kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : strcmp(name, "library") == 0 ? KIND_LIBRARY : KIND_FILES;
+        kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : KIND_FILES;
 }
 
 static int from_program(const void *caller)
@@ -66,16 +63,11 @@ static int from_program(const void *caller)
 /* Is this the call that fails? */
 static int fails(enum kind of, const void *caller)
 {
-    if (!kind || left <= 0)
-        return 0;
-    if (of == KIND_FILES ? kind != KIND_FILES || !from_program(caller)
-                         : kind == KIND_FILES || (kind == KIND_MEMORY && !from_program(caller)))
+    if (kind != of || left <= 0 || (of == KIND_FILES && !from_program(caller)))
         return 0;
     if (--left)
         return 0;
-    ssize_t (*real_write)(int, const void *, size_t) =
-        (ssize_t (*)(int, const void *, size_t))dlsym(RTLD_NEXT, "write");
-    if (log_file >= 0 && real_write(log_file, "!", 1) != 1)
+    if (log_file >= 0 && syscall(SYS_write, log_file, "!", 1) != 1)
         abort();
     errno = of == KIND_FILES ? EIO : ENOMEM;
     return 1;
@@ -84,24 +76,34 @@ static int fails(enum kind of, const void *caller)
 #define CALLER __builtin_return_address(0)
 #define REAL(name) ((__typeof__(&name))dlsym(RTLD_NEXT, #name))
 
-void *malloc(size_t size)
+/* What is left to have memory from, where those above are taken. */
+void *__libc_memalign(size_t alignment, size_t size);
+
+void *__libc_malloc(size_t size)
 {
-    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_malloc(size);
+    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_memalign(16, size);
 }
 
-void *calloc(size_t count, size_t size)
+void *__libc_calloc(size_t count, size_t size)
 {
-    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_calloc(count, size);
+    size_t whole;
+    if (__builtin_mul_overflow(count, size, &whole) || fails(KIND_MEMORY, CALLER))
+        return NULL;
+    void *memory = __libc_memalign(16, whole);
+    return memory ? memset(memory, 0, whole) : NULL;
 }
 
-void *realloc(void *old, size_t size)
+void *__libc_realloc(void *old, size_t size)
 {
-    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_realloc(old, size);
-}
-
-void *aligned_alloc(size_t alignment, size_t size)
-{
-    return fails(KIND_MEMORY, CALLER) ? NULL : __libc_memalign(alignment, size);
+    if (fails(KIND_MEMORY, CALLER))
+        return NULL;
+    void *memory = __libc_memalign(16, size ? size : 1);
+    size_t had = old ? malloc_usable_size(old) : 0;
+    if (memory && old) {
+        memcpy(memory, old, had < size ? had : size);
+        free(old);
+    }
+    return memory;
 }
 
 int open(const char *path, int flags, ...)
