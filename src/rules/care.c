@@ -34,7 +34,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
                    window->athlete->name.shown);
     if (!finding)
         return;
-    finding->apart = true;
+    diag_set_apart(run->diag, finding);
     diag_remark(run->diag, finding,
                 "common practice; `limits under 18` in the camp sets lighter limits");
 }
@@ -54,7 +54,7 @@ static void refer(struct run *run, struct finding *finding)
 {
     if (!finding)
         return;
-    finding->apart = true;
+    diag_set_apart(run->diag, finding);
     diag_remark(run->diag, finding,
                 "for the coach alone: a matter for a physician or a dietitian; nothing here "
                 "advises on weight");

@@ -155,11 +155,18 @@ void diag_sort(struct diag *diag)
     size_t kept = 1;
     for (size_t i = 1; i < diag->count; i++) {
         if (same(diag->items[i], diag->items[kept - 1]))
-            diag->counts[diag->items[i]->severity]--;
+            diag->counts[diag->items[i]->severity] -= !diag->items[i]->apart;
         else
             diag->items[kept++] = diag->items[i];
     }
     diag->count = kept;
+}
+
+void diag_set_apart(struct diag *diag, struct finding *finding)
+{
+    if (!finding->apart)
+        diag->counts[finding->severity]--;
+    finding->apart = true;
 }
 
 size_t diag_count(const struct diag *diag, enum severity severity)

@@ -72,6 +72,9 @@ void diag_sort(struct diag *diag);
 /* How many of SEVERITY the verdict rests on. */
 size_t diag_count(const struct diag *diag, enum severity severity);
 
+/* Keeps FINDING for the coach alone: it no longer counts. */
+void diag_set_apart(struct diag *diag, struct finding *finding);
+
 /* How findings are shown as text. */
 struct diag_style {
     bool color;
