@@ -66,6 +66,13 @@ void text_free(struct text *text)
     *text = (struct text){0};
 }
 
+const char *text_keep(struct arena *arena, struct text *text)
+{
+    const char *copy = arena_copy(arena, text_get(text), text->length);
+    text_free(text);
+    return copy;
+}
+
 const char *text_get(const struct text *text)
 {
     return text->data ? text->data : "";

@@ -20,6 +20,8 @@ void text_add_char(struct text *text, char c);
 void text_addf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void text_clear(struct text *text);
 void text_free(struct text *text);
+/* A copy of the text in ARENA; the text itself is freed. */
+const char *text_keep(struct arena *arena, struct text *text);
 /* The text so far, never NULL. */
 const char *text_get(const struct text *text);
 

@@ -82,9 +82,7 @@ const char *place_uri(struct arena *arena, const struct export_context *context,
         else
             text_addf(&uri, "%%%02X", (unsigned)(unsigned char)*p);
     }
-    const char *copy = arena_copy(arena, text_get(&uri), uri.length);
-    text_free(&uri);
-    return copy;
+    return text_keep(arena, &uri);
 }
 
 const char *place_words(struct arena *arena, const char *words)
@@ -103,7 +101,5 @@ const char *place_words(struct arena *arena, const char *words)
             length -= fault_length;
         }
     }
-    const char *copy = arena_copy(arena, text_get(&clean), clean.length);
-    text_free(&clean);
-    return copy;
+    return text_keep(arena, &clean);
 }

@@ -20,9 +20,7 @@ static void join(struct text *text, const char *words)
 
 static const char *kept(const struct programme_view *view, struct text *text)
 {
-    const char *words = arena_copy(view->arena, text_get(text), text->length);
-    text_free(text);
-    return words;
+    return text_keep(view->arena, text);
 }
 
 static const char *kilograms(const struct programme_view *view, mass value)

@@ -177,9 +177,7 @@ static const char *phases_words(const struct camp_sheet *sheet)
                       ? ""
                       : arena_printf(arena, " to" WORDING_GAP "%s", short_day(arena, phase->last)));
     }
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 static const char *bout_words(const struct camp_sheet *sheet)
@@ -256,9 +254,7 @@ static const char *describe(const struct camp_sheet *sheet)
             account_figure(arena, ACCOUNT_STRIKES, sheet->tallies[w].sum[ACCOUNT_STRIKES].high),
             account_figure(arena, ACCOUNT_SPARRING_ROUNDS,
                            sheet->tallies[w].sum[ACCOUNT_SPARRING_ROUNDS].high));
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 /* --- pages --- */

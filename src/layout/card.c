@@ -229,9 +229,7 @@ static const char *describe(const struct card *card)
         }
     }
     text_addf(&out, "\n%s", foot_cautions());
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 static void add_pages(struct scene *scene, const struct card *card, double size, struct room room)

@@ -44,9 +44,7 @@ static const char *ramp_words(const struct card_face *face, const struct item *i
     for (int i = 0; i < count; i++)
         text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", i ? ", " : "Warm up: ",
                   steps[i].reps, wording_load_mass(arena, &steps[i].load, false));
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 static const char *timing(struct arena *arena, const struct item *item, int rounds)

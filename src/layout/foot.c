@@ -60,9 +60,7 @@ const char *foot_kit(struct arena *arena, const struct occasion *const *occasion
             text_addf(&out, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP, list.counts[i]);
         text_add(&out, list.shown[i]);
     }
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 static void note_run(struct foot_marks *marks, const struct set_run *run)

@@ -256,9 +256,7 @@ static const char *describe(const struct wall *wall)
                   wording_dose(arena, lane->block, lane->item),
                   lane->loads_differ ? "" : wording_loads(arena, lane->block, lane->item, false));
     }
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 static void set_metadata(struct scene *scene, const struct wall *wall)

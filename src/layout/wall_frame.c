@@ -41,9 +41,7 @@ static const char *who(const struct wall *wall)
         return arena_printf(arena, "%zu athletes", wall->group.count);
     for (size_t i = 0; i < wall->group.count; i++)
         text_addf(&out, "%s%s", i ? ", " : "", wall->group.members[i]->athlete->name.shown);
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 /* Who, and behind it or, where there is no room for both, below it what for. */

@@ -372,9 +372,7 @@ static const char *describe(const struct week *week)
         text_addf(&out, "%s: %s, %s. ", names[day_of(week, occasion)], title_of(occasion),
                   amount_words(arena, occasion));
     }
-    const char *words = arena_copy(arena, text_get(&out), out.length);
-    text_free(&out);
-    return words;
+    return text_keep(arena, &out);
 }
 
 /* The stances' feet, where any dose shows them. */

@@ -7,14 +7,6 @@ const char *const entry_workers[] = {"lead hand", "rear hand", "lead leg", "rear
                                      "rear hip",  "hand",      "leg",      "hip"};
 const size_t entry_worker_count = sizeof entry_workers / sizeof *entry_workers;
 
-/* The words of OUT, which is ended. */
-static const char *keep(struct arena *arena, struct text *out)
-{
-    const char *words = arena_copy(arena, text_get(out), out->length);
-    text_free(out);
-    return words;
-}
-
 static void add_listed(struct text *out, const char *words)
 {
     text_addf(out, "%s%s", out->length ? ", " : "", words);
@@ -29,7 +21,7 @@ const char *entry_patterns(struct arena *arena, const struct exercise *exercise)
     for (int i = 0; i < PATTERN_COUNT; i++)
         if ((exercise->patterns >> i & 1) && i != (int)exercise->pattern)
             add_listed(&out, patterns.names[i]);
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *entry_side(struct arena *arena, const struct exercise *exercise)
@@ -60,7 +52,7 @@ const char *entry_aliases(struct arena *arena, const struct exercise *exercise)
     struct text out = {0};
     for (size_t i = 0; i < exercise->alias_count; i++)
         add_listed(&out, exercise->aliases[i].shown);
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *entry_needs(struct arena *arena, const struct exercise *exercise)
@@ -68,7 +60,7 @@ const char *entry_needs(struct arena *arena, const struct exercise *exercise)
     struct text out = {0};
     for (size_t i = 0; i < exercise->need_count; i++)
         add_listed(&out, exercise->needs[i].name.shown);
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *entry_positions(struct arena *arena, const struct exercise *exercise)
@@ -76,7 +68,7 @@ const char *entry_positions(struct arena *arena, const struct exercise *exercise
     struct text out = {0};
     for (size_t i = 0; i < exercise->position_count; i++)
         add_listed(&out, exercise->positions[i]);
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 /* The largest share below BELOW; 0 where there is none. */
@@ -101,7 +93,7 @@ const char *entry_loads(struct arena *arena, const struct exercise *exercise)
                 text_addf(&out, WORDING_GAP "%s", wording_number(arena, share));
         }
     }
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *entry_without(struct arena *arena, const struct exercise *exercise, size_t i)
@@ -116,7 +108,7 @@ const char *entry_without(struct arena *arena, const struct exercise *exercise, 
         add_listed(&out, exercise->without[k].kit.shown);
     }
     text_addf(&out, ": %s", instead->name.shown);
-    return keep(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *entry_base(struct arena *arena, const struct exercise *exercise)

@@ -9,13 +9,6 @@
 #define TIMES GAP WORDING_TIMES GAP
 #define DOT " " WORDING_DOT " "
 
-static const char *kept(struct arena *arena, struct text *text)
-{
-    const char *words = arena_copy(arena, text_get(text), text->length);
-    text_free(text);
-    return words;
-}
-
 const char *wording_number(struct arena *arena, milli number)
 {
     const char *sign = number < 0 ? "-" : "";
@@ -180,7 +173,7 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
         text_addf(&out, " in" GAP "%s", wording_clock(arena, run->within));
     const char *rest = wording_rest_inside(arena, run);
     text_addf(&out, "%s%s", *rest ? " " : "", rest);
-    return kept(arena, &out);
+    return text_keep(arena, &out);
 }
 
 bool wording_counts_sets(const struct block *block)
@@ -236,7 +229,7 @@ static const char *listed_dose(struct arena *arena, const struct item *item)
                 text_add(&out, ", ");
         }
     }
-    return kept(arena, &out);
+    return text_keep(arena, &out);
 }
 
 size_t wording_intervals(const struct block *block, const struct item *item)
@@ -266,7 +259,7 @@ static const char *intervals(struct arena *arena, const struct item *item, size_
                   *load ? " " : "", load);
     }
     text_add(&out, times > 1 ? ")" : "");
-    return kept(arena, &out);
+    return text_keep(arena, &out);
 }
 
 /* The block's heading tells already how long a round is. */
@@ -311,7 +304,7 @@ const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo)
         else
             text_addf(&out, "%d", seconds[i]);
     }
-    return kept(arena, &out);
+    return text_keep(arena, &out);
 }
 
 const char *wording_rest(struct arena *arena, const struct block *block)

@@ -9,13 +9,6 @@
 #define TIMES GAP WORDING_TIMES GAP
 #define DOT " " WORDING_DOT " "
 
-static const char *kept(struct arena *arena, struct text *text)
-{
-    const char *words = arena_copy(arena, text_get(text), text->length);
-    text_free(text);
-    return words;
-}
-
 static mass hung(const struct load *load)
 {
     return load->made > 0 ? load->made : load->asked;
@@ -181,5 +174,5 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
                 text_add(&out, ", ");
         }
     }
-    return kept(arena, &out);
+    return text_keep(arena, &out);
 }

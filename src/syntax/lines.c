@@ -174,9 +174,7 @@ static const char *list_statements(const struct line *line, int place)
         if ((book->all[i].places & place) && *phrases)
             text_addf(&all, "%s%.*s", all.length ? ", " : "", length, phrases);
     }
-    const char *list = arena_copy(line->reader->diag->arena, text_get(&all), all.length);
-    text_free(&all);
-    return list;
+    return text_keep(line->reader->diag->arena, &all);
 }
 
 static void help_unknown(const struct line *line, const struct level *level, struct finding *finding)

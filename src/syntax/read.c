@@ -56,9 +56,7 @@ static const char *join_expected(struct arena *arena, const char *const *expecte
         text_add(&text, i == 0 ? "" : i == count - 1 ? " or " : ", ");
         text_addf(&text, words ? "%s" : "`%s`", expected[i]);
     }
-    const char *joined = arena_copy(arena, text_get(&text), text.length);
-    text_free(&text);
-    return joined;
+    return text_keep(arena, &text);
 }
 
 /* --- what a line should have been --- */
