@@ -20,7 +20,7 @@ static double capital(const struct wall *wall, double size)
     return size * type_capital(wall->press.type);
 }
 
-/* "17:30 · 11 weeks out", whatever of it is known. */
+/* "17:30 · 11 weeks out · may be left out", whatever of it is to be said. */
 static const char *when(const struct wall *wall)
 {
     const struct occasion *occasion = wall->group.members[0];
@@ -28,8 +28,13 @@ static const char *when(const struct wall *wall)
     const char *clock = occasion->clock >= 0 ? arena_printf(arena, "%d:%02d", occasion->clock / 3600,
                                                             occasion->clock / 60 % 60)
                                              : "";
-    const char *out = wording_weeks_out(arena, occasion->weeks_out);
-    return arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out);
+    const char *const parts[] = {clock, wording_weeks_out(arena, occasion->weeks_out),
+                                 wording_optional(occasion)};
+    struct text out = {0};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        if (*parts[i])
+            text_addf(&out, "%s%s", out.length ? " " WORDING_DOT " " : "", parts[i]);
+    return text_keep(arena, &out);
 }
 
 /* Up to four by name. */

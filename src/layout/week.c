@@ -110,22 +110,6 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
     return piece;
 }
 
-/* "45 min · RPE 6", "6 rounds of 2:00 · RPE 7". */
-static const char *amount_words(struct arena *arena, const struct occasion *occasion)
-{
-    const char *effort = occasion->rpe.high > 0
-                             ? arena_printf(arena, " " WORDING_DOT " RPE" WORDING_GAP "%s",
-                                            wording_range(arena, occasion->rpe))
-                             : "";
-    const char *often = occasion->optional ? " " WORDING_DOT " may be left out" : "";
-    if (occasion->rounds > 0)
-        return arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s%s%s",
-                            occasion->rounds, wording_clock(arena, occasion->round_seconds), effort,
-                            often);
-    int minutes = (occasion->seconds + 30) / 60;
-    return arena_printf(arena, "%d" WORDING_GAP "min%s%s", minutes, effort, often);
-}
-
 static const char *title_of(const struct occasion *occasion)
 {
     return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
@@ -154,8 +138,8 @@ static struct piece *head_piece(const struct week *week, const struct occasion *
                 0.5 * frame->first);
     if (!again)
         frame_stack(piece,
-                    press_paragraph(press, amount_words(press->arena, occasion), length, width, 0,
-                                    1, false),
+                    press_paragraph(press, wording_occasion(press->arena, occasion), length, width,
+                                    0, 1, false),
                     0.25 * frame->first);
     piece->height += 0.35 * frame->first;
     return piece;
@@ -370,7 +354,7 @@ static const char *describe(const struct week *week)
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         text_addf(&out, "%s: %s, %s. ", names[day_of(week, occasion)], title_of(occasion),
-                  amount_words(arena, occasion));
+                  wording_occasion(arena, occasion));
     }
     return text_keep(arena, &out);
 }

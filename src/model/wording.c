@@ -371,3 +371,29 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
         return "bout week";
     return arena_printf(arena, "%d" GAP "week%s out", weeks, weeks == 1 ? "" : "s");
 }
+
+const char *wording_optional(const struct occasion *occasion)
+{
+    return occasion->optional ? "may be left out" : "";
+}
+
+const char *wording_occasion(struct arena *arena, const struct occasion *occasion)
+{
+    struct text out = {0};
+    if (occasion->rounds > 0 && occasion->round_seconds > 0)
+        text_addf(&out, "%d" TIMES "%s", occasion->rounds,
+                  wording_clock(arena, occasion->round_seconds));
+    else if (occasion->rounds > 0)
+        text_addf(&out, "%d" GAP "round%s", occasion->rounds, occasion->rounds == 1 ? "" : "s");
+    else
+        text_addf(&out, "%d" GAP "min", (occasion->seconds + 30) / 60);
+    if (occasion->metres.high > 0)
+        text_addf(&out, DOT "%s" GAP "m", wording_range(arena, occasion->metres));
+    if (occasion->pulse.high > 0)
+        text_addf(&out, DOT "pulse" GAP "%s", wording_range(arena, occasion->pulse));
+    if (occasion->rpe.high > 0)
+        text_addf(&out, DOT "RPE" GAP "%s", wording_range(arena, occasion->rpe));
+    const char *optional = wording_optional(occasion);
+    text_addf(&out, "%s%s", *optional ? DOT : "", optional);
+    return text_keep(arena, &out);
+}

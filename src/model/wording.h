@@ -67,6 +67,10 @@ const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo);
 const char *wording_rest(struct arena *arena, const struct block *block);
 /* A block's heading: "contrast · 3 sets · rest 3:30", "4 × 2:00 · rest 0:40". */
 const char *wording_block(struct arena *arena, const struct block *block);
+/* "may be left out", or "" of what must be done. */
+const char *wording_optional(const struct occasion *occasion);
+/* What an occasion asks in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE 7". */
+const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);
 

@@ -168,6 +168,22 @@ static void test_times_and_tempo(void **state)
     assert_string_equal(wording_weeks_out(arena, -1), "");
 }
 
+static void test_occasions(void **state)
+{
+    (void)state;
+    struct occasion run = {.seconds = 2700, .metres = {5000000, 6000000}, .pulse = {130000, 145000},
+                           .optional = true};
+    assert_string_equal(wording_occasion(arena, &run),
+                        "45" GAP "min \302\267 5000" TO "6000" GAP "m \302\267 pulse" GAP "130" TO
+                        "145 \302\267 may be left out");
+    struct occasion pads = {.rounds = 6, .round_seconds = 120, .seconds = 900, .rpe = {7000, 7000}};
+    assert_string_equal(wording_occasion(arena, &pads), "6" TIMES "2:00 \302\267 RPE" GAP "7");
+    pads.round_seconds = 0;
+    pads.rounds = 1;
+    assert_string_equal(wording_occasion(arena, &pads), "1" GAP "round \302\267 RPE" GAP "7");
+    assert_string_equal(wording_optional(&pads), "");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -177,6 +193,7 @@ int main(void)
         cmocka_unit_test(test_loads),
         cmocka_unit_test(test_body_mass_is_not_told),
         cmocka_unit_test(test_times_and_tempo),
+        cmocka_unit_test(test_occasions),
     };
     return cmocka_run_group_tests(tests, open_arena, close_arena);
 }
