@@ -109,6 +109,7 @@ run-tests: $(PROGRAM) $(TEST_PROGRAMS)
 
 packages:  ## install what the build and the tests need, and nothing else
 	@tests/install-packages build tests
+	@tests/install-packages browser || echo "without a browser its test is skipped"
 
 asan:  ## run every test under the address and undefined-behaviour sanitizers
 	@tests/install-packages build tests

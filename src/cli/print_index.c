@@ -5,24 +5,27 @@
 #include "cli/print.h"
 #include "figures/dates.h"
 
-/* System letters, one column, nothing that moves. Colours as on paper. */
+/* System letters, one column, nothing that moves. Colours as on paper, or light on dark where the phone asks for it; a
+ * card is paper either way. Every link is as high as a thumb. */
 static const char head[] =
     "<meta charset=\"utf-8\">\n"
     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
     "<style>\n"
-    "body { margin: 0 auto; max-width: 60rem; padding: 0.75rem; font-family: sans-serif;\n"
-    "  line-height: 1.4; color: #141414; background: #fff; overflow-wrap: anywhere }\n"
-    "h1 { font-size: 1.5rem; margin: 0 0 0.5rem }\n"
-    "h2 { font-size: 1.2rem; border-top: 3px solid #141414; padding-top: 0.5rem; margin: 2rem 0 0 "
+    ":root { color-scheme: light dark; --ink: #141414; --paper: #fff; --spot: #b03a0c; --hair: #c8c8c8 }\n"
+    "@media (prefers-color-scheme: dark) {\n"
+    "  :root { --ink: #ececec; --paper: #161616; --spot: #ff9a66; --hair: #5a5a5a }\n"
     "}\n"
-    "h3 { font-size: 1rem; margin: 1rem 0 0.25rem }\n"
-    "a { color: #b03a0c; display: inline-block; padding: 0.75rem 1rem 0.75rem 0 }\n"
+    "body { margin: 0 auto; max-width: 60rem; padding: 0.75rem; font-family: sans-serif;\n"
+    "  line-height: 1.4; color: var(--ink); background: var(--paper); overflow-wrap: anywhere }\n"
+    "h1 { font-size: 1.5rem; margin: 0 0 0.25rem }\n"
+    "h2 { font-size: 1.2rem; border-top: 3px solid var(--ink); padding-top: 0.5rem; margin: 2rem 0 0 }\n"
+    "h3 { font-size: 1rem; margin: 1rem 0 0 }\n"
+    "p, nav { display: flex; flex-wrap: wrap; column-gap: 1.25rem; margin: 0 }\n"
+    "a { color: var(--spot); padding: 0.6rem 0 }\n"
     ".card { padding: 0 }\n"
-    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), "
-    "1fr));\n"
-    "  gap: 0.75rem }\n"
-    "img { display: block; width: 100%; height: auto; border: 1px solid #c8c8c8 }\n"
-    "p { margin: 0.25rem 0 }\n"
+    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr));\n"
+    "  gap: 0.75rem; margin: 0.25rem -0.75rem 0 }\n"
+    "img { display: block; width: 100%; height: auto; background: #fff; outline: 1px solid var(--hair) }\n"
     "</style>\n";
 
 static void add_escaped(struct text *out, const char *words)
@@ -65,10 +68,10 @@ static void add_link(struct text *out, const struct printed *printed, const char
     text_add(out, "</a>\n");
 }
 
-/* A card is a picture that opens by itself, to be drawn large with two fingers. */
-static void add_card(struct text *out, const struct printed *printed)
+/* A card is a picture that opens by itself, to be drawn large with two fingers. ID is the number of its file. */
+static void add_card(struct text *out, const struct printed *printed, size_t id)
 {
-    text_add(out, "<a class=\"card\" href=\"");
+    text_addf(out, "<a class=\"card\" id=\"card-%zu\" href=\"", id);
     add_address(out, printed->name);
     text_add(out, "\"><img loading=\"lazy\" width=\"420\" height=\"592\" src=\"");
     add_address(out, printed->name);
@@ -86,29 +89,52 @@ static bool together(const struct printed *a, const struct printed *b)
            one->clock == other->clock && one->camp == other->camp;
 }
 
+/* Of a squad, each athlete's name leads to the card below. */
+static void add_names(const struct printing *printing, size_t first, size_t end, struct text *out)
+{
+    const struct printed *items = printing->items;
+    size_t cards = 0;
+    for (size_t i = first; i < end; i++)
+        cards += is_card(&items[i]) && items[i].page == 1;
+    if (cards < 2)
+        return;
+    text_add(out, "<p>");
+    for (size_t i = first; i < end; i++)
+        if (is_card(&items[i]) && items[i].page == 1) {
+            text_addf(out, "<a href=\"#card-%zu\">", i);
+            add_escaped(out, items[i].occasion->athlete->name.shown);
+            text_add(out, "</a>\n");
+        }
+    text_add(out, "</p>\n");
+}
+
 /* The sheets of one session from FIRST on, the links before the cards; returns the first behind them. */
 static size_t add_session(const struct printing *printing, size_t first, struct text *out)
 {
     const struct printed *items = printing->items;
-    size_t end = first;
+    size_t end = first, cards = 0;
     while (end < printing->count && items[end].sheet && of_session(&items[end]) &&
            together(&items[first], &items[end]))
-        end++;
+        cards += is_card(&items[end++]);
     struct arena *arena = printing->project->arena;
     int clock = items[first].occasion->clock;
-    const char *hour =
-        clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
-    add_element(out, "h3",
-                arena_printf(arena, "%s%s", hour, items[first].occasion->session->name.shown));
-    text_add(out, "<p>");
+    const char *hour = clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
+    add_element(out, "h3", arena_printf(arena, "%s%s", hour, items[first].occasion->session->name.shown));
+    if (cards < end - first)
+        text_add(out, "<p>");
     for (size_t i = first; i < end; i++)
         if (!is_card(&items[i]))
-            add_link(out, &items[i], items[i].sheet->name);
-    text_add(out, "</p>\n<div class=\"cards\">\n");
+            add_link(out, &items[i], arena_printf(arena, "%s (PDF)", items[i].sheet->name));
+    if (cards < end - first)
+        text_add(out, "</p>\n");
+    add_names(printing, first, end, out);
+    if (cards)
+        text_add(out, "<div class=\"cards\">\n");
     for (size_t i = first; i < end; i++)
         if (is_card(&items[i]))
-            add_card(out, &items[i]);
-    text_add(out, "</div>\n");
+            add_card(out, &items[i], i);
+    if (cards)
+        text_add(out, "</div>\n");
     return end;
 }
 
@@ -127,6 +153,33 @@ static void add_others(const struct printing *printing, struct text *out)
     }
 }
 
+/* Links to the days, where there are several. */
+static void add_days(const struct printing *printing, struct text *out)
+{
+    const struct printed *items = printing->items;
+    int date = 0, last = 0;
+    for (size_t i = 0; i < printing->count; i++)
+        if (of_session(&items[i])) {
+            date = date ? date : items[i].occasion->date;
+            last = items[i].occasion->date;
+        }
+    if (date == last)
+        return;
+    text_add(out, "<nav>\n");
+    date = 0;
+    for (size_t i = 0; i < printing->count; i++) {
+        if (!of_session(&items[i]) || items[i].occasion->date == date)
+            continue;
+        date = items[i].occasion->date;
+        text_addf(out, "<a href=\"#day-%d\">", date);
+        const char *words = print_day_words(printing->project->arena, date);
+        const char *year = strrchr(words, ' '); /* stands at the day itself */
+        text_add_bytes(out, words, year ? (size_t)(year - words) : strlen(words));
+        text_add(out, "</a>\n");
+    }
+    text_add(out, "</nav>\n");
+}
+
 void print_index(const struct printing *printing, struct text *out)
 {
     int date = 0;
@@ -134,6 +187,7 @@ void print_index(const struct printing *printing, struct text *out)
     add_element(out, "title", printing->project->name);
     text_add(out, "</head>\n<body>\n");
     add_element(out, "h1", printing->project->name);
+    add_days(printing, out);
     for (size_t i = 0; i < printing->count;) {
         const struct printed *printed = &printing->items[i];
         if (!of_session(printed)) {
@@ -142,7 +196,8 @@ void print_index(const struct printing *printing, struct text *out)
         }
         if (printed->occasion->date != date) {
             date = printed->occasion->date;
-            add_element(out, "h2", print_day_words(printing->project->arena, date));
+            text_addf(out, "<h2 id=\"day-%d\">%s</h2>\n", date,
+                      print_day_words(printing->project->arena, date));
         }
         i = add_session(printing, i, out);
     }

@@ -57,7 +57,7 @@ END
 options='-y -q -o DPkg::Lock::Timeout=600 -o Dpkg::Use-Pty=0'
 
 : >"$folder/absent"
-install build tests
+install build tests browser
 is "nothing is missing" "
 status 0" "$got"
 is "and apt-get is left alone" "" "$(cat "$folder/asked" 2>/dev/null)"
@@ -74,6 +74,12 @@ rm "$folder/asked"
 install build
 has "a build does not install the tools of the tests" "missing: bison
 " "$got"
+
+rm "$folder/asked"
+echo chromium >>"$folder/absent"
+install browser
+is "a browser is installed where it is asked for" "$options install --no-install-recommends chromium" \
+    "$(cat "$folder/asked")"
 
 rm "$folder/asked" "$folder/works"
 install build

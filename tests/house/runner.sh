@@ -118,6 +118,10 @@ echo 'ok one'
 exit 3
 END
 
+test_file left-out.sh <<'END'
+echo 'skipped: no browser is here'
+END
+
 test_file none.sh </dev/null
 
 counts "a program that passes" "0:2 passed, 0 failed" good
@@ -133,6 +137,8 @@ counts "a script that passes" "0:3 passed, 0 failed" good.sh
 counts "a script that fails" "1:1 passed, 1 failed" bad.sh
 counts "a script that fails with status 0" "1:0 passed, 1 failed" quiet.sh
 counts "a script that stops" "1:1 passed, 1 failed" stopped.sh
+counts "a script that is left out is no pass" "0:3 passed, 0 failed" good.sh left-out.sh
+has "and the reason is said" "skipped: no browser is here" "$got"
 counts "a script without cases" "1:0 passed, 1 failed" none.sh
 counts "the sum of several" "1:7 passed, 3 failed" good bad good.sh bad.sh
 counts "no test at all" "1:0 passed, 0 failed"
