@@ -20,7 +20,7 @@ static const char head[] =
     "h1 { font-size: 1.5rem; margin: 0 0 0.25rem }\n"
     "h2 { font-size: 1.2rem; border-top: 3px solid var(--ink); padding-top: 0.5rem; margin: 2rem 0 0 }\n"
     "h3 { font-size: 1rem; margin: 1rem 0 0 }\n"
-    "p, nav { display: flex; flex-wrap: wrap; column-gap: 1.25rem; margin: 0 }\n"
+    "p { display: flex; flex-wrap: wrap; column-gap: 1.25rem; margin: 0 }\n"
     "a { color: var(--spot); padding: 0.6rem 0 }\n"
     ".card { padding: 0 }\n"
     ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr));\n"
@@ -165,7 +165,7 @@ static void add_days(const struct printing *printing, struct text *out)
         }
     if (date == last)
         return;
-    text_add(out, "<nav>\n");
+    text_add(out, "<p>");
     date = 0;
     for (size_t i = 0; i < printing->count; i++) {
         if (!of_session(&items[i]) || items[i].occasion->date == date)
@@ -177,7 +177,7 @@ static void add_days(const struct printing *printing, struct text *out)
         text_add_bytes(out, words, year ? (size_t)(year - words) : strlen(words));
         text_add(out, "</a>\n");
     }
-    text_add(out, "</nav>\n");
+    text_add(out, "</p>\n");
 }
 
 void print_index(const struct printing *printing, struct text *out)

@@ -104,7 +104,7 @@ nothing "the index is well-formed" "$(xmllint --html --noout $page 2>&1)"
 nothing "it has no script and loads nothing from elsewhere" "$(grep -i -E '<script|https?:|<link|@import| on[a-z]+=' $page)"
 nothing "every picture has words" "$(grep -o '<img[^>]*>' $page | grep -v ' alt="[^"]')"
 nothing "every address leads to a file" "$(
-    grep -o -E '(src|href)="[^"]*"' $page | sed 's/^[a-z]*="//; s/"$//' | while read -r address; do
+    grep -o -E '(src|href)="[^#"][^"]*"' $page | sed 's/^[a-z]*="//; s/"$//' | while read -r address; do
         name=$(env printf '%b' "$(printf '%s' "$address" | sed 's/%/\\x/g')")
         [ -f "all/$name" ] || echo "$name"
     done
