@@ -76,26 +76,36 @@ static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t 
         widest = fmax(widest, wide(sheet, week_words(sheet, row, w), face));
     size_t step = (size_t)fmax(1, ceil((widest + 3) / week));
     /* Weeks out are counted from the end. */
-    for (size_t w = row == 2 ? (sheet->weeks - 1) % step : 0; w < sheet->weeks; w += step) {
-        const char *words = week_words(sheet, row, w);
+    size_t first = row == 2 ? (sheet->weeks - 1) % step : 0;
+    for (size_t w = 0; w < sheet->weeks; w++) {
+        const char *words = w % step == first % step ? week_words(sheet, row, w) : "";
         double middle = sheet->left + ((double)w + 0.5) * week;
+        piece_open(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
         press_put(&sheet->frame.press, band, middle - wide(sheet, words, face) / 2, baseline, words,
                   face);
+        piece_close(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
     }
 }
 
 static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
 {
     double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
-    const char *const leads[] = {"week", "from Monday", sheet->camp->bout ? "weeks out" : ""};
-    const struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
-                                 face_of(sheet, WEIGHT_REGULAR, INK_GREY),
-                                 face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
-    for (size_t row = 0; row < 3; row++) {
+    const char *const leads[] = {"week", "from Monday", "weeks out"};
+    struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
+                           face_of(sheet, WEIGHT_REGULAR, INK_GREY),
+                           face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
+    piece_open(band, ROLE_TABLE);
+    for (size_t row = 0; row < (sheet->camp->bout ? 3 : 2); row++) {
         double baseline = band->height + line + 1.32 * size * (double)row;
+        faces[row].look.role = ROLE_CELL;
+        piece_open(band, ROLE_ROW);
+        piece_open(band, ROLE_HEAD);
         press_put(&sheet->frame.press, band, 0, baseline, leads[row], faces[row]);
+        piece_close(band, ROLE_HEAD);
         draw_row(sheet, band, row, baseline, faces[row]);
+        piece_close(band, ROLE_ROW);
     }
+    piece_close(band, ROLE_TABLE);
     band->height += line + 2.64 * size + 0.5 * size;
 }
 
@@ -283,11 +293,13 @@ static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
             piece_place(page, frame_header(frame, title, i > 0), frame->margin, frame->margin);
             draw_uprights(sheet, page, top + band->height, line - foot->height - 3);
             piece_place(page, band, frame->margin, top);
+        }
+        piece_place(page, charts[i], frame->margin, y);
+        if (i % a_page + 1 == a_page || i + 1 == count) {
             piece_place(page, foot, frame->margin, line - foot->height);
             piece_place(page, frame_last_line(frame, (int)scene->page_count, (int)pages),
                         frame->margin, line);
         }
-        piece_place(page, charts[i], frame->margin, y);
     }
 }
 

@@ -107,8 +107,9 @@ static void draw_axis(const struct plot *plot)
         if (value > least)
             piece_line(plot->piece, left, y, right - left, 0, 0.4, INK_HAIR);
         piece_line(plot->piece, left - 2.5, y, 2.5, 0, 0.6, INK_BLACK);
-        press_put_end(plot->press, plot->piece, left - 4, y + capital(plot) / 2, number,
-                      face_of(plot->frame, WEIGHT_REGULAR, INK_GREY));
+        struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
+        face.look.role = ROLE_SCALE;
+        press_put_end(plot->press, plot->piece, left - 4, y + capital(plot) / 2, number, face);
     }
     piece_line(plot->piece, left, plot->top, 0, plot->bottom - plot->top, 0.6, INK_BLACK);
 }
@@ -149,6 +150,7 @@ static void draw_number(const struct plot *plot, size_t column, double value, do
     const struct chart *chart = plot->chart;
     double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
     struct face face = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
+    face.look.role = ROLE_CELL;
     const char *number = wording_number(plot->press->arena, (milli)llround(value) * 1000);
     double wide = type_width(plot->press->type, number, face.size, face.weight);
     double baseline = y_of(plot, value) - gap;
@@ -187,10 +189,12 @@ static void draw_numbers(const struct plot *plot)
 {
     const struct chart *chart = plot->chart;
     for (size_t c = 0; c < chart->columns; c++) {
+        piece_open(plot->piece, ROLE_DATUM);
         if (bar_top(chart, c) > 0)
             draw_number(plot, c, bar_top(chart, c), 2.2);
         if (chart->line.values && !isnan(chart->line.values[c]))
             draw_number(plot, c, chart->line.values[c], 4.2);
+        piece_close(plot->piece, ROLE_DATUM);
     }
 }
 
@@ -228,37 +232,48 @@ static void draw_leader(const struct plot *plot, double from, double to, double 
         piece_line(plot->piece, x, y, 0.9, 0, 0.6, INK_SPOT);
 }
 
-/* The words of all limits in the right gutter, each led to from the end of its line. */
-static void draw_limits(const struct plot *plot)
+/* Where lines of limits end, the highest first, and what is to be said there. */
+struct limit_ends {
+    double x[CHART_LIMITS], y[CHART_LIMITS];
+    const char *words[CHART_LIMITS];
+    size_t count;
+};
+
+/* The lines of all limits. */
+static struct limit_ends draw_limits(const struct plot *plot)
 {
     const struct chart *chart = plot->chart;
-    double size = plot->frame->size, x = x_of(plot, 1);
-    double end_x[CHART_LIMITS] = {0}, end_y[CHART_LIMITS] = {0}, got[CHART_LIMITS];
-    const char *words[CHART_LIMITS];
-    size_t count = 0;
+    struct limit_ends ends = {.count = 0};
     for (size_t i = 0; i < chart->limit_count; i++) {
-        double ex = 0, ey = 0;
-        if (!draw_limit(plot, &chart->limits[i], &ex, &ey))
+        double x = 0, y = 0;
+        if (!draw_limit(plot, &chart->limits[i], &x, &y))
             continue;
-        size_t at = count++;
-        for (; at > 0 && end_y[at - 1] > ey; at--) {
-            end_x[at] = end_x[at - 1];
-            end_y[at] = end_y[at - 1];
-            words[at] = words[at - 1];
+        size_t at = ends.count++;
+        for (; at > 0 && ends.y[at - 1] > y; at--) {
+            ends.x[at] = ends.x[at - 1];
+            ends.y[at] = ends.y[at - 1];
+            ends.words[at] = ends.words[at - 1];
         }
-        end_x[at] = ex;
-        end_y[at] = ey;
-        words[at] = chart->limits[i].words;
+        ends.x[at] = x;
+        ends.y[at] = y;
+        ends.words[at] = chart->limits[i].words;
     }
-    chart_spread(end_y, got, count, 1.25 * size, 0, plot->frame->height);
-    for (size_t i = 0; i < count; i++) {
+    return ends;
+}
+
+/* The words of all limits in the right gutter, each led to from the end of its line. */
+static void draw_limit_words(const struct plot *plot, const struct limit_ends *ends)
+{
+    double size = plot->frame->size, x = x_of(plot, 1), got[CHART_LIMITS];
+    chart_spread(ends->y, got, ends->count, 1.25 * size, 0, plot->frame->height);
+    for (size_t i = 0; i < ends->count; i++) {
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_SPOT);
         double room = plot->frame->right - 11;
-        double wide = type_width(plot->press->type, words[i], size, face.weight);
+        double wide = type_width(plot->press->type, ends->words[i], size, face.weight);
         face.size *= fmin(1, room / wide);
-        draw_leader(plot, end_x[i], x + 3, end_y[i]);
-        piece_line(plot->piece, x + 3, end_y[i], 5, got[i] - end_y[i], 0.5, INK_SPOT);
-        press_put(plot->press, plot->piece, x + 10, got[i] + capital(plot) / 2, words[i], face);
+        draw_leader(plot, ends->x[i], x + 3, ends->y[i]);
+        piece_line(plot->piece, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
+        press_put(plot->press, plot->piece, x + 10, got[i] + capital(plot) / 2, ends->words[i], face);
     }
 }
 
@@ -313,13 +328,56 @@ static struct piece *title_piece(const struct plot *plot)
     return piece;
 }
 
+/* Names under the columns. */
+static void draw_names(const struct plot *plot)
+{
+    const struct chart *chart = plot->chart;
+    struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_BLACK);
+    face.look.role = ROLE_CELL;
+    if (!chart->names)
+        return;
+    piece_open(plot->piece, ROLE_ROW);
+    piece_place_as(plot->piece, ROLE_HEAD, NULL, 0, 0);
+    for (size_t c = 0; c < chart->columns; c++) {
+        double middle = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2);
+        double wide = type_width(plot->press->type, chart->names[c], face.size, face.weight);
+        piece_open(plot->piece, ROLE_HEAD);
+        press_put(plot->press, plot->piece, middle - wide / 2, plot->bottom + 0.35 * face.size + capital(plot),
+                  chart->names[c], face);
+        piece_close(plot->piece, ROLE_HEAD);
+    }
+    piece_close(plot->piece, ROLE_ROW);
+}
+
+/* The title and the columns' numbers, or why there are none, as the rows of a table. */
+static void draw_table(const struct plot *plot, bool empty)
+{
+    const struct chart *chart = plot->chart;
+    piece_open(plot->piece, ROLE_TABLE);
+    draw_names(plot);
+    piece_open(plot->piece, ROLE_ROW);
+    piece_place_as(plot->piece, ROLE_HEAD, title_piece(plot), 0, 0);
+    if (empty) {
+        struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
+        face.look.role = ROLE_CELL;
+        piece_open(plot->piece, ROLE_DATUM);
+        press_put(plot->press, plot->piece, x_of(plot, 0) + 6, (plot->top + plot->bottom + capital(plot)) / 2,
+                  chart->nothing, face);
+        piece_close(plot->piece, ROLE_DATUM);
+    } else {
+        draw_numbers(plot);
+    }
+    piece_close(plot->piece, ROLE_ROW);
+    piece_close(plot->piece, ROLE_TABLE);
+}
+
 static struct plot plot_of(const struct press *press, const struct chart *chart,
                            const struct chart_frame *frame)
 {
     struct plot plot = {.press = press, .chart = chart, .frame = frame};
     /* Above the plot stands the number of the highest bar, below it half a number of the axis. */
     plot.top = 1.15 * frame->size;
-    plot.bottom = frame->height - 0.45 * frame->size;
+    plot.bottom = frame->height - (chart->names ? 1.3 : 0.45) * frame->size;
     double most = highest(chart), least = chart->least;
     double step = chart_step(most - least, 4);
     plot.most = least + fmax(1, ceil((most - least) / step - 1e-9)) * step;
@@ -338,21 +396,19 @@ struct piece *chart_piece(const struct press *press, const struct chart *chart,
                           const struct chart_frame *frame)
 {
     struct plot plot = plot_of(press, chart, frame);
+    struct limit_ends ends = {.count = 0};
+    bool empty = highest(chart) <= chart->least;
     plot.piece = piece_new(press->arena);
-    piece_place(plot.piece, title_piece(&plot), 0, 0);
-    double left = x_of(&plot, 0);
-    if (highest(chart) > chart->least) {
+    if (!empty) {
         draw_axis(&plot);
         for (size_t c = 0; c < chart->columns; c++)
             draw_bar(&plot, c);
-        draw_limits(&plot);
+        ends = draw_limits(&plot);
         draw_line(&plot);
-        draw_numbers(&plot);
-    } else {
-        press_put(press, plot.piece, left + 6, (plot.top + plot.bottom + capital(&plot)) / 2,
-                  chart->nothing, face_of(frame, WEIGHT_REGULAR, INK_GREY));
     }
-    piece_line(plot.piece, left, plot.bottom, frame->width, 0, 0.8, INK_BLACK);
+    draw_table(&plot, empty);
+    draw_limit_words(&plot, &ends);
+    piece_line(plot.piece, x_of(&plot, 0), plot.bottom, frame->width, 0, 0.8, INK_BLACK);
     plot.piece->width = frame->left + frame->width + frame->right;
     plot.piece->height = frame->height;
     return plot.piece;

@@ -28,6 +28,7 @@ struct chart_limit {
 struct chart {
     const char *title, *unit;
     size_t columns;
+    const char *const *names;               /* of the columns, below the plot; NULL: none */
     const double *edges;                    /* columns + 1 places, 0 to 1 of the plot's width */
     struct chart_series bars[CHART_SERIES]; /* stacked, the first lowest */
     size_t bar_count;
@@ -48,7 +49,7 @@ struct chart_frame {
     enum rank rank;
 };
 
-/* CHART as a piece LEFT + WIDTH + RIGHT wide and HEIGHT high. */
+/* CHART as a piece LEFT + WIDTH + RIGHT wide and HEIGHT high, read as a table: the title and a number a column. */
 struct piece *chart_piece(const struct press *press, const struct chart *chart,
                           const struct chart_frame *frame);
 

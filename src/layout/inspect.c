@@ -56,6 +56,8 @@ static void inspect_page(struct scene *scene, int page)
     const struct piece *piece = scene->pages[page - 1];
     for (size_t i = 0; i < piece->count; i++) {
         const struct element *one = &piece->elements[i];
+        if (one->kind == ELEMENT_OPEN || one->kind == ELEMENT_CLOSE)
+            continue;
         inspect_element(scene, page, one);
         for (size_t j = i + 1; one->kind == ELEMENT_TEXT && j < piece->count; j++) {
             const struct element *other = &piece->elements[j];

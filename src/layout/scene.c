@@ -116,6 +116,29 @@ void piece_place(struct piece *piece, const struct piece *part, double x, double
     }
 }
 
+static void add_edge(struct piece *piece, enum element_kind kind, enum role role)
+{
+    piece_add(piece, (struct element){.kind = kind, .role = role});
+}
+
+void piece_open(struct piece *piece, enum role role)
+{
+    add_edge(piece, ELEMENT_OPEN, role);
+}
+
+void piece_close(struct piece *piece, enum role role)
+{
+    add_edge(piece, ELEMENT_CLOSE, role);
+}
+
+void piece_place_as(struct piece *piece, enum role role, const struct piece *part, double x, double y)
+{
+    piece_open(piece, role);
+    if (part)
+        piece_place(piece, part, x, y);
+    piece_close(piece, role);
+}
+
 double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text)
 {
     double least = 0;

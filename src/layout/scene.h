@@ -15,10 +15,28 @@
 /* From how far a text is meant to be read: the sheet's reading distance, a third of it, or an arm's length. */
 enum rank { RANK_FIRST, RANK_SECOND, RANK_FOOT };
 
-/* What a text is, for PDF tags. */
-enum role { ROLE_PLAIN, ROLE_TITLE, ROLE_HEADING, ROLE_CELL };
+/* What a text or a group of elements is, for PDF tags. */
+enum role {
+    ROLE_PLAIN,
+    ROLE_TITLE,
+    ROLE_HEADING,
+    ROLE_CELL,  /* a text in a table */
+    ROLE_SCALE, /* numbers of an axis: nothing that is to be read out */
+    ROLE_TABLE, /* groups: a table of rows, a row of cells, a cell that heads others, any other cell */
+    ROLE_ROW,
+    ROLE_HEAD,
+    ROLE_DATUM
+};
 
-enum element_kind { ELEMENT_TEXT, ELEMENT_LINE, ELEMENT_BOX, ELEMENT_SHAPE };
+/* OPEN and CLOSE draw nothing: what stands between them is a group with a role. */
+enum element_kind {
+    ELEMENT_TEXT,
+    ELEMENT_LINE,
+    ELEMENT_BOX,
+    ELEMENT_SHAPE,
+    ELEMENT_OPEN,
+    ELEMENT_CLOSE
+};
 
 /* One step of an outline in a square of 0 to 1, y down: M and L take one point, C three, Z none. */
 struct step {
@@ -128,5 +146,13 @@ struct element *piece_shape(struct piece *piece, double x, double y, double widt
 
 /* Puts all of PART into PIECE with its corner at (X, Y). */
 void piece_place(struct piece *piece, const struct piece *part, double x, double y);
+
+/* Begins and ends a group of ROLE in PIECE; groups may hold groups. Readers of the sheet's structure get its texts in
+ * the order in which they were put. */
+void piece_open(struct piece *piece, enum role role);
+void piece_close(struct piece *piece, enum role role);
+
+/* piece_place of PART, which may be NULL, as a group of ROLE. */
+void piece_place_as(struct piece *piece, enum role role, const struct piece *part, double x, double y);
 
 #endif

@@ -72,9 +72,15 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
     double weights = 0;
     for (size_t i = start; i < end; i++)
         weights += weight_of(&strips->items[i], i == start);
+    bool table = false;
     for (size_t i = start; i < end; i++) {
         const struct strip *strip = &strips->items[i];
         bool top = i == start;
+        if (table && strip->first)
+            piece_close(page, ROLE_TABLE);
+        if (strip->row && (top || strip->first))
+            piece_open(page, ROLE_TABLE);
+        table = strip->row;
         const struct piece *heading = heading_of(strip, top);
         if (!top)
             y += strip->before + slack * weight_of(strip, top) / weights;
@@ -89,4 +95,6 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
         piece_place(page, strip->body, x, y);
         y += strip->body->height;
     }
+    if (table)
+        piece_close(page, ROLE_TABLE);
 }

@@ -12,6 +12,7 @@ struct strip {
     struct piece *aside;    /* beside the body where no heading stands above it; may be NULL */
     double before;          /* space above, where it does not begin a page */
     bool first;             /* of its section */
+    bool row;               /* the body is a row of a table, which the heading begins */
     const char *title;      /* of the section, for the outline */
 };
 

@@ -31,10 +31,13 @@ struct tiling tiling_of(double width, double height, const struct paper *paper)
     return across.columns * across.rows < upright.columns * upright.rows ? across : upright;
 }
 
-/* Does anything of ELEMENT, moved by (DX, DY), show in the window? Its line's width is allowed for. */
+/* Does anything of ELEMENT, moved by (DX, DY), show in the window? Its line's width is allowed for. Groups are left
+ * behind: a part holds no whole table. */
 static bool shows(const struct element *element, const struct scene *scene, double dx, double dy)
 {
     double x = element->x, y = element->y, width = element->width, height = element->height;
+    if (element->kind == ELEMENT_OPEN || element->kind == ELEMENT_CLOSE)
+        return false;
     if (element->kind == ELEMENT_TEXT) {
         x += fmin(0, element->run->ink_x);
         y += fmin(0, element->run->ink_y);

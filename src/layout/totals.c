@@ -176,19 +176,25 @@ static struct piece *row_piece(const struct frame *frame, const struct row *row,
     struct face spot =
         frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT, RANK_SECOND);
     double amount = type_width(press->type, row->amount, size, WEIGHT_BOLD);
-    plain.look.role = bold.look.role = ROLE_CELL;
+    plain.look.role = bold.look.role = spot.look.role = ROLE_CELL;
     struct piece *title =
         press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0, 0.95, false);
-    piece_place(piece, title, 0, 0);
+    piece_open(piece, ROLE_ROW);
+    piece_place_as(piece, ROLE_HEAD, title, 0, 0);
     double y =
         title->width + amount + 8 > name ? title->height - 0.22 * size + 4 + capital : capital;
     piece->height = fmax(title->height - 0.22 * size, y) + 0.34 * size;
+    piece_open(piece, ROLE_DATUM);
     press_put_end(press, piece, name, y, row->amount, bold);
+    piece_close(piece, ROLE_DATUM);
     if (row->share >= 0)
         draw_gauge(piece, name + 6, y - capital / 2, gauge, size, row);
+    piece_open(piece, ROLE_DATUM);
     if (*row->words)
         press_put(press, piece, name + gauge + 12, y,
                   row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
+    piece_close(piece, ROLE_DATUM);
+    piece_close(piece, ROLE_ROW);
     piece_line(piece, 0, piece->height, width, 0, 0.4, INK_HAIR);
     piece->height += 0.28 * size;
     piece->width = width;
@@ -207,6 +213,7 @@ static struct piece *table_piece(const struct frame *frame, const struct rows *r
         sum += pieces[i]->height;
     }
     double y = 0, x = 0;
+    piece_open(table, ROLE_TABLE);
     for (size_t i = 0; i < rows->count; i++) {
         if (x < gap && y + pieces[i]->height / 2 > sum / COLUMNS) {
             x += column + gap;
@@ -216,6 +223,7 @@ static struct piece *table_piece(const struct frame *frame, const struct rows *r
         y += pieces[i]->height;
         table->height = fmax(table->height, y);
     }
+    piece_close(table, ROLE_TABLE);
     return table;
 }
 
@@ -226,29 +234,17 @@ static struct piece *days_chart(const struct frame *frame, const double *loads, 
     static const char *const names[] = {"M", "T", "W", "T", "F", "S", "S"};
     static const double edges[DAYS + 1] = {0,       1 / 7.0, 2 / 7.0, 3 / 7.0,
                                            4 / 7.0, 5 / 7.0, 6 / 7.0, 1};
-    const struct press *press = &frame->press;
-    double size = frame->second, names_height = 1.3 * size;
     struct chart chart = {.title = "Session load",
                           .unit = "RPE " WORDING_TIMES " min, by day",
                           .columns = DAYS,
+                          .names = names,
                           .edges = edges,
                           .bars = {{"", SHADE_PALE, loads}},
                           .bar_count = 1,
                           .nothing = "no effort planned"};
-    struct chart_frame plot = {.left = 84,
-                               .width = width - 84,
-                               .height = height - names_height,
-                               .size = size,
-                               .rank = RANK_SECOND};
-    struct piece *piece = chart_piece(press, &chart, &plot);
-    for (int d = 0; d < DAYS; d++) {
-        double wide = type_width(press->type, names[d], size, WEIGHT_REGULAR);
-        press_put(press, piece, plot.left + (d + 0.5) * plot.width / DAYS - wide / 2,
-                  plot.height + frame_capital(frame, size) - 0.1 * size, names[d],
-                  frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND));
-    }
-    piece->height = height;
-    return piece;
+    struct chart_frame plot = {
+        .left = 84, .width = width - 84, .height = height, .size = frame->second, .rank = RANK_SECOND};
+    return chart_piece(&frame->press, &chart, &plot);
 }
 
 /* What the figures leave out, or "". */

@@ -235,15 +235,18 @@ static struct piece *heading_row(const struct table *table, size_t first, size_t
     double rule = 0.05 * table->sizes.size, small = table->sizes.small;
     double top = rule + 0.6 * small, x = table->names + table->gap, bottom = 0;
     piece_box(row, 0, 0, wall->column, rule, INK_BLACK, INK_NONE, 0);
-    struct face title = small_face(table, WEIGHT_BOLD, INK_BLACK);
-    title.look.role = ROLE_HEADING;
-    press_put(&wall->press, row, 0, top + capital(table, small), "Who does what", title);
+    piece_open(row, ROLE_ROW);
+    piece_open(row, ROLE_HEAD);
+    press_put(&wall->press, row, 0, top + capital(table, small), "Who does what",
+              small_face(table, WEIGHT_BOLD, INK_BLACK));
+    piece_close(row, ROLE_HEAD);
     for (size_t c = first; c < end; c++) {
         struct piece *head = head_piece(table, table->lanes[c], table->widths[c]);
-        piece_place(row, head, x, top);
+        piece_place_as(row, ROLE_HEAD, head, x, top);
         bottom = fmax(bottom, head->height);
         x += table->widths[c] + table->gap;
     }
+    piece_close(row, ROLE_ROW);
     row->height = top + bottom + 0.5 * small;
     return row;
 }
@@ -259,7 +262,8 @@ static struct piece *athlete_row(const struct table *table, size_t first, size_t
     struct piece *name = press_paragraph(&wall->press, athlete->name.shown,
                                          large_face(table, WEIGHT_BOLD),
                                          table->names - 0.9 * size + SLACK, 0, 0.95, false);
-    piece_place(row, name, 0, top);
+    piece_open(row, ROLE_ROW);
+    piece_place_as(row, ROLE_HEAD, name, 0, top);
     if (athlete->stance != STANCE_UNKNOWN)
         piece_place(row,
                     mark_stance(&wall->press,
@@ -270,10 +274,11 @@ static struct piece *athlete_row(const struct table *table, size_t first, size_t
     double x = table->names + table->gap;
     for (size_t c = first; c < end; c++) {
         struct piece *cell = cell_piece(table, c, member, table->widths[c]);
-        piece_place(row, cell, x, top);
+        piece_place_as(row, ROLE_DATUM, cell, x, top);
         tallest = fmax(tallest, cell->height);
         x += table->widths[c] + table->gap;
     }
+    piece_close(row, ROLE_ROW);
     row->height = top + tallest;
     return row;
 }
@@ -290,6 +295,7 @@ static void add_rows(struct strips *strips, const struct table *table, size_t fi
                                   .body = athlete_row(table, first, end, i),
                                   .before = i ? 0.28 * size : 0.6 * size,
                                   .first = i == 0,
+                                  .row = true,
                                   .title = "Who does what"});
 }
 

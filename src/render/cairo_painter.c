@@ -14,12 +14,27 @@ static void set_ink(cairo_t *cairo, enum ink ink)
     cairo_set_source_rgb(cairo, colour->red, colour->green, colour->blue);
 }
 
+/* Structure types of PDF (ISO 32000-1, 14.8.4); NULL for what is no part of the content. */
+static const char *const tags[] = {
+    [ROLE_PLAIN] = "P",     [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2", [ROLE_CELL] = "P", [ROLE_SCALE] = NULL,
+    [ROLE_TABLE] = "Table", [ROLE_ROW] = "TR",   [ROLE_HEAD] = "TH",    [ROLE_DATUM] = "TD"};
+
+static void open_group(struct painter *painter, const struct element *element)
+{
+    if (((struct cairo_painter *)painter)->tagged)
+        cairo_tag_begin(context(painter), tags[element->role], NULL);
+}
+
+static void close_group(struct painter *painter, const struct element *element)
+{
+    if (((struct cairo_painter *)painter)->tagged)
+        cairo_tag_end(context(painter), tags[element->role]);
+}
+
 static void paint_text(struct painter *painter, const struct element *element)
 {
-    static const char *const tags[] = {
-        [ROLE_PLAIN] = "P", [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2", [ROLE_CELL] = "P"};
     cairo_t *cairo = context(painter);
-    bool tagged = ((struct cairo_painter *)painter)->tagged;
+    bool tagged = ((struct cairo_painter *)painter)->tagged && tags[element->role];
     if (tagged)
         cairo_tag_begin(cairo, tags[element->role], NULL);
     set_ink(cairo, element->fill);
@@ -125,7 +140,9 @@ struct cairo_painter cairo_painter_on(cairo_t *cairo)
                     .text = paint_text,
                     .line = paint_line,
                     .box = paint_box,
-                    .shape = paint_shape},
+                    .shape = paint_shape,
+                    .open = open_group,
+                    .close = close_group},
         .cairo = cairo,
     };
 }

@@ -7,6 +7,8 @@ static void paint(struct painter *painter, const struct element *element)
         [ELEMENT_LINE] = painter->line,
         [ELEMENT_BOX] = painter->box,
         [ELEMENT_SHAPE] = painter->shape,
+        [ELEMENT_OPEN] = painter->open,
+        [ELEMENT_CLOSE] = painter->close,
     };
     if (paints[element->kind])
         paints[element->kind](painter, element);

@@ -12,6 +12,8 @@ struct painter {
     void (*line)(struct painter *painter, const struct element *element);
     void (*box)(struct painter *painter, const struct element *element);
     void (*shape)(struct painter *painter, const struct element *element);
+    void (*open)(struct painter *painter, const struct element *element);
+    void (*close)(struct painter *painter, const struct element *element);
     void (*end_page)(struct painter *painter);
 };
 

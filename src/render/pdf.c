@@ -1,5 +1,6 @@
 #include <cairo-pdf.h>
 #include <glib.h>
+#include <string.h>
 
 #include "render/cairo_painter.h"
 #include "render/render.h"
@@ -48,11 +49,44 @@ static void paint_scene(struct cairo_painter *painter, const struct scene *scene
     }
 }
 
+/* Where WORDS stand last in BYTES from START on; 0 where they do not. */
+static size_t find_last(const struct text *bytes, size_t start, const char *words)
+{
+    size_t length = strlen(words);
+    for (size_t at = bytes->length < length ? 0 : bytes->length - length; at > start; at--)
+        if (memcmp(bytes->data + at, words, length) == 0)
+            return at;
+    return 0;
+}
+
+/* Says in BYTES, a PDF from START on, that its language is English and that its windows bear its title. cairo 1.16
+ * has no call for either, but it writes the catalogue last: what is put there moves nothing but the table of places
+ * behind it, and where that begins stands at the end. A file made in another way stays as it is. */
+static void add_language(struct text *bytes, size_t start)
+{
+    static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n", place[] = "\nstartxref\n";
+    static const char more[] = "   /Lang (en-GB)\n   /ViewerPreferences << /DisplayDocTitle true >>\n";
+    size_t here = find_last(bytes, start, catalogue), xref = find_last(bytes, start, table);
+    size_t end = find_last(bytes, start, place);
+    if (!here || here > xref || xref > end ||
+        g_ascii_strtoull(bytes->data + end + strlen(place), NULL, 10) != xref + 1 - start)
+        return;
+    struct text whole = {0};
+    size_t behind = here + strlen(catalogue);
+    text_add_bytes(&whole, bytes->data, behind);
+    text_add(&whole, more);
+    text_add_bytes(&whole, bytes->data + behind, end - behind);
+    text_addf(&whole, "%s%zu\n%%%%EOF\n", place, xref + 1 - start + strlen(more));
+    text_free(bytes);
+    *bytes = whole;
+}
+
 const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t created,
                        struct text *out)
 {
     if (count == 0)
         return "there is no page to print";
+    size_t start = out->length;
     cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(
         cairo_painter_write, out, scenes[0]->width, scenes[0]->height);
     set_metadata(surface, scenes[0], created);
@@ -72,5 +106,8 @@ const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t 
         before += (int)scenes[i]->page_count;
     }
     cairo_tag_end(cairo, "Document");
-    return cairo_painter_end(cairo, surface);
+    const char *wrong = cairo_painter_end(cairo, surface);
+    if (!wrong)
+        add_language(out, start);
+    return wrong;
 }

@@ -81,12 +81,38 @@ static enum ink ground_of(const struct piece *page, size_t index)
     return ground;
 }
 
+/* Groups stand one in another: a table holds rows alone, a row cells alone; what is opened on a page is closed there. */
+static const char *group_fault(const struct piece *page)
+{
+    static const enum role outer[] = {[ROLE_ROW] = ROLE_TABLE, [ROLE_HEAD] = ROLE_ROW, [ROLE_DATUM] = ROLE_ROW};
+    enum role open[8] = {ROLE_PLAIN};
+    size_t depth = 0;
+    for (size_t i = 0; i < page->count; i++) {
+        const struct element *element = &page->elements[i];
+        enum role role = element->role;
+        if (element->kind == ELEMENT_OPEN) {
+            if (depth + 1 == sizeof open / sizeof *open || open[depth] != (role == ROLE_TABLE ? ROLE_PLAIN : outer[role]))
+                return "a group stands in the wrong one";
+            open[++depth] = role;
+        } else if (element->kind == ELEMENT_CLOSE) {
+            if (depth == 0 || open[depth] != role)
+                return "a group ends that has not begun";
+            depth--;
+        } else if (element->kind == ELEMENT_TEXT && depth && open[depth] != ROLE_HEAD && open[depth] != ROLE_DATUM) {
+            return "a text in a table is in no cell";
+        }
+    }
+    return depth ? "a group does not end" : NULL;
+}
+
 /* A fault of the page in words, or NULL. */
 static const char *page_fault(const struct scene *scene, const struct piece *page)
 {
     for (size_t i = 0; i < page->count; i++) {
         const struct element *one = &page->elements[i];
         struct rectangle box = covered(one);
+        if (one->kind == ELEMENT_OPEN || one->kind == ELEMENT_CLOSE)
+            continue;
         if (box.left < scene->margin - 0.6 || box.top < scene->margin - 0.6 ||
             box.right > scene->width - scene->margin + 0.6 ||
             box.bottom > scene->height - scene->margin + 0.6)
@@ -123,7 +149,8 @@ static bool check(const struct sheet *sheet, const struct scene *scene, const ch
 {
     const char *fault = reach_fault(scene);
     for (size_t p = 0; p < scene->page_count && !fault; p++)
-        fault = page_fault(scene, scene->pages[p]);
+        if (!(fault = group_fault(scene->pages[p])))
+            fault = page_fault(scene, scene->pages[p]);
     if (scene->page_count == 0 || scene->page_count > 60)
         fault = "no page, or too many";
     if (fault)

@@ -1,0 +1,110 @@
+#!/bin/sh
+# The structure of printed PDF files as qpdf and poppler read it: tables of rows of cells, headings, the language, and
+# texts in the order in which they are to be read.
+set -u
+
+. tests/house/ok.sh
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+"$BELLSHEET" print examples/slipway --week 2 --out "$folder" --sheet wall,floor,week,camp,cards --date 2027-02-24 \
+    >"$folder/names" 2>/dev/null
+is "a week is printed" 0 $?
+
+# types FILE: how often each structure type stands in it, "TR 9" a line.
+types()
+{
+    qpdf --qdf --object-streams=disable "$1" - | sed -n 's|^ */S /\([A-Z][A-Za-z0-9]*\)$|\1|p' | sort | uniq -c |
+        awk '$2 != "Transparency" { print $2, $1 }'
+}
+
+# tree FILE: its structure, a line an element: depth, type; texts behind a quote.
+tree()
+{
+    pdfinfo -struct-text "$1" 2>&1
+}
+
+# uneven: of a structure on standard input, rows that have another number of cells than the first of their table, and cells outside rows.
+uneven()
+{
+    awk '
+        function end_row() { if (row && first && cells != first) print "a row of " cells " and one of " first
+                             if (row && !first) first = cells; row = 0 }
+        { match($0, /^ */); depth = RLENGTH / 2; type = $1; end = ""
+          for (d = depth; d <= last; d++) if (at[d] == "TR") end = 1
+          if (end) end_row()
+          at[depth] = type; last = depth }
+        type == "Table" { first = 0 }
+        type == "TR" { row = 1; cells = 0; if (at[depth - 1] != "Table") print "a row outside a table" }
+        type == "TH" || type == "TD" { cells++; if (at[depth - 1] != "TR") print "a cell outside a row" }
+        END { end_row() }'
+}
+
+wall=$(find "$folder" -name '*-squad-floor-wall.pdf')
+week=$folder/harbour-final-week-02-oriel-tamsin-week.pdf
+camp=$folder/harbour-final-oriel-tamsin-camp.pdf
+
+for sheet in "$wall" "$week" "$camp"; do
+    name=$(basename "$sheet" .pdf | sed 's/.*-//')
+    for type in Table TR TH TD H1; do
+        is "$name: there are elements $type" 1 "$(types "$sheet" | grep -c "^$type [1-9]")"
+    done
+    is "$name: every row of a table has as many cells" "" "$(pdfinfo -struct "$sheet" 2>&1 | uneven)"
+done
+is "a row that is short is seen, and a cell without a row" "a row of 1 and one of 2
+a cell outside a row" "$(printf '%s\n' Document '  Table' '    TR' '      TH' '      TD' '    TR' '      TD' '    TD' | uneven)"
+for sheet in "$folder"/*.pdf; do
+    qpdf --qdf --object-streams=disable "$sheet" - | grep -a -c -E '^ *(/Lang \(en-GB\)|/DisplayDocTitle true)' |
+        grep -qx 2 || echo "$sheet"
+done >"$folder/mute"
+is "every file tells its language and wants its title shown" "" "$(cat "$folder/mute")"
+
+one=$(find "$folder" -name '*-long-reach-wall.pdf')
+is "the wall sheet of one athlete has no table" "" "$(types "$one" | grep -E '^(Table|TR|TD) ')"
+
+# row FILE WORDS: the texts of the rows that hold a cell with just WORDS, cells parted by "|".
+row()
+{
+    tree "$1" | awk -v words="\"$2\"" '
+        { type = $1 }
+        /^  P/ || type == "TR" { if (hit) print line; line = ""; hit = 0; next }
+        type == "TH" || type == "TD" { line = line "|"; next }
+        type ~ /^"/ { sub(/^ */, ""); if ($0 == words) hit = 1; gsub(/"/, ""); line = line $0; next }
+        type == "Table" { if (hit) print line; line = ""; hit = 0 }
+        END { if (hit) print line }'
+}
+
+is "the camp's weeks count down to the bout" "|weeks out|11|10|9|8|7|6|5|4|3|2|1|0" "$(row "$camp" "weeks out")"
+has "a chart is a row of its numbers" "|Sparringrounds|6|6|6|6|8|8|8|8|6||3|" "$(row "$camp" Sparring)"
+has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
+has "the squad's table has a row for each" "|Ilse Varholm|" "$(row "$wall" "Ilse Varholm")"
+
+# places FILE: where WORDS... stand in what is read out, rising when they come one after the other.
+in_order()
+{
+    file=$1
+    shift
+    all=$(tree "$file" | tr '\n' ' ')
+    for words; do
+        case $all in
+        *"$words"*) all=${all#*"$words"} ;;
+        *)
+            echo "\"$words\" is not behind what goes before it"
+            return
+            ;;
+        esac
+    done
+}
+
+is "a week is read day by day, then what it adds up to, then the foot" "" \
+    "$(in_order "$week" "Oriel Tamsin, week 2" "Mon 8" "17:30" "Hips before hands" "landmine press" "Tue 9" "pads" \
+        "Wed 10" "Collar and cu" "Sat 13" "Session load" "sparring rounds" "Stop for pain" "page 1 of 1")"
+is "a camp is read from its phases over its charts to the foot" "" \
+    "$(in_order "$camp" "base 1" "weeks out" "strength" "Session load" "Sparring" "Strikes" "Sets" "Lifts" \
+        "Heaviest lift" "Coloured lines" "Stop for pain" "page 1 of 1")"
+is "a wall sheet is read in the order of the session" "" \
+    "$(in_order "$wall" "Squad " "rope" "trap bar deadlift" "split squat" "Who does what" "Ilse Varholm" "Stop for pain")"
+is "and what is out of order is seen" '"Mon 8" is not behind what goes before it' "$(in_order "$week" "Sat 13" "Mon 8")"
+is "numbers of an axis are not read out" "" "$(tree "$camp" | grep -x ' *"400"')"
+
+finish
