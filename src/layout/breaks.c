@@ -1,9 +1,5 @@
 #include "layout/breaks.h"
 
-#include <string.h>
-
-#include "base/arena.h"
-
 /* Scripts that the sheets' family has: written from left to right, no letter higher than another's line. */
 static bool is_plain(const char *text)
 {
@@ -15,28 +11,39 @@ static bool is_plain(const char *text)
     return true;
 }
 
-static double place_of(PangoLayoutLine *line, const char *text, const char *at)
+/* A place in the text that only moves on. */
+struct cursor {
+    const struct glyphs *glyphs, *end;
+    int cluster;
+    const char *at; /* where the cluster starts */
+};
+
+static double place_of(struct cursor *cursor, const char *byte)
 {
-    int x;
-    pango_layout_line_index_to_x(line, (int)(at - text), FALSE, &x);
-    return (double)x / PANGO_SCALE;
+    while (cursor->at < byte) {
+        cursor->at += cursor->glyphs->clusters[cursor->cluster++].num_bytes;
+        if (cursor->cluster < cursor->glyphs->cluster_count || cursor->glyphs + 1 == cursor->end)
+            continue;
+        cursor->glyphs++;
+        cursor->cluster = 0;
+    }
+    return cursor->glyphs->pens[cursor->cluster];
 }
 
-struct breaks *breaks_find(PangoLayout *layout)
+const struct breaks *breaks_find(struct arena *arena, PangoLayout *layout, const char *text,
+                                 const struct glyphs *glyphs, size_t count)
 {
-    int count;
-    const char *text = pango_layout_get_text(layout), *end_of_word = text;
-    const PangoLogAttr *attributes = pango_layout_get_log_attrs_readonly(layout, &count);
-    PangoLayoutLine *line = pango_layout_get_line_readonly(layout, 0);
-    struct breaks *breaks = memory_get(sizeof *breaks + (size_t)count * sizeof *breaks->items);
-    *breaks = (struct breaks){.plain = is_plain(text) && pango_layout_get_line_count(layout) == 1};
-    int i = 0;
-    for (const char *p = text; breaks->plain && i < count; i++) {
-        bool last = *p == '\0';
-        if (i > 0 && (attributes[i].is_line_break || last))
+    int length;
+    const PangoLogAttr *attributes = pango_layout_get_log_attrs_readonly(layout, &length);
+    struct breaks *breaks = arena_alloc(arena, sizeof *breaks + (size_t)length * sizeof *breaks->items);
+    breaks->plain = count > 0 && is_plain(text) && pango_layout_get_line_count(layout) == 1;
+    struct cursor ends = {glyphs, glyphs + count, 0, text}, starts = ends;
+    const char *end_of_word = text, *p = text;
+    for (int i = 0; breaks->plain && i < length; i++) {
+        if (i > 0 && (attributes[i].is_line_break || *p == '\0'))
             breaks->items[breaks->count++] =
-                (struct stretch){place_of(line, text, end_of_word), place_of(line, text, p)};
-        if (last)
+                (struct stretch){place_of(&ends, end_of_word), place_of(&starts, p), p};
+        if (*p == '\0')
             break;
         const char *next = g_utf8_next_char(p);
         end_of_word = attributes[i].is_white ? end_of_word : next;
@@ -45,20 +52,23 @@ struct breaks *breaks_find(PangoLayout *layout)
     return breaks;
 }
 
+struct broken_line breaks_line(const struct breaks *breaks, size_t first, double width)
+{
+    double start = first ? breaks->items[first - 1].next : 0;
+    size_t end = first + 1;
+    while (end < breaks->count && breaks->items[end].end - start <= width)
+        end++;
+    return (struct broken_line){first, end, start, breaks->items[end - 1].end - start};
+}
+
 int breaks_lines(const struct breaks *breaks, double width, double *widest)
 {
-    double start = 0, reached = 0;
-    int lines = 1;
+    int lines = 0;
     *widest = 0;
-    for (size_t i = 0; i < breaks->count; i++) {
-        const struct stretch *stretch = &breaks->items[i];
-        bool first = i == 0 || start >= breaks->items[i - 1].next;
-        if (!first && stretch->end - start > width) {
-            lines++;
-            start = breaks->items[i - 1].next;
-        }
-        reached = stretch->end - start;
-        *widest = reached > *widest ? reached : *widest;
+    for (size_t first = 0; first < breaks->count; lines++) {
+        struct broken_line line = breaks_line(breaks, first, width);
+        *widest = line.width > *widest ? line.width : *widest;
+        first = line.end;
     }
     return lines;
 }

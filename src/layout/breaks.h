@@ -3,14 +3,15 @@
 #ifndef BELL_LAYOUT_BREAKS_H
 #define BELL_LAYOUT_BREAKS_H
 
-#include <pango/pango.h>
 #include <stdbool.h>
-#include <stddef.h>
+
+#include "layout/glyphs.h"
 
 /* What stands between two places for a break. Points from the line's start: where it ends without the white space
  * behind it, and where the next starts. */
 struct stretch {
     double end, next;
+    const char *behind; /* the first byte of the next */
 };
 
 struct breaks {
@@ -19,8 +20,18 @@ struct breaks {
     struct stretch items[];
 };
 
-/* Of LAYOUT, which sets its text on one line. The caller frees it. */
-struct breaks *breaks_find(PangoLayout *layout);
+/* Of LAYOUT, whose TEXT on one line shows the COUNT strings of GLYPHS. */
+const struct breaks *breaks_find(struct arena *arena, PangoLayout *layout, const char *text,
+                                 const struct glyphs *glyphs, size_t count);
+
+/* A line: stretches from FIRST up to END. */
+struct broken_line {
+    size_t first, end;
+    double start, width; /* points; where it starts in the text on one line */
+};
+
+/* The line that begins with stretch FIRST and is no wider than WIDTH, unless its only stretch is. */
+struct broken_line breaks_line(const struct breaks *breaks, size_t first, double width);
 
 /* How many lines as wide as WIDTH it takes; *WIDEST is set to the widest of them, which is wider than WIDTH where a
  * single stretch is. */

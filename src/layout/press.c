@@ -15,7 +15,7 @@ static double baseline_of(const struct run *run, double size)
     return fmax(run->capital, run->baseline - run->ink_y - RISE * size);
 }
 
-static const struct run *one_line(const struct press *press, const char *text, struct face face)
+static struct run one_line(const struct press *press, const char *text, struct face face)
 {
     return type_set(press->type, text, (struct style){.size = face.size, .weight = face.weight});
 }
@@ -25,23 +25,23 @@ double press_put(const struct press *press, struct piece *piece, double x, doubl
 {
     if (!*text)
         return 0;
-    const struct run *run = one_line(press, text, face);
-    piece_text(piece, x, baseline, text, run, face.look);
-    return run->width;
+    struct run run = one_line(press, text, face);
+    piece_text(piece, x, baseline, text, &run, face.look);
+    return run.width;
 }
 
 void press_put_end(const struct press *press, struct piece *piece, double x, double baseline,
                    const char *text, struct face face)
 {
     if (*text)
-        press_put(press, piece, x - one_line(press, text, face)->width, baseline, text, face);
+        press_put(press, piece, x - one_line(press, text, face).width, baseline, text, face);
 }
 
 struct piece *press_word(const struct press *press, const char *text, struct face face)
 {
     struct piece *piece = piece_new(press->arena);
-    const struct run *run = one_line(press, text, face);
-    piece->baseline = baseline_of(run, face.size);
+    struct run run = one_line(press, text, face);
+    piece->baseline = baseline_of(&run, face.size);
     piece->width = press_put(press, piece, 0, piece->baseline, text, face);
     piece->height = piece->baseline;
     return piece;
@@ -53,18 +53,18 @@ struct piece *press_paragraph(const struct press *press, const char *text, struc
     struct piece *piece = piece_new(press->arena);
     if (!*text)
         return piece;
-    const struct run *run = type_set(press->type, text,
+    struct run run = type_set(press->type, text,
                                      (struct style){.size = face.size,
                                                     .weight = face.weight,
                                                     .width = width,
                                                     .lines = lines,
                                                     .whole_words = whole_words,
                                                     .leading = leading});
-    piece->baseline = baseline_of(run, face.size);
-    piece_text(piece, 0, piece->baseline, text, run, face.look);
-    piece->width = fmax(run->width, run->ink_x + run->ink_width);
-    double last = piece->baseline + run->last_baseline - run->baseline;
-    double ink = piece->baseline + run->ink_y + run->ink_height - run->baseline;
+    piece->baseline = baseline_of(&run, face.size);
+    piece_text(piece, 0, piece->baseline, text, &run, face.look);
+    piece->width = fmax(run.width, run.ink_x + run.ink_width);
+    double last = piece->baseline + run.last_baseline - run.baseline;
+    double ink = piece->baseline + run.ink_y + run.ink_height - run.baseline;
     piece->height = fmax(last + DESCENT * face.size, ink);
     return piece;
 }

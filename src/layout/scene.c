@@ -57,6 +57,8 @@ static struct element *piece_add(struct piece *piece, struct element element)
 void piece_text(struct piece *piece, double x, double baseline, const char *text,
                 const struct run *run, struct look look)
 {
+    struct run *kept = arena_alloc(piece->arena, sizeof *kept);
+    *kept = *run;
     piece_add(piece, (struct element){.kind = ELEMENT_TEXT,
                                       .x = x,
                                       .y = baseline - run->baseline,
@@ -64,7 +66,7 @@ void piece_text(struct piece *piece, double x, double baseline, const char *text
                                       .height = run->height,
                                       .fill = look.ink,
                                       .text = text,
-                                      .run = run,
+                                      .run = kept,
                                       .rank = look.rank,
                                       .role = look.role});
 }

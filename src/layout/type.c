@@ -15,35 +15,39 @@
 
 enum { PATH_SIZE = 512 };
 
+/* The size in points that every text is shaped in and others are worked out from: without hinting all of it grows
+ * alike. So a face needs one font of Pango's and cairo's, and a text is shaped once. */
+static const double SHAPED = 64;
+
+/* Runs and what they were measured for. */
+struct store {
+    struct arena *arena;
+    GHashTable *runs;   /* a set of struct kept_run */
+    GPtrArray *layouts; /* those that runs still need */
+};
+
 struct type {
     FcConfig *config;
     FcCharSet *pinned;    /* characters the pinned family has */
     FcCharSet *met;       /* characters it lacks that were already looked for */
     GPtrArray *maps;      /* of PangoFontMap; the last is in use */
     PangoContext *context;
+    PangoFontDescription *faces[2]; /* by weight */
+    GPtrArray *fonts;     /* of cairo_scaled_font_t */
     double capital;
-    GHashTable *runs;     /* a set of struct kept_run */
-    GHashTable *trial;    /* the same, for what is only being tried; NULL outside a trial */
-    struct arena *scaled; /* runs of a trial that were measured in another size */
+    struct store *kept;
+    struct store *trial;  /* what is only being tried; NULL outside a trial */
 };
 
-/* A measured run and what it was measured for. */
+/* A run in SHAPED and what it was measured for, lengths in SHAPED too. */
 struct kept_run {
+    const char *text;
     struct style style;
     struct run run;
-    struct breaks *breaks; /* NULL until they are asked for */
-    char text[];
+    const struct breaks *breaks; /* of a run on one line */
 };
 
-static void kept_free(gpointer data)
-{
-    struct kept_run *kept = data;
-    g_object_unref(kept->run.layout);
-    free(kept->breaks);
-    free(kept);
-}
-
-/* Sizes and widths are told apart by thousandths of a point. */
+/* Lengths are told apart by thousandths of a point. */
 static guint thousandths(double value)
 {
     return (guint)(value * 1000 + 0.5);
@@ -54,7 +58,6 @@ static guint kept_hash(gconstpointer data)
     const struct kept_run *kept = data;
     const struct style *style = &kept->style;
     guint hash = g_str_hash(kept->text);
-    hash = hash * 31 + thousandths(style->size);
     hash = hash * 31 + thousandths(style->width);
     return hash * 31 + (guint)style->weight * 2 + style->whole_words;
 }
@@ -63,25 +66,26 @@ static gboolean kept_equal(gconstpointer one, gconstpointer other)
 {
     const struct style *a = &((const struct kept_run *)one)->style;
     const struct style *b = &((const struct kept_run *)other)->style;
-    return thousandths(a->size) == thousandths(b->size) &&
-           thousandths(a->width) == thousandths(b->width) &&
+    return thousandths(a->width) == thousandths(b->width) &&
            thousandths(a->leading) == thousandths(b->leading) && a->weight == b->weight &&
-           a->align == b->align && a->lines == b->lines && a->whole_words == b->whole_words &&
+           a->lines == b->lines && a->whole_words == b->whole_words &&
            strcmp(((const struct kept_run *)one)->text, ((const struct kept_run *)other)->text) == 0;
 }
 
-static struct kept_run *kept_new(const char *text, const struct style *style)
+static struct store *store_new(void)
 {
-    size_t length = strlen(text);
-    struct kept_run *kept = memory_get(sizeof *kept + length + 1);
-    *kept = (struct kept_run){.style = *style};
-    memcpy(kept->text, text, length + 1);
-    return kept;
+    struct arena *arena = arena_new();
+    struct store *store = arena_alloc(arena, sizeof *store);
+    *store = (struct store){arena, g_hash_table_new(kept_hash, kept_equal),
+                            g_ptr_array_new_with_free_func(g_object_unref)};
+    return store;
 }
 
-static GHashTable *runs_new(void)
+static void store_free(struct store *store)
 {
-    return g_hash_table_new_full(kept_hash, kept_equal, NULL, kept_free);
+    g_hash_table_destroy(store->runs);
+    g_ptr_array_free(store->layouts, TRUE);
+    arena_free(store->arena);
 }
 
 /* A fresh font map and context over the configuration as it is now: a map does not notice files added
@@ -103,13 +107,18 @@ static void make_context(struct type *type)
     pango_context_set_base_dir(type->context, PANGO_DIRECTION_LTR);
 }
 
+static PangoFontDescription *face_new(PangoWeight weight)
+{
+    PangoFontDescription *face = pango_font_description_from_string(FAMILY);
+    pango_font_description_set_absolute_size(face, SHAPED * PANGO_SCALE);
+    pango_font_description_set_weight(face, weight);
+    return face;
+}
+
 /* Capital height over size from the regular face's OS/2 table. */
 static double measure_capital(struct type *type)
 {
-    PangoFontDescription *wanted = pango_font_description_from_string(FAMILY);
-    pango_font_description_set_absolute_size(wanted, 1000 * PANGO_SCALE);
-    PangoFont *font = pango_context_load_font(type->context, wanted);
-    pango_font_description_free(wanted);
+    PangoFont *font = pango_context_load_font(type->context, type->faces[WEIGHT_REGULAR]);
     hb_font_t *shaped = pango_font_get_hb_font(font);
     hb_face_t *face = hb_font_get_face(shaped);
     hb_font_t *plain = hb_font_create(face); /* scaled to the em, not to Pango's units */
@@ -165,8 +174,11 @@ struct type *type_open(const char **wrong)
     FcConfigSetCurrent(type->config);
     type->pinned = covered(type->config);
     type->met = FcCharSetCreate();
-    type->runs = runs_new();
+    type->kept = store_new();
     type->maps = g_ptr_array_new();
+    type->fonts = g_ptr_array_new_with_free_func((GDestroyNotify)cairo_scaled_font_destroy);
+    type->faces[WEIGHT_REGULAR] = face_new(PANGO_WEIGHT_NORMAL);
+    type->faces[WEIGHT_BOLD] = face_new(PANGO_WEIGHT_BOLD);
     make_context(type);
     type->capital = measure_capital(type);
     return type;
@@ -190,7 +202,10 @@ void type_close(struct type *type)
     if (!type)
         return;
     bool idle = true;
-    g_hash_table_destroy(type->runs);
+    store_free(type->kept);
+    g_ptr_array_free(type->fonts, TRUE);
+    for (size_t i = 0; i < sizeof type->faces / sizeof *type->faces; i++)
+        pango_font_description_free(type->faces[i]);
     g_object_unref(type->context);
     for (guint i = 0; i < type->maps->len; i++)
         idle = end_map(type->maps->pdata[i]) && idle;
@@ -256,32 +271,25 @@ static void cover(struct type *type, const char *text)
         make_context(type);
 }
 
+/* STYLE's lengths are in SHAPED. */
 static PangoLayout *lay_out(struct type *type, const char *text, const struct style *style)
 {
-    static const PangoAlignment alignments[] = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER,
-                                                PANGO_ALIGN_RIGHT};
     PangoLayout *layout = pango_layout_new(type->context);
-    PangoFontDescription *font = pango_font_description_from_string(FAMILY);
-    pango_font_description_set_absolute_size(font, style->size * PANGO_SCALE);
-    pango_font_description_set_weight(font, style->weight == WEIGHT_BOLD ? PANGO_WEIGHT_BOLD
-                                                                         : PANGO_WEIGHT_NORMAL);
-    pango_layout_set_font_description(layout, font);
-    pango_font_description_free(font);
-    if (style->width > 0) {
-        pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
-        pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
-    }
+    pango_layout_set_font_description(layout, type->faces[style->weight]);
+    if (style->leading > 0)
+        pango_layout_set_line_spacing(layout, (float)style->leading);
+    pango_layout_set_text(layout, text, -1);
+    if (style->width <= 0)
+        return layout;
+    pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
+    pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
     if (style->lines > 0) {
         pango_layout_set_height(layout, -style->lines);
         pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
     }
-    if (style->leading > 0)
-        pango_layout_set_line_spacing(layout, (float)style->leading);
-    pango_layout_set_text(layout, text, -1);
     /* Pango turns alignment round for right-to-left text; a name in a column starts where the others do. */
-    bool turned = pango_layout_get_direction(layout, 0) == PANGO_DIRECTION_RTL;
-    if (style->width > 0)
-        pango_layout_set_alignment(layout, alignments[turned ? ALIGN_END - style->align : style->align]);
+    if (pango_layout_get_direction(layout, 0) == PANGO_DIRECTION_RTL)
+        pango_layout_set_alignment(layout, PANGO_ALIGN_RIGHT);
     return layout;
 }
 
@@ -300,18 +308,16 @@ static int last_baseline(PangoLayout *layout)
     return baseline;
 }
 
-static struct run measure(struct type *type, const char *text, const struct style *style)
+static struct run measure(struct type *type, PangoLayout *layout)
 {
-    PangoLayout *layout = lay_out(type, text, style);
     PangoRectangle ink, logical;
     pango_layout_get_extents(layout, &ink, &logical);
     return (struct run){
-        .layout = layout,
         .width = points(logical.width),
         .height = points(logical.height),
         .baseline = points(pango_layout_get_baseline(layout)),
         .last_baseline = points(last_baseline(layout)),
-        .capital = type->capital * style->size,
+        .capital = type->capital * SHAPED,
         .ink_x = points(ink.x),
         .ink_y = points(ink.y),
         .ink_width = points(ink.width),
@@ -319,99 +325,164 @@ static struct run measure(struct type *type, const char *text, const struct styl
         .lines = pango_layout_get_line_count(layout),
         .ellipsised = pango_layout_is_ellipsized(layout),
         .unknown = pango_layout_get_unknown_glyphs_count(layout),
+        .scale = 1,
     };
 }
 
-static struct kept_run *look_up(struct type *type, GHashTable *into, const char *text,
-                                const struct style *style)
+static struct kept_run *keep(struct store *store, const struct kept_run *wanted)
 {
-    struct kept_run *wanted = kept_new(text, style);
-    struct kept_run *kept = g_hash_table_lookup(type->runs, wanted);
-    if (!kept && into != type->runs)
-        kept = g_hash_table_lookup(into, wanted);
-    if (kept) {
-        free(wanted);
-        return kept;
-    }
-    cover(type, text);
-    wanted->run = measure(type, text, style);
-    g_hash_table_add(into, wanted);
-    return wanted;
+    struct kept_run *kept = arena_alloc(store->arena, sizeof *kept);
+    *kept = *wanted;
+    kept->text = arena_copy(store->arena, wanted->text, strlen(wanted->text));
+    g_hash_table_add(store->runs, kept);
+    return kept;
 }
 
-/* The size that others are worked out from: without hinting all of a text grows alike. */
-static const double MEASURED = 64;
-
-/* RUN at MEASURED as it is at SIZE; not to be painted. */
-static struct run *scaled(struct type *type, const struct run *measured, double size)
+static struct kept_run *shape(struct type *type, struct store *into, const struct kept_run *wanted)
 {
-    struct run *run = arena_alloc(type->scaled, sizeof *run);
-    double by = size / MEASURED;
-    *run = *measured;
-    run->layout = NULL;
-    double *const lengths[] = {&run->width,    &run->height,    &run->baseline,
-                               &run->capital,  &run->ink_x,     &run->ink_y,
-                               &run->ink_width, &run->ink_height, &run->last_baseline};
+    cover(type, wanted->text);
+    struct kept_run *kept = keep(into, wanted);
+    PangoLayout *layout = lay_out(type, kept->text, &kept->style);
+    kept->run = measure(type, layout);
+    struct glyphs *glyphs = glyphs_of(into->arena, layout, kept->text, type->fonts, &kept->run.count);
+    kept->run.glyphs = glyphs;
+    if (kept->style.width <= 0)
+        kept->breaks = breaks_find(into->arena, layout, kept->text, glyphs, kept->run.count);
+    if (kept->run.unknown) {
+        g_ptr_array_add(into->layouts, layout);
+        kept->run.layout = layout;
+    } else {
+        g_object_unref(layout);
+    }
+    return kept;
+}
+
+static struct kept_run *look_up(const struct type *type, const struct kept_run *wanted)
+{
+    struct kept_run *kept = g_hash_table_lookup(type->kept->runs, wanted);
+    return kept || !type->trial ? kept : g_hash_table_lookup(type->trial->runs, wanted);
+}
+
+/* TEXT on one line, or with its own ends of lines. */
+static struct kept_run *whole(struct type *type, const char *text, enum weight weight, double leading)
+{
+    struct kept_run wanted = {.text = text, .style = {.weight = weight, .leading = leading}};
+    struct kept_run *kept = look_up(type, &wanted);
+    return kept ? kept : shape(type, type->kept, &wanted);
+}
+
+/* Where lines of STYLE follow one another. */
+struct pitch {
+    double baseline, step; /* of the first line, and from one to the next */
+    double height;         /* of two lines */
+};
+
+static struct pitch pitch_of(struct type *type, const struct style *style)
+{
+    const struct run *two = &whole(type, "x\nx", style->weight, style->leading)->run;
+    return (struct pitch){two->baseline, two->last_baseline - two->baseline, two->height};
+}
+
+/* WHOLE in LINES lines, the widest of them WIDEST. */
+static struct run parted(const struct run *whole, int lines, double widest, struct pitch pitch)
+{
+    struct run run = *whole;
+    double rest = (lines - 1) * pitch.step, lower = pitch.baseline - whole->baseline;
+    run.lines = lines;
+    run.width = widest;
+    run.ink_width = widest - run.ink_x;
+    run.ink_height += rest;
+    run.ink_y += lower;
+    run.height = pitch.height + rest - pitch.step;
+    run.baseline = pitch.baseline;
+    run.last_baseline = pitch.baseline + rest;
+    run.glyphs = NULL;
+    run.count = 0;
+    return run;
+}
+
+/* The glyphs of RUN, which is WHOLE in lines no wider than WIDTH. */
+static void part_glyphs(struct arena *arena, const struct kept_run *whole, double width, struct pitch pitch,
+                        struct run *run)
+{
+    const struct breaks *breaks = whole->breaks;
+    struct glyph_list list = {0};
+    double y = pitch.baseline - whole->run.baseline;
+    const char *from = whole->text;
+    for (size_t first = 0; first < breaks->count; y += pitch.step) {
+        struct broken_line line = breaks_line(breaks, first, width);
+        const char *end = breaks->items[line.end - 1].behind;
+        glyphs_between(arena, whole->run.glyphs, whole->run.count, from, end, -line.start, y, &list);
+        from = end;
+        first = line.end;
+    }
+    run->glyphs = list.items;
+    run->count = list.count;
+}
+
+/* Lines are filled to a hair less than their width, and this is the hair. */
+static const double NEARLY = 0.9995;
+
+/* WANTED, which is too wide for one line: WHOLE parted where its words end. False where only Pango can tell. */
+static bool part(struct type *type, const struct kept_run *whole, const struct kept_run *wanted, struct run *run)
+{
+    const struct style *style = &wanted->style;
+    double widest, width = style->width * NEARLY;
+    if (!whole->breaks->plain || whole->run.unknown)
+        return false;
+    int lines = breaks_lines(whole->breaks, width, &widest);
+    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) || lines < 2)
+        return false;
+    struct pitch pitch = pitch_of(type, style);
+    *run = parted(&whole->run, lines, widest, pitch);
+    if (type->trial)
+        return true;
+    struct kept_run *kept = keep(type->kept, wanted);
+    part_glyphs(type->kept->arena, whole, width, pitch, run);
+    kept->run = *run;
+    return true;
+}
+
+/* RUN in another size. */
+static struct run scaled(struct run run, double by)
+{
+    double *const lengths[] = {&run.width,     &run.height,     &run.baseline,      &run.capital, &run.ink_x, &run.ink_y,
+                               &run.ink_width, &run.ink_height, &run.last_baseline, &run.scale};
     for (size_t i = 0; i < sizeof lengths / sizeof *lengths; i++)
         *lengths[i] *= by;
     return run;
 }
 
-/* LINE, a text on one line at MEASURED, in lines of STYLE's width: NULL where only Pango can tell. A run that fits by
- * a hair is taken to need one more line, so that what is painted is never the taller. */
-static const struct run *broken_run(struct type *type, struct kept_run *line, const struct style *style)
+struct run type_set(struct type *type, const char *text, struct style style)
 {
-    static const double nearly = 0.9995;
-    if (!line->breaks)
-        line->breaks = breaks_find(line->run.layout);
-    if (!line->breaks->plain)
-        return NULL;
-    double widest, width = style->width * MEASURED / style->size * nearly;
-    int lines = breaks_lines(line->breaks, width, &widest);
-    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) || lines < 2)
-        return NULL;
-    const struct style two_lines = {.size = MEASURED, .weight = style->weight, .leading = style->leading};
-    const struct run *two = &look_up(type, type->runs, "x\nx", &two_lines)->run;
-    double step = two->last_baseline - two->baseline;
-    struct run run = line->run;
-    run.lines = lines;
-    run.width = run.ink_width = widest;
-    run.ink_height += two->baseline - run.baseline + (lines - 1) * step;
-    run.ink_y += two->baseline - run.baseline;
-    run.height = two->height + (lines - 2) * step;
-    run.baseline = two->baseline;
-    run.last_baseline = two->baseline + (lines - 1) * step;
-    return scaled(type, &run, style->size);
-}
-
-const struct run *type_set(struct type *type, const char *text, struct style style)
-{
-    if (!type->trial)
-        return &look_up(type, type->runs, text, &style)->run;
-    struct kept_run *line =
-        look_up(type, type->runs, text, &(struct style){.size = MEASURED, .weight = style.weight});
-    const struct run *run = scaled(type, &line->run, style.size);
-    if (style.width <= 0 || run->width < style.width - 0.01)
-        return run;
-    run = broken_run(type, line, &style);
-    return run ? run : &look_up(type, type->trial, text, &style)->run;
+    double by = style.size / SHAPED;
+    const struct kept_run *line = whole(type, text, style.weight, 0);
+    if (style.width <= 0 || line->run.width * by < style.width - 0.01)
+        return scaled(line->run, by);
+    struct kept_run wanted = {.text = text, .style = style};
+    wanted.style.size = 0;
+    wanted.style.width = style.width / by;
+    const struct kept_run *kept = look_up(type, &wanted);
+    struct run run;
+    if (kept)
+        run = kept->run;
+    else if (!part(type, line, &wanted, &run))
+        run = shape(type, type->trial ? type->trial : type->kept, &wanted)->run;
+    return scaled(run, by);
 }
 
 void type_try(struct type *type)
 {
-    type->trial = runs_new();
-    type->scaled = arena_new();
+    type->trial = store_new();
 }
 
 void type_try_end(struct type *type)
 {
-    g_hash_table_destroy(type->trial);
-    arena_free(type->scaled);
+    store_free(type->trial);
     type->trial = NULL;
-    type->scaled = NULL;
 }
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)
 {
-    return type_set(type, text, (struct style){.size = size, .weight = weight})->width;
+    return type_set(type, text, (struct style){.size = size, .weight = weight}).width;
 }

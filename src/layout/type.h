@@ -9,26 +9,24 @@
 #include <pango/pango.h>
 #include <stdbool.h>
 
+#include "layout/glyphs.h"
 #include "layout/ink.h"
 
 enum weight { WEIGHT_REGULAR, WEIGHT_BOLD };
-enum align { ALIGN_START, ALIGN_CENTRE, ALIGN_END };
 
 /* How a text is set. Sizes are in points. */
 struct style {
     double size;
     enum weight weight;
-    enum align align;
     double width; /* lines are broken to it; 0: one line of its own width */
     int lines;    /* the most lines, the rest is ellipsised; 0: any number */
     bool whole_words; /* never break inside a word; the run may then be wider than asked */
-    double leading;   /* share of the font's own line height; 0: all of it */
+    double leading;   /* of broken lines: share of the font's own line height; 0: all of it */
 };
 
-/* A text as it was measured. It lives as long as its typesetter. All figures in points; the ink box is what
- * the glyphs cover, relative to the top left corner. */
+/* A text as it was measured. All figures in points; the ink box is what the glyphs cover, relative to the top left
+ * corner. */
 struct run {
-    PangoLayout *layout;
     double width, height;
     double baseline;  /* of the first line, down from the top */
     double last_baseline;
@@ -37,6 +35,10 @@ struct run {
     int lines;
     bool ellipsised;
     int unknown;      /* characters that no font has */
+    double scale;     /* what follows is drawn so much larger; all of it lives as long as the typesetter */
+    const struct glyphs *glyphs;
+    size_t count;
+    PangoLayout *layout; /* to be drawn instead, or NULL: where characters are unknown, Pango shows which */
 };
 
 struct type;
@@ -47,10 +49,11 @@ struct type;
 struct type *type_open(const char **wrong);
 void type_close(struct type *type);
 
-/* TEXT set in STYLE. The same text and style give the same run. */
-const struct run *type_set(struct type *type, const char *text, struct style style);
+/* TEXT set in STYLE. Each text is shaped once, whatever sizes it is wanted in. */
+struct run type_set(struct type *type, const char *text, struct style style);
 
-/* Between these two, what type_set measures anew is for trial only: type_try_end frees it. */
+/* Between these two runs are measured only, not to be drawn, and what Pango alone can measure is freed by
+ * type_try_end. */
 void type_try(struct type *type);
 void type_try_end(struct type *type);
 

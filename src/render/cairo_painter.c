@@ -31,6 +31,25 @@ static void close_group(struct painter *painter, const struct element *element)
         cairo_tag_end(context(painter), tags[element->role]);
 }
 
+/* Drawn in the size it was shaped in, under a scale. */
+static void draw_run(cairo_t *cairo, const struct run *run)
+{
+    if (run->layout) {
+        cairo_move_to(cairo, 0, 0);
+        pango_cairo_show_layout(cairo, run->layout);
+        cairo_new_path(cairo);
+        return;
+    }
+    for (size_t i = 0; i < run->count; i++) {
+        const struct glyphs *glyphs = &run->glyphs[i];
+        cairo_translate(cairo, glyphs->x, glyphs->y);
+        cairo_set_scaled_font(cairo, glyphs->font);
+        cairo_show_text_glyphs(cairo, glyphs->text, glyphs->length, glyphs->items, glyphs->count, glyphs->clusters,
+                               glyphs->cluster_count, glyphs->flags);
+        cairo_translate(cairo, -glyphs->x, -glyphs->y);
+    }
+}
+
 static void paint_text(struct painter *painter, const struct element *element)
 {
     cairo_t *cairo = context(painter);
@@ -38,9 +57,11 @@ static void paint_text(struct painter *painter, const struct element *element)
     if (tagged)
         cairo_tag_begin(cairo, tags[element->role], NULL);
     set_ink(cairo, element->fill);
-    cairo_move_to(cairo, element->x, element->y);
-    pango_cairo_show_layout(cairo, element->run->layout);
-    cairo_new_path(cairo);
+    cairo_save(cairo);
+    cairo_translate(cairo, element->x, element->y);
+    cairo_scale(cairo, element->run->scale, element->run->scale);
+    draw_run(cairo, element->run);
+    cairo_restore(cairo);
     if (tagged)
         cairo_tag_end(cairo, tags[element->role]);
 }

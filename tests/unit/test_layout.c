@@ -70,11 +70,11 @@ static void test_capital_fills_the_angle(void **state)
 {
     (void)state;
     double size = sheet_size(type, 300, SIGHT_MINUTES_LEAST);
-    const struct run *run = type_set(type, "H", (struct style){.size = size});
-    assert_near(sight_mm_from_points(run->capital), 13.962659, 1e-5);
+    struct run run = type_set(type, "H", (struct style){.size = size});
+    assert_near(sight_mm_from_points(run.capital), 13.962659, 1e-5);
     /* The claim against the glyph itself. */
-    assert_near(run->ink_height, run->capital, 0.01 * run->capital);
-    assert_near(sheet_reach(run->capital), 300, 1e-6);
+    assert_near(run.ink_height, run.capital, 0.01 * run.capital);
+    assert_near(sheet_reach(run.capital), 300, 1e-6);
 }
 
 static void test_papers(void **state)
@@ -388,8 +388,8 @@ static bool has_problem(const struct scene *scene, enum problem_kind kind)
 
 static void put(struct scene *scene, double x, double y, const char *text, struct style style)
 {
-    piece_text(scene->pages[0], x, y, text, type_set(type, text, style),
-               (struct look){INK_BLACK, RANK_FIRST, ROLE_PLAIN});
+    struct run run = type_set(type, text, style);
+    piece_text(scene->pages[0], x, y, text, &run, (struct look){INK_BLACK, RANK_FIRST, ROLE_PLAIN});
 }
 
 static void test_inspector(void **state)
@@ -427,9 +427,9 @@ static void test_scripts(void **state)
         "\342\206\222 \342\230\205"};
     (void)state;
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        const struct run *run = type_set(type, names[i], (struct style){.size = 20});
-        assert_int_equal(run->unknown, 0);
-        assert_true(run->ink_width > 10);
+        struct run run = type_set(type, names[i], (struct style){.size = 20});
+        assert_int_equal(run.unknown, 0);
+        assert_true(run.ink_width > 10);
     }
 }
 
