@@ -123,9 +123,9 @@ static void note_leans(struct run *run, struct finding *finding, const struct le
 {
     size_t told = 0;
     for (; told < leans->count && told < MOST_LINES && leans->items[told].amount > 0; told++)
-        diag_note(run->diag, finding, leans->items[told].span, "%s more on that side from %s %s",
+        diag_note(run->diag, finding, leans->items[told].span, "%s more on that side from %s",
                   account_amount(run->arena, ACCOUNT_STRIKES, leans->items[told].amount),
-                  leans->items[told].item->ref, leans->items[told].item->exercise->name.shown);
+                  item_words(run, leans->items[told].item));
     size_t rest = 0;
     for (size_t i = told; i < leans->count; i++)
         rest += leans->items[i].amount > 0;

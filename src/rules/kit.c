@@ -25,10 +25,10 @@ static void report_missing(struct run *run, const struct rule *rule, const struc
                           .subject = gym,
                           .subject_number = need - item->exercise->needs};
     struct finding *finding =
-        have == 0 ? run_report(run, rule, &about, "%s %s needs %s, and %s has none", item->ref,
-                               item->exercise->name.shown, need->name.shown, gym->name.shown)
-                  : run_report(run, rule, &about, "%s %s needs %d x %s, and %s has %d", item->ref,
-                               item->exercise->name.shown, need->count, need->name.shown,
+        have == 0 ? run_report(run, rule, &about, "%s needs %s, and %s has none",
+                               item_words(run, item), need->name.shown, gym->name.shown)
+                  : run_report(run, rule, &about, "%s needs %d x %s, and %s has %d",
+                               item_words(run, item), need->count, need->name.shown,
                                gym->name.shown, have);
     if (!finding)
         return;
@@ -151,9 +151,8 @@ static bool report_twice(struct run *run, const struct rule *rule, const struct 
         struct about about = {
             .window = window, .severity = rule->severity, .span = item->span, .subject = gym};
         struct finding *finding = run_report(
-            run, rule, &about, "%s %s and %s %s both want the %s with another load, and %s has %d",
-            first->ref, first->exercise->name.shown, item->ref, item->exercise->name.shown, kit,
-            gym->name.shown, have);
+            run, rule, &about, "%s and %s both want the %s with another load, and %s has %d",
+            item_words(run, first), item_words(run, item), kit, gym->name.shown, have);
         if (finding) {
             diag_note(run->diag, finding, first->span, "loaded here in the same %s",
                       block_kinds.names[block->kind]);
@@ -202,12 +201,11 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
         const struct item *last = setups->items[setups->count - 1];
         struct about about = {
             .window = window, .severity = rule->severity, .span = last->span, .subject = gym};
-        struct finding *finding = run_report(
-            run, rule, &about, "%s %s and %s %s together want %d discs of %s, and %s has %d",
-            setups->items[0]->ref, setups->items[0]->exercise->name.shown, last->ref,
-            last->exercise->name.shown, wanted,
-            account_amount(run->arena, ACCOUNT_TONNAGE, gym->discs[d].mass * 10), gym->name.shown,
-            gym->discs[d].count);
+        struct finding *finding =
+            run_report(run, rule, &about, "%s and %s together want %d discs of %s, and %s has %d",
+                       item_words(run, setups->items[0]), item_words(run, last), wanted,
+                       account_amount(run->arena, ACCOUNT_TONNAGE, gym->discs[d].mass * 10),
+                       gym->name.shown, gym->discs[d].count);
         if (finding)
             diag_note(run->diag, finding, setups->items[0]->span, "loaded at the same time");
         return true;

@@ -173,7 +173,7 @@ static const char *what_words(struct run *run, const struct edit *edit)
     if (!edit->block)
         return edit->occasion->activity->name.shown;
     if (edit->item)
-        return arena_printf(run->arena, "%s %s", edit->item->ref, edit->item->exercise->name.shown);
+        return item_words(run, edit->item);
     return edit->block->letter ? arena_printf(run->arena, "block %c", edit->block->letter)
                                : edit->block->items[0].exercise->name.shown;
 }

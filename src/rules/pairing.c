@@ -59,9 +59,8 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
             struct about about = about_item(rule, window, second);
             about.subject = first->exercise;
             struct finding *finding =
-                run_report(run, rule, &about, "%s %s and %s %s both load the %s, and both are hard",
-                           first->ref, first->exercise->name.shown, second->ref,
-                           second->exercise->name.shown, regions.names[region]);
+                run_report(run, rule, &about, "%s and %s both load the %s, and both are hard",
+                           item_words(run, first), item_words(run, second), regions.names[region]);
             if (!finding)
                 continue;
             diag_note(run->diag, finding, first->span, "%s of a set for the %s here, %s there",
@@ -69,8 +68,9 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
                       regions.names[region],
                       account_amount(run->arena, ACCOUNT_SETS, second->exercise->loads[region]));
             diag_remark(run->diag, finding, "hard is RPE 7 and up: common practice, no source");
-            diag_help(run->diag, finding,
-                      "pair it with another region; where it is meant, a line `on purpose` and why");
+            diag_help(
+                run->diag, finding,
+                "pair it with another region; where it is meant, a line `on purpose` and why");
         }
     }
 }
@@ -123,9 +123,9 @@ void check_contrast_light(struct run *run, const struct rule *rule, const struct
         struct about about = about_item(rule, window, first);
         struct finding *finding =
             run_report(run, rule, &about,
-                       "%s %s is not heavy: the first part of a contrast is at 75 %% or RPE 8 "
+                       "%s is not heavy: the first part of a contrast is at 75 %% or RPE 8 "
                        "and up",
-                       first->ref, first->exercise->name.shown);
+                       item_words(run, first));
         if (!finding)
             continue;
         diag_note(run->diag, finding, second->span, "what it is to prepare");
@@ -180,14 +180,13 @@ void check_contrast_slow(struct run *run, const struct rule *rule, const struct 
         struct finding *finding =
             second->exercise->ballistic
                 ? run_report(run, rule, &about,
-                             "%s %s does not prepare %s %s: they drive with "
+                             "%s does not prepare %s: they drive with "
                              "different limbs",
-                             first->ref, first->exercise->name.shown, second->ref,
-                             second->exercise->name.shown)
+                             item_words(run, first), item_words(run, second))
                 : run_report(run, rule, &about,
-                             "%s %s is not explosive: the second part of a "
+                             "%s is not explosive: the second part of a "
                              "contrast is a throw, a jump, a strike or power work",
-                             second->ref, second->exercise->name.shown);
+                             item_words(run, second));
         if (!finding)
             continue;
         diag_note(run->diag, finding, first->span, "the heavy part");
@@ -266,9 +265,8 @@ void check_grip_before_hands(struct run *run, const struct rule *rule, const str
                 struct about about = about_item(rule, window, item);
                 about.subject = before->exercise;
                 struct finding *finding = run_report(
-                    run, rule, &about,
-                    "%s %s comes right after %s %s, which tires the hand it needs", item->ref,
-                    item->exercise->name.shown, before->ref, before->exercise->name.shown);
+                    run, rule, &about, "%s comes right after %s, which tires the hand it needs",
+                    item_words(run, item), item_words(run, before));
                 if (finding) {
                     diag_note(run->diag, finding, before->span, "grip or holding work here");
                     diag_remark(run->diag, finding, "common practice, no source");
@@ -299,8 +297,8 @@ void check_skill_after_work(struct run *run, const struct rule *rule, const stru
                 run_is_new(window, item->exercise, 1)) {
                 struct about about = about_item(rule, window, item);
                 struct finding *finding =
-                    run_report(run, rule, &about, "%s %s is new, and comes after exhausting work",
-                               item->ref, item->exercise->name.shown);
+                    run_report(run, rule, &about, "%s is new, and comes after exhausting work",
+                               item_words(run, item));
                 if (finding) {
                     diag_note(run->diag, finding, tiring->span, "RPE 9 and up here");
                     diag_remark(run->diag, finding, "common practice, no source");
@@ -373,13 +371,14 @@ void check_wraps(struct run *run, const struct rule *rule, const struct window *
         const struct block *block = &occasion->blocks[b];
         for (size_t i = 1; i < block->item_count; i++) {
             const struct item *lift = &block->items[i - 1], *bag = &block->items[i];
-            if (lift->exercise->kind != EXERCISE_STRENGTH || !exercise_needs(bag->exercise, "heavy bag") ||
-                bag->filler || bag->after >= WRAP_SECONDS)
+            if (lift->exercise->kind != EXERCISE_STRENGTH ||
+                !exercise_needs(bag->exercise, "heavy bag") || bag->filler ||
+                bag->after >= WRAP_SECONDS)
                 continue;
             struct about about = about_item(rule, window, bag);
-            struct finding *finding = run_report(
-                run, rule, &about, "no time to wrap the hands between %s %s and %s %s", lift->ref,
-                lift->exercise->name.shown, bag->ref, bag->exercise->name.shown);
+            struct finding *finding =
+                run_report(run, rule, &about, "no time to wrap the hands between %s and %s",
+                           item_words(run, lift), item_words(run, bag));
             if (finding) {
                 diag_remark(run->diag, finding, "common practice, no source");
                 diag_help(run->diag, finding, "wraps on before the lift");

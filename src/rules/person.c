@@ -28,8 +28,8 @@ static void report_broken(struct run *run, const struct rule *rule, const struct
     struct about about = {
         .window = window, .severity = rule->severity, .span = item->span, .subject = avoid};
     struct finding *finding =
-        run_report(run, rule, &about, "%s is to avoid %s, and %s %s asks for it on %s",
-                   window->athlete->name.shown, avoid->shown, item->ref, item->exercise->name.shown,
+        run_report(run, rule, &about, "%s is to avoid %s, and %s asks for it on %s",
+                   window->athlete->name.shown, avoid->shown, item_words(run, item),
                    date_words(run, window->first));
     if (!finding)
         return;
@@ -169,10 +169,9 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
                               .subject = window->athlete,
                               .weight = rpe};
         struct finding *finding = run_report(
-            run, rule, &about,
-            "%s: %s %s is new on %s and asks for %s, at most %s in its first %d %s",
-            window->athlete->name.shown, item->ref, item->exercise->name.shown,
-            date_words(run, window->first), account_amount(run->arena, ACCOUNT_EFFORT, rpe),
+            run, rule, &about, "%s: %s is new on %s and asks for %s, at most %s in its first %d %s",
+            window->athlete->name.shown, item_words(run, item), date_words(run, window->first),
+            account_amount(run->arena, ACCOUNT_EFFORT, rpe),
             account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
             setting->first_weeks == 1 ? "week" : "weeks");
         if (finding)

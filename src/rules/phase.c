@@ -88,14 +88,13 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
                               .figure = hours,
                               .floor = true};
         struct finding *finding = run_report(
-            run, rule, &about, "%s %s is heavy on %s, %s after the last heavy %s; at least %s",
-            item->ref, item->exercise->name.shown, date_words(run, occasion->date),
-            hours_words(run, hours), patterns.names[p],
-            account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, setting.value));
+            run, rule, &about, "%s is heavy on %s, %s after the last heavy %s; at least %s",
+            item_words(run, item), date_words(run, occasion->date), hours_words(run, hours),
+            patterns.names[p], account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, setting.value));
         if (!finding)
             continue;
-        diag_note(run->diag, finding, before->span, "%s %s is heavy on %s", before->ref,
-                  before->exercise->name.shown, date_words(run, earlier->date));
+        diag_note(run->diag, finding, before->span, "%s is heavy on %s", item_words(run, before),
+                  date_words(run, earlier->date));
         run_note_setting(run, finding, &setting);
     }
 }
@@ -158,11 +157,10 @@ static void report_before(struct run *run, const struct rule *rule, const struct
                           .weight = -hours,
                           .figure = hours,
                           .floor = true};
-    struct finding *finding =
-        run_report(run, rule, &about, "%s %s is %s, %s %s %s; at least %s", item->ref,
-                   item->exercise->name.shown, before->what, hours_words(run, hours),
-                   hours <= 0 ? "as" : "before", occasion_words(run, sparring),
-                   account_amount(run->arena, before->account, setting->value));
+    struct finding *finding = run_report(
+        run, rule, &about, "%s is %s, %s %s %s; at least %s", item_words(run, item), before->what,
+        hours_words(run, hours), hours <= 0 ? "as" : "before", occasion_words(run, sparring),
+        account_amount(run->arena, before->account, setting->value));
     if (!finding)
         return;
     diag_note(run->diag, finding, sparring->span, "the sparring is placed here");

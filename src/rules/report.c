@@ -280,13 +280,12 @@ void run_week_end(struct run *run)
                           .span = camp ? camp->name.span : run->last_warning->span,
                           .subject_number = week->first,
                           .weight = run->hidden};
-    struct finding *finding =
-        run_report(run, rule_find("more-warnings"), &about, "%s: %d more %s in %s",
-                   week->athlete->name.shown, run->hidden,
-                   run->hidden == 1 ? "warning" : "warnings", window_words(run, week));
+    struct finding *finding = run_report(
+        run, rule_find("more-warnings"), &about, "%s: %d more %s in %s", week->athlete->name.shown,
+        run->hidden, run->hidden == 1 ? "warning" : "warnings", window_words(run, week));
     if (finding)
-        diag_remark(run->diag, finding, "the first %d of a week are told; mend them and check again",
-                    MOST_WARNINGS);
+        diag_remark(run->diag, finding,
+                    "the first %d of a week are told; mend them and check again", MOST_WARNINGS);
 }
 
 /* --- notes --- */
@@ -300,8 +299,7 @@ static const char *share_words(struct run *run, const struct window *window,
                    ? arena_printf(run->arena, "block %c (%s)", share->block->letter,
                                   block_kinds.names[share->block->kind])
                    : block_kinds.names[share->block->kind];
-    const char *what = share->item         ? arena_printf(run->arena, "%s %s", share->item->ref,
-                                                          share->item->exercise->name.shown)
+    const char *what = share->item         ? item_words(run, share->item)
                        : occasion->session ? occasion->session->name.shown
                                            : occasion->activity->name.shown;
     if (window->count == 1)
@@ -346,6 +344,12 @@ void run_note_limit(struct run *run, struct finding *finding, const struct limit
 }
 
 /* --- words --- */
+
+const char *item_words(struct run *run, const struct item *item)
+{
+    const char *name = item->exercise->name.shown;
+    return *item->ref ? arena_printf(run->arena, "%s %s", item->ref, name) : name;
+}
 
 const char *date_words(struct run *run, int day)
 {

@@ -127,6 +127,9 @@ const char *window_words(struct run *run, const struct window *window);
 /* "on 2027-03-01", "Oriel Tamsin, Hips before hands on 2027-03-01" */
 const char *occasion_words(struct run *run, const struct occasion *occasion);
 
+/* "A.1 back squat", or what is done in rounds without a letter: "rope". */
+const char *item_words(struct run *run, const struct item *item);
+
 const char *date_words(struct run *run, int day);
 
 /* Starts and ends the counting of one athlete's week; ending it tells how many were held back. */

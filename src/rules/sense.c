@@ -46,8 +46,8 @@ static void look_at_reps(struct run *run, const struct rule *rule, const struct 
                           .span = sets->span,
                           .weight = reps - possible};
     struct finding *finding =
-        run_report(run, rule, &about, "%s: %s %s asks for %s reps at %s; about %s can be done",
-                   window->athlete->name.shown, item->ref, item->exercise->name.shown,
+        run_report(run, rule, &about, "%s: %s asks for %s reps at %s; about %s can be done",
+                   window->athlete->name.shown, item_words(run, item),
                    account_amount(run->arena, ACCOUNT_SETS, reps),
                    account_amount(run->arena, ACCOUNT_INTENSITY, percent),
                    account_amount(run->arena, ACCOUNT_SETS, possible / 1000 * 1000));

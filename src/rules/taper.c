@@ -46,11 +46,10 @@ static void report_band(struct run *run, const struct rule *rule, const struct w
                           .span = item->span,
                           .subject = limit,
                           .weight = over ? figure - band.high : band.low - figure};
-    struct finding *finding =
-        run_report(run, rule, &about, "%s %s is done at %s on %s%s%s, %s", item->ref,
-                   item->exercise->name.shown, account_figure(run->arena, account, figure),
-                   date_words(run, window->first), window->phase ? ", in " : "",
-                   window->phase ? window->phase->name.shown : "", asked);
+    struct finding *finding = run_report(
+        run, rule, &about, "%s is done at %s on %s%s%s, %s", item_words(run, item),
+        account_figure(run->arena, account, figure), date_words(run, window->first),
+        window->phase ? ", in " : "", window->phase ? window->phase->name.shown : "", asked);
     if (finding)
         run_note_limit(run, finding, limit);
 }
