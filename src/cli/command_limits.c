@@ -72,7 +72,9 @@ static const char *bound_words(const struct view *view, const struct layered *it
             : arena_printf(view->arena, " to 1 of %s", account_name(view->arena, item->against));
     return arena_printf(view->arena, "%s%s%s%s%s", words, against, limit->a_side ? " a side" : "",
                         limit->below_peak ? " below the peak week" : "",
-                        limit->warn ? ", warn" : "");
+                        limit->force == FORCE_MUST
+                            ? ""
+                            : arena_printf(view->arena, ", %s", forces.names[limit->force]));
 }
 
 static const char *stretch_words(const struct view *view, const struct limit *limit)

@@ -60,7 +60,7 @@ static const char *bound_words(const struct tally_view *view, const struct layer
                             ? ""
                             : account_name(view->arena, layered->against),
                         limit->scope == LIMIT_SESSION ? " a session" : " a week",
-                        limit->warn ? "warn" : "must");
+                        forces.names[limit->force]);
 }
 
 /* The row of LAYERED and SIDE, made where there is none yet. */

@@ -11,6 +11,7 @@ static const char *const unit_names[] = {UNITS(NAME)};
 static const char *const weigh_names[] = {WEIGHS(NAME)};
 static const char *const block_kind_names[] = {BLOCK_KINDS(NAME)};
 static const char *const level_names[] = {LEVELS(NAME)};
+static const char *const force_names[] = {FORCES(NAME)};
 static const char *const limb_names[] = {LIMBS(NAME)};
 
 const struct vocabulary exercise_kinds = {"kind of exercise", exercise_kind_names,
@@ -21,6 +22,7 @@ const struct vocabulary units = {"unit", unit_names, UNIT_COUNT};
 const struct vocabulary weighs = {"meaning of a kilogram", weigh_names, WEIGH_COUNT};
 const struct vocabulary block_kinds = {"block", block_kind_names, BLOCK_KIND_COUNT};
 const struct vocabulary levels = {"lifting age", level_names, LEVEL_COUNT};
+const struct vocabulary forces = {"force of a limit", force_names, FORCE_COUNT};
 const struct vocabulary limbs = {"limb", limb_names, LIMB_COUNT};
 
 int vocabulary_find(const struct vocabulary *words, const char *name)

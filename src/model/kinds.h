@@ -90,6 +90,12 @@
     ROW(INTERMEDIATE, "intermediate")  \
     ROW(ADVANCED, "advanced")
 
+/* What breaking a limit is: an error, a warning, information. */
+#define FORCES(ROW)    \
+    ROW(MUST, "must")  \
+    ROW(WARN, "warn")  \
+    ROW(INFO, "info")
+
 /* The limbs and hips that the stance ledger keeps apart. */
 #define LIMBS(ROW)                 \
     ROW(LEFT_HAND, "left hand")    \
@@ -106,6 +112,7 @@
 #define KIND_ENUM_WEIGH(id, name) WEIGH_##id,
 #define KIND_ENUM_BLOCK(id, name) BLOCK_##id,
 #define KIND_ENUM_LEVEL(id, name) LEVEL_##id,
+#define KIND_ENUM_FORCE(id, name) FORCE_##id,
 #define KIND_ENUM_LIMB(id, name) LIMB_##id,
 
 enum exercise_kind { EXERCISE_KINDS(KIND_ENUM_EXERCISE) EXERCISE_KIND_COUNT };
@@ -115,6 +122,7 @@ enum unit { UNITS(KIND_ENUM_UNIT) UNIT_COUNT };
 enum weigh { WEIGHS(KIND_ENUM_WEIGH) WEIGH_COUNT };
 enum block_kind { BLOCK_KINDS(KIND_ENUM_BLOCK) BLOCK_KIND_COUNT };
 enum level { LEVELS(KIND_ENUM_LEVEL) LEVEL_COUNT };
+enum force { FORCES(KIND_ENUM_FORCE) FORCE_COUNT };
 enum limb { LIMBS(KIND_ENUM_LIMB) LIMB_COUNT };
 
 /* The names of one list, and how many there are. */
@@ -124,7 +132,8 @@ struct vocabulary {
     size_t count;
 };
 
-extern const struct vocabulary exercise_kinds, patterns, regions, units, weighs, block_kinds, levels, limbs;
+extern const struct vocabulary exercise_kinds, patterns, regions, units, weighs, block_kinds, levels, forces,
+    limbs;
 
 /* The index of NAME (folded) in WORDS, or -1. */
 int vocabulary_find(const struct vocabulary *words, const char *name);

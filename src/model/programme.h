@@ -424,7 +424,7 @@ struct limit {
     const char *against;      /* `at least 1.2 to 1 push`: folded account compared with ("push sets"), or NULL */
     const struct athlete *athlete; /* holds for one athlete alone, or NULL */
     int first_weeks;          /* `first 2 weeks of an exercise`: 2 (the account is "effort"); else 0 */
-    bool warn;                /* else must */
+    enum force force;         /* what breaking it is */
     const char *source;       /* published source or "common practice", or NULL */
     struct span span;
 };

@@ -165,7 +165,8 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
         if (account != ACCOUNT_NONE && !account_is_sided(account))
             diag_error(r->diag, "wrong-unit", tail->span, "this is not counted a side");
         break;
-    case TAIL_WARN: limit->warn = true; break;
+    case TAIL_WARN: limit->force = FORCE_WARN; break;
+    case TAIL_INFO: limit->force = FORCE_INFO; break;
     case TAIL_A_WEEK: limit->scope = LIMIT_WEEK; break;
     case TAIL_BELOW_PEAK: limit->below_peak = true; break;
     case TAIL_TO_ONE: {

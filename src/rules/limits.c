@@ -126,6 +126,13 @@ static bool stretch_of(const struct limit *limit, const struct camp *camp, int *
     return false;
 }
 
+enum severity limit_severity(const struct limit *limit, bool fails)
+{
+    if (limit->force == FORCE_INFO)
+        return SEVERITY_INFO;
+    return limit->force == FORCE_MUST && fails ? SEVERITY_ERROR : SEVERITY_WARNING;
+}
+
 bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder)
 {
     const struct athlete *athlete = holder->athlete;

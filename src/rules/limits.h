@@ -4,6 +4,7 @@
 
 #include "model/accounts.h"
 #include "model/programme.h"
+#include "source/diag.h"
 
 /* A limit of a camp's layers. */
 struct layered {
@@ -55,6 +56,10 @@ const struct layered *limit_table_find(const struct limit_table *table, enum acc
 /* The same of limits that hold ACCOUNT, a sum, against the peak week. */
 const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
                                             const struct holder *holder);
+
+/* What breaking LIMIT is; without FAILS it is a warning at most: a floor, or a figure that is not fully
+ * counted. */
+enum severity limit_severity(const struct limit *limit, bool fails);
 
 /* Whether LIMIT holds for HOLDER in CAMP, were it alone. */
 bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder);

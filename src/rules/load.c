@@ -39,7 +39,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         if (before == 0 || (now - before) * 100000 <= layered->limit->value * before)
             continue;
         struct about about = {.window = window,
-                              .severity = layered->limit->warn ? SEVERITY_WARNING : SEVERITY_ERROR,
+                              .severity = limit_severity(layered->limit, true),
                               .span = window->limits[i].camp->name.span,
                               .subject = layered->limit,
                               .subject_number = window->first,

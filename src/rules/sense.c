@@ -133,7 +133,8 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
     if ((milli)days * 1000 <= setting.value * DAYS_OF_WEEK)
         return;
     bool heavy = sets->load.percent.high >= OLD_AND_HEAVY;
-    bool warn = heavy && (milli)days * 1000 > setting.top * DAYS_OF_WEEK;
+    bool told = setting.limit && setting.limit->force == FORCE_INFO;
+    bool warn = heavy && !told && (milli)days * 1000 > setting.top * DAYS_OF_WEEK;
     struct about about = {.window = window,
                           .severity = warn ? SEVERITY_WARNING : setting.severity,
                           .span = best->span,

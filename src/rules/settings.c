@@ -63,10 +63,8 @@ struct setting run_setting(const struct run *run, const struct window *window, e
     setting.first_weeks = limit->first_weeks ? limit->first_weeks : setting.first_weeks;
     setting.source = limit->source;
     setting.limit = limit;
-    if (!limit->warn && limit->bound != LIMIT_AT_LEAST)
-        setting.severity = SEVERITY_ERROR;
-    else if (setting.severity == SEVERITY_INFO && limit->warn)
-        setting.severity = SEVERITY_WARNING;
+    if (limit->force != FORCE_MUST || limit->bound != LIMIT_AT_LEAST)
+        setting.severity = limit_severity(limit, true);
     return setting;
 }
 

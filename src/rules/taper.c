@@ -42,7 +42,7 @@ static void report_band(struct run *run, const struct rule *rule, const struct w
             : arena_printf(run->arena, "at least %s",
                            account_amount(run->arena, account, band.low));
     struct about about = {.window = window,
-                          .severity = over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING,
+                          .severity = limit_severity(limit, over),
                           .span = item->span,
                           .subject = limit,
                           .weight = over ? figure - band.high : band.low - figure};
@@ -160,7 +160,7 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
         return;
     int64_t cut = taper_cut(&mean);
     struct about about = {.window = window,
-                          .severity = rule->severity,
+                          .severity = limit_severity(limit, false),
                           .span = window->phase->name.span,
                           .subject = window->athlete,
                           .subject_number = account,
@@ -284,7 +284,7 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
     if ((milli)counted.count * 1000 <= limit->value)
         return;
     struct about about = {.window = window,
-                          .severity = limit->warn ? SEVERITY_WARNING : SEVERITY_ERROR,
+                          .severity = limit_severity(limit, true),
                           .span = counted.items[0]->span,
                           .subject = limit,
                           .weight = (milli)counted.count};

@@ -193,14 +193,14 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
     milli grace =
         window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
-    enum severity severity = limit->warn || measured.blind > 0 ? SEVERITY_WARNING : SEVERITY_ERROR;
+    enum severity severity = limit_severity(limit, measured.blind == 0);
     if (measured.amount.high > most + grace) {
         measured.days = measured.of_days;
         report(run, rule, window, &measured, measured.amount.high, most, severity);
     } else if (of_some_days(&measured) && measured.days < measured.of_days && measured.days > 0 &&
                measured.amount.high > pro_rated(most, &measured)) {
         report(run, rule, window, &measured, measured.amount.high, pro_rated(most, &measured),
-               SEVERITY_WARNING);
+               limit_severity(limit, false));
     }
 }
 
@@ -253,7 +253,8 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
             least = pro_rated(least, measured);
     }
     if (measured->amount.low < least)
-        report(run, rule, window, measured, measured->amount.low, least, SEVERITY_WARNING);
+        report(run, rule, window, measured, measured->amount.low, least,
+               limit_severity(measured->limit, false));
 }
 
 void check_under(struct run *run, const struct rule *rule, const struct window *window)
@@ -283,7 +284,7 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
             continue;
         struct about about =
             about_limit(window, &window->limits[i], SIDE_ALL, over,
-                        over && !limit->warn ? SEVERITY_ERROR : SEVERITY_WARNING, 0);
+                        limit_severity(limit, over), 0);
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
             account_figure(run->arena, layered->account, under ? one.low : one.high),

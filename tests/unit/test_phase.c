@@ -179,8 +179,8 @@ static void nothing_new_comes_late(void **state)
     for (int known = 0; known < 2; known++) {
         struct bench bench = bench_new();
         plan_phase(bench.plan, bench.camp, "taper", bench.monday + 21, bench.monday + 27);
-        phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0)->warn = true;
-        phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0)->warn = true;
+        phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0)->force = FORCE_WARN;
+        phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0)->force = FORCE_WARN;
         struct exercise *squat = bench_squat(&bench);
         if (known)
             bench_sets(&bench, bench_place(&bench, 0), squat, 3, 5, UNIT_REPS);

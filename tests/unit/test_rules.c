@@ -88,7 +88,7 @@ static void a_limit_that_warns_warns(void **state)
     struct bench bench = bench_new();
     struct limit *limit =
         plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
-    limit->warn = true;
+    limit->force = FORCE_WARN;
     limit->source = "Sand 2020";
     bench_spar(&bench, 25, 1);
     plan_check(bench.plan);
@@ -97,6 +97,28 @@ static void a_limit_that_warns_warns(void **state)
     assert_int_equal(finding->severity, SEVERITY_WARNING);
     assert_string_equal(finding->notes[1].words, "the limit is set here: source Sand 2020");
     plan_free(bench.plan);
+}
+
+/* A ceiling and a floor that are only told do not count, and take none of a week's five warnings. */
+static void a_limit_that_informs_counts_for_nothing(void **state)
+{
+    (void)state;
+    static const enum limit_bound bounds[] = {LIMIT_AT_MOST, LIMIT_AT_LEAST};
+    static const char *const names[] = {"sparring-over", "sparring-under"};
+    for (int i = 0; i < 2; i++) {
+        struct bench bench = bench_new();
+        bench.camp->last = bench.monday + 6;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", bounds[i], i ? 26000 : 24000)
+            ->force = FORCE_INFO;
+        bench_spar(&bench, 25, 1);
+        bench_place(&bench, 0);
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, names[i]), 1);
+        assert_int_equal(plan_finding(bench.plan, names[i])->severity, SEVERITY_INFO);
+        assert_int_equal(diag_count(bench.plan->diag, SEVERITY_WARNING), 0);
+        assert_int_equal(diag_count(bench.plan->diag, SEVERITY_ERROR), 0);
+        plan_free(bench.plan);
+    }
 }
 
 /* A range is held by its top against a ceiling and by its bottom against a floor. */
@@ -313,8 +335,8 @@ static void a_rise_is_held_against_the_best_of_four_weeks(void **state)
     (void)state;
     for (int extra = 0; extra < 2; extra++) {
         struct bench bench = bench_new();
-        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000)->warn =
-            true;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000)->force =
+            FORCE_WARN;
         const int loads[] = {400, 200, 460 + extra};
         for (int week = 0; week < 3; week++) {
             struct occasion *occasion = bench_place(&bench, 7 * week);
@@ -391,6 +413,7 @@ int main(void)
         cmocka_unit_test(a_finding_tells_what_adds_up),
         cmocka_unit_test(lines_beyond_five_are_summed_up),
         cmocka_unit_test(a_limit_that_warns_warns),
+        cmocka_unit_test(a_limit_that_informs_counts_for_nothing),
         cmocka_unit_test(a_range_is_held_by_its_worse_end),
         cmocka_unit_test(each_side_is_held_by_itself),
         cmocka_unit_test(strikes_that_nobody_counts_soften_the_limit),
