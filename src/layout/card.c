@@ -49,13 +49,7 @@ static struct piece *header_piece(const struct card *card)
     const struct occasion *occasion = card->occasion;
     struct piece *header = piece_new(press->arena);
     double name = 12.5, small = card->least * 1.1, y = 2.2 + 7;
-    const char *clock = occasion->clock >= 0
-                            ? arena_printf(press->arena, "%d:%02d", occasion->clock / 3600,
-                                           occasion->clock / 60 % 60)
-                            : "";
-    const char *out = wording_weeks_out(press->arena, occasion->weeks_out);
-    const char *when = arena_printf(press->arena, "%s%s%s", clock,
-                                    *clock && *out ? " " WORDING_DOT " " : "", out);
+    const char *when = foot_when(press->arena, occasion);
     const char *date = card->request->date_words;
     double right = fmax(type_width(press->type, date, small, WEIGHT_REGULAR),
                         type_width(press->type, when, small, WEIGHT_REGULAR));
@@ -80,12 +74,12 @@ static struct piece *header_piece(const struct card *card)
         false);
     piece_place(header, name_piece, 0, line - capital(card, 1.15 * small));
     line = fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
-    const char *provisional = foot_provisional(occasion);
-    if (*provisional) {
-        line += 1.4 * small;
-        press_put(press, header, 0, line, provisional,
-                  face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
-    }
+    const char *const notes[] = {occasion->optional ? "May be left out." : "", foot_provisional(occasion)};
+    for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
+        if (*notes[i]) {
+            line += 1.4 * small;
+            press_put(press, header, 0, line, notes[i], face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+        }
     header->height = line + 9;
     return header;
 }
@@ -114,13 +108,20 @@ static struct piece *foot_piece(const struct card *card)
     struct piece *foot = piece_new(press->arena);
     struct face face = face_of(card->least, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     struct face bold = face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    const char *minor = foot_minor(card->occasion);
     struct piece *after = after_piece(card);
     piece_box(foot, 0, 0, card->inner, 0.7, INK_BLACK, INK_NONE, 0);
     piece_place(foot, after, 0, 7);
     double y = 7 + after->height + 7;
+    struct foot_marks used = {0};
+    if (card->keyed)
+        used = foot_marks_used(&card->occasion, 1);
+    used.discs = false; /* a card is small, and its discs have their numbers on them */
+    used.estimated = NULL;
     const struct piece *parts[] = {
-        press_paragraph(press, minor, bold, card->inner, 0, 1, false),
+        foot_key(press, used, face, card->inner),
+        press_paragraph(press, foot_minor(card->occasion), bold, card->inner, 0, 1, false),
+        press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today), bold,
+                        card->inner, 0, 1, false),
         press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),
     };
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -212,8 +213,9 @@ static const char *describe(const struct card *card)
     struct arena *arena = card->press.arena;
     bool pounds = occasion->athlete->pounds;
     struct text out = {0};
-    text_addf(&out, "%s, %s. %s.", occasion->session->name.shown, occasion->athlete->name.shown,
-              card->request->date_words);
+    text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown, occasion->athlete->name.shown,
+              card->request->date_words, foot_when(arena, occasion),
+              occasion->optional ? " May be left out." : "");
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
         text_addf(&out, "\n%c%s%s:", block->letter ? block->letter : ' ', block->letter ? " " : "",
@@ -228,7 +230,11 @@ static const char *describe(const struct card *card)
                       *tempo ? ", tempo " : "", tempo);
         }
     }
-    text_addf(&out, "\n%s", foot_cautions());
+    const char *const lines[] = {foot_minor(occasion), foot_restricted(occasion, card->request->programme->today),
+                                 foot_cautions()};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        if (*lines[i])
+            text_addf(&out, "\n%s", lines[i]);
     return text_keep(arena, &out);
 }
 
@@ -277,6 +283,10 @@ struct scene *card_scene(const struct sheet_request *request)
     scene->subject = request->plan;
     scene->keywords = arena_printf(request->arena, "training session, card, %s", request->version);
     scene->description = describe(&card);
+    /* How marks are read stands on the wall sheet too: it is worth no side of its own. */
+    int bare = try_size(&card, card.least, measure_room(&card));
+    card.keyed = true;
+    card.keyed = try_size(&card, card.least, measure_room(&card)) <= bare;
     struct room room = measure_room(&card);
     add_pages(scene, &card, fit_size(&card, room), room);
     return scene;

@@ -241,17 +241,14 @@ static struct frame_title title_words(const struct floor *floor)
 {
     const struct occasion *first = floor->group.members[0];
     struct arena *arena = floor->frame.press.arena;
-    const char *clock = first->clock >= 0 ? wording_clock(arena, first->clock / 60) : "";
-    const char *out = wording_weeks_out(arena, first->weeks_out);
     return (struct frame_title){
         .title = first->session->name.shown,
-        .beside = arena_printf(arena, "%s, %d" WORDING_GAP "min",
+        .beside = arena_printf(arena, "%s%s",
                                floor->frame.request->coach ? "Floor notes, the coach's copy"
                                                            : "Floor notes",
-                               (first->seconds + 30) / 60),
+                               first->optional ? ", may be left out" : ""),
         .when = floor->frame.request->date_words,
-        .then =
-            arena_printf(arena, "%s%s%s", clock, *clock && *out ? " " WORDING_DOT " " : "", out),
+        .then = foot_when(arena, first),
         .provisional = foot_provisional(first)};
 }
 

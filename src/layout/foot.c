@@ -4,6 +4,9 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "figures/onerm.h"
+#include "layout/marks.h"
+#include "model/avoid.h"
 #include "model/wording.h"
 
 struct kit_list {
@@ -87,6 +90,67 @@ struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_
     return marks;
 }
 
+/* Author and year of the equation, without the work. */
+static const char *equation_of(struct arena *arena, const struct best *best)
+{
+    const char *source = onerm_source((enum onerm_equation)best->equation);
+    return source ? arena_copy(arena, source, strcspn(source, ",")) : "";
+}
+
+/* MARK, which may be NULL, and what it says; broken where it is wider than WIDTH. */
+static struct piece *key_entry(const struct press *press, const struct piece *mark, const char *words,
+                               struct face face, double width)
+{
+    struct piece *entry = piece_new(press->arena);
+    double inset = mark ? mark->width + 0.5 * face.size : 0;
+    struct piece *text = press_paragraph(press, words, face, width - inset, 0, 1, false);
+    entry->baseline = text->baseline;
+    if (mark)
+        atom_join(entry, mark, 0);
+    atom_join(entry, text, mark ? 0.5 * face.size : 0);
+    return entry;
+}
+
+struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face, double width)
+{
+    static const struct item_tempo tempo = {3, 1, 0, 0, false, false, true, false, true};
+    double size = face.size;
+    struct flow flow = {0};
+    const struct {
+        bool used;
+        struct piece *mark;
+        const char *words;
+    } entries[] = {
+        {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size), "orthodox: left foot in front"},
+        {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size), "southpaw: right foot in front"},
+        {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.look.rank),
+         "seconds down, held, up, held; X as fast as possible"},
+        {used.discs, NULL, "discs: kilograms on each, the inner one first"},
+        {used.estimated != NULL, NULL,
+         used.estimated ? arena_printf(press->arena,
+                                       "est.: share of a best worked out from several repetitions (%s)",
+                                       equation_of(press->arena, used.estimated))
+                        : ""},
+    };
+    for (size_t i = 0; i < sizeof entries / sizeof *entries; i++)
+        if (entries[i].used)
+            flow_add(press, &flow, key_entry(press, entries[i].mark, entries[i].words, face, width));
+    return flow_set(press, &flow, width, 1.8 * size, 1.6 * size, size * type_capital(press->type));
+}
+
+const char *foot_when(struct arena *arena, const struct occasion *occasion)
+{
+    const char *const parts[] = {
+        occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "",
+        occasion->seconds > 0 ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60) : "",
+        wording_weeks_out(arena, occasion->weeks_out)};
+    struct text out = {0};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        if (*parts[i])
+            text_addf(&out, "%s%s", out.length ? " " WORDING_DOT " " : "", parts[i]);
+    return text_keep(arena, &out);
+}
+
 const char *foot_provisional(const struct occasion *occasion)
 {
     const struct camp *camp = occasion->camp;
@@ -129,4 +193,15 @@ const char *foot_minor(const struct occasion *occasion)
     if (grown == DATE_NONE) /* born on 29 February */
         grown = date_from_ymd(year + 18, 3, 1);
     return occasion->date < grown ? "Lift only with a coach beside you." : "";
+}
+
+const char *foot_restricted(const struct occasion *occasion, int today)
+{
+    const struct athlete *athlete = occasion->athlete;
+    bool held = athlete_restricted(athlete, occasion->date);
+    for (size_t i = 0; i < athlete->hold_count; i++)
+        held = held || hold_stands(&athlete->holds[i], occasion->date, today);
+    return held ? "Do what stands here and nothing beside it. What you leave out for now comes back when your "
+                  "doctor or physiotherapist and the coach have agreed on it, not before."
+                : "";
 }

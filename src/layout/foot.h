@@ -15,6 +15,12 @@ struct foot_marks {
 };
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
 
+/* How the marks that are USED are read, each drawn once; lines of WIDTH. */
+struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face, double width);
+
+/* When it is, how long and how far from the bout: "17:30 · 53 min · 10 weeks out", as far as it is known. */
+const char *foot_when(struct arena *arena, const struct occasion *occasion);
+
 /* The line for work after a bout whose result or medical check is not entered, or "". */
 const char *foot_provisional(const struct occasion *occasion);
 
@@ -27,5 +33,9 @@ struct piece *foot_last_line(const struct press *press, const char *plan, const 
 
 /* The line for who is under 18 on the day of the occasion, or "". */
 const char *foot_minor(const struct occasion *occasion);
+
+/* The line for who must leave something out, or do without contact, on the day of the occasion as it is known TODAY; or
+ * "". It is one line for all, so that it tells nobody what is the matter. */
+const char *foot_restricted(const struct occasion *occasion, int today);
 
 #endif

@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "figures/onerm.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
 #include "layout/ribbon.h"
@@ -125,61 +124,15 @@ static double foot_size(const struct wall *wall)
     return fmax(7.6, 10.5 * wall->unit);
 }
 
-/* Author and year of the equation, without the work. */
-static const char *equation_of(struct arena *arena, const struct best *best)
-{
-    const char *source = onerm_source((enum onerm_equation)best->equation);
-    return source ? arena_copy(arena, source, strcspn(source, ",")) : "";
-}
-
-/* How the marks are read, each drawn once. */
-static struct piece *key_piece(const struct wall *wall, double size)
-{
-    const struct press *press = &wall->press;
-    struct foot_marks used = foot_marks_used(wall->group.members, wall->group.count);
-    struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    struct flow flow = {0};
-    const struct {
-        bool used;
-        struct piece *mark;
-        const char *words;
-    } entries[] = {
-        {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size), "orthodox: left foot in front"},
-        {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size),
-         "southpaw: right foot in front"},
-        {used.tempo,
-         mark_tempo(press, &(struct item_tempo){3, 1, 0, 0, false, false, true, false, true},
-                    0.8 * size, RANK_FOOT),
-         "seconds down, held, up, held; X as fast as possible"},
-        {used.discs, NULL, "discs: kilograms on each, the inner one first"},
-        {used.estimated != NULL, NULL,
-         used.estimated ? arena_printf(press->arena,
-                                       "est.: share of a best worked out from several repetitions (%s)",
-                                       equation_of(press->arena, used.estimated))
-                        : ""},
-    };
-    for (size_t i = 0; i < sizeof entries / sizeof *entries; i++) {
-        if (!entries[i].used)
-            continue;
-        struct piece *atom = press_word(press, entries[i].words, face);
-        if (entries[i].mark) {
-            struct piece *both = piece_new(press->arena);
-            both->baseline = atom->baseline;
-            atom_join(both, entries[i].mark, 0);
-            atom_join(both, atom, 0.5 * size);
-            atom = both;
-        }
-        flow_add(press, &flow, atom);
-    }
-    return flow_set(press, &flow, wall->inner, 1.8 * size, 1.6 * size, capital(wall, size));
-}
-
 struct piece *wall_foot(const struct wall *wall, bool again)
 {
     const struct press *press = &wall->press;
     struct piece *foot = piece_new(press->arena);
     double size = foot_size(wall), y = 0.9 * size;
     struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
+    struct foot_marks used = {0};
+    if (!again)
+        used = foot_marks_used(wall->group.members, wall->group.count);
     const char *kit = again ? "" : foot_kit(press->arena, wall->group.members, wall->group.count);
     piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
     const struct piece *parts[] = {
@@ -187,7 +140,7 @@ struct piece *wall_foot(const struct wall *wall, bool again)
                                face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT), wall->inner, 0, 1,
                                false)
              : piece_new(press->arena),
-        again ? piece_new(press->arena) : key_piece(wall, size),
+        foot_key(press, used, face, wall->inner),
         press_paragraph(press, foot_cautions(), face, wall->inner, 0, 1, false),
     };
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {

@@ -364,19 +364,8 @@ static struct piece *key_piece(const struct week *week)
 {
     const struct frame *frame = &week->frame;
     const struct sheet_request *request = frame->request;
-    struct piece *key = piece_new(frame->press.arena);
-    if (!foot_marks_used(request->occasions, request->count).stances)
-        return key;
-    struct face face = frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    static const enum dose_side sides[] = {DOSE_ORTHODOX, DOSE_SOUTHPAW};
-    static const char *const words[] = {"orthodox: left foot in front",
-                                        "southpaw: right foot in front"};
-    key->baseline = frame_capital(frame, 1.4 * frame->foot);
-    for (size_t i = 0; i < 2; i++) {
-        atom_join(key, mark_stance(&frame->press, sides[i], 1.4 * frame->foot), i ? 14 : 0);
-        atom_join(key, press_word(&frame->press, words[i], face), 4);
-    }
-    return key;
+    struct foot_marks used = {.stances = foot_marks_used(request->occasions, request->count).stances};
+    return foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), frame->inner);
 }
 
 struct scene *week_scene(const struct sheet_request *request)

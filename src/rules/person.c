@@ -78,22 +78,6 @@ void check_review_due(struct run *run, const struct rule *rule, const struct win
 
 /* --- holds --- */
 
-/* The day from which a hold no longer bars anything: both entries are needed, and none from the
- * future counts. 0: still in force. */
-static int lifted_on(const struct hold *hold, int today)
-{
-    if (!hold->stage_on || !hold->ended_on)
-        return 0;
-    int last = hold->stage_on > hold->ended_on ? hold->stage_on : hold->ended_on;
-    return today && last > today ? 0 : last;
-}
-
-static bool bars(const struct hold *hold, int day, int today)
-{
-    int lifted = lifted_on(hold, today);
-    return day >= hold->since && (!lifted || day < lifted);
-}
-
 static void report_held(struct run *run, const struct rule *rule, const struct window *window,
                         const struct hold *hold, struct span span, const char *what)
 {
@@ -117,7 +101,7 @@ void check_hold_broken(struct run *run, const struct rule *rule, const struct wi
     const struct activity *activity = occasion->activity;
     for (size_t h = 0; h < window->athlete->hold_count; h++) {
         const struct hold *hold = &window->athlete->holds[h];
-        if (!bars(hold, occasion->date, run->programme->today))
+        if (!hold_stands(hold, occasion->date, run->programme->today))
             continue;
         if (activity && (activity->sparring || activity->contact || activity->head))
             report_held(run, rule, window, hold, occasion->span, activity->name.shown);

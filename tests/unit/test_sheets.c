@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include <cairo.h>
+#include <glib.h>
 #include <math.h>
 #include <string.h>
 
@@ -384,6 +385,104 @@ static void test_cards_keep_the_printers_margin(void **state)
     fixture_free(fixture);
 }
 
+/* All texts on a card of athlete NUMBER, one a line. */
+static char *card_of(struct fixture *fixture, size_t number)
+{
+    const struct occasion *members[] = {&fixture->occasions[number]};
+    struct sheet_request request = {.arena = fixture->arena,
+                                    .type = type,
+                                    .programme = &fixture->programme,
+                                    .occasions = members,
+                                    .count = 1,
+                                    .plan = "Harbour final",
+                                    .version = "1",
+                                    .date_words = "",
+                                    .author = ""};
+    struct scene *scene = sheet_make(sheet_find("card"), &request);
+    GString *all = g_string_new(NULL);
+    assert_int_equal(scene->problem_count, 0);
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++)
+            if (scene->pages[p]->elements[i].kind == ELEMENT_TEXT)
+                g_string_append_printf(all, "%s\n", scene->pages[p]->elements[i].text);
+    g_string_append(all, scene->description);
+    return g_string_free(all, FALSE);
+}
+
+static const char restricted_line[] =
+    "Do what stands here and nothing beside it. What you leave out for now comes back when your doctor or "
+    "physiotherapist and the coach have agreed on it, not before.";
+
+/* Without the line, CARD is BARE, which has none: nothing else on a card tells that something is the matter. */
+static void assert_only_the_line(const char *card, const char *bare)
+{
+    assert_non_null(strstr(card, restricted_line));
+    assert_null(strstr(bare, restricted_line));
+    gchar **parts = g_strsplit(card, restricted_line, -1);
+    gchar *rest = g_strjoinv("", parts), **lines = g_strsplit(rest, "\n", -1), **others = g_strsplit(bare, "\n", -1);
+    for (size_t i = 0; lines[i]; i++)
+        if (*lines[i] && !g_str_has_prefix(lines[i], "page ") && !strstr(lines[i], "continued"))
+            assert_true(g_strv_contains((const gchar *const *)others, lines[i]));
+    g_strfreev(parts);
+    g_strfreev(lines);
+    g_strfreev(others);
+    g_free(rest);
+}
+
+/* A restriction and a hold give one and the same line while they stand, and no word of what or why; then it is gone. */
+static void test_the_line_of_the_restricted(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    int day = fixture->occasions[0].date;
+    struct athlete *athlete = (struct athlete *)(void *)fixture->programme.athletes[0];
+    struct avoid avoid = {.shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1};
+    struct hold hold = {.since = day - 9, .stage = "running in a line", .ended_by = "ringside doctor"};
+    char *bare = card_of(fixture, 0), *other;
+    athlete->avoids = &avoid;
+    athlete->avoid_count = 1;
+    assert_only_the_line(other = card_of(fixture, 0), bare);
+    g_free(other);
+    avoid.ended = day;
+    assert_string_equal(other = card_of(fixture, 0), bare);
+    g_free(other);
+    athlete->avoid_count = 0;
+    athlete->holds = &hold;
+    athlete->hold_count = 1;
+    assert_only_the_line(other = card_of(fixture, 0), bare);
+    g_free(other);
+    hold.ended_on = day - 3; /* the stage is still missing */
+    assert_only_the_line(other = card_of(fixture, 0), bare);
+    g_free(other);
+    hold.stage_on = day - 2;
+    assert_string_equal(other = card_of(fixture, 0), bare);
+    g_free(other);
+    fixture->programme.today = day - 4; /* and an entry of the future ends nothing */
+    assert_only_the_line(other = card_of(fixture, 0), bare);
+    g_free(other);
+    g_free(bare);
+    fixture_free(fixture);
+}
+
+/* Under 18 a coach stands beside, and no age is told. */
+static void test_the_line_of_the_young(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    struct athlete *athlete = (struct athlete *)(void *)fixture->programme.athletes[0];
+    athlete->born = date_from_ymd(2009, 3, 2); /* 18 tomorrow */
+    char *young = card_of(fixture, 0);
+    athlete->born = date_from_ymd(2009, 3, 1);
+    char *grown = card_of(fixture, 0);
+    assert_non_null(strstr(young, "Lift only with a coach beside you."));
+    assert_null(strstr(grown, "Lift only with a coach beside you."));
+    assert_null(strstr(young, "2009"));
+    assert_null(strstr(young, "18"));
+    g_free(young);
+    g_free(grown);
+    fixture_free(fixture);
+}
+
 /* The coach's copy alone tells who does what else; neither tells a body mass or a year of birth. */
 static void test_floor_and_its_coachs_copy(void **state)
 {
@@ -450,6 +549,8 @@ int main(void)
         cmocka_unit_test(test_a_missing_part_is_seen),
         cmocka_unit_test(test_marks_of_parts),
         cmocka_unit_test(test_cards_keep_the_printers_margin),
+        cmocka_unit_test(test_the_line_of_the_restricted),
+        cmocka_unit_test(test_the_line_of_the_young),
         cmocka_unit_test(test_floor_and_its_coachs_copy),
         cmocka_unit_test(test_text_is_read_in_grey),
     };
