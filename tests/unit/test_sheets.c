@@ -413,6 +413,13 @@ static const char restricted_line[] =
     "Do what stands here and nothing beside it. What you leave out for now comes back when your doctor or "
     "physiotherapist and the coach have agreed on it, not before.";
 
+/* What a card gains with a second side: its number, headings said again, and how the marks are read. */
+static bool comes_with_a_side(const char *line)
+{
+    return g_str_has_prefix(line, "page ") || strstr(line, "continued") || g_str_has_prefix(line, "orthodox:") ||
+           g_str_has_prefix(line, "southpaw:") || g_str_has_prefix(line, "seconds down");
+}
+
 /* Without the line, CARD is BARE, which has none: nothing else on a card tells that something is the matter. */
 static void assert_only_the_line(const char *card, const char *bare)
 {
@@ -421,7 +428,7 @@ static void assert_only_the_line(const char *card, const char *bare)
     gchar **parts = g_strsplit(card, restricted_line, -1);
     gchar *rest = g_strjoinv("", parts), **lines = g_strsplit(rest, "\n", -1), **others = g_strsplit(bare, "\n", -1);
     for (size_t i = 0; lines[i]; i++)
-        if (*lines[i] && !g_str_has_prefix(lines[i], "page ") && !strstr(lines[i], "continued"))
+        if (*lines[i] && !comes_with_a_side(lines[i]))
             assert_true(g_strv_contains((const gchar *const *)others, lines[i]));
     g_strfreev(parts);
     g_strfreev(lines);
