@@ -59,6 +59,12 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
                         (long long)((window->tally->blind[BLIND_LOAD] + 59) / 60));
         run_note_limit(run, finding, layered->limit);
+        struct mend_aim aim = {ACCOUNT_SESSION_LOAD, SIDE_ALL,
+                               before + layered->limit->value * before / 100000, window->first,
+                               window->last};
+        const char *mend = mend_over(run, window, &aim);
+        if (mend)
+            diag_help(run->diag, finding, "%s", mend);
     }
 }
 

@@ -6,15 +6,15 @@
 #include "figures/dates.h"
 #include "model/time.h"
 
-/* A whole camp is no place for one small edit. */
-enum { MOST_FEWER = 3, MOST_OCCASIONS = 40 };
+/* Of a stretch with more occasions only those of its largest lines are tried. */
+enum { MOST_FEWER = 3, MOST_OCCASIONS = 14, MOST_TRIED = 5, MINUTES = 5 };
 
 /* One line done less often, on one day. */
 struct edit {
     const struct occasion *occasion;
-    const struct block *block; /* NULL: rounds of an activity */
+    const struct block *block; /* NULL: an activity */
     const struct item *item;   /* NULL: rounds of the block */
-    int fewer;
+    int fewer;  /* sets or rounds; of an activity without rounds, times five minutes */
     milli left; /* what the account then comes to */
 };
 
@@ -37,18 +37,25 @@ static bool drop_sets(struct run *run, struct item *item, int fewer)
     return fewer == 0;
 }
 
+/* Takes rounds off an activity, or minutes where it has none; half of those stay. */
+static bool shorten(const struct edit *edit, struct occasion *after)
+{
+    if (after->rounds > 0) {
+        int shorter = (int)((int64_t)after->seconds * edit->fewer / after->rounds);
+        after->rounds -= edit->fewer;
+        after->seconds -= shorter;
+        return after->rounds > 0;
+    }
+    after->seconds -= edit->fewer * MINUTES * 60;
+    return after->seconds * 2 >= edit->occasion->seconds;
+}
+
 /* EDIT's occasion as it would be; false where the edit cannot be made. */
 static bool apply(struct run *run, const struct edit *edit, struct occasion *after)
 {
     *after = *edit->occasion;
-    if (!edit->block) {
-        if (after->rounds <= edit->fewer)
-            return false;
-        int shorter = (int)((int64_t)after->seconds * edit->fewer / after->rounds);
-        after->rounds -= edit->fewer;
-        after->seconds -= shorter;
-        return true;
-    }
+    if (!edit->block)
+        return shorten(edit, after);
     struct block *blocks = arena_alloc(run->arena, after->block_count * sizeof *blocks);
     memcpy(blocks, after->blocks, after->block_count * sizeof *blocks);
     struct block *block = &blocks[edit->block - edit->occasion->blocks];
@@ -77,7 +84,7 @@ static const struct range *account_of(const struct tally *tally, enum account ac
     return side == SIDE_ALL ? &tally->sum[account] : &tally->side[account][side];
 }
 
-/* The sums of the days of AIM, with AFTER in place of BEFORE. */
+/* The sums of the days from FIRST to LAST, with AFTER in place of BEFORE. */
 static void sum_again(const struct window *window, int first, int last,
                       const struct occasion *before, const struct occasion *after,
                       struct tally *sum)
@@ -85,25 +92,41 @@ static void sum_again(const struct window *window, int first, int last,
     *sum = (struct tally){0};
     for (size_t i = 0; i < window->count; i++) {
         const struct occasion *occasion = window->occasions[i];
-        if (occasion->date >= first && occasion->date <= last)
-            tally_occasion(sum, occasion == before ? after : occasion);
+        if (occasion->date < first || occasion->date > last)
+            continue;
+        if (occasion == before)
+            tally_occasion(sum, after);
+        else
+            tally_add(sum, &window->timeline->tallies[window->at + i]);
     }
 }
 
 /* Whether a floor of the window that held with BEFORE breaks with AFTER. */
-static bool breaks_floor(const struct window *window, const struct tally *before,
-                         const struct tally *after)
+static bool breaks_floor(const struct window *window, const struct occasion *before,
+                         const struct occasion *after)
 {
+    struct tally sum;
+    sum_again(window, INT_MIN, INT_MAX, before, after, &sum);
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
         const struct limit *limit = layered->limit;
         if (layered->kind == GROUP_MEASURED || limit->bound == LIMIT_AT_MOST)
             continue;
-        milli was = before->sum[layered->account].low, is = after->sum[layered->account].low;
+        milli was = window->tally->sum[layered->account].low, is = sum.sum[layered->account].low;
         if (is < was && (layered->against != ACCOUNT_NONE || is < limit->value))
             return true;
     }
     return false;
+}
+
+/* The same of the window itself and of the week that the edit lies in. */
+static bool breaks_any_floor(const struct window *window, const struct occasion *before,
+                             const struct occasion *after)
+{
+    const struct timeline *timeline = window->timeline;
+    size_t week = (size_t)(before->date - timeline->weeks[0].first) / 7;
+    return breaks_floor(window, before, after) ||
+           (window->scope != SCOPE_WEEK && breaks_floor(&timeline->weeks[week], before, after));
 }
 
 static void try_edit(struct run *run, const struct window *window, const struct mend_aim *aim,
@@ -111,7 +134,7 @@ static void try_edit(struct run *run, const struct window *window, const struct 
 {
     for (edit->fewer = 1; edit->fewer <= MOST_FEWER; edit->fewer++) {
         struct occasion after;
-        struct tally sum, whole;
+        struct tally sum;
         if (best->fewer && edit->fewer > best->fewer)
             return;
         if (!apply(run, edit, &after))
@@ -120,8 +143,7 @@ static void try_edit(struct run *run, const struct window *window, const struct 
         edit->left = account_of(&sum, aim->account, aim->side)->high;
         if (edit->left > aim->most)
             continue;
-        sum_again(window, INT_MIN, INT_MAX, edit->occasion, &after, &whole);
-        if (breaks_floor(window, window->tally, &whole))
+        if (breaks_any_floor(window, edit->occasion, &after))
             return;
         if (!best->fewer || edit->fewer < best->fewer || edit->left > best->left)
             *best = *edit;
@@ -148,7 +170,8 @@ static void try_occasion(struct run *run, const struct window *window, const str
                          const struct occasion *occasion, struct edit *best)
 {
     struct edit edit = {.occasion = occasion};
-    if (occasion->activity && occasion->rounds > 1)
+    /* What asks for no effort is a weigh-in, a journey, a doctor's visit. */
+    if (occasion->activity && occasion->rpe.high > 0)
         try_edit(run, window, aim, &edit, best);
     for (size_t b = 0; b < occasion->block_count; b++) {
         edit.block = &occasion->blocks[b];
@@ -178,25 +201,52 @@ static const char *what_words(struct run *run, const struct edit *edit)
                                : edit->block->items[0].exercise->name.shown;
 }
 
-const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim)
+/* "two sets fewer of A.1 back squat", "10 min less of roadwork" */
+static const char *edit_words(struct run *run, const struct edit *edit)
 {
     static const char *const counts[] = {"", "one", "two", "three"};
+    const char *what = what_words(run, edit);
+    if (!edit->block && edit->occasion->rounds == 0)
+        return arena_printf(run->arena, "%d min less of %s", edit->fewer * MINUTES, what);
+    return arena_printf(run->arena, "%s %s%s fewer of %s", counts[edit->fewer],
+                        edit->item ? "set" : "round", edit->fewer == 1 ? "" : "s", what);
+}
+
+static const char *mend_words(struct run *run, const struct edit *edit, enum account account)
+{
     static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                        "Friday", "Saturday", "Sunday"};
+    int day = edit->occasion->date;
+    bool many = edit->fewer > 1 && (edit->block || edit->occasion->rounds > 0);
+    return arena_printf(run->arena, "%s on %s %s %s it to %s", edit_words(run, edit),
+                        days[day - date_monday(day)], date_words(run, day),
+                        many ? "bring" : "brings", account_amount(run->arena, account, edit->left));
+}
+
+/* --- looking --- */
+
+static bool is_among(const struct occasion *occasion, const struct share *shares, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (shares[i].occasion == occasion)
+            return true;
+    return false;
+}
+
+const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim)
+{
     struct edit best = {0};
-    for (size_t i = 0; window->count <= MOST_OCCASIONS && i < window->count; i++) {
-        int day = window->occasions[i]->date;
-        if (day >= aim->first && day <= aim->last)
-            try_occasion(run, window, aim, window->occasions[i], &best);
+    struct share *shares = NULL;
+    bool all = window->count <= MOST_OCCASIONS;
+    size_t count = all ? 0
+                       : tally_shares(run->arena, window->occasions, window->count, aim->account,
+                                      aim->side, &shares);
+    count = count < MOST_TRIED ? count : MOST_TRIED;
+    for (size_t i = 0; i < window->count; i++) {
+        const struct occasion *occasion = window->occasions[i];
+        if (occasion->date >= aim->first && occasion->date <= aim->last &&
+            (all || is_among(occasion, shares, count)))
+            try_occasion(run, window, aim, occasion, &best);
     }
-    if (!best.fewer)
-        return NULL;
-    const char *unit = best.item ? "set" : "round";
-    return arena_printf(run->arena, "%s %s fewer of %s on %s %s to %s", counts[best.fewer],
-                        arena_printf(run->arena, "%s%s", unit, best.fewer == 1 ? "" : "s"),
-                        what_words(run, &best),
-                        days[best.occasion->date - date_monday(best.occasion->date)],
-                        arena_printf(run->arena, "%s %s it", date_words(run, best.occasion->date),
-                                     best.fewer == 1 ? "brings" : "bring"),
-                        account_amount(run->arena, aim->account, best.left));
+    return best.fewer ? mend_words(run, &best, aim->account) : NULL;
 }

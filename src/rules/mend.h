@@ -12,9 +12,10 @@ struct mend_aim {
     int first, last; /* days whose occasions are summed */
 };
 
-/* Up to three sets or rounds fewer of one line of WINDOW, in words, where that suffices: the window
- * is summed again without them, and none of its floors that held may break. The fewest, then what
- * leaves most; NULL where there is none. Neck and shoulder care is left alone. */
+/* Up to three sets or rounds fewer of one line of WINDOW on one day, or up to fifteen minutes less of
+ * an activity, in words, where that suffices: the window is summed again without them, and no floor
+ * of it or of that week that held may break. The least, then what leaves most; NULL where there is
+ * none. Neck and shoulder care is left alone. */
 const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim);
 
 #endif

@@ -108,6 +108,90 @@ static void sparring_is_only_ever_taken_away(void **state)
     }
 }
 
+/* Roadwork of so many minutes in two weeks, RPE 5, the second at most 15 % above the first. */
+static struct bench bench_of_roadwork(int first, int second, int weigh_in)
+{
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+    const int minutes[] = {first, second};
+    for (int week = 0; week < 2; week++) {
+        struct occasion *run = plan_do(bench.plan, bench.camp, bench.athlete,
+                                       plan_activity(bench.plan, "roadwork"), bench.monday + 7 * week);
+        run->seconds = minutes[week] * 60;
+        run->rpe = (struct range){5000, 5000};
+    }
+    struct occasion *scales = plan_do(bench.plan, bench.camp, bench.athlete,
+                                      plan_activity(bench.plan, "weigh-in"), bench.monday + 8);
+    scales->seconds = weigh_in * 60;
+    return bench;
+}
+
+/* Fifteen minutes at most are a small edit, and half of what was planned stays. */
+static void a_rise_is_mended_by_minutes(void **state)
+{
+    (void)state;
+    static const struct {
+        int first, second;
+        const char *help;
+    } cases[] = {
+        {100, 116, "5 min less of roadwork on Monday 2027-03-08 brings it to 555"},
+        {100, 130, "15 min less of roadwork on Monday 2027-03-08 brings it to 575"},
+        {100, 131, NULL},
+        {16, 20, "5 min less of roadwork on Monday 2027-03-08 brings it to 75"},
+        {5, 9, NULL},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct bench bench = bench_of_roadwork(cases[i].first, cases[i].second, 0);
+        bench.plan->occasions[2]->seconds = 0;
+        expect_help(&bench, "load-rise", cases[i].help);
+    }
+    struct bench bench = bench_of_roadwork(100, 130 - 15, 0);
+    bench_expect(&bench, "load-rise", 0);
+}
+
+/* A visit to the scales is no training that could be shorter, and eight minutes are short already. */
+static void what_asks_no_effort_is_left_alone(void **state)
+{
+    (void)state;
+    struct bench bench = bench_of_roadwork(20, 8, 70);
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "time", LIMIT_AT_MOST, 75 * 60000);
+    expect_help(&bench, "time-over", NULL);
+}
+
+/* A camp of twenty sessions and one long one, which alone is looked at, at most as many sets as given. */
+static struct bench bench_of_camp(int most)
+{
+    struct bench bench = bench_new();
+    struct exercise *squat = bench_squat(&bench), *press = bench_press(&bench);
+    plan_limit(bench.plan, bench.limits, LIMIT_CAMP, "sets", LIMIT_AT_MOST, most * 1000);
+    for (int i = 0; i < 20; i++)
+        bench_sets(&bench, bench_place(&bench, i), press, 2, 5, UNIT_REPS);
+    bench_sets(&bench, bench_place(&bench, 21), squat, 10, 5, UNIT_REPS);
+    return bench;
+}
+
+static void a_camp_is_mended_at_its_largest_lines(void **state)
+{
+    (void)state;
+    struct bench bench = bench_of_camp(48);
+    expect_help(&bench, "sets-over", "two sets fewer of A.1 back squat on Monday 2027-03-22 bring it to 48");
+    bench = bench_of_camp(46);
+    expect_help(&bench, "sets-over", NULL);
+}
+
+/* The floor of the week in which the edit would lie. */
+static void no_floor_of_the_week_is_broken_for_a_camp(void **state)
+{
+    (void)state;
+    for (int least = 8; least < 10; least++) {
+        struct bench bench = bench_of_camp(48);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "squat sets", LIMIT_AT_LEAST, least * 1000);
+        expect_help(&bench, "sets-over",
+                    least == 8 ? "two sets fewer of A.1 back squat on Monday 2027-03-22 bring it to 48"
+                               : NULL);
+    }
+}
+
 /* --- waivers with a figure --- */
 
 static void a_waiver_holds_up_to_its_figure(void **state)
@@ -323,6 +407,10 @@ int main(void)
         cmocka_unit_test(no_floor_is_broken_by_an_edit),
         cmocka_unit_test(care_is_left_alone),
         cmocka_unit_test(sparring_is_only_ever_taken_away),
+        cmocka_unit_test(a_rise_is_mended_by_minutes),
+        cmocka_unit_test(what_asks_no_effort_is_left_alone),
+        cmocka_unit_test(a_camp_is_mended_at_its_largest_lines),
+        cmocka_unit_test(no_floor_of_the_week_is_broken_for_a_camp),
         cmocka_unit_test(a_waiver_holds_up_to_its_figure),
         cmocka_unit_test(a_waiver_of_a_floor_holds_down_to_its_figure),
         cmocka_unit_test(a_waiver_of_time_is_in_minutes),
