@@ -88,26 +88,49 @@ const char *output_write(const char *path, const char *bytes, size_t length)
     return wrong;
 }
 
-const char *output_make_folder(const char *path)
+const char *output_make_folder(const char *path, size_t *there)
 {
-    size_t length = strlen(path);
+    size_t length = strlen(path), known = path[0] == '/' ? 1 : 0;
     char *part = memory_get(length + 1);
     memcpy(part, path, length + 1);
     const char *wrong = NULL;
+    bool made = false;
     for (size_t i = 1; i <= length && !wrong; i++) {
         if (part[i] != '/' && part[i] != '\0')
             continue;
         char kept = part[i];
         part[i] = '\0';
-        struct stat there;
-        if (mkdir(part, 0777) != 0 && errno != EEXIST)
+        struct stat about;
+        bool fresh = mkdir(part, 0777) == 0;
+        if (!fresh && errno != EEXIST)
             wrong = strerror(errno);
-        else if (stat(part, &there) != 0)
+        else if (stat(part, &about) != 0)
             wrong = strerror(errno);
-        else if (!S_ISDIR(there.st_mode))
+        else if (!S_ISDIR(about.st_mode))
             wrong = strerror(ENOTDIR);
+        made = made || fresh;
+        known = made ? known : i;
         part[i] = kept;
     }
+    if (there)
+        *there = known;
     free(part);
     return wrong;
+}
+
+void output_drop_folder(const char *path, size_t there)
+{
+    size_t length = strlen(path);
+    char *part = memory_get(length + 1);
+    memcpy(part, path, length + 1);
+    while (length > there && rmdir(part) == 0) {
+        while (length > there && part[length - 1] == '/')
+            length--;
+        while (length > there && part[length - 1] != '/')
+            length--;
+        while (length > there && part[length - 1] == '/')
+            length--;
+        part[length] = '\0';
+    }
+    free(part);
 }

@@ -11,7 +11,11 @@
  * temporary is removed on failure. */
 const char *output_write(const char *path, const char *bytes, size_t length);
 
-/* Makes PATH and its parents where they are missing. Returns NULL or what went wrong. */
-const char *output_make_folder(const char *path);
+/* Makes PATH and its parents where they are missing. Returns NULL or what went wrong. *THERE, where THERE is not NULL, is
+ * set to how many bytes of PATH name what was there before; 0 where that is the folder at hand. */
+const char *output_make_folder(const char *path, size_t *there);
+
+/* Removes PATH and its parents beyond the first THERE bytes, those that are empty. */
+void output_drop_folder(const char *path, size_t there);
 
 #endif

@@ -118,7 +118,7 @@ static int write_club(struct arena *arena, const char *folder, int today)
     char **names = list_names(arena, from, &count, &wrong);
     if (!names)
         return complain(from, wrong ? wrong : "it is empty");
-    wrong = output_make_folder(folder);
+    wrong = output_make_folder(folder, NULL);
     int days = date_monday(today) + 7 - date_from_ymd(WRITTEN_YEAR, WRITTEN_MONTH, WRITTEN_DAY);
     for (size_t i = 0; i < count && !wrong; i++)
         wrong = copy_file(arena, from, folder, names[i], days);

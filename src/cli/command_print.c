@@ -60,19 +60,22 @@ static int finish(struct printing *printing)
     return project_verdict(printing->project, printing->options);
 }
 
-/* The output's folder is made before the plan is read: afterwards nothing else can be written to. */
-static bool confine(const struct options *options)
+/* The output's folder is made before the plan is read: afterwards nothing else can be written to. *THERE as
+ * output_make_folder sets it. */
+static bool confine(const struct options *options, size_t *there)
 {
-    const char *wrong = options->list ? NULL : output_make_folder(options->out);
+    const char *wrong = options->list ? NULL : output_make_folder(options->out, there);
     if (wrong) {
         fprintf(stderr, "bellsheet: error: %s: %s\n", options->out, wrong);
         return false;
     }
     char *beside = options->depends ? g_path_get_dirname(options->depends) : NULL;
+    char *around = options->list ? NULL : *there ? g_strndup(options->out, *there) : g_strdup(".");
     const char *const writes[] = {options->list ? NULL : options->out, beside};
     sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
-                                    .writes = writes, .write_count = 2});
+                                    .writes = writes, .write_count = 2, .clears = around});
     g_free(beside);
+    g_free(around);
     return true;
 }
 
@@ -120,10 +123,15 @@ int command_print(const struct options *options)
 {
     if (options->shelf)
         return print_shelf(options);
-    if (!options_fit(options) || !confine(options))
+    size_t there = 0;
+    if (!options_fit(options) || !confine(options, &there))
         return EXIT_COULD_NOT;
-    if (!options->watch)
-        return print_once(options, NULL);
+    if (!options->watch) {
+        int status = print_once(options, NULL);
+        if (!options->list)
+            output_drop_folder(options->out, there);
+        return status;
+    }
     struct watch watch;
     const char *wrong = watch_open(&watch);
     while (!wrong) {

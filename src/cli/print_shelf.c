@@ -50,7 +50,7 @@ static int print_it(struct printing *printing)
         print_note(printing, (struct printed){.name = NAME});
         return EXIT_CLEAN;
     }
-    const char *wrong = output_make_folder(options->out);
+    const char *wrong = output_make_folder(options->out, NULL);
     const char *what = options->out;
     if (!wrong) {
         printing->type = type_open(&wrong);

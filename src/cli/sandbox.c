@@ -98,6 +98,8 @@ void sandbox_enter(const struct sandbox *sandbox)
     for (size_t i = 0; i < sandbox->write_count; i++)
         if (sandbox->writes[i])
             allow(rules, sandbox->writes[i], handled.handled_access_fs);
+    if (sandbox->clears)
+        allow(rules, sandbox->clears, LANDLOCK_ACCESS_FS_REMOVE_DIR);
     /* Without new privileges the kernel lets anybody confine themselves. */
     if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0)
         syscall(SYS_landlock_restrict_self, rules, 0);

@@ -14,6 +14,7 @@ struct sandbox {
     size_t read_count;
     const char *const *writes; /* folders, which must exist; NULL is none */
     size_t write_count;
+    const char *clears; /* empty folders in this one may be removed; NULL is none */
 };
 
 /* Never fails: what the kernel cannot give is gone without. */

@@ -97,6 +97,50 @@ run "$examples/slipway" --week 2 --list --index >out 2>&1
 is "--list makes no index" 2 $?
 nothing "and nothing was printed" "$(ls o 2>/dev/null)"
 
+# --- nothing to print ---
+
+mkdir there
+for out in empty empty/below there there/below/ "$folder/empty" ./there/a/b; do
+    run "$examples/slipway" --week 60 --out "$out" >out 2>&1
+    is "$out: a week without sessions is said" 2 $?
+    has "$out: as an error" "planned then" "$(cat out)"
+    nothing "$out: no empty folder is left" "$(ls -d empty there/* 2>/dev/null)"
+done
+is "a folder that was there stays" there "$(ls -d there)"
+touch there/kept
+run "$examples/slipway" --week 60 --out there/new >out 2>&1
+is "and what is in it" kept "$(ls there)"
+echo 'nonsense' >broken.bell
+run broken.bell --week 1 --out unread >out 2>&1
+nothing "a plan with errors leaves no folder" "$(ls -d unread 2>/dev/null)"
+
+# --- what a card may not tell ---
+
+mkdir told
+sed '/^athlete Mateus/,/^$/s/^    avoid         overhead/    hold head\n        since 2027-03-01\n&/' \
+    "$examples/slipway/athletes.bell" >told/athletes.bell
+cp -r "$examples/slipway/camps" "$examples/slipway/sessions" "$examples/slipway"/gym.bell "$examples/slipway"/limits.bell told
+cat >told/private.bell <<'END'
+private Mateus Quillfeather
+    born      2001-02-03
+    body mass 84.4 kg on 2027-03-01
+    avoid     all-out
+        because sprained acromioclavicular joint, second grade
+END
+run told --on 2027-03-08 --sheet card,cards,wall --athlete "Mateus Quillfeather" --out told/out >out 2>&1
+is "the cards of the restricted are printed" 0 $?
+for file in told/out/*-cards.pdf told/out/*-card.svg told/out/*-wall.pdf; do
+    case $file in
+    *.pdf) pdftotext -q "$file" - ;;
+    *) sed -n 's/<desc>/&/p; /<desc>/,/<.desc>/p' "$file" ;;
+    esac >words
+    case $file in
+    *card*) has "$(basename "$file") has its line" "nothing beside it" "$(tr '\n' ' ' <words)" ;;
+    esac
+    nothing "$(basename "$file") tells nothing of why" \
+        "$(grep -i -E 'sprain|acromio|grade|2001|84\.4|avoid|overhead|hold head|since' words)"
+done
+
 # --- the index ---
 
 page=all/index.html
