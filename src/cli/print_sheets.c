@@ -141,7 +141,8 @@ static struct finding *report_problem(struct printing *printing, const struct jo
                                         [PROBLEM_UNKNOWN_GLYPH] = "no-glyph",
                                         [PROBLEM_OUTSIDE] = "beyond-margin",
                                         [PROBLEM_OVERLAP] = "texts-touch",
-                                        [PROBLEM_TOO_SMALL] = "too-small-to-read"};
+                                        [PROBLEM_TOO_SMALL] = "too-small-to-read",
+                                        [PROBLEM_PAGES] = "too-many-pages"};
     const struct occasion *occasion = job->group.occasions[0];
     bool session = job->sheet->scope == SCOPE_SESSION || job->sheet->scope == SCOPE_SESSION_EACH;
     struct span span = session ? occasion->session->name.span : occasion->camp->name.span;

@@ -65,7 +65,7 @@ static struct piece *first_line(const struct card_face *face, const struct block
 {
     const struct press *press = &face->card->press;
     struct piece *line = piece_new(press->arena);
-    struct dose_sizes sizes = {face->size, face->small, RANK_SECOND};
+    struct dose_sizes sizes = {.size = face->size, .small = face->small, .small_rank = RANK_SECOND};
     bool pounds = face->card->occasion->athlete->pounds;
     struct flow flow = {0};
     dose_add_amounts(press, &flow, block, item, sizes);

@@ -1,5 +1,6 @@
 #include "layout/dose.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "layout/marks.h"
@@ -75,15 +76,25 @@ static void add_part(const struct press *press, struct flow *flow, const char *l
         flow_add_close(press, flow, press_word(press, side, first(size, WEIGHT_REGULAR)));
 }
 
-static void add_words(const struct press *press, struct flow *flow, const char *words, double size)
+void dose_add_words(const struct press *press, struct flow *flow, const char *words,
+                    struct face face, double width)
 {
-    flow_add(press, flow, press_word(press, words, first(size, WEIGHT_REGULAR)));
+    if (!*words)
+        return;
+    struct piece *piece = press_word(press, words, face);
+    if (width > 0 && piece->width > width) {
+        piece = press_paragraph(press, words, face, width, 0, 0.84, false);
+        piece->height -= 0.22 * face.size; /* a line ends at its baseline, as a word does */
+    }
+    flow_add(press, flow, piece);
 }
 
 static void add_set(const struct press *press, struct flow *flow, const char *count,
-                    const struct set_run *run, double size)
+                    const struct set_run *run, struct dose_sizes sizes)
 {
     struct arena *arena = press->arena;
+    double size = sizes.size;
+    struct face light = first(size, WEIGHT_REGULAR);
     if (run->repeats > 1)
         count = arena_printf(arena, "%s%s%d" WORDING_GAP WORDING_TIMES, count, *count ? " " : "",
                              run->repeats);
@@ -93,12 +104,11 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
         add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0,
                  i + 1 == run->part_count);
     if (run->within > 0)
-        add_words(press, flow,
-                  arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)),
-                  size);
-    const char *rest = wording_rest_inside(arena, run);
-    if (*rest)
-        add_words(press, flow, rest, size);
+        dose_add_words(
+            press, flow,
+            arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)), light,
+            sizes.width);
+    dose_add_words(press, flow, wording_rest_inside(arena, run), light, sizes.width);
 }
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
@@ -113,12 +123,15 @@ static void add_intervals(const struct press *press, struct flow *flow, const st
         bool last = i + 1 == count;
         const char *load = wording_load(arena, item->exercise, &run->load, false);
         if (i == 0 && times > 1)
-            join(press, atom, arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(",
-                                           times),
+            join(press, atom,
+                 arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(", times),
                  first(size, WEIGHT_REGULAR), 0);
         join(press, atom, wording_set(arena, run), first(size, WEIGHT_BOLD), 0);
         join(press, atom,
-             arena_printf(arena, "%s%s", load, !last ? "," : times > 1 ? ")" : ""),
+             arena_printf(arena, "%s%s", load,
+                          !last       ? ","
+                          : times > 1 ? ")"
+                                      : ""),
              first(size, WEIGHT_REGULAR), 0.24 * size);
         flow_add_close(press, flow, atom);
     }
@@ -139,8 +152,9 @@ static void add_list(const struct press *press, struct flow *flow, const char *w
     while (*words) {
         const char *comma = strchr(words, ',');
         size_t length = comma ? (size_t)(comma - words) + 1 : strlen(words);
-        flow_add(press, flow, press_word(press, arena_copy(press->arena, words, length),
-                                         first(size, WEIGHT_BOLD)));
+        flow_add(
+            press, flow,
+            press_word(press, arena_copy(press->arena, words, length), first(size, WEIGHT_BOLD)));
         words += length;
         words += *words == ' ';
     }
@@ -158,7 +172,7 @@ void dose_add_amounts(const struct press *press, struct flow *flow, const struct
         return;
     }
     if (item->runs[0].work_up) {
-        add_words(press, flow, words, sizes.size);
+        dose_add_words(press, flow, words, first(sizes.size, WEIGHT_REGULAR), sizes.width);
         return;
     }
     if (!sets_alike(press, item)) {
@@ -166,18 +180,46 @@ void dose_add_amounts(const struct press *press, struct flow *flow, const struct
         return;
     }
     bool counted = wording_counts_sets(block) && item->sets > 1;
-    const char *count = counted ? arena_printf(press->arena, "%d" WORDING_GAP WORDING_TIMES,
-                                               item->sets)
-                                : "";
+    const char *count =
+        counted ? arena_printf(press->arena, "%d" WORDING_GAP WORDING_TIMES, item->sets) : "";
     if (item->runs[0].part_count)
-        add_set(press, flow, count, &item->runs[0], sizes.size);
+        add_set(press, flow, count, &item->runs[0], sizes);
     else if (counted)
-        flow_add(press, flow, press_word(press, words, first(sizes.size, WEIGHT_BOLD)));
+        dose_add_words(press, flow, words, first(sizes.size, WEIGHT_BOLD), sizes.width);
+}
+
+/* The share of a best and pounds: "80 % est. (46.75 lb)". */
+static const char *share_words(const struct press *press, const struct load *load, bool pounds)
+{
+    const char *mass_words = wording_load_mass(press->arena, load, pounds);
+    const char *share = *mass_words ? wording_load_share(press->arena, load) : "";
+    const char *in_pounds = pounds ? strchr(mass_words, '(') : NULL;
+    return arena_printf(press->arena, "%s%s%s", share, *share && in_pounds ? " " : "",
+                        in_pounds ? in_pounds : "");
+}
+
+/* Joins ABOVE and BELOW to ATOM, one above the other, as high as its figures where they are large enough. */
+static void join_notes(const struct press *press, struct piece *atom, const char *above,
+                       const char *below, struct dose_sizes sizes)
+{
+    double gap = 0.16 * sizes.size;
+    struct face face = small_grey(sizes);
+    if (!*above || !*below) {
+        join(press, atom, *above ? above : below, face, gap);
+        return;
+    }
+    struct piece *upper = press_word(press, above, face), *lower = press_word(press, below, face);
+    double x = atom->width + gap, capital = type_capital(press->type);
+    double pitch =
+        fmax(1.08 * sizes.small, fmin(1.15 * sizes.small, capital * (sizes.size - sizes.small)));
+    piece_place(atom, upper, x, atom->baseline - pitch - upper->baseline);
+    piece_place(atom, lower, x, atom->baseline - lower->baseline);
+    atom->width = x + fmax(upper->width, lower->width);
 }
 
 /* "75" bold, "kg" light, and what the kilograms are of, small. */
 static struct piece *mass_atom(const struct press *press, const struct item *item,
-                               const struct load *load, struct dose_sizes sizes)
+                               const struct load *load, struct dose_sizes sizes, bool pounds)
 {
     const char *words = wording_load_mass(press->arena, load, false);
     if (!*words)
@@ -187,7 +229,8 @@ static struct piece *mass_atom(const struct press *press, const struct item *ite
     const char *number = arena_copy(press->arena, words, (size_t)(unit - words));
     join(press, atom, number, first(sizes.size, WEIGHT_BOLD), 0);
     join(press, atom, "kg", first(sizes.size, WEIGHT_REGULAR), 0.16 * sizes.size);
-    join(press, atom, wording_meaning(item->exercise, load), small_grey(sizes), 0.16 * sizes.size);
+    join_notes(press, atom, wording_meaning(item->exercise, load),
+               sizes.noted ? share_words(press, load, pounds) : "", sizes);
     return atom;
 }
 
@@ -200,15 +243,12 @@ void dose_add_effort(const struct press *press, struct flow *flow, const struct 
 }
 
 static void add_load(const struct press *press, struct flow *flow, const struct item *item,
-                     const struct load *load, struct dose_sizes sizes)
+                     const struct load *load, struct dose_sizes sizes, bool pounds)
 {
-    const char *words = wording_load_words(press->arena, load, false);
-    const char *effort = wording_effort(press->arena, load);
-    flow_add(press, flow, mass_atom(press, item, load, sizes));
-    if (*words)
-        flow_add(press, flow, press_word(press, words, first(sizes.size, WEIGHT_BOLD)));
-    if (*effort)
-        flow_add(press, flow, press_word(press, effort, first(sizes.size, WEIGHT_BOLD)));
+    struct face bold = first(sizes.size, WEIGHT_BOLD);
+    flow_add(press, flow, mass_atom(press, item, load, sizes, pounds));
+    dose_add_words(press, flow, wording_load_words(press->arena, load, false), bold, sizes.width);
+    dose_add_words(press, flow, wording_effort(press->arena, load), bold, sizes.width);
 }
 
 static bool loads_alike(const struct press *press, const struct item *item)
@@ -225,10 +265,13 @@ void dose_add_loads(const struct press *press, struct flow *flow, const struct b
 {
     if (item->run_count == 0 || wording_intervals(block, item))
         return;
-    if (loads_alike(press, item))
-        add_load(press, flow, item, &item->runs[0].load, sizes);
-    else
-        add_list(press, flow, wording_loads(press->arena, block, item, pounds), sizes.size);
+    if (loads_alike(press, item)) {
+        add_load(press, flow, item, &item->runs[0].load, sizes, pounds);
+        return;
+    }
+    add_list(press, flow, wording_loads(press->arena, block, item, pounds), sizes.size);
+    if (sizes.noted)
+        dose_add_shares(press, flow, item, sizes, pounds);
 }
 
 void dose_add_shares(const struct press *press, struct flow *flow, const struct item *item,
@@ -236,13 +279,7 @@ void dose_add_shares(const struct press *press, struct flow *flow, const struct 
 {
     const char *last = "";
     for (size_t i = 0; i < item->run_count; i++) {
-        const struct load *load = &item->runs[i].load;
-        const char *mass_words = wording_load_mass(press->arena, load, pounds);
-        const char *share = *mass_words ? wording_load_share(press->arena, load) : "";
-        const char *in_pounds = pounds ? strchr(mass_words, '(') : NULL;
-        const char *words = arena_printf(press->arena, "%s%s%s", share,
-                                         *share && in_pounds ? " " : "",
-                                         in_pounds ? in_pounds : "");
+        const char *words = share_words(press, &item->runs[i].load, pounds);
         if (*words && strcmp(words, last) != 0)
             flow_add(press, flow, press_word(press, words, small_grey(sizes)));
         last = words;

@@ -9,7 +9,14 @@
 struct dose_sizes {
     double size, small;
     enum rank small_rank;
+    double width; /* words that are wider are broken to it; 0: none are */
+    bool
+        noted; /* what is said of a load, share and pounds too, stands small behind it, one above the other */
 };
+
+/* Adds WORDS, on one line or, where they are wider than WIDTH, broken to it; 0: never broken. */
+void dose_add_words(const struct press *press, struct flow *flow, const char *words,
+                    struct face face, double width);
 
 /* Adds how much: "3 ×", "4", feet, "+", "4", feet; or a list set by set. */
 void dose_add_amounts(const struct press *press, struct flow *flow, const struct block *block,
@@ -24,7 +31,7 @@ void dose_add_loads(const struct press *press, struct flow *flow, const struct b
 void dose_add_effort(const struct press *press, struct flow *flow, const struct item *item,
                      struct dose_sizes sizes);
 
-/* Adds what stands behind the load: the share of a best, pounds. */
+/* Adds what stands behind the load: the share of a best, pounds. Loads that are noted have it already. */
 void dose_add_shares(const struct press *press, struct flow *flow, const struct item *item,
                      struct dose_sizes sizes, bool pounds);
 

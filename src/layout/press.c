@@ -127,6 +127,8 @@ struct piece *flow_set(const struct press *press, const struct flow *flow, doubl
         double above, x = 0, bottom = 0;
         size_t first = i, end = line_end(flow, first, width, gap, capital, &above);
         top += above;
+        if (first == 0)
+            piece->baseline = top + capital;
         for (; i < end; i++) {
             const struct piece *atom = flow->atoms[i].piece;
             double y = top - rise(atom, capital);

@@ -50,7 +50,7 @@ void flow_add_close(const struct press *press, struct flow *flow, struct piece *
 
 /* Sets the atoms left to right with GAP between them and starts a new line where WIDTH is full; lines follow at
  * PITCH or, where an atom is taller, further down. Atoms without a baseline are centred on the
- * capitals, CAPITAL high. */
+ * capitals, CAPITAL high. The baseline is that of the first line. */
 struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
                        double pitch, double capital);
 

@@ -77,7 +77,8 @@ enum problem_kind {
     PROBLEM_UNKNOWN_GLYPH, /* no font here has a character */
     PROBLEM_OUTSIDE,       /* something lies beyond the margin */
     PROBLEM_OVERLAP,       /* two texts touch */
-    PROBLEM_TOO_SMALL      /* first-rank text cannot be read from the distance asked for */
+    PROBLEM_TOO_SMALL,     /* first-rank text cannot be read from the distance asked for */
+    PROBLEM_PAGES          /* it takes more pages than it may */
 };
 
 struct layout_problem {

@@ -1,6 +1,7 @@
 #include "layout/strips.h"
 
 #include <limits.h>
+#include <stdlib.h>
 
 void strips_add(const struct press *press, struct strips *strips, struct strip strip)
 {
@@ -28,12 +29,17 @@ static double height_of(const struct strip *strip, bool top)
     return (top ? 0 : strip->before) + (heading ? heading->height : 0) + strip->body->height;
 }
 
-double strips_height(const struct strips *strips)
+double strips_height_of(const struct strips *strips, size_t start, size_t end)
 {
     double height = 0;
-    for (size_t i = 0; i < strips->count; i++)
-        height += height_of(&strips->items[i], i == 0);
+    for (size_t i = start; i < end; i++)
+        height += height_of(&strips->items[i], i == start);
     return height;
+}
+
+double strips_height(const struct strips *strips)
+{
+    return strips_height_of(strips, 0, strips->count);
 }
 
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used)
@@ -48,22 +54,75 @@ size_t strips_fit(const struct strips *strips, size_t start, double height, doub
     return end - start;
 }
 
-int strips_pages(const struct strips *strips, double height)
+int strips_pages(const struct strips *strips, double first, double other, int columns)
 {
-    int pages = 0;
-    double used;
-    for (size_t start = 0; start < strips->count; pages++) {
+    int filled = 0;
+    for (size_t start = 0; start < strips->count; filled++) {
+        double used, height = filled < columns ? first : other;
         start += strips_fit(strips, start, height, &used);
         if (used > height)
             return INT_MAX; /* one strip alone is too high */
     }
-    return pages;
+    return (filled + columns - 1) / columns;
 }
 
-/* A section's space grows three times as much as a part's. */
+/* What a section that is broken off, and a strip parted from one that it belongs to, cost against the white left in a
+ * column, as a share of its height squared. */
+static const double BROKEN = 0.03, PARTED = 0.12;
+
+static double cost_of_break(const struct strips *strips, size_t end)
+{
+    if (end == strips->count || strips->items[end].first)
+        return 0;
+    return strips->items[end].close ? PARTED : BROKEN;
+}
+
+/* The best way found to part what stands before a strip into some columns. */
+struct parting {
+    double cost; /* negative: there is none */
+    size_t from; /* where the last column begins */
+};
+
+/* Part TO columns out of those for one less, BEFORE: all places where a column HEIGHT high may begin and end. */
+static void part_column(const struct strips *strips, double height, const struct parting *before,
+                        struct parting *to)
+{
+    size_t n = strips->count;
+    for (size_t start = 0; start < n; start++) {
+        double used = 0;
+        for (size_t end = start; end < n && before[start].cost >= 0; end++) {
+            used += height_of(&strips->items[end], end == start);
+            if (used > height)
+                break;
+            double white = (height - used) / height;
+            double cost = before[start].cost + white * white + cost_of_break(strips, end + 1);
+            if (to[end + 1].cost < 0 || cost < to[end + 1].cost)
+                to[end + 1] = (struct parting){cost, start};
+        }
+    }
+}
+
+bool strips_part(const struct strips *strips, const double *heights, size_t count, size_t *ends)
+{
+    size_t n = strips->count;
+    struct parting *all = memory_get((count + 1) * (n + 1) * sizeof *all);
+    for (size_t i = 0; i < (count + 1) * (n + 1); i++)
+        all[i] = (struct parting){.cost = i == 0 ? 0 : -1};
+    for (size_t c = 0; c < count; c++)
+        part_column(strips, heights[c], &all[c * (n + 1)], &all[(c + 1) * (n + 1)]);
+    bool fits = all[count * (n + 1) + n].cost >= 0;
+    for (size_t c = count, end = n; fits && c > 0; c--) {
+        ends[c - 1] = end;
+        end = all[c * (n + 1) + end].from;
+    }
+    free(all);
+    return fits;
+}
+
+/* A section's space grows three times as much as a part's; what belongs together stays so. */
 static double weight_of(const struct strip *strip, bool top)
 {
-    return top ? 0 : strip->first ? 3 : 1;
+    return top || strip->close ? 0 : strip->first ? 3 : 1;
 }
 
 void strips_draw(struct scene *scene, struct piece *page, const struct strips *strips, size_t start,
@@ -83,7 +142,7 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
         table = strip->row;
         const struct piece *heading = heading_of(strip, top);
         if (!top)
-            y += strip->before + slack * weight_of(strip, top) / weights;
+            y += strip->before + (weights > 0 ? slack * weight_of(strip, top) / weights : 0);
         if (strip->first && strip->title)
             scene_bookmark(scene, strip->title, y, true);
         if (heading) {

@@ -6,14 +6,15 @@
 #include "layout/press.h"
 
 struct strip {
-    struct piece *heading;  /* of the section */
-    struct piece *again;    /* the heading as it is repeated on a further page */
+    struct piece *heading; /* of the section */
+    struct piece *again;   /* the heading as it is repeated on a further page */
     struct piece *body;
-    struct piece *aside;    /* beside the body where no heading stands above it; may be NULL */
-    double before;          /* space above, where it does not begin a page */
-    bool first;             /* of its section */
-    bool row;               /* the body is a row of a table, which the heading begins */
-    const char *title;      /* of the section, for the outline */
+    struct piece *aside; /* beside the body where no heading stands above it; may be NULL */
+    double before;       /* space above, where it does not begin a page */
+    bool first;          /* of its section */
+    bool close;          /* belongs to the one before: is parted from it only where need be */
+    bool row;            /* the body is a row of a table, which the heading begins */
+    const char *title;   /* of the section, for the outline */
 };
 
 struct strips {
@@ -25,15 +26,21 @@ void strips_add(const struct press *press, struct strips *strips, struct strip s
 /* All of MORE behind STRIPS. */
 void strips_append(const struct press *press, struct strips *strips, const struct strips *more);
 
-/* Height of all on one page. */
+/* Height of all on one page, and of those from START up to END. */
 double strips_height(const struct strips *strips);
+double strips_height_of(const struct strips *strips, size_t start, size_t end);
 
 /* How many strips from START on fit into HEIGHT; at least 1, so that what fits no page still gets one. *USED is the
  * height they take. */
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used);
 
-/* How many pages of HEIGHT they take; INT_MAX where a strip alone is higher. */
-int strips_pages(const struct strips *strips, double height);
+/* How many pages they take in COLUMNS side by side, FIRST high on the first page and OTHER on the rest; INT_MAX where a
+ * strip alone is higher. */
+int strips_pages(const struct strips *strips, double first, double other, int columns);
+
+/* Where strips are parted into columns of HEIGHTS, COUNT of them: ENDS are set so that all are filled alike and few
+ * sections are broken off. False where they do not fit. */
+bool strips_part(const struct strips *strips, const double *heights, size_t count, size_t *ends);
 
 /* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections
  * getting more than parts. Adds an entry to the outline for each section that starts. */

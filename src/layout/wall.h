@@ -1,4 +1,4 @@
-/* wall.h - the parts of the wall sheet: the frame around it, the blocks of the session, the table of a squad. */
+/* wall.h - the parts of the wall sheet: the frame around it, the blocks of the session, what each of a squad does. */
 #ifndef BELL_LAYOUT_WALL_H
 #define BELL_LAYOUT_WALL_H
 
@@ -6,44 +6,69 @@
 #include "layout/sheet.h"
 #include "layout/strips.h"
 
+/* How many lines a name is tried in. */
+enum { NAME_LINES = 3 };
+
+/* Least widths at which a lane's name takes no more than 1, 2, 3 lines, as shares of its size. */
+struct name_widths {
+    double lines[NAME_LINES];
+};
+
+/* Where a squad finds what is done by some of it alone. */
+enum own_form {
+    OWN_ROWS, /* under each exercise */
+    OWN_TABLE /* in a table behind the last block */
+};
+
 struct wall {
     struct press press;
     const struct sheet_request *request;
     struct group group;
-    double unit;                  /* the paper against A3: what is not fitted grows with it */
-    double width, height, margin; /* of the page */
-    double inner;                 /* width between the margins */
-    int columns;                  /* the body is set in so many, side by side */
-    double column;                /* width of one */
-    double second_least;          /* size of second-rank text at the least angle */
-    bool table_follows;           /* the squad's table stands on a page of its own */
+    const struct name_widths *names; /* one a lane */
+    const char **labels;             /* what each member is called beside their own loads */
+    double unit;                     /* the paper against A3: what is not fitted grows with it */
+    double width, height, margin;    /* of the page */
+    double inner;                    /* width between the margins */
+    int columns;                     /* the body is set in so many, side by side */
+    double column;                   /* width of one */
+    double second_least;             /* size of second-rank text at the least angle */
+    enum own_form own;
 };
 
-/* Sizes of the session's blocks. */
-struct wall_sizes {
-    double size;  /* of first-rank text */
-    double small; /* of second-rank text */
-    double split; /* share of the width given to names */
+/* How the session's blocks are set. */
+struct wall_setting {
+    double size; /* of first-rank text */
+    double
+        split; /* share of the width given to names, so that doses stand in one column; 0: each as suits it */
+    double
+        excess; /* what an item may be the higher for that, in sizes; if more, it is set as suits it */
 };
 
-/* WALL set in COLUMNS columns. */
-struct wall wall_in_columns(const struct wall *wall, int columns);
+/* Size of second-rank text beside first-rank text of SIZE. */
+double wall_small(const struct wall *wall, double size);
 
-struct wall_sizes wall_sizes_for(const struct wall *wall, double size, double split);
+/* The session's blocks. What is wider than its column makes them unfit (*UNFIT). *ALIGNED, unless NULL, is set to how
+ * many items keep to the split. */
+struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit,
+                          size_t *aligned);
 
-/* The session's blocks; a name that is broken inside a word or wider than its column makes them unfit (*UNFIT). */
-struct strips wall_blocks(const struct wall *wall, struct wall_sizes sizes, bool *unfit);
+/* One line of the session WIDTH wide: name, dose and notes. */
+struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
+                        double width, bool *unfit, bool *aligned);
+
+/* Rows for those who do LANE with a load or in a way of their own, *COUNT of them; what is wider than WIDTH makes them
+ * unfit. */
+struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
+                             double width, size_t *count, bool *unfit);
+
+/* Whether MEMBER has nothing to add to what LANE says. */
+bool wall_as_shown(const struct wall *wall, const struct lane *lane, size_t member);
 
 /* The squad's table of loads and exchanges, in SIZE. */
 struct strips wall_table(const struct wall *wall, double size, bool *unfit);
 
 struct piece *wall_header(const struct wall *wall, bool again);
-/* Everything at the foot but the last line; on further pages the cautions alone. */
-struct piece *wall_foot(const struct wall *wall, bool again);
-/* The last line: plan, version, page. */
-struct piece *wall_last_line(const struct wall *wall, int page, int pages);
-
-/* Where to look for what LANE does not show: "own load: table below". */
-const char *wall_table_hint(const struct wall *wall, const struct lane *lane);
+/* Everything at the foot; on further pages the cautions and the place of the page alone. */
+struct piece *wall_foot(const struct wall *wall, int page, int pages);
 
 #endif

@@ -24,9 +24,10 @@ static const char *when(const struct wall *wall)
 {
     const struct occasion *occasion = wall->group.members[0];
     struct arena *arena = wall->press.arena;
-    const char *clock = occasion->clock >= 0 ? arena_printf(arena, "%d:%02d", occasion->clock / 3600,
-                                                            occasion->clock / 60 % 60)
-                                             : "";
+    const char *clock =
+        occasion->clock >= 0
+            ? arena_printf(arena, "%d:%02d", occasion->clock / 3600, occasion->clock / 60 % 60)
+            : "";
     const char *const parts[] = {clock, wording_weeks_out(arena, occasion->weeks_out),
                                  wording_optional(occasion)};
     struct text out = {0};
@@ -49,73 +50,88 @@ static const char *who(const struct wall *wall)
 }
 
 /* Who, and behind it or, where there is no room for both, below it what for. */
-static struct piece *below_title(const struct wall *wall, const char *names, double small)
+static struct piece *below_title(const struct wall *wall, double small)
 {
     const struct press *press = &wall->press;
-    struct piece *piece = piece_new(press->arena);
     const char *purpose = wall->group.members[0]->session->purpose;
-    struct face bold = face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    struct face grey = face_of(small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
-    struct piece *who = press_paragraph(press, names, bold, wall->inner, 0, 1, false);
-    piece_place(piece, who, 0, 0);
-    piece->height = who->height - 0.22 * small;
-    if (!purpose)
-        return piece;
-    double needs = type_width(press->type, purpose, small, WEIGHT_REGULAR);
-    if (who->width + 1.2 * small + needs <= wall->inner && who->height < 2 * small) {
-        press_put_end(press, piece, wall->inner, who->baseline, purpose, grey);
-        return piece;
-    }
-    struct piece *words = press_paragraph(press, purpose, grey, wall->inner, 0, 1, false);
-    double y = piece->height + 0.55 * small;
-    piece_place(piece, words, needs < wall->inner ? wall->inner - words->width : 0, y);
-    piece->height = y + words->height - 0.22 * small;
-    return piece;
+    struct flow flow = {0};
+    flow_add(press, &flow,
+             press_paragraph(press, who(wall), face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND),
+                             wall->inner, 0, 0.95, false));
+    flow_add(press, &flow,
+             press_paragraph(press, purpose ? purpose : "",
+                             face_of(small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), wall->inner, 0,
+                             0.95, false));
+    flow_add(press, &flow,
+             press_paragraph(press, foot_provisional(wall->group.members[0]),
+                             face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND), wall->inner, 0,
+                             0.95, false));
+    return flow_set(press, &flow, wall->inner, 0.9 * small, 1.3 * small, capital(wall, small));
+}
+
+/* The title of at most SIZE in what RIGHT leaves of the width. */
+static struct piece *title_piece(const struct wall *wall, double size, double right)
+{
+    const struct press *press = &wall->press;
+    const char *name = wall->group.members[0]->session->name.shown;
+    double room = wall->inner - right - 24 * wall->unit;
+    double wide = type_width(press->type, name, size, WEIGHT_BOLD);
+    struct face face =
+        face_of(size * fmax(0.55, fmin(1, room / wide)), WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
+    face.look.role = ROLE_TITLE;
+    struct piece *title = press_paragraph(press, name, face, room, 0, 0.88, false);
+    title->height -= 0.2 * face.size;
+    return title;
+}
+
+static double header_small(const struct wall *wall)
+{
+    return fmax(17 * wall->unit, fmin(wall->second_least, 20 * wall->unit));
+}
+
+/* Session and date: at the head of every page but the first. */
+static struct piece *header_again(const struct wall *wall)
+{
+    const struct press *press = &wall->press;
+    struct piece *header = piece_new(press->arena);
+    double small = header_small(wall), bar = 4 * wall->unit, y = bar + 9 * wall->unit;
+    const char *date = wall->request->date_words;
+    struct piece *title =
+        title_piece(wall, 24 * wall->unit, type_width(press->type, date, small, WEIGHT_BOLD));
+    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
+    piece_place(header, title, 0, y);
+    press_put_end(press, header, wall->inner, y + fmax(title->baseline, capital(wall, small)), date,
+                  face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+    header->height = y + fmax(title->height, 1.2 * small) + 11 * wall->unit;
+    return header;
 }
 
 struct piece *wall_header(const struct wall *wall, bool again)
 {
+    if (again)
+        return header_again(wall);
     const struct press *press = &wall->press;
-    const struct session *session = wall->group.members[0]->session;
     struct piece *header = piece_new(press->arena);
-    double small = fmax(18 * wall->unit, fmin(wall->second_least, 20 * wall->unit));
-    double bar = 5 * wall->unit, y = bar + 13 * wall->unit;
+    double small = header_small(wall), bar = 4 * wall->unit, y = bar + 11 * wall->unit;
     struct face info = face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    const char *date = wall->request->date_words, *time = when(wall), *names = who(wall);
+    const char *date = wall->request->date_words, *time = when(wall);
     double right = fmax(type_width(press->type, date, small, WEIGHT_BOLD),
                         type_width(press->type, time, small, WEIGHT_BOLD));
-    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
-    double size = (again ? 26 : 50) * wall->unit, room = wall->inner - right - 24 * wall->unit;
-    double wide = type_width(press->type, session->name.shown, size, WEIGHT_BOLD);
-    size *= fmax(0.55, fmin(1, room / wide));
-    struct face title = face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    title.look.role = ROLE_TITLE;
-    struct piece *name = press_paragraph(press, session->name.shown, title, room, 0, 0.88, false);
-    piece_place(header, name, 0, y);
-    double low = y + name->height - 0.22 * size;
+    struct piece *title = title_piece(wall, 44 * wall->unit, right);
     double line = y + capital(wall, small);
+    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
+    piece_place(header, title, 0, y);
     press_put_end(press, header, wall->inner, line, date, info);
     info.look.ink = INK_SPOT;
-    press_put_end(press, header, wall->inner, line + 1.32 * small, time, info);
-    low = fmax(low, line + 1.32 * small);
-    if (again) {
-        header->height = low + 14 * wall->unit;
-        return header;
-    }
-    info.look.ink = INK_BLACK;
-    struct piece *below = below_title(wall, names, small);
-    piece_place(header, below, 0, low + 0.85 * small);
-    line = low + 0.85 * small + below->height;
-    const char *provisional = foot_provisional(wall->group.members[0]);
-    if (*provisional) {
-        line += 1.35 * small;
-        press_put(press, header, 0, line, provisional,
-                  face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
-    }
-    struct piece *ribbon = ribbon_piece(press, wall->group.members[0], wall->inner,
-                                        0.8 * small, RANK_SECOND);
-    piece_place(header, ribbon, 0, line + 0.8 * small);
-    header->height = line + 0.8 * small + ribbon->height + 16 * wall->unit;
+    press_put_end(press, header, wall->inner, line + 1.25 * small, time, info);
+    double low = fmax(y + title->height, line + 1.25 * small) + 0.62 * small;
+    struct piece *below = below_title(wall, small);
+    piece_place(header, below, 0, low);
+    low += below->height + 0.5 * small;
+    struct piece *ribbon =
+        ribbon_piece(press, wall->group.members[0], wall->inner, 0.78 * small, RANK_SECOND);
+    piece_place(header, ribbon, 0, low);
+    header->height = low + ribbon->height + 11 * wall->unit;
     return header;
 }
 
@@ -124,45 +140,62 @@ static double foot_size(const struct wall *wall)
     return fmax(7.6, 10.5 * wall->unit);
 }
 
-struct piece *wall_foot(const struct wall *wall, bool again)
+/* What is needed, and beside it or below it how the marks are read. */
+static struct piece *key_piece(const struct wall *wall, double size)
 {
     const struct press *press = &wall->press;
-    struct piece *foot = piece_new(press->arena);
-    double size = foot_size(wall), y = 0.9 * size;
     struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    struct foot_marks used = {0};
-    if (!again)
-        used = foot_marks_used(wall->group.members, wall->group.count);
-    const char *kit = again ? "" : foot_kit(press->arena, wall->group.members, wall->group.count);
-    piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
-    const struct piece *parts[] = {
-        *kit ? press_paragraph(press, arena_printf(press->arena, "Kit: %s", kit),
-                               face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT), wall->inner, 0, 1,
-                               false)
-             : piece_new(press->arena),
-        foot_key(press, used, face, wall->inner),
-        press_paragraph(press, foot_cautions(), face, wall->inner, 0, 1, false),
-    };
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        if (parts[i]->count == 0)
-            continue;
-        piece_place(foot, parts[i], 0, y);
-        y += parts[i]->height + 0.75 * size;
-    }
-    foot->height = y;
-    return foot;
+    struct foot_marks used = foot_marks_used(wall->group.members, wall->group.count);
+    const char *words = foot_kit(press->arena, wall->group.members, wall->group.count);
+    struct piece *key = foot_key(press, used, face, wall->inner);
+    face.weight = WEIGHT_BOLD;
+    struct piece *kit =
+        press_paragraph(press, *words ? arena_printf(press->arena, "Kit: %s", words) : "", face,
+                        wall->inner, 0, 0.95, false);
+    struct flow flow = {0};
+    flow_add(press, &flow, kit);
+    flow_add(press, &flow, key);
+    return flow_set(press, &flow, wall->inner, 1.8 * size, 1.6 * size, capital(wall, size));
 }
 
-struct piece *wall_last_line(const struct wall *wall, int page, int pages)
+/* The cautions and, right of them, plan, version and page. */
+static struct piece *bottom_piece(const struct wall *wall, double size, int page, int pages)
 {
+    const struct press *press = &wall->press;
     const struct sheet_request *request = wall->request;
-    return foot_last_line(&wall->press, request->plan, request->version, page, pages, wall->inner,
-                          face_of(foot_size(wall), WEIGHT_REGULAR, INK_GREY, RANK_FOOT));
+    struct piece *piece = piece_new(press->arena);
+    struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
+    const char *words = arena_printf(
+        press->arena, "%s%s%s", request->plan,
+        *request->version ? " " WORDING_DOT " version" WORDING_GAP : "", request->version);
+    const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
+    struct piece *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
+    double right =
+        fmax(plan->width, type_width(press->type, "page 00 of 00", size, WEIGHT_REGULAR));
+    face.look.ink = INK_BLACK;
+    struct piece *cautions = press_paragraph(press, foot_cautions(), face,
+                                             wall->inner - right - 2 * size, 0, 0.95, false);
+    piece_place(piece, cautions, 0, 0);
+    piece_place(piece, plan, wall->inner - plan->width, 0);
+    face.look.ink = INK_GREY;
+    press_put_end(press, piece, wall->inner, plan->height + 0.22 * size + capital(wall, size),
+                  number, face);
+    piece->height = fmax(cautions->height, plan->height + 1.2 * size);
+    return piece;
 }
 
-const char *wall_table_hint(const struct wall *wall, const struct lane *lane)
+struct piece *wall_foot(const struct wall *wall, int page, int pages)
 {
-    return arena_printf(wall->press.arena, "%s: %s",
-                        lane->loads_differ ? "own load" : "some do otherwise",
-                        wall->table_follows ? "next page" : "table below");
+    struct piece *foot = piece_new(wall->press.arena);
+    double size = foot_size(wall), y = 0.7 * size;
+    struct piece *key = page == 1 ? key_piece(wall, size) : piece_new(wall->press.arena);
+    struct piece *bottom = bottom_piece(wall, size, page, pages);
+    piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
+    if (key->count) {
+        piece_place(foot, key, 0, y);
+        y += key->height + 0.7 * size;
+    }
+    piece_place(foot, bottom, 0, y);
+    foot->height = y + bottom->height;
+    return foot;
 }

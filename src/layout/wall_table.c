@@ -20,13 +20,13 @@ struct table {
     const struct wall *wall;
     struct dose_sizes sizes;
     double gap;
-    double names;                     /* width of the athletes' column */
-    const struct lane **lanes;        /* one a column */
+    double names;              /* width of the athletes' column */
+    const struct lane **lanes; /* one a column */
     double *widths;
-    double *whole;                    /* widest figure before the point, so that points stand in line */
-    double *figure;                   /* widest from there, so that discs do */
+    double *whole;  /* widest figure before the point, so that points stand in line */
+    double *figure; /* widest from there, so that discs do */
     size_t columns;
-    bool beside;                      /* discs stand beside the load, not below it */
+    bool beside; /* discs stand beside the load, not below it */
 };
 
 static struct face small_face(const struct table *table, enum weight weight, enum ink ink)
@@ -106,15 +106,6 @@ static struct piece *cell_line(const struct table *table, size_t column, const s
                     capital(table, table->sizes.size));
 }
 
-/* Nothing to add to what the session's blocks say. */
-static bool does_as_shown(struct arena *arena, const struct lane *lane, const struct item *item)
-{
-    return !lane->loads_differ && item->exercise == lane->item->exercise &&
-           !lane_dose_differs(arena, lane, item) &&
-           strcmp(wording_loads(arena, lane->block, lane->item, false),
-                  wording_loads(arena, lane->block, item, false)) == 0;
-}
-
 static struct piece *cell_piece(const struct table *table, size_t column, size_t member,
                                 double width)
 {
@@ -126,20 +117,23 @@ static struct piece *cell_piece(const struct table *table, size_t column, size_t
     double gap = 0.45 * table->sizes.small;
     if (!item)
         return press_word(press, WORDING_TO, large_face(table, WEIGHT_REGULAR));
-    if (does_as_shown(press->arena, lane, item))
+    if (wall_as_shown(table->wall, lane, member))
         return press_word(press, "as shown", small_face(table, WEIGHT_REGULAR, INK_GREY));
     if (item->exercise != lane->item->exercise)
-        stack(cell, press_paragraph(press, item->exercise->name.shown,
-                                    small_face(table, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95,
-                                    true), gap);
+        stack(cell,
+              press_paragraph(press, item->exercise->name.shown,
+                              small_face(table, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95, true),
+              gap);
     stack(cell, cell_line(table, column, item, width), gap);
     struct flow notes = {0};
     if (!table->beside)
         dose_add_bars(press, &notes, item, table->sizes.small, RANK_SECOND);
     if (pounds)
         dose_add_shares(press, &notes, item, table->sizes, true);
-    stack(cell, flow_set(press, &notes, width, 0.5 * table->sizes.small, 1.4 * table->sizes.small,
-                         capital(table, table->sizes.small)), gap);
+    stack(cell,
+          flow_set(press, &notes, width, 0.5 * table->sizes.small, 1.4 * table->sizes.small,
+                   capital(table, table->sizes.small)),
+          gap);
     return cell;
 }
 
@@ -148,20 +142,21 @@ static struct piece *head_piece(const struct table *table, const struct lane *la
     const struct press *press = &table->wall->press;
     struct piece *head = piece_new(press->arena);
     const struct load *load = lane->item->run_count ? &lane->item->runs[0].load : NULL;
-    const char *ref = lane->block->letter
-                          ? arena_printf(press->arena, "%c%d", lane->block->letter,
-                                         lane->item->index + 1)
-                          : "";
+    const char *ref = lane->block->letter ? arena_printf(press->arena, "%c%d", lane->block->letter,
+                                                         lane->item->index + 1)
+                                          : "";
     if (*ref)
         stack(head, press_word(press, ref, small_face(table, WEIGHT_BOLD, INK_SPOT)), 0);
-    stack(head, press_paragraph(press, lane->item->exercise->name.shown,
-                                small_face(table, WEIGHT_BOLD, INK_BLACK), width, 0, 0.9, true),
+    stack(head,
+          press_paragraph(press, lane->item->exercise->name.shown,
+                          small_face(table, WEIGHT_BOLD, INK_BLACK), width, 0, 0.9, true),
           0.4 * table->sizes.small);
     if (load && *wording_load_mass(press->arena, load, false))
-        stack(head, press_word(press,
-                               arena_printf(press->arena, "kg" WORDING_GAP "%s",
-                                            wording_meaning(lane->item->exercise, load)),
-                               small_face(table, WEIGHT_REGULAR, INK_GREY)),
+        stack(head,
+              press_word(press,
+                         arena_printf(press->arena, "kg" WORDING_GAP "%s",
+                                      wording_meaning(lane->item->exercise, load)),
+                         small_face(table, WEIGHT_REGULAR, INK_GREY)),
               0.3 * table->sizes.small);
     return head;
 }
@@ -251,17 +246,16 @@ static struct piece *heading_row(const struct table *table, size_t first, size_t
     return row;
 }
 
-static struct piece *athlete_row(const struct table *table, size_t first, size_t end,
-                                 size_t member)
+static struct piece *athlete_row(const struct table *table, size_t first, size_t end, size_t member)
 {
     const struct wall *wall = table->wall;
     const struct athlete *athlete = wall->group.members[member]->athlete;
     struct piece *row = piece_new(wall->press.arena);
     double size = table->sizes.size, top = 0.34 * size, tallest = capital(table, size);
     piece_line(row, 0, 0, wall->column, 0, 0.8, INK_HAIR);
-    struct piece *name = press_paragraph(&wall->press, athlete->name.shown,
-                                         large_face(table, WEIGHT_BOLD),
-                                         table->names - 0.9 * size + SLACK, 0, 0.95, false);
+    struct piece *name =
+        press_paragraph(&wall->press, athlete->name.shown, large_face(table, WEIGHT_BOLD),
+                        table->names - 0.9 * size + SLACK, 0, 0.95, false);
     piece_open(row, ROLE_ROW);
     piece_place_as(row, ROLE_HEAD, name, 0, top);
     if (athlete->stance != STANCE_UNKNOWN)
@@ -313,10 +307,9 @@ static bool is_roomy(struct table *table, bool *unfit)
 
 struct strips wall_table(const struct wall *wall, double size, bool *unfit)
 {
-    struct wall_sizes sizes = wall_sizes_for(wall, size, 0.5);
     struct table table = {
         .wall = wall,
-        .sizes = {size, sizes.small, RANK_SECOND},
+        .sizes = {.size = size, .small = wall_small(wall, size), .small_rank = RANK_SECOND},
         .gap = 0.5 * size,
         .beside = true,
     };

@@ -40,7 +40,7 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
                                 const struct block *block, const struct item *item, double width)
 {
     const struct press *press = &week->frame.press;
-    struct dose_sizes sizes = {week->size, week->size, RANK_SECOND};
+    struct dose_sizes sizes = {.size = week->size, .small = week->size, .small_rank = RANK_SECOND};
     struct flow flow = {0};
     dose_add_amounts(press, &flow, block, item, sizes);
     dose_add_loads(press, &flow, block, item, sizes, occasion->athlete->pounds);

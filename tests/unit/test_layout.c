@@ -236,17 +236,21 @@ static size_t pages_with(const struct scene *scene, const char *words)
     return pages;
 }
 
-static void test_squad_has_its_table(void **state)
+/* Under the exercise that they differ in, on no more pages than asked for, everybody by the first word of the name. */
+static void test_squad_has_its_own_loads(void **state)
 {
     (void)state;
     struct fixture *fixture = fixture_new(12);
     struct scene *scene = make(fixture, "wall", "A3", false, 300);
-    assert_int_equal(scene->page_count, 2);
-    for (size_t i = 0; i < fixture->count; i++)
-        assert_int_equal(pages_with(scene, fixture->occasions[i].athlete->name.shown), 1);
+    assert_int_equal(scene->page_count, 1);
+    for (size_t i = 0; i < fixture->count; i++) {
+        const char *name = fixture->occasions[i].athlete->name.shown;
+        assert_int_equal(
+            pages_with(scene, arena_copy(fixture->arena, name, strcspn(name, " "))), 1);
+    }
     assert_int_equal(pages_with(scene, "goblet squat"), 1);
-    assert_int_equal(pages_with(scene, "page 2 of 2"), 1);
-    assert_int_equal(pages_with(scene, "version\302\2403f9c2a1"), 2);
+    assert_int_equal(pages_with(scene, "page 1 of 1"), 1);
+    assert_int_equal(pages_with(scene, "version\302\2403f9c2a1"), 1);
     fixture_free(fixture);
 }
 
@@ -370,9 +374,10 @@ static void test_strips_repeat_their_heading(void **state)
     assert_near(used, 75, 1e-9);
     assert_int_equal(strips_fit(&strips, 2, 80, &used), 1);
     assert_near(used, 40, 1e-9);
-    assert_int_equal(strips_pages(&strips, 80), 2);
-    assert_int_equal(strips_pages(&strips, 40), 3);
-    assert_true(strips_pages(&strips, 39) > 1000);
+    assert_int_equal(strips_pages(&strips, 80, 80, 1), 2);
+    assert_int_equal(strips_pages(&strips, 40, 40, 1), 3);
+    assert_int_equal(strips_pages(&strips, 40, 40, 2), 2);
+    assert_true(strips_pages(&strips, 39, 39, 1) > 1000);
     arena_free(arena);
 }
 
@@ -442,7 +447,7 @@ int main(void)
         cmocka_unit_test(test_card_is_clean),
         cmocka_unit_test(test_wall_tells_its_reach),
         cmocka_unit_test(test_larger_paper_larger_letters),
-        cmocka_unit_test(test_squad_has_its_table),
+        cmocka_unit_test(test_squad_has_its_own_loads),
         cmocka_unit_test(test_wall_keeps_secrets),
         cmocka_unit_test(test_card_warms_up_to_the_heavy_lift),
         cmocka_unit_test(test_groups),

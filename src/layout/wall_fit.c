@@ -1,0 +1,315 @@
+#include "layout/wall_fit.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "figures/sight.h"
+
+/* Letters grow no further than this: beyond it the sheet gains nothing and loses its white. */
+static const double MINUTES_MOST = 24;
+/* Below this share of the least angle a sheet goes over to further pages rather than shrink on. */
+static const double SMALLEST_SHARE = 0.5;
+/* Sizes are told apart to this share. */
+static const double FINE = 0.008;
+/* White left between the body and the foot, in units. */
+static const double FOOT_SPACE = 12;
+/* A table must gain this much over rows that stand where they are looked for. */
+static const double TABLE_GAIN = 1.08;
+enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = 7 };
+
+/* --- the wall --- */
+
+static bool takes_lines(struct type *type, const char *name, double width, int lines)
+{
+    struct run run = type_set(
+        type, name,
+        (struct style){.size = 64, .weight = WEIGHT_BOLD, .width = width, .whole_words = true});
+    return run.lines <= lines && run.width <= width + 0.05;
+}
+
+/* Measured once in one size: letters grow alike. */
+static struct name_widths measure_name(struct type *type, const char *name)
+{
+    struct name_widths widths;
+    double whole = type_width(type, name, 64, WEIGHT_BOLD);
+    for (int lines = 1; lines <= NAME_LINES; lines++) {
+        double low = whole / lines, high = whole;
+        for (int i = 0; lines > 1 && i < 7; i++) {
+            double middle = (low + high) / 2;
+            if (takes_lines(type, name, middle, lines))
+                high = middle;
+            else
+                low = middle;
+        }
+        widths.lines[lines - 1] = 1.003 * high / 64; /* lest rounding breaks what just fits */
+    }
+    return widths;
+}
+
+static const struct name_widths *measure_names(const struct wall *wall)
+{
+    const struct group *group = &wall->group;
+    struct name_widths *names =
+        arena_alloc(wall->press.arena, (group->lane_count + 1) * sizeof *names);
+    type_try(wall->press.type);
+    for (size_t i = 0; i < group->lane_count; i++)
+        names[i] = measure_name(wall->press.type, group->lanes[i].item->exercise->name.shown);
+    type_try_end(wall->press.type);
+    return names;
+}
+
+/* What a member is called beside their own loads: by the first word where nobody else of the squad begins so. */
+static const char **make_labels(const struct wall *wall)
+{
+    const struct group *group = &wall->group;
+    const char **labels = arena_alloc(wall->press.arena, (group->count + 1) * sizeof *labels);
+    for (size_t i = 0; i < group->count; i++) {
+        const char *name = group->members[i]->athlete->name.shown;
+        size_t first = strcspn(name, " ");
+        bool alone = true;
+        for (size_t j = 0; j < group->count; j++) {
+            const char *other = group->members[j]->athlete->name.shown;
+            alone = alone &&
+                    (j == i || strcspn(other, " ") != first || strncmp(name, other, first) != 0);
+        }
+        labels[i] = alone ? arena_copy(wall->press.arena, name, first) : name;
+    }
+    return labels;
+}
+
+struct wall wall_of(const struct sheet_request *request)
+{
+    struct wall wall = {.press = {request->arena, request->type}, .request = request};
+    paper_points(request->paper, request->landscape, &wall.width, &wall.height);
+    double width, height;
+    paper_points(paper_find("A3"), false, &width, &height);
+    wall.unit = sqrt(wall.width * wall.height / (width * height));
+    wall.margin = fmax(20, 26 * wall.unit);
+    wall.inner = wall.width - 2 * wall.margin;
+    wall.columns = 1;
+    wall.column = wall.inner;
+    wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
+    wall.group = group_make(request->arena, request->occasions, request->count);
+    wall.names = measure_names(&wall);
+    wall.labels = make_labels(&wall);
+    return wall;
+}
+
+struct wall wall_formed(const struct wall *wall, int columns, enum own_form own)
+{
+    struct wall set = *wall;
+    double gap = 2 * wall->margin;
+    set.columns = columns;
+    set.column = (wall->inner - (columns - 1) * gap) / columns;
+    set.own = own;
+    return set;
+}
+
+struct wall_room wall_room(const struct wall *wall)
+{
+    struct wall_room room = {.header = wall_header(wall, false)->height,
+                             .header_again = wall_header(wall, true)->height};
+    double rest = wall->height - 2 * wall->margin - FOOT_SPACE * wall->unit;
+    room.first = rest - room.header - wall_foot(wall, 1, 1)->height;
+    room.other = rest - room.header_again - wall_foot(wall, 2, 2)->height;
+    return room;
+}
+
+struct strips wall_strips(const struct wall *wall, struct wall_setting setting, bool *unfit,
+                          size_t *aligned)
+{
+    struct strips strips = wall_blocks(wall, setting, unfit, aligned);
+    if (wall->own == OWN_TABLE && group_needs_table(&wall->group)) {
+        struct strips table = wall_table(wall, setting.size, unfit);
+        strips_append(&wall->press, &strips, &table);
+    }
+    return strips;
+}
+
+/* --- one size --- */
+
+/* What a trial found beside the fit itself. */
+struct trial {
+    struct wall_fit fit;
+    size_t aligned; /* items that keep to the column of doses */
+    double tall;    /* all in one column */
+};
+
+static struct trial try_setting(const struct wall *wall, const struct wall_room *room,
+                                struct wall_setting setting)
+{
+    struct wall set = *wall;
+    struct trial trial = {.fit = {.setting = setting, .columns = wall->columns, .own = wall->own}};
+    set.press.arena = arena_new();
+    type_try(wall->press.type);
+    struct strips strips = wall_strips(&set, setting, &trial.fit.unfit, &trial.aligned);
+    int pages = strips_pages(&strips, room->first, room->other, wall->columns);
+    trial.fit.pages = pages > NO_PAGES ? NO_PAGES : pages;
+    trial.tall = strips_height(&strips);
+    type_try_end(wall->press.type);
+    arena_free(set.press.arena);
+    return trial;
+}
+
+static struct wall_fit try_size(const struct wall *wall, const struct wall_room *room, double size)
+{
+    return try_setting(wall, room, (struct wall_setting){.size = size}).fit;
+}
+
+static bool fits(const struct wall_fit *fit, int pages)
+{
+    return fit->pages <= pages && !fit->unfit;
+}
+
+/* --- the largest size --- */
+
+static double size_at(const struct wall *wall, double minutes)
+{
+    return sheet_size(wall->press.type, wall->request->distance, minutes);
+}
+
+/* The largest size between that of FIT, which fits PAGES, and HIGH. */
+static struct wall_fit grow(const struct wall *wall, const struct wall_room *room,
+                            struct wall_fit fit, int pages, double high)
+{
+    double low = fit.setting.size;
+    while (high - low > FINE * high) {
+        double middle = (low + high) / 2;
+        struct wall_fit more = try_size(wall, room, middle);
+        if (fits(&more, pages)) {
+            fit = more;
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return fit;
+}
+
+/* The best for WALL as it is formed. */
+static struct wall_fit fit_form(const struct wall *wall, const struct wall_room *room, int pages)
+{
+    double least = size_at(wall, SIGHT_MINUTES_LEAST), most = size_at(wall, MINUTES_MOST);
+    struct wall_fit fit = try_size(wall, room, least);
+    int readable = fit.unfit || fit.pages >= NO_PAGES ? 0 : fit.pages;
+    if (fits(&fit, pages)) {
+        struct wall_fit large = try_size(wall, room, most);
+        fit = fits(&large, readable) ? large : grow(wall, room, fit, readable, most);
+    } else {
+        fit = try_size(wall, room, SMALLEST_SHARE * least);
+        pages = fit.pages > pages ? fit.pages : pages;
+        if (fits(&fit, pages) && pages < NO_PAGES)
+            fit = grow(wall, room, fit, pages, least);
+    }
+    fit.readable = readable;
+    return fit;
+}
+
+/* Whether OTHER, which must be larger by GAIN for it, is to be taken instead of ONE. */
+static bool is_better(const struct wall *wall, const struct wall_fit *one,
+                      const struct wall_fit *other, int pages, double gain)
+{
+    double least = size_at(wall, SIGHT_MINUTES_LEAST) * 0.999;
+    bool one_fits = fits(one, pages), other_fits = fits(other, pages);
+    if (one->unfit != other->unfit)
+        return one->unfit;
+    if (one_fits != other_fits)
+        return other_fits;
+    bool one_reads = one->setting.size >= least, other_reads = other->setting.size >= least;
+    if (one_reads != other_reads)
+        return other_reads;
+    if (one->pages != other->pages && (one_reads || !one_fits))
+        return other->pages < one->pages;
+    return other->setting.size > gain * one->setting.size;
+}
+
+/* --- the column of doses --- */
+
+/* The split at which most items keep to one column, each no more than EXCESS higher than it need be; FIT itself where
+ * none fits its pages. */
+static struct wall_fit align(const struct wall *wall, const struct wall_room *room,
+                             struct wall_fit fit, double excess)
+{
+    struct trial best = {.fit = fit};
+    for (int i = 0; i < SPLITS; i++) {
+        struct wall_setting setting = {fit.setting.size, 0.3 + 0.06 * i, excess};
+        struct trial trial = try_setting(wall, room, setting);
+        if (trial.fit.pages > fit.pages || trial.fit.unfit > fit.unfit ||
+            trial.aligned < best.aligned || trial.aligned == 0 ||
+            (trial.aligned == best.aligned && trial.tall >= best.tall))
+            continue;
+        trial.fit.readable = fit.readable;
+        best = trial;
+    }
+    return best.fit;
+}
+
+struct wall_fit wall_fit_pages(const struct wall *wall, int pages)
+{
+    struct wall_room room = wall_room(wall);
+    int columns_most = wall->width > wall->height ? 2 : 1;
+    bool squad = group_needs_table(&wall->group);
+    struct wall_fit best = {.unfit = true, .pages = NO_PAGES};
+    int readable = 0;
+    for (int columns = 1; columns <= columns_most; columns++)
+        for (int own = OWN_ROWS; own <= (squad ? OWN_TABLE : OWN_ROWS); own++) {
+            struct wall formed = wall_formed(wall, columns, (enum own_form)own);
+            struct wall_fit fit = fit_form(&formed, &room, pages);
+            if (fit.readable && (!readable || fit.readable < readable))
+                readable = fit.readable;
+            if (best.pages == NO_PAGES ||
+                is_better(wall, &best, &fit, pages, own == OWN_TABLE ? TABLE_GAIN : 1))
+                best = fit;
+        }
+    best.readable = readable;
+    struct wall formed = wall_formed(wall, best.columns, best.own);
+    static const double excesses[] = {0.35, 0.08};
+    struct wall_fit aligned = best;
+    for (size_t i = 0; i < sizeof excesses / sizeof *excesses && aligned.setting.split <= 0; i++)
+        aligned = align(&formed, &room, best, excesses[i]);
+    return aligned;
+}
+
+/* --- what would mend it --- */
+
+/* Whether letters on REQUEST's paper reach the least angle on its pages. */
+static bool is_readable(const struct sheet_request *request)
+{
+    struct wall wall = wall_of(request);
+    struct wall_room room = wall_room(&wall);
+    double least = size_at(&wall, SIGHT_MINUTES_LEAST);
+    int columns_most = wall.width > wall.height ? 2 : 1;
+    for (int columns = 1; columns <= columns_most; columns++)
+        for (int own = OWN_ROWS; own <= OWN_TABLE; own++) {
+            struct wall formed = wall_formed(&wall, columns, (enum own_form)own);
+            struct wall_fit fit = try_size(&formed, &room, least);
+            if (fits(&fit, request->pages))
+                return true;
+        }
+    return false;
+}
+
+/* The smallest larger paper of the series that is enough, or "". */
+static const char *paper_enough(const struct wall *wall)
+{
+    const struct paper *paper = wall->request->paper;
+    while ((paper = paper_larger(paper)) != NULL) {
+        struct sheet_request request = *wall->request;
+        request.paper = paper;
+        if (is_readable(&request))
+            return arena_printf(wall->press.arena, "%s paper", paper->name);
+    }
+    return "";
+}
+
+const char *wall_mend(const struct wall *wall, const struct wall_fit *fit)
+{
+    struct arena *arena = wall->press.arena;
+    const char *paper = paper_enough(wall), *pages = "";
+    if (fit->readable > wall->request->pages && fit->readable <= PAGES_ADVISED)
+        pages = arena_printf(arena, "%d pages", fit->readable);
+    if (!*paper && !*pages)
+        return NULL;
+    return arena_printf(arena, "%s%s%s would mend it", paper, *paper && *pages ? " or " : "",
+                        pages);
+}

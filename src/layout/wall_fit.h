@@ -1,0 +1,40 @@
+/* wall_fit.h - how large a wall sheet's letters can be on the pages it may take. */
+#ifndef BELL_LAYOUT_WALL_FIT_H
+#define BELL_LAYOUT_WALL_FIT_H
+
+#include "layout/wall.h"
+
+/* The room between header and foot on the first page and on the others, and how far the headers reach. In points. */
+struct wall_room {
+    double first, other;
+    double header, header_again;
+};
+
+struct wall_fit {
+    struct wall_setting setting;
+    int columns, pages;
+    enum own_form own;
+    bool unfit; /* a word is broken or too wide */
+    int readable; /* pages on which the letters would reach the least angle; 0: on none, a word is too wide */
+};
+
+struct wall wall_of(const struct sheet_request *request);
+
+/* WALL in COLUMNS side by side, and with what some do alone in form OWN. */
+struct wall wall_formed(const struct wall *wall, int columns, enum own_form own);
+
+struct wall_room wall_room(const struct wall *wall);
+
+/* All that is set between header and foot. */
+struct strips wall_strips(const struct wall *wall, struct wall_setting setting, bool *unfit,
+                          size_t *aligned);
+
+/* The largest letters on as few of PAGES as can be read from the distance asked for; where they cannot, the largest on
+ * PAGES. It takes more pages than that where even half the least angle does. */
+struct wall_fit wall_fit_pages(const struct wall *wall, int pages);
+
+/* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it"; NULL where
+ * neither does. */
+const char *wall_mend(const struct wall *wall, const struct wall_fit *fit);
+
+#endif

@@ -1,0 +1,242 @@
+/* wall_own.c - under an exercise, what each of a squad does with it: names small, loads and exchanges as large as the
+ * session's own. Those who do the same share an entry; entries stand side by side where they fit. */
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "layout/dose.h"
+#include "layout/marks.h"
+#include "layout/wall.h"
+#include "model/wording.h"
+
+static const double LABEL = 0.62;      /* size of names, in sizes */
+static const double LABELS_MOST = 0.4; /* share of the width they may take */
+static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1.02, CELLS = 0.8; /* gaps in sizes */
+enum { CELLS_MOST = 3 };
+
+struct entry {
+    const struct item *item; /* NULL: left out */
+    struct flow labels, what;
+    double labels_wide, what_wide, widest; /* on one line each; the widest atom of WHAT */
+};
+
+struct own {
+    const struct wall *wall;
+    const struct lane *lane;
+    struct dose_sizes sizes;
+    double width;
+    bool by_stance;
+    struct entry *entries;
+    size_t count;
+};
+
+bool wall_as_shown(const struct wall *wall, const struct lane *lane, size_t member)
+{
+    const struct item *item = lane->by_member[member];
+    struct arena *arena = wall->press.arena;
+    return item && !lane->loads_differ && item->exercise == lane->item->exercise &&
+           !lane_dose_differs(arena, lane, item) &&
+           strcmp(wording_loads(arena, lane->block, lane->item, false),
+                  wording_loads(arena, lane->block, item, false)) == 0;
+}
+
+static double capital(const struct own *own, double size)
+{
+    return size * type_capital(own->wall->press.type);
+}
+
+static bool alike(const struct own *own, const struct item *one, const struct item *other)
+{
+    struct arena *arena = own->wall->press.arena;
+    const struct block *block = own->lane->block;
+    if (!one || !other)
+        return one == other;
+    return one->exercise == other->exercise &&
+           strcmp(wording_dose(arena, block, one), wording_dose(arena, block, other)) == 0 &&
+           strcmp(wording_loads(arena, block, one, false),
+                  wording_loads(arena, block, other, false)) == 0;
+}
+
+/* Adds the name of MEMBER to ENTRY, the feet behind it where the stance decides what is done. */
+static void add_label(const struct own *own, struct entry *entry, size_t member)
+{
+    const struct press *press = &own->wall->press;
+    const struct athlete *athlete = own->wall->group.members[member]->athlete;
+    double size = LABEL * own->sizes.size;
+    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}};
+    struct piece *label = press_paragraph(press, own->wall->labels[member], face,
+                                          LABELS_MOST * own->width, 0, 0.9, false);
+    struct piece *atom = piece_new(press->arena);
+    atom_join(atom, label, 0);
+    if (own->by_stance && athlete->stance != STANCE_UNKNOWN)
+        atom_join(atom,
+                  mark_stance(press,
+                              athlete->stance == STANCE_SOUTHPAW ? DOSE_SOUTHPAW : DOSE_ORTHODOX,
+                              0.9 * size),
+                  0.15 * size);
+    flow_add(press, &entry->labels, atom);
+}
+
+/* What ENTRY's own have to do that the line above them does not say. */
+static void collect_what(const struct own *own, struct entry *entry, const struct athlete *athlete)
+{
+    const struct press *press = &own->wall->press;
+    const struct lane *lane = own->lane;
+    const struct item *item = entry->item;
+    struct face light = {own->sizes.small, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_PLAIN}};
+    struct face name = {own->sizes.size, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_PLAIN}};
+    if (!item) {
+        flow_add(press, &entry->what, press_word(press, "leaves this out", light));
+        return;
+    }
+    if (item->exercise != lane->item->exercise)
+        dose_add_words(press, &entry->what, item->exercise->name.shown, name, own->sizes.width);
+    if (lane_dose_differs(press->arena, lane, item))
+        dose_add_amounts(press, &entry->what, lane->block, item, own->sizes);
+    dose_add_loads(press, &entry->what, lane->block, item, own->sizes, athlete->pounds);
+    if (item->exercise != lane->item->exercise && item->run_count)
+        flow_add(press, &entry->what,
+                 mark_tempo(press, &item->runs[0].tempo, 1.1 * own->sizes.small, RANK_SECOND));
+    dose_add_bars(press, &entry->what, item, own->sizes.small, RANK_SECOND);
+}
+
+static double line_width(const struct flow *flow, double gap, double *widest)
+{
+    double width = 0;
+    for (size_t i = 0; i < flow->count; i++) {
+        width += flow->atoms[i].piece->width + (i == 0 ? 0 : flow->atoms[i].close ? gap / 2 : gap);
+        *widest = fmax(*widest, flow->atoms[i].piece->width);
+    }
+    return width;
+}
+
+static void collect_entries(struct own *own)
+{
+    const struct group *group = &own->wall->group;
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = own->lane->by_member[i];
+        if (wall_as_shown(own->wall, own->lane, i))
+            continue;
+        size_t e = 0;
+        while (e < own->count && !alike(own, own->entries[e].item, item))
+            e++;
+        if (e == own->count) {
+            own->entries[own->count++] = (struct entry){.item = item};
+            collect_what(own, &own->entries[e], group->members[i]->athlete);
+        }
+        add_label(own, &own->entries[e], i);
+    }
+    double size = own->sizes.size, unused = 0;
+    for (size_t e = 0; e < own->count; e++) {
+        struct entry *entry = &own->entries[e];
+        entry->labels_wide =
+            fmin(line_width(&entry->labels, 0.5 * LABEL * size, &unused), LABELS_MOST * own->width);
+        entry->what_wide = line_width(&entry->what, APART * size, &entry->widest);
+    }
+}
+
+/* ENTRY in WIDTH, its names in a column of LABELS. */
+static struct piece *entry_piece(const struct own *own, const struct entry *entry, double labels,
+                                 double width, bool *unfit)
+{
+    const struct press *press = &own->wall->press;
+    struct piece *piece = piece_new(press->arena);
+    double size = own->sizes.size, x = labels + BETWEEN * size, label = LABEL * size;
+    struct piece *names = flow_set(press, &entry->labels, labels + 0.5, 0.5 * label, 1.05 * label,
+                                   capital(own, label));
+    bool below = entry->widest > width - x;
+    struct piece *what = flow_set(press, &entry->what, below ? width : width - x, APART * size,
+                                  PITCH * size, capital(own, size));
+    double level = fmax(0, what->baseline - names->baseline);
+    piece_place(piece, names, 0, below ? 0 : level);
+    double bottom = names->height + (below ? 0 : level);
+    double top = below ? bottom + 0.3 * size : fmax(0, names->baseline - what->baseline);
+    piece_place(piece, what, below ? 0 : x, top);
+    *unfit = *unfit || what->width > (below ? width : width - x) + 0.5;
+    piece->height = fmax(bottom, top + what->height);
+    piece->width = (below ? 0 : x) + what->width;
+    return piece;
+}
+
+/* Entries in rows, some side by side. */
+struct grid {
+    struct piece **rows;
+    size_t count;
+    double height;
+    bool unfit;
+};
+
+/* Where the names' column of a grid ends: behind the widest that leaves half a CELL. */
+static double labels_of(const struct own *own, double cell)
+{
+    double common = 0;
+    for (size_t e = 0; e < own->count; e++)
+        if (own->entries[e].labels_wide <= 0.5 * cell)
+            common = fmax(common, own->entries[e].labels_wide);
+    return common;
+}
+
+/* All entries, CELLS of them side by side; one that is too long takes more than one place. */
+static struct grid make_grid(const struct own *own, int cells)
+{
+    struct arena *arena = own->wall->press.arena;
+    struct grid grid = {.rows = arena_alloc(arena, (own->count + 1) * sizeof *grid.rows)};
+    double size = own->sizes.size, gap = CELLS * size;
+    double cell = (own->width - (cells - 1) * gap) / cells, common = labels_of(own, cell);
+    int column = cells;
+    for (size_t e = 0; e < own->count; e++) {
+        const struct entry *entry = &own->entries[e];
+        double labels = fmax(common, entry->labels_wide);
+        double wide = labels + BETWEEN * size + entry->what_wide;
+        int span = 1;
+        while (span < cells && span * cell + (span - 1) * gap < wide - 0.5)
+            span++;
+        if (column + span > cells) {
+            column = 0;
+            grid.rows[grid.count++] = piece_new(arena);
+        }
+        struct piece *row = grid.rows[grid.count - 1];
+        struct piece *part =
+            entry_piece(own, entry, labels, span * cell + (span - 1) * gap, &grid.unfit);
+        piece_place(row, part, column * (cell + gap), 0);
+        row->height = fmax(row->height, part->height + 0.12 * size);
+        column += span;
+    }
+    for (size_t i = 0; i < grid.count; i++)
+        grid.height += grid.rows[i]->height + 0.3 * size;
+    return grid;
+}
+
+/* Whether LANE is done in one stance by some and in the other by others. */
+static bool by_stance(const struct lane *lane)
+{
+    const struct item *item = lane->item;
+    for (size_t r = 0; r < item->run_count && lane->varies; r++)
+        for (size_t p = 0; p < item->runs[r].part_count; p++)
+            if (item->runs[r].parts[p].side == DOSE_ORTHODOX ||
+                item->runs[r].parts[p].side == DOSE_SOUTHPAW)
+                return true;
+    return false;
+}
+
+struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
+                             double width, size_t *count, bool *unfit)
+{
+    struct own own = {.wall = wall,
+                      .lane = lane,
+                      .sizes = {size, wall_small(wall, size), RANK_SECOND, width, true},
+                      .width = width,
+                      .by_stance = by_stance(lane)};
+    own.entries = arena_alloc(wall->press.arena, wall->group.count * sizeof *own.entries);
+    collect_entries(&own);
+    struct grid best = make_grid(&own, 1);
+    for (int cells = 2; cells <= CELLS_MOST; cells++) {
+        struct grid grid = make_grid(&own, cells);
+        if (grid.unfit < best.unfit ||
+            (grid.unfit == best.unfit && grid.height < best.height - 0.5))
+            best = grid;
+    }
+    *unfit = *unfit || best.unfit;
+    *count = best.count;
+    return best.rows;
+}
