@@ -364,16 +364,15 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
 int load_ramp(const struct gym *gym, const struct exercise *exercise, const struct load *working,
               struct ramp_step out[RAMP_STEPS])
 {
-    static const struct {
-        milli percent;
-        int reps;
-    } steps[RAMP_STEPS] = {{40000, 5}, {60000, 3}, {75000, 2}, {85000, 1}}; /* common practice */
-    int count = 0;
+    static const struct ramp_wish usual[] = {{40000, 5}, {60000, 3}, {75000, 2}, {85000, 1}}; /* common practice */
+    bool own = gym && gym->ramp_count > 0;
+    const struct ramp_wish *steps = own ? gym->ramp : usual;
+    int wished = own ? gym->ramp_count : (int)(sizeof usual / sizeof *usual), count = 0;
     mass last = 0;
 
     if (exercise->weigh == WEIGH_ADDED || working->kind == LOAD_BODY)
         return 0;
-    for (int i = 0; i < RAMP_STEPS; i++) {
+    for (int i = 0; i < wished; i++) {
         struct ramp_step *step = &out[count];
         mass asked = mass_share(working->made, steps[i].percent);
         if (asked <= 0)

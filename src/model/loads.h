@@ -45,15 +45,13 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym);
 enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
                          int pieces, bool round_down, struct load *out);
 
-enum { RAMP_STEPS = 4 };
-
 struct ramp_step {
     struct load load;
     int reps;
 };
 
-/* The warm-up sets before WORKING, lightest first: about 40 % x 5, 60 % x 3, 75 % x 2 and 85 % x
- * 1 of it (common practice, no source), each as the gym makes it; steps that are no lighter than
+/* The warm-up sets before WORKING, lightest first: those that the gym names or else about 40 % x 5, 60 % x 3, 75 % x 2
+ * and 85 % x 1 of it (common practice, no source), each as the gym makes it; steps that are no lighter than
  * WORKING or no heavier than the step before are left out. Returns how many; 0 where WORKING has
  * no mass, nothing can be made, or the body is part of the load (a share of what is added says
  * little). */

@@ -45,8 +45,18 @@ struct kit {
     int count;      /* how many there are */
 };
 
+/* A step of the warm-up to a heavy lift. */
+struct ramp_wish {
+    milli percent; /* of the load it leads to */
+    int reps;
+};
+
+enum { RAMP_STEPS = 6 };
+
 struct gym {
     struct name name;
+    struct ramp_wish ramp[RAMP_STEPS]; /* rising */
+    int ramp_count;                    /* 0: as usual, see load_ramp */
     struct kit *bars; /* barbells first, each mass once and each by the name "barbell"; then the named bars */
     size_t bar_count;
     struct disc *discs;      /* each mass once, heaviest first; count is of single plates */

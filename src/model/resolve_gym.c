@@ -205,6 +205,43 @@ static void read_others(struct resolver *r, const struct node *node, enum node_k
     }
 }
 
+/* `5, 3, 2 @ 40, 60, 80%` as the steps of GYM's warm-up: as many reps as shares, which rise and stay below the whole. */
+static bool read_steps(struct resolver *r, const struct node *dose, struct gym *gym)
+{
+    const struct node *amount = dose->kind == NODE_DOSE ? node_find(dose, NODE_AMOUNT) : NULL;
+    const struct node *load = amount ? node_find(dose, NODE_LOAD) : NULL;
+    if (!load || load->code != LOAD_WORD_FIGURE || dose->first != amount || amount->next != load || load->next ||
+        amount->number || amount->first->next || amount->first->code)
+        return false;
+    const struct figures *reps = figures_read(r, amount->first->first), *shares = figures_read(r, load->first);
+    bool counted = reps->measure == MEASURE_NONE || reps->measure == MEASURE_REPS;
+    if (!counted || shares->measure != MEASURE_PERCENT || reps->series || shares->series ||
+        reps->count != shares->count || reps->count > RAMP_STEPS)
+        return false;
+    milli before = 0;
+    for (int i = 0; i < reps->count; i++) {
+        struct range times = reps->values[i], share = shares->values[i];
+        if (reps->max[i] || times.low != times.high || times.low % 1000 || times.low <= 0 || times.low > 20000 ||
+            share.low != share.high || share.low <= before || share.low >= 100000)
+            return false;
+        before = share.low;
+        gym->ramp[i] = (struct ramp_wish){share.low, (int)(times.low / 1000)};
+    }
+    gym->ramp_count = reps->count;
+    return true;
+}
+
+static void read_ramp(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_WARM_UP);
+    if (!statement || !statement->first || read_steps(r, statement->first, gym))
+        return;
+    struct finding *finding = diag_error(r->diag, "bad-warm-up", statement->first->span,
+                                         "a warm-up is up to %d sets, their reps and the shares of the load, rising",
+                                         RAMP_STEPS);
+    diag_help(r->diag, finding, "write it like `warm up 5, 3, 2, 1 @ 40, 60, 75, 85%%`");
+}
+
 void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 {
     size_t errors = resolver_errors(r);
@@ -217,6 +254,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     size_t collar_count;
     read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count, NULL);
     gym->collar = collar_count ? collars[0].mass : 0;
+    read_ramp(r, node, gym);
     size_t capacity = 0;
     read_others(r, node, STATEMENT_BANDS, gym, &capacity);
     read_others(r, node, STATEMENT_STATIONS, gym, &capacity);

@@ -141,6 +141,18 @@ for file in told/out/*-cards.pdf told/out/*-card.svg told/out/*-wall.pdf; do
         "$(grep -i -E 'sprain|acromio|grade|2001|84\.4|avoid|overhead|hold head|since' words)"
 done
 
+# --- the gym's own warm-up ---
+
+mkdir warm
+cp -r told/camps told/sessions told/limits.bell "$examples/slipway/athletes.bell" warm
+sed 's/^gym Slipway$/&\n    warm up 8, 4 @ 30, 70%/' "$examples/slipway/gym.bell" >warm/gym.bell
+run warm --on 2027-03-08 --sheet card --athlete "Oriel Tamsin" --out warm/out >out 2>&1
+is "a gym with a warm-up of its own is printed" 0 $?
+run warm --on 2027-03-08 --sheet cards --athlete "Oriel Tamsin" --out warm/out >out 2>&1
+warm_up=$(pdftotext -q -raw warm/out/*hips*-cards.pdf - | grep 'Warm up' | sed 's/\xc2\xa0/ /g')
+has "its steps are on the card" "8 × 6.25 kg, 4 × 15 kg" "$warm_up"
+is "two of them" 1 "$(printf '%s' "$warm_up" | tr -cd , | wc -c)"
+
 # --- the index ---
 
 page=all/index.html

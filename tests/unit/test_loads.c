@@ -388,6 +388,25 @@ static void the_ramp_climbs_to_the_working_load(void **state)
     arena_free(arena);
 }
 
+/* A gym that names its steps gets those and no others. */
+static void the_ramp_is_the_gyms_own(void **state)
+{
+    struct arena *arena = arena_new();
+    struct gym gym = slipway(arena, 0);
+    struct ramp_step steps[RAMP_STEPS];
+
+    (void)state;
+    gym.ramp[0] = (struct ramp_wish){30000, 8};
+    gym.ramp[1] = (struct ramp_wish){70000, 4};
+    gym.ramp_count = 2;
+    assert_int_equal(ramp_to(&gym, &squat, 100 * KG, steps), 2);
+    assert_int_equal(steps[0].load.made, 30 * KG);
+    assert_int_equal(steps[0].reps, 8);
+    assert_int_equal(steps[1].load.made, 70 * KG);
+    assert_int_equal(steps[1].reps, 4);
+    arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -400,6 +419,7 @@ int main(void)
         cmocka_unit_test(hands_hold_what_the_rack_has),
         cmocka_unit_test(nothing_is_made_from_nothing),
         cmocka_unit_test(the_ramp_climbs_to_the_working_load),
+        cmocka_unit_test(the_ramp_is_the_gyms_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
