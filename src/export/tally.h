@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "model/accounts.h"
 #include "model/programme.h"
+#include "rules/margin.h"
 
 struct tally_view {
     const struct programme *programme;
@@ -13,8 +14,8 @@ struct tally_view {
     const struct athlete *athlete; /* or NULL: everybody */
     int week;                      /* of the camps, from 1; 0: all */
     bool margin;                   /* give how far each week is from each limit */
-    enum account account;          /* the lines that add up to it, in place of tables; or ACCOUNT_NONE */
-    const char *version;           /* of the program */
+    enum account account; /* the lines that add up to it, in place of tables; or ACCOUNT_NONE */
+    const char *version;  /* of the program */
 };
 
 /* Each adds the view to OUT; false where the view is empty. CSV is RFC 4180 with one figure a row;
@@ -35,7 +36,7 @@ struct tally_row {
     const char *unit;  /* "min", "kg", "reps", "%"; "" for plain counts */
     const char *bound; /* of a margin, the limit: "at most 24 a week, must"; else "" */
     struct range *cells;
-    bool *known;       /* false: the week has no such figure */
+    bool *known; /* false: the week has no such figure */
 };
 
 /* What one athlete does in the weeks of one camp, in whatever camp it is done. */
@@ -55,9 +56,9 @@ struct tally_row *tally_row_add(const struct tally_view *view, struct tally_tabl
                                 const char *group, const char *name, const char *side,
                                 const char *unit);
 
-/* Adds the rows of the limits in force (tally_margin.c). OCCASIONS are all of the athlete's. */
+/* Adds the rows of the table's athlete and camp among MARGINS (tally_margin.c). */
 void tally_add_margins(const struct tally_view *view, struct tally_table *table,
-                       const struct occasion *const *occasions, size_t count);
+                       const struct margins *margins);
 
 /* The first day of a table's week INDEX, from 0. */
 int tally_monday(const struct tally_table *table, int index);

@@ -29,6 +29,24 @@ const char *tally_unit(enum account account)
 {
     if (account == ACCOUNT_SPARRING_TIME)
         return "min";
+    switch (account) {
+    case ACCOUNT_HEAVY_DAYS_APART:
+    case ACCOUNT_LEGS_BEFORE_SPARRING:
+    case ACCOUNT_NECK_BEFORE_SPARRING:
+        return "h";
+    case ACCOUNT_CONTRAST_REST:
+        return "s";
+    case ACCOUNT_AGE_OF_BEST:
+        return "weeks";
+    case ACCOUNT_LOAD_RISE:
+    case ACCOUNT_INTENSITY:
+    case ACCOUNT_VOLUME:
+    case ACCOUNT_STRENGTH_BALANCE:
+    case ACCOUNT_STRIKE_BALANCE:
+        return "%";
+    default:
+        break;
+    }
     switch (account_group(account)) {
     case GROUP_TIME:
         return "min";
@@ -297,10 +315,6 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
 {
     struct weeks all = sum_weeks(view, table->camp, diary);
     struct weeks shown = {all.tallies + table->first_week - 1, all.ledgers + table->first_week - 1};
-    if (view->margin) {
-        tally_add_margins(view, table, diary->occasions, diary->count);
-        return;
-    }
     add_accounts(view, table, &shown);
     add_blind(view, table, &shown);
     add_limbs(view, table, &shown);
@@ -345,7 +359,14 @@ size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
         }
     if (count > 1)
         qsort(items, count, sizeof *items, by_name);
+    struct margins margins = {0};
+    if (view->margin)
+        rules_measure(programme, &margins);
     for (size_t i = 0; i < count; i++) {
+        if (view->margin) {
+            tally_add_margins(view, &items[i], &margins);
+            continue;
+        }
         struct diary diary = diary_of(view, items[i].athlete);
         fill_table(view, &items[i], &diary);
     }

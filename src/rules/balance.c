@@ -144,6 +144,16 @@ static bool outside(milli left, milli right, const struct setting *setting)
            (left * 100000 < setting->value * whole || left * 100000 > setting->top * whole);
 }
 
+/* Thousandths of a per cent, rounded so that they are below 0 wherever the band is left. */
+static milli balance_left(milli left, milli right, const struct setting *setting)
+{
+    milli whole = left + right;
+    milli above = left * 100000 - setting->value * whole;
+    milli below = setting->top * whole - left * 100000;
+    milli least = above < below ? above : below;
+    return least < 0 ? (least - whole + 1) / whole : least / whole;
+}
+
 /* The window of the week of WINDOW and the one before it. */
 static struct window fortnight(const struct window *window, size_t index)
 {
@@ -202,6 +212,9 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
     struct setting setting = run_setting(run, window, work->account);
     for (size_t p = 0; p < work->pair_count; p++) {
         milli left = count_of(&ledger, pairs[p].left), right = count_of(&ledger, pairs[p].right);
+        if (left + right > 0)
+            run_margin(run, window, setting.limit, work->account, SIDE_ALL,
+                       balance_left(left, right, &setting));
         if (outside(left, right, &setting))
             report_pair(run, rule, &both, work, &pairs[p], left, right, &setting);
     }

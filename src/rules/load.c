@@ -36,7 +36,12 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
             continue;
         milli before = best_before(window->timeline, index);
         milli now = window->tally->sum[ACCOUNT_SESSION_LOAD].high;
-        if (before == 0 || (now - before) * 100000 <= layered->limit->value * before)
+        if (before == 0)
+            continue;
+        milli past = (now - before) * 100000 - layered->limit->value * before;
+        run_margin(run, window, layered->limit, ACCOUNT_LOAD_RISE, SIDE_ALL,
+                   past > 0 ? -((past + before - 1) / before) : -past / before);
+        if (past <= 0)
             continue;
         struct about about = {.window = window,
                               .severity = limit_severity(layered->limit, true),

@@ -205,6 +205,8 @@ void check_contrast_rest(struct run *run, const struct rule *rule, const struct 
             continue;
         struct setting setting = run_setting(run, window, ACCOUNT_CONTRAST_REST);
         int gap = second->after > block->rest_low ? second->after : block->rest_low;
+        run_margin(run, window, setting.limit, ACCOUNT_CONTRAST_REST, SIDE_ALL,
+                   (milli)gap * 1000 - setting.value);
         if ((milli)gap * 1000 >= setting.value)
             continue;
         struct about about = {

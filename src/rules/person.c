@@ -145,6 +145,8 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
 {
     for (size_t r = 0; r < item->run_count; r++) {
         milli rpe = run_rpe(&item->runs[r]).high;
+        if (rpe > 0)
+            run_margin(run, window, setting->limit, ACCOUNT_EFFORT, SIDE_ALL, setting->value - rpe);
         if (rpe <= setting->value)
             continue;
         struct about about = {.window = window,

@@ -76,10 +76,14 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
         const struct item *before = NULL;
         const struct occasion *earlier =
             found >> p & 1u ? heavy_before(window, (enum pattern)p, &before) : NULL;
-        if (!earlier || hours_between(earlier, occasion, false) >= setting.value)
+        if (!earlier)
+            continue;
+        milli hours = hours_between(earlier, occasion, false);
+        run_margin(run, window, setting.limit, ACCOUNT_HEAVY_DAYS_APART, SIDE_ALL,
+                   hours - setting.value);
+        if (hours >= setting.value)
             continue;
         const struct item *item = heavy_item(occasion, (enum pattern)p);
-        milli hours = hours_between(earlier, occasion, false);
         struct about about = {.window = window,
                               .severity = setting.severity,
                               .span = item->span,
@@ -178,12 +182,16 @@ static void check_before(struct run *run, const struct rule *rule, const struct 
             return;
         bool clocks = occasion->clock >= 0 && sparring->clock >= 0;
         milli hours = hours_between(occasion, sparring, before->after_end);
-        if ((before->after_end && !clocks) || hours >= setting.value)
+        if ((before->after_end && !clocks) || (hours >= setting.value && !run->margins))
             continue;
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
                 const struct item *item = &occasion->blocks[b].items[i];
-                if (before->meant(window, occasion, item))
+                if (!before->meant(window, occasion, item))
+                    continue;
+                run_margin(run, window, setting.limit, before->account, SIDE_ALL,
+                           hours - setting.value);
+                if (hours < setting.value)
                     report_before(run, rule, window, before, item, hours, &setting);
             }
     }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "rules/margin.h"
 #include "rules/run.h"
 
 /* --- gathering --- */
@@ -293,11 +294,12 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
     call_all(run, &whole);
 }
 
-void rules_run(const struct programme *programme, struct diag *diag)
+static void run_all(const struct programme *programme, struct diag *diag, struct margins *margins)
 {
     struct run run = {.arena = programme->arena,
                       .programme = programme,
                       .diag = diag,
+                      .margins = margins,
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena, programme->waiver_count + 1)};
     build_tables(&run);
@@ -307,4 +309,14 @@ void rules_run(const struct programme *programme, struct diag *diag)
     struct window whole = {.scope = SCOPE_PROGRAMME};
     call_all(&run, &whole);
     groups_finish(&run);
+}
+
+void rules_run(const struct programme *programme, struct diag *diag)
+{
+    run_all(programme, diag, NULL);
+}
+
+void rules_measure(const struct programme *programme, struct margins *margins)
+{
+    run_all(programme, diag_new(programme->arena, programme->sources), margins);
 }

@@ -66,13 +66,14 @@ struct rule {
 extern const struct rule rules[];
 extern const size_t rules_count;
 
-struct groups; /* findings so far, by what they are about (report.c) */
+struct groups;  /* findings so far, by what they are about (report.c) */
 
 struct run {
     struct arena *arena;
     const struct programme *programme;
     struct diag *diag;
     struct groups *groups;
+    struct margins *margins;          /* where they are asked for, or NULL */
     bool *waived;                     /* by waiver: whether it has kept anything quiet */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
@@ -119,6 +120,16 @@ bool run_note_lines(struct run *run, struct finding *finding, const struct windo
 
 /* A note at the line of LIMIT that says where it comes from. */
 void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit);
+
+/* --- what is left (margin.c) --- */
+
+/* Tells whoever asks for margins that SIDE of ACCOUNT in WINDOW could come LEFT nearer to LIMIT, and
+ * is past it below 0. Without a LIMIT, and while findings are asked for, nothing happens. */
+void run_margin(struct run *run, const struct window *window, const struct limit *limit,
+                enum account account, enum side side, milli left);
+
+/* From FIGURE to the nearer end of a band, below 0 outside it. */
+milli margin_within(milli figure, milli low, milli high);
 
 /* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of
  * Harbour final": where a window lies. */

@@ -130,6 +130,8 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
         return;
     struct setting setting = run_setting(run, window, ACCOUNT_AGE_OF_BEST);
     int days = window->first - best->date;
+    run_margin(run, window, setting.limit, ACCOUNT_AGE_OF_BEST, SIDE_ALL,
+               (setting.value * DAYS_OF_WEEK - (milli)days * 1000) / DAYS_OF_WEEK);
     if ((milli)days * 1000 <= setting.value * DAYS_OF_WEEK)
         return;
     bool heavy = sets->load.percent.high >= OLD_AND_HEAVY;

@@ -87,8 +87,11 @@ static void check_band(struct run *run, const struct rule *rule, const struct wi
                 struct range figure = figure_of_run(window, item, &item->runs[r]);
                 most = figure.high > most ? figure.high : most;
             }
-            if (item->exercise->kind == EXERCISE_STRENGTH && most > 0 &&
-                (most < band.low || (band.high > 0 && most > band.high)))
+            if (item->exercise->kind != EXERCISE_STRENGTH || most == 0)
+                continue;
+            run_margin(run, window, limit, account, SIDE_ALL,
+                       margin_within(most, band.low, band.high > 0 ? band.high : INT32_MAX));
+            if (most < band.low || (band.high > 0 && most > band.high))
                 report_band(run, rule, window, item, limit, account, most);
         }
 }
@@ -155,10 +158,16 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     /* Seven days' share of the phase against the peak: total x 7 / days, without dividing. */
     struct taper mean = {peak, total * DAYS_OF_WEEK, days};
     struct band band = band_of(limit);
-    if (!taper_is_valid(&mean) || (taper_compare(&mean, band.low) >= 0 &&
-                                   (band.high == 0 || taper_compare(&mean, band.high) <= 0)))
+    if (!taper_is_valid(&mean))
         return;
     int64_t cut = taper_cut(&mean);
+    milli left = margin_within(cut, band.low, band.high > 0 ? band.high : INT32_MAX);
+    bool holds = taper_compare(&mean, band.low) >= 0 &&
+                 (band.high == 0 || taper_compare(&mean, band.high) <= 0);
+    run_margin(run, window, limit, account, SIDE_ALL,
+               holds ? (left > 0 ? left : 0) : (left < 0 ? left : -1));
+    if (holds)
+        return;
     struct about about = {.window = window,
                           .severity = limit_severity(limit, false),
                           .span = window->phase->name.span,
@@ -281,6 +290,7 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
                 if (counts_item(window, window->occasions[o], &block->items[i]))
                     count_item(run, &counted, &block->items[i]);
         }
+    run_margin(run, window, limit, account, SIDE_ALL, limit->value - (milli)counted.count * 1000);
     if ((milli)counted.count * 1000 <= limit->value)
         return;
     struct about about = {.window = window,

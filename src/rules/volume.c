@@ -193,13 +193,15 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
     milli grace =
         window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
+    bool cut = of_some_days(&measured) && measured.days < measured.of_days && measured.days > 0;
+    milli share = cut ? pro_rated(most, &measured) : most;
     enum severity severity = limit_severity(limit, measured.blind == 0);
+    run_margin(run, window, limit, measured.account, measured.side, share - measured.amount.high);
     if (measured.amount.high > most + grace) {
         measured.days = measured.of_days;
         report(run, rule, window, &measured, measured.amount.high, most, severity);
-    } else if (of_some_days(&measured) && measured.days < measured.of_days && measured.days > 0 &&
-               measured.amount.high > pro_rated(most, &measured)) {
-        report(run, rule, window, &measured, measured.amount.high, pro_rated(most, &measured),
+    } else if (cut && measured.amount.high > share) {
+        report(run, rule, window, &measured, measured.amount.high, share,
                limit_severity(limit, false));
     }
 }
@@ -252,6 +254,8 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
         if (measured->days < measured->of_days)
             least = pro_rated(least, measured);
     }
+    run_margin(run, window, measured->limit, measured->account, measured->side,
+               measured->amount.low - least);
     if (measured->amount.low < least)
         report(run, rule, window, measured, measured->amount.low, least,
                limit_severity(measured->limit, false));
@@ -263,6 +267,20 @@ void check_under(struct run *run, const struct rule *rule, const struct window *
 }
 
 /* --- one account against another --- */
+
+/* Of ONE to 1 of OTHER, in thousandths, what is left up to LIMIT; rounded so that it is below 0
+ * wherever the limit is broken, and only there. */
+static milli ratio_left(const struct limit *limit, struct range one, struct range other)
+{
+    milli above = one.low * 1000 / other.high - limit->value;
+    milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+    if (limit->bound == LIMIT_AT_LEAST)
+        return above;
+    milli below = other.low > 0  ? most - (one.high * 1000 + other.low - 1) / other.low
+                  : one.high > 0 ? -one.high
+                                 : most;
+    return limit->bound == LIMIT_AT_MOST || below < above ? below : above;
+}
 
 void check_ratio(struct run *run, const struct rule *rule, const struct window *window)
 {
@@ -276,15 +294,17 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
         bool under = limit->bound != LIMIT_AT_MOST && one.low * 1000 < limit->value * other.high;
         milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
         bool over = limit->bound != LIMIT_AT_LEAST && one.high * 1000 > most * other.low;
-        if (other.high == 0 || (!under && !over))
-            continue;
         struct measured measured;
+        if (other.high == 0)
+            continue;
         measure(window, &window->limits[i], SIDE_ALL, &measured);
         if (window->scope == SCOPE_WEEK && measured.days == 0)
             continue;
+        run_margin(run, window, limit, layered->account, SIDE_ALL, ratio_left(limit, one, other));
+        if (!under && !over)
+            continue;
         struct about about =
-            about_limit(window, &window->limits[i], SIDE_ALL, over,
-                        limit_severity(limit, over), 0);
+            about_limit(window, &window->limits[i], SIDE_ALL, over, limit_severity(limit, over), 0);
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
             account_figure(run->arena, layered->account, under ? one.low : one.high),

@@ -2,7 +2,7 @@
  *
  * The limits are read from share/limits, so that a new one is tested the day it is written: where
  * no maker below makes its account, the test fails. A limit fires when a finding has a note at its
- * line. The plans are one athlete's; what a maker makes lies in the last week of the camp. */
+ * line; what is left up to it must then be below 0, and else not. The plans are one athlete's; what a maker makes lies in the last week of the camp. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -14,6 +14,7 @@
 
 #include "model/accounts.h"
 #include "plan_reader.h"
+#include "rules/margin.h"
 #include "rules/rules.h"
 #include "unit/plan_builder.c"
 
@@ -210,6 +211,23 @@ static bool points_at(const struct finding *finding, struct span span)
     return false;
 }
 
+/* What is left up to LIMIT at the least, which must have been measured. */
+static milli least_left(const struct plan *plan, const struct limit *limit)
+{
+    struct margins margins = {0};
+    rules_measure(&plan->programme, &margins);
+    bool any = false;
+    milli least = INT64_MAX;
+    for (size_t i = 0; i < margins.count; i++)
+        if (margins.items[i].limit == limit) {
+            any = true;
+            least = margins.items[i].left < least ? margins.items[i].left : least;
+        }
+    if (!any)
+        fail_msg("%s: nobody measures what is left", limit->account);
+    return least;
+}
+
 /* Whether LIMIT, alone, fires in a plan with FIGURE. */
 static bool fires(const struct limit *limit, const struct making *making, milli figure)
 {
@@ -236,6 +254,12 @@ static bool fires(const struct limit *limit, const struct making *making, milli 
     bool fired = false;
     for (size_t i = 0; i < bench.plan->diag->count; i++)
         fired = fired || points_at(bench.plan->diag->items[i], copy->span);
+    /* A twentieth of a session's time is let pass, and is past the limit all the same. */
+    bool graced = account_find(limit->account) == ACCOUNT_TIME && limit->scope == LIMIT_SESSION;
+    milli left = least_left(bench.plan, copy);
+    if (!graced && (left < 0) != fired)
+        fail_msg("%s: %lld thousandths left, and it %s", limit->account, (long long)left,
+                 fired ? "fires" : "does not fire");
     plan_free(bench.plan);
     return fired;
 }
