@@ -44,8 +44,6 @@ static void compare_loads(struct arena *arena, struct lane *lane, const struct i
     const struct load *ours = &lane->item->runs[0].load, *theirs = &item->runs[0].load;
     if (strcmp(wording_effort(arena, ours), wording_effort(arena, theirs)) != 0)
         lane->efforts_differ = true;
-    if (strcmp(wording_load_share(arena, ours), wording_load_share(arena, theirs)) != 0)
-        lane->shares_differ = true;
 }
 
 /* Settles on the item that most members do in the same way, and what differs from it. */
@@ -139,17 +137,9 @@ struct group group_make(struct arena *arena, const struct occasion *const *membe
     return group;
 }
 
-bool lane_needs_column(const struct lane *lane)
+bool lane_differs(const struct lane *lane)
 {
     return lane->loads_differ || lane->varies;
-}
-
-bool group_needs_table(const struct group *group)
-{
-    for (size_t i = 0; i < group->lane_count; i++)
-        if (lane_needs_column(&group->lanes[i]))
-            return true;
-    return false;
 }
 
 bool lane_dose_differs(struct arena *arena, const struct lane *lane, const struct item *other)

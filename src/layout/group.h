@@ -16,7 +16,7 @@ struct lane {
     const struct athlete *athlete;  /* whose item that is */
     const struct item **by_member;  /* NULL where an athlete leaves it out */
     bool loads_differ;
-    bool efforts_differ, shares_differ;
+    bool efforts_differ;
     bool varies;                    /* somebody does another exercise or dose, or leaves it out */
     int last_round;                 /* item->round up to here it is done alike; 0: in every round */
     bool first;                     /* of its block */
@@ -35,11 +35,8 @@ struct group group_make(struct arena *arena, const struct occasion *const *membe
 /* How many items of BLOCK from FIRST on are one line done alike in round after round; 1 where it names no round. */
 size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t first);
 
-/* Whether the athletes need a table to find what is theirs. */
-bool group_needs_table(const struct group *group);
-
-/* Whether LANE needs a column in it. */
-bool lane_needs_column(const struct lane *lane);
+/* Whether some do LANE with another load or in another way. */
+bool lane_differs(const struct lane *lane);
 
 /* The dose of another athlete differs from the lane's, beside exercise and load. */
 bool lane_dose_differs(struct arena *arena, const struct lane *lane, const struct item *other);

@@ -9,6 +9,7 @@ struct ribbon {
     struct piece *piece;
     double scale;  /* points a second */
     double top, height;
+    double width, free; /* of the whole; where the next letter may stand */
     struct face face;
 };
 
@@ -36,7 +37,8 @@ static void draw_sets(const struct ribbon *ribbon, const struct block *block)
                block->seconds * ribbon->scale, 0, line, ink);
 }
 
-static void draw_letter(const struct ribbon *ribbon, const struct block *block)
+/* A letter where its block starts, inside the ribbon; none where the one before leaves no room. */
+static void draw_letter(struct ribbon *ribbon, const struct block *block)
 {
     if (!block->letter)
         return;
@@ -44,8 +46,13 @@ static void draw_letter(const struct ribbon *ribbon, const struct block *block)
     face.weight = WEIGHT_BOLD;
     face.look.ink = INK_SPOT;
     const char *letter = arena_printf(ribbon->press->arena, "%c", block->letter);
-    press_put(ribbon->press, ribbon->piece, block->starts * ribbon->scale,
-              face.size * type_capital(ribbon->press->type), letter, face);
+    double wide = type_width(ribbon->press->type, letter, face.size, face.weight);
+    double x = fmin(block->starts * ribbon->scale, ribbon->width - wide);
+    if (x < ribbon->free)
+        return;
+    press_put(ribbon->press, ribbon->piece, x, face.size * type_capital(ribbon->press->type), letter,
+              face);
+    ribbon->free = x + wide + 0.15 * face.size;
 }
 
 /* Minutes between two ticks, so that their numbers have room. */
@@ -94,8 +101,13 @@ struct piece *ribbon_piece(const struct press *press, const struct occasion *occ
     if (occasion->seconds <= 0)
         return piece;
     double capital = size * type_capital(press->type);
-    struct ribbon ribbon = {press, piece, width / occasion->seconds, capital + 0.3 * size,
-                            0.7 * size, {size, WEIGHT_REGULAR, {INK_GREY, rank, ROLE_PLAIN}}};
+    struct ribbon ribbon = {.press = press,
+                            .piece = piece,
+                            .scale = width / occasion->seconds,
+                            .top = capital + 0.3 * size,
+                            .height = 0.7 * size,
+                            .width = width,
+                            .face = {size, WEIGHT_REGULAR, {INK_GREY, rank, ROLE_PLAIN}}};
     for (size_t i = 0; i < occasion->block_count; i++) {
         draw_sets(&ribbon, &occasion->blocks[i]);
         draw_letter(&ribbon, &occasion->blocks[i]);

@@ -135,11 +135,8 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
     for (size_t i = start; i < end; i++) {
         const struct strip *strip = &strips->items[i];
         bool top = i == start;
-        if (table && strip->first)
+        if (table && !strip->row)
             piece_close(page, ROLE_TABLE);
-        if (strip->row && (top || strip->first))
-            piece_open(page, ROLE_TABLE);
-        table = strip->row;
         const struct piece *heading = heading_of(strip, top);
         if (!top)
             y += strip->before + (weights > 0 ? slack * weight_of(strip, top) / weights : 0);
@@ -151,6 +148,9 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
         } else if (strip->aside) {
             piece_place(page, strip->aside, x, y);
         }
+        if (strip->row && !table)
+            piece_open(page, ROLE_TABLE);
+        table = strip->row;
         piece_place(page, strip->body, x, y);
         y += strip->body->height;
     }

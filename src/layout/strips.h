@@ -13,7 +13,7 @@ struct strip {
     double before;       /* space above, where it does not begin a page */
     bool first;          /* of its section */
     bool close;          /* belongs to the one before: is parted from it only where need be */
-    bool row;            /* the body is a row of a table, which the heading begins */
+    bool row;            /* of a table, which is all rows that follow on one another */
     const char *title;   /* of the section, for the outline */
 };
 

@@ -52,9 +52,9 @@ static size_t *part_strips(const struct wall *wall, const struct strips *strips,
 static void add_pages(struct scene *scene, const struct wall *plain, const struct wall_fit *fit)
 {
     bool unfit = false;
-    struct wall wall = wall_formed(plain, fit->columns, fit->own);
+    struct wall wall = wall_in_columns(plain, fit->columns);
     struct wall_room room = wall_room(&wall);
-    struct strips strips = wall_strips(&wall, fit->setting, &unfit, NULL);
+    struct strips strips = wall_blocks(&wall, fit->setting, &unfit, NULL);
     size_t columns = (size_t)(fit->pages * wall.columns);
     columns = columns > strips.count ? strips.count : columns;
     double *heights = arena_alloc(scene->arena, columns * sizeof *heights);

@@ -14,12 +14,6 @@ struct name_widths {
     double lines[NAME_LINES];
 };
 
-/* Where a squad finds what is done by some of it alone. */
-enum own_form {
-    OWN_ROWS, /* under each exercise */
-    OWN_TABLE /* in a table behind the last block */
-};
-
 struct wall {
     struct press press;
     const struct sheet_request *request;
@@ -32,7 +26,6 @@ struct wall {
     int columns;                     /* the body is set in so many, side by side */
     double column;                   /* width of one */
     double second_least;             /* size of second-rank text at the least angle */
-    enum own_form own;
 };
 
 /* How the session's blocks are set. */
@@ -60,12 +53,6 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
  * unfit. */
 struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
                              double width, size_t *count, bool *unfit);
-
-/* Whether MEMBER has nothing to add to what LANE says. */
-bool wall_as_shown(const struct wall *wall, const struct lane *lane, size_t member);
-
-/* The squad's table of loads and exchanges, in SIZE. */
-struct strips wall_table(const struct wall *wall, double size, bool *unfit);
 
 struct piece *wall_header(const struct wall *wall, bool again);
 /* Everything at the foot; on further pages the cautions and the place of the page alone. */

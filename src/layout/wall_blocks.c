@@ -104,7 +104,8 @@ static void add_own_rows(struct strips *strips, const struct block_face *face,
                        .again = block_heading(face, lane->block, lane->item->exercise->name.shown),
                        .body = indented(face, rows[i]),
                        .before = 0.3 * face->size,
-                       .close = true});
+                       .close = true,
+                       .row = true});
 }
 
 struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit,
@@ -128,7 +129,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                                   .before = 0.27 * size,
                                   .first = lane->first,
                                   .title = outline_title(wall->press.arena, lane->block)});
-        if (wall->own == OWN_ROWS && lane_needs_column(lane))
+        if (lane_differs(lane))
             add_own_rows(&strips, &face, lane, unfit);
     }
     return strips;

@@ -13,8 +13,6 @@ static const double SMALLEST_SHARE = 0.5;
 static const double FINE = 0.008;
 /* White left between the body and the foot, in units. */
 static const double FOOT_SPACE = 12;
-/* A table must gain this much over rows that stand where they are looked for. */
-static const double TABLE_GAIN = 1.08;
 enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = 7 };
 
 /* --- the wall --- */
@@ -95,13 +93,12 @@ struct wall wall_of(const struct sheet_request *request)
     return wall;
 }
 
-struct wall wall_formed(const struct wall *wall, int columns, enum own_form own)
+struct wall wall_in_columns(const struct wall *wall, int columns)
 {
     struct wall set = *wall;
     double gap = 2 * wall->margin;
     set.columns = columns;
     set.column = (wall->inner - (columns - 1) * gap) / columns;
-    set.own = own;
     return set;
 }
 
@@ -113,17 +110,6 @@ struct wall_room wall_room(const struct wall *wall)
     room.first = rest - room.header - wall_foot(wall, 1, 1)->height;
     room.other = rest - room.header_again - wall_foot(wall, 2, 2)->height;
     return room;
-}
-
-struct strips wall_strips(const struct wall *wall, struct wall_setting setting, bool *unfit,
-                          size_t *aligned)
-{
-    struct strips strips = wall_blocks(wall, setting, unfit, aligned);
-    if (wall->own == OWN_TABLE && group_needs_table(&wall->group)) {
-        struct strips table = wall_table(wall, setting.size, unfit);
-        strips_append(&wall->press, &strips, &table);
-    }
-    return strips;
 }
 
 /* --- one size --- */
@@ -139,10 +125,10 @@ static struct trial try_setting(const struct wall *wall, const struct wall_room 
                                 struct wall_setting setting)
 {
     struct wall set = *wall;
-    struct trial trial = {.fit = {.setting = setting, .columns = wall->columns, .own = wall->own}};
+    struct trial trial = {.fit = {.setting = setting, .columns = wall->columns}};
     set.press.arena = arena_new();
     type_try(wall->press.type);
-    struct strips strips = wall_strips(&set, setting, &trial.fit.unfit, &trial.aligned);
+    struct strips strips = wall_blocks(&set, setting, &trial.fit.unfit, &trial.aligned);
     int pages = strips_pages(&strips, room->first, room->other, wall->columns);
     trial.fit.pages = pages > NO_PAGES ? NO_PAGES : pages;
     trial.tall = strips_height(&strips);
@@ -205,9 +191,9 @@ static struct wall_fit fit_form(const struct wall *wall, const struct wall_room 
     return fit;
 }
 
-/* Whether OTHER, which must be larger by GAIN for it, is to be taken instead of ONE. */
+/* Whether OTHER is to be taken instead of ONE. */
 static bool is_better(const struct wall *wall, const struct wall_fit *one,
-                      const struct wall_fit *other, int pages, double gain)
+                      const struct wall_fit *other, int pages)
 {
     double least = size_at(wall, SIGHT_MINUTES_LEAST) * 0.999;
     bool one_fits = fits(one, pages), other_fits = fits(other, pages);
@@ -220,7 +206,7 @@ static bool is_better(const struct wall *wall, const struct wall_fit *one,
         return other_reads;
     if (one->pages != other->pages && (one_reads || !one_fits))
         return other->pages < one->pages;
-    return other->setting.size > gain * one->setting.size;
+    return other->setting.size > one->setting.size;
 }
 
 /* --- the column of doses --- */
@@ -244,29 +230,31 @@ static struct wall_fit align(const struct wall *wall, const struct wall_room *ro
     return best.fit;
 }
 
+/* On paper wider than it is high the body may stand in two columns. */
+static int columns_most(const struct wall *wall)
+{
+    return wall->width > wall->height ? 2 : 1;
+}
+
 struct wall_fit wall_fit_pages(const struct wall *wall, int pages)
 {
-    struct wall_room room = wall_room(wall);
-    int columns_most = wall->width > wall->height ? 2 : 1;
-    bool squad = group_needs_table(&wall->group);
-    struct wall_fit best = {.unfit = true, .pages = NO_PAGES};
-    int readable = 0;
-    for (int columns = 1; columns <= columns_most; columns++)
-        for (int own = OWN_ROWS; own <= (squad ? OWN_TABLE : OWN_ROWS); own++) {
-            struct wall formed = wall_formed(wall, columns, (enum own_form)own);
-            struct wall_fit fit = fit_form(&formed, &room, pages);
-            if (fit.readable && (!readable || fit.readable < readable))
-                readable = fit.readable;
-            if (best.pages == NO_PAGES ||
-                is_better(wall, &best, &fit, pages, own == OWN_TABLE ? TABLE_GAIN : 1))
-                best = fit;
-        }
-    best.readable = readable;
-    struct wall formed = wall_formed(wall, best.columns, best.own);
     static const double excesses[] = {0.35, 0.08};
+    struct wall_room room = wall_room(wall);
+    struct wall_fit best = fit_form(wall, &room, pages);
+    int readable = best.readable;
+    for (int columns = 2; columns <= columns_most(wall); columns++) {
+        struct wall set = wall_in_columns(wall, columns);
+        struct wall_fit fit = fit_form(&set, &room, pages);
+        if (fit.readable && (!readable || fit.readable < readable))
+            readable = fit.readable;
+        if (is_better(wall, &best, &fit, pages))
+            best = fit;
+    }
+    best.readable = readable;
+    struct wall set = wall_in_columns(wall, best.columns);
     struct wall_fit aligned = best;
     for (size_t i = 0; i < sizeof excesses / sizeof *excesses && aligned.setting.split <= 0; i++)
-        aligned = align(&formed, &room, best, excesses[i]);
+        aligned = align(&set, &room, best, excesses[i]);
     return aligned;
 }
 
@@ -278,14 +266,12 @@ static bool is_readable(const struct sheet_request *request)
     struct wall wall = wall_of(request);
     struct wall_room room = wall_room(&wall);
     double least = size_at(&wall, SIGHT_MINUTES_LEAST);
-    int columns_most = wall.width > wall.height ? 2 : 1;
-    for (int columns = 1; columns <= columns_most; columns++)
-        for (int own = OWN_ROWS; own <= OWN_TABLE; own++) {
-            struct wall formed = wall_formed(&wall, columns, (enum own_form)own);
-            struct wall_fit fit = try_size(&formed, &room, least);
-            if (fits(&fit, request->pages))
-                return true;
-        }
+    for (int columns = 1; columns <= columns_most(&wall); columns++) {
+        struct wall set = wall_in_columns(&wall, columns);
+        struct wall_fit fit = try_size(&set, &room, least);
+        if (fits(&fit, request->pages))
+            return true;
+    }
     return false;
 }
 

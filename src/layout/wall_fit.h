@@ -13,21 +13,16 @@ struct wall_room {
 struct wall_fit {
     struct wall_setting setting;
     int columns, pages;
-    enum own_form own;
     bool unfit; /* a word is broken or too wide */
     int readable; /* pages on which the letters would reach the least angle; 0: on none, a word is too wide */
 };
 
 struct wall wall_of(const struct sheet_request *request);
 
-/* WALL in COLUMNS side by side, and with what some do alone in form OWN. */
-struct wall wall_formed(const struct wall *wall, int columns, enum own_form own);
+/* WALL in COLUMNS side by side. */
+struct wall wall_in_columns(const struct wall *wall, int columns);
 
 struct wall_room wall_room(const struct wall *wall);
-
-/* All that is set between header and foot. */
-struct strips wall_strips(const struct wall *wall, struct wall_setting setting, bool *unfit,
-                          size_t *aligned);
 
 /* The largest letters on as few of PAGES as can be read from the distance asked for; where they cannot, the largest on
  * PAGES. It takes more pages than that where even half the least angle does. */

@@ -63,15 +63,6 @@ static const char *timing(struct arena *arena, const struct lane *lane)
     return "";
 }
 
-static const char *when_words(const struct wall *wall, const struct lane *lane)
-{
-    const char *when = timing(wall->press.arena, lane), *own = "";
-    if (wall->own == OWN_TABLE && lane_needs_column(lane))
-        own = lane->loads_differ ? "own load: see the table" : "some do otherwise: see the table";
-    return arena_printf(wall->press.arena, "%s%s%s", when, *when && *own ? " " WORDING_DOT " " : "",
-                        own);
-}
-
 static const char *cue_of(const struct item *item)
 {
     if (item->cue)
@@ -90,8 +81,6 @@ static void collect_dose(struct item_parts *parts)
         dose_add_loads(press, &parts->dose, lane->block, item, sizes, lane->athlete->pounds);
     else if (!lane->efforts_differ)
         dose_add_effort(press, &parts->dose, item, sizes);
-    if (lane->loads_differ && !lane->shares_differ && parts->wall->own == OWN_TABLE)
-        dose_add_shares(press, &parts->dose, item, sizes, false);
     if (item->run_count)
         flow_add(press, &parts->dose,
                  mark_tempo(press, &item->runs[0].tempo, 1.1 * parts->small, RANK_SECOND));
@@ -170,12 +159,13 @@ static struct piece *notes_piece(const struct item_parts *parts)
     return notes;
 }
 
-/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can, else against the right edge. */
+/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can, else against the right edge. What has
+ * none leaves its room to the stop rule. */
 static double dose_place(const struct item_parts *parts, double left, double wide)
 {
     if (parts->column >= left - 0.5 && parts->column + wide <= parts->width + 0.5)
         return parts->column;
-    return fmax(left, parts->width - wide);
+    return wide > 0 ? fmax(left, parts->width - wide) : left;
 }
 
 /* The name in a column of NAMES, the dose right of it, cue and stop rule each below whichever ends sooner. */
@@ -190,10 +180,13 @@ static struct piece *in_pillars(const struct item_parts *parts, double names)
     stack(left, cue_piece(parts, x - BETWEEN * parts->size), gap);
     struct piece *below = stop_piece(parts, x - BETWEEN * parts->size);
     struct piece *beside = stop_piece(parts, parts->width - x);
-    if (right->height + beside->height < left->height + below->height)
+    bool stops_right = right->height + beside->height < left->height + below->height;
+    if (stops_right)
         stack(right, beside, fmax(1.3 * gap, 0.27 * parts->size));
     else
         stack(left, below, gap);
+    if (right->count && !stops_right)
+        right->height += DESCENT * parts->size;
     piece_place(piece, left, 0, 0);
     piece_place(piece, right, x, 0);
     piece->height = fmax(left->height, right->height);
@@ -266,7 +259,7 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
                                .width = width};
     double names = setting.split * (width - BETWEEN * setting.size);
     parts.column = setting.split > 0 ? names + BETWEEN * setting.size : 0;
-    parts.when = when_words(wall, parts.lane);
+    parts.when = timing(wall->press.arena, parts.lane);
     parts.cue = cue_of(parts.lane->item);
     collect_dose(&parts);
     struct piece *notes = notes_piece(&parts);

@@ -30,10 +30,10 @@ struct own {
     size_t count;
 };
 
-bool wall_as_shown(const struct wall *wall, const struct lane *lane, size_t member)
+/* Whether MEMBER has nothing to add to what LANE says. */
+static bool does_as_shown(struct arena *arena, const struct lane *lane, size_t member)
 {
     const struct item *item = lane->by_member[member];
-    struct arena *arena = wall->press.arena;
     return item && !lane->loads_differ && item->exercise == lane->item->exercise &&
            !lane_dose_differs(arena, lane, item) &&
            strcmp(wording_loads(arena, lane->block, lane->item, false),
@@ -63,7 +63,7 @@ static void add_label(const struct own *own, struct entry *entry, size_t member)
     const struct press *press = &own->wall->press;
     const struct athlete *athlete = own->wall->group.members[member]->athlete;
     double size = LABEL * own->sizes.size;
-    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}};
+    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_CELL}};
     struct piece *label = press_paragraph(press, own->wall->labels[member], face,
                                           LABELS_MOST * own->width, 0, 0.9, false);
     struct piece *atom = piece_new(press->arena);
@@ -83,8 +83,8 @@ static void collect_what(const struct own *own, struct entry *entry, const struc
     const struct press *press = &own->wall->press;
     const struct lane *lane = own->lane;
     const struct item *item = entry->item;
-    struct face light = {own->sizes.small, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_PLAIN}};
-    struct face name = {own->sizes.size, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_PLAIN}};
+    struct face light = {own->sizes.small, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
+    struct face name = {own->sizes.size, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
     if (!item) {
         flow_add(press, &entry->what, press_word(press, "leaves this out", light));
         return;
@@ -115,7 +115,7 @@ static void collect_entries(struct own *own)
     const struct group *group = &own->wall->group;
     for (size_t i = 0; i < group->count; i++) {
         const struct item *item = own->lane->by_member[i];
-        if (wall_as_shown(own->wall, own->lane, i))
+        if (does_as_shown(own->wall->press.arena, own->lane, i))
             continue;
         size_t e = 0;
         while (e < own->count && !alike(own, own->entries[e].item, item))
@@ -148,10 +148,12 @@ static struct piece *entry_piece(const struct own *own, const struct entry *entr
     struct piece *what = flow_set(press, &entry->what, below ? width : width - x, APART * size,
                                   PITCH * size, capital(own, size));
     double level = fmax(0, what->baseline - names->baseline);
-    piece_place(piece, names, 0, below ? 0 : level);
+    piece_open(piece, ROLE_ROW);
+    piece_place_as(piece, ROLE_HEAD, names, 0, below ? 0 : level);
     double bottom = names->height + (below ? 0 : level);
     double top = below ? bottom + 0.3 * size : fmax(0, names->baseline - what->baseline);
-    piece_place(piece, what, below ? 0 : x, top);
+    piece_place_as(piece, ROLE_DATUM, what, below ? 0 : x, top);
+    piece_close(piece, ROLE_ROW);
     *unfit = *unfit || what->width > (below ? width : width - x) + 0.5;
     piece->height = fmax(bottom, top + what->height);
     piece->width = (below ? 0 : x) + what->width;

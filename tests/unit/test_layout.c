@@ -289,10 +289,12 @@ static void test_groups(void **state)
     assert_true(group.lanes[2].loads_differ);
     assert_false(group.lanes[2].varies);
     assert_true(group.lanes[4].varies);
-    assert_false(lane_needs_column(&group.lanes[5]));
-    assert_true(group_needs_table(&group));
+    assert_true(lane_differs(&group.lanes[2]));
+    assert_true(lane_differs(&group.lanes[4]));
+    assert_false(lane_differs(&group.lanes[5]));
     struct group alone = group_make(fixture->arena, members, 1);
-    assert_false(group_needs_table(&alone));
+    for (size_t i = 0; i < alone.lane_count; i++)
+        assert_false(lane_differs(&alone.lanes[i]));
     fixture_free(fixture);
 }
 
