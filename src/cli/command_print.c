@@ -7,7 +7,9 @@
 #include "cli/commands.h"
 #include "cli/print.h"
 #include "cli/sandbox.h"
+#include "cli/selection.h"
 #include "cli/watch.h"
+#include "rules/rules.h"
 
 static bool known_sheets(const char *list)
 {
@@ -96,14 +98,29 @@ static int print_all(struct printing *printing)
     return finish(printing);
 }
 
+/* Of what is asked for: what other athletes do, or other weeks, is for `check` to judge. */
+static void find_errors(struct project *project, const struct options *options)
+{
+    const struct programme *programme = project->programme;
+    bool *wanted = arena_alloc(project->arena, programme->occasion_count + 1);
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        wanted[i] = selection_holds(project->arena, options, &programme->occasions[i]);
+    rules_run_errors(programme, wanted, project->diag);
+}
+
 static int print_project(struct project *project, const struct options *options)
 {
     struct printing printing = {.options = options, .project = project};
-    /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. What was printed
-     * before stays. */
-    if (diag_count(project->diag, SEVERITY_ERROR))
-        return project_verdict(project, options);
-    return print_all(&printing);
+    /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
+     * hold, a restriction or a limit that must hold: on the wall nobody sees the finding. What was printed before
+     * stays. */
+    if (!project->programme->incomplete)
+        find_errors(project, options);
+    if (diag_count(project->diag, SEVERITY_ERROR) == 0)
+        return print_all(&printing);
+    int verdict = project_verdict(project, options);
+    fputs("nothing is printed while an error stands\n", stderr);
+    return verdict;
 }
 
 static int print_once(const struct options *options, struct watch *watch)

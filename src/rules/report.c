@@ -211,9 +211,19 @@ static struct group *group_new(struct run *run, const struct key *key, struct fi
     return group;
 }
 
+bool run_wants(const struct run *run, const struct window *window)
+{
+    bool wants = !run->wanted;
+    for (size_t i = 0; window && !wants && i < window->count; i++)
+        wants = run->wanted[window->occasions[i] - run->programme->occasions];
+    return wants;
+}
+
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...)
 {
+    if (run->wanted && (about->severity != SEVERITY_ERROR || !run_wants(run, about->window)))
+        return NULL;
     if (is_waived(run, rule, about))
         return NULL;
     struct key key = {rule->name, about->span, about->subject, about->subject_number};

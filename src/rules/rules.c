@@ -279,10 +279,6 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
 
 static void check_athlete(struct run *run, const struct timeline *timeline)
 {
-    for (size_t i = 0; i < timeline->week_count; i++)
-        check_week(run, &timeline->weeks[i]);
-    for (size_t i = 0; i < timeline->camp_count; i++)
-        check_camp(run, timeline, timeline->camps[i]);
     size_t weeks = timeline->week_count;
     struct window whole = {.scope = SCOPE_ATHLETE,
                            .timeline = timeline,
@@ -291,15 +287,28 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
                            .last = weeks ? timeline->weeks[weeks - 1].last : 0,
                            .occasions = timeline->occasions,
                            .count = timeline->count};
+    if (!run_wants(run, &whole))
+        return;
+    for (size_t i = 0; i < weeks; i++)
+        check_week(run, &timeline->weeks[i]);
+    for (size_t i = 0; i < timeline->camp_count; i++)
+        check_camp(run, timeline, timeline->camps[i]);
     call_all(run, &whole);
 }
 
-static void run_all(const struct programme *programme, struct diag *diag, struct margins *margins)
+/* What is asked for besides findings of everything: see struct run. */
+struct wish {
+    const bool *wanted;
+    struct margins *margins;
+};
+
+static void run_all(const struct programme *programme, struct diag *diag, const struct wish *wish)
 {
     struct run run = {.arena = programme->arena,
                       .programme = programme,
                       .diag = diag,
-                      .margins = margins,
+                      .wanted = wish->wanted,
+                      .margins = wish->margins,
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena, programme->waiver_count + 1)};
     build_tables(&run);
@@ -313,10 +322,16 @@ static void run_all(const struct programme *programme, struct diag *diag, struct
 
 void rules_run(const struct programme *programme, struct diag *diag)
 {
-    run_all(programme, diag, NULL);
+    run_all(programme, diag, &(struct wish){0});
+}
+
+void rules_run_errors(const struct programme *programme, const bool *wanted, struct diag *diag)
+{
+    run_all(programme, diag, &(struct wish){.wanted = wanted});
 }
 
 void rules_measure(const struct programme *programme, struct margins *margins)
 {
-    run_all(programme, diag_new(programme->arena, programme->sources), margins);
+    run_all(programme, diag_new(programme->arena, programme->sources),
+            &(struct wish){.margins = margins});
 }

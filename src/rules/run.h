@@ -66,7 +66,7 @@ struct rule {
 extern const struct rule rules[];
 extern const size_t rules_count;
 
-struct groups;  /* findings so far, by what they are about (report.c) */
+struct groups; /* findings so far, by what they are about (report.c) */
 
 struct run {
     struct arena *arena;
@@ -74,6 +74,7 @@ struct run {
     struct diag *diag;
     struct groups *groups;
     struct margins *margins;          /* where they are asked for, or NULL */
+    const bool *wanted;               /* occasions whose errors alone are told, or NULL: all is */
     bool *waived;                     /* by waiver: whether it has kept anything quiet */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
@@ -107,6 +108,9 @@ struct about {
     milli figure; /* as the message gives it, for an `allow ... up to`; 0 where it gives none */
     bool floor;   /* less of it is worse */
 };
+
+/* Whether somebody asks for WINDOW: for one occasion of it, where not for all. */
+bool run_wants(const struct run *run, const struct window *window);
 
 /* Reports, unless the fault is known already or this athlete's week has its five warnings: then
  * NULL, and nothing more is to be added. */

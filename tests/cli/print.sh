@@ -120,6 +120,8 @@ mkdir told
 sed '/^athlete Mateus/,/^$/s/^    avoid         overhead/    hold head\n        since 2027-03-01\n&/' \
     "$examples/slipway/athletes.bell" >told/athletes.bell
 cp -r "$examples/slipway/camps" "$examples/slipway/sessions" "$examples/slipway"/gym.bell "$examples/slipway"/limits.bell told
+# Who is held does no neck work: his sheet would not be printed.
+sed -i "s/^        partner neck hold .*/&\n            for Mateus Quillfeather, front plank : hold 20 s/" told/sessions/squad.bell
 cat >told/private.bell <<'END'
 private Mateus Quillfeather
     born      2001-02-03
