@@ -77,7 +77,7 @@ static const struct option_help helps[] = {
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
     {"sheet", "--sheet LIST         of wall,card,cards,floor,week,camp (default: wall,card)"},
-    {"paper", "--paper NAME         of the wall: A4 to A1, Letter or Tabloid"},
+    {"paper", "--paper NAME         of the wall: A4 to A1, Letter or Tabloid; the rest are on A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
     {"pages", "--pages N            pages a wall sheet may take to keep its letters large (default: 2)"},

@@ -51,10 +51,20 @@ static const char *date_words(struct arena *arena, const struct sheet *sheet,
     return print_day_words(arena, occasion->date);
 }
 
-/* The paper asked for is the wall's: the other sheets are made for one size. */
-static bool takes_paper(const struct sheet *sheet)
+static bool is_wall(const struct sheet *sheet)
 {
     return strcmp(sheet->name, "wall") == 0;
+}
+
+/* The paper asked for is the wall's. The other sheets are made for A4, and for Letter where the wall's is of that
+ * kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
+static const struct paper *paper_of(const struct sheet *sheet, const struct options *options)
+{
+    const struct paper *paper = options->paper ? paper_find(options->paper) : NULL;
+    if (is_wall(sheet))
+        return !paper && options->landscape ? paper_find(sheet->paper) : paper;
+    bool american = paper && paper->name[0] != 'A';
+    return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
 }
 
 static struct sheet_request request_for(struct printing *printing, const struct sheet *sheet,
@@ -63,16 +73,14 @@ static struct sheet_request request_for(struct printing *printing, const struct 
     const struct options *options = printing->options;
     const struct occasion *first = group->occasions[0];
     const struct gym *gym = first->athlete->gym;
-    bool wall = takes_paper(sheet);
+    bool wall = is_wall(sheet);
     struct sheet_request request = {
         .type = printing->type,
         .programme = printing->project->programme,
         .occasions = group->occasions,
         .count = group->count,
-        .paper = wall && options->paper      ? paper_find(options->paper)
-                 : wall && options->landscape ? paper_find(sheet->paper)
-                                              : NULL,
-        .landscape = options->landscape,
+        .paper = paper_of(sheet, options),
+        .landscape = wall ? options->landscape : sheet->landscape,
         .distance = wall ? options->read_from : 0,
         .pages = options->pages ? options->pages : PAGES,
         .plan = first->camp->name.shown,

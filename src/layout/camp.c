@@ -244,7 +244,7 @@ static struct piece *key_piece(const struct camp_sheet *sheet)
                             "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.", more,
                             (long long)((strikes + 30) / 60));
     const char *words = arena_printf(press->arena,
-                                     "Coloured lines are limits, over the weeks in which they "
+                                     "Coloured lines are limits, over the days in which they "
                                      "hold; a rise of the load is held against "
                                      "the highest of the four weeks before.%s",
                                      more);

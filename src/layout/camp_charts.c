@@ -95,8 +95,25 @@ static double *rest_of(const struct camp_sheet *sheet, const double *whole, cons
 
 /* --- limits --- */
 
+/* Where of the plot's width DAY begins. */
+static double share_of(const struct camp_sheet *sheet, int day)
+{
+    return fmax(0, fmin(1, (double)(day - sheet->first) / (double)(7 * sheet->weeks)));
+}
+
+/* The phase that BOUND was set for, or NULL. */
+static const struct phase *phase_of(const struct camp_sheet *sheet, const struct sheet_bound *bound)
+{
+    for (size_t i = 0; bound->only && i < sheet->camp->phase_count; i++)
+        if (strcmp(sheet->camp->phases[i].name.shown, bound->only) == 0)
+            return &sheet->camp->phases[i];
+    return NULL;
+}
+
+/* The line of BOUND, called WORDS; that of a phase runs over the phase's own days. NULL where a chart has no more
+ * room. */
 static struct chart_limit *limit_of(const struct camp_sheet *sheet, struct chart *chart,
-                                    const char *words)
+                                    const struct sheet_bound *bound, const char *words)
 {
     for (size_t i = 0; i < chart->limit_count; i++)
         if (strcmp(chart->limits[i].words, words) == 0)
@@ -104,16 +121,29 @@ static struct chart_limit *limit_of(const struct camp_sheet *sheet, struct chart
     if (chart->limit_count == CHART_LIMITS)
         return NULL;
     struct chart_limit *limit = &chart->limits[chart->limit_count++];
-    *limit = (struct chart_limit){words, no_values(sheet)};
+    const struct phase *phase = phase_of(sheet, bound);
+    *limit = (struct chart_limit){.words = words, .values = no_values(sheet)};
+    if (phase) {
+        limit->left = share_of(sheet, phase->first);
+        limit->right = share_of(sheet, phase->last + 1);
+    }
     return limit;
 }
 
+/* Adds VALUE in WEEK, and in the weeks of the bound's phase that are no more its own than another's. */
 static void put_limit(const struct camp_sheet *sheet, struct chart *chart, size_t week,
-                      const char *words, double value)
+                      const struct sheet_bound *bound, const char *words, double value)
 {
-    struct chart_limit *limit = limit_of(sheet, chart, words);
-    if (limit)
-        ((double *)limit->values)[week] = value;
+    struct chart_limit *limit = limit_of(sheet, chart, bound, words);
+    if (!limit)
+        return;
+    double *values = (double *)limit->values;
+    values[week] = value;
+    if (limit->right <= 0)
+        return;
+    for (size_t w = 0; w < sheet->weeks; w++)
+        if (isnan(values[w]) && sheet->edges[w] < limit->right && sheet->edges[w + 1] > limit->left)
+            values[w] = value;
 }
 
 /* "heavy: at most 60 in strength". */
@@ -140,11 +170,9 @@ static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum
                 least.bound = LIMIT_AT_LEAST;
                 most.bound = LIMIT_AT_MOST;
                 most.value = bound->top;
-                put_limit(sheet, chart, w, limit_words(arena, &most, lead),
-                          (double)most.value / 1000);
+                put_limit(sheet, chart, w, &most, limit_words(arena, &most, lead), (double)most.value / 1000);
             }
-            put_limit(sheet, chart, w, limit_words(arena, &least, lead),
-                      (double)least.value / 1000);
+            put_limit(sheet, chart, w, &least, limit_words(arena, &least, lead), (double)least.value / 1000);
         }
     }
 }
@@ -173,7 +201,7 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart, const 
             whole = whole && loads[w - back] > 0;
         }
         if (bound && whole)
-            put_limit(sheet, chart, w,
+            put_limit(sheet, chart, w, bound,
                       arena_printf(arena, "rise of %s at most",
                                    account_amount(arena, ACCOUNT_LOAD_RISE, bound->value)),
                       most * (1 + (double)bound->value / 100000));

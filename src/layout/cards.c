@@ -1,4 +1,6 @@
 /* cards.c - a session's cards four to a page, to be cut apart. */
+#include <math.h>
+
 #include "figures/sight.h"
 #include "layout/sheet.h"
 
@@ -58,11 +60,15 @@ struct scene *cards_scene(const struct sheet_request *request)
     struct scene *scene = scene_new(request->arena, width, height, margin);
     struct places places = {scene, NULL, 0, width / ACROSS, height / DOWN};
     const struct sheet *sheet = sheet_find("card");
+    /* A6 where a quarter of the page is as large; Letter is broader and less high. */
+    struct paper quarter = *paper_find(sheet->paper);
+    quarter.width = fmin(quarter.width, sight_mm_from_points(places.cell_width));
+    quarter.height = fmin(quarter.height, sight_mm_from_points(places.cell_height));
     for (size_t i = 0; i < request->count; i++) {
         struct sheet_request one = *request;
         one.occasions = &request->occasions[i];
         one.count = 1;
-        one.paper = paper_find(sheet->paper);
+        one.paper = &quarter;
         one.landscape = false;
         const struct scene *card = sheet_make(sheet, &one);
         add_card(&places, card);

@@ -35,18 +35,18 @@ double chart_step(double top, int most)
     return step;
 }
 
-void chart_spread(const double *wanted, double *got, size_t count, double height, double top,
+void chart_spread(const double *wanted, double *got, size_t count, const double *heights, double top,
                   double bottom)
 {
-    double least = top + height / 2;
+    double least = top;
     for (size_t i = 0; i < count; i++) {
-        got[i] = fmax(wanted[i], least);
-        least = got[i] + height;
+        got[i] = fmax(wanted[i], least + heights[i] / 2);
+        least = got[i] + heights[i] / 2;
     }
-    double most = bottom - height / 2;
+    double most = bottom;
     for (size_t i = count; i > 0; i--) {
-        got[i - 1] = fmin(got[i - 1], most);
-        most = got[i - 1] - height;
+        got[i - 1] = fmin(got[i - 1], most - heights[i - 1] / 2);
+        most = got[i - 1] - heights[i - 1] / 2;
     }
 }
 
@@ -210,8 +210,10 @@ static bool draw_limit(const struct plot *plot, const struct chart_limit *limit,
     for (size_t c = 0; c < chart->columns; c++) {
         double value = limit->values[c];
         bool holds = !isnan(value);
-        double left = x_of(plot, chart->edges[c]), right = x_of(plot, chart->edges[c + 1]);
+        double left = x_of(plot, fmax(limit->left, chart->edges[c]));
+        double right = x_of(plot, fmin(limit->right > 0 ? limit->right : 1, chart->edges[c + 1]));
         double y = holds ? y_of(plot, value) : 0;
+        holds = holds && right > left;
         if (holds && open && fabs(y - last) > 0.01)
             piece_line(plot->piece, left, last, 0, y - last, 1.1, INK_SPOT);
         if (holds) {
@@ -261,19 +263,30 @@ static struct limit_ends draw_limits(const struct plot *plot)
     return ends;
 }
 
+/* What a limit says, broken where the gutter is too narrow for it. */
+static struct piece *limit_words(const struct press *press, const struct chart_frame *frame, const char *words)
+{
+    return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT), frame->right - 11, 0, 0.95, false);
+}
+
+/* How much of the gutter they take, with a little space. */
+static double limit_height(const struct press *press, const struct chart_frame *frame, const char *words)
+{
+    return limit_words(press, frame, words)->height + 0.3 * frame->size;
+}
+
 /* The words of all limits in the right gutter, each led to from the end of its line. */
 static void draw_limit_words(const struct plot *plot, const struct limit_ends *ends)
 {
-    double size = plot->frame->size, x = x_of(plot, 1), got[CHART_LIMITS];
-    chart_spread(ends->y, got, ends->count, 1.25 * size, 0, plot->frame->height);
+    double x = x_of(plot, 1), got[CHART_LIMITS], heights[CHART_LIMITS] = {0};
+    for (size_t i = 0; i < ends->count; i++)
+        heights[i] = limit_height(plot->press, plot->frame, ends->words[i]);
+    chart_spread(ends->y, got, ends->count, heights, 0, plot->frame->height);
     for (size_t i = 0; i < ends->count; i++) {
-        struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_SPOT);
-        double room = plot->frame->right - 11;
-        double wide = type_width(plot->press->type, ends->words[i], size, face.weight);
-        face.size *= fmin(1, room / wide);
+        struct piece *words = limit_words(plot->press, plot->frame, ends->words[i]);
         draw_leader(plot, ends->x[i], x + 3, ends->y[i]);
         piece_line(plot->piece, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
-        press_put(plot->press, plot->piece, x + 10, got[i] + capital(plot) / 2, ends->words[i], face);
+        piece_place(plot->piece, words, x + 10, got[i] - (words->height - 0.22 * plot->frame->size) / 2);
     }
 }
 
@@ -388,8 +401,10 @@ double chart_least_height(const struct press *press, const struct chart *chart,
                           const struct chart_frame *frame)
 {
     struct plot plot = plot_of(press, chart, frame);
-    return fmax(title_piece(&plot)->height,
-                fmax(4 * frame->size, 1.25 * frame->size * (double)chart->limit_count));
+    double words = 0;
+    for (size_t i = 0; i < chart->limit_count; i++)
+        words += limit_height(press, frame, chart->limits[i].words);
+    return fmax(title_piece(&plot)->height, fmax(4 * frame->size, words));
 }
 
 struct piece *chart_piece(const struct press *press, const struct chart *chart,

@@ -14,7 +14,9 @@
 
 enum { DAYS = 7 };
 static const double GAP = 9; /* between two days, in points */
-static const double SIZES[] = {10.2, 9.6, 9, 8.4, 7.8, 7.3};
+/* Of the lines of a session, as shares of first-rank text. The smallest is what is read second at arm's length;
+ * whoever has more to say needs a further page. */
+static const double SIZES[] = {1, 0.95, 0.9, 0.85, 0.8, 0.77, 0.74};
 
 struct week {
     struct frame frame;
@@ -88,7 +90,7 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
     const struct press *press = &frame->press;
     struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
     double inset = 1.1 * week->size;
-    struct face grey = frame_face(week->size * 0.9, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    struct face grey = frame_face(fmax(frame->second, week->size * 0.9), WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     frame_stack(column,
                 press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0,
                                 1, false),
@@ -172,19 +174,26 @@ static int day_of(const struct week *week, const struct occasion *occasion)
     return occasion->date - week->monday;
 }
 
-/* Days with more to say are wider. */
+/* How much OCCASION has to say: a share of what a usual session of eight lines has. */
+static double weight_of(const struct occasion *occasion)
+{
+    size_t lines = 0;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        lines += occasion->blocks[b].item_count;
+    return lines ? fmax(0.6, (double)lines / 8) : 0.15;
+}
+
+/* Days with more to say are wider, though not by as much as they are longer: a name needs its width on any day. */
 static void share_width(struct week *week)
 {
-    double weights[DAYS], sum = 0, x = week->frame.margin;
+    double weights[DAYS] = {0}, sum = 0, x = week->frame.margin;
     const struct sheet_request *request = week->frame.request;
-    for (int d = 0; d < DAYS; d++)
-        weights[d] = 0.34;
-    for (size_t i = 0; i < request->count; i++) {
-        double *weight = &weights[day_of(week, request->occasions[i])];
-        *weight = fmax(*weight, request->occasions[i]->block_count ? 1 : 0.5);
-    }
-    for (int d = 0; d < DAYS; d++)
+    for (size_t i = 0; i < request->count; i++)
+        weights[day_of(week, request->occasions[i])] += weight_of(request->occasions[i]);
+    for (int d = 0; d < DAYS; d++) {
+        weights[d] = weights[d] > 0 ? 0.5 + 0.5 * fmin(weights[d], 2.4) : 0.4;
         sum += weights[d];
+    }
     for (int d = 0; d < DAYS; d++) {
         week->x[d] = x;
         week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) * weights[d] / sum;
@@ -249,16 +258,22 @@ static double tallest(const struct week *week)
     return most + day_head(week, 0)->height;
 }
 
-/* The largest size in which days and totals share one page; one easier to read where none does. */
+/* Whether the days fit a page in a size not below what can be read, MORE points left below them; in the largest such. */
+static bool fits_page(struct week *week, double more)
+{
+    for (size_t i = 0; i < sizeof SIZES / sizeof *SIZES; i++) {
+        fill_days(week, fmax(week->frame.second, SIZES[i] * week->frame.first));
+        if (tallest(week) + more <= body_height(week, false))
+            return true;
+    }
+    return false;
+}
+
+/* Days and totals on one page, or else a page for each, or else as many as it takes in an easy size. */
 static void fit_size(struct week *week)
 {
-    enum { COUNT = sizeof SIZES / sizeof *SIZES };
-    for (size_t i = 0; i < COUNT; i++) {
-        fill_days(week, SIZES[i]);
-        if (tallest(week) + 10 + week->totals->height <= body_height(week, false))
-            return;
-    }
-    fill_days(week, SIZES[COUNT - 3]);
+    if (!fits_page(week, 10 + week->totals->height) && !fits_page(week, 0))
+        fill_days(week, 0.85 * week->frame.first);
 }
 
 /* The days as far as they fit into HEIGHT from Y down; STARTS goes on to what is left. Returns how low they reach. */

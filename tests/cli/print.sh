@@ -78,6 +78,18 @@ for paper in A4 A3 A2 A1 Letter Tabloid; do
     turned=$(pdfinfo l$paper/*wall.pdf | sed -n 's/^Page size: *\([0-9.]*\) x \([0-9.]*\) pts.*/\2 \1/p')
     is "$paper lies down at the size it stands" "$upright" "$turned"
 done
+run "$examples/slipway" --on 2027-03-11 --sheet $all --paper Tabloid --out american >/dev/null 2>&1
+nothing "beside an American wall the rest is on Letter" "$(
+    for file in american/*-cards.pdf american/*-floor.pdf american/*-week.pdf american/*-camp.pdf; do
+        pdfinfo "$file" | grep -q 'Page size:.*(letter)' || echo "$file"
+    done
+)"
+has "and lies as it lies on A4" "792 x 612" "$(pdfinfo american/*oriel-tamsin-week.pdf)"
+nothing "beside any other it is on A4" "$(
+    for file in parts/*-floor.pdf all/*-cards.pdf all/*-week.pdf all/*-camp.pdf; do
+        [ ! -f "$file" ] || pdfinfo "$file" | grep -q 'Page size:.*(A4)' || echo "$file"
+    done
+)"
 run "$examples/slipway" --on 2027-03-11 --sheet wall,floor --paper A2 --tile A4 --out parts >parts.names 2>/dev/null
 has "a poster in parts says so in its name" "-wall-tiles.pdf" "$(cat parts.names)"
 has "and is on the smaller paper" "A4" "$(pdfinfo parts/*tiles.pdf)"

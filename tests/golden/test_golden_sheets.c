@@ -110,6 +110,20 @@ static const struct golden goldens[] = {
      .dpi = 50},
     {.name = "week", .sheet = "week", .session = "Hips before hands", .dpi = 60},
     {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
+    {.name = "cards-letter", .sheet = "cards", .paper = "Letter", .session = "Evening of six", .dpi = 40},
+    {.name = "floor-letter", .sheet = "floor", .paper = "Letter", .session = "Hips before hands", .dpi = 50},
+    {.name = "week-letter",
+     .sheet = "week",
+     .paper = "Letter",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 60},
+    {.name = "camp-letter",
+     .sheet = "camp",
+     .paper = "Letter",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 60},
 };
 
 struct stage {

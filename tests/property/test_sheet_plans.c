@@ -143,11 +143,32 @@ static const char *reach_fault(const struct scene *scene)
     return capital > 0 && minutes < 15.9 && !told ? "small letters are not told" : NULL;
 }
 
+/* On what is pinned up and leaned towards, letters fill 16 minutes of arc from 44 cm at least, those of the foot from
+ * 40 cm, whatever there is to say: a further page is taken before they shrink. */
+static const char *close_fault(const struct sheet *sheet, const struct scene *scene)
+{
+    if (strcmp(sheet->name, "week") != 0 && strcmp(sheet->name, "camp") != 0)
+        return NULL;
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++) {
+            const struct element *text = &scene->pages[p]->elements[i];
+            double from = text->rank == RANK_FOOT ? 400 : 440;
+            if (text->kind != ELEMENT_TEXT)
+                continue;
+            double minutes = 2 * atan(text->run->capital * 25.4 / 72 / from / 2) * 180 / G_PI * 60;
+            if (minutes < 15.9)
+                return arena_printf(scene->arena, "\"%s\" fills %.1f minutes", text->text, minutes);
+        }
+    return NULL;
+}
+
 /* Whether all is well with SCENE; what is not is said. */
 static bool check(const struct sheet *sheet, const struct scene *scene, const char *plan,
                   unsigned seed)
 {
     const char *fault = reach_fault(scene);
+    if (!fault)
+        fault = close_fault(sheet, scene);
     for (size_t p = 0; p < scene->page_count && !fault; p++)
         if (!(fault = group_fault(scene->pages[p])))
             fault = page_fault(scene, scene->pages[p]);
@@ -224,6 +245,7 @@ static struct scene *make(struct arena *arena, const struct programme *programme
     static const char *const sizes[] = {"A3", "A4", "A2", "A1", "Letter", "Tabloid"};
     struct members members = members_of(arena, programme, first, sheet->scope);
     bool wall = strcmp(sheet->name, "wall") == 0;
+    bool letter = chance % 5 == 0 && sheet->scope != SCOPE_SESSION_EACH;
     struct sheet_request request = {.arena = arena,
                                     .type = type,
                                     .programme = programme,
@@ -231,8 +253,10 @@ static struct scene *make(struct arena *arena, const struct programme *programme
                                     .count = members.count,
                                     .bounds = bounds,
                                     .bound_count = sizeof bounds / sizeof *bounds,
-                                    .paper = wall ? paper_find(sizes[chance % 6]) : NULL,
-                                    .landscape = chance / 6 % 2,
+                                    .paper = wall     ? paper_find(sizes[chance % 6])
+                                             : letter ? paper_find("Letter")
+                                                      : NULL,
+                                    .landscape = wall ? chance / 6 % 2 : sheet->landscape,
                                     .pages = 1 + (int)(chance / 12 % 2),
                                     .plan = first->camp->name.shown,
                                     .version = "3f9c2a1",

@@ -90,19 +90,20 @@ static void test_labels_never_collide(void **state)
     unsigned chance = 7;
     (void)state;
     for (int round = 0; round < 2000; round++) {
-        double wanted[8], got[8], top = 3, bottom = 103, height = 12;
+        double wanted[8], got[8], heights[8], top = 3, bottom = 103;
         size_t count = 1 + (size_t)round % 8;
         double at = -10;
         for (size_t i = 0; i < count; i++) {
             chance = chance * 1103515245u + 12345u;
             at += (double)(chance >> 16 & 31);
             wanted[i] = at;
+            heights[i] = 5 + (double)(chance >> 20 & 7);
         }
-        chart_spread(wanted, got, count, height, top, bottom);
-        assert_true(got[0] >= top + height / 2 - 1e-9);
-        assert_true(got[count - 1] <= bottom - height / 2 + 1e-9);
+        chart_spread(wanted, got, count, heights, top, bottom);
+        assert_true(got[0] >= top + heights[0] / 2 - 1e-9);
+        assert_true(got[count - 1] <= bottom - heights[count - 1] / 2 + 1e-9);
         for (size_t i = 1; i < count; i++)
-            assert_true(got[i] - got[i - 1] >= height - 1e-9);
+            assert_true(got[i] - got[i - 1] >= (heights[i] + heights[i - 1]) / 2 - 1e-9);
     }
 }
 
@@ -156,7 +157,8 @@ static void test_limits_are_lines(void **state)
                           .edges = edges,
                           .bars = {{"", SHADE_PALE, bars}},
                           .bar_count = 1,
-                          .limits = {{"at most 24", limit}, {"at most 24 elsewhere", limit}},
+                          .limits = {{.words = "at most 24", .values = limit},
+                                     {.words = "at most 24 elsewhere", .values = limit}},
                           .limit_count = 2,
                           .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
@@ -182,6 +184,61 @@ static void test_limits_are_lines(void **state)
     assert_near(left, 100 + 75, 1e-6);
     assert_near(right, 100 + 225, 1e-6);
     arena_free(arena);
+}
+
+/* A limit that holds within a phase is drawn over the phase's own days, also where these begin and end inside weeks. */
+static void test_limits_of_a_phase(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    struct camp *camp = (struct camp *)(void *)fixture->occasions[0].camp;
+    int first = fixture->occasions[0].date;
+    struct phase phases[] = {{.name = {.shown = "base"}, .first = first, .last = first + 9},
+                             {.name = {.shown = "strength"}, .first = first + 10, .last = first + 24}};
+    struct sheet_bound bounds[] = {{.account = ACCOUNT_SETS,
+                                    .against = ACCOUNT_NONE,
+                                    .bound = LIMIT_AT_MOST,
+                                    .value = 9000,
+                                    .week = 3,
+                                    .only = "strength"}};
+    camp->first = first;
+    camp->last = first + 27;
+    camp->weeks = 4;
+    camp->phases = phases;
+    camp->phase_count = 2;
+    const struct occasion *members[] = {&fixture->occasions[0]};
+    struct sheet_request request = {.arena = fixture->arena,
+                                    .type = type,
+                                    .programme = &fixture->programme,
+                                    .occasions = members,
+                                    .count = 1,
+                                    .bounds = bounds,
+                                    .bound_count = 1,
+                                    .plan = "",
+                                    .version = "",
+                                    .date_words = "",
+                                    .author = ""};
+    struct scene *scene = sheet_make(sheet_find("camp"), &request);
+    const struct piece *page = scene->pages[0];
+    double left = 1e9, right = 0, begins = 0, week = 0;
+    for (size_t i = 0; i < page->count; i++) {
+        const struct element *element = &page->elements[i];
+        if (element->kind == ELEMENT_BOX && element->stroke_width == 0.7 && week == 0)
+            week = element->width / 10 * 7; /* the band's box of the first phase, ten days wide */
+        if (element->kind != ELEMENT_LINE)
+            continue;
+        if (element->stroke == INK_HAIR && element->width == 0 && element->stroke_width == 0.5)
+            begins = element->x; /* the line through all charts where the second phase begins */
+        if (element->stroke == INK_SPOT && element->height == 0 && element->stroke_width == 1.1) {
+            left = fmin(left, element->x);
+            right = fmax(right, element->x + element->width);
+        }
+    }
+    assert_true(begins > 0);
+    assert_near(left, begins, 0.01);
+    assert_near(right - left, 15 * week / 7, 0.01);
+    assert_true(texts_with(scene, "at most 9 in strength") == 1);
+    fixture_free(fixture);
 }
 
 /* Without colour the shades of a stack still differ from one another. */
@@ -551,6 +608,7 @@ int main(void)
         cmocka_unit_test(test_labels_never_collide),
         cmocka_unit_test(test_bars_are_to_scale),
         cmocka_unit_test(test_limits_are_lines),
+        cmocka_unit_test(test_limits_of_a_phase),
         cmocka_unit_test(test_shades_differ_in_grey),
         cmocka_unit_test(test_parts_make_the_poster),
         cmocka_unit_test(test_a_missing_part_is_seen),
