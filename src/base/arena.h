@@ -15,18 +15,19 @@ struct arena *arena_new(void);
 void arena_free(struct arena *arena);
 
 /* SIZE bytes of zeroed memory, aligned for any object. */
-void *arena_alloc(struct arena *arena, size_t size);
+void *arena_alloc(struct arena *arena, size_t size) __attribute__((returns_nonnull));
 
 /* A copy of LENGTH bytes of TEXT with a NUL behind it. */
-char *arena_copy(struct arena *arena, const char *text, size_t length);
+char *arena_copy(struct arena *arena, const char *text, size_t length) __attribute__((returns_nonnull));
 
 /* Text formed as by printf. */
 char *arena_printf(struct arena *arena, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+    __attribute__((format(printf, 2, 3), returns_nonnull));
 
 /* Room for one more item: returns ITEMS, or a copy of it with doubled capacity when COUNT has reached
  * *CAPACITY. SIZE is the size of one item in bytes. The old array is left to the arena. */
-void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size);
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size)
+    __attribute__((returns_nonnull));
 
 /* Bytes handed out so far, for the benchmark's memory column. */
 size_t arena_used(const struct arena *arena);

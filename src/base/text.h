@@ -26,7 +26,8 @@ const char *text_keep(struct arena *arena, struct text *text);
 const char *text_get(const struct text *text);
 
 /* NAME as it is compared: NFC, full case folding, ends trimmed, runs of white space made one space. */
-const char *text_fold(struct arena *arena, const char *name, size_t length);
+const char *text_fold(struct arena *arena, const char *name, size_t length)
+    __attribute__((returns_nonnull));
 
 /* Edit distance between two folded names, counted in characters, swaps of neighbours as one; at most
  * LIMIT + 1 is returned (more is not worked out). */

@@ -194,10 +194,13 @@ static bool is_pair(const char *words)
 static void add_word(struct arena *arena, struct query *query, size_t *capacity, const char *word, size_t length)
 {
     const char *folded = text_fold(arena, word, length);
-    const char *pair = query->count ? arena_printf(arena, "%s %s", query->words[query->count - 1], folded) : "";
-    if (is_pair(pair)) {
-        query->words[query->count - 1] = pair;
-        return;
+    if (query->count) {
+        const char **last = &query->words[query->count - 1];
+        const char *pair = arena_printf(arena, "%s %s", *last, folded);
+        if (is_pair(pair)) {
+            *last = pair;
+            return;
+        }
     }
     query->words = arena_grow(arena, query->words, query->count, capacity, sizeof *query->words);
     query->words[query->count++] = folded;

@@ -310,7 +310,8 @@ static bool is_common(int option)
 int options_read(int argc, char **argv, struct options *options)
 {
     *options = (struct options){.format = "text"};
-    options->color = isatty(STDERR_FILENO) && (!getenv("NO_COLOR") || !*getenv("NO_COLOR"));
+    const char *no_color = getenv("NO_COLOR");
+    options->color = isatty(STDERR_FILENO) && (!no_color || !*no_color);
     bool help = false;
     int taken[64], taken_count = 0, status;
     for (int option; (option = getopt_long(argc, argv, "hC:io:", long_options, NULL)) != -1;) {

@@ -187,12 +187,12 @@ static void load_folder(struct loading *loading, const char *path, const char *s
 
 static void load_path(struct loading *loading, const char *path, const char *shown, int depth)
 {
-    struct stat about;
+    struct stat about = {0};
     if (strcmp(path, "-") != 0 && stat(path, &about) != 0) {
         cannot(loading, shown, strerror(errno));
         return;
     }
-    if (strcmp(path, "-") == 0 || !S_ISDIR(about.st_mode)) {
+    if (!S_ISDIR(about.st_mode)) {
         load_file(loading, path, shown);
         return;
     }

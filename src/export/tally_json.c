@@ -19,7 +19,7 @@ static json_t *row_json(const struct tally_table *table, const struct tally_row 
         if (!row->known[week])
             continue;
         json_t *cell = json_object();
-        json_put_number(cell, "week", (size_t)(table->first_week + week));
+        json_put_number(cell, "week", (size_t)table->first_week + (size_t)week);
         json_put(cell, "low", json_decimal(row->cells[week].low));
         json_put(cell, "high", json_decimal(row->cells[week].high));
         json_array_append_new(weeks, cell);

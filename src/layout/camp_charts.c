@@ -67,19 +67,23 @@ static double *no_values(const struct camp_sheet *sheet)
     return values;
 }
 
-/* The top of ACCOUNT each week, of the busier side where SIDED. */
-static double *sums(const struct camp_sheet *sheet, enum account account, bool sided)
+/* The top of ACCOUNT each week. */
+static double *sums(const struct camp_sheet *sheet, enum account account)
+{
+    double *values = no_values(sheet);
+    for (size_t w = 0; w < sheet->weeks; w++)
+        values[w] = (double)sheet->tallies[w].sum[account].high / 1000;
+    return values;
+}
+
+/* The top of a sided ACCOUNT each week, of the busier side. */
+static double *busier_side(const struct camp_sheet *sheet, enum account account)
 {
     double *values = no_values(sheet);
     for (size_t w = 0; w < sheet->weeks; w++) {
-        const struct tally *tally = &sheet->tallies[w];
-        milli value = tally->sum[account].high;
-        if (sided) {
-            milli left = tally->side[account][SIDE_LEFT].high;
-            milli right = tally->side[account][SIDE_RIGHT].high;
-            value = left > right ? left : right;
-        }
-        values[w] = (double)value / 1000;
+        const struct range *side = sheet->tallies[w].side[account];
+        milli left = side[SIDE_LEFT].high, right = side[SIDE_RIGHT].high;
+        values[w] = (double)(left > right ? left : right) / 1000;
     }
     return values;
 }
@@ -222,7 +226,7 @@ static struct chart chart_of(const struct camp_sheet *sheet, const char *title, 
 static struct chart chart_load(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Session load", "RPE " WORDING_TIMES " min");
-    const double *loads = sums(sheet, ACCOUNT_SESSION_LOAD, false);
+    const double *loads = sums(sheet, ACCOUNT_SESSION_LOAD);
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
     chart.nothing = "no effort planned for whole sessions";
     add_limits(sheet, &chart, ACCOUNT_SESSION_LOAD, false, "");
@@ -233,9 +237,9 @@ static struct chart chart_load(const struct camp_sheet *sheet)
 static struct chart chart_sets(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Sets", "");
-    double *strength = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_STRENGTH, false);
-    double *power = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_POWER, false);
-    double *others = rest_of(sheet, sums(sheet, ACCOUNT_SETS, false), strength);
+    double *strength = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_STRENGTH);
+    double *power = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_POWER);
+    double *others = rest_of(sheet, sums(sheet, ACCOUNT_SETS), strength);
     others = rest_of(sheet, others, power);
     chart.bars[chart.bar_count++] = (struct chart_series){"strength", SHADE_FULL, strength};
     chart.bars[chart.bar_count++] = (struct chart_series){"power", SHADE_PALE, power};
@@ -247,8 +251,8 @@ static struct chart chart_sets(const struct camp_sheet *sheet)
 static struct chart chart_lifts(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Lifts", "");
-    double *heavy = sums(sheet, ACCOUNT_HEAVY_LIFTS, false);
-    double *others = rest_of(sheet, sums(sheet, ACCOUNT_LIFTS, false), heavy);
+    double *heavy = sums(sheet, ACCOUNT_HEAVY_LIFTS);
+    double *others = rest_of(sheet, sums(sheet, ACCOUNT_LIFTS), heavy);
     chart.bars[chart.bar_count++] = (struct chart_series){"heavy, 80 % and up", SHADE_FULL, heavy};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
     add_limits(sheet, &chart, ACCOUNT_HEAVY_LIFTS, false, "heavy: ");
@@ -270,8 +274,9 @@ static struct chart chart_strikes(const struct camp_sheet *sheet)
 {
     bool sided = any_sided(sheet, ACCOUNT_ALL_OUT_STRIKES) || any_sided(sheet, ACCOUNT_STRIKES);
     struct chart chart = chart_of(sheet, "Strikes", sided ? "of the busier side" : "");
-    double *all_out = sums(sheet, ACCOUNT_ALL_OUT_STRIKES, sided);
-    double *others = rest_of(sheet, sums(sheet, ACCOUNT_STRIKES, sided), all_out);
+    double *(*top)(const struct camp_sheet *, enum account) = sided ? busier_side : sums;
+    double *all_out = top(sheet, ACCOUNT_ALL_OUT_STRIKES);
+    double *others = rest_of(sheet, top(sheet, ACCOUNT_STRIKES), all_out);
     chart.bars[chart.bar_count++] = (struct chart_series){"all-out", SHADE_FULL, all_out};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
     add_limits(sheet, &chart, ACCOUNT_ALL_OUT_STRIKES, sided, "all-out: ");
@@ -283,7 +288,7 @@ static struct chart chart_sparring(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Sparring", "rounds");
     chart.bars[chart.bar_count++] =
-        (struct chart_series){"", SHADE_PALE, sums(sheet, ACCOUNT_SPARRING_ROUNDS, false)};
+        (struct chart_series){"", SHADE_PALE, sums(sheet, ACCOUNT_SPARRING_ROUNDS)};
     add_limits(sheet, &chart, ACCOUNT_SPARRING_ROUNDS, false, "");
     chart.nothing = "no rounds planned";
     return chart;

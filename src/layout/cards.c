@@ -43,8 +43,9 @@ static void add_card(struct places *places, const struct scene *card)
     for (size_t i = 0; i < sides; i++) {
         if (!places->page || places->next == A_PAGE)
             open_page(places);
+        int row = places->next / ACROSS;
         double x = places->next % ACROSS * places->cell_width;
-        double y = places->next / ACROSS * places->cell_height;
+        double y = row * places->cell_height;
         if (i == 0)
             scene_bookmark(places->scene, card->title, y, false);
         piece_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,

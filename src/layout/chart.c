@@ -101,10 +101,11 @@ static void draw_axis(const struct plot *plot)
     int room = (int)((plot->bottom - plot->top) / (1.5 * size));
     double step = chart_step(plot->most - least, room < 1 ? 1 : room > 4 ? 4 : room);
     double left = x_of(plot, 0), right = x_of(plot, 1);
-    for (double value = least; value <= plot->most + 1e-6; value += step) {
-        double y = y_of(plot, value);
+    int steps = (int)((plot->most - least) / step + 1e-6);
+    for (int i = 0; i <= steps; i++) {
+        double value = least + i * step, y = y_of(plot, value);
         const char *number = wording_number(plot->press->arena, (milli)llround(value * 1000));
-        if (value > least)
+        if (i > 0)
             piece_line(plot->piece, left, y, right - left, 0, 0.4, INK_HAIR);
         piece_line(plot->piece, left - 2.5, y, 2.5, 0, 0.6, INK_BLACK);
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
@@ -230,8 +231,9 @@ static bool draw_limit(const struct plot *plot, const struct chart_limit *limit,
 /* Dots from where a limit ends to its words, so that it is not taken to hold there. */
 static void draw_leader(const struct plot *plot, double from, double to, double y)
 {
-    for (double x = from + 3; x < to; x += 4)
-        piece_line(plot->piece, x, y, 0.9, 0, 0.6, INK_SPOT);
+    int dots = (int)ceil((to - from - 3) / 4);
+    for (int i = 0; i < dots; i++)
+        piece_line(plot->piece, from + 3 + 4 * i, y, 0.9, 0, 0.6, INK_SPOT);
 }
 
 /* Where lines of limits end, the highest first, and what is to be said there. */

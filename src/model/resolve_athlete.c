@@ -182,13 +182,14 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
     avoid->region = vocabulary_find(&regions, folded);
     avoid->kind = vocabulary_find(&exercise_kinds, folded);
     avoid->all_out = strcmp(folded, "all-out") == 0;
-    avoid->position = known_position(r, folded) ? folded : NULL;
+    bool position = known_position(r, folded);
+    avoid->position = position ? folded : NULL;
     if (avoid->exercise)
         avoid->pattern = avoid->region = avoid->kind = -1;
     else if (avoid->region >= 0)
         avoid->pattern = -1; /* a word for both means the region, which holds more */
     if (avoid->exercise || avoid->pattern >= 0 || avoid->region >= 0 || avoid->kind >= 0 || avoid->all_out ||
-        avoid->position)
+        position)
         return true;
     struct finding *finding = diag_error(
         r->diag, "unknown-avoid", node->span,

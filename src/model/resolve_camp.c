@@ -78,14 +78,14 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
     }
-    if (camp->bout && camp->first && camp->bout < camp->first) {
+    if (bout && starts && camp->bout && camp->bout < camp->first) {
         struct finding *finding = diag_error(r->diag, "bout-before-start", bout->span,
                                              "the bout comes before the camp starts");
         diag_note(r->diag, finding, starts->span, "the start is here");
         camp->bout = 0;
         resolver_doubt(r, camp);
     }
-    if (camp->bout && camp->first && camp->bout - camp->first > MOST_WEEKS * 7) {
+    if (bout && starts && camp->bout && camp->bout - camp->first > MOST_WEEKS * 7) {
         diag_error(r->diag, "camp-too-long", bout->span, "a camp is at most %d weeks long, and this bout is %d days "
                    "after its start", MOST_WEEKS, camp->bout - camp->first);
         camp->bout = 0;

@@ -1,3 +1,4 @@
+#include <assert.h>
 #include <inttypes.h>
 
 #include "figures/mass.h"
@@ -6,6 +7,7 @@
 static bool read_value(struct resolver *r, const struct node *node, struct range *value, bool *max)
 {
     if (node->kind == NODE_RANGE) {
+        assert(node->first && node->last);
         value->low = node->first->number;
         value->high = node->last->number;
         if (value->low > value->high) {
@@ -141,7 +143,7 @@ int figures_time_of(struct resolver *r, const struct node *dose)
         return 0;
     }
     const struct figures *figures = figures_read(r, amount->first->first);
-    int seconds = figures_seconds(r, figures, figures->values[0].low);
+    int seconds = figures ? figures_seconds(r, figures, figures->values[0].low) : -1;
     return seconds < 0 ? 0 : seconds;
 }
 

@@ -1,3 +1,4 @@
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -319,6 +320,7 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
 {
     if (template->block_count || node_find(node, NODE_BASED) || resolver_doubts(r, template))
         return;
+    assert(node->first); /* the name */
     struct finding *finding = diag_error(r->diag, "empty-session", node->first->span, "this session holds no block");
     diag_help(r->diag, finding, "indent its blocks below it, such as `straight A 3 sets rest 1:30`");
 }

@@ -1,4 +1,5 @@
 /* resolve_sets.c - an athlete's sets from a dose: how many, of what, on which side. */
+#include <assert.h>
 #include <string.h>
 
 #include "model/dose.h"
@@ -298,6 +299,7 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
     if (run->repeats < 2 || run->repeats != setting->sets || run->rest_high || run->hold || !run->part_count ||
         run->parts[0].unit != UNIT_REPS)
         return;
+    assert(dose->times); /* what gave the repeats */
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "sets-twice", dose->times->span,
                                           "the block has %d sets already: this is %d times in each of them",
                                           setting->sets, run->repeats);

@@ -55,7 +55,7 @@ const char *resolver_written(struct resolver *r, struct span span);
 struct name resolver_name(struct resolver *r, const struct node *name_node);
 
 /* The folded text of a NAME or TEXT node. */
-const char *resolver_fold(struct resolver *r, const struct node *node);
+const char *resolver_fold(struct resolver *r, const struct node *node) __attribute__((returns_nonnull));
 
 /* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
  * a table of names, a thing declared, or a member of one. */
@@ -144,7 +144,7 @@ void resolve_limits(struct resolver *r, const struct node *node, struct limits *
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 
 /* `12 x 3:00 rest 1:00`: rounds, and seconds of work and rest. */
-void resolve_clock(struct resolver *r, const struct node *dose, int *rounds, int *work, int *rest);
+void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest);
 
 /* Declares an exercise's or activity's other names. */
 void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,

@@ -291,7 +291,7 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
                     count_item(run, &counted, &block->items[i]);
         }
     run_margin(run, window, limit, account, SIDE_ALL, limit->value - (milli)counted.count * 1000);
-    if ((milli)counted.count * 1000 <= limit->value)
+    if (counted.count == 0 || (milli)counted.count * 1000 <= limit->value)
         return;
     struct about about = {.window = window,
                           .severity = limit_severity(limit, true),

@@ -138,7 +138,7 @@ static int time_parts(const struct line *line, size_t at, int64_t parts[3])
     for (size_t i = 0; i < length; i++) {
         if (text[i] == ':')
             count++;
-        else if (parts[count] < 100000)
+        else if (count < 3 && parts[count] < 100000)
             parts[count] = parts[count] * 10 + (text[i] - '0');
     }
     return count + 1;
@@ -201,7 +201,7 @@ static void date_parts(const struct line *line, size_t at, int parts[3])
     for (size_t i = 0; i < length; i++) {
         if (isdigit((unsigned char)text[i]))
             parts[part] = parts[part] * 10 + (text[i] - '0');
-        else
+        else if (part < 2)
             part++;
     }
 }
@@ -238,7 +238,7 @@ void slip_decimal(struct line *line, size_t at)
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     char *point = token_copy(line, at);
-    *strchr(point, ',') = '.';
+    point[digits] = '.';
     struct finding *finding =
         line_mend(line, at, at + 1, "decimal-comma", "a decimal is written with a point", point);
     diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
