@@ -86,7 +86,7 @@ MAKEFLAGS += --no-print-directory --no-builtin-rules
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests packages asan coverage fuzz fuzzers bench faults lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests packages asan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
     lint-analyzer analyzed format install clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -115,17 +115,21 @@ asan:  ## run every test under the address and undefined-behaviour sanitizers
 	@tests/install-packages build tests
 	@$(MAKE) BUILD=$(BUILD)/asan SANITIZE=address,undefined CFLAGS='-O1 -g' run-tests
 
-coverage:  ## run every test and report the lines they reach (needs gcovr)
-	@tests/install-packages build tests
+coverage:  ## run every test; 90 % of lines and 80 % of branches must be reached
+	@tests/install-packages build tests lint
 	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
 	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O0 -g' run-tests
-	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage \
-	    --html-details $(BUILD)/coverage/index.html --print-summary
+	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage --fail-under-line 90 \
+	    --fail-under-branch 80 --html-details $(BUILD)/coverage/index.html --print-summary
 
 fuzz:  ## look for crashes with random plans for SECONDS=60 a harness (needs clang)
 	@$(MAKE) BUILD=$(BUILD)/fuzz CC=clang SANITIZE=fuzzer-no-link,address,undefined \
 	    CFLAGS='-O1 -g' fuzzers
 	@BUILD_DIR=$(BUILD)/fuzz tests/fuzz/run $(or $(SECONDS),60)
+
+fuzz-afl:  ## the same with AFL++ (needs afl++)
+	@$(MAKE) BUILD=$(BUILD)/afl CC=afl-clang-fast CFLAGS='-O1 -g' fuzzers
+	@BUILD_DIR=$(BUILD)/afl tests/fuzz/run_afl $(or $(SECONDS),60)
 
 fuzzers: $(FUZZERS)
 
@@ -135,9 +139,14 @@ bench: $(PROGRAM) $(BENCHES)  ## measure, and write tables to build/bench
 faults: $(PROGRAM)  ## fail every allocation and every call on a file once; kill print 520 times
 	@KILLS=520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
 
+valgrind: $(PROGRAM)  ## run the commands over the examples under valgrind
+	@tests/install-packages build tests lint
+	@BELLSHEET=$(PROGRAM) tests/valgrind
+
 lint: lint-tidy lint-cppcheck lint-analyzer  ## clang-tidy, cppcheck and gcc -fanalyzer
 
 lint-tidy: $(GENERATED_HEADERS)
+	@tests/install-packages build lint
 	printf '%s\n' $(SOURCES) $(MAIN) | xargs -P2 -I FILE clang-tidy --quiet FILE -- \
 	    -std=c17 $(DEFINES) $(INCLUDES) $(PKG_CFLAGS)
 
@@ -171,7 +180,7 @@ clean:  ## remove everything that was built
 	rm -rf $(BUILD)
 
 help:  ## list the targets
-	@sed -n 's/^\([a-z]*\):[^#]*## \(.*\)/  \1\t\2/p' Makefile | expand -t 14
+	@sed -n 's/^\([a-z-]*\):[^#]*## \(.*\)/  \1\t\2/p' Makefile | expand -t 14
 	@printf '\nSet CC, CFLAGS, BUILD, PREFIX or DESTDIR on the command line; CI=1 makes warnings errors.\n'
 
 # ---- rules --------------------------------------------------------------------------------------
