@@ -77,6 +77,8 @@ MEMBERS := $(BUILD)/members
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
+# Two tests do not go with counting: the counts are written past the sandbox, and name the folder built in.
+UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh
 BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_check bench_print bench_run make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/timing.c)
 FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
@@ -118,7 +120,8 @@ asan:  ## run every test under the address and undefined-behaviour sanitizers
 coverage:  ## run every test; 90 % of lines and 80 % of branches must be reached
 	@tests/install-packages build tests lint
 	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
-	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O0 -g' run-tests
+	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O1 -g' \
+	    TEST_SCRIPTS='$(filter-out $(UNCOUNTED),$(TEST_SCRIPTS))' run-tests
 	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage --fail-under-line 90 \
 	    --fail-under-branch 80 --html-details $(BUILD)/coverage/index.html --print-summary
 

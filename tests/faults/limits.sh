@@ -14,7 +14,7 @@ refused()
     words=$2
     status=$3
     shift 3
-    got=$(timeout 60 "$bellsheet" check "$@" 2>&1 </dev/null)
+    got=$(timeout 300 "$bellsheet" check "$@" 2>&1 </dev/null)
     is "$name: exit" "$status" "$?"
     has "$name" "$words" "$got"
 }
