@@ -4,7 +4,7 @@ VERSION  := 0.1.0
 PREFIX   ?= /usr/local
 BUILD    ?= build
 CFLAGS   ?= -O2 -g
-MODULES  := pangocairo cairo cairo-pdf fontconfig glib-2.0 jansson
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig glib-2.0 jansson
 
 # make's own default is "cc", which is not there on a machine that has only clang.
 ifeq ($(origin CC),default)

@@ -46,15 +46,6 @@ struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind
     return problem;
 }
 
-void element_step(const struct element *element, const struct step *step, double at[6])
-{
-    for (size_t i = 0; i < 6; i += 2) {
-        double across = element->mirrored ? 1 - step->at[i] : step->at[i];
-        at[i] = element->x + across * element->width;
-        at[i + 1] = element->y + step->at[i + 1] * element->height;
-    }
-}
-
 static struct element *piece_add(struct piece *piece, struct element element)
 {
     piece->elements = arena_grow(piece->arena, piece->elements, piece->count, &piece->capacity,

@@ -60,9 +60,6 @@ struct element {
     enum role role;
 };
 
-/* The points of STEP where the shape ELEMENT has them. */
-void element_step(const struct element *element, const struct step *step, double at[6]);
-
 struct piece {
     struct arena *arena;
     struct element *elements;

@@ -117,7 +117,11 @@ static void shape_path(cairo_t *cairo, const struct element *e)
     for (size_t i = 0; i < e->step_count; i++) {
         const struct step *step = &e->steps[i];
         double at[6];
-        element_step(e, step, at);
+        for (size_t j = 0; j < 6; j += 2) {
+            double across = e->mirrored ? 1 - step->at[j] : step->at[j];
+            at[j] = e->x + across * e->width;
+            at[j + 1] = e->y + step->at[j + 1] * e->height;
+        }
         if (step->op == 'M')
             cairo_move_to(cairo, at[0], at[1]);
         else if (step->op == 'L')

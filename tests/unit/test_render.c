@@ -162,78 +162,6 @@ static void test_svg_escapes(void **state)
     close_stage(&stage);
 }
 
-struct letters {
-    GHashTable *outlines; /* by id: how often each is used */
-    int used, missing, groups;
-};
-
-static void note_letter(GMarkupParseContext *context, const gchar *name, const gchar **names, const gchar **values,
-                        gpointer data, GError **error)
-{
-    (void)context;
-    (void)error;
-    struct letters *letters = data;
-    letters->groups += strcmp(name, "g") == 0;
-    for (size_t i = 0; names[i]; i++) {
-        if (strcmp(names[i], "id") == 0)
-            assert_true(g_hash_table_insert(letters->outlines, g_strdup(values[i]), NULL));
-        if (strcmp(names[i], "xlink:href") != 0)
-            continue;
-        assert_int_equal(*values[i], '#');
-        letters->used++;
-        letters->missing += !g_hash_table_contains(letters->outlines, values[i] + 1);
-    }
-}
-
-static int texts_on(const struct piece *page)
-{
-    int texts = 0;
-    for (size_t i = 0; i < page->count; i++)
-        texts += page->elements[i].kind == ELEMENT_TEXT;
-    return texts;
-}
-
-/* Each letter has its outline, once, whatever sizes it is drawn in. */
-static void test_svg_letters(void **state)
-{
-    (void)state;
-    struct stage stage = open_stage("card", 1);
-    struct letters letters = {.outlines = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL)};
-    GMarkupParser parser = {.start_element = note_letter};
-    assert_null(render_svg(stage.scene, 1, &stage.out));
-    GMarkupParseContext *context = g_markup_parse_context_new(&parser, 0, &letters, NULL);
-    assert_true(g_markup_parse_context_parse(context, stage.out.data, (gssize)stage.out.length, NULL));
-    assert_int_equal(letters.missing, 0);
-    assert_int_equal(letters.groups, texts_on(stage.scene->pages[0]));
-    assert_in_range(g_hash_table_size(letters.outlines), 40, 160); /* of two faces */
-    assert_true(letters.used > 300);
-    assert_true(stage.out.length < 120000);
-    g_markup_parse_context_free(context);
-    g_hash_table_destroy(letters.outlines);
-    close_stage(&stage);
-}
-
-/* What no font has is drawn as Pango's box, and is no letter. */
-static void test_svg_unknown_letter(void **state)
-{
-    (void)state;
-    const char *wrong = NULL;
-    struct type *type = type_open(&wrong);
-    assert_non_null(type);
-    struct arena *arena = arena_new();
-    struct scene *scene = scene_new(arena, 200, 100, 10);
-    struct run run = type_set(type, "\363\260\200\200", (struct style){.size = 20}); /* of the private plane */
-    struct text out = {0};
-    piece_text(scene_page(scene), 20, 50, "?", &run, (struct look){INK_BLACK, RANK_FIRST, ROLE_PLAIN});
-    assert_int_equal(run.unknown, 1);
-    assert_null(render_svg(scene, 1, &out));
-    assert_false(holds(&out, "<use"));
-    assert_true(holds(&out, "<path d=\"M"));
-    text_free(&out);
-    arena_free(arena);
-    type_close(type);
-}
-
 static void test_png(void **state)
 {
     (void)state;
@@ -289,8 +217,6 @@ int main(void)
         cmocka_unit_test(test_pdf_is_tagged_and_named),
         cmocka_unit_test(test_svg_says_what_it_draws),
         cmocka_unit_test(test_svg_escapes),
-        cmocka_unit_test(test_svg_letters),
-        cmocka_unit_test(test_svg_unknown_letter),
         cmocka_unit_test(test_png),
         cmocka_unit_test(test_plain_holds_everything),
     };
