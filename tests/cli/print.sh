@@ -266,6 +266,35 @@ is "and when it is mended there is a new one" 0 $?
 sed -e '/^gym/,/^    barbells/d' -e '/^athlete/,$d' odd.bell >club/more.bell
 soon rested 5
 is "a plan that was added counts" 0 $?
+
+# An editor that keeps a backup moves the plan away first, then writes it anew, in two parts.
+mv club/odd.bell club/odd.bell~
+head -n 3 odd.bell >club/odd.bell
+sed 's/push-up : 5/push-up : 9/' odd.bell | tail -n +4 >>club/odd.bell
+soon grep -q 'push-up: .*9' $card
+is "a plan moved to a backup and written anew is printed again" 0 $?
+sleep 0.5
+before=$(cksum <$card)
+rests=$(grep -c '^watching: ' watch.log)
+rm club/odd.bell club/more.bell
+soon rested $((rests + 1))
+is "a plan that is gone is noticed" 0 $?
+is "and its sheet stays" "$before" "$(cksum <$card)"
+sed 's/push-up : 5/push-up : 11/' odd.bell >club/odd.bell
+soon grep -q 'push-up: .*11' $card
+is "when it is back it is printed" 0 $?
+kill $watch
+wait $watch 2>/dev/null
+
+# A single file, replaced as a whole under its name.
+: >watch.log
+"$bellsheet" print club/odd.bell --week 1 --out single --sheet card --watch --date 2027-02-24 >watch.out 2>watch.log &
+watch=$!
+soon rested 1
+sed 's/push-up : 5/push-up : 13/' odd.bell >club/odd.bell.part
+mv club/odd.bell.part club/odd.bell
+soon grep -q 'push-up: .*13' single/${card#*/}
+is "a single file that was replaced is followed" 0 $?
 kill $watch
 trap 'rm -rf "$folder"' EXIT
 wait $watch 2>/dev/null

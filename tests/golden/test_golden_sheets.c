@@ -68,6 +68,18 @@ static const struct golden goldens[] = {
      .landscape = true,
      .session = "Bag rounds",
      .dpi = 36},
+    {.name = "wall-a2-landscape",
+     .sheet = "wall",
+     .paper = "A2",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 22},
+    {.name = "wall-tabloid-landscape",
+     .sheet = "wall",
+     .paper = "Tabloid",
+     .landscape = true,
+     .session = "Bag rounds",
+     .dpi = 30},
     {.name = "wall-squad", .sheet = "wall", .paper = "A3", .session = "Evening of six", .dpi = 36},
     {.name = "wall-parts",
      .sheet = "wall",
@@ -319,8 +331,10 @@ static void test_sheets_are_as_they_were(void **state)
 static void test_a_change_is_seen(void **state)
 {
     struct arena *arena = arena_new();
-    struct golden one = goldens[12], other = goldens[12];
-    assert_string_equal(one.name, "card");
+    size_t card = 0;
+    while (strcmp(goldens[card].name, "card") != 0)
+        card++;
+    struct golden one = goldens[card], other = goldens[card];
     struct scene *scene = make(*state, &one, arena);
     cairo_surface_t *before = picture_of(scene, one.dpi);
     assert_int_equal(difference(before, before), 0);
