@@ -421,6 +421,7 @@ enum limit_stretch { STRETCH_ALL, STRETCH_FIRST, STRETCH_BEFORE_BOUT, STRETCH_AF
 struct limit {
     enum limit_scope scope;
     const char *phase;        /* folded name of the phase it holds in, or NULL */
+    struct span heading;      /* of that name */
     int level;                /* enum level, or -1 */
     int under_age;            /* holds for athletes under this age; 0: for all */
     enum limit_stretch stretch; /* holds in these days of the camp alone */

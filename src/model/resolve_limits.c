@@ -62,8 +62,9 @@ static bool read_under(const char *folded, struct limit *limit)
 }
 
 /* What one name of a heading is about; a name that is none of the others is that of a phase. */
-static unsigned read_scope_word(struct resolver *r, const char *folded, struct limit *limit)
+static unsigned read_scope_word(struct resolver *r, const struct node *name, struct limit *limit)
 {
+    const char *folded = resolver_fold(r, name);
     if (read_over(folded, &limit->scope))
         return SAYS_OVER;
     if (read_stretch(folded, limit))
@@ -81,6 +82,7 @@ static unsigned read_scope_word(struct resolver *r, const char *folded, struct l
         return SAYS_ATHLETE;
     }
     limit->phase = folded;
+    limit->heading = name->span;
     return SAYS_PHASE;
 }
 
@@ -89,7 +91,7 @@ static struct scope read_scope(struct resolver *r, const struct node *node)
 {
     struct scope scope = {.shared = {.scope = LIMIT_WEEK, .level = -1}};
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
-        unsigned says = read_scope_word(r, resolver_fold(r, name), &scope.shared);
+        unsigned says = read_scope_word(r, name, &scope.shared);
         if (scope.said & says)
             diag_error(r->diag, "said-twice", name->span, "a heading names one of a kind; `%s` is another",
                        name->text);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "rules/checks.h"
+#include "rules/heading.h"
 #include "rules/mend.h"
 #include "rules/run.h"
 
@@ -114,21 +115,49 @@ static bool has_phase(const struct camp *camp, const char *folded)
     return false;
 }
 
+/* Phases that limits name and no camp has, each once. */
+struct strays {
+    const struct limit **items;
+    size_t count, capacity;
+};
+
+static bool is_known(const struct strays *strays, const struct limit *limit)
+{
+    for (size_t i = 0; i < strays->count; i++)
+        if (memcmp(&strays->items[i]->heading, &limit->heading, sizeof limit->heading) == 0)
+            return true;
+    return false;
+}
+
 /* The shelf's own limits name phases that a camp need not have. */
+static bool is_stray(const struct run *run, const struct limit *limit)
+{
+    const struct programme *programme = run->programme;
+    bool met = !limit->phase || programme->sources->items[limit->span.file].shelf;
+    for (size_t i = 0; !met && i < programme->camp_count; i++)
+        met = has_phase(programme->camps[i], limit->phase);
+    return !met;
+}
+
 void check_never_holds(struct run *run, const struct rule *rule, const struct window *window)
 {
+    struct strays strays = {0};
     for (size_t c = 0; c < run->programme->camp_count; c++)
         for (size_t i = 0; i < run->tables[c].count; i++) {
             const struct limit *limit = run->tables[c].items[i].limit;
-            bool met = !limit->phase || run->programme->sources->items[limit->span.file].shelf;
-            for (size_t k = 0; !met && k < run->programme->camp_count; k++)
-                met = has_phase(run->programme->camps[k], limit->phase);
-            if (met)
+            if (!is_stray(run, limit) || is_known(&strays, limit))
                 continue;
+            strays.items = arena_grow(run->arena, strays.items, strays.count, &strays.capacity,
+                                      sizeof *strays.items);
+            strays.items[strays.count++] = limit;
             struct about about = {
-                .window = window, .severity = rule->severity, .span = limit->span};
-            run_report(run, rule, &about, "`%s` is no phase of a camp, and this limit never holds",
-                       limit->phase);
+                .window = window, .severity = rule->severity, .span = limit->heading};
+            struct finding *finding = run_report(
+                run, rule, &about,
+                "`%s` is no phase of a camp, and what stands below it never holds", limit->phase);
+            const char *near = heading_nearest(run->arena, run->programme, limit->phase);
+            if (finding && near)
+                diag_fix(run->diag, finding, limit->heading, near);
         }
 }
 
