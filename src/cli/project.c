@@ -241,16 +241,24 @@ static void load_shelf(struct loading *loading)
 
 /* --- the whole --- */
 
+/* Tells one state of a plan from another; nobody is to be kept from forging it. FNV-1a of 64 bits (Fowler, Noll and Vo),
+ * a fifteenth of the time of SHA-256, which took a tenth of a sheet's. */
+static uint64_t hash_more(uint64_t hash, const char *bytes, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ (unsigned char)bytes[i]) * UINT64_C(0x100000001b3);
+    return hash;
+}
+
 static void hash_inputs(struct project *project)
 {
-    GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
+    uint64_t hash = UINT64_C(0xcbf29ce484222325);
     for (size_t i = 0; i < project->sources.count; i++) {
         const struct source *source = &project->sources.items[i];
-        g_checksum_update(sum, (const guchar *)source->text, (gssize)source->length);
-        g_checksum_update(sum, (const guchar *)"", 1); /* the NUL parts one file from the next */
+        hash = hash_more(hash, source->text, source->length);
+        hash = hash_more(hash, "", 1); /* the NUL parts one file from the next */
     }
-    snprintf(project->version, sizeof project->version, "%.8s", g_checksum_get_string(sum));
-    g_checksum_free(sum);
+    snprintf(project->version, sizeof project->version, "%08x", (unsigned)(hash >> 32 ^ (hash & UINT32_MAX)));
 }
 
 static const char *plan_name(struct arena *arena, const char *path)
