@@ -55,6 +55,21 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
+/* The newest chunk stays: it is the largest but for one that a single large item asked for. */
+void arena_reset(struct arena *arena)
+{
+    struct chunk *newest = arena->chunks;
+    arena->used = 0;
+    if (!newest)
+        return;
+    for (struct chunk *chunk = newest->next, *next; chunk; chunk = next) {
+        next = chunk->next;
+        free(chunk);
+    }
+    newest->next = NULL;
+    newest->used = 0;
+}
+
 /* Memory for a chunk. A large one is aligned and marked so that the kernel may give it in pages of 2 MiB: a club's
  * check else spends a fifth of its time on being given its memory 4 KiB at a time. */
 static struct chunk *chunk_get(size_t *size)

@@ -14,6 +14,10 @@ struct arena;
 struct arena *arena_new(void);
 void arena_free(struct arena *arena);
 
+/* Frees all that was made with it and keeps room for as much again: work that is done many times over is else given
+ * its memory by the kernel each time, a page at a time. */
+void arena_reset(struct arena *arena);
+
 /* SIZE bytes of zeroed memory, aligned for any object. */
 void *arena_alloc(struct arena *arena, size_t size) __attribute__((returns_nonnull));
 

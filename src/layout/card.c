@@ -180,12 +180,10 @@ static int try_size(const struct card *card, double size, struct room room)
 {
     struct card trial = *card;
     bool unfit = false;
-    trial.press.arena = arena_new();
-    type_try(card->press.type);
+    trial.press.arena = type_try(card->press.type);
     struct strips strips = card_blocks(&trial, size, &unfit);
     int pages = unfit ? INT_MAX : count_pages(&strips, room);
     type_try_end(card->press.type);
-    arena_free(trial.press.arena);
     return pages;
 }
 

@@ -22,6 +22,7 @@ struct piece *scene_page(struct scene *scene)
     scene->pages = arena_grow(scene->arena, scene->pages, scene->page_count, &scene->page_capacity,
                               sizeof *scene->pages);
     struct piece *page = piece_new(scene->arena);
+    page->flat = true;
     page->width = scene->width;
     page->height = scene->height;
     scene->pages[scene->page_count++] = page;
@@ -46,10 +47,22 @@ struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind
     return problem;
 }
 
+/* Room for MORE elements: for just these where the piece has none, since most never grow. */
+static void piece_reserve(struct piece *piece, size_t more)
+{
+    size_t wanted = piece->count + more, room = 2 * piece->capacity;
+    if (wanted <= piece->capacity)
+        return;
+    piece->capacity = room > wanted ? room : wanted;
+    struct element *elements = arena_alloc(piece->arena, piece->capacity * sizeof *elements);
+    if (piece->count)
+        memcpy(elements, piece->elements, piece->count * sizeof *elements);
+    piece->elements = elements;
+}
+
 static struct element *piece_add(struct piece *piece, struct element element)
 {
-    piece->elements = arena_grow(piece->arena, piece->elements, piece->count, &piece->capacity,
-                                 sizeof *piece->elements);
+    piece_reserve(piece, 1);
     piece->elements[piece->count] = element;
     return &piece->elements[piece->count++];
 }
@@ -109,13 +122,37 @@ struct element *piece_shape(struct piece *piece, double x, double y, double widt
                                              .step_count = count});
 }
 
+static void copy_elements(struct piece *piece, const struct piece *part, double x, double y)
+{
+    piece_reserve(piece, part->count);
+    for (size_t i = 0; i < part->count; i++) {
+        const struct element *element = &part->elements[i];
+        if (element->kind == ELEMENT_PART) {
+            copy_elements(piece, element->part, x + element->x, y + element->y);
+            continue;
+        }
+        struct element *copy = piece_add(piece, *element);
+        copy->x += x;
+        copy->y += y;
+    }
+}
+
 void piece_place(struct piece *piece, const struct piece *part, double x, double y)
 {
-    for (size_t i = 0; i < part->count; i++) {
-        struct element *element = piece_add(piece, part->elements[i]);
-        element->x += x;
-        element->y += y;
-    }
+    if (piece->flat || part->count < 2)
+        copy_elements(piece, part, x, y);
+    else
+        piece_add(piece, (struct element){.kind = ELEMENT_PART, .x = x, .y = y, .part = part});
+}
+
+struct piece *piece_flat(const struct piece *piece)
+{
+    struct piece *flat = piece_new(piece->arena);
+    *flat = *piece;
+    flat->elements = NULL;
+    flat->count = flat->capacity = 0;
+    copy_elements(flat, piece, 0, 0);
+    return flat;
 }
 
 static void add_edge(struct piece *piece, enum element_kind kind, enum role role)

@@ -35,7 +35,8 @@ enum element_kind {
     ELEMENT_BOX,
     ELEMENT_SHAPE,
     ELEMENT_OPEN,
-    ELEMENT_CLOSE
+    ELEMENT_CLOSE,
+    ELEMENT_PART /* another piece; on no page */
 };
 
 /* One step of an outline in a square of 0 to 1, y down: M and L take one point, C three, Z none. */
@@ -56,12 +57,14 @@ struct element {
     bool mirrored;        /* a shape turned left for right */
     const char *text;
     const struct run *run;
+    const struct piece *part;
     enum rank rank;
     enum role role;
 };
 
 struct piece {
     struct arena *arena;
+    bool flat; /* what is placed in it is copied: pages are lists without parts */
     struct element *elements;
     size_t count, capacity;
     double width, height;
@@ -128,6 +131,9 @@ double scene_smallest(const struct scene *scene, int page, enum rank rank, const
 
 struct piece *piece_new(struct arena *arena);
 
+/* PIECE without parts: all its elements are its own. */
+struct piece *piece_flat(const struct piece *piece);
+
 /* How a text is put into a piece. */
 struct look {
     enum ink ink;
@@ -145,7 +151,7 @@ struct element *piece_box(struct piece *piece, double x, double y, double width,
 struct element *piece_shape(struct piece *piece, double x, double y, double width, double height,
                             const struct step *steps, size_t count);
 
-/* Puts all of PART into PIECE with its corner at (X, Y). */
+/* Puts PART, which is not changed from then on, into PIECE with its corner at (X, Y). */
 void piece_place(struct piece *piece, const struct piece *part, double x, double y);
 
 /* Begins and ends a group of ROLE in PIECE; groups may hold groups. Readers of the sheet's structure get its texts in

@@ -35,8 +35,9 @@ struct type {
     PangoFontDescription *faces[2]; /* by weight */
     GPtrArray *fonts;     /* of cairo_scaled_font_t */
     double capital;
-    struct store *kept;
-    struct store *trial;  /* what is only being tried; NULL outside a trial */
+    struct store kept;
+    struct store trial;   /* what is only being tried */
+    bool trying;
 };
 
 /* A run in SHAPED and what it was measured for, lengths in SHAPED too. */
@@ -72,13 +73,10 @@ static gboolean kept_equal(gconstpointer one, gconstpointer other)
            strcmp(((const struct kept_run *)one)->text, ((const struct kept_run *)other)->text) == 0;
 }
 
-static struct store *store_new(void)
+static struct store store_new(void)
 {
-    struct arena *arena = arena_new();
-    struct store *store = arena_alloc(arena, sizeof *store);
-    *store = (struct store){arena, g_hash_table_new(kept_hash, kept_equal),
-                            g_ptr_array_new_with_free_func(g_object_unref)};
-    return store;
+    return (struct store){arena_new(), g_hash_table_new(kept_hash, kept_equal),
+                          g_ptr_array_new_with_free_func(g_object_unref)};
 }
 
 static void store_free(struct store *store)
@@ -175,6 +173,7 @@ struct type *type_open(const char **wrong)
     type->pinned = covered(type->config);
     type->met = FcCharSetCreate();
     type->kept = store_new();
+    type->trial = store_new();
     type->maps = g_ptr_array_new();
     type->fonts = g_ptr_array_new_with_free_func((GDestroyNotify)cairo_scaled_font_destroy);
     type->faces[WEIGHT_REGULAR] = face_new(PANGO_WEIGHT_NORMAL);
@@ -202,7 +201,8 @@ void type_close(struct type *type)
     if (!type)
         return;
     bool idle = true;
-    store_free(type->kept);
+    store_free(&type->kept);
+    store_free(&type->trial);
     g_ptr_array_free(type->fonts, TRUE);
     for (size_t i = 0; i < sizeof type->faces / sizeof *type->faces; i++)
         pango_font_description_free(type->faces[i]);
@@ -359,8 +359,8 @@ static struct kept_run *shape(struct type *type, struct store *into, const struc
 
 static struct kept_run *look_up(const struct type *type, const struct kept_run *wanted)
 {
-    struct kept_run *kept = g_hash_table_lookup(type->kept->runs, wanted);
-    return kept || !type->trial ? kept : g_hash_table_lookup(type->trial->runs, wanted);
+    struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
+    return kept || !type->trying ? kept : g_hash_table_lookup(type->trial.runs, wanted);
 }
 
 /* TEXT on one line, or with its own ends of lines. */
@@ -368,7 +368,7 @@ static struct kept_run *whole(struct type *type, const char *text, enum weight w
 {
     struct kept_run wanted = {.text = text, .style = {.weight = weight, .leading = leading}};
     struct kept_run *kept = look_up(type, &wanted);
-    return kept ? kept : shape(type, type->kept, &wanted);
+    return kept ? kept : shape(type, &type->kept, &wanted);
 }
 
 /* Where lines of STYLE follow one another. */
@@ -435,10 +435,10 @@ static bool part(struct type *type, const struct kept_run *whole, const struct k
         return false;
     struct pitch pitch = pitch_of(type, style);
     *run = parted(&whole->run, lines, widest, pitch);
-    if (type->trial)
+    if (type->trying)
         return true;
-    struct kept_run *kept = keep(type->kept, wanted);
-    part_glyphs(type->kept->arena, whole, width, pitch, run);
+    struct kept_run *kept = keep(&type->kept, wanted);
+    part_glyphs(type->kept.arena, whole, width, pitch, run);
     kept->run = *run;
     return true;
 }
@@ -467,19 +467,22 @@ struct run type_set(struct type *type, const char *text, struct style style)
     if (kept)
         run = kept->run;
     else if (!part(type, line, &wanted, &run))
-        run = shape(type, type->trial ? type->trial : type->kept, &wanted)->run;
+        run = shape(type, type->trying ? &type->trial : &type->kept, &wanted)->run;
     return scaled(run, by);
 }
 
-void type_try(struct type *type)
+struct arena *type_try(struct type *type)
 {
-    type->trial = store_new();
+    type->trying = true;
+    return type->trial.arena;
 }
 
 void type_try_end(struct type *type)
 {
-    store_free(type->trial);
-    type->trial = NULL;
+    type->trying = false;
+    g_hash_table_remove_all(type->trial.runs);
+    g_ptr_array_set_size(type->trial.layouts, 0);
+    arena_reset(type->trial.arena);
 }
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)

@@ -126,14 +126,12 @@ static struct trial try_setting(const struct wall *wall, const struct wall_room 
 {
     struct wall set = *wall;
     struct trial trial = {.fit = {.setting = setting, .columns = wall->columns}};
-    set.press.arena = arena_new();
-    type_try(wall->press.type);
+    set.press.arena = type_try(wall->press.type);
     struct strips strips = wall_blocks(&set, setting, &trial.fit.unfit, &trial.aligned);
     int pages = strips_pages(&strips, room->first, room->other, wall->columns);
     trial.fit.pages = pages > NO_PAGES ? NO_PAGES : pages;
     trial.tall = strips_height(&strips);
     type_try_end(wall->press.type);
-    arena_free(set.press.arena);
     return trial;
 }
 

@@ -46,8 +46,8 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
     struct flow flow = {0};
     dose_add_amounts(press, &flow, block, item, sizes);
     dose_add_loads(press, &flow, block, item, sizes, occasion->athlete->pounds);
-    struct piece *piece = flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
-                                   frame_capital(&week->frame, week->size));
+    struct piece *piece = piece_flat(flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
+                                              frame_capital(&week->frame, week->size)));
     lower_rank(piece);
     return piece;
 }

@@ -123,7 +123,7 @@ static void test_bars_are_to_scale(void **state)
                           .bar_count = 2,
                           .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
-    struct piece *piece = chart_piece(&press, &chart, &frame);
+    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
     double heights[8], bottoms[8];
     size_t count = 0;
     (void)state;
@@ -162,7 +162,7 @@ static void test_limits_are_lines(void **state)
                           .limit_count = 2,
                           .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
-    struct piece *piece = chart_piece(&press, &chart, &frame);
+    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
     double top = 0, y = 0, left = 1e9, right = 0;
     size_t words = 0;
     (void)state;
@@ -258,7 +258,7 @@ static void test_shades_differ_in_grey(void **state)
                           .bar_count = 4,
                           .nothing = ""};
     struct chart_frame frame = {100, 300, 80, 120, 8, RANK_SECOND};
-    struct piece *piece = chart_piece(&press, &chart, &frame);
+    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
     enum ink met[4];
     size_t count = 0;
     (void)state;
