@@ -102,7 +102,8 @@ static struct chunk *chunk_add(struct arena *arena, size_t size)
     return chunk;
 }
 
-void *arena_alloc(struct arena *arena, size_t size)
+/* SIZE bytes that hold anything. */
+static void *take(struct arena *arena, size_t size)
 {
     const size_t align = _Alignof(max_align_t);
     if (size > SIZE_MAX / 4)
@@ -114,28 +115,48 @@ void *arena_alloc(struct arena *arena, size_t size)
     void *memory = (char *)chunk->data + chunk->used;
     chunk->used += size;
     arena->used += size;
-    return memset(memory, 0, size);
+    return memory;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    return memset(take(arena, size), 0, size);
 }
 
 char *arena_copy(struct arena *arena, const char *text, size_t length)
 {
-    char *copy = arena_alloc(arena, length + 1);
+    char *copy = take(arena, length + 1);
     if (length)
         memcpy(copy, text, length);
+    copy[length] = '\0';
     return copy;
+}
+
+/* Most texts are short and fit into the chunk at hand: they are formed in their place, and once. */
+char *arena_vprintf(struct arena *arena, const char *format, va_list args)
+{
+    struct chunk *chunk = arena->chunks;
+    size_t room = chunk ? chunk->size - chunk->used : 0;
+    char *text = room ? (char *)chunk->data + chunk->used : NULL;
+    va_list again;
+    va_copy(again, args);
+    int length = vsnprintf(text, room, format, args);
+    size_t size = (size_t)(length < 0 ? 0 : length) + 1;
+    char *kept = take(arena, size);
+    if (length < 0)
+        *kept = '\0';
+    else if (kept != text)
+        vsnprintf(kept, size, format, again);
+    va_end(again);
+    return kept;
 }
 
 char *arena_printf(struct arena *arena, const char *format, ...)
 {
-    va_list args, again;
+    va_list args;
     va_start(args, format);
-    va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    char *text = arena_vprintf(arena, format, args);
     va_end(args);
-    char *text = arena_alloc(arena, (size_t)(length < 0 ? 0 : length) + 1);
-    if (length > 0)
-        vsnprintf(text, (size_t)length + 1, format, again);
-    va_end(again);
     return text;
 }
 
@@ -144,9 +165,10 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacit
     if (count < *capacity)
         return items;
     size_t room = *capacity ? *capacity * 2 : 8;
-    void *copy = arena_alloc(arena, room * size);
+    char *copy = take(arena, room * size);
     if (count)
         memcpy(copy, items, count * size);
+    memset(copy + count * size, 0, (room - count) * size);
     *capacity = room;
     return copy;
 }

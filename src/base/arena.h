@@ -6,6 +6,7 @@
 #ifndef BELL_BASE_ARENA_H
 #define BELL_BASE_ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 struct arena;
@@ -27,6 +28,8 @@ char *arena_copy(struct arena *arena, const char *text, size_t length) __attribu
 /* Text formed as by printf. */
 char *arena_printf(struct arena *arena, const char *format, ...)
     __attribute__((format(printf, 2, 3), returns_nonnull));
+char *arena_vprintf(struct arena *arena, const char *format, va_list args)
+    __attribute__((format(printf, 2, 0), returns_nonnull));
 
 /* Room for one more item: returns ITEMS, or a copy of it with doubled capacity when COUNT has reached
  * *CAPACITY. SIZE is the size of one item in bytes. The old array is left to the arena. */

@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "base/arena.h"
 
@@ -24,6 +25,12 @@ void text_free(struct text *text);
 const char *text_keep(struct arena *arena, struct text *text);
 /* The text so far, never NULL. */
 const char *text_get(const struct text *text);
+
+/* Whether two names are one. Asked of long lists: most names differ in their first letter already. */
+static inline bool text_same(const char *a, const char *b)
+{
+    return *a == *b && strcmp(a, b) == 0;
+}
 
 /* NAME as it is compared: NFC, full case folding, ends trimmed, runs of white space made one space. */
 const char *text_fold(struct arena *arena, const char *name, size_t length)

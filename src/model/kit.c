@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "base/text.h"
+
 static int pieces(const struct disc *discs, size_t count)
 {
     int sum = 0;
@@ -25,23 +27,17 @@ static bool ends_in(const char *text, const char *end)
     return length >= tail && strcmp(text + length - tail, end) == 0;
 }
 
-/* Asked for every line of every session: most names differ in their first letter already. */
-static bool same(const char *a, const char *b)
-{
-    return *a == *b && strcmp(a, b) == 0;
-}
-
 /* What is listed by name: bars, stations, bands and the rest. */
 static int named(const struct gym *gym, const char *name)
 {
     int sum = 0;
-    bool any_band = same(name, "band");
+    bool any_band = text_same(name, "band");
     for (size_t i = 0; i < gym->bar_count; i++)
-        if (same(gym->bars[i].name.folded, name))
+        if (text_same(gym->bars[i].name.folded, name))
             sum += gym->bars[i].count;
     for (size_t i = 0; i < gym->other_count; i++) {
         const char *other = gym->others[i].name.folded;
-        if (same(other, name) || (any_band && ends_in(other, " band")))
+        if (text_same(other, name) || (any_band && ends_in(other, " band")))
             sum += gym->others[i].count > 0 ? gym->others[i].count : 1;
     }
     return sum;
@@ -49,20 +45,20 @@ static int named(const struct gym *gym, const char *name)
 
 int gym_count(const struct gym *gym, const char *name)
 {
-    if (same(name, "wall") || same(name, "partner"))
+    if (text_same(name, "wall") || text_same(name, "partner"))
         return 1;
     int found = named(gym, name);
-    if (same(name, "plates") || same(name, "weight plate"))
+    if (text_same(name, "plates") || text_same(name, "weight plate"))
         return found + pieces(gym->discs, gym->disc_count);
-    if (same(name, "dumbbell"))
+    if (text_same(name, "dumbbell"))
         return found + pieces(gym->dumbbells, gym->dumbbell_count);
-    if (same(name, "dumbbells"))
+    if (text_same(name, "dumbbells"))
         return found + pairs_of(gym->dumbbells, gym->dumbbell_count);
-    if (same(name, "kettlebell"))
+    if (text_same(name, "kettlebell"))
         return found + pieces(gym->kettlebells, gym->kettlebell_count);
-    if (same(name, "kettlebells"))
+    if (text_same(name, "kettlebells"))
         return found + pairs_of(gym->kettlebells, gym->kettlebell_count);
-    if (same(name, "throwing ball"))
+    if (text_same(name, "throwing ball"))
         return found + pieces(gym->balls, gym->ball_count);
     return found;
 }
@@ -78,7 +74,7 @@ const struct need *gym_lacks(const struct gym *gym, const struct exercise *exerc
 bool exercise_needs(const struct exercise *exercise, const char *kit)
 {
     for (size_t i = 0; i < exercise->need_count; i++)
-        if (strcmp(exercise->needs[i].name.folded, kit) == 0)
+        if (text_same(exercise->needs[i].name.folded, kit))
             return true;
     return false;
 }

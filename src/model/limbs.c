@@ -88,7 +88,7 @@ struct crew {
 static void add_to_limbs(struct ledger *ledger, enum unit unit, enum stance stance,
                          unsigned limb_bits, struct range amount)
 {
-    for (int limb = 0; limb < LIMB_COUNT; limb++)
+    for (int limb = 0; limb_bits >> limb; limb++)
         if (limb_bits >> limb & 1u)
             range_add(&ledger->limbs[unit][limb][stance], amount);
 }
@@ -97,7 +97,9 @@ static void add_limbs(struct ledger *ledger, enum unit unit, enum stance stance,
                       unsigned lead_side, unsigned either_sides, struct range amount)
 {
     add_to_limbs(ledger, unit, stance, workers_limbs(crew.workers, lead_side, either_sides), amount);
-    add_to_limbs(ledger, unit, stance, workers_limbs(crew.again, lead_side, either_sides), amount);
+    if (crew.again)
+        add_to_limbs(ledger, unit, stance, workers_limbs(crew.again, lead_side, either_sides),
+                     amount);
     range_add(&ledger->done[unit][stance], amount);
 }
 
@@ -167,12 +169,47 @@ void ledger_add(struct ledger *ledger, const struct item *item, const struct set
 
     if (times <= 0)
         return;
+    ledger->open |= run_is_open(run);
     for (size_t i = 0; i < run->part_count; i++) {
         const struct part *part = &run->parts[i];
-        if (part->max && part->amount.high == 0)
-            ledger->open = true;
         add_part(ledger, item->exercise, part, range_times(part->amount, times * repeats));
     }
+}
+
+bool run_is_open(const struct set_run *run)
+{
+    for (size_t i = 0; i < run->part_count; i++)
+        if (run->parts[i].max && run->parts[i].amount.high == 0)
+            return true;
+    return false;
+}
+
+/* How often PART's amount is done: on one side after the other, or in each direction. */
+static int64_t part_times(const struct exercise *exercise, const struct part *part)
+{
+    switch (part->side) {
+    case DOSE_EACH_SIDE:
+        return 2;
+    case DOSE_EACH_WAY:
+        return exercise->ways;
+    default:
+        return 1;
+    }
+}
+
+struct range run_done(const struct set_run *run, const struct exercise *exercise, enum unit unit,
+                      int times)
+{
+    int64_t repeats = run->repeats > 1 ? run->repeats : 1;
+    struct range sum = {0, 0};
+
+    for (size_t i = 0; i < run->part_count; i++) {
+        const struct part *part = &run->parts[i];
+        if (part->unit == unit)
+            range_add(&sum, range_times(part->amount,
+                                        times * repeats * part_times(exercise, part)));
+    }
+    return sum;
 }
 
 /* What may be left out counts for nothing at least: LEDGER's low ends are again those of BEFORE. */

@@ -42,6 +42,13 @@ struct ledger {
 void ledger_add(struct ledger *ledger, const struct item *item, const struct set_run *run,
                 int times);
 
+/* What TIMES sets of RUN come to in UNIT, whatever limb did it: ledger.done, where nobody asks for the limbs. */
+struct range run_done(const struct set_run *run, const struct exercise *exercise, enum unit unit,
+                      int times);
+
+/* Whether RUN asks for as many as possible, which has no number. */
+bool run_is_open(const struct set_run *run);
+
 /* Adds every set of an occasion as often as its blocks have it done. */
 void ledger_occasion(struct ledger *ledger, const struct occasion *occasion);
 

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/mass.h"
 
 /* --- the tables --- */
@@ -83,7 +84,7 @@ static const struct {
 static bool needs_kit(const struct exercise *exercise, const struct kit *kit)
 {
     for (size_t i = 0; i < exercise->need_count; i++)
-        if (strcmp(exercise->needs[i].name.folded, kit->name.folded) == 0)
+        if (text_same(exercise->needs[i].name.folded, kit->name.folded))
             return true;
     return false;
 }
@@ -95,7 +96,7 @@ static unsigned need_sources(const struct need *need)
 
     for (size_t i = 0; i < NAMES; i++) {
         unsigned bits = sources_by_name[i].bits;
-        if (strcmp(need->name.folded, sources_by_name[i].name) == 0)
+        if (text_same(need->name.folded, sources_by_name[i].name))
             return bits & paired && need->count > 1 ? bits | FROM_PAIR : bits;
     }
     return 0;

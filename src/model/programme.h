@@ -369,6 +369,7 @@ struct camp {
     const struct limits **limits; /* in force, house defaults last */
     size_t limits_count;
     int weeks;                /* how many ISO weeks it spans */
+    size_t number;            /* place in programme.camps */
 };
 
 /* A finding waived in one place (`allow`). */

@@ -315,8 +315,11 @@ static void resolve_things(struct pass *pass)
     resolve_sessions(pass);
     for (size_t i = 0; i < pass->logs.count; i++)
         resolve_log(r, pass->logs.items[i].node);
-    for (size_t i = 0; i < pass->camps.count; i++)
-        resolve_camp(r, pass->camps.items[i].node, pass->camps.items[i].thing);
+    for (size_t i = 0; i < pass->camps.count; i++) {
+        struct camp *camp = pass->camps.items[i].thing;
+        camp->number = i;
+        resolve_camp(r, pass->camps.items[i].node, camp);
+    }
     settle_occasions(r);
     int first = first_day(&pass->camps);
     for (size_t i = 0; i < pass->athletes.count; i++) {

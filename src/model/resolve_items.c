@@ -88,13 +88,26 @@ static const char *variant_reason(struct resolver *r, const struct variant *vari
     return NULL;
 }
 
+/* gym_lacks, worked out once for each exercise. */
+static const struct need *find_lack(struct resolver *r, const struct gym *gym, const struct exercise *exercise)
+{
+    if (r->lacks_of != gym) {
+        r->lacks_of = gym;
+        r->lacks = arena_alloc(r->arena, r->programme->exercise_count * sizeof *r->lacks);
+    }
+    struct lack *lack = &r->lacks[exercise->number];
+    if (!lack->known)
+        *lack = (struct lack){true, gym_lacks(gym, exercise)};
+    return lack->need;
+}
+
 /* What the shelf says replaces an exercise whose kit the gym lacks. */
 static const struct exercise *without_kit(struct resolver *r, const struct exercise *exercise,
                                           const struct athlete *athlete, const char **why)
 {
     enum { LONGEST_CHAIN = 8 };
     for (int i = 0; i < LONGEST_CHAIN && athlete->gym; i++) {
-        const struct need *lacking = gym_lacks(athlete->gym, exercise);
+        const struct need *lacking = find_lack(r, athlete->gym, exercise);
         const struct exercise *instead = NULL;
         for (size_t k = 0; lacking && k < exercise->without_count && !instead; k++)
             if (strcmp(exercise->without[k].kit.folded, lacking->name.folded) == 0)
@@ -394,8 +407,9 @@ static void settle_block(struct settling *s, const struct template_block *from, 
     size_t errors = resolver_errors(r);
     settle_header(r, from, s->occasion->column, block);
     s->setting.doubtful = s->doubtful || resolver_errors(r) > errors;
-    s->items = NULL;
-    s->count = s->capacity = 0;
+    s->items = arena_alloc(r->arena, from->item_count * sizeof *s->items);
+    s->capacity = from->item_count; /* lines of single rounds can be more */
+    s->count = 0;
     s->setting.block = from->kind;
     s->setting.sets = block->sets;
     s->setting.work = from->kind == BLOCK_ROUNDS ? block->work / sharing(from) : 0;

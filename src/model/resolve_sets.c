@@ -309,7 +309,8 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
 static void settle_run(struct resolver *r, const struct dose *dose, const struct setting *setting,
                        struct item *item, int set, struct set_run *run)
 {
-    struct part_list list = {.count = 0};
+    struct part_list list;
+    list.count = 0;
     *run = (struct set_run){.count = 1, .repeats = 1, .hold = dose->hold, .tempo = dose->tempo, .span = dose->span};
     load_settle(r, dose, setting, item->exercise, set, &run->load);
     if (dose->work_up) {

@@ -23,7 +23,15 @@ struct resolver {
     size_t logged_count, logged_capacity;
     const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
+    const struct gym *lacks_of; /* LACKS tells of its kit: one gym at a time, for most clubs train at one */
+    struct lack *lacks;         /* by number of exercise */
     int today;
+};
+
+/* What a gym lacks of what an exercise needs; NULL: nothing. */
+struct lack {
+    bool known;
+    const struct need *need;
 };
 
 struct template;

@@ -24,6 +24,15 @@ static void add(struct range *sum, struct range amount)
     sum->high = least(sum->high + least(amount.high, MOST), MOST);
 }
 
+/* The same of an amount that is such a sum itself; most of a session's are 0. */
+static void add_sum(struct range *sum, const struct range *other)
+{
+    if (other->high == 0)
+        return;
+    sum->low = least(sum->low + other->low, MOST);
+    sum->high = least(sum->high + other->high, MOST);
+}
+
 static void add_same(struct tally *tally, int account, milli amount)
 {
     add(&tally->sum[account], (struct range){amount, amount});
@@ -112,10 +121,9 @@ static struct range moved(const struct exercise *exercise, const struct load *lo
 {
     if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
         return (struct range){0, 0};
-    bool pair = exercise_needs(exercise, "dumbbells") || exercise_needs(exercise, "kettlebells");
-    milli pieces = load->pieces > 1                            ? load->pieces
-                   : exercise->weigh == WEIGH_ONE_HAND && pair ? 2
-                                                               : 1;
+    bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
+                                                      exercise_needs(exercise, "kettlebells"));
+    milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
     mass low = load->made > 0 ? load->made : load->asked;
     mass high = load->asked_high > low ? load->asked_high : low;
     return (struct range){low * 10 * pieces, high * 10 * pieces};
@@ -162,6 +170,8 @@ static void add_sets(struct tally *tally, const struct exercise *exercise, milli
                      p == (int)exercise->pattern ? sets : sets / 2);
     worked->patterns |= exercise->patterns;
     for (int r = 0; r < REGION_COUNT; r++) {
+        if (exercise->loads[r] == 0)
+            continue;
         add_same(tally, ACCOUNT_REGION_SETS + r, sets * exercise->loads[r] / 1000);
         if (exercise->loads[r] >= 1000)
             worked->regions |= 1u << r;
@@ -173,6 +183,32 @@ static bool is_timed(const struct set_run *run)
     return run->part_count > 0 && run->parts[0].unit == UNIT_SECONDS && !run->hold;
 }
 
+/* Whether sets of RUN land on limbs that a tally keeps apart, or are contacts with the ground. */
+static bool lands_on_limbs(const struct exercise *exercise, const struct set_run *run)
+{
+    const unsigned wanted = 1u << PATTERN_STRIKE | 1u << PATTERN_THROW | 1u << PATTERN_JUMP;
+    bool lands = exercise->patterns & wanted;
+    for (size_t i = 0; i < run->part_count && !lands; i++)
+        lands = run->parts[i].unit == UNIT_CONTACTS;
+    return lands;
+}
+
+static void add_by_limb(struct tally *tally, const struct occasion *occasion,
+                        const struct item *item, const struct set_run *run, int times)
+{
+    const struct exercise *exercise = item->exercise;
+    struct ledger ledger = {.own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN};
+    ledger_add(&ledger, item, run, times);
+    if (has_pattern(exercise, PATTERN_STRIKE)) {
+        add_strikes(tally, &ledger, run->load.effort == EFFORT_ALL_OUT);
+        if (is_timed(run))
+            tally->blind[BLIND_STRIKES] += (int64_t)times * run->seconds;
+    }
+    if (has_pattern(exercise, PATTERN_THROW))
+        add_sided(tally, ACCOUNT_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
+    add_contacts(tally, exercise, &ledger);
+}
+
 static void add_run(struct tally *tally, const struct occasion *occasion, const struct block *block,
                     const struct item *item, const struct set_run *run, struct worked *worked)
 {
@@ -180,24 +216,14 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
     int times = time_run_count(block, item, run);
     if (times <= 0)
         return;
-    struct ledger ledger = {.own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN};
-    ledger_add(&ledger, item, run, times);
-    tally->open += ledger.open || block->kind == BLOCK_AS_MANY ? times : 0;
-
-    bool all_out = run->load.effort == EFFORT_ALL_OUT;
-    if (has_pattern(exercise, PATTERN_STRIKE)) {
-        add_strikes(tally, &ledger, all_out);
-        if (is_timed(run))
-            tally->blind[BLIND_STRIKES] += (int64_t)times * run->seconds;
-    }
-    if (has_pattern(exercise, PATTERN_THROW))
-        add_sided(tally, ACCOUNT_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
-    add_contacts(tally, exercise, &ledger);
+    tally->open += run_is_open(run) || block->kind == BLOCK_AS_MANY ? times : 0;
+    if (lands_on_limbs(exercise, run))
+        add_by_limb(tally, occasion, item, run, times);
     if (run->hold || exercise->kind == EXERCISE_HOLD)
-        add(&tally->sum[ACCOUNT_HOLD_SECONDS], done(&ledger, UNIT_SECONDS));
-    add(&tally->sum[ACCOUNT_METRES], done(&ledger, UNIT_METRES));
+        add(&tally->sum[ACCOUNT_HOLD_SECONDS], run_done(run, exercise, UNIT_SECONDS, times));
+    add(&tally->sum[ACCOUNT_METRES], run_done(run, exercise, UNIT_METRES, times));
 
-    struct range reps = done(&ledger, UNIT_REPS);
+    struct range reps = run_done(run, exercise, UNIT_REPS, times);
     add_tonnage(tally, exercise, run, reps);
     if (exercise->kind == EXERCISE_STRENGTH)
         add_lifts(tally, occasion, exercise, run, reps);
@@ -317,10 +343,10 @@ void tally_occasion(struct tally *tally, const struct occasion *occasion)
 void tally_add(struct tally *tally, const struct tally *other)
 {
     for (int i = 0; i < ACCOUNT_COUNT; i++)
-        add(&tally->sum[i], other->sum[i]);
+        add_sum(&tally->sum[i], &other->sum[i]);
     for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++) {
-        add(&tally->side[i][SIDE_LEFT], other->side[i][SIDE_LEFT]);
-        add(&tally->side[i][SIDE_RIGHT], other->side[i][SIDE_RIGHT]);
+        add_sum(&tally->side[i][SIDE_LEFT], &other->side[i][SIDE_LEFT]);
+        add_sum(&tally->side[i][SIDE_RIGHT], &other->side[i][SIDE_RIGHT]);
     }
     for (int i = 0; i < BLIND_COUNT; i++)
         tally->blind[i] += other->blind[i];

@@ -39,6 +39,19 @@ static void report_missing(struct run *run, const struct rule *rule, const struc
                   without->instead->name.shown);
 }
 
+static bool has_enough(const struct need *need, int have)
+{
+    return have >= (need->count > 1 ? need->count : 1);
+}
+
+bool kit_is_missing(const struct gym *gym, const struct exercise *exercise)
+{
+    for (size_t n = 0; n < exercise->need_count; n++)
+        if (!has_enough(&exercise->needs[n], gym_count(gym, exercise->needs[n].name.folded)))
+            return true;
+    return false;
+}
+
 void check_kit_missing(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
@@ -46,10 +59,12 @@ void check_kit_missing(struct run *run, const struct rule *rule, const struct wi
     for (size_t b = 0; gym && b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
+            if (!window->timeline->lacks_kit[item->exercise->number])
+                continue;
             for (size_t n = 0; n < item->exercise->need_count; n++) {
                 const struct need *need = &item->exercise->needs[n];
                 int have = gym_count(gym, need->name.folded);
-                if (have < (need->count > 1 ? need->count : 1))
+                if (!has_enough(need, have))
                     report_missing(run, rule, window, item, need, have);
             }
         }
@@ -57,11 +72,20 @@ void check_kit_missing(struct run *run, const struct rule *rule, const struct wi
 
 /* --- wanted twice at once --- */
 
-/* Sets looked at: beyond them loads do not change in any plan. */
+/* Sets looked at: up to the last in which anything changes. */
 static int sets_of(const struct block *block)
 {
     enum { MOST_SETS = 60 };
-    return block->sets < MOST_SETS ? block->sets : MOST_SETS;
+    int last = 1;
+    for (size_t i = 0; i < block->item_count; i++) {
+        const struct item *item = &block->items[i];
+        int before = 0;
+        for (size_t r = 0; r + 1 < item->run_count; r++)
+            before += item->runs[r].count;
+        last = before + 1 > last ? before + 1 : last;
+    }
+    last = last < MOST_SETS ? last : MOST_SETS;
+    return block->sets < last ? block->sets : last;
 }
 
 /* Blocks whose items are done one right after the other, so that what one has loaded the next

@@ -79,6 +79,7 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
                 continue;
             table->items =
                 arena_grow(arena, table->items, table->count, &capacity, sizeof *table->items);
+            table->has[account] = true;
             table->items[table->count++] = (struct layered){.limit = limit,
                                                             .set = layers[l],
                                                             .account = account,
@@ -199,7 +200,7 @@ static const struct layered *find(const struct limit_table *table, enum account 
                                   const struct holder *holder)
 {
     const struct layered *best = NULL;
-    for (size_t i = 0; i < table->count; i++) {
+    for (size_t i = 0; table->has[account] && i < table->count; i++) {
         const struct layered *item = &table->items[i];
         if (item->account != account || item->limit->below_peak != peak ||
             !limit_holds(item->limit, table->camp, holder))

@@ -21,6 +21,7 @@ struct limit_table {
     const struct camp *camp;
     struct layered *items; /* by group */
     size_t count, group_count;
+    bool has[ACCOUNT_END]; /* a limit about the account */
 };
 
 /* Whom a limit is asked for, and when. */

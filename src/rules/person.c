@@ -154,14 +154,15 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
                               .span = item->runs[r].span,
                               .subject = window->athlete,
                               .weight = rpe};
-        struct finding *finding = run_report(
-            run, rule, &about, "%s: %s is new on %s and asks for %s, at most %s in its first %d %s",
-            window->athlete->name.shown, item_words(run, item), date_words(run, window->first),
-            account_amount(run->arena, ACCOUNT_EFFORT, rpe),
-            account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
-            setting->first_weeks == 1 ? "week" : "weeks");
-        if (finding)
-            run_note_setting(run, finding, setting);
+        struct finding *finding = run_meet(run, rule, &about);
+        if (!finding)
+            continue;
+        run_say(run, finding, "%s: %s is new on %s and asks for %s, at most %s in its first %d %s",
+                window->athlete->name.shown, item_words(run, item),
+                date_words(run, window->first), account_amount(run->arena, ACCOUNT_EFFORT, rpe),
+                account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
+                setting->first_weeks == 1 ? "week" : "weeks");
+        run_note_setting(run, finding, setting);
     }
 }
 

@@ -219,8 +219,7 @@ bool run_wants(const struct run *run, const struct window *window)
     return wants;
 }
 
-struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
-                           const char *format, ...)
+struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
     if (run->wanted && (about->severity != SEVERITY_ERROR || !run_wants(run, about->window)))
         return NULL;
@@ -235,13 +234,9 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
     if (group ? about->weight <= group->weight : held_back(run, about))
         return NULL;
 
-    va_list args;
-    va_start(args, format);
-    char *words = g_strdup_vprintf(format, args);
-    va_end(args);
     if (!group) {
         struct finding *finding =
-            diag_report(run->diag, about->severity, rule->name, about->span, "%s", words);
+            diag_add(run->diag, about->severity, rule->name, about->span, "");
         group = group_new(run, &key, finding);
         if (about->severity == SEVERITY_WARNING)
             run->last_warning = finding;
@@ -250,15 +245,34 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
     } else {
         /* The same fault, and worse: it is told in place of the first. */
         struct finding *finding = group->finding;
-        finding->words = arena_copy(run->arena, words, strlen(words));
         finding->note_count = 0;
         finding->help = NULL;
         if (about->severity > finding->severity)
             finding->severity = about->severity;
     }
-    g_free(words);
     group->weight = about->weight;
     return group->finding;
+}
+
+void run_say(struct run *run, struct finding *finding, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    finding->words = arena_vprintf(run->arena, format, args);
+    va_end(args);
+}
+
+struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
+                           const char *format, ...)
+{
+    struct finding *finding = run_meet(run, rule, about);
+    if (!finding)
+        return NULL;
+    va_list args;
+    va_start(args, format);
+    finding->words = arena_vprintf(run->arena, format, args);
+    va_end(args);
+    return finding;
 }
 
 void run_week_begin(struct run *run, const struct window *week)

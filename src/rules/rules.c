@@ -27,17 +27,22 @@ static void gather_camps(struct run *run, struct timeline *timeline)
             timeline->camps[timeline->camp_count++] = programme->camps[i];
 }
 
-static void gather_first_days(struct run *run, struct timeline *timeline)
+static void gather_exercises(struct run *run, struct timeline *timeline)
 {
     size_t count = run->programme->exercise_count;
+    const struct gym *gym = timeline->athlete->gym;
     timeline->first_seen = arena_alloc(run->arena, (count ? count : 1) * sizeof(int));
+    timeline->lacks_kit = arena_alloc(run->arena, (count ? count : 1) * sizeof(bool));
     for (size_t o = 0; o < timeline->count; o++) {
         const struct occasion *occasion = timeline->occasions[o];
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-                size_t number = occasion->blocks[b].items[i].exercise->number;
-                if (number < count && !timeline->first_seen[number])
-                    timeline->first_seen[number] = occasion->date;
+                const struct exercise *exercise = occasion->blocks[b].items[i].exercise;
+                size_t number = exercise->number;
+                if (number >= count || timeline->first_seen[number])
+                    continue;
+                timeline->first_seen[number] = occasion->date;
+                timeline->lacks_kit[number] = gym && kit_is_missing(gym, exercise);
             }
     }
 }
@@ -134,7 +139,7 @@ static struct timeline *gather(struct run *run)
     }
     for (size_t a = 0; a < athletes; a++) {
         gather_camps(run, &timelines[a]);
-        gather_first_days(run, &timelines[a]);
+        gather_exercises(run, &timelines[a]);
         gather_weeks(run, &timelines[a]);
     }
     return timelines;
@@ -179,10 +184,7 @@ static void add_week_limits(struct run *run, struct window *week)
 
 const struct limit_table *run_table(const struct run *run, const struct camp *camp)
 {
-    for (size_t i = 0; i < run->programme->camp_count; i++)
-        if (run->tables[i].camp == camp)
-            return &run->tables[i];
-    return NULL;
+    return camp && camp->number < run->programme->camp_count ? &run->tables[camp->number] : NULL;
 }
 
 static void build_tables(struct run *run)

@@ -48,6 +48,7 @@ struct timeline {
     struct window *weeks; /* from the first to the last, empty ones too */
     size_t week_count;
     int *first_seen; /* day, by number of exercise; 0 never */
+    bool *lacks_kit; /* of the exercises seen: the athlete's gym lacks something for it */
 };
 
 struct run;
@@ -117,6 +118,12 @@ bool run_wants(const struct run *run, const struct window *window);
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
+/* The same in two steps, for checks whose words take long to form and that meet one fault in week after week: counts
+ * the fault, and returns a finding that waits for its words; or NULL, as above. */
+struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about);
+void run_say(struct run *run, struct finding *finding, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
 /* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. False
  * where there are none; else *LARGEST is where the first of them stands. */
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
@@ -150,6 +157,9 @@ const char *date_words(struct run *run, int day);
 /* Starts and ends the counting of one athlete's week; ending it tells how many were held back. */
 void run_week_begin(struct run *run, const struct window *week);
 void run_week_end(struct run *run);
+
+/* Whether GYM lacks something that EXERCISE needs (kit.c). */
+bool kit_is_missing(const struct gym *gym, const struct exercise *exercise);
 
 struct groups *groups_new(struct arena *arena);
 /* Tells on every finding how often else its fault was met, and ends the groups. */

@@ -142,13 +142,13 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
                           .span = best->span,
                           .subject = window->athlete,
                           .weight = warn ? 1000000 + days : days};
-    struct finding *finding = run_report(
-        run, rule, &about, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
-        window->athlete->name.shown, best->exercise->name.shown, days / DAYS_OF_WEEK,
-        date_words(run, window->first),
-        account_amount(run->arena, ACCOUNT_INTENSITY, sets->load.percent.high));
+    struct finding *finding = run_meet(run, rule, &about);
     if (!finding)
         return;
+    run_say(run, finding, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
+            window->athlete->name.shown, best->exercise->name.shown, days / DAYS_OF_WEEK,
+            date_words(run, window->first),
+            account_amount(run->arena, ACCOUNT_INTENSITY, sets->load.percent.high));
     diag_note(run->diag, finding, item->span, "asked for here");
     run_note_setting(run, finding, &setting);
 }

@@ -145,17 +145,17 @@ static void report(struct run *run, const struct rule *rule, const struct window
                                      over ? amount : -amount);
     about.figure = account_group(measured->account) == GROUP_TIME ? amount / 60 : amount;
     about.floor = !over;
-    struct finding *finding = run_report(
-        run, rule, &about, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
-        !ranged ? ""
-        : over  ? "up to "
-                : "as few as ",
-        account_figure(run->arena, measured->account, amount), side_words(measured->side),
-        window_words(run, window), over ? "at most" : "at least",
-        account_amount(run->arena, measured->account, allowed),
-        measured->side == SIDE_ALL ? "" : " a side");
+    struct finding *finding = run_meet(run, rule, &about);
     if (!finding)
         return;
+    run_say(run, finding, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
+            !ranged ? ""
+            : over  ? "up to "
+                    : "as few as ",
+            account_figure(run->arena, measured->account, amount), side_words(measured->side),
+            window_words(run, window), over ? "at most" : "at least",
+            account_amount(run->arena, measured->account, allowed),
+            measured->side == SIDE_ALL ? "" : " a side");
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
     milli whole = over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
@@ -308,14 +308,14 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
             continue;
         struct about about =
             about_limit(window, &window->limits[i], SIDE_ALL, over, limit_severity(limit, over), 0);
-        struct finding *finding = run_report(
-            run, rule, &about, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
-            account_figure(run->arena, layered->account, under ? one.low : one.high),
-            account_figure(run->arena, layered->against, under ? other.high : other.low),
-            window_words(run, window), under ? "at least" : "at most",
-            account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
+        struct finding *finding = run_meet(run, rule, &about);
         if (!finding)
             continue;
+        run_say(run, finding, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
+                account_figure(run->arena, layered->account, under ? one.low : one.high),
+                account_figure(run->arena, layered->against, under ? other.high : other.low),
+                window_words(run, window), under ? "at least" : "at most",
+                account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
         tell_lines(run, finding, window, layered->against, SIDE_ALL);
         tell_lines(run, finding, window, layered->account, SIDE_ALL);
         run_note_limit(run, finding, limit);

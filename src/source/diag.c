@@ -12,20 +12,8 @@ struct diag *diag_new(struct arena *arena, const struct sources *sources)
     return diag;
 }
 
-static const char *format_words(struct arena *arena, const char *format, va_list args)
-{
-    va_list again;
-    va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
-    char *words = arena_alloc(arena, (size_t)(length < 0 ? 0 : length) + 1);
-    if (length > 0)
-        vsnprintf(words, (size_t)length + 1, format, again);
-    va_end(again);
-    return words;
-}
-
-static struct finding *add(struct diag *diag, enum severity severity, const char *name,
-                           struct span span, const char *words)
+struct finding *diag_add(struct diag *diag, enum severity severity, const char *name, struct span span,
+                         const char *words)
 {
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
                              sizeof(struct finding *));
@@ -45,9 +33,9 @@ struct finding *diag_report(struct diag *diag, enum severity severity, const cha
 {
     va_list args;
     va_start(args, format);
-    const char *words = format_words(diag->arena, format, args);
+    const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
-    return add(diag, severity, name, span, words);
+    return diag_add(diag, severity, name, span, words);
 }
 
 struct finding *diag_error(struct diag *diag, const char *name, struct span span,
@@ -55,9 +43,9 @@ struct finding *diag_error(struct diag *diag, const char *name, struct span span
 {
     va_list args;
     va_start(args, format);
-    const char *words = format_words(diag->arena, format, args);
+    const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
-    return add(diag, SEVERITY_ERROR, name, span, words);
+    return diag_add(diag, SEVERITY_ERROR, name, span, words);
 }
 
 static struct note *note_add(struct diag *diag, struct finding *finding)
@@ -71,7 +59,7 @@ void diag_note(struct diag *diag, struct finding *finding, struct span span, con
 {
     va_list args;
     va_start(args, format);
-    const char *words = format_words(diag->arena, format, args);
+    const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
     *note_add(diag, finding) = (struct note){.span = span, .placed = true, .words = words};
 }
@@ -80,7 +68,7 @@ void diag_remark(struct diag *diag, struct finding *finding, const char *format,
 {
     va_list args;
     va_start(args, format);
-    const char *words = format_words(diag->arena, format, args);
+    const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
     *note_add(diag, finding) = (struct note){.words = words};
 }
@@ -89,7 +77,7 @@ void diag_help(struct diag *diag, struct finding *finding, const char *format, .
 {
     va_list args;
     va_start(args, format);
-    finding->help = format_words(diag->arena, format, args);
+    finding->help = arena_vprintf(diag->arena, format, args);
     va_end(args);
 }
 

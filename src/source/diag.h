@@ -50,6 +50,10 @@ struct finding *diag_report(struct diag *diag, enum severity severity, const cha
                             struct span span, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
+/* The same with its words as they are; they must outlive the arena too. */
+struct finding *diag_add(struct diag *diag, enum severity severity, const char *name, struct span span,
+                         const char *words);
+
 /* The same at the severity of an error. */
 struct finding *diag_error(struct diag *diag, const char *name, struct span span,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));

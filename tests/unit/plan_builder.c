@@ -112,6 +112,7 @@ struct camp *plan_camp(struct plan *plan, const char *name, int first, int weeks
     camp->first = first;
     camp->last = first + 7 * weeks - 1;
     camp->weeks = weeks;
+    camp->number = plan->programme.camp_count;
     plan->programme.camps[plan->programme.camp_count++] = camp;
     return camp;
 }
