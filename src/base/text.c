@@ -189,11 +189,28 @@ static const char *forbidden(gunichar c)
     return NULL;
 }
 
+/* How many bytes at the start of TEXT, in eights, are printable ASCII: nearly all of a plan. A byte below 0x20 borrows
+ * and one above 0x7e carries into the top bit of its place, or has it already. */
+static size_t plain_eights(const char *text, size_t length)
+{
+    const uint64_t ones = UINT64_C(0x0101010101010101);
+    size_t i = 0;
+    for (uint64_t eight; i + sizeof eight <= length; i += sizeof eight) {
+        memcpy(&eight, text + i, sizeof eight);
+        if ((eight | (eight - ones * 0x20) | (eight + ones)) & ones * 0x80)
+            break;
+    }
+    return i;
+}
+
 size_t text_first_fault(const char *text, size_t length, const char **what, size_t *fault_length)
 {
     for (size_t i = 0; i < length;) {
+        i += plain_eights(text + i, length - i);
+        if (i == length)
+            break;
         unsigned char byte = (unsigned char)text[i];
-        if (byte >= 0x20 && byte < 0x7f) {
+        if ((byte >= 0x20 && byte < 0x7f) || byte == '\n') {
             i++;
             continue;
         }

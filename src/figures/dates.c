@@ -1,7 +1,5 @@
 #include "figures/dates.h"
 
-#include <stdio.h>
-
 #include <glib.h>
 
 enum { YEAR_LAST = 9999, DAYS_OF_WEEK = 7, THURSDAY_FROM_MONDAY = 3 };
@@ -40,16 +38,27 @@ bool date_to_ymd(int day, int *year, int *month, int *day_of_month)
     return true;
 }
 
+/* Writes NUMBER with COUNT digits. */
+static char *put_digits(char *text, int number, int count)
+{
+    for (int i = count; i-- > 0; number /= 10)
+        text[i] = (char)('0' + number % 10);
+    return text + count;
+}
+
 char *date_format(int day, char text[DATE_TEXT_SIZE])
 {
     int year, month, day_of_month;
+    char *end = text;
 
-    text[0] = '\0';
     if (date_to_ymd(day, &year, &month, &day_of_month)) {
-        /* The remainders change nothing; they show the compiler that the text fits. */
-        snprintf(text, DATE_TEXT_SIZE, "%04u-%02u-%02u", (unsigned)year % 10000,
-                 (unsigned)month % 100, (unsigned)day_of_month % 100);
+        end = put_digits(end, year, 4);
+        *end++ = '-';
+        end = put_digits(end, month, 2);
+        *end++ = '-';
+        end = put_digits(end, day_of_month, 2);
     }
+    *end = '\0';
     return text;
 }
 

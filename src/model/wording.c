@@ -11,15 +11,21 @@
 
 const char *wording_number(struct arena *arena, milli number)
 {
-    const char *sign = number < 0 ? "-" : "";
-    long long size = number < 0 ? -number : number;
-    char *words = arena_printf(arena, "%s%lld.%03lld", sign, size / 1000, size % 1000);
-    char *end = words + strlen(words);
-    while (end[-1] == '0')
-        *--end = '\0';
-    if (end[-1] == '.')
-        end[-1] = '\0';
-    return words;
+    char text[32], *end = text + sizeof text, *p = end;
+    int64_t size = number < 0 ? -number : number, part = size % 1000;
+    int places = part ? 3 : 0;
+    for (; places > 0 && part % 10 == 0; places--)
+        part /= 10;
+    for (int i = 0; i < places; i++, part /= 10)
+        *--p = (char)('0' + part % 10);
+    if (places > 0)
+        *--p = '.';
+    for (size /= 1000; size >= 10; size /= 10)
+        *--p = (char)('0' + size % 10);
+    *--p = (char)('0' + size);
+    if (number < 0)
+        *--p = '-';
+    return arena_copy(arena, p, (size_t)(end - p));
 }
 
 const char *wording_range(struct arena *arena, struct range range)

@@ -117,8 +117,3 @@ const char *source_line_text(const struct source *source, unsigned line, size_t 
     *length = end - start;
     return source->text + start;
 }
-
-struct span span_join(struct span a, struct span b)
-{
-    return (struct span){a.file, a.start < b.start ? a.start : b.start, a.end > b.end ? a.end : b.end};
-}

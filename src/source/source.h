@@ -49,6 +49,9 @@ unsigned source_line(const struct source *source, size_t offset);
 const char *source_line_text(const struct source *source, unsigned line, size_t *length);
 
 /* The smallest span that holds A and B, which lie in one file. */
-struct span span_join(struct span a, struct span b);
+static inline struct span span_join(struct span a, struct span b)
+{
+    return (struct span){a.file, a.start < b.start ? a.start : b.start, a.end > b.end ? a.end : b.end};
+}
 
 #endif

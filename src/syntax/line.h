@@ -15,6 +15,8 @@ struct raw_token {
 struct line {
     struct reader *reader;
     struct plan_pstate *parser;
+    const char *text;         /* of the whole file */
+    uint32_t file;
     struct raw_token *tokens; /* without comments */
     size_t count, capacity;
     size_t at;                /* the next token to hand on */
@@ -27,8 +29,8 @@ struct span line_span(const struct line *line, size_t first, size_t end);
 /* The text of one token. */
 const char *line_text(const struct line *line, size_t token, size_t *length);
 
-/* How many tokens from AT spell PHRASE (LENGTH bytes, words parted by spaces), case aside; 0 if they do not. */
-size_t line_match(const struct line *line, size_t at, const char *phrase, size_t length);
+/* How many tokens from AT spell PHRASE, case aside; 0 if they do not. */
+size_t line_spells(const struct line *line, size_t at, const struct phrase *phrase);
 
 /* Is there a token of KIND at or after the line's place? */
 bool line_has(const struct line *line, enum raw_kind kind);

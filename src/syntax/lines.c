@@ -12,6 +12,7 @@ enum { DEEPEST = 12 };
 struct level {
     uint32_t start, length; /* the white space that its lines start with */
     int place;              /* what its lines belong to */
+    const struct statement *fallback; /* a line without keyword, or NULL */
     int opens;              /* what lines below its last statement belong to */
     enum node_kind last;    /* that statement */
     struct span last_span;
@@ -29,46 +30,43 @@ struct lines {
 
 struct span line_span(const struct line *line, size_t first, size_t end)
 {
-    uint32_t file = line->reader->tree->file;
     if (first >= line->count)
         first = line->count ? line->count - 1 : 0;
     if (end <= first)
         end = first + 1;
     if (end > line->count)
         end = line->count;
-    return (struct span){file, line->tokens[first].start, line->tokens[end - 1].end};
+    return (struct span){line->file, line->tokens[first].start, line->tokens[end - 1].end};
 }
 
 const char *line_text(const struct line *line, size_t token, size_t *length)
 {
     *length = line->tokens[token].end - line->tokens[token].start;
-    return line->reader->source->text + line->tokens[token].start;
+    return line->text + line->tokens[token].start;
 }
 
 static bool same_letters(const char *a, const char *b, size_t length)
 {
     for (size_t i = 0; i < length; i++)
-        if (tolower((unsigned char)a[i]) != tolower((unsigned char)b[i]))
+        if (a[i] != b[i] && tolower((unsigned char)a[i]) != tolower((unsigned char)b[i]))
             return false;
     return true;
 }
 
-size_t line_match(const struct line *line, size_t at, const char *phrase, size_t length)
+size_t line_spells(const struct line *line, size_t at, const struct phrase *phrase)
 {
-    size_t taken = 0;
-    const char *end = phrase + length;
-    while (phrase < end) {
-        const char *space = memchr(phrase, ' ', (size_t)(end - phrase));
-        size_t word = space ? (size_t)(space - phrase) : (size_t)(end - phrase), have;
-        if (at + taken >= line->count)
-            return 0;
-        const char *text = line_text(line, at + taken, &have);
-        if (have != word || !same_letters(text, phrase, word))
+    const char *word = phrase->words, *end = word + phrase->length;
+    size_t length = phrase->head;
+    for (size_t taken = 0; at + taken < line->count; length = strcspn(++word, " |")) {
+        const struct raw_token *token = &line->tokens[at + taken];
+        if (token->end - token->start != length || !same_letters(line->text + token->start, word, length))
             return 0;
         taken++;
-        phrase += word + (space != NULL);
+        word += length;
+        if (word == end)
+            return taken;
     }
-    return taken;
+    return 0;
 }
 
 bool line_has(const struct line *line, enum raw_kind kind)
@@ -97,19 +95,20 @@ static bool suits(const struct line *line, const struct statement *statement, si
     return strpbrk(steps, ":t") || !line_has(line, RAW_COLON); /* free text may hold a colon */
 }
 
-/* The statement without keyword that the line may be in PLACE, or NULL. One that starts with a place such as A.1 is
+/* The statement without keyword that the line may be at LEVEL, or NULL. One that starts with a place such as A.1 is
  * known by that. */
-static const struct statement *find_default(const struct line *line, int place)
+static const struct statement *find_default(const struct line *line, const struct level *level)
 {
-    const struct statement *fallback = phrasebook_default(line->reader->phrases, place);
+    const struct statement *fallback = level->fallback;
     bool place_first = fallback && *fallback->form->steps == 'r';
     return place_first && line->tokens[line->at].kind != RAW_REF ? NULL : fallback;
 }
 
-static const struct statement *find_statement(const struct line *line, int place, size_t *taken)
+static const struct statement *find_statement(const struct line *line, const struct level *level, size_t *taken)
 {
     const struct phrasebook *book = line->reader->phrases;
-    const struct statement *fallback = find_default(line, place);
+    const struct statement *fallback = find_default(line, level);
+    int place = level->place;
     size_t length;
     const char *text = line_text(line, line->at, &length);
     const struct phrase_list *list = &book->statements[(unsigned char)tolower((unsigned char)*text)];
@@ -117,7 +116,7 @@ static const struct statement *find_statement(const struct line *line, int place
         const struct phrase *phrase = &list->items[i];
         if (!(phrase->statement->places & place))
             continue;
-        *taken = line_match(line, line->at, phrase->words, phrase->length);
+        *taken = line_spells(line, line->at, phrase);
         if (*taken && (!fallback || suits(line, phrase->statement, *taken)))
             return phrase->statement;
     }
@@ -158,7 +157,7 @@ static int place_of_line(const struct line *line)
     const struct phrase_list *list =
         &line->reader->phrases->statements[(unsigned char)tolower((unsigned char)*text)];
     for (size_t i = 0; i < list->count; i++)
-        if (line_match(line, line->at, list->items[i].words, list->items[i].length))
+        if (line_spells(line, line->at, &list->items[i]))
             return list->items[i].statement->places & -list->items[i].statement->places;
     return 0;
 }
@@ -295,7 +294,8 @@ static bool open_level(struct lines *lines, uint32_t length)
     }
     int place = level->opens;
     lines->levels[lines->depth++] =
-        (struct level){.start = lines->line_start, .length = length, .place = place};
+        (struct level){.start = lines->line_start, .length = length, .place = place,
+                       .fallback = phrasebook_default(line->reader->phrases, place)};
     push_structure(lines, T_INDENT);
     return true;
 }
@@ -385,7 +385,7 @@ static void read_statement(struct lines *lines)
     line->at = 0;
     line->abandoned = false;
     line->reader->failed = false;
-    const struct statement *statement = find_statement(line, level->place, &taken);
+    const struct statement *statement = find_statement(line, level, &taken);
     level->last_span = line_span(line, 0, line->count);
     if (!statement) {
         statement = report_unknown(lines, level, &taken);
@@ -460,16 +460,18 @@ static void take_raw(void *taker, enum raw_kind kind, uint32_t start, uint32_t e
     } else if (kind == RAW_COMMENT) {
         add_comment(lines, start, end);
     } else {
-        line->tokens = arena_grow(line->reader->tree->arena, line->tokens, line->count, &line->capacity,
-                                  sizeof *line->tokens);
+        if (line->count == line->capacity)
+            line->tokens = arena_grow(line->reader->tree->arena, line->tokens, line->count, &line->capacity,
+                                      sizeof *line->tokens);
         line->tokens[line->count++] = (struct raw_token){kind, start, end};
     }
 }
 
 void read_lines(struct reader *reader)
 {
-    struct lines lines = {.line = {.reader = reader}, .depth = 1};
-    lines.levels[0] = (struct level){.place = IN_FILE};
+    struct lines lines = {.line = {.reader = reader, .text = reader->source->text, .file = reader->tree->file},
+                          .depth = 1};
+    lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
     lines.line.parser = plan_pstate_new();
     if (!lines.line.parser)
         memory_get(SIZE_MAX / 2);

@@ -42,6 +42,12 @@ static const struct word words[] = {
 
 enum { STATEMENT_COUNT = sizeof statements / sizeof *statements, WORD_COUNT = sizeof words / sizeof *words };
 
+static size_t head_length(const char *phrase, size_t length)
+{
+    const char *space = memchr(phrase, ' ', length);
+    return space ? (size_t)(space - phrase) : length;
+}
+
 /* Puts PHRASE behind the longer ones of LIST and those as long. So the longest that fits is found first, and of two
  * alike the one that the table names first. */
 static void add_phrase(struct arena *arena, struct phrase_list *list, struct phrase phrase)
@@ -62,8 +68,21 @@ static void add_phrases(struct arena *arena, struct phrase_list lists[256], cons
         unsigned char first = (unsigned char)tolower((unsigned char)*phrases);
         like.words = phrases;
         like.length = length;
+        like.head = head_length(phrases, length);
         add_phrase(arena, &lists[first], like);
         phrases += length + (phrases[length] == '|');
+    }
+}
+
+/* The stops of a form. An x ends a name only before a factor: `percent of band x row` has none. */
+static void add_stops(struct arena *arena, struct phrase_list *list, const char *stops)
+{
+    while (*stops) {
+        size_t length = strcspn(stops, "|");
+        bool factor = strncmp(stops, "x", length) == 0 || strncmp(stops, "×", length) == 0;
+        add_phrase(arena, list, (struct phrase){.words = stops, .length = length, .head = head_length(stops, length),
+                                                .factor = factor});
+        stops += length + (stops[length] == '|');
     }
 }
 
@@ -97,6 +116,9 @@ const struct phrasebook *phrasebook_new(struct arena *arena)
     for (size_t i = 0; i < WORD_COUNT; i++)
         add_phrases(arena, book->words, words[i].phrases,
                     (struct phrase){.token = words[i].token, .code = words[i].code, .where = words[i].where});
+    book->stops = arena_alloc(arena, FORM_COUNT * sizeof *book->stops);
+    for (size_t i = 0; i < FORM_COUNT; i++)
+        add_stops(arena, &book->stops[i], forms[i].stops);
     return book;
 }
 
@@ -111,6 +133,11 @@ const char *word_phrases(int token, int code)
         if (words[i].token == token && words[i].code == code)
             return words[i].phrases;
     return "";
+}
+
+const struct phrase_list *phrasebook_stops(const struct phrasebook *book, const struct form *form)
+{
+    return &book->stops[form - forms];
 }
 
 const struct statement *phrasebook_default(const struct phrasebook *book, int place)

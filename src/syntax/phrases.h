@@ -54,9 +54,10 @@ struct statement {
 /* One spelling of a keyword. Its words are parted by single spaces. */
 struct phrase {
     const char *words;
-    size_t length;
+    size_t length, head; /* of all of it, of its first word */
     const struct statement *statement; /* of a statement's phrase, else NULL */
     int token, code, where;            /* of a word in values */
+    bool factor;                       /* of a stop: it ends a name only where a number follows */
 };
 
 struct phrase_list {
@@ -66,6 +67,7 @@ struct phrase_list {
 
 struct phrasebook {
     struct phrase_list statements[256], words[256]; /* by first byte, small letters; longest first */
+    struct phrase_list *stops; /* of each form */
     const struct statement *defaults[PLACES]; /* by the number of the place's bit: meant when no phrase fits */
     const struct statement *all;
     size_t count;
@@ -73,6 +75,9 @@ struct phrasebook {
 
 /* What kinds.def says of the statement KIND. */
 const struct statement *phrasebook_statement(const struct phrasebook *book, enum node_kind kind);
+
+/* The phrases that end a name in FORM. */
+const struct phrase_list *phrasebook_stops(const struct phrasebook *book, const struct form *form);
 
 /* The spellings, parted by |, of the word that the grammar calls TOKEN with CODE; "" if there is none. */
 const char *word_phrases(int token, int code);

@@ -2,6 +2,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/arena.h"
 #include "scan.h"
@@ -30,7 +31,11 @@ size_t scan_text(const char *text, size_t length, scan_take *take, void *taker)
     yyscan_t scanner;
     if (raw_lex_init_extra(&scan, &scanner) != 0)
         memory_get(SIZE_MAX / 2); /* the only cause is a lack of memory */
-    raw__scan_bytes(text, (int)length, scanner);
+    /* flex marks ends of tokens in what it scans, and wants two NULs behind it. */
+    char *copy = memory_get(length + 2);
+    memcpy(copy, text, length);
+    copy[length] = copy[length + 1] = '\0';
+    raw__scan_buffer(copy, length + 2, scanner);
     size_t count = 0;
     for (int kind; (kind = raw_lex(scanner)) != RAW_END; count++) {
         uint32_t end = scan.end;
@@ -40,5 +45,6 @@ size_t scan_text(const char *text, size_t length, scan_take *take, void *taker)
         take(taker, (enum raw_kind)kind, scan.start, end);
     }
     raw_lex_destroy(scanner);
+    free(copy);
     return count;
 }

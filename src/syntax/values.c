@@ -17,30 +17,25 @@ static const struct phrase *find_word(const struct line *line, size_t at, int wh
         const struct phrase *phrase = &list->items[i];
         if (!(phrase->where & where))
             continue;
-        *taken = line_match(line, at, phrase->words, phrase->length);
+        *taken = line_spells(line, at, phrase);
         if (*taken)
             return phrase;
     }
     return NULL;
 }
 
-/* Do the tokens at AT begin one of STOPS (phrases parted by |)? */
-static bool stops_here(const struct line *line, size_t at, const char *stops)
+/* Do the tokens at AT begin one of STOPS? */
+static bool stops_here(const struct line *line, size_t at, const struct phrase_list *stops)
 {
-    while (*stops) {
-        size_t length = strcspn(stops, "|");
-        size_t taken = line_match(line, at, stops, length);
-        /* An x ends a name only before a factor: `percent of band x row` has none. */
-        bool times = strncmp(stops, "x", length) == 0 || strncmp(stops, "×", length) == 0;
-        if (taken && (!times || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
+    for (size_t i = 0; i < stops->count; i++)
+        if (line_spells(line, at, &stops->items[i]) &&
+            (!stops->items[i].factor || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
             return true;
-        stops += length + (stops[length] == '|');
-    }
     return false;
 }
 
 /* The end of the name that starts at the line's place. */
-static size_t name_end(const struct line *line, const char *stops, bool comma)
+static size_t name_end(const struct line *line, const struct phrase_list *stops, bool comma)
 {
     size_t end = line->at;
     for (; end < line->count; end++) {
@@ -55,7 +50,7 @@ static size_t name_end(const struct line *line, const char *stops, bool comma)
 
 /* A limit's name may hold numbers (`first 2 weeks of an exercise at most RPE 7`), but where no word of bound
  * follows it ends at the first number (`intensity 75-90%`). */
-static size_t limit_name_end(const struct line *line, const char *stops)
+static size_t limit_name_end(const struct line *line, const struct phrase_list *stops)
 {
     size_t end = name_end(line, stops, false);
     if (end < line->count)
@@ -73,7 +68,7 @@ static void push_name(struct line *line, size_t end)
     line->at = end;
 }
 
-static void push_names(struct line *line, const char *stops)
+static void push_names(struct line *line, const struct phrase_list *stops)
 {
     for (;;) {
         push_name(line, name_end(line, stops, true));
@@ -86,10 +81,11 @@ static void push_names(struct line *line, const char *stops)
 
 static bool is_figure(const struct line *line, size_t at)
 {
+    static const struct phrase most = {.words = "max", .length = 3, .head = 3};
     if (at >= line->count)
         return false;
     enum raw_kind kind = line->tokens[at].kind;
-    return kind == RAW_NUMBER || kind == RAW_TIME || line_match(line, at, "max", 3);
+    return kind == RAW_NUMBER || kind == RAW_TIME || line_spells(line, at, &most);
 }
 
 static int sign_token(enum raw_kind kind)
@@ -148,7 +144,7 @@ static bool push_two_figures(struct line *line)
 {
     size_t at = line->at;
     int big_measure, small_measure;
-    if (at + 3 >= line->count)
+    if (at + 3 >= line->count || line->tokens[at + 2].kind != RAW_NUMBER)
         return false;
     int64_t big = whole_with_measure(line, at, &big_measure);
     int64_t small = whole_with_measure(line, at + 2, &small_measure);
@@ -331,15 +327,16 @@ static void push_days(struct line *line)
 
 static void line_step(struct line *line, const struct form *form, char step, size_t start)
 {
+    const struct phrase_list *stops = phrasebook_stops(line->reader->phrases, form);
     switch (step) {
     case '!': line->at = start; break;
     case 'n':
-        push_name(line, form->token == T_HEAD_LIMIT ? limit_name_end(line, form->stops)
-                                                    : name_end(line, form->stops, false));
+        push_name(line, form->token == T_HEAD_LIMIT ? limit_name_end(line, stops)
+                                                    : name_end(line, stops, false));
         break;
-    case 'N': push_names(line, form->stops); break;
+    case 'N': push_names(line, stops); break;
     case 's':
-        if (stops_here(line, line->at, form->stops))
+        if (stops_here(line, line->at, stops))
             push_word(line, &(int){IN_DOSE});
         break;
     case 't':
