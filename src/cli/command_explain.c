@@ -7,15 +7,23 @@
 
 enum { LINE_WIDTH = 80 };
 
+/* Checks first, then what is found in lines and on sheets; NULL beyond the last. */
+static const char *name_at(size_t index)
+{
+    return index < rule_count()                   ? rule_name(rule_at(index))
+           : index - rule_count() < slip_count() ? slip_at(index - rule_count())->name
+                                                  : NULL;
+}
+
 static int complain_unknown(const char *name)
 {
-    const char *near = NULL;
+    const char *near = NULL, *other;
     unsigned least = 6;
-    for (size_t i = 0; i < rule_count(); i++) {
-        unsigned distance = text_distance(name, rule_name(rule_at(i)), least);
+    for (size_t i = 0; (other = name_at(i)) != NULL; i++) {
+        unsigned distance = text_distance(name, other, least);
         if (distance < least) {
             least = distance;
-            near = rule_name(rule_at(i));
+            near = other;
         }
     }
     fprintf(stderr, "bellsheet: error: there is no check called `%s`", name);
@@ -30,6 +38,11 @@ static const char *severity_word(enum severity severity)
     return severity == SEVERITY_ERROR ? "must" : severity == SEVERITY_WARNING ? "warn" : "info";
 }
 
+static void list_one(const char *name, enum severity severity, const char *title)
+{
+    printf("  %-24s %-5s %s\n", name, severity_word(severity), title);
+}
+
 static void list_all(void)
 {
     for (int family = FAMILY_VOLUME; family <= FAMILY_SENSE; family++) {
@@ -37,9 +50,12 @@ static void list_all(void)
         for (size_t i = 0; i < rule_count(); i++) {
             const struct rule *rule = rule_at(i);
             if (rule_family_of(rule) == (enum rule_family)family)
-                printf("  %-24s %-5s %s\n", rule_name(rule), severity_word(rule_severity(rule)), rule_title(rule));
+                list_one(rule_name(rule), rule_severity(rule), rule_title(rule));
         }
     }
+    puts("\nlines and sheets");
+    for (size_t i = 0; i < slip_count(); i++)
+        list_one(slip_at(i)->name, slip_at(i)->severity, slip_at(i)->title);
 }
 
 /* WORDS broken at spaces to the width of a terminal, under a heading. */
@@ -67,6 +83,22 @@ static void print_paragraph(const char *heading, const char *words)
     putchar('\n');
 }
 
+static void print_rule(const struct rule *rule, const struct explanation *page)
+{
+    printf("%s (%s, %s)\n  %s\n", rule_name(rule), rule_family_name(rule_family_of(rule)),
+           severity_word(rule_severity(rule)), rule_title(rule));
+    print_paragraph("What", page->what);
+    print_paragraph("Why", page->why);
+    print_paragraph("Source", page->source);
+    print_paragraph("To mend it", page->mend);
+}
+
+static void print_slip(const struct slip *slip)
+{
+    printf("%s (%s)\n  %s\n", slip->name, severity_word(slip->severity), slip->title);
+    print_paragraph("What, and how to mend it", slip->words);
+}
+
 int command_explain(const struct options *options)
 {
     if (!options->path_count) {
@@ -75,15 +107,14 @@ int command_explain(const struct options *options)
     }
     for (int i = 0; i < options->path_count; i++) {
         const struct rule *rule = rule_find(options->paths[i]);
-        const struct explanation *page = explanation_find(options->paths[i]);
-        if (!rule || !page)
+        const struct slip *slip = slip_find(options->paths[i]);
+        if (!rule && !slip)
             return complain_unknown(options->paths[i]);
-        printf("%s%s (%s, %s)\n  %s\n", i ? "\n" : "", rule_name(rule), rule_family_name(rule_family_of(rule)),
-               severity_word(rule_severity(rule)), rule_title(rule));
-        print_paragraph("What", page->what);
-        print_paragraph("Why", page->why);
-        print_paragraph("Source", page->source);
-        print_paragraph("To mend it", page->mend);
+        fputs(i ? "\n" : "", stdout);
+        if (rule)
+            print_rule(rule, explanation_find(options->paths[i]));
+        else
+            print_slip(slip);
     }
     return EXIT_CLEAN;
 }

@@ -15,6 +15,7 @@
 #include "cli/commands.h"
 #include "export/export.h"
 #include "model/resolve.h"
+#include "rules/explain.h"
 #include "rules/rules.h"
 #include "syntax/read.h"
 
@@ -309,7 +310,8 @@ static void print_summary(const struct diag *diag, FILE *out)
 static const char *describe(const char *name)
 {
     const struct rule *rule = rule_find(name);
-    return rule ? rule_title(rule) : NULL;
+    const struct slip *slip = slip_find(name);
+    return rule ? rule_title(rule) : slip ? slip->title : NULL;
 }
 
 int project_verdict(struct project *project, const struct options *options)

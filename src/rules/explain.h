@@ -5,6 +5,8 @@
 
 #include <stddef.h>
 
+#include "source/diag.h"
+
 struct explanation {
     const char *name;                       /* of the check */
     const char *what, *why, *source, *mend; /* whole sentences, without line breaks */
@@ -15,5 +17,18 @@ const struct explanation *explanation_find(const char *name);
 
 size_t explanation_count(void);
 const struct explanation *explanation_at(size_t index);
+
+/* Of what is found in single lines before there is a plan to check, and on sheets. */
+struct slip {
+    const char *name;
+    enum severity severity;
+    const char *title; /* one line, for lists */
+    const char *words; /* what it means and what mends it: whole sentences, without line breaks */
+};
+
+size_t slip_count(void);
+const struct slip *slip_at(size_t index);
+/* NULL where there is none of that name. */
+const struct slip *slip_find(const char *name);
 
 #endif

@@ -30,6 +30,19 @@ static void every_check_is_explained(void **state)
         assert_non_null(rule_find(explanation_at(i)->name));
 }
 
+static void every_slip_has_one_page(void **state)
+{
+    (void)state;
+    assert_true(slip_count() > 100);
+    for (size_t i = 0; i < slip_count(); i++) {
+        const struct slip *slip = slip_at(i);
+        assert_true(strlen(slip->title) > 10 && strlen(slip->title) < 80 && strlen(slip->words) > 20);
+        assert_null(rule_find(slip->name));
+        assert_ptr_equal(slip_find(slip->name), slip);
+    }
+    assert_null(slip_at(slip_count()));
+}
+
 /* Whether TEXT has WORD as a word of its own, case aside. */
 static bool has_word(const char *text, const char *word)
 {
@@ -51,6 +64,10 @@ static void no_page_promises_anything(void **state)
             assert_false(has_word(page->what, words[w]) || has_word(page->why, words[w]) ||
                          has_word(page->source, words[w]) || has_word(page->mend, words[w]));
         }
+    for (size_t i = 0; i < slip_count(); i++)
+        for (size_t w = 0; w < 4; w++)
+            assert_false(has_word(slip_at(i)->title, words[w]) ||
+                         has_word(slip_at(i)->words, words[w]));
 }
 
 static void a_slip_finds_the_nearest_check(void **state)
@@ -65,6 +82,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_check_is_explained),
+        cmocka_unit_test(every_slip_has_one_page),
         cmocka_unit_test(no_page_promises_anything),
         cmocka_unit_test(a_slip_finds_the_nearest_check),
     };
