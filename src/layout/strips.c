@@ -68,7 +68,7 @@ int strips_pages(const struct strips *strips, double first, double other, int co
 
 /* What a section that is broken off, and a strip parted from one that it belongs to, cost against the white left in a
  * column, as a share of its height squared. */
-static const double BROKEN = 0.03, PARTED = 0.12;
+static const double BROKEN = 0.1, PARTED = 0.25;
 
 static double cost_of_break(const struct strips *strips, size_t end)
 {

@@ -10,6 +10,7 @@
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
 static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1.02;
 static const double DESCENT = 0.22;
+enum { STEPS = 14 }; /* of the grid that doses outside the column begin on */
 
 struct item_parts {
     const struct wall *wall;
@@ -159,13 +160,17 @@ static struct piece *notes_piece(const struct item_parts *parts)
     return notes;
 }
 
-/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can, else against the right edge. What has
- * none leaves its room to the stop rule. */
+/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can, else as far right as a step of a rough
+ * grid, so that neighbours begin alike, or against the right edge. What has none leaves its room to the stop rule. */
 static double dose_place(const struct item_parts *parts, double left, double wide)
 {
     if (parts->column >= left - 0.5 && parts->column + wide <= parts->width + 0.5)
         return parts->column;
-    return wide > 0 ? fmax(left, parts->width - wide) : left;
+    double right = fmax(left, parts->width - wide), step = parts->width / STEPS;
+    double on_grid = floor(right / step) * step;
+    if (wide <= 0)
+        return left;
+    return on_grid >= left ? on_grid : right;
 }
 
 /* The name in a column of NAMES, the dose right of it, cue and stop rule each below whichever ends sooner. */
@@ -228,10 +233,10 @@ static struct piece *in_storeys(const struct item_parts *parts, const struct pie
     return piece;
 }
 
-static bool has_room(const struct item_parts *parts, size_t lane, double names)
+/* Whether the name takes no more than LINES in a column of NAMES, and the doses have room beside it. */
+static bool has_room(const struct item_parts *parts, size_t lane, double names, int lines)
 {
-    const double *least = parts->wall->names[lane].lines;
-    return names >= least[NAME_LINES - 1] * parts->size &&
+    return names >= parts->wall->names[lane].lines[lines - 1] * parts->size &&
            names + BETWEEN * parts->size + parts->widest <= parts->width;
 }
 
@@ -240,11 +245,11 @@ static struct piece *lower(struct piece *one, struct piece *other)
     return !one || other->height < one->height - 0.5 ? other : one;
 }
 
-/* What is lowest with names in a column of NAMES, or NULL where they or the doses are wider than theirs. */
+/* What is lowest with names in a column of NAMES, or NULL where they take more than LINES or doses have no room. */
 static struct piece *with_column(const struct item_parts *parts, size_t lane, double names,
-                                 const struct piece *notes)
+                                 int lines, const struct piece *notes)
 {
-    if (!has_room(parts, lane, names))
+    if (!has_room(parts, lane, names, lines))
         return NULL;
     return lower(in_pillars(parts, names), over_notes(parts, names, notes));
 }
@@ -266,11 +271,11 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
     struct piece *best = in_storeys(&parts, notes, unfit), *column = NULL;
     for (size_t i = 0; i < NAME_LINES; i++) {
         double own = wall->names[lane].lines[i] * setting.size;
-        struct piece *other = with_column(&parts, lane, own, notes);
+        struct piece *other = with_column(&parts, lane, own, NAME_LINES, notes);
         best = other ? lower(best, other) : best;
     }
     if (setting.split > 0)
-        column = with_column(&parts, lane, names, notes);
+        column = with_column(&parts, lane, names, 2, notes);
     *aligned = column && column->height <= best->height + setting.excess * setting.size;
     return *aligned ? column : best;
 }

@@ -383,6 +383,45 @@ static void test_strips_repeat_their_heading(void **state)
     arena_free(arena);
 }
 
+/* Strips HEIGHTS high, sections beginning at those that FIRST has a letter for: 's' a section, 'c' close to the one
+ * before, '-' neither. */
+static void assert_parted(const double *heights, const char *kinds, const double *columns,
+                          size_t column_count, const size_t *wanted)
+{
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    struct strips strips = {0};
+    struct piece *none = piece_new(arena);
+    for (size_t i = 0; kinds[i]; i++) {
+        struct piece *body = piece_new(arena);
+        body->height = heights[i];
+        strips_add(&press, &strips, (struct strip){.heading = none, .again = none, .body = body,
+                                                   .first = kinds[i] == 's', .close = kinds[i] == 'c'});
+    }
+    size_t ends[4];
+    assert_int_equal(strips_part(&strips, columns, column_count, ends), wanted != NULL);
+    for (size_t i = 0; wanted && i < column_count; i++)
+        assert_int_equal(ends[i], wanted[i]);
+    arena_free(arena);
+}
+
+static void test_columns_are_filled_alike(void **state)
+{
+    static const double alike[] = {20, 20, 20, 20, 20, 20}, pages[] = {100, 100}, low[] = {60, 60};
+    static const double uneven[] = {45, 100}, tight[] = {50, 60};
+    (void)state;
+    /* By threes, though five would go on the first page. */
+    assert_parted(alike, "s--s--", pages, 2, (const size_t[]){3, 6});
+    /* The first page holds less. */
+    assert_parted(alike, "s-----", uneven, 2, (const size_t[]){2, 6});
+    /* Sections and what is close stay whole where there is room ... */
+    assert_parted(alike, "s-s---", pages, 2, (const size_t[]){2, 6});
+    assert_parted(alike, "s--c--", pages, 2, (const size_t[]){2, 6});
+    /* ... and are parted where there is none. */
+    assert_parted(alike, "s--c--", low, 2, (const size_t[]){3, 6});
+    assert_parted(alike, "s-----", tight, 2, NULL);
+}
+
 /* --- the inspector sees what it looks for --- */
 
 static bool has_problem(const struct scene *scene, enum problem_kind kind)
@@ -457,6 +496,7 @@ int main(void)
         cmocka_unit_test(test_stances_are_mirrored),
         cmocka_unit_test(test_inks),
         cmocka_unit_test(test_strips_repeat_their_heading),
+        cmocka_unit_test(test_columns_are_filled_alike),
         cmocka_unit_test(test_inspector),
         cmocka_unit_test(test_scripts),
     };
