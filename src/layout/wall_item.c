@@ -213,11 +213,22 @@ static struct piece *over_notes(const struct item_parts *parts, double names,
     return piece;
 }
 
-/* The dose below the name, each over the whole width. */
-static struct piece *in_storeys(const struct item_parts *parts, const struct piece *notes,
-                                bool *unfit)
+/* The width that parts the name evenly into as few lines as it takes. */
+static double even_width(const struct item_parts *parts, size_t lane)
 {
-    struct piece *piece = name_piece(parts, parts->width, true);
+    for (size_t i = 0; i < NAME_LINES; i++) {
+        double least = parts->wall->names[lane].lines[i] * parts->size;
+        if (least <= parts->width)
+            return least;
+    }
+    return parts->width;
+}
+
+/* The dose below the name, each over the whole width. */
+static struct piece *in_storeys(const struct item_parts *parts, size_t lane,
+                                const struct piece *notes, bool *unfit)
+{
+    struct piece *piece = name_piece(parts, even_width(parts, lane), true);
     struct piece *dose = dose_piece(parts, parts->width);
     if (piece->width > parts->width + 0.5) {
         *unfit = true;
@@ -268,7 +279,7 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
     parts.cue = cue_of(parts.lane->item);
     collect_dose(&parts);
     struct piece *notes = notes_piece(&parts);
-    struct piece *best = in_storeys(&parts, notes, unfit), *column = NULL;
+    struct piece *best = in_storeys(&parts, lane, notes, unfit), *column = NULL;
     for (size_t i = 0; i < NAME_LINES; i++) {
         double own = wall->names[lane].lines[i] * setting.size;
         struct piece *other = with_column(&parts, lane, own, NAME_LINES, notes);
