@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "bench/tape.h"
 #include "bench/timing.h"
 #include "cli/project.h"
 #include "layout/sheet.h"
@@ -19,8 +20,9 @@ struct sheet_bench {
     struct sheet_request request;
     const struct occasion *occasion;
     struct scene *scene;
-    cairo_surface_t *recorded[MOST_PAGES];
+    struct tape *tapes[2][MOST_PAGES]; /* without tags, and with */
     size_t pages;
+    bool tagged;
 };
 
 static void lay_out(void *with)
@@ -63,26 +65,30 @@ static void replay(void *with)
     cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(cairo_painter_write, &bytes, bench->scene->width,
                                                                    bench->scene->height);
     cairo_t *cairo = cairo_create(surface);
+    if (bench->tagged)
+        cairo_tag_begin(cairo, "Document", NULL);
     for (size_t i = 0; i < bench->pages; i++) {
-        cairo_set_source_surface(cairo, bench->recorded[i], 0, 0);
-        cairo_paint(cairo);
+        tape_play(bench->tapes[bench->tagged][i], cairo);
         cairo_show_page(cairo);
     }
+    if (bench->tagged)
+        cairo_tag_end(cairo, "Document");
     cairo_painter_end(cairo, surface);
     text_free(&bytes);
 }
 
 static void record(struct sheet_bench *bench)
 {
-    cairo_rectangle_t extents = {0, 0, bench->scene->width, bench->scene->height};
     bench->pages = bench->scene->page_count < MOST_PAGES ? bench->scene->page_count : MOST_PAGES;
-    for (size_t i = 0; i < bench->pages; i++) {
-        bench->recorded[i] = cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, &extents);
-        cairo_t *cairo = cairo_create(bench->recorded[i]);
-        struct cairo_painter painter = cairo_painter_on(cairo);
-        painter_page(&painter.painter, bench->scene, (int)i + 1);
-        cairo_destroy(cairo);
-    }
+    for (size_t i = 0; i < bench->pages; i++)
+        for (int tagged = 0; tagged < 2; tagged++)
+            bench->tapes[tagged][i] = tape_record(bench->scene, (int)i + 1, tagged);
+}
+
+static struct timing time_replay(struct sheet_bench *bench, bool tagged)
+{
+    bench->tagged = tagged;
+    return timing_of(replay, bench, RUNS);
 }
 
 static void show(const char *name, struct timing timing, double floor)
@@ -108,16 +114,19 @@ static void bench_sheet(struct sheet_bench *bench, const char *name)
     request.arena = arena_new();
     bench->scene = sheet_make(bench->sheet, &request);
     record(bench);
-    struct timing painted = timing_of(paint, bench, RUNS), floor = timing_of(replay, bench, RUNS);
+    struct timing bare = time_replay(bench, false), floor = time_replay(bench, true);
+    struct timing painted = timing_of(paint, bench, RUNS);
     printf("%s of %zu pages, ms\n", name, bench->pages);
     show("replay of the scene onto cairo", floor, 0);
+    show("the same without a PDF's tags", bare, floor.median);
     show("paint to PDF", painted, floor.median);
     show("layout, texts met before", warm, floor.median);
     show("layout, fonts opened and texts new", cold, floor.median);
     printf("  %-34s  %8.3f  %-18s  %.2f x the replay\n", "layout and paint, texts met before",
            warm.median + painted.median, "", (warm.median + painted.median) / floor.median);
     for (size_t i = 0; i < bench->pages; i++)
-        cairo_surface_destroy(bench->recorded[i]);
+        for (int tagged = 0; tagged < 2; tagged++)
+            tape_free(bench->tapes[tagged][i]);
     arena_free(request.arena);
     type_close(bench->request.type);
 }
