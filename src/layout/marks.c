@@ -1,5 +1,7 @@
 #include "layout/marks.h"
 
+#include <string.h>
+
 #include <math.h>
 
 #include "model/wording.h"
@@ -163,6 +165,17 @@ struct piece *mark_stop(const struct press *press, double height)
     return piece;
 }
 
+/* Put together without printf: a wall tries many places for each rule. */
+static const char *stop_words(struct arena *arena, const char *rule)
+{
+    static const char before[] = "Stop if: ";
+    size_t length = strlen(rule);
+    char *words = arena_alloc(arena, sizeof before + length);
+    memcpy(words, before, sizeof before - 1);
+    memcpy(words + sizeof before - 1, rule, length);
+    return words;
+}
+
 struct piece *mark_stop_rule(const struct press *press, const char *rule, struct face face,
                              double width)
 {
@@ -170,7 +183,7 @@ struct piece *mark_stop_rule(const struct press *press, const char *rule, struct
     if (!rule)
         return piece;
     double capital = face.size * type_capital(press->type), inset = 1.45 * capital;
-    const char *words = arena_printf(press->arena, "Stop if: %s", rule);
+    const char *words = stop_words(press->arena, rule);
     struct piece *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
     piece_place(piece, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
     piece_place(piece, lines, inset, 0);

@@ -114,16 +114,23 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
     struct strips strips = {0};
     double size = setting.size;
     struct block_face face = {wall, size, wall_small(wall, size)};
+    const struct block *block = NULL;
+    struct piece *heading = NULL, *again = NULL;
     for (size_t i = 0; i < wall->group.lane_count; i++) {
         const struct lane *lane = &wall->group.lanes[i];
         bool keeps = false;
+        if (lane->block != block) {
+            block = lane->block;
+            heading = block_heading(&face, block, NULL);
+            again = block_heading(&face, block, "");
+        }
         const struct piece *item =
             wall_item(wall, setting, i, wall->column - GUTTER * size, unfit, &keeps);
         if (aligned)
             *aligned += keeps;
         strips_add(&wall->press, &strips,
-                   (struct strip){.heading = block_heading(&face, lane->block, NULL),
-                                  .again = block_heading(&face, lane->block, ""),
+                   (struct strip){.heading = heading,
+                                  .again = again,
                                   .body = indented(&face, item),
                                   .aside = ref_piece(&face, lane),
                                   .before = 0.27 * size,
