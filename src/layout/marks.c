@@ -1,8 +1,7 @@
 #include "layout/marks.h"
 
-#include <string.h>
-
 #include <math.h>
+#include <string.h>
 
 #include "model/wording.h"
 
