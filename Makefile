@@ -234,7 +234,7 @@ $(BUILD)/tests/bench/%.o: tests/bench/%.c $(FLAGS)
 	@$(COMPILE) -Itests -MMD -MP -c -o $@ $<
 
 $(BENCHES): $(BENCH_PARTS)
-$(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS)
+$(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS) -lm
 # It puts itself between lines and grammar, to measure one without the other.
 $(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_push_parse
 
