@@ -11,21 +11,25 @@ static const char head[] =
     "<meta charset=\"utf-8\">\n"
     "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
     "<style>\n"
-    ":root { color-scheme: light dark; --ink: #141414; --paper: #fff; --spot: #b03a0c; --hair: #c8c8c8 }\n"
+    ":root { color-scheme: light dark; --ink: #141414; --paper: #fff; --spot: #b03a0c; --hair: "
+    "#c8c8c8 }\n"
     "@media (prefers-color-scheme: dark) {\n"
     "  :root { --ink: #ececec; --paper: #161616; --spot: #ff9a66; --hair: #5a5a5a }\n"
     "}\n"
     "body { margin: 0 auto; max-width: 60rem; padding: 0.75rem; font-family: sans-serif;\n"
     "  line-height: 1.4; color: var(--ink); background: var(--paper); overflow-wrap: anywhere }\n"
     "h1 { font-size: 1.5rem; margin: 0 0 0.25rem }\n"
-    "h2 { font-size: 1.2rem; border-top: 3px solid var(--ink); padding-top: 0.5rem; margin: 2rem 0 0 }\n"
+    "h2 { font-size: 1.2rem; border-top: 3px solid var(--ink); padding-top: 0.5rem; margin: 2rem 0 "
+    "0 }\n"
     "h3 { font-size: 1rem; margin: 1rem 0 0 }\n"
     "p { display: flex; flex-wrap: wrap; column-gap: 1.25rem; margin: 0 }\n"
     "a { color: var(--spot); padding: 0.6rem 0 }\n"
     ".card { padding: 0 }\n"
-    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr));\n"
+    ".cards { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), "
+    "1fr));\n"
     "  gap: 0.75rem; margin: 0.25rem -0.75rem 0 }\n"
-    "img { display: block; width: 100%; height: auto; background: #fff; outline: 1px solid var(--hair) }\n"
+    "img { display: block; width: 100%; height: auto; background: #fff; outline: 1px solid "
+    "var(--hair) }\n"
     "</style>\n";
 
 static void add_escaped(struct text *out, const char *words)
@@ -118,8 +122,10 @@ static size_t add_session(const struct printing *printing, size_t first, struct 
         cards += is_card(&items[end++]);
     struct arena *arena = printing->project->arena;
     int clock = items[first].occasion->clock;
-    const char *hour = clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
-    add_element(out, "h3", arena_printf(arena, "%s%s", hour, items[first].occasion->session->name.shown));
+    const char *hour =
+        clock >= 0 ? arena_printf(arena, "%d:%02d ", clock / 3600, clock / 60 % 60) : "";
+    add_element(out, "h3",
+                arena_printf(arena, "%s%s", hour, items[first].occasion->session->name.shown));
     if (cards < end - first)
         text_add(out, "<p>");
     for (size_t i = first; i < end; i++)

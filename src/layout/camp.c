@@ -58,12 +58,25 @@ static const char *out_words(const struct camp_sheet *sheet, size_t week)
     return arena_printf(sheet->frame.press.arena, "%d", (bout - monday) / 7);
 }
 
-/* What ROW of the band says of WEEK: its number, its Monday, how far it is from the bout. */
-static const char *week_words(const struct camp_sheet *sheet, size_t row, size_t week)
+/* The phase of the week's Thursday, and so of most of its days; or "". */
+static const char *phase_words(const struct camp_sheet *sheet, size_t week)
+{
+    int thursday = sheet->first + 7 * (int)week + 3;
+    for (size_t i = 0; i < sheet->camp->phase_count; i++) {
+        const struct phase *phase = &sheet->camp->phases[i];
+        if (phase->first <= thursday && (thursday <= phase->last || phase->open))
+            return phase->name.shown;
+    }
+    return "";
+}
+
+const char *camp_week_words(const struct camp_sheet *sheet, size_t row, size_t week)
 {
     struct arena *arena = sheet->frame.press.arena;
     if (row == 0)
         return arena_printf(arena, "%zu", week + 1);
+    if (row == 3)
+        return phase_words(sheet, week);
     return row == 1 ? short_day(arena, sheet->first + 7 * (int)week) : out_words(sheet, week);
 }
 
@@ -73,12 +86,12 @@ static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t 
 {
     double widest = 0, week = sheet->width / (double)sheet->weeks;
     for (size_t w = 0; w < sheet->weeks; w++)
-        widest = fmax(widest, wide(sheet, week_words(sheet, row, w), face));
+        widest = fmax(widest, wide(sheet, camp_week_words(sheet, row, w), face));
     size_t step = (size_t)fmax(1, ceil((widest + 3) / week));
     /* Weeks out are counted from the end. */
     size_t first = row == 2 ? (sheet->weeks - 1) % step : 0;
     for (size_t w = 0; w < sheet->weeks; w++) {
-        const char *words = w % step == first % step ? week_words(sheet, row, w) : "";
+        const char *words = w % step == first % step ? camp_week_words(sheet, row, w) : "";
         double middle = sheet->left + ((double)w + 0.5) * week;
         piece_open(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
         press_put(&sheet->frame.press, band, middle - wide(sheet, words, face) / 2, baseline, words,
@@ -269,37 +282,97 @@ static const char *describe(const struct camp_sheet *sheet)
 
 /* --- pages --- */
 
+static struct piece *open_page(struct scene *scene, const struct frame *frame,
+                               const struct frame_title *title)
+{
+    bool again = scene->page_count > 0;
+    struct piece *page = scene_page(scene);
+    piece_place(page, frame_header(frame, title, again), frame->margin, frame->margin);
+    return page;
+}
+
+/* Down to where the foot begins. */
+static double foot_top(const struct frame *frame, const struct piece *foot)
+{
+    return frame->height - frame->margin - frame_last_line(frame, 1, 1)->height - foot->height;
+}
+
+static void add_charts(struct scene *scene, const struct camp_sheet *sheet,
+                       const struct frame_title *title, const struct piece *foot)
+{
+    const struct frame *frame = &sheet->frame;
+    struct piece *band = band_piece(sheet), *charts[CAMP_CHARTS], *page = NULL;
+    double gap = 9, least = camp_charts_least(sheet), bottom = foot_top(frame, foot);
+    double top = frame->margin + frame_header(frame, title, false)->height;
+    double room = bottom - top - band->height - gap;
+    size_t count = CAMP_CHARTS, a_page = count;
+    while (a_page > 1 && room / (double)a_page - gap < least)
+        a_page--;
+    camp_charts(sheet, room / (double)a_page - gap, charts);
+    for (size_t i = 0; i < count; i++) {
+        if (i % a_page == 0) {
+            page = open_page(scene, frame, title);
+            if (i == 0)
+                scene_bookmark(scene, scene->title, 0, false);
+            draw_uprights(sheet, page, top + band->height, bottom - 3);
+            piece_place(page, band, frame->margin, top);
+        }
+        double y = top + band->height + (double)(i % a_page) * room / (double)a_page + gap;
+        piece_place(page, charts[i], frame->margin, y);
+    }
+}
+
+/* How many strips from START on go on a page: a table that would be broken off, and has room on the next page, goes
+ * there. */
+static size_t tables_fit(const struct strips *strips, size_t start, double room)
+{
+    double used;
+    size_t end = start + strips_fit(strips, start, room, &used), first = end;
+    if (end == strips->count || strips->items[end].first)
+        return end - start;
+    while (first > start && !strips->items[first].first)
+        first--;
+    size_t next = first + strips_fit(strips, first, room, &used);
+    bool whole = next == strips->count || strips->items[next].first;
+    return (whole && first > start ? first : end) - start;
+}
+
+static void add_lifts(struct scene *scene, const struct camp_sheet *sheet,
+                      const struct frame_title *title, const struct piece *foot)
+{
+    const struct frame *frame = &sheet->frame;
+    struct strips strips = camp_lifts(sheet);
+    double y = frame->margin + frame_header(frame, title, true)->height;
+    double room = foot_top(frame, foot) - 8 - y;
+    for (size_t start = 0; start < strips.count;) {
+        struct piece *page = open_page(scene, frame, title);
+        size_t fitting = tables_fit(&strips, start, room);
+        if (start == 0)
+            scene_bookmark(scene, "week by week", 0, true);
+        strips_draw(scene, page, &strips, start, start + fitting, frame->margin, y, 0);
+        start += fitting;
+    }
+}
+
 static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
                       const struct frame_title *title)
 {
     const struct frame *frame = &sheet->frame;
     struct piece *key = key_piece(sheet), *foot = frame_foot(frame, &key, 1);
-    struct piece *band = band_piece(sheet), *charts[CAMP_CHARTS];
-    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
-    double gap = 9, least = camp_charts_least(sheet);
-    double top = frame->margin + frame_header(frame, title, false)->height;
-    double room = line - foot->height - top - band->height - gap;
-    size_t count = CAMP_CHARTS, a_page = count;
-    while (a_page > 1 && room / (double)a_page - gap < least)
-        a_page--;
-    camp_charts(sheet, room / (double)a_page - gap, charts);
-    size_t pages = (count + a_page - 1) / a_page;
-    for (size_t i = 0; i < count; i++) {
-        struct piece *page = i % a_page ? scene->pages[scene->page_count - 1] : scene_page(scene);
-        double y = top + band->height + (double)(i % a_page) * room / (double)a_page + gap;
-        if (i % a_page == 0) {
-            if (i == 0)
-                scene_bookmark(scene, scene->title, 0, false);
-            piece_place(page, frame_header(frame, title, i > 0), frame->margin, frame->margin);
-            draw_uprights(sheet, page, top + band->height, line - foot->height - 3);
-            piece_place(page, band, frame->margin, top);
-        }
-        piece_place(page, charts[i], frame->margin, y);
-        if (i % a_page + 1 == a_page || i + 1 == count) {
-            piece_place(page, foot, frame->margin, line - foot->height);
-            piece_place(page, frame_last_line(frame, (int)scene->page_count, (int)pages),
-                        frame->margin, line);
-        }
+    struct foot_marks used = {
+        .stances = foot_marks_used(frame->request->occasions, frame->request->count).stances};
+    struct piece *marks =
+        foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
+                 frame->inner);
+    struct piece *plain = frame_foot(frame, &marks, 1);
+    add_charts(scene, sheet, title, foot);
+    size_t charts = scene->page_count;
+    add_lifts(scene, sheet, title, plain);
+    for (size_t i = 0; i < scene->page_count; i++) {
+        const struct piece *own = i < charts ? foot : plain;
+        piece_place(scene->pages[i], own, frame->margin, foot_top(frame, own));
+        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                    frame->margin, foot_top(frame, own) + own->height);
     }
 }
 

@@ -4,6 +4,7 @@
 
 #include "layout/chart.h"
 #include "layout/frame.h"
+#include "layout/strips.h"
 #include "model/tally.h"
 
 struct camp_sheet {
@@ -24,6 +25,12 @@ enum { CAMP_CHARTS = 6 };
 
 /* The charts, each HEIGHT high; their count, at most CAMP_CHARTS. */
 size_t camp_charts(const struct camp_sheet *sheet, double height, struct piece *out[CAMP_CHARTS]);
+
+/* What ROW says of WEEK (from 0): its number, its Monday, how far it is from the bout ("" behind it), its phase. */
+const char *camp_week_words(const struct camp_sheet *sheet, size_t row, size_t week);
+
+/* The strength and power exercises as rows of tables, what is done of each in every week; none where there are none. */
+struct strips camp_lifts(const struct camp_sheet *sheet);
 
 /* Height that the charts need at least. */
 double camp_charts_least(const struct camp_sheet *sheet);

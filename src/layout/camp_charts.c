@@ -174,9 +174,11 @@ static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum
                 least.bound = LIMIT_AT_LEAST;
                 most.bound = LIMIT_AT_MOST;
                 most.value = bound->top;
-                put_limit(sheet, chart, w, &most, limit_words(arena, &most, lead), (double)most.value / 1000);
+                put_limit(sheet, chart, w, &most, limit_words(arena, &most, lead),
+                          (double)most.value / 1000);
             }
-            put_limit(sheet, chart, w, &least, limit_words(arena, &least, lead), (double)least.value / 1000);
+            put_limit(sheet, chart, w, &least, limit_words(arena, &least, lead),
+                      (double)least.value / 1000);
         }
     }
 }

@@ -57,8 +57,8 @@ static struct piece *header_piece(const struct card *card)
     struct face bold = face_of(name, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     bold.look.role = ROLE_TITLE;
     double room = card->inner - right - 10;
-    struct piece *title = press_paragraph(press, occasion->session->name.shown, bold, room, 0, 0.9,
-                                          false);
+    struct piece *title =
+        press_paragraph(press, occasion->session->name.shown, bold, room, 0, 0.9, false);
     piece_place(header, title, 0, y);
     double line = y + capital(card, small);
     press_put_end(press, header, card->inner, line, date,
@@ -70,15 +70,18 @@ static struct piece *header_piece(const struct card *card)
     struct piece *name_piece = press_paragraph(
         press, occasion->athlete->name.shown,
         face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND),
-        card->inner - (*when ? type_width(press->type, when, small, WEIGHT_REGULAR) + 8 : 0), 0, 0.95,
-        false);
+        card->inner - (*when ? type_width(press->type, when, small, WEIGHT_REGULAR) + 8 : 0), 0,
+        0.95, false);
     piece_place(header, name_piece, 0, line - capital(card, 1.15 * small));
-    line = fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
-    const char *const notes[] = {occasion->optional ? "May be left out." : "", foot_provisional(occasion)};
+    line =
+        fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
+    const char *const notes[] = {occasion->optional ? "May be left out." : "",
+                                 foot_provisional(occasion)};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
         if (*notes[i]) {
             line += 1.4 * small;
-            press_put(press, header, 0, line, notes[i], face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+            press_put(press, header, 0, line, notes[i],
+                      face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
         }
     header->height = line + 9;
     return header;
@@ -120,8 +123,8 @@ static struct piece *foot_piece(const struct card *card)
     const struct piece *parts[] = {
         foot_key(press, used, face, card->inner),
         press_paragraph(press, foot_minor(card->occasion), bold, card->inner, 0, 1, false),
-        press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today), bold,
-                        card->inner, 0, 1, false),
+        press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today),
+                        bold, card->inner, 0, 1, false),
         press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),
     };
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -137,8 +140,7 @@ static struct piece *foot_piece(const struct card *card)
 static struct piece *last_line(const struct card *card, int page, int pages)
 {
     return foot_last_line(&card->press, card->request->plan, card->request->version, page, pages,
-                          card->inner,
-                          face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
+                          card->inner, face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
 }
 
 /* What is left for the session: on every page, and on the last, which has the foot. */
@@ -211,8 +213,8 @@ static const char *describe(const struct card *card)
     struct arena *arena = card->press.arena;
     bool pounds = occasion->athlete->pounds;
     struct text out = {0};
-    text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown, occasion->athlete->name.shown,
-              card->request->date_words, foot_when(arena, occasion),
+    text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown,
+              occasion->athlete->name.shown, card->request->date_words, foot_when(arena, occasion),
               occasion->optional ? " May be left out." : "");
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
@@ -228,7 +230,8 @@ static const char *describe(const struct card *card)
                       *tempo ? ", tempo " : "", tempo);
         }
     }
-    const char *const lines[] = {foot_minor(occasion), foot_restricted(occasion, card->request->programme->today),
+    const char *const lines[] = {foot_minor(occasion),
+                                 foot_restricted(occasion, card->request->programme->today),
                                  foot_cautions()};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         if (*lines[i])
@@ -273,8 +276,7 @@ struct scene *card_scene(const struct sheet_request *request)
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
     card.heavy = heavy_item(card.occasion);
     struct scene *scene = scene_new(request->arena, card.width, card.height, card.margin);
-    scene->title = arena_printf(request->arena, "%s, %s%s%s",
-                                card.occasion->session->name.shown,
+    scene->title = arena_printf(request->arena, "%s, %s%s%s", card.occasion->session->name.shown,
                                 card.occasion->athlete->name.shown,
                                 *request->date_words ? ", " : "", request->date_words);
     scene->author = request->author;

@@ -38,12 +38,13 @@ static const char *ramp_words(const struct card_face *face, const struct item *i
     struct ramp_step steps[RAMP_STEPS];
     if (item != face->card->heavy)
         return "";
-    int count = load_ramp(face->card->occasion->athlete->gym, item->exercise, &item->runs[0].load,
-                          steps);
+    int count =
+        load_ramp(face->card->occasion->athlete->gym, item->exercise, &item->runs[0].load, steps);
     struct text out = {0};
     for (int i = 0; i < count; i++)
-        text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", i ? ", " : "Warm up: ",
-                  steps[i].reps, wording_load_mass(arena, &steps[i].load, false));
+        text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
+                  i ? ", " : "Warm up: ", steps[i].reps,
+                  wording_load_mass(arena, &steps[i].load, false));
     return text_keep(arena, &out);
 }
 
@@ -73,8 +74,8 @@ static struct piece *first_line(const struct card_face *face, const struct block
     dose_add_shares(press, &flow, item, sizes, pounds);
     double gap = 0.6 * face->size, pitch = 1.25 * face->size;
     struct piece *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
-    struct face bold = face_of(face->size, item->filler ? WEIGHT_REGULAR : WEIGHT_BOLD, INK_BLACK,
-                               RANK_FIRST);
+    struct face bold =
+        face_of(face->size, item->filler ? WEIGHT_REGULAR : WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     bold.look.role = ROLE_HEADING;
     const char *words = arena_printf(press->arena, "%s%s", item->exercise->name.shown,
                                      timing(press->arena, item, rounds));
@@ -124,10 +125,10 @@ static struct piece *boxes_line(const struct card_face *face, const struct block
     for (int i = 0; i < boxes_of(block, item, rounds); i++)
         flow_add_close(press, &flow, mark_blank(press, 3.1 * face->size, high));
     if (item->run_count)
-        flow_add(press, &flow,
-                 mark_tempo(press, &item->runs[0].tempo, face->small, RANK_SECOND));
+        flow_add(press, &flow, mark_tempo(press, &item->runs[0].tempo, face->small, RANK_SECOND));
     dose_add_bars(press, &flow, item, face->small, RANK_SECOND);
-    double gap = 0.9 * face->size, pitch = 1.5 * face->size, high_capital = capital(face, face->size);
+    double gap = 0.9 * face->size, pitch = 1.5 * face->size,
+           high_capital = capital(face, face->size);
     struct piece *bare = flow_set(press, &flow, face->inner, gap, pitch, high_capital);
     const char *cue = cue_of(item);
     struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
@@ -162,8 +163,8 @@ static struct piece *item_piece(const struct card_face *face, const struct block
     stack(column, press_paragraph(press, ramp_words(face, item), plain, face->inner, 0, 1, false),
           1.1 * gap);
     stack(column, boxes, 0.4 * face->size);
-    stack(column,
-          press_paragraph(press, cued ? "" : cue_of(item), plain, face->inner, 0, 1, false), gap);
+    stack(column, press_paragraph(press, cued ? "" : cue_of(item), plain, face->inner, 0, 1, false),
+          gap);
     stack(column, mark_stop_rule(press, item->stop, plain, face->inner), gap);
     piece_place(piece, column, face->gutter, 0);
     piece->height = column->height;
@@ -200,13 +201,13 @@ struct strips card_blocks(const struct card *card, double size, bool *unfit)
         for (size_t i = 0; i < block->item_count; i += rounds) {
             rounds = group_rounds_alike(card->press.arena, block, i);
             strips_add(&card->press, &strips,
-                       (struct strip){.heading = heading_piece(&face, block, false),
-                                      .again = heading_piece(&face, block, true),
-                                      .body = item_piece(&face, block, &block->items[i],
-                                                         (int)rounds, unfit),
-                                      .before = i ? 0.55 * size : 0.65 * size,
-                                      .first = i == 0,
-                                      .title = wording_block(card->press.arena, block)});
+                       (struct strip){
+                           .heading = heading_piece(&face, block, false),
+                           .again = heading_piece(&face, block, true),
+                           .body = item_piece(&face, block, &block->items[i], (int)rounds, unfit),
+                           .before = i ? 0.55 * size : 0.65 * size,
+                           .first = i == 0,
+                           .title = wording_block(card->press.arena, block)});
         }
     }
     return strips;

@@ -35,8 +35,8 @@ double chart_step(double top, int most)
     return step;
 }
 
-void chart_spread(const double *wanted, double *got, size_t count, const double *heights, double top,
-                  double bottom)
+void chart_spread(const double *wanted, double *got, size_t count, const double *heights,
+                  double top, double bottom)
 {
     double least = top;
     for (size_t i = 0; i < count; i++) {
@@ -266,13 +266,16 @@ static struct limit_ends draw_limits(const struct plot *plot)
 }
 
 /* What a limit says, broken where the gutter is too narrow for it. */
-static struct piece *limit_words(const struct press *press, const struct chart_frame *frame, const char *words)
+static struct piece *limit_words(const struct press *press, const struct chart_frame *frame,
+                                 const char *words)
 {
-    return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT), frame->right - 11, 0, 0.95, false);
+    return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT),
+                           frame->right - 11, 0, 0.95, false);
 }
 
 /* How much of the gutter they take, with a little space. */
-static double limit_height(const struct press *press, const struct chart_frame *frame, const char *words)
+static double limit_height(const struct press *press, const struct chart_frame *frame,
+                           const char *words)
 {
     return limit_words(press, frame, words)->height + 0.3 * frame->size;
 }
@@ -288,7 +291,8 @@ static void draw_limit_words(const struct plot *plot, const struct limit_ends *e
         struct piece *words = limit_words(plot->press, plot->frame, ends->words[i]);
         draw_leader(plot, ends->x[i], x + 3, ends->y[i]);
         piece_line(plot->piece, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
-        piece_place(plot->piece, words, x + 10, got[i] - (words->height - 0.22 * plot->frame->size) / 2);
+        piece_place(plot->piece, words, x + 10,
+                    got[i] - (words->height - 0.22 * plot->frame->size) / 2);
     }
 }
 
@@ -357,8 +361,8 @@ static void draw_names(const struct plot *plot)
         double middle = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2);
         double wide = type_width(plot->press->type, chart->names[c], face.size, face.weight);
         piece_open(plot->piece, ROLE_HEAD);
-        press_put(plot->press, plot->piece, middle - wide / 2, plot->bottom + 0.35 * face.size + capital(plot),
-                  chart->names[c], face);
+        press_put(plot->press, plot->piece, middle - wide / 2,
+                  plot->bottom + 0.35 * face.size + capital(plot), chart->names[c], face);
         piece_close(plot->piece, ROLE_HEAD);
     }
     piece_close(plot->piece, ROLE_ROW);
@@ -376,8 +380,8 @@ static void draw_table(const struct plot *plot, bool empty)
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
         face.look.role = ROLE_CELL;
         piece_open(plot->piece, ROLE_DATUM);
-        press_put(plot->press, plot->piece, x_of(plot, 0) + 6, (plot->top + plot->bottom + capital(plot)) / 2,
-                  chart->nothing, face);
+        press_put(plot->press, plot->piece, x_of(plot, 0) + 6,
+                  (plot->top + plot->bottom + capital(plot)) / 2, chart->nothing, face);
         piece_close(plot->piece, ROLE_DATUM);
     } else {
         draw_numbers(plot);

@@ -23,7 +23,8 @@ struct chart_series {
 struct chart_limit {
     const char *words; /* "at most 24" */
     const double *values;
-    double left, right; /* it holds from here to there alone, 0 to 1 of the plot's width; both 0: over whole columns */
+    double left,
+        right; /* it holds from here to there alone, 0 to 1 of the plot's width; both 0: over whole columns */
 };
 
 struct chart {
@@ -64,7 +65,7 @@ double chart_step(double top, int most);
 
 /* Moves COUNT labels, HEIGHTS high, whose middles are asked for in WANTED (rising), apart so that none touch and all
  * lie between TOP and BOTTOM as far as they fit; the middles they get go to GOT. */
-void chart_spread(const double *wanted, double *got, size_t count, const double *heights, double top,
-                  double bottom);
+void chart_spread(const double *wanted, double *got, size_t count, const double *heights,
+                  double top, double bottom);
 
 #endif

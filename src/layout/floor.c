@@ -241,15 +241,15 @@ static struct frame_title title_words(const struct floor *floor)
 {
     const struct occasion *first = floor->group.members[0];
     struct arena *arena = floor->frame.press.arena;
-    return (struct frame_title){
-        .title = first->session->name.shown,
-        .beside = arena_printf(arena, "%s%s",
-                               floor->frame.request->coach ? "Floor notes, the coach's copy"
+    return (struct frame_title){.title = first->session->name.shown,
+                                .beside = arena_printf(arena, "%s%s",
+                                                       floor->frame.request->coach
+                                                           ? "Floor notes, the coach's copy"
                                                            : "Floor notes",
-                               first->optional ? ", may be left out" : ""),
-        .when = floor->frame.request->date_words,
-        .then = foot_when(arena, first),
-        .provisional = foot_provisional(first)};
+                                                       first->optional ? ", may be left out" : ""),
+                                .when = floor->frame.request->date_words,
+                                .then = foot_when(arena, first),
+                                .provisional = foot_provisional(first)};
 }
 
 static void add_pages(struct scene *scene, const struct floor *floor,

@@ -28,10 +28,10 @@ static void add_kit(struct kit_list *list, const char *shown, const char *folded
         }
     size_t n = list->count;
     list->shown = arena_grow(list->arena, list->shown, n, &list->capacity, sizeof *list->shown);
-    list->folded = arena_grow(list->arena, list->folded, n, &list->folded_capacity,
-                              sizeof *list->folded);
-    list->counts = arena_grow(list->arena, list->counts, n, &list->counts_capacity,
-                              sizeof *list->counts);
+    list->folded =
+        arena_grow(list->arena, list->folded, n, &list->folded_capacity, sizeof *list->folded);
+    list->counts =
+        arena_grow(list->arena, list->counts, n, &list->counts_capacity, sizeof *list->counts);
     list->shown[n] = shown;
     list->folded[n] = folded;
     list->counts[n] = count;
@@ -98,8 +98,8 @@ static const char *equation_of(struct arena *arena, const struct best *best)
 }
 
 /* MARK, which may be NULL, and what it says; broken where it is wider than WIDTH. */
-static struct piece *key_entry(const struct press *press, const struct piece *mark, const char *words,
-                               struct face face, double width)
+static struct piece *key_entry(const struct press *press, const struct piece *mark,
+                               const char *words, struct face face, double width)
 {
     struct piece *entry = piece_new(press->arena);
     double inset = mark ? mark->width + 0.5 * face.size : 0;
@@ -111,7 +111,8 @@ static struct piece *key_entry(const struct press *press, const struct piece *ma
     return entry;
 }
 
-struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face, double width)
+struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face,
+                       double width)
 {
     static const struct item_tempo tempo = {3, 1, 0, 0, false, false, true, false, true};
     double size = face.size;
@@ -121,20 +122,24 @@ struct piece *foot_key(const struct press *press, struct foot_marks used, struct
         struct piece *mark;
         const char *words;
     } entries[] = {
-        {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size), "orthodox: left foot in front"},
-        {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size), "southpaw: right foot in front"},
+        {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size),
+         "orthodox: left foot in front"},
+        {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size),
+         "southpaw: right foot in front"},
         {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.look.rank),
          "seconds down, held, up, held; X as fast as possible"},
         {used.discs, NULL, "discs: kilograms on each, the inner one first"},
         {used.estimated != NULL, NULL,
-         used.estimated ? arena_printf(press->arena,
-                                       "est.: share of a best worked out from several repetitions (%s)",
-                                       equation_of(press->arena, used.estimated))
-                        : ""},
+         used.estimated
+             ? arena_printf(press->arena,
+                            "est.: share of a best worked out from several repetitions (%s)",
+                            equation_of(press->arena, used.estimated))
+             : ""},
     };
     for (size_t i = 0; i < sizeof entries / sizeof *entries; i++)
         if (entries[i].used)
-            flow_add(press, &flow, key_entry(press, entries[i].mark, entries[i].words, face, width));
+            flow_add(press, &flow,
+                     key_entry(press, entries[i].mark, entries[i].words, face, width));
     return flow_set(press, &flow, width, 1.8 * size, 1.6 * size, size * type_capital(press->type));
 }
 
@@ -142,7 +147,9 @@ const char *foot_when(struct arena *arena, const struct occasion *occasion)
 {
     const char *const parts[] = {
         occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "",
-        occasion->seconds > 0 ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60) : "",
+        occasion->seconds > 0
+            ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60)
+            : "",
         wording_weeks_out(arena, occasion->weeks_out)};
     struct text out = {0};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
@@ -162,8 +169,10 @@ const char *foot_provisional(const struct occasion *occasion)
 
 const char *foot_cautions(void)
 {
-    return "Stop for pain, dizziness or numbness, and tell the coach. After a knockout or a suspected "
-           "concussion: no training until a doctor gives leave. Your commission's rules and licensed "
+    return "Stop for pain, dizziness or numbness, and tell the coach. After a knockout or a "
+           "suspected "
+           "concussion: no training until a doctor gives leave. Your commission's rules and "
+           "licensed "
            "medical advice come before this sheet.";
 }
 
@@ -171,11 +180,12 @@ struct piece *foot_last_line(const struct press *press, const char *plan, const 
                              int page, int pages, double width, struct face face)
 {
     struct piece *line = piece_new(press->arena);
-    const char *words = arena_printf(press->arena, "%s%s%s", plan,
-                                     *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
+    const char *words =
+        arena_printf(press->arena, "%s%s%s", plan,
+                     *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
     const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
-    double room = width - type_width(press->type, "page 000 of 000", face.size, face.weight) -
-                  face.size;
+    double room =
+        width - type_width(press->type, "page 000 of 000", face.size, face.weight) - face.size;
     struct piece *left = press_paragraph(press, words, face, room, 0, 0.95, false);
     piece_place(line, left, 0, 0);
     press_put_end(press, line, width, left->baseline, number, face);
@@ -201,7 +211,8 @@ const char *foot_restricted(const struct occasion *occasion, int today)
     bool held = athlete_restricted(athlete, occasion->date);
     for (size_t i = 0; i < athlete->hold_count; i++)
         held = held || hold_stands(&athlete->holds[i], occasion->date, today);
-    return held ? "Do what stands here and nothing beside it. What you leave out for now comes back when your "
+    return held ? "Do what stands here and nothing beside it. What you leave out for now comes "
+                  "back when your "
                   "doctor or physiotherapist and the coach have agreed on it, not before."
                 : "";
 }

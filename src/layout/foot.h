@@ -16,7 +16,8 @@ struct foot_marks {
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
 
 /* How the marks that are USED are read, each drawn once; lines of WIDTH. */
-struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face, double width);
+struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face,
+                       double width);
 
 /* When it is, how long and how far from the bout: "17:30 · 53 min · 10 weeks out", as far as it is known. */
 const char *foot_when(struct arena *arena, const struct occasion *occasion);

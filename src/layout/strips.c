@@ -135,13 +135,19 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
     for (size_t i = start; i < end; i++) {
         const struct strip *strip = &strips->items[i];
         bool top = i == start;
-        if (table && !strip->row)
-            piece_close(page, ROLE_TABLE);
         const struct piece *heading = heading_of(strip, top);
+        bool heads = heading && strip->heads;
+        if (table && (!strip->row || heads)) {
+            piece_close(page, ROLE_TABLE);
+            table = false;
+        }
         if (!top)
             y += strip->before + (weights > 0 ? slack * weight_of(strip, top) / weights : 0);
         if (strip->first && strip->title)
             scene_bookmark(scene, strip->title, y, true);
+        if (heads)
+            piece_open(page, ROLE_TABLE);
+        table = table || heads;
         if (heading) {
             piece_place(page, heading, x, y);
             y += heading->height;

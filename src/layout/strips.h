@@ -14,6 +14,7 @@ struct strip {
     bool first;          /* of its section */
     bool close;          /* belongs to the one before: is parted from it only where need be */
     bool row;            /* of a table, which is all rows that follow on one another */
+    bool heads;          /* the heading is the first rows of that table */
     const char *title;   /* of the section, for the outline */
 };
 

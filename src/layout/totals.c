@@ -242,8 +242,11 @@ static struct piece *days_chart(const struct frame *frame, const double *loads, 
                           .bars = {{"", SHADE_PALE, loads}},
                           .bar_count = 1,
                           .nothing = "no effort planned"};
-    struct chart_frame plot = {
-        .left = 84, .width = width - 84, .height = height, .size = frame->second, .rank = RANK_SECOND};
+    struct chart_frame plot = {.left = 84,
+                               .width = width - 84,
+                               .height = height,
+                               .size = frame->second,
+                               .rank = RANK_SECOND};
     return chart_piece(&frame->press, &chart, &plot);
 }
 

@@ -90,7 +90,8 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
     const struct press *press = &frame->press;
     struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
     double inset = 1.1 * week->size;
-    struct face grey = frame_face(fmax(frame->second, week->size * 0.9), WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
+    struct face grey =
+        frame_face(fmax(frame->second, week->size * 0.9), WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     frame_stack(column,
                 press_paragraph(press, wording_block(press->arena, block), grey, width - inset, 0,
                                 1, false),
@@ -379,8 +380,10 @@ static struct piece *key_piece(const struct week *week)
 {
     const struct frame *frame = &week->frame;
     const struct sheet_request *request = frame->request;
-    struct foot_marks used = {.stances = foot_marks_used(request->occasions, request->count).stances};
-    return foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), frame->inner);
+    struct foot_marks used = {.stances =
+                                  foot_marks_used(request->occasions, request->count).stances};
+    return foot_key(&frame->press, used,
+                    frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), frame->inner);
 }
 
 struct scene *week_scene(const struct sheet_request *request)

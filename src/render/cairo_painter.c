@@ -15,9 +15,9 @@ static void set_ink(cairo_t *cairo, enum ink ink)
 }
 
 /* Structure types of PDF (ISO 32000-1, 14.8.4); NULL for what is no part of the content. */
-static const char *const tags[] = {
-    [ROLE_PLAIN] = "P",     [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2", [ROLE_CELL] = "P", [ROLE_SCALE] = NULL,
-    [ROLE_TABLE] = "Table", [ROLE_ROW] = "TR",   [ROLE_HEAD] = "TH",    [ROLE_DATUM] = "TD"};
+static const char *const tags[] = {[ROLE_PLAIN] = "P", [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2",
+                                   [ROLE_CELL] = "P",  [ROLE_SCALE] = NULL, [ROLE_TABLE] = "Table",
+                                   [ROLE_ROW] = "TR",  [ROLE_HEAD] = "TH",  [ROLE_DATUM] = "TD"};
 
 static void open_group(struct painter *painter, const struct element *element)
 {
@@ -44,8 +44,8 @@ static void draw_run(cairo_t *cairo, const struct run *run)
         const struct glyphs *glyphs = &run->glyphs[i];
         cairo_translate(cairo, glyphs->x, glyphs->y);
         cairo_set_scaled_font(cairo, glyphs->font);
-        cairo_show_text_glyphs(cairo, glyphs->text, glyphs->length, glyphs->items, glyphs->count, glyphs->clusters,
-                               glyphs->cluster_count, glyphs->flags);
+        cairo_show_text_glyphs(cairo, glyphs->text, glyphs->length, glyphs->items, glyphs->count,
+                               glyphs->clusters, glyphs->cluster_count, glyphs->flags);
         cairo_translate(cairo, -glyphs->x, -glyphs->y);
     }
 }

@@ -64,8 +64,10 @@ static size_t find_last(const struct text *bytes, size_t start, const char *word
  * behind it, and where that begins stands at the end. A file made in another way stays as it is. */
 static void add_language(struct text *bytes, size_t start)
 {
-    static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n", place[] = "\nstartxref\n";
-    static const char more[] = "   /Lang (en-GB)\n   /ViewerPreferences << /DisplayDocTitle true >>\n";
+    static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n",
+                      place[] = "\nstartxref\n";
+    static const char more[] =
+        "   /Lang (en-GB)\n   /ViewerPreferences << /DisplayDocTitle true >>\n";
     size_t here = find_last(bytes, start, catalogue), xref = find_last(bytes, start, table);
     size_t end = find_last(bytes, start, place);
     if (!here || here > xref || xref > end ||

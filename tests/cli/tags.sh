@@ -74,7 +74,11 @@ row()
         END { if (hit) print line }'
 }
 
-is "the camp's weeks count down to the bout" "|weeks out|11|10|9|8|7|6|5|4|3|2|1|0" "$(row "$camp" "weeks out")"
+is "the camp's weeks count down to the bout" "|weeks out|11|10|9|8|7|6|5|4|3|2|1|0" "$(row "$camp" "weeks out" | head -n 1)"
+is "a lift is a row of what is done of it each week" "|safety bar squat|3 ×572.5kgwith bar|3 ×575kgwith bar|\
+3 ×477.5kgwith bar|3 ×370kgwith bar|4 ×477.5kgwith bar|4 ×477.5kgwith bar
+|safety bar squat|4 ×380kgwith bar|3 ×375kgwith bar|4 ×375kgwith bar|4 ×377.5kgwith bar|4 ×372.5kgwith bar|" \
+    "$(row "$camp" "safety bar squat" | sed 's/\xc2\xa0/ /g')"
 has "a chart is a row of its numbers" "|Sparringrounds|6|6|6|6|8|8|8|8|6||3|" "$(row "$camp" Sparring)"
 has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
 has "who does what otherwise is a row of a table" "|Ilse|kettlebell deadlift" "$(row "$wall" "Ilse")"
@@ -101,7 +105,7 @@ is "a week is read day by day, then what it adds up to, then the foot" "" \
         "Wed 10" "Collar and cu" "Sat 13" "Session load" "sparring rounds" "Stop for pain" "page 1 of 1")"
 is "a camp is read from its phases over its charts to the foot" "" \
     "$(in_order "$camp" "base 1" "weeks out" "strength" "Session load" "Sparring" "Strikes" "Sets" "Lifts" \
-        "Heaviest lift" "Coloured lines" "Stop for pain" "page 1 of 1")"
+        "Heaviest lift" "Coloured lines" "Stop for pain" "page 1 of 3" "from Monday" "safety bar squat" "page 3 of 3")"
 is "a wall sheet is read in the order of the session" "" \
     "$(in_order "$wall" "Squad " "rope" "trap bar deadlift" "Ilse" "kettlebell deadlift" "split squat" "Stop for pain")"
 is "and what is out of order is seen" '"Mon 8" is not behind what goes before it' "$(in_order "$week" "Sat 13" "Mon 8")"

@@ -84,21 +84,24 @@ static enum ink ground_of(const struct piece *page, size_t index)
 /* Groups stand one in another: a table holds rows alone, a row cells alone; what is opened on a page is closed there. */
 static const char *group_fault(const struct piece *page)
 {
-    static const enum role outer[] = {[ROLE_ROW] = ROLE_TABLE, [ROLE_HEAD] = ROLE_ROW, [ROLE_DATUM] = ROLE_ROW};
+    static const enum role outer[] = {
+        [ROLE_ROW] = ROLE_TABLE, [ROLE_HEAD] = ROLE_ROW, [ROLE_DATUM] = ROLE_ROW};
     enum role open[8] = {ROLE_PLAIN};
     size_t depth = 0;
     for (size_t i = 0; i < page->count; i++) {
         const struct element *element = &page->elements[i];
         enum role role = element->role;
         if (element->kind == ELEMENT_OPEN) {
-            if (depth + 1 == sizeof open / sizeof *open || open[depth] != (role == ROLE_TABLE ? ROLE_PLAIN : outer[role]))
+            if (depth + 1 == sizeof open / sizeof *open ||
+                open[depth] != (role == ROLE_TABLE ? ROLE_PLAIN : outer[role]))
                 return "a group stands in the wrong one";
             open[++depth] = role;
         } else if (element->kind == ELEMENT_CLOSE) {
             if (depth == 0 || open[depth] != role)
                 return "a group ends that has not begun";
             depth--;
-        } else if (element->kind == ELEMENT_TEXT && depth && open[depth] != ROLE_HEAD && open[depth] != ROLE_DATUM) {
+        } else if (element->kind == ELEMENT_TEXT && depth && open[depth] != ROLE_HEAD &&
+                   open[depth] != ROLE_DATUM) {
             return "a text in a table is in no cell";
         }
     }

@@ -193,8 +193,9 @@ static void test_limits_of_a_phase(void **state)
     struct fixture *fixture = fixture_new(1);
     struct camp *camp = (struct camp *)(void *)fixture->occasions[0].camp;
     int first = fixture->occasions[0].date;
-    struct phase phases[] = {{.name = {.shown = "base"}, .first = first, .last = first + 9},
-                             {.name = {.shown = "strength"}, .first = first + 10, .last = first + 24}};
+    struct phase phases[] = {
+        {.name = {.shown = "base"}, .first = first, .last = first + 9},
+        {.name = {.shown = "strength"}, .first = first + 10, .last = first + 24}};
     struct sheet_bound bounds[] = {{.account = ACCOUNT_SETS,
                                     .against = ACCOUNT_NONE,
                                     .bound = LIMIT_AT_MOST,
@@ -467,14 +468,16 @@ static char *card_of(struct fixture *fixture, size_t number)
 }
 
 static const char restricted_line[] =
-    "Do what stands here and nothing beside it. What you leave out for now comes back when your doctor or "
+    "Do what stands here and nothing beside it. What you leave out for now comes back when your "
+    "doctor or "
     "physiotherapist and the coach have agreed on it, not before.";
 
 /* What a card gains with a second side: its number, headings said again, and how the marks are read. */
 static bool comes_with_a_side(const char *line)
 {
-    return g_str_has_prefix(line, "page ") || strstr(line, "continued") || g_str_has_prefix(line, "orthodox:") ||
-           g_str_has_prefix(line, "southpaw:") || g_str_has_prefix(line, "seconds down");
+    return g_str_has_prefix(line, "page ") || strstr(line, "continued") ||
+           g_str_has_prefix(line, "orthodox:") || g_str_has_prefix(line, "southpaw:") ||
+           g_str_has_prefix(line, "seconds down");
 }
 
 /* Without the line, CARD is BARE, which has none: nothing else on a card tells that something is the matter. */
@@ -483,7 +486,8 @@ static void assert_only_the_line(const char *card, const char *bare)
     assert_non_null(strstr(card, restricted_line));
     assert_null(strstr(bare, restricted_line));
     gchar **parts = g_strsplit(card, restricted_line, -1);
-    gchar *rest = g_strjoinv("", parts), **lines = g_strsplit(rest, "\n", -1), **others = g_strsplit(bare, "\n", -1);
+    gchar *rest = g_strjoinv("", parts), **lines = g_strsplit(rest, "\n", -1),
+          **others = g_strsplit(bare, "\n", -1);
     for (size_t i = 0; lines[i]; i++)
         if (*lines[i] && !comes_with_a_side(lines[i]))
             assert_true(g_strv_contains((const gchar *const *)others, lines[i]));
@@ -500,8 +504,10 @@ static void test_the_line_of_the_restricted(void **state)
     struct fixture *fixture = fixture_new(1);
     int day = fixture->occasions[0].date;
     struct athlete *athlete = (struct athlete *)(void *)fixture->programme.athletes[0];
-    struct avoid avoid = {.shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1};
-    struct hold hold = {.since = day - 9, .stage = "running in a line", .ended_by = "ringside doctor"};
+    struct avoid avoid = {
+        .shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1};
+    struct hold hold = {
+        .since = day - 9, .stage = "running in a line", .ended_by = "ringside doctor"};
     char *bare = card_of(fixture, 0), *other;
     athlete->avoids = &avoid;
     athlete->avoid_count = 1;
