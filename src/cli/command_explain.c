@@ -53,9 +53,12 @@ static void list_all(void)
                 list_one(rule_name(rule), rule_severity(rule), rule_title(rule));
         }
     }
-    puts("\nlines and sheets");
-    for (size_t i = 0; i < slip_count(); i++)
-        list_one(slip_at(i)->name, slip_at(i)->severity, slip_at(i)->title);
+    for (int sheets = 0; sheets < 2; sheets++) {
+        puts(sheets ? "\nsheets" : "\nlines");
+        for (size_t i = 0; i < slip_count(); i++)
+            if (slip_at(i)->on_sheets == sheets)
+                list_one(slip_at(i)->name, slip_at(i)->severity, slip_at(i)->title);
+    }
 }
 
 /* WORDS broken at spaces to the width of a terminal, under a heading. */

@@ -344,6 +344,7 @@ struct session {
     const void *node;         /* the tree it came from, and what was read from it: */
     void *template;           /* only the resolver looks at these two */
     int placed;               /* how often */
+    bool is_base;             /* another is based on it: it need not be placed itself */
     size_t number;            /* place in programme.sessions, from 1 */
 };
 

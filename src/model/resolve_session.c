@@ -301,6 +301,7 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
         return;
     }
     template->base = from;
+    base->is_base = true;
     copy_blocks(r, template, from);
     if (!template->session->purpose)
         template->session->purpose = base->purpose;

@@ -24,6 +24,7 @@ struct slip {
     enum severity severity;
     const char *title; /* one line, for lists */
     const char *words; /* what it means and what mends it: whole sentences, without line breaks */
+    bool on_sheets;    /* else in lines */
 };
 
 size_t slip_count(void);

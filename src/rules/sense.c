@@ -164,7 +164,7 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
 {
     for (size_t i = 0; i < run->programme->session_count; i++) {
         const struct session *session = run->programme->sessions[i];
-        if (session->placed > 0)
+        if (session->placed > 0 || session->is_base)
             continue;
         struct about about = {
             .window = window, .severity = rule->severity, .span = session->name.span};

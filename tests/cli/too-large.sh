@@ -1,0 +1,31 @@
+#!/bin/sh
+# A plan holds so many sessions and activities, and one athlete more is said at the line that places them.
+set -u
+
+. tests/house/ok.sh
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+# club COUNT: a plan with so many athletes, who do something on each day of 260 weeks.
+club()
+{
+    awk -v count="$1" 'BEGIN {
+        for (i = 1; i <= count; i++) {
+            print "athlete A" i
+            print "    stance  orthodox"
+            names = names (i > 1 ? ", " : "") "A" i
+        }
+        print "limits Own\n    every week\n        sets  at most 99"
+        print "camp Long\n    for     " names "\n    starts  2027-03-01\n    limits  Own\n    weeks 1-260"
+        print "        mon, tue, wed, thu, fri, sat, sun  roadwork : 30 min"
+    }'
+}
+
+club 109 >"$folder/plan.bell"
+said=$("$BELLSHEET" limits "$folder/plan.bell" 2>&1 >/dev/null)
+is "109 x 1820 are read" "0 " "$? $said"
+club 110 >"$folder/plan.bell"
+said=$("$BELLSHEET" limits "$folder/plan.bell" 2>&1 >/dev/null)
+is "110 x 1820 fail" 1 $?
+has "and it is said where" "plan.bell:229:9: error: a plan holds at most 200000 sessions and activities, counted for each athlete [too-many-sessions]" "$said"
+finish
