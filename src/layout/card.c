@@ -206,6 +206,20 @@ static double fit_size(const struct card *card, struct room room)
     return low;
 }
 
+/* Boxes as high as a pen likes where that takes no further page: 10 mm beside the largest letters. */
+static void fit_boxes(struct card *card, double size, struct room room)
+{
+    static const double heights[] = {2.6, 2.3, 2};
+    int pages = try_size(card, size, room);
+    double least = card->box;
+    for (size_t i = 0; i < sizeof heights / sizeof *heights; i++) {
+        card->box = heights[i];
+        if (try_size(card, size, room) <= pages)
+            return;
+    }
+    card->box = least;
+}
+
 /* All in words: a screen reader gets this in place of the drawn letters. */
 static const char *describe(const struct card *card)
 {
@@ -270,7 +284,8 @@ struct scene *card_scene(const struct sheet_request *request)
     struct card card = {.press = {request->arena, request->type},
                         .request = request,
                         .occasion = request->occasions[0],
-                        .margin = sight_points_from_mm(5)};
+                        .margin = sight_points_from_mm(5),
+                        .box = 1.8};
     paper_points(request->paper, request->landscape, &card.width, &card.height);
     card.inner = card.width - 2 * card.margin;
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
@@ -288,6 +303,8 @@ struct scene *card_scene(const struct sheet_request *request)
     card.keyed = true;
     card.keyed = try_size(&card, card.least, measure_room(&card)) <= bare;
     struct room room = measure_room(&card);
-    add_pages(scene, &card, fit_size(&card, room), room);
+    double size = fit_size(&card, room);
+    fit_boxes(&card, size, room);
+    add_pages(scene, &card, size, room);
     return scene;
 }

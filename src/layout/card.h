@@ -10,6 +10,7 @@ struct card {
     const struct sheet_request *request;
     const struct occasion *occasion;
     double width, height, margin, inner;
+    double box;               /* height of the boxes to write in, in sizes */
     double least;             /* the smallest size that can be read at the card's distance */
     bool keyed;               /* its marks are explained */
     const struct item *heavy; /* the first heavy lift, which is warmed up to, or NULL */

@@ -121,7 +121,7 @@ static struct piece *boxes_line(const struct card_face *face, const struct block
 {
     const struct press *press = &face->card->press;
     struct flow flow = {0};
-    double high = 1.8 * face->size;
+    double high = face->card->box * face->size;
     for (int i = 0; i < boxes_of(block, item, rounds); i++)
         flow_add_close(press, &flow, mark_blank(press, 3.1 * face->size, high));
     if (item->run_count)

@@ -11,7 +11,7 @@
 #include "layout/strips.h"
 #include "model/wording.h"
 
-static const double NAMES = 0.31, GUTTER = 26; /* share of the width; points for letters */
+static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */
 
 struct floor {
     struct frame frame;
@@ -44,6 +44,20 @@ static struct piece *led_piece(const struct floor *floor, const char *lead, cons
 
 /* --- an exercise --- */
 
+/* "80 kg with bar": what is put together on the floor, without the share of a best that it comes from. */
+static const char *load_words(struct arena *arena, const struct block *block,
+                              const struct item *item)
+{
+    const struct load *load = item->run_count == 1 ? &item->runs[0].load : NULL;
+    const char *made = load ? wording_load_mass(arena, load, false) : "";
+    if (!*made)
+        return wording_loads(arena, block, item, false);
+    const char *meaning = wording_meaning(item->exercise, load),
+               *effort = wording_effort(arena, load);
+    return arena_printf(arena, "%s%s%s%s%s", made, *meaning ? " " : "", meaning,
+                        *effort ? " " WORDING_DOT " " : "", effort);
+}
+
 static struct piece *name_piece(const struct floor *floor, const struct lane *lane)
 {
     const struct frame *frame = &floor->frame;
@@ -54,6 +68,10 @@ static struct piece *name_piece(const struct floor *floor, const struct lane *la
     struct face plain = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
     bold.look.role = ROLE_HEADING;
     const char *dose = wording_dose(press->arena, lane->block, item);
+    const char *load = lane->loads_differ || wording_intervals(lane->block, item)
+                           ? ""
+                           : load_words(press->arena, lane->block, item);
+    dose = arena_printf(press->arena, "%s%s%s", dose, *dose && *load ? ", " : "", load);
     const char *tempo = item->run_count ? wording_tempo(press->arena, &item->runs[0].tempo) : "";
     frame_stack(
         column,
@@ -74,6 +92,32 @@ static struct piece *name_piece(const struct floor *floor, const struct lane *la
             led_piece(floor, "harder", item->exercise->harder->name.shown, INK_BLACK, floor->names),
             0.3 * frame->first);
     return column;
+}
+
+/* Who does the lane's exercise with what, where that differs: "Yusra Penhallow: 8 kg; Ilse Varholm: 12 kg". */
+static void add_loads(const struct floor *floor, const struct lane *lane, struct piece *column)
+{
+    struct arena *arena = floor->frame.press.arena;
+    const struct group *group = &floor->group;
+    struct text words = {0};
+    if (!lane->loads_differ && !lane->varies)
+        return;
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = lane->by_member[i];
+        if (!item || item->exercise != lane->item->exercise)
+            continue;
+        const char *dose =
+            lane_dose_differs(arena, lane, item) ? wording_dose(arena, lane->block, item) : "";
+        const char *loads = load_words(arena, lane->block, item);
+        if (*dose || (lane->loads_differ && *loads))
+            text_addf(&words, "%s%s: %s%s%s", words.length ? "; " : "",
+                      group->members[i]->athlete->name.shown, dose, *dose && *loads ? ", " : "",
+                      lane->loads_differ || *dose ? loads : "");
+    }
+    if (words.length)
+        frame_stack(column, led_piece(floor, "who", text_get(&words), INK_BLACK, floor->notes),
+                    0.35 * floor->frame.second);
+    text_free(&words);
 }
 
 /* Who does another exercise in place of the lane's: "kettlebell deadlift: Ilse Varholm". Never why. */
@@ -127,8 +171,10 @@ static struct piece *notes_piece(const struct floor *floor, const struct lane *l
     }
     struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
     frame_stack(column, mark_stop_rule(press, lane->item->stop, stop, floor->notes), 1.4 * gap);
-    if (frame->request->coach)
+    if (frame->request->coach) {
+        add_loads(floor, lane, column);
         add_exchanges(floor, lane, column);
+    }
     return column;
 }
 
@@ -189,7 +235,7 @@ static struct strips all_strips(const struct floor *floor)
                    (struct strip){.heading = heading_piece(floor, lane->block, false),
                                   .again = heading_piece(floor, lane->block, true),
                                   .body = lane_piece(floor, lane),
-                                  .before = lane->first ? 7 : 6,
+                                  .before = lane->first ? 4 : 3.5,
                                   .first = lane->first,
                                   .title = wording_block(press->arena, lane->block)});
     }
