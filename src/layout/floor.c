@@ -114,10 +114,11 @@ static void add_loads(const struct floor *floor, const struct lane *lane, struct
                       group->members[i]->athlete->name.shown, dose, *dose && *loads ? ", " : "",
                       lane->loads_differ || *dose ? loads : "");
     }
-    if (words.length)
-        frame_stack(column, led_piece(floor, "who", text_get(&words), INK_BLACK, floor->notes),
+    bool any = words.length > 0;
+    const char *kept = text_keep(arena, &words);
+    if (any)
+        frame_stack(column, led_piece(floor, "who", kept, INK_BLACK, floor->notes),
                     0.35 * floor->frame.second);
-    text_free(&words);
 }
 
 /* Who does another exercise in place of the lane's: "kettlebell deadlift: Ilse Varholm". Never why. */
