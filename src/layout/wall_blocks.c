@@ -47,7 +47,7 @@ static struct piece *block_heading(const struct block_face *face, const struct b
     const struct press *press = &face->wall->press;
     struct piece *piece = piece_new(press->arena);
     double small = face->small, rule = 0.05 * face->size;
-    double top = rule + 0.5 * small, gutter = GUTTER * face->size;
+    double top = rule + 0.44 * small, gutter = GUTTER * face->size;
     const char *words = wording_block(press->arena, block);
     const char *minutes = block->seconds < 30 ? ""
                                               : arena_printf(press->arena, "%d" WORDING_GAP "min",
@@ -63,7 +63,7 @@ static struct piece *block_heading(const struct block_face *face, const struct b
     piece_place(piece, title, gutter, top);
     press_put_end(press, piece, face->wall->column, top + title->baseline, minutes,
                   second(face, WEIGHT_REGULAR, INK_GREY));
-    piece->height = top + title->height + 0.36 * small;
+    piece->height = top + title->height + 0.28 * small;
     if (block->letter) {
         /* The letter hangs from the rule and reaches down beside the first name. */
         double large = LETTER * face->size;
@@ -103,7 +103,7 @@ static void add_own_rows(struct strips *strips, const struct block_face *face,
                    (struct strip){
                        .again = block_heading(face, lane->block, lane->item->exercise->name.shown),
                        .body = indented(face, rows[i]),
-                       .before = 0.3 * face->size,
+                       .before = 0.24 * face->size,
                        .close = true,
                        .row = true});
 }
@@ -133,7 +133,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                                   .again = again,
                                   .body = indented(&face, item),
                                   .aside = ref_piece(&face, lane),
-                                  .before = 0.27 * size,
+                                  .before = 0.22 * size,
                                   .first = lane->first,
                                   .title = outline_title(wall->press.arena, lane->block)});
         if (lane_differs(lane))

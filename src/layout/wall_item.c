@@ -8,7 +8,7 @@
 #include "model/wording.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
-static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1.02;
+static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1;
 static const double DESCENT = 0.22;
 enum { STEPS = 14 }; /* of the grid that doses outside the column begin on */
 
@@ -209,7 +209,7 @@ static struct piece *over_notes(const struct item_parts *parts, double names,
     piece_place(piece, left, 0, 0);
     piece_place(piece, right, dose_place(parts, left_end, right->width), 0);
     piece->height = fmax(left->height, right->count ? right->height + DESCENT * parts->size : 0);
-    stack(piece, notes, 0.34 * parts->small);
+    stack(piece, notes, 0.28 * parts->small);
     return piece;
 }
 
@@ -240,7 +240,7 @@ static struct piece *in_storeys(const struct item_parts *parts, size_t lane,
         piece_place(piece, dose, dose_place(parts, 0, dose->width), y);
         piece->height = y + dose->height + DESCENT * parts->size;
     }
-    stack(piece, notes, 0.34 * parts->small);
+    stack(piece, notes, 0.28 * parts->small);
     return piece;
 }
 

@@ -201,11 +201,11 @@ static struct grid make_grid(const struct own *own, int cells)
         struct piece *part =
             entry_piece(own, entry, labels, span * cell + (span - 1) * gap, &grid.unfit);
         piece_place(row, part, column * (cell + gap), 0);
-        row->height = fmax(row->height, part->height + 0.12 * size);
+        row->height = fmax(row->height, part->height + 0.1 * size);
         column += span;
     }
     for (size_t i = 0; i < grid.count; i++)
-        grid.height += grid.rows[i]->height + 0.3 * size;
+        grid.height += grid.rows[i]->height + 0.24 * size;
     return grid;
 }
 
