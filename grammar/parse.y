@@ -9,7 +9,8 @@
 %define api.location.type {struct span}
 %define api.value.type union
 %define parse.error custom
-%define parse.lac full
+%define lr.type canonical-lr
+%define lr.default-reduction consistent
 %expect 0
 %locations
 %parse-param {struct reader *reader}
@@ -77,7 +78,7 @@ static struct node *adopt(struct node *parent, struct node *others)
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
 %nterm <struct node *> statements statement bad head names pieces kit_entry kit shares share
-%nterm <struct node *> plain figure series list figures part amount sum dose clause clauses intervals
+%nterm <struct node *> plain figure series list figures part amount sum dose clause intervals
 %nterm <struct node *> load load_figure extra effort value bound tails tail when length
 %nterm <struct node *> days placed logged_sets column session_names block_letter
 
@@ -231,11 +232,9 @@ clause:
   | ON DATE                             { $$ = numbered(NODE(ON, @$), $2); }
   | WORK_UP figures                     { $$ = node_add(NODE(WORK_UP, @$), $2); }
 
-clauses:
+dose:
     clause                              { $$ = node_add(NODE(DOSE, @$), $1); }
-  | clauses[all] clause                 { $$ = node_add($all, $2); $$->span = @$; }
-
-dose: clauses
+  | dose[all] clause                    { $$ = node_add($all, $2); $$->span = @$; }
 
 intervals:
     dose[a] "," dose[b]                 { $$ = node_add(node_add(NODE(INTERVALS, @$), $a), $b); }
