@@ -114,7 +114,7 @@ static void gather_weeks(struct run *run, struct timeline *timeline)
     }
 }
 
-/* The occasions of every athlete, which stand in order of date in the programme. */
+/* The occasions of every athlete, in order of date, as they stand in the programme. */
 static struct timeline *gather(struct run *run)
 {
     const struct programme *programme = run->programme;
@@ -128,21 +128,35 @@ static struct timeline *gather(struct run *run)
         timeline->athlete = programme->athletes[a];
         timeline->occasions =
             arena_alloc(run->arena, (timeline->count + 1) * sizeof(struct occasion *));
-        timeline->tallies = arena_alloc(run->arena, (timeline->count + 1) * sizeof(struct tally));
         timeline->count = 0;
     }
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
         struct timeline *timeline = &timelines[occasion->athlete->number];
-        tally_occasion(&timeline->tallies[timeline->count], occasion);
         timeline->occasions[timeline->count++] = occasion;
     }
-    for (size_t a = 0; a < athletes; a++) {
-        gather_camps(run, &timelines[a]);
-        gather_exercises(run, &timelines[a]);
-        gather_weeks(run, &timelines[a]);
-    }
     return timelines;
+}
+
+static size_t longest_of(const struct timeline *timelines, size_t count)
+{
+    size_t longest = 0;
+    for (size_t i = 0; i < count; i++)
+        longest = timelines[i].count > longest ? timelines[i].count : longest;
+    return longest;
+}
+
+/* What the checks ask of one athlete's occasions, with their sums in TALLIES. One athlete after another, so that a
+ * large club's figures are still near the processor when they are checked. */
+static void gather_figures(struct run *run, struct timeline *timeline, struct tally *tallies)
+{
+    memset(tallies, 0, timeline->count * sizeof *tallies);
+    for (size_t i = 0; i < timeline->count; i++)
+        tally_occasion(&tallies[i], timeline->occasions[i]);
+    timeline->tallies = tallies;
+    gather_camps(run, timeline);
+    gather_exercises(run, timeline);
+    gather_weeks(run, timeline);
 }
 
 /* --- the limits of a window --- */
@@ -314,9 +328,13 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena, programme->waiver_count + 1)};
     build_tables(&run);
-    const struct timeline *timelines = gather(&run);
-    for (size_t a = 0; a < programme->athlete_count; a++)
+    struct timeline *timelines = gather(&run);
+    size_t longest = longest_of(timelines, programme->athlete_count);
+    struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        gather_figures(&run, &timelines[a], tallies);
         check_athlete(&run, &timelines[a]);
+    }
     struct window whole = {.scope = SCOPE_PROGRAMME};
     call_all(&run, &whole);
     groups_finish(&run);

@@ -42,7 +42,7 @@ struct timeline {
     const struct athlete *athlete;
     const struct occasion **occasions;
     size_t count;
-    struct tally *tallies;     /* of each occasion */
+    struct tally *tallies;     /* of each occasion; only while the athlete is checked */
     const struct camp **camps; /* those the athlete is in */
     size_t camp_count;
     struct window *weeks; /* from the first to the last, empty ones too */
