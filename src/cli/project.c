@@ -307,11 +307,15 @@ static void print_summary(const struct diag *diag, FILE *out)
                 warnings == 1 ? "" : "s");
 }
 
-static const char *describe(const char *name)
+/* Why a check looks is left out: what is said beside a name need not say what it fears. */
+static const char *describe(struct arena *arena, const char *name)
 {
     const struct rule *rule = rule_find(name);
+    const struct explanation *page = explanation_find(name);
     const struct slip *slip = slip_find(name);
-    return rule ? rule_title(rule) : slip ? slip->title : NULL;
+    if (rule && page)
+        return arena_printf(arena, "%s\n\n%s\n\n%s", rule_title(rule), page->what, page->mend);
+    return slip ? arena_printf(arena, "%s\n\n%s", slip->title, slip->words) : NULL;
 }
 
 int project_verdict(struct project *project, const struct options *options)

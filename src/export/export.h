@@ -29,9 +29,9 @@ struct export_context {
     bool infos;
 
     /* What explains the check called NAME: a title of one sentence, and below it, if there is
-     * more to say, an empty line and the page. NULL for a name without a page. May itself be
-     * NULL. */
-    const char *(*describe)(const char *name);
+     * more to say, an empty line and the page; in ARENA. NULL for a name without a page. May
+     * itself be NULL. */
+    const char *(*describe)(struct arena *arena, const char *name);
 };
 
 /* Each adds its report on DIAG, which diag_sort has freed of repeats, to OUT. Memory comes from

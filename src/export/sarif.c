@@ -128,7 +128,7 @@ static json_t *rule_json(const struct sarif *sarif, const char *name)
 {
     struct arena *arena = sarif->diag->arena;
     const char *clean = place_words(arena, name);
-    const char *page = sarif->context->describe ? sarif->context->describe(name) : NULL;
+    const char *page = sarif->context->describe ? sarif->context->describe(arena, name) : NULL;
     if (!page || !*page)
         page = plain_help(arena, clean);
     size_t title = strcspn(page, "\n");

@@ -56,8 +56,8 @@ static void refer(struct run *run, struct finding *finding)
         return;
     diag_set_apart(run->diag, finding);
     diag_remark(run->diag, finding,
-                "for the coach alone: a matter for a physician or a dietitian; nothing here "
-                "advises on weight");
+                "for the coach alone: a matter for the commission's rules and a physician or a "
+                "dietitian; nothing here advises on weight");
 }
 
 /* The latest weighing not after today, or NULL. */

@@ -25,9 +25,8 @@ static const struct explanation pages[] = {
      "the "
      "neck, on a day when the hold is in force. It reaches into every camp and squad of that "
      "athlete.",
-     "With a suspected concussion no blow and no load on the neck is worth anything. How long a "
-     "suspension lasts differs between rule sets, and a physician decides it; the program never "
-     "does.",
+     "With a suspected concussion no blow and no load on the neck is worth anything. How long it "
+     "lasts is for the commission's rules and a physician to say; the program never does.",
      "The rule is the club's own caution, as rule sets and federations ask for it in different "
      "words; "
      "no figure is taken from any of them.",
@@ -36,8 +35,7 @@ static const struct explanation pages[] = {
      "entries: the stage reached, and who ended it on which day. It cannot be waived."},
     {"hold-entry", "One of the two entries that end a hold has a date that is still to come.",
      "An entry says what has happened. A date ahead of today would end the hold by the calendar, "
-     "which "
-     "nobody may.",
+     "which nobody may. How long it lasts is for the commission's rules and a physician to say.",
      "A rule of this notation; no outside source is needed for it.",
      "Make the entry on the day when it is true. Today is the machine's date, or the one given by "
      "`--date`."},
@@ -407,7 +405,7 @@ static const struct explanation pages[] = {
      "verdict.",
      "A growing athlete has nothing to lose. The program gives no advice on weight.",
      "Common practice, no source.",
-     "Take the entry out, and talk with a physician or a dietitian."},
+     "Take the entry out, and talk with a physician or a dietitian; the commission's rules come first."},
     {"mass-falling",
      "The mean body mass of the last seven days of weighing is more than 1.5 % below that of the "
      "seven days "
@@ -416,7 +414,8 @@ static const struct explanation pages[] = {
      "the private file is at hand, and changes no verdict.",
      "A fast fall is a matter for somebody who may advise on it, which the program does not.",
      "The weekly 1.5 % of the NCAA's wrestling weight rules; used here as the day to ask, no more.",
-     "Talk with the athlete, and refer them to a physician or a dietitian."},
+     "Talk with the athlete, and refer them to a physician or a dietitian; the commission's rules come "
+     "first."},
     {"limit-never-holds",
      "A limit of the club's own stands below a heading that is no phase of any camp under these "
      "limits, "

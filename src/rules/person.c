@@ -10,6 +10,9 @@
 
 enum { WORKED = 500 }; /* share from which a region counts as worked */
 
+static const char HOW_LONG[] =
+    "how long it lasts is for the commission's rules and a physician to say";
+
 /* --- restrictions --- */
 
 static bool breaks(const struct avoid *avoid, const struct item *item)
@@ -92,7 +95,7 @@ static void report_held(struct run *run, const struct rule *rule, const struct w
     diag_remark(run->diag, finding,
                 "no sparring, contact or neck work until both entries are made with the athlete: "
                 "stage reached, and ended by a clinician");
-    diag_remark(run->diag, finding, "this cannot be waived");
+    diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
 }
 
 void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)
@@ -115,20 +118,27 @@ void check_hold_broken(struct run *run, const struct rule *rule, const struct wi
     }
 }
 
+static void report_entry(struct run *run, const struct rule *rule, const struct window *window,
+                         struct span span, const char *what, int day)
+{
+    struct about about = {.window = window, .severity = rule->severity, .span = span};
+    struct finding *finding = run_report(run, rule, &about, "%s %s, which is still to come", what,
+                                         date_words(run, day));
+    if (finding)
+        diag_remark(run->diag, finding, "%s", HOW_LONG);
+}
+
 void check_hold_future(struct run *run, const struct rule *rule, const struct window *window)
 {
     int today = run->programme->today;
     for (size_t h = 0; today && h < window->athlete->hold_count; h++) {
         const struct hold *hold = &window->athlete->holds[h];
-        struct about about = {.window = window, .severity = rule->severity};
-        about.span = hold->stage_span;
         if (hold->stage_on > today)
-            run_report(run, rule, &about, "the stage is entered for %s, which is still to come",
-                       date_words(run, hold->stage_on));
-        about.span = hold->ended_span;
+            report_entry(run, rule, window, hold->stage_span, "the stage is entered for",
+                         hold->stage_on);
         if (hold->ended_on > today)
-            run_report(run, rule, &about, "the hold is ended on %s, which is still to come",
-                       date_words(run, hold->ended_on));
+            report_entry(run, rule, window, hold->ended_span, "the hold is ended on",
+                         hold->ended_on);
     }
 }
 

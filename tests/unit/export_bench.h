@@ -15,8 +15,9 @@ struct bench {
     struct diag *diag;
 };
 
-static inline const char *describe(const char *name)
+static inline const char *describe(struct arena *arena, const char *name)
 {
+    (void)arena;
     return strcmp(name, "too-many-sets") == 0 ? "More sets than the limit allows\n\nThe page."
                                               : NULL;
 }
