@@ -1,5 +1,6 @@
 #include "layout/wall_fit.h"
 
+#include <glib.h>
 #include <math.h>
 #include <string.h>
 
@@ -56,21 +57,31 @@ static const struct name_widths *measure_names(const struct wall *wall)
     return names;
 }
 
-/* What a member is called beside their own loads: by the first word where nobody else of the squad begins so. */
+/* Whether the first word of member I's name says who is meant: no initial, no "de", and nobody else's of the squad. */
+static bool first_word_is_enough(const struct group *group, size_t i)
+{
+    const char *name = group->members[i]->athlete->name.shown;
+    size_t first = strcspn(name, " ");
+    if (first == 0 || name[first - 1] == '.' || g_unichar_islower(g_utf8_get_char(name)))
+        return false;
+    for (size_t j = 0; j < group->count; j++) {
+        const char *other = group->members[j]->athlete->name.shown;
+        if (j != i && strcspn(other, " ") == first && strncmp(name, other, first) == 0)
+            return false;
+    }
+    return true;
+}
+
+/* What each member is called beside their own loads. */
 static const char **make_labels(const struct wall *wall)
 {
     const struct group *group = &wall->group;
-    const char **labels = arena_alloc(wall->press.arena, (group->count + 1) * sizeof *labels);
+    struct arena *arena = wall->press.arena;
+    const char **labels = arena_alloc(arena, (group->count + 1) * sizeof *labels);
     for (size_t i = 0; i < group->count; i++) {
         const char *name = group->members[i]->athlete->name.shown;
-        size_t first = strcspn(name, " ");
-        bool alone = true;
-        for (size_t j = 0; j < group->count; j++) {
-            const char *other = group->members[j]->athlete->name.shown;
-            alone = alone &&
-                    (j == i || strcspn(other, " ") != first || strncmp(name, other, first) != 0);
-        }
-        labels[i] = alone ? arena_copy(wall->press.arena, name, first) : name;
+        labels[i] =
+            first_word_is_enough(group, i) ? arena_copy(arena, name, strcspn(name, " ")) : name;
     }
     return labels;
 }
@@ -286,14 +297,25 @@ static const char *paper_enough(const struct wall *wall)
     return "";
 }
 
+/* The other way to hold the paper, where that is enough, or "". */
+static const char *turn_enough(const struct wall *wall)
+{
+    struct sheet_request request = *wall->request;
+    request.landscape = !request.landscape;
+    if (!is_readable(&request))
+        return "";
+    return request.landscape ? "landscape" : "upright";
+}
+
 const char *wall_mend(const struct wall *wall, const struct wall_fit *fit)
 {
     struct arena *arena = wall->press.arena;
-    const char *paper = paper_enough(wall), *pages = "";
+    const char *one = paper_enough(wall), *other = "";
     if (fit->readable > wall->request->pages && fit->readable <= PAGES_ADVISED)
-        pages = arena_printf(arena, "%d pages", fit->readable);
-    if (!*paper && !*pages)
+        other = arena_printf(arena, "%d pages", fit->readable);
+    if (!*one && !*other)
+        one = turn_enough(wall);
+    if (!*one && !*other)
         return NULL;
-    return arena_printf(arena, "%s%s%s would mend it", paper, *paper && *pages ? " or " : "",
-                        pages);
+    return arena_printf(arena, "%s%s%s would mend it", one, *one && *other ? " or " : "", other);
 }

@@ -28,8 +28,8 @@ struct wall_room wall_room(const struct wall *wall);
  * PAGES. It takes more pages than that where even half the least angle does. */
 struct wall_fit wall_fit_pages(const struct wall *wall, int pages);
 
-/* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it"; NULL where
- * neither does. */
+/* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it", "landscape
+ * would mend it"; NULL where nothing does. */
 const char *wall_mend(const struct wall *wall, const struct wall_fit *fit);
 
 #endif

@@ -173,8 +173,7 @@ static const struct layout_problem *room_problem(const struct scene *scene)
     return NULL;
 }
 
-/* A wall takes no more pages than it may without saying so, and each of the papers and numbers of pages that are said to
- * mend it does. */
+/* A wall takes no more pages than it may without saying so, and whatever is said to mend it does. */
 static const char *mend_fault(const struct sheet *sheet, const struct sheet_request *request,
                               const struct scene *scene)
 {
@@ -191,6 +190,10 @@ static const char *mend_fault(const struct sheet *sheet, const struct sheet_requ
         if (!mended.paper || room_problem(sheet_make(sheet, &mended)))
             return arena_printf(request->arena, "does not help: %s", problem->help);
     }
+    mended = *request;
+    mended.landscape = !request->landscape;
+    if (!paper && !pages && room_problem(sheet_make(sheet, &mended)))
+        return arena_printf(request->arena, "does not help: %s", problem->help);
     mended = *request;
     if (pages) {
         while (pages > problem->help && g_ascii_isdigit(pages[-1]))

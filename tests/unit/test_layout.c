@@ -254,6 +254,37 @@ static void test_squad_has_its_own_loads(void **state)
     fixture_free(fixture);
 }
 
+/* A first word that two have, a small word and an initial do not say who is meant. */
+static void test_labels_say_who(void **state)
+{
+    static const char *const names[][2] = {{"Marlo Quist", "Marlo"},
+                                           {"Petra Holt", "Petra Holt"},
+                                           {"Petra Lind", "Petra Lind"},
+                                           {"de Vries Anouk", "de Vries Anouk"},
+                                           {"J. Oakes", "J. Oakes"},
+                                           {"船着 澪", "船着"}};
+    enum { COUNT = sizeof names / sizeof *names };
+    (void)state;
+    struct fixture *fixture = fixture_new(COUNT);
+    struct athlete athletes[COUNT];
+    for (size_t i = 0; i < COUNT; i++) {
+        athletes[i] = *fixture->occasions[i].athlete;
+        athletes[i].name = (struct name){.shown = names[i][0], .folded = names[i][0]};
+        fixture->occasions[i].athlete = &athletes[i];
+    }
+    struct scene *scene = make(fixture, "wall", "A3", false, 300);
+    size_t met = 0;
+    for (size_t i = 0; i < COUNT; i++)
+        for (size_t e = 0; e < scene->pages[0]->count; e++)
+            if (scene->pages[0]->elements[e].kind == ELEMENT_TEXT &&
+                strcmp(scene->pages[0]->elements[e].text, names[i][1]) == 0) {
+                met++;
+                break;
+            }
+    assert_int_equal(met, COUNT);
+    fixture_free(fixture);
+}
+
 /* Body mass and date of birth stand in the programme and nowhere on the wall. */
 static void test_wall_keeps_secrets(void **state)
 {
@@ -489,6 +520,7 @@ int main(void)
         cmocka_unit_test(test_wall_tells_its_reach),
         cmocka_unit_test(test_larger_paper_larger_letters),
         cmocka_unit_test(test_squad_has_its_own_loads),
+        cmocka_unit_test(test_labels_say_who),
         cmocka_unit_test(test_wall_keeps_secrets),
         cmocka_unit_test(test_card_warms_up_to_the_heavy_lift),
         cmocka_unit_test(test_groups),
