@@ -160,17 +160,18 @@ static struct piece *notes_piece(const struct item_parts *parts)
     return notes;
 }
 
-/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can, else as far right as a step of a rough
- * grid, so that neighbours begin alike, or against the right edge. What has none leaves its room to the stop rule. */
+/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can. Else on a step of a rough grid, so that
+ * neighbours begin alike: the next one behind a name that reaches beyond the column, or the last one that leaves a long
+ * dose its room. What has none leaves its room to the stop rule. */
 static double dose_place(const struct item_parts *parts, double left, double wide)
 {
-    if (parts->column >= left - 0.5 && parts->column + wide <= parts->width + 0.5)
-        return parts->column;
     double right = fmax(left, parts->width - wide), step = parts->width / STEPS;
-    double on_grid = floor(right / step) * step;
     if (wide <= 0)
         return left;
-    return on_grid >= left ? on_grid : right;
+    if (parts->column >= left - 0.5 && parts->column <= right + 0.5)
+        return parts->column;
+    double on_grid = step * (left > parts->column ? ceil(left / step) : floor(right / step));
+    return on_grid >= left && on_grid <= right ? on_grid : right;
 }
 
 /* The name in a column of NAMES, the dose right of it, cue and stop rule each below whichever ends sooner. */
