@@ -18,10 +18,11 @@ types()
         awk '$2 != "Transparency" { print $2, $1 }'
 }
 
-# tree FILE: its structure, a line an element: depth, type; texts behind a quote.
+# tree FILE: its structure, a line an element: depth, type; texts behind a quote. poppler takes seconds to tell it.
 tree()
 {
-    pdfinfo -struct-text "$1" 2>&1
+    [ -f "$1.tree" ] || pdfinfo -struct-text "$1" >"$1.tree" 2>&1
+    cat "$1.tree"
 }
 
 # uneven: of a structure on standard input, rows that have another number of cells than the first of their table, and cells outside rows.
