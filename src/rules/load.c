@@ -171,6 +171,8 @@ static bool same_holders(const struct limit *a, const struct limit *b)
 
 static bool looser(const struct limit *near, const struct limit *far)
 {
+    if (near->force > far->force)
+        return true;
     switch (near->bound) {
     case LIMIT_AT_MOST:
         return near->value > far->value;
@@ -180,6 +182,17 @@ static bool looser(const struct limit *near, const struct limit *far)
         return near->value < far->value || near->top > far->top;
     }
     return false;
+}
+
+/* "24", and what breaking it is where the other limit says otherwise: "24, info". */
+static const char *figure_words(struct run *run, const struct layered *layered,
+                                const struct limit *other)
+{
+    const struct limit *limit = layered->limit;
+    const char *figure = account_amount(run->arena, layered->account, limit->value);
+    return limit->force == other->force
+               ? figure
+               : arena_printf(run->arena, "%s, %s", figure, forces.names[limit->force]);
 }
 
 /* Whether SET takes over BASE, at one remove or more. */
@@ -208,12 +221,10 @@ void check_loosened(struct run *run, const struct rule *rule, const struct windo
                                       .severity = rule->severity,
                                       .span = near->limit->span,
                                       .subject = far->limit};
-                struct finding *finding =
-                    run_report(run, rule, &about, "%s sets %s at %s; %s has %s",
-                               near->set->name.shown, account_name(run->arena, near->account),
-                               account_amount(run->arena, near->account, near->limit->value),
-                               far->set->name.shown,
-                               account_amount(run->arena, far->account, far->limit->value));
+                struct finding *finding = run_report(
+                    run, rule, &about, "%s sets %s at %s; %s has %s", near->set->name.shown,
+                    account_name(run->arena, near->account), figure_words(run, near, far->limit),
+                    far->set->name.shown, figure_words(run, far, near->limit));
                 if (finding)
                     run_note_limit(run, finding, far->limit);
                 break;
