@@ -263,8 +263,11 @@ static struct window *occasion_windows(struct run *run, const struct window *wee
 /* In the order of the table, so that the checks that matter most have the week's five warnings. */
 static void check_week(struct run *run, struct window *week)
 {
-    struct window *occasions = occasion_windows(run, week);
+    /* A mend for a phase or a camp looks at the limits of every week. */
     add_week_limits(run, week);
+    if (!run_wants(run, week))
+        return;
+    struct window *occasions = occasion_windows(run, week);
     run_week_begin(run, week);
     for (size_t i = 0; i < rules_count; i++) {
         const struct rule *rule = &rules[i];
@@ -285,7 +288,8 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
         window.camp = camp;
         window.phase = phase;
         add_limits(run, &window, camp, phase, LIMIT_PHASE);
-        call_all(run, &window);
+        if (run_wants(run, &window))
+            call_all(run, &window);
     }
     struct window window = window_between(run, timeline, SCOPE_CAMP, camp->first, camp->last);
     window.camp = camp;
