@@ -126,11 +126,10 @@ static struct piece *ways_piece(const struct lifts *lifts, const struct ways *wa
         add_rounds(lifts, &flow, ways->blocks[i]);
         dose_add_amounts(press, &flow, ways->blocks[i], ways->items[i], sizes);
         dose_add_loads(press, &flow, ways->blocks[i], ways->items[i], sizes, false);
-        frame_stack(cell, flow_set(press, &flow, width, 0.4 * size, 1.2 * size, capital),
+        frame_stack(cell,
+                    frame_close_by(flow_set(press, &flow, width, 0.4 * size, 1.2 * size, capital)),
                     0.55 * size);
     }
-    for (size_t i = 0; i < cell->count; i++)
-        cell->elements[i].rank = RANK_SECOND;
     return cell;
 }
 

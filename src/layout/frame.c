@@ -77,6 +77,15 @@ void frame_stack(struct piece *column, const struct piece *part, double gap)
     column->width = fmax(column->width, part->width);
 }
 
+struct piece *frame_close_by(struct piece *piece)
+{
+    struct piece *flat = piece_flat(piece);
+    for (size_t i = 0; i < flat->count; i++)
+        if (flat->elements[i].rank == RANK_FIRST)
+            flat->elements[i].rank = RANK_SECOND;
+    return flat;
+}
+
 struct piece *frame_foot(const struct frame *frame, struct piece *const *parts, size_t count)
 {
     const struct press *press = &frame->press;
@@ -122,7 +131,4 @@ void frame_report_reach(struct scene *scene, const struct frame *frame)
         arena_printf(scene->arena, "the sheet can be read from %.0f cm, not from %.0f cm", reach,
                      asked));
     problem->distance = reach;
-    const struct paper *larger = paper_larger(frame->request->paper);
-    if (larger)
-        problem->help = arena_printf(scene->arena, "%s paper would mend it", larger->name);
 }

@@ -42,6 +42,9 @@ struct scene *frame_scene(const struct frame *frame, const char *title, const ch
 /* Reports first-rank text that cannot be read from the distance asked for. */
 void frame_report_reach(struct scene *scene, const struct frame *frame);
 
+/* PIECE with its first-rank text taken down to what is read closer: a dose within a table. */
+struct piece *frame_close_by(struct piece *piece);
+
 /* PART under all of COLUMN, GAP between. */
 void frame_stack(struct piece *column, const struct piece *part, double gap);
 

@@ -30,13 +30,6 @@ struct week {
 
 /* --- one day --- */
 
-static void lower_rank(struct piece *piece)
-{
-    for (size_t i = 0; i < piece->count; i++)
-        if (piece->elements[i].rank == RANK_FIRST)
-            piece->elements[i].rank = RANK_SECOND;
-}
-
 /* Dose and load in one flow, set for reading close by. */
 static struct piece *dose_piece(const struct week *week, const struct occasion *occasion,
                                 const struct block *block, const struct item *item, double width)
@@ -46,10 +39,8 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
     struct flow flow = {0};
     dose_add_amounts(press, &flow, block, item, sizes);
     dose_add_loads(press, &flow, block, item, sizes, occasion->athlete->pounds);
-    struct piece *piece = piece_flat(flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
-                                              frame_capital(&week->frame, week->size)));
-    lower_rank(piece);
-    return piece;
+    return frame_close_by(flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
+                                   frame_capital(&week->frame, week->size)));
 }
 
 /* The name, then the dose behind it or, where the line has no room for both, below. */
