@@ -62,4 +62,7 @@ said=$(cd "$folder" && "$program" limits plan.bell --athlete 'ilse varholm' 2>/d
 is "one athlete alone" "Spring: Ilse Varholm" "$(printf '%s\n' "$said" | grep '^Spring')"
 (cd "$folder" && "$program" limits plan.bell --athlete nobody >/dev/null 2>&1)
 is "nobody of that name" 2 $?
+sed -i 's/sparring rounds  at most 20 warn/sparring rounds  at most 20 info/' "$folder/plan.bell"
+said=$(cd "$folder" && "$program" limits plan.bell --athlete 'oriel tamsin' 2>/dev/null)
+has "what is only told" "sparring rounds  at most 20, info" "$said"
 finish
