@@ -349,6 +349,11 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
     if (weigh == WEIGH_UNSAID)
         weigh = bits & FROM_BAR ? WEIGH_BAR_AND_PLATES : WEIGH_IMPLEMENT;
     search_by_weigh(&search, weigh, bits, pieces);
+    if (!search.found && pieces > 1) {
+        search_by_weigh(&search, weigh, bits, 1);
+        if (search.found)
+            return MADE_TOO_FEW;
+    }
     if (!search.found)
         return bits == 0 && weigh != WEIGH_BAR_AND_PLATES && gym_leaves_open(gym, exercise)
                    ? MADE_UNWEIGHED
@@ -380,7 +385,7 @@ int load_ramp(const struct gym *gym, const struct exercise *exercise, const stru
             continue;
         *step = (struct ramp_step){.reps = steps[i].reps, .load.kind = LOAD_MASS};
         enum load_made made = load_make(gym, exercise, asked, working->pieces, false, &step->load);
-        if (made == MADE_FROM_NOTHING || made == MADE_UNWEIGHED)
+        if (made == MADE_FROM_NOTHING || made == MADE_UNWEIGHED || made == MADE_TOO_FEW)
             continue;
         if (step->load.made <= last || step->load.made >= working->made)
             continue;

@@ -27,6 +27,7 @@ enum load_made {
     MADE_NEAREST,     /* off by made - asked */
     MADE_LIGHTEST,    /* less was asked than the empty bar or lightest implement: it is given */
     MADE_HEAVIEST,    /* more was asked than all there is: the heaviest is given */
+    MADE_TOO_FEW,     /* there are such things, but not so many of one mass; made is left as asked */
     MADE_UNWEIGHED,   /* of a thing whose weights the gym does not tell (a cable): as asked */
     MADE_FROM_NOTHING /* the gym has nothing to make it from; made is left as asked */
 };

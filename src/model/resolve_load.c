@@ -49,6 +49,18 @@ static void fix_load(struct resolver *r, struct finding *finding, const struct d
     diag_help(r->diag, finding, "write `%s`, the nearest that can be made", nearest);
 }
 
+static const char *made_words(struct resolver *r, enum load_made made, const struct load *load, const char *gym)
+{
+    if (made == MADE_TOO_FEW)
+        return arena_printf(r->arena, "in each of %d, and %s has no %d of one mass for it", load->pieces, gym,
+                            load->pieces);
+    if (made == MADE_LIGHTEST)
+        return arena_printf(r->arena, "is less than the lightest that %s has for it", gym);
+    if (made == MADE_HEAVIEST)
+        return arena_printf(r->arena, "is more than %s has for it", gym);
+    return arena_printf(r->arena, "cannot be made at %s", gym);
+}
+
 /* Says what the gym's kit could not make. A written mass must be had; a share may be off by a little. */
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct setting *setting, const struct exercise *exercise, const struct load *load)
@@ -63,13 +75,12 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
         return;
     const char *gym = setting->athlete->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
-    const char *words = made == MADE_LIGHTEST   ? "is less than the lightest that %s has for it"
-                        : made == MADE_HEAVIEST ? "is more than %s has for it"
-                                                : "cannot be made at %s";
-    struct finding *finding = diag_report(
-        r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", kg(r, load->asked),
-        exercise->name.shown, arena_printf(r->arena, made == MADE_NEAREST ? "cannot be made at %s" : words, gym));
+    struct finding *finding =
+        diag_report(r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", kg(r, load->asked),
+                    exercise->name.shown, made_words(r, made, load, gym));
     diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
+    if (made == MADE_TOO_FEW)
+        return;
     if (!share && made == MADE_NEAREST)
         fix_load(r, finding, dose, kg(r, load->made));
     else

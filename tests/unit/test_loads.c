@@ -305,6 +305,7 @@ static void hands_hold_what_the_rack_has(void **state)
         {&carry, 24 * KG, 1, false, MADE_HEAVIEST, 16 * KG},
         {&goblet, 24 * KG, 1, false, MADE_EXACTLY, 24 * KG},
         {&goblet, 24 * KG, 2, false, MADE_HEAVIEST, 16 * KG},
+        {&goblet, 24 * KG, 3, false, MADE_TOO_FEW, 24 * KG},
         {&ball_throw, 3 * KG, 1, false, MADE_EXACTLY, 3 * KG},
         {&ball_throw, 4 * KG, 1, false, MADE_NEAREST, 3 * KG},
         {&pinch, 15 * KG, 1, false, MADE_EXACTLY, 15 * KG},
