@@ -171,7 +171,7 @@ static const char *stop_words(struct arena *arena, const char *rule)
     size_t length = strlen(rule);
     char *words = arena_alloc(arena, sizeof before + length);
     memcpy(words, before, sizeof before - 1);
-    memcpy(words + sizeof before - 1, rule, length);
+    memcpy(words + sizeof before - 1, rule, length + 1);
     return words;
 }
 

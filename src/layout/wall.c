@@ -55,7 +55,7 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
     struct wall wall = wall_in_columns(plain, fit->columns);
     struct wall_room room = wall_room(&wall);
     struct strips strips = wall_blocks(&wall, fit->setting, &unfit, NULL);
-    size_t columns = (size_t)(fit->pages * wall.columns);
+    size_t columns = (size_t)fit->pages * (size_t)wall.columns;
     columns = columns > strips.count ? strips.count : columns;
     double *heights = arena_alloc(scene->arena, columns * sizeof *heights);
     for (size_t c = 0; c < columns; c++)

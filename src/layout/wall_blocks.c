@@ -1,4 +1,5 @@
 /* wall_blocks.c - the session's blocks: a rule, a large letter, a heading, then line by line what is done. */
+#include <assert.h>
 #include <math.h>
 
 #include "layout/wall.h"
@@ -32,6 +33,7 @@ static struct piece *ref_piece(const struct block_face *face, const struct lane 
 {
     const struct press *press = &face->wall->press;
     struct piece *piece = piece_new(press->arena);
+    assert(lane->block); /* a lane is a line of one */
     if (lane->block->letter)
         press_put(press, piece, 0, capital(face, face->size),
                   arena_printf(press->arena, "%c%d", lane->block->letter, lane->item->index + 1),

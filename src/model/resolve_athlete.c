@@ -301,6 +301,8 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
         athlete->born_apart = date_of(born);
     else if (born)
         athlete->born = date_of(born);
+    if (born && r->today && date_of(born) > r->today)
+        diag_error(r->diag, "future-entry", born->span, "nobody is born in the future");
     read_stance(r, node, athlete);
     read_level(r, node, athlete);
     read_masses(r, node, athlete);

@@ -139,24 +139,48 @@ struct choice {
     const struct exercise *exercise;
     const struct dose *dose;
     const char *why;
+    bool load_gone; /* a share of a best, of which the exercise taken instead has none */
+    bool kit_gone;  /* the last exchange was for kit that the gym lacks */
 };
 
-/* Where the gym's lack takes the load away with the exercise, nobody must find out at the bar. */
+/* Exchanges the exercise; the dose stays. */
+static void exchange(struct resolver *r, struct choice *choice, const struct exercise *exercise,
+                     const struct occasion *occasion)
+{
+    const struct dose *dose = for_substitute(r, choice->dose, exercise, occasion);
+    choice->load_gone = choice->load_gone || dose != choice->dose;
+    choice->exercise = exercise;
+    choice->dose = dose;
+}
+
+/* Where the load goes with the exercise, nobody must find out at the bar. */
 static void report_load_gone(struct resolver *r, const struct template_item *item, const struct occasion *occasion,
                              const struct choice *choice)
 {
     struct finding *finding = diag_report(
-        r->diag, SEVERITY_WARNING, "load-gone-with-kit", item->span, "%s does %s here, without a load: %s",
+        r->diag, SEVERITY_WARNING, "load-gone", item->span, "%s does %s here, without a load: %s",
         occasion->athlete->name.shown, choice->exercise->name.shown, choice->why);
-    diag_note(r->diag, finding, occasion->athlete->gym->name.span, "the kit of %s", occasion->athlete->gym->name.shown);
-    diag_help(r->diag, finding, "say what is done instead, `for %s, %s : 8 @ RPE 7`, or mend the gym's list",
-              occasion->athlete->name.shown, choice->exercise->name.shown);
+    const struct gym *gym = choice->kit_gone ? occasion->athlete->gym : NULL;
+    if (gym)
+        diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
+    diag_help(r->diag, finding, "say what is done instead, `for %s, %s : 8 @ RPE 7`%s",
+              occasion->athlete->name.shown, choice->exercise->name.shown, gym ? ", or mend the gym's list" : "");
+}
+
+/* A restriction comes before what the gym lacks: what a physiotherapist chose is not to be undone by a missing bench. */
+static void keep_from_avoided(struct resolver *r, struct choice *choice, const struct occasion *occasion)
+{
+    const struct exercise *instead = instead_of_avoided(choice->exercise, occasion, &choice->why);
+    if (instead == choice->exercise)
+        return;
+    choice->kit_gone = false;
+    exchange(r, choice, instead, occasion);
 }
 
 static struct choice choose_work(struct resolver *r, const struct template_item *item,
                                  const struct occasion *occasion)
 {
-    struct choice choice = {item->exercise, item->dose, NULL};
+    struct choice choice = {.exercise = item->exercise, .dose = item->dose};
     struct variant *weeks = choose(r, item, occasion, true);
     if (weeks) {
         choice.dose = dose_merge(r, choice.dose, weeks->dose);
@@ -165,21 +189,21 @@ static struct choice choose_work(struct resolver *r, const struct template_item 
     struct variant *variant = choose(r, item, occasion, false);
     if (variant) {
         if (variant->exercise)
-            choice.exercise = variant->exercise;
-        choice.dose = dose_merge(r, for_substitute(r, choice.dose, choice.exercise, occasion), variant->dose);
+            exchange(r, &choice, variant->exercise, occasion);
+        if (variant->dose && variant->dose->part_count)
+            choice.load_gone = false; /* its own amount: the coach thought of what is done */
+        choice.dose = dose_merge(r, choice.dose, variant->dose);
         choice.why = variant_reason(r, variant, occasion->athlete);
     }
-    const struct exercise *asked = choice.exercise;
-    const struct dose *dose = choice.dose;
-    choice.exercise = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
-    if (choice.exercise != asked)
-        choice.dose = for_substitute(r, dose, choice.exercise, occasion);
-    if (choice.dose != dose && !dose->effort.given)
+    keep_from_avoided(r, &choice, occasion);
+    const struct exercise *there = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
+    if (there != choice.exercise) {
+        choice.kit_gone = true;
+        exchange(r, &choice, there, occasion);
+        keep_from_avoided(r, &choice, occasion);
+    }
+    if (choice.load_gone && !choice.dose->load.given && !choice.dose->effort.given)
         report_load_gone(r, item, occasion, &choice);
-    const struct exercise *instead = instead_of_avoided(choice.exercise, occasion, &choice.why);
-    if (instead != choice.exercise)
-        choice.dose = for_substitute(r, choice.dose, instead, occasion);
-    choice.exercise = instead;
     return choice;
 }
 

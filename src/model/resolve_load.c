@@ -40,13 +40,14 @@ static const char *kg(struct resolver *r, mass value)
 }
 
 /* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
-static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *nearest)
+static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *which,
+                     const char *nearest)
 {
     const struct figures *figures = dose->load.figures;
     if (figures && figures->count == 1 && figures->measure == MEASURE_KG &&
         figures->values[0].low == figures->values[0].high)
         diag_fix(r->diag, finding, figures->span, nearest);
-    diag_help(r->diag, finding, "write `%s`, the nearest that can be made", nearest);
+    diag_help(r->diag, finding, "write `%s`, %s that can be made", nearest, which);
 }
 
 static const char *made_words(struct resolver *r, enum load_made made, const struct load *load, const char *gym)
@@ -81,10 +82,11 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
     if (made == MADE_TOO_FEW)
         return;
+    const char *which = load->rounded_down && made == MADE_NEAREST ? "the nearest below" : "the nearest";
     if (!share && made == MADE_NEAREST)
-        fix_load(r, finding, dose, kg(r, load->made));
+        fix_load(r, finding, dose, which, kg(r, load->made));
     else
-        diag_help(r->diag, finding, "the nearest that can be made is %s", kg(r, load->made));
+        diag_help(r->diag, finding, "%s that can be made is %s", which, kg(r, load->made));
 }
 
 static void make(struct resolver *r, const struct dose *dose, const struct setting *setting,
@@ -101,6 +103,31 @@ static void make(struct resolver *r, const struct dose *dose, const struct setti
     report_made(r, made, dose, setting, exercise, load);
 }
 
+/* A best of EXERCISE that is told, of whatever day. */
+static const struct best *any_best(const struct athlete *athlete, const struct exercise *exercise)
+{
+    for (size_t i = 0; i < athlete->best_count; i++)
+        if (athlete->bests[i].exercise->base == exercise->base)
+            return &athlete->bests[i];
+    return NULL;
+}
+
+static void report_no_best(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                           const struct exercise *exercise)
+{
+    const struct best *later = any_best(setting->athlete, exercise);
+    struct finding *finding =
+        diag_error(r->diag, "unknown-best", dose->load.span, "%s has no best at %s to take a percentage of",
+                   setting->athlete->name.shown, exercise->base->name.shown);
+    if (later) {
+        diag_note(r->diag, finding, later->span, "this one is of a later day than the session");
+        diag_help(r->diag, finding, "put its day right, or load by RPE until then");
+        return;
+    }
+    diag_note(r->diag, finding, setting->athlete->name.span, "no line of `bests` here names it");
+    diag_help(r->diag, finding, "add a tested best, or load by RPE until there is one");
+}
+
 static void settle_percent(struct resolver *r, const struct dose *dose, const struct setting *setting,
                            const struct exercise *exercise, struct range percent, struct load *load)
 {
@@ -114,11 +141,7 @@ static void settle_percent(struct resolver *r, const struct dose *dose, const st
     if (!load->best && resolver_doubts(r, setting->athlete))
         return;
     if (!load->best) {
-        struct finding *finding = diag_error(
-            r->diag, "unknown-best", dose->load.span, "%s has no best at %s to take a percentage of",
-            setting->athlete->name.shown, exercise->base->name.shown);
-        diag_note(r->diag, finding, setting->athlete->name.span, "no line of `bests` here names it");
-        diag_help(r->diag, finding, "add a tested best, or load by RPE until there is one");
+        report_no_best(r, dose, setting, exercise);
         return;
     }
     load->estimated = load->best->estimated;

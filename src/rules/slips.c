@@ -259,9 +259,9 @@ static const struct slip slips[] = {
      "Bar, collars and pairs of plates, or the dumbbells and bells at hand, do not come to it. "
      "The nearest that do are named.",
      false},
-    {"load-gone-with-kit", SEVERITY_WARNING, "a load that goes with the kit",
-     "Where the gym lacks the kit another exercise stands in, and it cannot take over the load. "
-     "Give it one below the line.",
+    {"load-gone", SEVERITY_WARNING, "a load that goes with its exercise",
+     "Another exercise stands in, for an athlete or where the gym lacks the kit, and it has no best "
+     "that the share could be of. Give it a load or an effort below the line.",
      false},
     {"no-mass", SEVERITY_ERROR, "kit without its mass",
      "Bars, plates and bells are told by what they weigh: `4 x 25 kg`.", false},
@@ -322,7 +322,7 @@ static const struct slip slips[] = {
     {"allow-without-reason", SEVERITY_ERROR, "an `allow` without a reason",
      "Whoever reads the plan later wants to know why. Write `because` below it.", false},
     {"future-entry", SEVERITY_ERROR, "an entry for a day that is still to come",
-     "An entry says what has happened: a date ahead of today ends nothing. Make it on the day.",
+     "An entry says what has happened: a date ahead of today counts for nothing. Make it on the day.",
      false},
     {"no-heading", SEVERITY_ERROR, "a limit without a heading",
      "A limit stands below a heading that says over what and for whom: `every week`.", false},
