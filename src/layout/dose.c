@@ -89,6 +89,14 @@ void dose_add_words(const struct press *press, struct flow *flow, const char *wo
     flow_add(press, flow, piece);
 }
 
+/* Nothing but a number, which beside a load could be read as one with it: "6" and "5 kg". */
+static bool is_bare(const char *count, const struct set_run *run)
+{
+    const struct part *part = &run->parts[0];
+    return !*count && run->part_count == 1 && run->repeats <= 1 && !run->hold && !part->max &&
+           part->unit == UNIT_REPS && part->side == DOSE_WHOLE;
+}
+
 static void add_set(const struct press *press, struct flow *flow, const char *count,
                     const struct set_run *run, struct dose_sizes sizes)
 {
@@ -103,6 +111,9 @@ static void add_set(const struct press *press, struct flow *flow, const char *co
     for (size_t i = 0; i < run->part_count; i++)
         add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0,
                  i + 1 == run->part_count);
+    if (is_bare(count, run))
+        flow_add_close(press, flow,
+                       press_word(press, run->parts[0].amount.high == 1000 ? "rep" : "reps", light));
     if (run->within > 0)
         dose_add_words(
             press, flow,

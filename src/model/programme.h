@@ -237,6 +237,7 @@ struct part {
     enum dose_side side;
     unsigned workers;     /* 0: the exercise's own; else the limb the dose names (`3 lead hand`) */
     bool max;             /* as many as possible */
+    bool several;         /* one time is more than one strike: a combination */
     bool assumed_each;    /* the dose named no side and the exercise is one-sided: meant on each */
 };
 

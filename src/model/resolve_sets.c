@@ -10,6 +10,13 @@ static const char *unit_fix(enum unit unit)
     return unit == UNIT_SECONDS ? "s" : unit == UNIT_METRES ? "m" : "";
 }
 
+/* Is one time of EXERCISE more than one strike, as of a jab, cross, hook? */
+static bool is_combination(const struct exercise *exercise)
+{
+    return exercise->counts == UNIT_STRIKES &&
+           (exercise->again || (exercise->workers & (exercise->workers - 1)));
+}
+
 /* The unit that FIGURES count for EXERCISE; reports one that does not fit. */
 static enum unit amount_unit(struct resolver *r, const struct figures *figures, const struct exercise *exercise,
                              bool hold)
@@ -19,7 +26,7 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
     case MEASURE_SECOND: case MEASURE_MINUTE: case MEASURE_HOUR: case MEASURE_CLOCK: return UNIT_SECONDS;
     case MEASURE_METRE: if (own == UNIT_METRES) return own; break;
     case MEASURE_REPS: if (own != UNIT_SECONDS && own != UNIT_METRES) return own; break;
-    case MEASURE_STRIKES: if (own == UNIT_STRIKES) return own; break;
+    case MEASURE_STRIKES: if (own == UNIT_STRIKES && !is_combination(exercise)) return own; break;
     case MEASURE_CONTACTS: if (own == UNIT_CONTACTS) return own; break;
     case MEASURE_NONE:
         if (!hold && own != UNIT_SECONDS && own != UNIT_METRES)
@@ -28,6 +35,11 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
             return hold ? UNIT_SECONDS : own;
         break;
     default: break;
+    }
+    if (figures->measure == MEASURE_STRIKES && own == UNIT_STRIKES) {
+        diag_error(r->diag, "wrong-unit", figures->span,
+                   "one time of %s is several strikes: say how many times, without a unit", exercise->name.shown);
+        return own;
     }
     enum unit right = hold ? UNIT_SECONDS : own;
     if (figures->measure == MEASURE_NONE) {
@@ -177,6 +189,7 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
         int index = figures_index(r, from->figures, setting, set);
         struct part part = {.amount = scaled(from->figures, from->figures->values[index]),
                             .unit = amount_unit(r, from->figures, exercise, dose->hold),
+                            .several = is_combination(exercise),
                             .max = from->figures->max[index]};
         if (!part.max && part.amount.low <= 0) {
             diag_error(r->diag, "bad-count", from->figures->span, "an amount is more than 0");

@@ -78,6 +78,8 @@ const char *wording_unit(const struct part *part)
     case UNIT_CONTACTS:
         return one ? GAP "contact" : GAP "contacts";
     case UNIT_STRIKES:
+        if (part->several && !part->workers)
+            return one ? GAP "time" : GAP "times";
         return one ? GAP "strike" : GAP "strikes";
     default:
         return "";

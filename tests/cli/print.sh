@@ -83,6 +83,9 @@ nothing "the same plan gives the same bytes" "$(diff -rq all again 2>&1)"
 
 has "after the bout a camp is provisional" "provisional until its result and the medical check" \
     "$(pdftotext -q all/harbour-final-oriel-tamsin-camp.pdf - | tr '\n' ' ')"
+stances=$(pdftotext -q -raw all/*two-stances-wall.pdf - | sed 's/\xc2\xa0/ /g')
+has "a number beside a load says what it counts, lest 6 and 5 kg be 65" "slam 6 reps 5 kg" "$(echo $stances)"
+has "one time of a combination is no strike" "10 + 10 times" "$(echo $stances)"
 
 # --- papers and parts ---
 
