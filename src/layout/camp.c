@@ -103,7 +103,7 @@ static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t 
 static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
 {
     double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
-    const char *const leads[] = {"week", "from Monday", "weeks out"};
+    static const char *const leads[] = {"week", "from Monday", "weeks out"};
     struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
                            face_of(sheet, WEIGHT_REGULAR, INK_GREY),
                            face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
@@ -310,7 +310,7 @@ static void add_charts(struct scene *scene, const struct camp_sheet *sheet,
         a_page--;
     camp_charts(sheet, room / (double)a_page - gap, charts);
     for (size_t i = 0; i < count; i++) {
-        if (i % a_page == 0) {
+        if (!page || i % a_page == 0) {
             page = open_page(scene, frame, title);
             if (i == 0)
                 scene_bookmark(scene, scene->title, 0, false);

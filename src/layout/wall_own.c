@@ -179,10 +179,11 @@ static double labels_of(const struct own *own, double cell)
 }
 
 /* All entries, CELLS of them side by side; one that is too long takes more than one place. */
-static struct grid make_grid(const struct own *own, int cells)
+static struct grid *make_grid(const struct own *own, int cells)
 {
     struct arena *arena = own->wall->press.arena;
-    struct grid grid = {.rows = arena_alloc(arena, (own->count + 1) * sizeof *grid.rows)};
+    struct grid *grid = arena_alloc(arena, sizeof *grid);
+    grid->rows = arena_alloc(arena, (own->count + 1) * sizeof *grid->rows);
     double size = own->sizes.size, gap = CELLS * size;
     double cell = (own->width - (cells - 1) * gap) / cells, common = labels_of(own, cell);
     int column = cells;
@@ -195,17 +196,17 @@ static struct grid make_grid(const struct own *own, int cells)
             span++;
         if (column + span > cells) {
             column = 0;
-            grid.rows[grid.count++] = piece_new(arena);
+            grid->rows[grid->count++] = piece_new(arena);
         }
-        struct piece *row = grid.rows[grid.count - 1];
+        struct piece *row = grid->rows[grid->count - 1];
         struct piece *part =
-            entry_piece(own, entry, labels, span * cell + (span - 1) * gap, &grid.unfit);
+            entry_piece(own, entry, labels, span * cell + (span - 1) * gap, &grid->unfit);
         piece_place(row, part, column * (cell + gap), 0);
         row->height = fmax(row->height, part->height + 0.1 * size);
         column += span;
     }
-    for (size_t i = 0; i < grid.count; i++)
-        grid.height += grid.rows[i]->height + 0.24 * size;
+    for (size_t i = 0; i < grid->count; i++)
+        grid->height += grid->rows[i]->height + 0.24 * size;
     return grid;
 }
 
@@ -221,6 +222,13 @@ static bool by_stance(const struct lane *lane)
     return false;
 }
 
+static bool is_better(const struct grid *one, const struct grid *other)
+{
+    if (one->unfit != other->unfit)
+        return one->unfit;
+    return other->height < one->height - 0.5;
+}
+
 struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
                              double width, size_t *count, bool *unfit)
 {
@@ -231,14 +239,13 @@ struct piece **wall_own_rows(const struct wall *wall, double size, const struct 
                       .by_stance = by_stance(lane)};
     own.entries = arena_alloc(wall->press.arena, wall->group.count * sizeof *own.entries);
     collect_entries(&own);
-    struct grid best = make_grid(&own, 1);
+    const struct grid *best = make_grid(&own, 1);
     for (int cells = 2; cells <= CELLS_MOST; cells++) {
-        struct grid grid = make_grid(&own, cells);
-        if (grid.unfit < best.unfit ||
-            (grid.unfit == best.unfit && grid.height < best.height - 0.5))
+        const struct grid *grid = make_grid(&own, cells);
+        if (is_better(best, grid))
             best = grid;
     }
-    *unfit = *unfit || best.unfit;
-    *count = best.count;
-    return best.rows;
+    *unfit = *unfit || best->unfit;
+    *count = best->count;
+    return best->rows;
 }
