@@ -332,13 +332,23 @@ static void add_pages(struct scene *scene, struct week *week)
 
 /* --- the whole --- */
 
+/* "base", or of a week in which one phase gives way to another "base, then strength". */
+static const char *phase_words(const struct sheet_request *request)
+{
+    const struct phase *first = request->occasions[0]->phase;
+    const struct phase *last = request->occasions[request->count - 1]->phase;
+    if (!first || !last || first == last)
+        return first ? first->name.shown : last ? last->name.shown : "";
+    return arena_printf(request->arena, "%s, then %s", first->name.shown, last->name.shown);
+}
+
 static struct frame_title title_words(const struct week *week)
 {
     const struct sheet_request *request = week->frame.request;
     const struct occasion *first = request->occasions[0];
     struct arena *arena = week->frame.press.arena;
     const char *out = wording_weeks_out(arena, first->weeks_out);
-    const char *phase = first->phase ? first->phase->name.shown : "";
+    const char *phase = phase_words(request);
     const char *provisional = "";
     for (size_t i = 0; i < request->count && !*provisional; i++)
         provisional = foot_provisional(request->occasions[i]);

@@ -86,6 +86,9 @@ has "after the bout a camp is provisional" "provisional until its result and the
 stances=$(pdftotext -q -raw all/*two-stances-wall.pdf - | sed 's/\xc2\xa0/ /g')
 has "a number beside a load says what it counts, lest 6 and 5 kg be 65" "slam 6 reps 5 kg" "$(echo $stances)"
 has "one time of a combination is no strike" "10 + 10 times" "$(echo $stances)"
+run "$examples/slipway" --week 4 --sheet week --athlete "Oriel Tamsin" --out between >/dev/null 2>&1
+has "a week in which one phase gives way to another names both" "base, then strength" \
+    "$(pdftotext -q between/*week.pdf - | tr '\n' ' ')"
 
 # --- papers and parts ---
 
