@@ -56,7 +56,8 @@ static int finish(struct printing *printing)
         return EXIT_COULD_NOT;
     }
     if (!printing->count) {
-        fputs("bellsheet: error: no session is planned then\n", stderr);
+        if (selection_known(printing->project, printing->options))
+            fputs("bellsheet: error: no session is planned then\n", stderr);
         return EXIT_COULD_NOT;
     }
     return project_verdict(printing->project, printing->options);

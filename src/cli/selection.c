@@ -71,7 +71,7 @@ int selection_verdict(struct project *project, const struct options *options)
     return project_verdict(project, &as_text);
 }
 
-static bool names_known(struct project *project, const struct options *options)
+bool selection_known(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
     struct arena *arena = project->arena;
@@ -92,7 +92,7 @@ size_t selection_find(struct project *project, const struct options *options,
                       const struct occasion *const **occasions)
 {
     const struct programme *programme = project->programme;
-    if (!names_known(project, options))
+    if (!selection_known(project, options))
         return 0;
     const struct occasion **found =
         arena_alloc(project->arena, (programme->occasion_count + 1) * sizeof *found);

@@ -4,6 +4,9 @@
 
 #include "cli/project.h"
 
+/* Whether the plan knows the athlete and the session that are asked for; if not, it has been said on standard error. */
+bool selection_known(struct project *project, const struct options *options);
+
 /* Do OPTIONS (week, day, athlete, session) ask for OCCASION? Names are compared folded. */
 bool selection_holds(struct arena *arena, const struct options *options,
                      const struct occasion *occasion);

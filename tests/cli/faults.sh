@@ -66,6 +66,8 @@ refused "no week" "say which: --week N, --on DAY or --all" print "$plans" --out 
 refused "no folder for the files" "say where the files go: --out FOLDER" print "$plans" --all
 refused "a colour that is none" "--color is auto, always or never, not \`blue\`" check "$plans" --color=blue
 refused "a week without sessions" "no session is planned then" print "$plans" --week 50 --out none
+refused "a name with a slip" 'there is no athlete `Oriel Tamsn`; did you mean `Oriel Tamsin`?' \
+    print "$plans" --week 2 --athlete "Oriel Tamsn" --out none
 is "which leaves no file" "" "$(find none -type f 2>/dev/null)"
 SOURCE_DATE_EPOCH=yesterday
 export SOURCE_DATE_EPOCH
