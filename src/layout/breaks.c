@@ -37,9 +37,11 @@ const struct breaks *breaks_find(struct arena *arena, PangoLayout *layout, const
     const PangoLogAttr *attributes = pango_layout_get_log_attrs_readonly(layout, &length);
     struct breaks *breaks = arena_alloc(arena, sizeof *breaks + (size_t)length * sizeof *breaks->items);
     breaks->plain = count > 0 && is_plain(text) && pango_layout_get_line_count(layout) == 1;
+    if (!breaks->plain)
+        return breaks;
     struct cursor ends = {glyphs, glyphs + count, 0, text}, starts = ends;
     const char *end_of_word = text, *p = text;
-    for (int i = 0; breaks->plain && i < length; i++) {
+    for (int i = 0; i < length; i++) {
         if (i > 0 && (attributes[i].is_line_break || *p == '\0'))
             breaks->items[breaks->count++] =
                 (struct stretch){place_of(&ends, end_of_word), place_of(&starts, p), p};
