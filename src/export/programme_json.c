@@ -245,7 +245,6 @@ static void put_activity(json_t *json, const struct occasion *occasion)
     put_count(json, "rounds", occasion->rounds);
     put_count(json, "round_seconds", occasion->round_seconds);
     put_range(json, "metres", occasion->metres);
-    put_range(json, "rpe", occasion->rpe);
     put_range(json, "pulse", occasion->pulse);
 }
 
@@ -275,6 +274,9 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->phase)
         json_put_words(json, "phase", occasion->phase->name.shown);
     json_put_number(json, "seconds", (size_t)occasion->seconds);
+    put_range(json, "rpe", occasion->rpe);
+    put_count(json, "done_seconds", occasion->done_seconds);
+    put_range(json, "done_rpe", occasion->done_rpe);
     put_flag(json, "optional", occasion->optional);
     put_line(view, json, occasion->span);
     if (occasion->session)

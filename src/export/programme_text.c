@@ -156,9 +156,12 @@ static const char *activity_words(const struct programme_view *view,
         join(&out, arena_printf(view->arena, "%s m", wording_range(view->arena, occasion->metres)));
     if (occasion->pulse.high)
         join(&out, arena_printf(view->arena, "pulse %s", wording_range(view->arena, occasion->pulse)));
-    if (occasion->rpe.high)
-        join(&out, arena_printf(view->arena, "RPE %s", wording_range(view->arena, occasion->rpe)));
     return kept(view, &out);
+}
+
+static const char *rpe_words(const struct programme_view *view, const char *before, struct range rpe)
+{
+    return rpe.high ? arena_printf(view->arena, "%sRPE %s", before, wording_range(view->arena, rpe)) : "";
 }
 
 static void add_occasion(const struct programme_view *view, const struct occasion *occasion,
@@ -175,6 +178,10 @@ static void add_occasion(const struct programme_view *view, const struct occasio
         join(&head, arena_printf(view->arena, "column %d", occasion->column + 1));
     else
         join(&head, activity_words(view, occasion));
+    join(&head, rpe_words(view, "", occasion->rpe));
+    if (occasion->done_seconds)
+        join(&head, arena_printf(view->arena, "took %s", wording_clock(view->arena, occasion->done_seconds)));
+    join(&head, rpe_words(view, occasion->done_seconds ? "" : "was ", occasion->done_rpe));
     text_add(out, "\n  ");
     columns_words(out, text_get(&head));
     if (view->lines)

@@ -53,7 +53,8 @@ struct dose *dose_read(struct resolver *r, const struct node *node);
 /* BASE with the parts that CHANGE gives put in their place. Either may be NULL. */
 struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change);
 
-/* Warns of series in DOSE (or NULL) that are longer than the plan came to use. */
+/* Warns of a series, and of those in a dose (either may be NULL), that is longer than the plan came to use. */
+void figures_report_unused(struct resolver *r, const struct figures *figures);
 void dose_report_unused(struct resolver *r, const struct dose *dose);
 
 /* --- making it definite --- */

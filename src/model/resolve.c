@@ -234,41 +234,6 @@ static void resolve_privates(struct pass *pass)
     }
 }
 
-/* What was lifted in one line of a log. */
-static void read_logged(struct resolver *r, const struct node *line, const struct athlete *athlete,
-                        const struct exercise *exercise, int date)
-{
-    for (const struct node *set = line->last->first; set; set = set->next) {
-        const struct dose *dose = dose_read(r, set);
-        bool weighed = dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
-                       (dose->load.figures->measure == MEASURE_KG || dose->load.figures->measure == MEASURE_LB);
-        if (!weighed)
-            continue;
-        r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
-        r->logged[r->logged_count++] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
-                                                       .load = figures_mass(r, dose->load.figures, 0)};
-    }
-}
-
-/* What was lifted, by exercise: `@ last` asks for it. */
-static void resolve_log(struct resolver *r, const struct node *node)
-{
-    const struct node *who = node_find(node, NODE_NAME), *what = who ? node_next_alike(who) : NULL;
-    const struct athlete *athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
-    struct session *session = what ? resolver_find(r, what, "session", r->sessions) : NULL;
-    if (who && !what)
-        diag_error(r->diag, "line-too-short", node->span, "a log names the athlete and then the session");
-    if (!athlete || !session)
-        return;
-    const struct template *template = template_of(r, session);
-    for (const struct node *line = node->first; line; line = line->next) {
-        bool logged = line->kind == STATEMENT_LOGGED;
-        if ((logged || line->kind == STATEMENT_SKIPPED) && template_has(r, template, line->first) && logged)
-            read_logged(r, line, athlete, template_exercise(template, line->first->text),
-                        (int)node_find(node, NODE_DATE)->number);
-    }
-}
-
 static void resolve_sessions(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -321,6 +286,7 @@ static void resolve_things(struct pass *pass)
         resolve_camp(r, pass->camps.items[i].node, camp);
     }
     settle_occasions(r);
+    settle_logs(r);
     int first = first_day(&pass->camps);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         struct athlete *athlete = pass->athletes.items[i].thing;

@@ -247,7 +247,7 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
     return merged;
 }
 
-static void report_series(struct resolver *r, const struct figures *figures)
+void figures_report_unused(struct resolver *r, const struct figures *figures)
 {
     if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
         return;
@@ -263,12 +263,12 @@ void dose_report_unused(struct resolver *r, const struct dose *dose)
     if (!dose)
         return;
     for (int i = 0; i < dose->part_count; i++)
-        report_series(r, dose->parts[i].figures);
-    report_series(r, dose->sets);
-    report_series(r, dose->times);
-    report_series(r, dose->rest);
-    report_series(r, dose->load.figures);
-    report_series(r, dose->effort.figures);
+        figures_report_unused(r, dose->parts[i].figures);
+    figures_report_unused(r, dose->sets);
+    figures_report_unused(r, dose->times);
+    figures_report_unused(r, dose->rest);
+    figures_report_unused(r, dose->load.figures);
+    figures_report_unused(r, dose->effort.figures);
 }
 
 void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest)

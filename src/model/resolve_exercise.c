@@ -270,16 +270,9 @@ void declare_aliases(struct resolver *r, const struct node *node, struct names *
 
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity)
 {
-    const struct node *rpe = resolver_single(r, node, STATEMENT_USUAL_RPE);
-    const struct node *amount = rpe ? rpe->first->first : NULL;
-    if (amount && amount->kind == NODE_AMOUNT && !amount->first->next) {
-        struct figures *figures = figures_read(r, amount->first->first);
-        activity->rpe = figures->values[0];
-        if (activity->rpe.high > 10000 || activity->rpe.low < 1000)
-            diag_error(r->diag, "bad-rpe", figures->span, "RPE is from 1 to 10");
-    } else if (rpe) {
-        diag_error(r->diag, "bad-rpe", rpe->span, "an effort is a figure or a range, such as 6-8");
-    }
+    const struct figures *rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE));
+    if (rpe)
+        activity->rpe = rpe->values[0];
     const char *contact = resolver_text(resolver_single(r, node, STATEMENT_CONTACT));
     if (contact && strcmp(contact, "none") != 0 && strcmp(contact, "body") != 0 && strcmp(contact, "head") != 0)
         diag_error(r->diag, "unknown-word", node_find(node, STATEMENT_CONTACT)->first->span,

@@ -147,6 +147,25 @@ int figures_time_of(struct resolver *r, const struct node *dose)
     return seconds < 0 ? 0 : seconds;
 }
 
+struct figures *figures_rpe(struct resolver *r, const struct node *statement)
+{
+    const struct node *amount = statement ? statement->first->first : NULL;
+    if (!amount)
+        return NULL;
+    if (amount->kind != NODE_AMOUNT || amount->next || amount->number || amount->first->next || amount->first->code) {
+        diag_error(r->diag, "bad-rpe", statement->span, "an effort is a figure or a range, such as 6-8");
+        return NULL;
+    }
+    struct figures *figures = figures_read(r, amount->first->first);
+    bool fits = figures->measure == MEASURE_NONE && !figures->list;
+    for (int i = 0; i < figures->count && fits; i++)
+        fits = !figures->max[i] && figures->values[i].low >= 1000 && figures->values[i].high <= 10000;
+    if (fits)
+        return figures;
+    diag_error(r->diag, "bad-rpe", figures->span, "RPE is from 1 to 10");
+    return NULL;
+}
+
 int figures_column(struct resolver *r, struct figures *figures, int column)
 {
     if (!figures->series)

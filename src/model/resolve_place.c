@@ -20,6 +20,7 @@ struct line {
     struct template **templates; /* of the sessions, with the changes of this line */
     const struct activity *activity;
     const struct dose *dose;   /* of the activity; NULL where none is written */
+    struct figures *rpe;       /* of a line `rpe` below it; or NULL */
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool met;
@@ -183,7 +184,8 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     struct line line = {.node = node, .covered = covered, .days = days->number,
                         .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
                         .in_turn = node_find(node, NODE_IN_TURN) != NULL,
-                        .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1};
+                        .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
+                        .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
     if (column) {
         milli value = column->first->number;
         if (value % 1000 || value < 1000)
@@ -326,7 +328,7 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
-        struct placed placed = {.from_column = line->from_column};
+        struct placed placed = {.from_column = line->from_column, .rpe = line->rpe};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
             .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
@@ -468,6 +470,14 @@ static bool is_too_large(struct resolver *r, const struct placed *placed)
     return true;
 }
 
+/* How hard the whole is: as its line says, else as the session does. An activity's own line was read before. */
+static void settle_rpe(struct resolver *r, const struct placed *placed, struct occasion *occasion)
+{
+    struct figures *rpe = placed->rpe ? placed->rpe : placed->template ? placed->template->rpe : NULL;
+    if (rpe)
+        occasion->rpe = rpe->values[figures_column(r, rpe, occasion->column)];
+}
+
 void settle_occasions(struct resolver *r)
 {
     find_columns(r);
@@ -479,6 +489,7 @@ void settle_occasions(struct resolver *r)
         }
         occasions[i] = r->placed[i].occasion;
         find_phase(r->programme, &occasions[i]);
+        settle_rpe(r, &r->placed[i], &occasions[i]);
         if (r->placed[i].template)
             occasion_settle(r, r->placed[i].template, &occasions[i]);
     }

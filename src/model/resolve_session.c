@@ -303,6 +303,7 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
     template->base = from;
     base->is_base = true;
     copy_blocks(r, template, from);
+    template->rpe = from->rpe;
     if (!template->session->purpose)
         template->session->purpose = base->purpose;
     if (!template->session->under)
@@ -336,6 +337,9 @@ static void read_template(struct resolver *r, const struct node *node, struct te
     if (under)
         template->session->under = figures_time_of(r, under->first);
     read_base(r, node, template);
+    const struct node *rpe = resolver_single(r, node, STATEMENT_WHOLE_RPE);
+    if (rpe)
+        template->rpe = figures_rpe(r, rpe);
     size_t inherited = template->block_count;
     for (const struct node *child = node->first; child; child = child->next) {
         if (block_kind_of(child->kind) < 0)
@@ -485,6 +489,7 @@ struct template *template_changed(struct resolver *r, struct template *template,
         if (!changed) {
             changed = arena_alloc(r->arena, sizeof *changed);
             changed->session = template->session;
+            changed->rpe = template->rpe;
             if (resolver_doubts(r, template))
                 resolver_doubt(r, changed);
             copy_blocks(r, changed, template);
@@ -503,6 +508,8 @@ struct template *template_changed(struct resolver *r, struct template *template,
 
 void template_report_unused(struct resolver *r, struct template *template)
 {
+    if (!template->reported)
+        figures_report_unused(r, template->rpe);
     for (size_t b = 0; b < template->block_count && !template->reported; b++) {
         dose_report_unused(r, template->blocks[b].header);
         for (size_t i = 0; i < template->blocks[b].item_count; i++) {

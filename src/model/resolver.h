@@ -21,6 +21,8 @@ struct resolver {
     size_t waiver_count, waiver_capacity;
     struct logged *logged;
     size_t logged_count, logged_capacity;
+    struct done *done;
+    size_t done_count, done_capacity;
     const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
     const struct gym *lacks_of; /* LACKS tells of its kit: one gym at a time, for most clubs train at one */
@@ -40,7 +42,8 @@ struct template;
 struct placed {
     struct occasion occasion;
     struct template *template;
-    int from_column; /* where its series start, from 0; -1 not said */
+    int from_column;     /* where its series start, from 0; -1 not said */
+    struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
 };
 
 /* One set of one exercise as it was done. */
@@ -49,6 +52,17 @@ struct logged {
     const struct exercise *exercise;
     int date;
     mass load;
+};
+
+/* How long and hard something was, as a log says. Either SESSION or ACTIVITY is set. */
+struct done {
+    const struct athlete *athlete;
+    const struct session *session;
+    const struct activity *activity;
+    int date;
+    int seconds;      /* 0: not said */
+    struct range rpe; /* high 0: not said */
+    struct span span;
 };
 
 /* --- resolver.c: what every file of the resolver does --- */
@@ -132,6 +146,10 @@ int figures_seconds(struct resolver *r, const struct figures *figures, milli val
 /* The one time that a dose such as `70 min` gives; reports and returns 0 otherwise. */
 int figures_time_of(struct resolver *r, const struct node *dose);
 
+/* The effort that a statement `rpe 7` gives, 1 to 10, with its series still open; NULL where STATEMENT is NULL or gives
+ * none, which is reported. */
+struct figures *figures_rpe(struct resolver *r, const struct node *statement);
+
 /* Index of the value for COLUMN (from 0): marks it used; reports a series that is too short, once, and then
  * returns its last. A figure that is no series has one value for every column. */
 int figures_column(struct resolver *r, struct figures *figures, int column);
@@ -148,6 +166,10 @@ void gym_check_names(struct resolver *r, const struct gym *gym);
 void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise);
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+
+/* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it. */
+void resolve_log(struct resolver *r, const struct node *node);
+void settle_logs(struct resolver *r);
 void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 

@@ -270,6 +270,19 @@ static void add_words(struct tally *tally, int first, size_t count, unsigned bit
             add_same(tally, first + (int)i, 1000);
 }
 
+/* Session load: RPE x minutes, both ends to the nearest thousandth. What was done counts in place of what was planned:
+ * the next week is held against it. */
+static void add_load(struct tally *tally, const struct occasion *occasion)
+{
+    struct range rpe = occasion->done_rpe.high > 0 ? occasion->done_rpe : occasion->rpe;
+    int seconds = occasion->done_seconds > 0 ? occasion->done_seconds : occasion->seconds;
+    if (rpe.low > 0)
+        add(&tally->sum[ACCOUNT_SESSION_LOAD], (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
+                                                              (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60});
+    else
+        tally->blind[BLIND_LOAD] += seconds;
+}
+
 /* What belongs to an occasion as a whole. */
 static void add_whole(struct tally *tally, const struct occasion *occasion, struct worked worked)
 {
@@ -277,15 +290,7 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
     milli rounds = (milli)occasion->rounds * 1000;
     milli seconds = (milli)occasion->seconds * 1000;
     add_same(tally, ACCOUNT_TIME, seconds);
-    if (occasion->rpe.low > 0) {
-        /* RPE x minutes, both ends to the nearest thousandth. */
-        struct range load = {(least(occasion->rpe.low, MOST_FACTOR) * occasion->seconds + 30) / 60,
-                             (least(occasion->rpe.high, MOST_FACTOR) * occasion->seconds + 30) /
-                                 60};
-        add(&tally->sum[ACCOUNT_SESSION_LOAD], load);
-    } else {
-        tally->blind[BLIND_LOAD] += occasion->seconds;
-    }
+    add_load(tally, occasion);
     if (!activity) {
         add_same(tally, ACCOUNT_SESSIONS, 1000);
         add_words(tally, ACCOUNT_PATTERN_SESSIONS, PATTERN_COUNT, worked.patterns);

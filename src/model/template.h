@@ -49,6 +49,7 @@ struct template {
     struct template_block *blocks;
     size_t block_count, block_capacity;
     const struct template *base;
+    struct figures *rpe; /* of the whole, or NULL */
     bool reading; /* while its base is looked for: finds circles */
     bool reported; /* what of it never came to be used */
 };

@@ -53,7 +53,7 @@ static bool effort_takes_at(const struct node *effort)
     switch (statement_of(effort)->kind) {
     case STATEMENT_PLACE:
     case STATEMENT_TOOK:
-    case STATEMENT_USUAL_RPE:
+    case STATEMENT_WHOLE_RPE:
     case STATEMENT_CLOCK:
         return false;
     default:

@@ -1,0 +1,163 @@
+/* What was really done: the last loads, and how long and hard a session or activity was. */
+#include <stdlib.h>
+
+#include "figures/dates.h"
+#include "model/dose.h"
+#include "model/template.h"
+
+/* What was lifted in one line of a log: `@ last` asks for it. */
+static void read_sets(struct resolver *r, const struct node *line, const struct athlete *athlete,
+                      const struct exercise *exercise, int date)
+{
+    for (const struct node *set = line->last->first; set; set = set->next) {
+        const struct dose *dose = dose_read(r, set);
+        bool weighed = dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
+                       (dose->load.figures->measure == MEASURE_KG || dose->load.figures->measure == MEASURE_LB);
+        if (!weighed)
+            continue;
+        r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
+        r->logged[r->logged_count++] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
+                                                       .load = figures_mass(r, dose->load.figures, 0)};
+    }
+}
+
+/* `took 64 min RPE 7`; either may be missing. False where it says neither. */
+static bool read_took(struct resolver *r, const struct node *took, struct done *done)
+{
+    const struct dose *dose = dose_read(r, took->first);
+    const struct figures *time = dose->part_count == 1 ? dose->parts[0].figures : NULL;
+    const struct dose_effort *effort = &dose->effort;
+    bool rated = effort->given && effort->word == EFFORT_WORD_RPE && !effort->figures->series && !effort->figures->list;
+    if ((dose->part_count && (!time || time->series || time->list)) || (effort->given && !rated) ||
+        dose->times || dose->sets || dose->load.given || (!time && !rated)) {
+        struct finding *finding =
+            diag_error(r->diag, "bad-log", took->span, "what a session took is a time, an RPE, or both");
+        diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
+        return false;
+    }
+    done->seconds = time ? figures_seconds(r, time, time->values[0].high) : 0;
+    done->rpe = rated ? effort->figures->values[0] : (struct range){0, 0};
+    return done->seconds >= 0;
+}
+
+/* The lines of a log of a session. */
+static void read_lines(struct resolver *r, const struct node *log, const struct athlete *athlete,
+                       struct session *session, int date)
+{
+    const struct template *template = template_of(r, session);
+    for (const struct node *line = log->first; line; line = line->next) {
+        bool logged = line->kind == STATEMENT_LOGGED;
+        if ((logged || line->kind == STATEMENT_SKIPPED) && template_has(r, template, line->first) && logged)
+            read_sets(r, line, athlete, template_exercise(template, line->first->text), date);
+    }
+}
+
+/* An activity has no lines of its own. */
+static void refuse_lines(struct resolver *r, const struct node *log, const struct activity *activity)
+{
+    for (const struct node *line = log->first; line; line = line->next) {
+        if (line->kind != STATEMENT_LOGGED && line->kind != STATEMENT_SKIPPED)
+            continue;
+        struct finding *finding = diag_error(r->diag, "unknown-item", line->first->span,
+                                             "`%s` is an activity and has no lines", activity->name.shown);
+        diag_help(r->diag, finding, "say what it took: `took 30 min RPE 8`");
+    }
+}
+
+void resolve_log(struct resolver *r, const struct node *node)
+{
+    const struct node *who = node_find(node, NODE_NAME), *what = who ? node_next_alike(who) : NULL;
+    struct done done = {.date = (int)node_find(node, NODE_DATE)->number, .span = node->span};
+    done.athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
+    if (who && !what)
+        diag_error(r->diag, "line-too-short", node->span, "a log names the athlete and then the session");
+    done.activity = what ? names_find(r->activities, resolver_fold(r, what)) : NULL;
+    struct session *session = what && !done.activity ? resolver_find(r, what, "session", r->sessions) : NULL;
+    if (!done.athlete || (!session && !done.activity))
+        return;
+    done.session = session;
+    if (session)
+        read_lines(r, node, done.athlete, session, done.date);
+    else
+        refuse_lines(r, node, done.activity);
+    const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
+    if (!took || !read_took(r, took, &done))
+        return;
+    r->done = arena_grow(r->arena, r->done, r->done_count, &r->done_capacity, sizeof *r->done);
+    r->done[r->done_count++] = done;
+}
+
+/* --- which of what was planned it was --- */
+
+/* The first occasion on DAY or after it. */
+static size_t first_from(const struct programme *programme, int day)
+{
+    size_t low = 0, high = programme->occasion_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (programme->occasions[middle].date < day)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+static bool was_done(const struct occasion *occasion)
+{
+    return occasion->done_seconds || occasion->done_rpe.high;
+}
+
+/* Puts DONE into the first occasion from FIRST to LAST that it can have been; false where there is none. */
+static bool settle_between(struct resolver *r, const struct done *done, int first, int last)
+{
+    struct programme *programme = r->programme;
+    for (size_t i = first_from(programme, first); i < programme->occasion_count; i++) {
+        struct occasion *occasion = (struct occasion *)&programme->occasions[i];
+        if (occasion->date > last)
+            return false;
+        if (occasion->athlete != done->athlete || occasion->session != done->session ||
+            occasion->activity != done->activity || was_done(occasion))
+            continue;
+        occasion->done_seconds = done->seconds;
+        occasion->done_rpe = done->rpe;
+        return true;
+    }
+    return false;
+}
+
+/* Is anything planned for ATHLETE in the week of MONDAY? Logs of camps that are no longer kept ask for nothing. */
+static bool plans_week(const struct programme *programme, const struct athlete *athlete, int monday)
+{
+    for (size_t i = first_from(programme, monday); i < programme->occasion_count; i++)
+        if (programme->occasions[i].date > monday + 6)
+            return false;
+        else if (programme->occasions[i].athlete == athlete)
+            return true;
+    return false;
+}
+
+static void report_unplanned(struct resolver *r, const struct done *done)
+{
+    struct finding *finding =
+        diag_report(r->diag, SEVERITY_WARNING, "log-without-plan", done->span,
+                    "no %s was planned for %s in this week: what it took is not counted",
+                    done->session ? done->session->name.shown : done->activity->name.shown,
+                    done->athlete->name.shown);
+    diag_help(r->diag, finding, "check the day, or place it in the camp's week as it was done");
+}
+
+/* First what was done on its day: what was moved to another day of the week then takes what is left. */
+void settle_logs(struct resolver *r)
+{
+    bool *settled = arena_alloc(r->arena, r->done_count + 1);
+    for (size_t i = 0; i < r->done_count; i++)
+        settled[i] = settle_between(r, &r->done[i], r->done[i].date, r->done[i].date);
+    for (size_t i = 0; i < r->done_count; i++) {
+        const struct done *done = &r->done[i];
+        int monday = date_monday(done->date);
+        if (!settled[i] && !settle_between(r, done, monday, monday + 6) &&
+            plans_week(r->programme, done->athlete, monday) && !resolver_doubts(r, r->programme))
+            report_unplanned(r, done);
+    }
+}
