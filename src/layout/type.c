@@ -13,7 +13,7 @@
 
 #define FAMILY "Roboto Condensed"
 
-enum { PATH_SIZE = 512 };
+enum { PATH_SIZE = 512, AT_HAND = 512 };
 
 /* The size in points that every text is shaped in and others are worked out from: without hinting all of it grows
  * alike. So a face needs one font of Pango's and cairo's, and a text is shaped once. */
@@ -38,6 +38,8 @@ struct type {
     struct store kept;
     struct store trial;   /* what is only being tried */
     bool trying;
+    /* Lines kept, by where the text stood that was asked for last: trials ask for the same texts thousands of times. */
+    const struct kept_run *at_hand[AT_HAND];
 };
 
 /* A run in SHAPED and what it was measured for, lengths in SHAPED too. */
@@ -374,18 +376,16 @@ static struct kept_run *shape(struct type *type, struct store *into, const struc
     return kept;
 }
 
-static struct kept_run *look_up(const struct type *type, const struct kept_run *wanted)
-{
-    struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
-    return kept || !type->trying ? kept : g_hash_table_lookup(type->trial.runs, wanted);
-}
-
 /* TEXT on one line, or with its own ends of lines. */
-static struct kept_run *whole(struct type *type, const char *text, enum weight weight, double leading)
+static const struct kept_run *whole(struct type *type, const char *text, enum weight weight, double leading)
 {
+    const struct kept_run **place = &type->at_hand[((uintptr_t)text / 4 + weight) % AT_HAND], *kept = *place;
+    if (kept && kept->style.weight == weight && kept->style.leading == leading && strcmp(kept->text, text) == 0)
+        return kept;
     struct kept_run wanted = {.text = text, .style = {.weight = weight, .leading = leading}};
-    struct kept_run *kept = look_up(type, &wanted);
-    return kept ? kept : shape(type, &type->kept, &wanted);
+    kept = g_hash_table_lookup(type->kept.runs, &wanted);
+    *place = kept ? kept : shape(type, &type->kept, &wanted);
+    return *place;
 }
 
 /* Where lines of STYLE follow one another. */
@@ -407,7 +407,8 @@ static struct run parted(const struct run *whole, int lines, double widest, stru
     double rest = (lines - 1) * pitch.step, lower = pitch.baseline - whole->baseline;
     run.lines = lines;
     run.width = widest;
-    run.ink_width = widest - run.ink_x;
+    if (lines > 1)
+        run.ink_width = widest - run.ink_x;
     run.ink_height += rest;
     run.ink_y += lower;
     run.height = pitch.height + rest - pitch.step;
@@ -440,24 +441,48 @@ static void part_glyphs(struct arena *arena, const struct kept_run *whole, doubl
 /* Lines are filled to a hair less than their width, and this is the hair. */
 static const double NEARLY = 0.9995;
 
-/* WANTED, which is too wide for one line: WHOLE parted where its words end. False where only Pango can tell. */
+/* RUN is set to WANTED, which is too wide for one line: WHOLE parted where its words end, without its glyphs. False
+ * where only Pango can tell. */
 static bool part(struct type *type, const struct kept_run *whole, const struct kept_run *wanted, struct run *run)
 {
     const struct style *style = &wanted->style;
+    const struct breaks *breaks = whole->breaks;
     double widest, width = style->width * NEARLY;
-    if (!whole->breaks->plain || whole->run.unknown)
+    if (!breaks->plain || whole->run.unknown)
         return false;
-    int lines = breaks_lines(whole->breaks, width, &widest);
-    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) || lines < 2)
+    int lines = breaks_lines(breaks, width, &widest);
+    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) ||
+        (lines < 2 && breaks->count > 1))
         return false;
-    struct pitch pitch = pitch_of(type, style);
-    *run = parted(&whole->run, lines, widest, pitch);
-    if (type->trying)
-        return true;
-    struct kept_run *kept = keep(&type->kept, wanted);
-    part_glyphs(type->kept.arena, whole, width, pitch, run);
-    kept->run = *run;
+    *run = parted(&whole->run, lines, widest, pitch_of(type, style));
     return true;
+}
+
+/* WANTED as it is to be drawn. */
+static struct run set_for_good(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
+{
+    struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
+    struct run run;
+    if (kept)
+        return kept->run;
+    if (!part(type, whole, wanted, &run))
+        return shape(type, &type->kept, wanted)->run;
+    kept = keep(&type->kept, wanted);
+    part_glyphs(type->kept.arena, whole, wanted->style.width * NEARLY, pitch_of(type, &wanted->style), &run);
+    kept->run = run;
+    return run;
+}
+
+/* WANTED as it would be. It is parted sooner than it is found. */
+static struct run set_to_try(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
+{
+    struct run run;
+    if (part(type, whole, wanted, &run))
+        return run;
+    const struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
+    if (!kept)
+        kept = g_hash_table_lookup(type->trial.runs, wanted);
+    return kept ? kept->run : shape(type, &type->trial, wanted)->run;
 }
 
 /* RUN in another size. */
@@ -485,12 +510,7 @@ struct run type_set(struct type *type, const char *text, struct style style)
     struct kept_run wanted = {.text = text, .style = style};
     wanted.style.size = 0;
     wanted.style.width = style.width / by;
-    const struct kept_run *kept = look_up(type, &wanted);
-    struct run run;
-    if (kept)
-        run = kept->run;
-    else if (!part(type, line, &wanted, &run))
-        run = shape(type, type->trying ? &type->trial : &type->kept, &wanted)->run;
+    struct run run = type->trying ? set_to_try(type, line, &wanted) : set_for_good(type, line, &wanted);
     return scaled(run, by);
 }
 
