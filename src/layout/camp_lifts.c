@@ -121,11 +121,12 @@ static struct piece *ways_piece(const struct lifts *lifts, const struct ways *wa
     double size = lifts->sheet->frame.second, capital = frame_capital(&lifts->sheet->frame, size);
     struct piece *cell = piece_new(press->arena);
     for (size_t i = 0; i < ways->count; i++) {
-        struct dose_sizes sizes = {.size = size, .small = size, .small_rank = RANK_SECOND};
+        struct dose dose = {.arena = press->arena};
         struct flow flow = {0};
         add_rounds(lifts, &flow, ways->blocks[i]);
-        dose_add_amounts(press, &flow, ways->blocks[i], ways->items[i], sizes);
-        dose_add_loads(press, &flow, ways->blocks[i], ways->items[i], sizes, false);
+        dose_add_amounts(&dose, ways->blocks[i], ways->items[i]);
+        dose_add_loads(&dose, ways->blocks[i], ways->items[i], false, false);
+        dose_set(press, &flow, &dose, (struct dose_sizes){.size = size, .small = size});
         frame_stack(cell,
                     frame_close_by(flow_set(press, &flow, width, 0.4 * size, 1.2 * size, capital)),
                     0.55 * size);

@@ -8,7 +8,6 @@
 #include "figures/sight.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
-#include "model/demand.h"
 #include "model/wording.h"
 
 enum { SIZE_STEPS = 8 };
@@ -22,25 +21,6 @@ static struct face face_of(double size, enum weight weight, enum ink ink, enum r
 static double capital(const struct card *card, double size)
 {
     return size * type_capital(card->press.type);
-}
-
-/* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
-static bool is_lift(const struct item *item)
-{
-    return !item->filler && item->run_count && item->runs[0].load.made > 0 &&
-           (item->exercise->kind == EXERCISE_STRENGTH || item->runs[0].load.plating.bar);
-}
-
-/* The first heavy lift of the session, or NULL. */
-static const struct item *heavy_item(const struct occasion *occasion)
-{
-    for (size_t b = 0; b < occasion->block_count; b++)
-        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-            const struct item *item = &occasion->blocks[b].items[i];
-            if (is_lift(item) && item_is_heavy(occasion, item))
-                return item;
-        }
-    return NULL;
 }
 
 static struct piece *header_piece(const struct card *card)
@@ -105,7 +85,8 @@ static struct piece *after_piece(const struct card *card)
     return piece;
 }
 
-static struct piece *foot_piece(const struct card *card)
+/* Where KEYED its marks are explained. */
+static struct piece *foot_piece(const struct card *card, bool keyed)
 {
     const struct press *press = &card->press;
     struct piece *foot = piece_new(press->arena);
@@ -116,7 +97,7 @@ static struct piece *foot_piece(const struct card *card)
     piece_place(foot, after, 0, 7);
     double y = 7 + after->height + 7;
     struct foot_marks used = {0};
-    if (card->keyed)
+    if (keyed)
         used = foot_marks_used(&card->occasion, 1);
     used.discs = false; /* a card is small, and its discs have their numbers on them */
     used.estimated = NULL;
@@ -148,11 +129,26 @@ struct room {
     double any, last;
 };
 
-static struct room measure_room(const struct card *card)
+/* What stands around the session. */
+struct surround {
+    struct piece *header, *foot;
+    double line; /* where the last line stands */
+    double any;  /* what header and last line leave */
+};
+
+static struct surround surround_of(const struct card *card)
 {
-    double any = card->height - 2 * card->margin - header_piece(card)->height -
-                 last_line(card, 1, 1)->height - FOOT_SPACE;
-    return (struct room){any, any - foot_piece(card)->height};
+    struct surround around = {.header = header_piece(card), .foot = foot_piece(card, false)};
+    double last = last_line(card, 1, 1)->height;
+    around.line = card->height - card->margin - last;
+    around.any =
+        card->height - 2 * card->margin - around.header->height - last - FOOT_SPACE;
+    return around;
+}
+
+static struct room room_of(const struct surround *around, const struct piece *foot)
+{
+    return (struct room){around->any, around->any - foot->height};
 }
 
 /* How many strips go on the page that begins with START: no more than the last page may hold, unless more follow. */
@@ -177,44 +173,63 @@ static int count_pages(const struct strips *strips, struct room room)
     return pages;
 }
 
-/* The pages that the session takes in SIZE; a large number where a dose is wider than the card. */
-static int try_size(const struct card *card, double size, struct room room)
+/* A size and the pages that the session takes in it; a large number where a dose is wider than the card. */
+struct fit {
+    double size;
+    int pages;
+};
+
+static struct fit try_size(const struct card *card, double size, struct room room)
 {
     struct card trial = *card;
     bool unfit = false;
     trial.press.arena = type_try(card->press.type);
     struct strips strips = card_blocks(&trial, size, &unfit);
-    int pages = unfit ? INT_MAX : count_pages(&strips, room);
+    struct fit fit = {size, unfit ? INT_MAX : count_pages(&strips, room)};
     type_try_end(card->press.type);
-    return pages;
+    return fit;
 }
 
-/* From the least size that can be read to one and a half of it: as large as needs no page more than the least. */
-static double fit_size(const struct card *card, struct room room)
+/* The least size that can be read. How marks are read is put at the foot if that takes no further page: it stands on the
+ * wall sheet too. */
+static struct fit fit_least(const struct card *card, struct surround *around)
 {
-    double low = card->least, high = 1.5 * card->least;
-    int pages = try_size(card, low, room);
-    if (try_size(card, high, room) <= pages)
-        return high;
+    struct fit bare = try_size(card, card->least, room_of(around, around->foot));
+    struct piece *keyed = foot_piece(card, true);
+    if (keyed->height <= around->foot->height)
+        return bare;
+    struct fit fit = try_size(card, card->least, room_of(around, keyed));
+    if (fit.pages > bare.pages)
+        return bare;
+    around->foot = keyed;
+    return fit;
+}
+
+/* From LEAST to one and a half of it: as large as needs no further page. */
+static struct fit fit_size(const struct card *card, struct fit least, struct room room)
+{
+    double high = 1.5 * least.size;
+    struct fit best = least, fit = try_size(card, high, room);
+    if (fit.pages <= least.pages)
+        return fit;
     for (int i = 0; i < SIZE_STEPS; i++) {
-        double middle = (low + high) / 2;
-        if (try_size(card, middle, room) <= pages)
-            low = middle;
+        fit = try_size(card, (best.size + high) / 2, room);
+        if (fit.pages <= least.pages)
+            best = fit;
         else
-            high = middle;
+            high = fit.size;
     }
-    return low;
+    return best;
 }
 
 /* Boxes as high as a pen likes where that takes no further page: 10 mm beside the largest letters. */
-static void fit_boxes(struct card *card, double size, struct room room)
+static void fit_boxes(struct card *card, struct fit fit, struct room room)
 {
     static const double heights[] = {2.6, 2.3, 2};
-    int pages = try_size(card, size, room);
     double least = card->box;
     for (size_t i = 0; i < sizeof heights / sizeof *heights; i++) {
         card->box = heights[i];
-        if (try_size(card, size, room) <= pages)
+        if (try_size(card, fit.size, room).pages <= fit.pages)
             return;
     }
     card->box = least;
@@ -253,12 +268,12 @@ static const char *describe(const struct card *card)
     return text_keep(arena, &out);
 }
 
-static void add_pages(struct scene *scene, const struct card *card, double size, struct room room)
+static void add_pages(struct scene *scene, const struct card *card, double size,
+                      const struct surround *around)
 {
     bool unfit = false;
     struct strips strips = card_blocks(card, size, &unfit);
-    struct piece *header = header_piece(card), *foot = foot_piece(card);
-    double line = card->height - card->margin - last_line(card, 1, 1)->height;
+    struct room room = room_of(around, around->foot);
     int pages = count_pages(&strips, room);
     for (size_t start = 0; start < strips.count;) {
         double used;
@@ -268,13 +283,13 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
             scene_bookmark(scene, scene->title, 0, false);
         size_t fitting = page_fit(&strips, start, room, &used);
         double slack = (number == pages ? room.last : room.any) - used;
-        piece_place(page, header, card->margin, card->margin);
+        piece_place(page, around->header, card->margin, card->margin);
         strips_draw(scene, page, &strips, start, start + fitting, card->margin,
-                    card->margin + header->height,
+                    card->margin + around->header->height,
                     fmax(0, fmin(slack, 0.9 * size * (double)fitting)));
         if (number == pages)
-            piece_place(page, foot, card->margin, line - foot->height);
-        piece_place(page, last_line(card, number, pages), card->margin, line);
+            piece_place(page, around->foot, card->margin, around->line - around->foot->height);
+        piece_place(page, last_line(card, number, pages), card->margin, around->line);
         start += fitting;
     }
 }
@@ -289,7 +304,7 @@ struct scene *card_scene(const struct sheet_request *request)
     paper_points(request->paper, request->landscape, &card.width, &card.height);
     card.inner = card.width - 2 * card.margin;
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
-    card.heavy = heavy_item(card.occasion);
+    card_words(&card);
     struct scene *scene = scene_new(request->arena, card.width, card.height, card.margin);
     scene->title = arena_printf(request->arena, "%s, %s%s%s", card.occasion->session->name.shown,
                                 card.occasion->athlete->name.shown,
@@ -298,13 +313,11 @@ struct scene *card_scene(const struct sheet_request *request)
     scene->subject = request->plan;
     scene->keywords = arena_printf(request->arena, "training session, card, %s", request->version);
     scene->description = describe(&card);
-    /* How marks are read stands on the wall sheet too: it is worth no side of its own. */
-    int bare = try_size(&card, card.least, measure_room(&card));
-    card.keyed = true;
-    card.keyed = try_size(&card, card.least, measure_room(&card)) <= bare;
-    struct room room = measure_room(&card);
-    double size = fit_size(&card, room);
-    fit_boxes(&card, size, room);
-    add_pages(scene, &card, size, room);
+    struct surround around = surround_of(&card);
+    struct fit least = fit_least(&card, &around);
+    struct room room = room_of(&around, around.foot);
+    struct fit fit = fit_size(&card, least, room);
+    fit_boxes(&card, fit, room);
+    add_pages(scene, &card, fit.size, &around);
     return scene;
 }

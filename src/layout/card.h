@@ -2,19 +2,34 @@
 #ifndef BELL_LAYOUT_CARD_H
 #define BELL_LAYOUT_CARD_H
 
+#include "layout/dose.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
+
+/* What a line of the session says: worded once, since it is set in a dozen sizes until the largest is found. */
+struct card_line {
+    const char *letter, *heading, *continued; /* of its block */
+    bool first;                               /* of its block */
+    const char *name;                         /* and when it is done */
+    struct dose dose, marks;                  /* beside the name; behind the boxes */
+    int boxes;
+    const char *ramp, *cue, *stop;
+    bool filler;
+};
 
 struct card {
     struct press press;
     const struct sheet_request *request;
     const struct occasion *occasion;
+    const struct card_line *lines;
+    size_t line_count;
     double width, height, margin, inner;
     double box;               /* height of the boxes to write in, in sizes */
     double least;             /* the smallest size that can be read at the card's distance */
-    bool keyed;               /* its marks are explained */
-    const struct item *heavy; /* the first heavy lift, which is warmed up to, or NULL */
 };
+
+/* What the session says. */
+void card_words(struct card *card);
 
 /* The session's blocks with boxes to write in, in SIZE; *UNFIT where a dose is wider than the card. */
 struct strips card_blocks(const struct card *card, double size, bool *unfit);

@@ -6,33 +6,71 @@
 #include "layout/marks.h"
 #include "model/wording.h"
 
-static struct face first(double size, enum weight weight)
+/* --- bits --- */
+
+static struct dose_face first(enum weight weight)
 {
-    return (struct face){size, weight, {INK_BLACK, RANK_FIRST, ROLE_PLAIN}};
+    return (struct dose_face){false, weight, {INK_BLACK, RANK_FIRST, ROLE_PLAIN}};
 }
 
-static struct face small_grey(struct dose_sizes sizes)
+static struct dose_face small_grey(void)
 {
-    return (struct face){sizes.small, WEIGHT_REGULAR, {INK_GREY, sizes.small_rank, ROLE_PLAIN}};
+    return (struct dose_face){true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_PLAIN}};
 }
 
-static void join(const struct press *press, struct piece *atom, const char *text, struct face face,
-                 double gap)
+static void add_bit(struct dose *dose, struct dose_bit bit)
+{
+    dose->bits =
+        arena_grow(dose->arena, dose->bits, dose->count, &dose->capacity, sizeof *dose->bits);
+    dose->bits[dose->count++] = bit;
+}
+
+/* An atom that bits are joined to, the first of which begins it. */
+struct atom {
+    struct dose *dose;
+    bool begun, close;
+};
+
+static void join(struct atom *atom, struct dose_bit bit)
+{
+    bit.begins = !atom->begun;
+    bit.close = atom->close;
+    atom->begun = true;
+    add_bit(atom->dose, bit);
+}
+
+static void join_word(struct atom *atom, const char *text, struct dose_face face, double gap)
 {
     if (*text)
-        atom_join(atom, press_word(press, text, face), gap);
+        join(atom, (struct dose_bit){.kind = BIT_WORD, .face = face, .text = text, .gap = gap});
 }
 
+/* TEXT as an atom of its own. */
+static void add_word(struct dose *dose, const char *text, struct dose_face face, bool close)
+{
+    join_word(&(struct atom){.dose = dose, .close = close}, text, face, 0);
+}
+
+void dose_add_words(struct dose *dose, const char *words, struct dose_face face, bool breaks)
+{
+    if (*words)
+        add_bit(dose, (struct dose_bit){.kind = BIT_WORD,
+                                        .begins = true,
+                                        .breaks = breaks,
+                                        .face = face,
+                                        .text = words});
+}
+
+/* --- how much --- */
+
 /* WORDS up to their first no-break space bold, the unit behind it light: "25" "s". */
-static void join_amount(const struct press *press, struct piece *atom, const char *words,
-                        double size)
+static void join_amount(struct atom *atom, const char *words)
 {
     const char *gap = strstr(words, WORDING_GAP);
     size_t length = gap ? (size_t)(gap - words) : strlen(words);
-    join(press, atom, arena_copy(press->arena, words, length), first(size, WEIGHT_BOLD),
-         0.24 * size);
+    join_word(atom, arena_copy(atom->dose->arena, words, length), first(WEIGHT_BOLD), 0.24);
     if (gap)
-        join(press, atom, gap + strlen(WORDING_GAP), first(size, WEIGHT_REGULAR), 0.2 * size);
+        join_word(atom, gap + strlen(WORDING_GAP), first(WEIGHT_REGULAR), 0.2);
 }
 
 static bool has_feet(const struct part *part)
@@ -41,52 +79,28 @@ static bool has_feet(const struct part *part)
 }
 
 /* A part of a stance: the number, its feet, and behind the LAST part the unit that all share. */
-static struct piece *stance_atom(const struct press *press, const char *lead,
-                                 const struct part *part, double size, bool last)
+static void join_stance(struct atom *atom, const struct part *part, bool last)
 {
-    struct piece *atom = piece_new(press->arena);
-    const char *number = wording_amount(press->arena, part), *unit = wording_unit(part);
-    if (*unit)
-        number = wording_range(press->arena, part->amount);
-    join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
-    join_amount(press, atom, number, size);
-    atom_join(atom, mark_stance(press, part->side, 0.98 * size), 0.1 * size);
+    struct arena *arena = atom->dose->arena;
+    const char *unit = wording_unit(part);
+    join_amount(atom, *unit ? wording_range(arena, part->amount) : wording_amount(arena, part));
+    join(atom, (struct dose_bit){.kind = BIT_STANCE, .side = part->side, .gap = 0.1});
     if (*unit && last)
-        join(press, atom, unit + strlen(WORDING_GAP), first(size, WEIGHT_REGULAR), 0.3 * size);
-    return atom;
+        join_word(atom, unit + strlen(WORDING_GAP), first(WEIGHT_REGULAR), 0.3);
 }
 
 /* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words. */
-static void add_part(const struct press *press, struct flow *flow, const char *lead,
-                     const struct part *part, double size, bool close, bool last)
+static void add_part(struct dose *dose, const char *lead, const struct part *part, bool close,
+                     bool last)
 {
-    struct piece *atom = piece_new(press->arena);
-    const char *side = has_feet(part) ? "" : wording_side(part);
+    struct atom atom = {.dose = dose, .close = close};
+    join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
     if (has_feet(part)) {
-        atom = stance_atom(press, lead, part, size, last);
-    } else {
-        join(press, atom, lead, first(size, WEIGHT_REGULAR), 0);
-        join_amount(press, atom, wording_amount(press->arena, part), size);
-    }
-    if (close)
-        flow_add_close(press, flow, atom);
-    else
-        flow_add(press, flow, atom);
-    if (*side)
-        flow_add_close(press, flow, press_word(press, side, first(size, WEIGHT_REGULAR)));
-}
-
-void dose_add_words(const struct press *press, struct flow *flow, const char *words,
-                    struct face face, double width)
-{
-    if (!*words)
+        join_stance(&atom, part, last);
         return;
-    struct piece *piece = press_word(press, words, face);
-    if (width > 0 && piece->width > width) {
-        piece = press_paragraph(press, words, face, width, 0, 0.84, false);
-        piece->height -= 0.22 * face.size; /* a line ends at its baseline, as a word does */
     }
-    flow_add(press, flow, piece);
+    join_amount(&atom, wording_amount(dose->arena, part));
+    add_word(dose, wording_side(part), first(WEIGHT_REGULAR), true);
 }
 
 /* Nothing but a number, which beside a load could be read as one with it: "6" and "5 kg". */
@@ -97,204 +111,190 @@ static bool is_bare(const char *count, const struct set_run *run)
            part->unit == UNIT_REPS && part->side == DOSE_WHOLE;
 }
 
-static void add_set(const struct press *press, struct flow *flow, const char *count,
-                    const struct set_run *run, struct dose_sizes sizes)
+static void add_set(struct dose *dose, const char *count, const struct set_run *run)
 {
-    struct arena *arena = press->arena;
-    double size = sizes.size;
-    struct face light = first(size, WEIGHT_REGULAR);
+    struct arena *arena = dose->arena;
+    struct dose_face light = first(WEIGHT_REGULAR);
     if (run->repeats > 1)
         count = arena_printf(arena, "%s%s%d" WORDING_GAP WORDING_TIMES, count, *count ? " " : "",
                              run->repeats);
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
     for (size_t i = 0; i < run->part_count; i++)
-        add_part(press, flow, i ? "+" : count, &run->parts[i], size, i > 0,
-                 i + 1 == run->part_count);
+        add_part(dose, i ? "+" : count, &run->parts[i], i > 0, i + 1 == run->part_count);
     if (is_bare(count, run))
-        flow_add_close(press, flow,
-                       press_word(press, run->parts[0].amount.high == 1000 ? "rep" : "reps", light));
+        add_word(dose, run->parts[0].amount.high == 1000 ? "rep" : "reps", light, true);
     if (run->within > 0)
         dose_add_words(
-            press, flow,
-            arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)), light,
-            sizes.width);
-    dose_add_words(press, flow, wording_rest_inside(arena, run), light, sizes.width);
+            dose, arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)),
+            light, true);
+    dose_add_words(dose, wording_rest_inside(arena, run), light, true);
 }
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
-static void add_intervals(const struct press *press, struct flow *flow, const struct item *item,
-                          size_t count, double size)
+static void add_intervals(struct dose *dose, const struct item *item, size_t count)
 {
-    struct arena *arena = press->arena;
+    struct arena *arena = dose->arena;
     int times = item->runs[0].count;
     for (size_t i = 0; i < count; i++) {
-        struct piece *atom = piece_new(arena);
+        struct atom atom = {.dose = dose, .close = true};
         const struct set_run *run = &item->runs[i];
         bool last = i + 1 == count;
         const char *load = wording_load(arena, item->exercise, &run->load, false);
         if (i == 0 && times > 1)
-            join(press, atom,
-                 arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(", times),
-                 first(size, WEIGHT_REGULAR), 0);
-        join(press, atom, wording_set(arena, run), first(size, WEIGHT_BOLD), 0);
-        join(press, atom,
-             arena_printf(arena, "%s%s", load,
-                          !last       ? ","
-                          : times > 1 ? ")"
-                                      : ""),
-             first(size, WEIGHT_REGULAR), 0.24 * size);
-        flow_add_close(press, flow, atom);
+            join_word(&atom,
+                      arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(", times),
+                      first(WEIGHT_REGULAR), 0);
+        join_word(&atom, wording_set(arena, run), first(WEIGHT_BOLD), 0);
+        join_word(&atom,
+                  arena_printf(arena, "%s%s", load,
+                               !last       ? ","
+                               : times > 1 ? ")"
+                                           : ""),
+                  first(WEIGHT_REGULAR), 0.24);
     }
 }
 
-static bool sets_alike(const struct press *press, const struct item *item)
+static bool sets_alike(struct arena *arena, const struct item *item)
 {
     for (size_t i = 1; i < item->run_count; i++)
-        if (strcmp(wording_set(press->arena, &item->runs[0]),
-                   wording_set(press->arena, &item->runs[i])) != 0)
+        if (strcmp(wording_set(arena, &item->runs[0]), wording_set(arena, &item->runs[i])) != 0)
             return false;
     return true;
 }
 
 /* "8, 8, 10, 12 each side": an atom a set, so that a long list may go on in the next line. */
-static void add_list(const struct press *press, struct flow *flow, const char *words, double size)
+static void add_list(struct dose *dose, const char *words)
 {
     while (*words) {
         const char *comma = strchr(words, ',');
         size_t length = comma ? (size_t)(comma - words) + 1 : strlen(words);
-        flow_add(
-            press, flow,
-            press_word(press, arena_copy(press->arena, words, length), first(size, WEIGHT_BOLD)));
+        add_word(dose, arena_copy(dose->arena, words, length), first(WEIGHT_BOLD), false);
         words += length;
         words += *words == ' ';
     }
 }
 
-void dose_add_amounts(const struct press *press, struct flow *flow, const struct block *block,
-                      const struct item *item, struct dose_sizes sizes)
+void dose_add_amounts(struct dose *dose, const struct block *block, const struct item *item)
 {
-    const char *words = wording_dose(press->arena, block, item);
+    struct arena *arena = dose->arena;
+    const char *words = wording_dose(arena, block, item);
     if (!*words)
         return;
     size_t pieces = wording_intervals(block, item);
     if (pieces) {
-        add_intervals(press, flow, item, pieces, sizes.size);
+        add_intervals(dose, item, pieces);
         return;
     }
     if (item->runs[0].work_up) {
-        dose_add_words(press, flow, words, first(sizes.size, WEIGHT_REGULAR), sizes.width);
+        dose_add_words(dose, words, first(WEIGHT_REGULAR), true);
         return;
     }
-    if (!sets_alike(press, item)) {
-        add_list(press, flow, words, sizes.size);
+    if (!sets_alike(arena, item)) {
+        add_list(dose, words);
         return;
     }
     bool counted = wording_counts_sets(block) && item->sets > 1;
-    const char *count =
-        counted ? arena_printf(press->arena, "%d" WORDING_GAP WORDING_TIMES, item->sets) : "";
     if (item->runs[0].part_count)
-        add_set(press, flow, count, &item->runs[0], sizes);
+        add_set(dose,
+                counted ? arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES, item->sets) : "",
+                &item->runs[0]);
     else if (counted)
-        dose_add_words(press, flow, words, first(sizes.size, WEIGHT_BOLD), sizes.width);
+        dose_add_words(dose, words, first(WEIGHT_BOLD), true);
 }
 
+/* --- with what --- */
+
 /* The share of a best and pounds: "80 % est. (46.75 lb)". */
-static const char *share_words(const struct press *press, const struct load *load, bool pounds)
+static const char *share_words(struct arena *arena, const struct load *load, bool pounds)
 {
-    const char *mass_words = wording_load_mass(press->arena, load, pounds);
-    const char *share = *mass_words ? wording_load_share(press->arena, load) : "";
+    const char *mass_words = wording_load_mass(arena, load, pounds);
+    const char *share = *mass_words ? wording_load_share(arena, load) : "";
     const char *in_pounds = pounds ? strchr(mass_words, '(') : NULL;
-    return arena_printf(press->arena, "%s%s%s", share, *share && in_pounds ? " " : "",
+    return arena_printf(arena, "%s%s%s", share, *share && in_pounds ? " " : "",
                         in_pounds ? in_pounds : "");
 }
 
-/* Joins ABOVE and BELOW to ATOM, one above the other, as high as its figures where they are large enough. */
-static void join_notes(const struct press *press, struct piece *atom, const char *above,
-                       const char *below, struct dose_sizes sizes)
+/* Joins ABOVE and BELOW to ATOM, one above the other where there are both. */
+static void join_notes(struct atom *atom, const char *above, const char *below)
 {
-    double gap = 0.16 * sizes.size;
-    struct face face = small_grey(sizes);
-    if (!*above || !*below) {
-        join(press, atom, *above ? above : below, face, gap);
-        return;
-    }
-    struct piece *upper = press_word(press, above, face), *lower = press_word(press, below, face);
-    double x = atom->width + gap, capital = type_capital(press->type);
-    double pitch =
-        fmax(1.08 * sizes.small, fmin(1.15 * sizes.small, capital * (sizes.size - sizes.small)));
-    piece_place(atom, upper, x, atom->baseline - pitch - upper->baseline);
-    piece_place(atom, lower, x, atom->baseline - lower->baseline);
-    atom->width = x + fmax(upper->width, lower->width);
+    if (*above && *below)
+        join(atom, (struct dose_bit){.kind = BIT_NOTES,
+                                     .face = small_grey(),
+                                     .text = above,
+                                     .below = below,
+                                     .gap = 0.16});
+    else
+        join_word(atom, *above ? above : below, small_grey(), 0.16);
 }
 
 /* "75" bold, "kg" light, and what the kilograms are of, small. */
-static struct piece *mass_atom(const struct press *press, const struct item *item,
-                               const struct load *load, struct dose_sizes sizes, bool pounds)
+static void add_mass(struct dose *dose, const struct item *item, const struct load *load,
+                     bool pounds, bool noted)
 {
-    const char *words = wording_load_mass(press->arena, load, false);
+    const char *words = wording_load_mass(dose->arena, load, false);
     if (!*words)
-        return NULL;
-    struct piece *atom = piece_new(press->arena);
+        return;
+    struct atom atom = {.dose = dose};
     const char *unit = strstr(words, WORDING_GAP "kg");
-    const char *number = arena_copy(press->arena, words, (size_t)(unit - words));
-    join(press, atom, number, first(sizes.size, WEIGHT_BOLD), 0);
-    join(press, atom, "kg", first(sizes.size, WEIGHT_REGULAR), 0.16 * sizes.size);
-    join_notes(press, atom, wording_meaning(item->exercise, load),
-               sizes.noted ? share_words(press, load, pounds) : "", sizes);
-    return atom;
+    const char *number = arena_copy(dose->arena, words, (size_t)(unit - words));
+    join_word(&atom, number, first(WEIGHT_BOLD), 0);
+    join_word(&atom, "kg", first(WEIGHT_REGULAR), 0.16);
+    join_notes(&atom, wording_meaning(item->exercise, load),
+               noted ? share_words(dose->arena, load, pounds) : "");
 }
 
-void dose_add_effort(const struct press *press, struct flow *flow, const struct item *item,
-                     struct dose_sizes sizes)
+void dose_add_effort(struct dose *dose, const struct item *item)
 {
-    const char *effort = item->run_count ? wording_effort(press->arena, &item->runs[0].load) : "";
-    if (*effort)
-        flow_add(press, flow, press_word(press, effort, first(sizes.size, WEIGHT_BOLD)));
+    if (item->run_count)
+        add_word(dose, wording_effort(dose->arena, &item->runs[0].load), first(WEIGHT_BOLD), false);
 }
 
-static void add_load(const struct press *press, struct flow *flow, const struct item *item,
-                     const struct load *load, struct dose_sizes sizes, bool pounds)
-{
-    struct face bold = first(sizes.size, WEIGHT_BOLD);
-    flow_add(press, flow, mass_atom(press, item, load, sizes, pounds));
-    dose_add_words(press, flow, wording_load_words(press->arena, load, false), bold, sizes.width);
-    dose_add_words(press, flow, wording_effort(press->arena, load), bold, sizes.width);
-}
-
-static bool loads_alike(const struct press *press, const struct item *item)
+static bool loads_alike(struct arena *arena, const struct item *item)
 {
     for (size_t i = 1; i < item->run_count; i++)
-        if (strcmp(wording_load(press->arena, item->exercise, &item->runs[0].load, false),
-                   wording_load(press->arena, item->exercise, &item->runs[i].load, false)) != 0)
+        if (strcmp(wording_load(arena, item->exercise, &item->runs[0].load, false),
+                   wording_load(arena, item->exercise, &item->runs[i].load, false)) != 0)
             return false;
     return true;
 }
 
-void dose_add_loads(const struct press *press, struct flow *flow, const struct block *block,
-                    const struct item *item, struct dose_sizes sizes, bool pounds)
+void dose_add_loads(struct dose *dose, const struct block *block, const struct item *item,
+                    bool pounds, bool noted)
 {
     if (item->run_count == 0 || wording_intervals(block, item))
         return;
-    if (loads_alike(press, item)) {
-        add_load(press, flow, item, &item->runs[0].load, sizes, pounds);
+    if (loads_alike(dose->arena, item)) {
+        const struct load *load = &item->runs[0].load;
+        add_mass(dose, item, load, pounds, noted);
+        dose_add_words(dose, wording_load_words(dose->arena, load, false), first(WEIGHT_BOLD),
+                       true);
+        dose_add_words(dose, wording_effort(dose->arena, load), first(WEIGHT_BOLD), true);
         return;
     }
-    add_list(press, flow, wording_loads(press->arena, block, item, pounds), sizes.size);
-    if (sizes.noted)
-        dose_add_shares(press, flow, item, sizes, pounds);
+    add_list(dose, wording_loads(dose->arena, block, item, pounds));
+    if (noted)
+        dose_add_shares(dose, item, pounds);
 }
 
-void dose_add_shares(const struct press *press, struct flow *flow, const struct item *item,
-                     struct dose_sizes sizes, bool pounds)
+void dose_add_shares(struct dose *dose, const struct item *item, bool pounds)
 {
     const char *last = "";
     for (size_t i = 0; i < item->run_count; i++) {
-        const char *words = share_words(press, &item->runs[i].load, pounds);
-        if (*words && strcmp(words, last) != 0)
-            flow_add(press, flow, press_word(press, words, small_grey(sizes)));
+        const char *words = share_words(dose->arena, &item->runs[i].load, pounds);
+        if (strcmp(words, last) != 0)
+            add_word(dose, words, small_grey(), false);
         last = words;
     }
+}
+
+void dose_add_tempo(struct dose *dose, const struct item *item, double share)
+{
+    if (item->run_count && item->runs[0].tempo.given)
+        add_bit(dose, (struct dose_bit){.kind = BIT_TEMPO,
+                                        .begins = true,
+                                        .tempo = &item->runs[0].tempo,
+                                        .share = share});
 }
 
 static bool same_plating(const struct plating *a, const struct plating *b)
@@ -303,8 +303,7 @@ static bool same_plating(const struct plating *a, const struct plating *b)
            memcmp(a->discs, b->discs, (size_t)a->disc_count * sizeof *a->discs) == 0;
 }
 
-void dose_add_bars(const struct press *press, struct flow *flow, const struct item *item,
-                   double size, enum rank rank)
+void dose_add_bars(struct dose *dose, const struct item *item)
 {
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
@@ -313,6 +312,76 @@ void dose_add_bars(const struct press *press, struct flow *flow, const struct it
         if (load->kind == LOAD_BODY && load->made != load->added)
             continue;
         if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
-            flow_add(press, flow, mark_bar(press, plating, size, rank));
+            add_bit(dose,
+                    (struct dose_bit){.kind = BIT_BAR, .begins = true, .plating = plating});
+    }
+}
+
+/* --- setting --- */
+
+static struct face face_of(const struct dose_face *face, const struct dose_sizes *sizes)
+{
+    return (struct face){face->small ? sizes->small : sizes->size, face->weight, face->look};
+}
+
+static struct piece *word_piece(const struct press *press, const struct dose_bit *bit,
+                                const struct dose_sizes *sizes)
+{
+    struct face face = face_of(&bit->face, sizes);
+    struct piece *piece = press_word(press, bit->text, face);
+    if (bit->breaks && sizes->width > 0 && piece->width > sizes->width) {
+        piece = press_paragraph(press, bit->text, face, sizes->width, 0, 0.84, false);
+        piece->height -= 0.22 * face.size; /* a line ends at its baseline, as a word does */
+    }
+    return piece;
+}
+
+static struct piece *bit_piece(const struct press *press, const struct dose_bit *bit,
+                               const struct dose_sizes *sizes)
+{
+    switch (bit->kind) {
+    case BIT_STANCE:
+        return mark_stance(press, bit->side, 0.98 * sizes->size);
+    case BIT_TEMPO:
+        return mark_tempo(press, bit->tempo, bit->share * sizes->small, RANK_SECOND);
+    case BIT_BAR:
+        return mark_bar(press, bit->plating, sizes->small, RANK_SECOND);
+    default:
+        return word_piece(press, bit, sizes);
+    }
+}
+
+/* Joins notes to ATOM, as high together as its figures where they are large enough. */
+static void set_notes(const struct press *press, struct piece *atom, const struct dose_bit *bit,
+                      const struct dose_sizes *sizes)
+{
+    struct face face = face_of(&bit->face, sizes);
+    struct piece *upper = press_word(press, bit->text, face);
+    struct piece *lower = press_word(press, bit->below, face);
+    double x = atom->width + bit->gap * sizes->size, capital = type_capital(press->type);
+    double pitch = fmax(1.08 * sizes->small,
+                        fmin(1.15 * sizes->small, capital * (sizes->size - sizes->small)));
+    piece_place(atom, upper, x, atom->baseline - pitch - upper->baseline);
+    piece_place(atom, lower, x, atom->baseline - lower->baseline);
+    atom->width = x + fmax(upper->width, lower->width);
+}
+
+void dose_set(const struct press *press, struct flow *flow, const struct dose *dose,
+              struct dose_sizes sizes)
+{
+    for (size_t i = 0; i < dose->count;) {
+        bool close = dose->bits[i].close;
+        struct piece *atom = bit_piece(press, &dose->bits[i], &sizes);
+        for (i++; i < dose->count && !dose->bits[i].begins; i++) {
+            const struct dose_bit *bit = &dose->bits[i];
+            if (bit->kind == BIT_NOTES)
+                set_notes(press, atom, bit, &sizes);
+            else
+                atom_join(atom, bit_piece(press, bit, &sizes), bit->gap * sizes.size);
+        }
+        if (close)
+            flow_add_close(press, flow, atom);
+        else
+            flow_add(press, flow, atom);
     }
 }

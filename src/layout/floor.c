@@ -171,7 +171,8 @@ static struct piece *notes_piece(const struct floor *floor, const struct lane *l
         frame_stack(column, led_piece(floor, "fault", words, INK_GREY, floor->notes), gap);
     }
     struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
-    frame_stack(column, mark_stop_rule(press, lane->item->stop, stop, floor->notes), 1.4 * gap);
+    const char *words = mark_stop_words(press->arena, lane->item->stop);
+    frame_stack(column, mark_stop_rule(press, words, stop, floor->notes), 1.4 * gap);
     if (frame->request->coach) {
         add_loads(floor, lane, column);
         add_exchanges(floor, lane, column);

@@ -61,7 +61,7 @@ struct piece *mark_tempo(const struct press *press, const struct item_tempo *tem
     double capital = size * type_capital(press->type);
     double path = 0.55 * size, cell = 1.45 * capital, x = 0, line = 0.12 * size;
     for (size_t i = 0; i < 4; i++) {
-        const char *digit = fast[i] ? "X" : arena_printf(press->arena, "%d", seconds[i]);
+        const char *digit = fast[i] ? "X" : wording_number(press->arena, seconds[i] * 1000);
         double length = type_width(press->type, digit, size, WEIGHT_BOLD) + 0.5 * size;
         length = fmax(length, 0.5 * size * fmin(seconds[i], 8));
         double top = line / 2 + from[i] * (path - line);
@@ -164,25 +164,18 @@ struct piece *mark_stop(const struct press *press, double height)
     return piece;
 }
 
-/* Put together without printf: a wall tries many places for each rule. */
-static const char *stop_words(struct arena *arena, const char *rule)
+const char *mark_stop_words(struct arena *arena, const char *rule)
 {
-    static const char before[] = "Stop if: ";
-    size_t length = strlen(rule);
-    char *words = arena_alloc(arena, sizeof before + length);
-    memcpy(words, before, sizeof before - 1);
-    memcpy(words + sizeof before - 1, rule, length + 1);
-    return words;
+    return rule ? arena_printf(arena, "Stop if: %s", rule) : "";
 }
 
-struct piece *mark_stop_rule(const struct press *press, const char *rule, struct face face,
+struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
                              double width)
 {
     struct piece *piece = piece_new(press->arena);
-    if (!rule)
+    if (!*words)
         return piece;
     double capital = face.size * type_capital(press->type), inset = 1.45 * capital;
-    const char *words = stop_words(press->arena, rule);
     struct piece *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
     piece_place(piece, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
     piece_place(piece, lines, inset, 0);

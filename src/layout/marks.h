@@ -23,8 +23,11 @@ struct piece *mark_bar(const struct press *press, const struct plating *plating,
 /* What stands before a stop rule: eight corners with a bar across. */
 struct piece *mark_stop(const struct press *press, double height);
 
-/* The stop rule RULE in lines of WIDTH, its mark before it; an empty piece where it is NULL. */
-struct piece *mark_stop_rule(const struct press *press, const char *rule, struct face face,
+/* "Stop if: RULE", or "" where RULE is NULL. */
+const char *mark_stop_words(struct arena *arena, const char *rule);
+
+/* WORDS of a stop rule in lines of WIDTH, its mark before them; an empty piece where they are "". */
+struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
                              double width);
 
 /* An empty box to write in. */

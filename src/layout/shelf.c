@@ -80,7 +80,7 @@ static void add_teaching(const struct shelf *shelf, struct piece *entry,
     }
     struct piece *row = piece_new(arena);
     struct piece *rule = mark_stop_rule(
-        &shelf->frame.press, exercise->stop,
+        &shelf->frame.press, mark_stop_words(shelf->frame.press.arena, exercise->stop),
         frame_face(shelf->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND), shelf->column - LABEL);
     piece_place(row, rule, LABEL, 0);
     row->height = rule->height;

@@ -2,6 +2,7 @@
 #ifndef BELL_LAYOUT_WALL_H
 #define BELL_LAYOUT_WALL_H
 
+#include "layout/dose.h"
 #include "layout/group.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
@@ -9,17 +10,32 @@
 /* How many lines a name is tried in. */
 enum { NAME_LINES = 3 };
 
-/* Least widths at which a lane's name takes no more than 1, 2, 3 lines, as shares of its size. */
-struct name_widths {
-    double lines[NAME_LINES];
+/* Those of a squad who do a line in one and the same way of their own. */
+struct wall_own {
+    struct dose what; /* they do that the line above them does not say */
+    const size_t *members;
+    size_t count;
+};
+
+/* What a line of the session says: worded once, since it is set in dozens of sizes until the largest is found. */
+struct wall_line {
+    const char *ref;                          /* "A2", or "" */
+    const char *letter, *heading, *minutes;   /* of its block */
+    const char *continued, *own_continued;    /* the heading where the block goes on, and where the line does */
+    const char *title;                        /* of the block in the outline */
+    const char *when, *cue, *stop;
+    double names[NAME_LINES]; /* least widths at which the name takes no more than 1, 2, 3 lines, in sizes */
+    struct dose dose;
+    const struct wall_own *own;
+    size_t own_count;
 };
 
 struct wall {
     struct press press;
     const struct sheet_request *request;
     struct group group;
-    const struct name_widths *names; /* one a lane */
-    const char **labels;             /* what each member is called beside their own loads */
+    const struct wall_line *lines; /* one a lane */
+    const char **labels;           /* what each member is called beside their own loads */
     double unit;                     /* the paper against A3: what is not fitted grows with it */
     double width, height, margin;    /* of the page */
     double inner;                    /* width between the margins */
@@ -37,6 +53,9 @@ struct wall_setting {
         excess; /* what an item may be the higher for that, in sizes; if more, it is set as suits it */
 };
 
+/* What the lanes of GROUP say, one a lane. */
+const struct wall_line *wall_words(const struct press *press, const struct group *group);
+
 /* Size of second-rank text beside first-rank text of SIZE. */
 double wall_small(const struct wall *wall, double size);
 
@@ -49,10 +68,10 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
 struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
                         double width, bool *unfit, bool *aligned);
 
-/* Rows for those who do LANE with a load or in a way of their own, *COUNT of them; what is wider than WIDTH makes them
- * unfit. */
-struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
-                             double width, size_t *count, bool *unfit);
+/* Rows for those who do lane LANE with a load or in a way of their own, *COUNT of them; what is wider than WIDTH makes
+ * them unfit. */
+struct piece **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
+                             size_t *count, bool *unfit);
 
 struct piece *wall_header(const struct wall *wall, bool again);
 /* Everything at the foot; on further pages the cautions and the place of the page alone. */

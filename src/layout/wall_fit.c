@@ -18,45 +18,6 @@ enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = 7 };
 
 /* --- the wall --- */
 
-static bool takes_lines(struct type *type, const char *name, double width, int lines)
-{
-    struct run run = type_set(
-        type, name,
-        (struct style){.size = 64, .weight = WEIGHT_BOLD, .width = width, .whole_words = true});
-    return run.lines <= lines && run.width <= width + 0.05;
-}
-
-/* Measured once in one size: letters grow alike. */
-static struct name_widths measure_name(struct type *type, const char *name)
-{
-    struct name_widths widths;
-    double whole = type_width(type, name, 64, WEIGHT_BOLD);
-    for (int lines = 1; lines <= NAME_LINES; lines++) {
-        double low = whole / lines, high = whole;
-        for (int i = 0; lines > 1 && i < 7; i++) {
-            double middle = (low + high) / 2;
-            if (takes_lines(type, name, middle, lines))
-                high = middle;
-            else
-                low = middle;
-        }
-        widths.lines[lines - 1] = 1.003 * high / 64; /* lest rounding breaks what just fits */
-    }
-    return widths;
-}
-
-static const struct name_widths *measure_names(const struct wall *wall)
-{
-    const struct group *group = &wall->group;
-    struct name_widths *names =
-        arena_alloc(wall->press.arena, (group->lane_count + 1) * sizeof *names);
-    type_try(wall->press.type);
-    for (size_t i = 0; i < group->lane_count; i++)
-        names[i] = measure_name(wall->press.type, group->lanes[i].item->exercise->name.shown);
-    type_try_end(wall->press.type);
-    return names;
-}
-
 /* Whether the first word of member I's name says who is meant: no initial, no "de", and nobody else's of the squad. */
 static bool first_word_is_enough(const struct group *group, size_t i)
 {
@@ -99,7 +60,7 @@ struct wall wall_of(const struct sheet_request *request)
     wall.column = wall.inner;
     wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
     wall.group = group_make(request->arena, request->occasions, request->count);
-    wall.names = measure_names(&wall);
+    wall.lines = wall_words(&wall.press, &wall.group);
     wall.labels = make_labels(&wall);
     return wall;
 }

@@ -2,10 +2,8 @@
  * whichever arrangement is lowest; where the sheet has a column for doses, it keeps to that if it costs no line. */
 #include <math.h>
 
-#include "layout/dose.h"
 #include "layout/marks.h"
 #include "layout/wall.h"
-#include "model/wording.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
 static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1;
@@ -15,11 +13,11 @@ enum { STEPS = 14 }; /* of the grid that doses outside the column begin on */
 struct item_parts {
     const struct wall *wall;
     const struct lane *lane;
+    const struct wall_line *line;
     double size, small, width;
     double column;    /* where doses stand if the sheet has a column for them, else 0 */
     struct flow dose; /* how much, with what, tempo and discs */
     double widest;    /* of its atoms */
-    const char *when, *cue;
 };
 
 static struct face first(const struct item_parts *parts)
@@ -38,55 +36,12 @@ static double capital(const struct item_parts *parts, double size)
     return size * type_capital(parts->wall->press.type);
 }
 
-/* Puts PART under what the column holds already. */
-static void stack(struct piece *column, const struct piece *part, double gap)
-{
-    if (part->count == 0)
-        return;
-    double y = column->height + (column->count ? gap : 0);
-    piece_place(column, part, 0, y);
-    column->width = fmax(column->width, part->width);
-    column->height = y + part->height;
-}
+/* --- its pieces --- */
 
-/* What comes before the cue: when the item is done. */
-static const char *timing(struct arena *arena, const struct lane *lane)
+static void set_dose(struct item_parts *parts)
 {
-    const struct item *item = lane->item;
-    if (item->filler)
-        return "in the rests";
-    if (item->round > 0)
-        return wording_rounds(arena, item->round, lane->last_round);
-    if (item->after > 0)
-        return arena_printf(arena, "%s after the one above", wording_time(arena, item->after));
-    if (item->after == 0)
-        return "straight after the one above";
-    return "";
-}
-
-static const char *cue_of(const struct item *item)
-{
-    if (item->cue)
-        return item->cue;
-    return item->exercise->cue_count ? item->exercise->cues[0] : "";
-}
-
-static void collect_dose(struct item_parts *parts)
-{
-    const struct press *press = &parts->wall->press;
-    const struct lane *lane = parts->lane;
-    const struct item *item = lane->item;
-    struct dose_sizes sizes = {parts->size, parts->small, RANK_SECOND, parts->width, true};
-    dose_add_amounts(press, &parts->dose, lane->block, item, sizes);
-    if (!lane->loads_differ)
-        dose_add_loads(press, &parts->dose, lane->block, item, sizes, lane->athlete->pounds);
-    else if (!lane->efforts_differ)
-        dose_add_effort(press, &parts->dose, item, sizes);
-    if (item->run_count)
-        flow_add(press, &parts->dose,
-                 mark_tempo(press, &item->runs[0].tempo, 1.1 * parts->small, RANK_SECOND));
-    if (!lane->loads_differ)
-        dose_add_bars(press, &parts->dose, item, parts->small, RANK_SECOND);
+    struct dose_sizes sizes = {parts->size, parts->small, parts->width};
+    dose_set(&parts->wall->press, &parts->dose, &parts->line->dose, sizes);
     for (size_t i = 0; i < parts->dose.count; i++)
         parts->widest = fmax(parts->widest, parts->dose.atoms[i].piece->width);
 }
@@ -108,56 +63,127 @@ static struct piece *cue_piece(const struct item_parts *parts, double width)
 {
     const struct press *press = &parts->wall->press;
     struct flow flow = {0};
+    struct piece *cue = press_paragraph(press, parts->line->cue,
+                                        second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95,
+                                        false);
+    if (!*parts->line->when)
+        return cue;
     flow_add(press, &flow,
-             press_paragraph(press, parts->when, second(parts, WEIGHT_BOLD, INK_SPOT), width, 0,
-                             0.95, false));
-    flow_add(press, &flow,
-             press_paragraph(press, parts->cue, second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0,
-                             0.95, false));
+             press_paragraph(press, parts->line->when, second(parts, WEIGHT_BOLD, INK_SPOT), width,
+                             0, 0.95, false));
+    flow_add(press, &flow, cue);
     return flow_set(press, &flow, width, 0.7 * parts->small, 1.25 * parts->small,
                     capital(parts, parts->small));
 }
 
 static struct piece *stop_piece(const struct item_parts *parts, double width)
 {
-    return mark_stop_rule(&parts->wall->press, parts->lane->item->stop,
+    return mark_stop_rule(&parts->wall->press, parts->line->stop,
                           second(parts, WEIGHT_REGULAR, INK_BLACK), width);
 }
 
+/* --- cue and stop rule over the whole width --- */
+
+struct notes {
+    const struct piece *cue, *stop;
+    double x, y; /* of the stop rule */
+    double height;
+};
+
 /* CUE and STOP side by side, the stop rule at X. */
-static struct piece *side_by_side(const struct item_parts *parts, double x)
+static struct notes side_by_side(const struct item_parts *parts, double x)
 {
-    const struct press *press = &parts->wall->press;
-    struct piece *piece = piece_new(press->arena);
-    struct piece *cue = cue_piece(parts, x - 1.2 * parts->small);
-    struct piece *stop = stop_piece(parts, parts->width - x);
-    piece_place(piece, cue, 0, 0);
-    piece_place(piece, stop, x, 0);
-    piece->height = fmax(cue->height, stop->height);
-    piece->width = x + stop->width;
-    return piece;
+    struct notes notes = {.cue = cue_piece(parts, x - 1.2 * parts->small),
+                          .stop = stop_piece(parts, parts->width - x),
+                          .x = x};
+    notes.height = fmax(notes.cue->height, notes.stop->height);
+    return notes;
 }
 
-/* Cue and stop rule over the whole width: side by side where that saves a line, else one below the other. */
-static struct piece *notes_piece(const struct item_parts *parts)
+/* Side by side where that saves a line, else one below the other. */
+static struct notes make_notes(const struct item_parts *parts)
 {
-    const struct press *press = &parts->wall->press;
-    struct piece *notes = piece_new(press->arena);
-    struct piece *cue = cue_piece(parts, parts->width), *stop = stop_piece(parts, parts->width);
-    stack(notes, cue, 0);
-    stack(notes, stop, 0.2 * parts->small);
-    if (cue->count == 0 || stop->count == 0)
+    struct notes notes = {.cue = cue_piece(parts, parts->width),
+                          .stop = stop_piece(parts, parts->width)};
+    double cue = notes.cue->height, stop = notes.stop->height;
+    notes.height = cue;
+    if (notes.stop->count) {
+        notes.y = notes.cue->count ? cue + 0.2 * parts->small : 0;
+        notes.height = notes.y + stop;
+    }
+    if (notes.cue->count == 0 || notes.stop->count == 0)
         return notes;
     double column = parts->column > 0 ? parts->column : 0.5 * parts->width;
-    const double places[] = {column, cue->width + 1.2 * parts->small, 0.4 * parts->width};
+    const double places[] = {column, notes.cue->width + 1.2 * parts->small, 0.4 * parts->width};
     for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
         if (places[i] > 0.75 * parts->width || places[i] < 0.2 * parts->width)
             continue;
-        struct piece *beside = side_by_side(parts, places[i]);
-        if (beside->height < notes->height - 0.5)
+        if (fmax(cue, stop) >= notes.height - 0.5)
+            break; /* neither gets lower in less width */
+        struct notes beside = side_by_side(parts, places[i]);
+        if (beside.height < notes.height - 0.5)
             notes = beside;
     }
     return notes;
+}
+
+static const struct piece *notes_piece(const struct item_parts *parts, const struct notes *notes)
+{
+    struct piece *piece = piece_new(parts->wall->press.arena);
+    piece_place(piece, notes->cue, 0, 0);
+    piece_place(piece, notes->stop, notes->x, notes->y);
+    return piece;
+}
+
+/* --- ways to arrange them --- */
+
+/* Pieces in their places, to be put together if this is the way that is chosen. */
+struct way {
+    struct {
+        const struct piece *piece;
+        double x, y;
+    } placed[4];
+    size_t count;
+    const struct notes *notes; /* below them, at NOTES_Y, or NULL */
+    double notes_y;
+    double height;
+};
+
+static void place(struct way *way, const struct piece *piece, double x, double y)
+{
+    way->placed[way->count].piece = piece;
+    way->placed[way->count].x = x;
+    way->placed[way->count++].y = y;
+}
+
+/* Places PIECE, unless it is empty, GAP under what ends at END; returns where that then ends. */
+static double place_under(struct way *way, const struct piece *piece, double x, double end,
+                          double gap)
+{
+    if (piece->count == 0)
+        return end;
+    place(way, piece, x, end + gap);
+    return end + gap + piece->height;
+}
+
+static void place_notes(struct way *way, const struct item_parts *parts, const struct notes *notes)
+{
+    if (notes->cue->count + notes->stop->count == 0)
+        return;
+    way->notes = notes;
+    way->notes_y = way->height + 0.28 * parts->small;
+    way->height = way->notes_y + notes->height;
+}
+
+static struct piece *put_together(const struct item_parts *parts, const struct way *way)
+{
+    struct piece *piece = piece_new(parts->wall->press.arena);
+    for (size_t i = 0; i < way->count; i++)
+        piece_place(piece, way->placed[i].piece, way->placed[i].x, way->placed[i].y);
+    if (way->notes)
+        piece_place(piece, notes_piece(parts, way->notes), 0, way->notes_y);
+    piece->height = way->height;
+    return piece;
 }
 
 /* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can. Else on a step of a rough grid, so that
@@ -174,51 +200,45 @@ static double dose_place(const struct item_parts *parts, double left, double wid
     return on_grid >= left && on_grid <= right ? on_grid : right;
 }
 
-/* The name in a column of NAMES, the dose right of it, cue and stop rule each below whichever ends sooner. */
-static struct piece *in_pillars(const struct item_parts *parts, double names)
+/* NAME and at X the DOSE beside it, cue and stop rule each below whichever ends sooner. */
+static struct way in_pillars(const struct item_parts *parts, const struct piece *name,
+                             const struct piece *dose, double x)
 {
-    const struct press *press = &parts->wall->press;
-    struct piece *piece = piece_new(press->arena);
-    double gap = 0.42 * parts->small, left_end = names + BETWEEN * parts->size;
-    double doses = parts->width - left_end;
-    struct piece *left = name_piece(parts, names, true), *right = dose_piece(parts, doses);
-    double x = dose_place(parts, left_end, right->width);
-    stack(left, cue_piece(parts, x - BETWEEN * parts->size), gap);
-    struct piece *below = stop_piece(parts, x - BETWEEN * parts->size);
-    struct piece *beside = stop_piece(parts, parts->width - x);
-    bool stops_right = right->height + beside->height < left->height + below->height;
-    if (stops_right)
-        stack(right, beside, fmax(1.3 * gap, 0.27 * parts->size));
-    else
-        stack(left, below, gap);
-    if (right->count && !stops_right)
-        right->height += DESCENT * parts->size;
-    piece_place(piece, left, 0, 0);
-    piece_place(piece, right, x, 0);
-    piece->height = fmax(left->height, right->height);
-    return piece;
+    struct way way = {0};
+    double gap = 0.42 * parts->small, room = x - BETWEEN * parts->size, right = dose->height;
+    place(&way, name, 0, 0);
+    double left = place_under(&way, cue_piece(parts, room), 0, name->height, gap);
+    struct piece *below = stop_piece(parts, room), *beside = stop_piece(parts, parts->width - x);
+    if (right + beside->height < left + below->height) {
+        place(&way, dose, x, 0);
+        right = place_under(&way, beside, x, right,
+                            dose->count ? fmax(1.3 * gap, 0.27 * parts->size) : 0);
+    } else {
+        left = place_under(&way, below, 0, left, gap);
+        place(&way, dose, x, 0);
+        right += dose->count ? DESCENT * parts->size : 0;
+    }
+    way.height = fmax(left, right);
+    return way;
 }
 
-/* The name in a column of NAMES, the dose right of it, NOTES below both. */
-static struct piece *over_notes(const struct item_parts *parts, double names,
-                                const struct piece *notes)
+/* NAME and at X the DOSE beside it, NOTES below both. */
+static struct way over_notes(const struct item_parts *parts, const struct piece *name,
+                             const struct piece *dose, double x, const struct notes *notes)
 {
-    struct piece *piece = piece_new(parts->wall->press.arena);
-    double left_end = names + BETWEEN * parts->size;
-    struct piece *left = name_piece(parts, names, true);
-    struct piece *right = dose_piece(parts, parts->width - left_end);
-    piece_place(piece, left, 0, 0);
-    piece_place(piece, right, dose_place(parts, left_end, right->width), 0);
-    piece->height = fmax(left->height, right->count ? right->height + DESCENT * parts->size : 0);
-    stack(piece, notes, 0.28 * parts->small);
-    return piece;
+    struct way way = {0};
+    place(&way, name, 0, 0);
+    place(&way, dose, x, 0);
+    way.height = fmax(name->height, dose->count ? dose->height + DESCENT * parts->size : 0);
+    place_notes(&way, parts, notes);
+    return way;
 }
 
 /* The width that parts the name evenly into as few lines as it takes. */
-static double even_width(const struct item_parts *parts, size_t lane)
+static double even_width(const struct item_parts *parts)
 {
     for (size_t i = 0; i < NAME_LINES; i++) {
-        double least = parts->wall->names[lane].lines[i] * parts->size;
+        double least = parts->line->names[i] * parts->size;
         if (least <= parts->width)
             return least;
     }
@@ -226,44 +246,57 @@ static double even_width(const struct item_parts *parts, size_t lane)
 }
 
 /* The dose below the name, each over the whole width. */
-static struct piece *in_storeys(const struct item_parts *parts, size_t lane,
-                                const struct piece *notes, bool *unfit)
+static struct way in_storeys(const struct item_parts *parts, const struct notes *notes, bool *unfit)
 {
-    struct piece *piece = name_piece(parts, even_width(parts, lane), true);
+    struct way way = {0};
+    struct piece *name = name_piece(parts, even_width(parts), true);
     struct piece *dose = dose_piece(parts, parts->width);
-    if (piece->width > parts->width + 0.5) {
+    if (name->width > parts->width + 0.5) {
         *unfit = true;
-        piece = name_piece(parts, parts->width, false);
+        name = name_piece(parts, parts->width, false);
     }
     *unfit = *unfit || dose->width > parts->width + 0.5;
+    place(&way, name, 0, 0);
+    way.height = name->height;
     if (dose->count) {
-        double y = piece->height + 0.06 * parts->size;
-        piece_place(piece, dose, dose_place(parts, 0, dose->width), y);
-        piece->height = y + dose->height + DESCENT * parts->size;
+        double y = way.height + 0.06 * parts->size;
+        place(&way, dose, dose_place(parts, 0, dose->width), y);
+        way.height = y + dose->height + DESCENT * parts->size;
     }
-    stack(piece, notes, 0.28 * parts->small);
-    return piece;
+    place_notes(&way, parts, notes);
+    return way;
 }
 
 /* Whether the name takes no more than LINES in a column of NAMES, and the doses have room beside it. */
-static bool has_room(const struct item_parts *parts, size_t lane, double names, int lines)
+static bool has_room(const struct item_parts *parts, double names, int lines)
 {
-    return names >= parts->wall->names[lane].lines[lines - 1] * parts->size &&
+    return names >= parts->line->names[lines - 1] * parts->size &&
            names + BETWEEN * parts->size + parts->widest <= parts->width;
 }
 
-static struct piece *lower(struct piece *one, struct piece *other)
+static bool is_lower(const struct way *one, const struct way *other)
 {
-    return !one || other->height < one->height - 0.5 ? other : one;
+    return one->height < other->height - 0.5;
 }
 
-/* What is lowest with names in a column of NAMES, or NULL where they take more than LINES or doses have no room. */
-static struct piece *with_column(const struct item_parts *parts, size_t lane, double names,
-                                 int lines, const struct piece *notes)
+/* What is lowest with names in a column of NAMES, as *WAY; false where they take more than LINES, doses have no room, or
+ * it gets higher than MOST. */
+static bool with_column(const struct item_parts *parts, double names, int lines,
+                        const struct notes *notes, double most, struct way *way)
 {
-    if (!has_room(parts, lane, names, lines))
-        return NULL;
-    return lower(in_pillars(parts, names), over_notes(parts, names, notes));
+    if (!has_room(parts, names, lines))
+        return false;
+    double left = names + BETWEEN * parts->size;
+    const struct piece *name = name_piece(parts, names, true);
+    const struct piece *dose = dose_piece(parts, parts->width - left);
+    if (fmax(name->height, dose->height) > most)
+        return false;
+    double x = dose_place(parts, left, dose->width);
+    struct way over = over_notes(parts, name, dose, x, notes);
+    *way = in_pillars(parts, name, dose, x);
+    if (is_lower(&over, way))
+        *way = over;
+    return way->height <= most;
 }
 
 struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
@@ -271,23 +304,23 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
 {
     struct item_parts parts = {.wall = wall,
                                .lane = &wall->group.lanes[lane],
+                               .line = &wall->lines[lane],
                                .size = setting.size,
                                .small = wall_small(wall, setting.size),
                                .width = width};
     double names = setting.split * (width - BETWEEN * setting.size);
     parts.column = setting.split > 0 ? names + BETWEEN * setting.size : 0;
-    parts.when = timing(wall->press.arena, parts.lane);
-    parts.cue = cue_of(parts.lane->item);
-    collect_dose(&parts);
-    struct piece *notes = notes_piece(&parts);
-    struct piece *best = in_storeys(&parts, lane, notes, unfit), *column = NULL;
+    set_dose(&parts);
+    struct notes notes = make_notes(&parts);
+    struct way best = in_storeys(&parts, &notes, unfit), way;
     for (size_t i = 0; i < NAME_LINES; i++) {
-        double own = wall->names[lane].lines[i] * setting.size;
-        struct piece *other = with_column(&parts, lane, own, NAME_LINES, notes);
-        best = other ? lower(best, other) : best;
+        double own = parts.line->names[i] * setting.size;
+        if (with_column(&parts, own, NAME_LINES, &notes, best.height - 0.5, &way) &&
+            is_lower(&way, &best))
+            best = way;
     }
-    if (setting.split > 0)
-        column = with_column(&parts, lane, names, 2, notes);
-    *aligned = column && column->height <= best->height + setting.excess * setting.size;
-    return *aligned ? column : best;
+    *aligned = setting.split > 0 &&
+               with_column(&parts, names, 2, &notes, best.height + setting.excess * setting.size,
+                           &way);
+    return put_together(&parts, *aligned ? &way : &best);
 }

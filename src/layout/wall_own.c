@@ -1,13 +1,9 @@
 /* wall_own.c - under an exercise, what each of a squad does with it: names small, loads and exchanges as large as the
  * session's own. Those who do the same share an entry; entries stand side by side where they fit. */
 #include <math.h>
-#include <string.h>
 
-#include "base/text.h"
-#include "layout/dose.h"
 #include "layout/marks.h"
 #include "layout/wall.h"
-#include "model/wording.h"
 
 static const double LABEL = 0.62;      /* size of names, in sizes */
 static const double LABELS_MOST = 0.4; /* share of the width they may take */
@@ -15,14 +11,12 @@ static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1.02, CELLS = 0.8; /* g
 enum { CELLS_MOST = 3 };
 
 struct entry {
-    const struct item *item; /* NULL: left out */
     struct flow labels, what;
     double labels_wide, what_wide, widest; /* on one line each; the widest atom of WHAT */
 };
 
 struct own {
     const struct wall *wall;
-    const struct lane *lane;
     struct dose_sizes sizes;
     double width;
     bool by_stance;
@@ -30,31 +24,9 @@ struct own {
     size_t count;
 };
 
-/* Whether MEMBER has nothing to add to what LANE says. */
-static bool does_as_shown(struct arena *arena, const struct lane *lane, size_t member)
-{
-    const struct item *item = lane->by_member[member];
-    return item && !lane->loads_differ && item->exercise == lane->item->exercise &&
-           !lane_dose_differs(arena, lane, item) &&
-           strcmp(wording_loads(arena, lane->block, lane->item, false),
-                  wording_loads(arena, lane->block, item, false)) == 0;
-}
-
 static double capital(const struct own *own, double size)
 {
     return size * type_capital(own->wall->press.type);
-}
-
-static bool alike(const struct own *own, const struct item *one, const struct item *other)
-{
-    struct arena *arena = own->wall->press.arena;
-    const struct block *block = own->lane->block;
-    if (!one || !other)
-        return one == other;
-    return one->exercise == other->exercise &&
-           strcmp(wording_dose(arena, block, one), wording_dose(arena, block, other)) == 0 &&
-           strcmp(wording_loads(arena, block, one, false),
-                  wording_loads(arena, block, other, false)) == 0;
 }
 
 /* Adds the name of MEMBER to ENTRY, the feet behind it where the stance decides what is done. */
@@ -77,29 +49,6 @@ static void add_label(const struct own *own, struct entry *entry, size_t member)
     flow_add(press, &entry->labels, atom);
 }
 
-/* What ENTRY's own have to do that the line above them does not say. */
-static void collect_what(const struct own *own, struct entry *entry, const struct athlete *athlete)
-{
-    const struct press *press = &own->wall->press;
-    const struct lane *lane = own->lane;
-    const struct item *item = entry->item;
-    struct face light = {own->sizes.small, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
-    struct face name = {own->sizes.size, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
-    if (!item) {
-        flow_add(press, &entry->what, press_word(press, "leaves this out", light));
-        return;
-    }
-    if (item->exercise != lane->item->exercise)
-        dose_add_words(press, &entry->what, item->exercise->name.shown, name, own->sizes.width);
-    if (lane_dose_differs(press->arena, lane, item))
-        dose_add_amounts(press, &entry->what, lane->block, item, own->sizes);
-    dose_add_loads(press, &entry->what, lane->block, item, own->sizes, athlete->pounds);
-    if (item->exercise != lane->item->exercise && item->run_count)
-        flow_add(press, &entry->what,
-                 mark_tempo(press, &item->runs[0].tempo, 1.1 * own->sizes.small, RANK_SECOND));
-    dose_add_bars(press, &entry->what, item, own->sizes.small, RANK_SECOND);
-}
-
 static double line_width(const struct flow *flow, double gap, double *widest)
 {
     double width = 0;
@@ -110,25 +59,15 @@ static double line_width(const struct flow *flow, double gap, double *widest)
     return width;
 }
 
-static void collect_entries(struct own *own)
+static void collect_entries(struct own *own, const struct wall_line *line)
 {
-    const struct group *group = &own->wall->group;
-    for (size_t i = 0; i < group->count; i++) {
-        const struct item *item = own->lane->by_member[i];
-        if (does_as_shown(own->wall->press.arena, own->lane, i))
-            continue;
-        size_t e = 0;
-        while (e < own->count && !alike(own, own->entries[e].item, item))
-            e++;
-        if (e == own->count) {
-            own->entries[own->count++] = (struct entry){.item = item};
-            collect_what(own, &own->entries[e], group->members[i]->athlete);
-        }
-        add_label(own, &own->entries[e], i);
-    }
     double size = own->sizes.size, unused = 0;
+    own->count = line->own_count;
     for (size_t e = 0; e < own->count; e++) {
         struct entry *entry = &own->entries[e];
+        dose_set(&own->wall->press, &entry->what, &line->own[e].what, own->sizes);
+        for (size_t i = 0; i < line->own[e].count; i++)
+            add_label(own, entry, line->own[e].members[i]);
         entry->labels_wide =
             fmin(line_width(&entry->labels, 0.5 * LABEL * size, &unused), LABELS_MOST * own->width);
         entry->what_wide = line_width(&entry->what, APART * size, &entry->widest);
@@ -229,16 +168,16 @@ static bool is_better(const struct grid *one, const struct grid *other)
     return other->height < one->height - 0.5;
 }
 
-struct piece **wall_own_rows(const struct wall *wall, double size, const struct lane *lane,
-                             double width, size_t *count, bool *unfit)
+struct piece **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
+                             size_t *count, bool *unfit)
 {
+    const struct wall_line *line = &wall->lines[lane];
     struct own own = {.wall = wall,
-                      .lane = lane,
-                      .sizes = {size, wall_small(wall, size), RANK_SECOND, width, true},
+                      .sizes = {size, wall_small(wall, size), width},
                       .width = width,
-                      .by_stance = by_stance(lane)};
-    own.entries = arena_alloc(wall->press.arena, wall->group.count * sizeof *own.entries);
-    collect_entries(&own);
+                      .by_stance = by_stance(&wall->group.lanes[lane])};
+    own.entries = arena_alloc(wall->press.arena, line->own_count * sizeof *own.entries);
+    collect_entries(&own, line);
     const struct grid *best = make_grid(&own, 1);
     for (int cells = 2; cells <= CELLS_MOST; cells++) {
         const struct grid *grid = make_grid(&own, cells);

@@ -35,10 +35,11 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
                                 const struct block *block, const struct item *item, double width)
 {
     const struct press *press = &week->frame.press;
-    struct dose_sizes sizes = {.size = week->size, .small = week->size, .small_rank = RANK_SECOND};
+    struct dose dose = {.arena = press->arena};
     struct flow flow = {0};
-    dose_add_amounts(press, &flow, block, item, sizes);
-    dose_add_loads(press, &flow, block, item, sizes, occasion->athlete->pounds);
+    dose_add_amounts(&dose, block, item);
+    dose_add_loads(&dose, block, item, occasion->athlete->pounds, false);
+    dose_set(press, &flow, &dose, (struct dose_sizes){.size = week->size, .small = week->size});
     return frame_close_by(flow_set(press, &flow, width, 0.5 * week->size, 1.2 * week->size,
                                    frame_capital(&week->frame, week->size)));
 }

@@ -1,0 +1,120 @@
+/* card_words.c - what a card's lines say, before anything is known of their size. */
+#include "base/text.h"
+#include "layout/card.h"
+#include "layout/group.h"
+#include "layout/marks.h"
+#include "model/demand.h"
+#include "model/loads.h"
+#include "model/wording.h"
+
+/* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
+static bool is_lift(const struct item *item)
+{
+    return !item->filler && item->run_count && item->runs[0].load.made > 0 &&
+           (item->exercise->kind == EXERCISE_STRENGTH || item->runs[0].load.plating.bar);
+}
+
+/* The first heavy lift of the session, or NULL. */
+static const struct item *heavy_item(const struct occasion *occasion)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (is_lift(item) && item_is_heavy(occasion, item))
+                return item;
+        }
+    return NULL;
+}
+
+/* "Warm up: 5 × 30, 3 × 45, 2 × 57.5 kg". */
+static const char *ramp_words(struct arena *arena, const struct gym *gym, const struct item *item)
+{
+    struct ramp_step steps[RAMP_STEPS];
+    int count = load_ramp(gym, item->exercise, &item->runs[0].load, steps);
+    struct text out = {0};
+    for (int i = 0; i < count; i++)
+        text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
+                  i ? ", " : "Warm up: ", steps[i].reps,
+                  wording_load_mass(arena, &steps[i].load, false));
+    return text_keep(arena, &out);
+}
+
+static const char *timing(struct arena *arena, const struct item *item, int rounds)
+{
+    if (item->filler)
+        return " (in the rests)";
+    if (item->round > 0)
+        return arena_printf(arena, " (%s)",
+                            wording_rounds(arena, item->round, item->round + rounds - 1));
+    if (item->after >= 0)
+        return arena_printf(arena, " (after" WORDING_GAP "%s)", wording_clock(arena, item->after));
+    return "";
+}
+
+/* How many times the item is done and can be noted: ROUNDS where it names them, fillers not at all. */
+static int boxes_of(const struct block *block, const struct item *item, int rounds)
+{
+    if (item->filler)
+        return 0;
+    if (block->kind == BLOCK_AS_MANY || block->kind == BLOCK_FOR_TIME)
+        return 1;
+    if (item->round > 0)
+        return rounds;
+    return wording_counts_sets(block) ? item->sets : block->sets;
+}
+
+static const char *cue_of(const struct item *item)
+{
+    if (item->cue)
+        return item->cue;
+    return item->exercise->cue_count ? item->exercise->cues[0] : "";
+}
+
+static struct card_line word_item(struct arena *arena, bool pounds, const struct block *block,
+                                  const struct item *item, int rounds)
+{
+    struct card_line line = {.dose = {.arena = arena},
+                             .marks = {.arena = arena},
+                             .boxes = boxes_of(block, item, rounds),
+                             .ramp = "",
+                             .cue = cue_of(item),
+                             .stop = mark_stop_words(arena, item->stop),
+                             .filler = item->filler};
+    line.name = arena_printf(arena, "%s%s", item->exercise->name.shown, timing(arena, item, rounds));
+    dose_add_amounts(&line.dose, block, item);
+    dose_add_loads(&line.dose, block, item, pounds, false);
+    dose_add_shares(&line.dose, item, pounds);
+    dose_add_tempo(&line.marks, item, 1);
+    dose_add_bars(&line.marks, item);
+    return line;
+}
+
+void card_words(struct card *card)
+{
+    struct arena *arena = card->press.arena;
+    const struct athlete *athlete = card->occasion->athlete;
+    const struct item *heavy = heavy_item(card->occasion);
+    struct card_line *lines = NULL;
+    size_t capacity = 0;
+    for (size_t b = 0; b < card->occasion->block_count; b++) {
+        const struct block *block = &card->occasion->blocks[b];
+        const char *heading = wording_block(arena, block);
+        const char *continued = arena_printf(arena, "%s " WORDING_DOT " continued", heading);
+        const char *letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
+        size_t rounds = 1;
+        for (size_t i = 0; i < block->item_count; i += rounds) {
+            const struct item *item = &block->items[i];
+            rounds = group_rounds_alike(arena, block, i);
+            lines = arena_grow(arena, lines, card->line_count, &capacity, sizeof *lines);
+            struct card_line *line = &lines[card->line_count++];
+            *line = word_item(arena, athlete->pounds, block, item, (int)rounds);
+            line->first = i == 0;
+            line->letter = letter;
+            line->heading = heading;
+            line->continued = continued;
+            if (item == heavy)
+                line->ramp = ramp_words(arena, athlete->gym, item);
+        }
+    }
+    card->lines = lines;
+}

@@ -1,0 +1,198 @@
+/* wall_words.c - what a wall sheet's lines say, before anything is known of their size. */
+#include <assert.h>
+#include <string.h>
+
+#include "layout/marks.h"
+#include "layout/wall.h"
+#include "model/wording.h"
+
+/* --- the block --- */
+
+/* Words of BLOCK, which all its lines share. */
+static void word_block(struct arena *arena, const struct block *block, struct wall_line *line)
+{
+    line->heading = wording_block(arena, block);
+    line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
+    line->minutes = block->seconds < 30 ? ""
+                                        : arena_printf(arena, "%d" WORDING_GAP "min",
+                                                       (block->seconds + 30) / 60);
+    line->letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
+    line->title = block->letter ? arena_printf(arena, "%s  %s", line->letter, line->heading)
+                                : line->heading;
+}
+
+/* --- the line --- */
+
+/* What comes before the cue: when the item is done. */
+static const char *timing(struct arena *arena, const struct lane *lane)
+{
+    const struct item *item = lane->item;
+    if (item->filler)
+        return "in the rests";
+    if (item->round > 0)
+        return wording_rounds(arena, item->round, lane->last_round);
+    if (item->after > 0)
+        return arena_printf(arena, "%s after the one above", wording_time(arena, item->after));
+    if (item->after == 0)
+        return "straight after the one above";
+    return "";
+}
+
+static const char *cue_of(const struct item *item)
+{
+    if (item->cue)
+        return item->cue;
+    return item->exercise->cue_count ? item->exercise->cues[0] : "";
+}
+
+static struct dose dose_of(struct arena *arena, const struct lane *lane)
+{
+    struct dose dose = {.arena = arena};
+    const struct item *item = lane->item;
+    dose_add_amounts(&dose, lane->block, item);
+    if (!lane->loads_differ)
+        dose_add_loads(&dose, lane->block, item, lane->athlete->pounds, true);
+    else if (!lane->efforts_differ)
+        dose_add_effort(&dose, item);
+    dose_add_tempo(&dose, item, 1.1);
+    if (!lane->loads_differ)
+        dose_add_bars(&dose, item);
+    return dose;
+}
+
+static bool takes_lines(struct type *type, const char *name, double width, int lines)
+{
+    struct run run = type_set(
+        type, name,
+        (struct style){.size = 64, .weight = WEIGHT_BOLD, .width = width, .whole_words = true});
+    return run.lines <= lines && run.width <= width + 0.05;
+}
+
+/* Measured in one size: letters grow alike. */
+static void measure_name(struct type *type, const char *name, struct wall_line *line)
+{
+    double whole = type_width(type, name, 64, WEIGHT_BOLD);
+    for (int lines = 1; lines <= NAME_LINES; lines++) {
+        double low = whole / lines, high = whole;
+        for (int i = 0; lines > 1 && i < 7; i++) {
+            double middle = (low + high) / 2;
+            if (takes_lines(type, name, middle, lines))
+                high = middle;
+            else
+                low = middle;
+        }
+        line->names[lines - 1] = 1.003 * high / 64; /* lest rounding breaks what just fits */
+    }
+}
+
+/* --- those who do it in a way of their own --- */
+
+/* Whether MEMBER has nothing to add to what LANE says. */
+static bool does_as_shown(struct arena *arena, const struct lane *lane, size_t member)
+{
+    const struct item *item = lane->by_member[member];
+    return item && !lane->loads_differ && item->exercise == lane->item->exercise &&
+           !lane_dose_differs(arena, lane, item) &&
+           strcmp(wording_loads(arena, lane->block, lane->item, false),
+                  wording_loads(arena, lane->block, item, false)) == 0;
+}
+
+static bool alike(struct arena *arena, const struct block *block, const struct item *one,
+                  const struct item *other)
+{
+    if (!one || !other)
+        return one == other;
+    return one->exercise == other->exercise &&
+           strcmp(wording_dose(arena, block, one), wording_dose(arena, block, other)) == 0 &&
+           strcmp(wording_loads(arena, block, one, false),
+                  wording_loads(arena, block, other, false)) == 0;
+}
+
+/* What ITEM's own have to do that the line above them does not say; POUNDS are those of the first of them. */
+static struct dose own_dose(struct arena *arena, const struct lane *lane, const struct item *item,
+                            bool pounds)
+{
+    static const struct dose_face
+        light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}},
+        name = {false, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
+    struct dose dose = {.arena = arena};
+    if (!item) {
+        dose_add_words(&dose, "leaves this out", light, false);
+        return dose;
+    }
+    bool other = item->exercise != lane->item->exercise;
+    if (other)
+        dose_add_words(&dose, item->exercise->name.shown, name, true);
+    if (lane_dose_differs(arena, lane, item))
+        dose_add_amounts(&dose, lane->block, item);
+    dose_add_loads(&dose, lane->block, item, pounds, true);
+    if (other)
+        dose_add_tempo(&dose, item, 1.1);
+    dose_add_bars(&dose, item);
+    return dose;
+}
+
+static void word_own(struct arena *arena, const struct group *group, const struct lane *lane,
+                     struct wall_line *line)
+{
+    struct wall_own *all = arena_alloc(arena, group->count * sizeof *all);
+    size_t *members = arena_alloc(arena, group->count * sizeof *members), *next = members;
+    bool *told = arena_alloc(arena, group->count * sizeof *told);
+    for (size_t i = 0; i < group->count; i++)
+        told[i] = does_as_shown(arena, lane, i);
+    for (size_t i = 0; i < group->count; i++) {
+        const struct item *item = lane->by_member[i];
+        if (told[i])
+            continue;
+        struct wall_own *own = &all[line->own_count++];
+        *own = (struct wall_own){.members = next};
+        own->what = own_dose(arena, lane, item, group->members[i]->athlete->pounds);
+        for (size_t j = i; j < group->count; j++) {
+            if (told[j] || !alike(arena, lane->block, item, lane->by_member[j]))
+                continue;
+            told[j] = true;
+            *next++ = j;
+            own->count++;
+        }
+    }
+    line->own = all;
+    line->own_continued = arena_printf(arena, "%s " WORDING_DOT " %s " WORDING_DOT " continued",
+                                       line->heading, lane->item->exercise->name.shown);
+}
+
+static void word_line(const struct press *press, const struct group *group, const struct lane *lane,
+                      struct wall_line *line)
+{
+    struct arena *arena = press->arena;
+    line->ref = lane->block->letter ? arena_printf(arena, "%c%d", lane->block->letter,
+                                                   lane->item->index + 1)
+                                    : "";
+    line->when = timing(arena, lane);
+    line->cue = cue_of(lane->item);
+    line->stop = mark_stop_words(arena, lane->item->stop);
+    line->dose = dose_of(arena, lane);
+    measure_name(press->type, lane->item->exercise->name.shown, line);
+    if (lane_differs(lane))
+        word_own(arena, group, lane, line);
+}
+
+const struct wall_line *wall_words(const struct press *press, const struct group *group)
+{
+    struct wall_line *lines = arena_alloc(press->arena, (group->lane_count + 1) * sizeof *lines);
+    type_try(press->type); /* names are measured only */
+    for (size_t i = 0; i < group->lane_count; i++) {
+        const struct lane *lane = &group->lanes[i];
+        assert(lane->block); /* a lane is a line of one */
+        if (i > 0 && lane->block == group->lanes[i - 1].block)
+            lines[i] = (struct wall_line){.letter = lines[i - 1].letter,
+                                          .heading = lines[i - 1].heading,
+                                          .minutes = lines[i - 1].minutes,
+                                          .continued = lines[i - 1].continued,
+                                          .title = lines[i - 1].title};
+        else
+            word_block(press->arena, lane->block, &lines[i]);
+        word_line(press, group, lane, &lines[i]);
+    }
+    type_try_end(press->type);
+    return lines;
+}
