@@ -236,7 +236,7 @@ $(BUILD)/tests/bench/%.o: tests/bench/%.c $(FLAGS)
 $(BENCHES): $(BENCH_PARTS)
 $(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS) -lm
 # It puts itself between lines and grammar, to measure one without the other.
-$(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_push_parse
+$(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
 
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 

@@ -2,7 +2,6 @@
  * how lines are indented is settled before a token comes here (src/syntax/lines.c). Every action builds one piece
  * of the tree and does nothing else. */
 %define api.pure full
-%define api.push-pull push
 %define api.token.raw
 %define api.prefix {plan_}
 %define api.token.prefix {T_}
@@ -13,7 +12,7 @@
 %define lr.default-reduction consistent
 %expect 0
 %locations
-%parse-param {struct reader *reader}
+%param {struct reader *reader}
 
 %code requires {
 #include "syntax/tree.h"
@@ -24,12 +23,18 @@ struct reader;
 const char *plan_symbol_words(int symbol);
 }
 %code {
-#include "syntax/read.h"
+#include "syntax/line.h"
 #define YYLLOC_DEFAULT(now, parts, n)                                             \
     ((now) = (n) ? span_join(YYRHSLOC(parts, 1), YYRHSLOC(parts, n))               \
                  : (struct span){YYRHSLOC(parts, 0).file, YYRHSLOC(parts, 0).end, \
                                  YYRHSLOC(parts, 0).end})
 static void yyerror(struct span *place, struct reader *reader, const char *words);
+
+static int yylex(PLAN_STYPE *value, struct span *place, struct reader *reader)
+{
+    return line_give(reader->line, value, place);
+}
+
 #define NODE(kind, place) node_new(reader->tree->arena, NODE_##kind, place)
 
 static struct node *coded(struct node *node, int code)

@@ -1,4 +1,4 @@
-/* line.h - one line on its way to the grammar; shared by lines.c, values.c and pieces.c only. */
+/* line.h - one line on its way to the grammar; shared by lines.c, values.c, pieces.c and the grammar only. */
 #ifndef BELL_SYNTAX_LINE_H
 #define BELL_SYNTAX_LINE_H
 
@@ -7,27 +7,47 @@
 #include "syntax/raw.h"
 #include "syntax/read.h"
 
-struct raw_token {
-    enum raw_kind kind;
-    uint32_t start, end;
+/* One token of the grammar. */
+struct token {
+    short kind;
+    bool reported; /* the line was reported before this token was made */
+    struct span span;
+    PLAN_STYPE value;
 };
 
 struct line {
     struct reader *reader;
-    struct plan_pstate *parser;
-    const char *text;         /* of the whole file */
+    struct lines *lines;            /* the file that it stands in */
+    const char *text;               /* of the whole file */
     uint32_t file;
-    struct raw_token *tokens; /* without comments */
-    size_t count, capacity;
-    size_t at;                /* the next token to hand on */
-    bool abandoned;           /* reported: the rest of the line is dropped */
+    const struct raw_token *tokens; /* without comments */
+    size_t count;
+    size_t at;                      /* the next token to hand on */
+    bool reported;                  /* a slip in it was told */
+    bool abandoned;                 /* so that the rest of the line is dropped */
+    struct token *made;             /* what it and the change of indentation before it are to the grammar */
+    size_t made_count, made_capacity, given;
+    bool last;                      /* among them is the end of the file */
 };
 
 /* The span of tokens FIRST up to, not including, END. */
-struct span line_span(const struct line *line, size_t first, size_t end);
+static inline struct span line_span(const struct line *line, size_t first, size_t end)
+{
+    if (first >= line->count)
+        first = line->count ? line->count - 1 : 0;
+    if (end <= first)
+        end = first + 1;
+    if (end > line->count)
+        end = line->count;
+    return (struct span){line->file, line->tokens[first].start, line->tokens[end - 1].end};
+}
 
 /* The text of one token. */
-const char *line_text(const struct line *line, size_t token, size_t *length);
+static inline const char *line_text(const struct line *line, size_t token, size_t *length)
+{
+    *length = line->tokens[token].end - line->tokens[token].start;
+    return line->text + line->tokens[token].start;
+}
 
 /* How many tokens from AT spell PHRASE, case aside; 0 if they do not. */
 size_t line_spells(const struct line *line, size_t at, const struct phrase *phrase);
@@ -35,10 +55,34 @@ size_t line_spells(const struct line *line, size_t at, const struct phrase *phra
 /* Is there a token of KIND at or after the line's place? */
 bool line_has(const struct line *line, enum raw_kind kind);
 
-/* Hands one token to the grammar. */
-void line_push(struct line *line, int token, PLAN_STYPE value, struct span span);
+/* Makes one token for the grammar. */
+static inline void line_push(struct line *line, int kind, PLAN_STYPE value, struct span span)
+{
+    if (line->made_count == line->made_capacity)
+        line->made = arena_grow(line->reader->tree->arena, line->made, line->made_count, &line->made_capacity,
+                                sizeof *line->made);
+    line->made[line->made_count++] =
+        (struct token){.kind = (short)kind, .reported = line->reported, .span = span, .value = value};
+}
 
-/* Hands on the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
+/* Makes tokens of the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
 void line_values(struct line *line, const struct form *form, size_t start);
+
+/* Makes the tokens of the next line that has any. */
+void line_make(struct line *line);
+
+/* Hands one token to the grammar. What was reported of a line while its tokens were made counts from the token on that
+ * was made next, as if the two took turns. */
+static inline int line_give(struct line *line, PLAN_STYPE *value, struct span *place)
+{
+    if (line->given == line->made_count)
+        line_make(line);
+    const struct token *token = &line->made[line->given++];
+    if (token->reported)
+        line->reader->failed = true;
+    *value = token->value;
+    *place = token->span;
+    return token->kind;
+}
 
 #endif

@@ -19,31 +19,17 @@ struct level {
 };
 
 struct lines {
-    struct line line; /* being collected */
+    struct scan scan;
+    struct line line; /* the one being read */
     struct level levels[DEEPEST];
     int depth;
     uint32_t line_start;
-    bool blank;                /* blank lines stand above the line being collected */
+    bool more;                 /* lines are left to scan */
+    bool settled;              /* the line's indentation is dealt with, its statement not yet */
+    bool blank;                /* blank lines stand above the line being read */
     bool skipping;             /* dropping a block below a line that could not be read */
     uint32_t skip_deeper_than; /* in bytes of indentation */
 };
-
-struct span line_span(const struct line *line, size_t first, size_t end)
-{
-    if (first >= line->count)
-        first = line->count ? line->count - 1 : 0;
-    if (end <= first)
-        end = first + 1;
-    if (end > line->count)
-        end = line->count;
-    return (struct span){line->file, line->tokens[first].start, line->tokens[end - 1].end};
-}
-
-const char *line_text(const struct line *line, size_t token, size_t *length)
-{
-    *length = line->tokens[token].end - line->tokens[token].start;
-    return line->text + line->tokens[token].start;
-}
 
 static bool same_letters(const char *a, const char *b, size_t length)
 {
@@ -75,11 +61,6 @@ bool line_has(const struct line *line, enum raw_kind kind)
         if (line->tokens[i].kind == kind)
             return true;
     return false;
-}
-
-void line_push(struct line *line, int token, PLAN_STYPE value, struct span span)
-{
-    plan_push_parse(line->parser, token, &value, &span, line->reader);
 }
 
 /* --- which statement --- */
@@ -382,9 +363,11 @@ static void read_statement(struct lines *lines)
     struct line *line = &lines->line;
     struct level *level = top(lines);
     size_t taken;
+    bool blank = lines->blank;
+    lines->settled = lines->blank = false;
     line->at = 0;
+    line->reported = line->reader->failed = false;
     line->abandoned = false;
-    line->reader->failed = false;
     const struct statement *statement = find_statement(line, level, &taken);
     level->last_span = line_span(line, 0, line->count);
     if (!statement) {
@@ -400,7 +383,7 @@ static void read_statement(struct lines *lines)
     level->opens = statement->opens;
     level->last = statement->kind;
     line->reader->statement = statement->kind;
-    line->reader->blank_before = lines->blank;
+    line->reader->blank_before = blank;
     struct span head = line_span(line, 0, taken);
     if (!taken)
         head.end = head.start;
@@ -412,75 +395,85 @@ static void read_statement(struct lines *lines)
     line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct span){line->reader->tree->file, end, end});
 }
 
-static void line_end(struct lines *lines, uint32_t next_start)
+static void settle_line(struct lines *lines)
 {
-    struct line *line = &lines->line;
-    if (line->count) {
-        uint32_t indent = line->tokens[0].start - lines->line_start;
-        if (lines->skipping && indent <= lines->skip_deeper_than)
-            lines->skipping = false;
-        if (!lines->skipping && !comes_back_wrong(lines, indent) && settle_indent(lines, indent))
-            read_statement(lines);
+    uint32_t indent = lines->line.tokens[0].start - lines->line_start;
+    if (lines->skipping && indent <= lines->skip_deeper_than)
+        lines->skipping = false;
+    lines->settled = !lines->skipping && !comes_back_wrong(lines, indent) && settle_indent(lines, indent);
+    if (!lines->settled)
         lines->blank = false;
-    }
-    line->count = 0;
-    lines->line_start = next_start;
 }
 
-static void add_comment(struct lines *lines, uint32_t start, uint32_t end)
+static void add_comment(struct lines *lines, const struct raw_token *token, bool own_line)
 {
     struct tree *tree = lines->line.reader->tree;
     tree->comments = arena_grow(tree->arena, tree->comments, tree->comment_count, &tree->comment_capacity,
                                 sizeof *tree->comments);
-    bool own_line = lines->line.count == 0;
     tree->comments[tree->comment_count++] =
-        (struct comment){.span = {tree->file, start, end}, .own_line = own_line,
+        (struct comment){.span = {tree->file, token->start, token->end}, .own_line = own_line,
                          .blank_before = own_line && lines->blank};
     if (own_line)
         lines->blank = false;
 }
 
-static bool is_blank_line(const struct lines *lines, uint32_t end)
+static void end_file(struct lines *lines)
 {
-    const char *text = lines->line.reader->source->text;
-    for (uint32_t i = lines->line_start; i < end; i++)
-        if (text[i] != ' ' && text[i] != '\t' && text[i] != '\r')
-            return false;
-    return true;
+    struct line *line = &lines->line;
+    line->count = 0;
+    while (lines->depth > 1) {
+        lines->depth--;
+        push_structure(lines, T_DEDENT);
+    }
+    push_structure(lines, T_YYEOF);
+    line->last = true;
 }
 
-static void take_raw(void *taker, enum raw_kind kind, uint32_t start, uint32_t end)
+/* Takes the next line from the scanner. */
+static void next_line(struct lines *lines)
 {
-    struct lines *lines = taker;
     struct line *line = &lines->line;
-    if (kind == RAW_NEWLINE) {
-        if (line->count == 0 && is_blank_line(lines, start))
-            lines->blank = true;
-        line_end(lines, end);
-    } else if (kind == RAW_COMMENT) {
-        add_comment(lines, start, end);
-    } else {
-        if (line->count == line->capacity)
-            line->tokens = arena_grow(line->reader->tree->arena, line->tokens, line->count, &line->capacity,
-                                      sizeof *line->tokens);
-        line->tokens[line->count++] = (struct raw_token){kind, start, end};
+    struct scan *scan = &lines->scan;
+    lines->line_start = scan->next;
+    lines->more = scan_line(scan);
+    line->tokens = scan->tokens;
+    line->count = scan->count;
+    if (line->count && line->tokens[line->count - 1].kind == RAW_COMMENT) {
+        line->count--;
+        add_comment(lines, &line->tokens[line->count], line->count == 0);
+    }
+    if (line->count)
+        settle_line(lines);
+    else if (scan->count == 0 && lines->more)
+        lines->blank = true;
+}
+
+/* A change of indentation is the grammar's before the statement is looked at, which decides what messages say. */
+void line_make(struct line *line)
+{
+    struct lines *lines = line->lines;
+    line->made_count = line->given = 0;
+    while (line->made_count == 0) {
+        if (lines->settled)
+            read_statement(lines);
+        else if (lines->more)
+            next_line(lines);
+        else
+            end_file(lines);
     }
 }
 
 void read_lines(struct reader *reader)
 {
-    struct lines lines = {.line = {.reader = reader, .text = reader->source->text, .file = reader->tree->file},
-                          .depth = 1};
+    struct lines lines = {.line = {.reader = reader, .lines = &lines, .text = reader->source->text,
+                                   .file = reader->tree->file},
+                          .depth = 1, .more = true};
+    struct line *line = reader->line = &lines.line;
     lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
-    lines.line.parser = plan_pstate_new();
-    if (!lines.line.parser)
-        memory_get(SIZE_MAX / 2);
-    scan_text(reader->source->text, reader->source->length, take_raw, &lines);
-    line_end(&lines, (uint32_t)reader->source->length);
-    while (lines.depth > 1) {
-        lines.depth--;
-        push_structure(&lines, T_DEDENT);
-    }
-    push_structure(&lines, T_YYEOF);
-    plan_pstate_delete(lines.line.parser);
+    scan_open(&lines.scan, reader->source->text, reader->source->length);
+    /* A line that is nested too deeply ends the grammar's work early: it goes on with what is left. */
+    do
+        plan_parse(reader);
+    while (!line->last || line->given < line->made_count);
+    scan_close(&lines.scan);
 }

@@ -28,7 +28,7 @@ struct finding *line_slip(struct line *line, size_t first, size_t end, const cha
     struct finding *finding =
         diag_error(line->reader->diag, name, line_span(line, first, end), "%s", words);
     line->abandoned = true;
-    line->reader->failed = true;
+    line->reported = true;
     line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_span(line, first, end));
     return finding;
 }
@@ -39,7 +39,7 @@ struct finding *line_mend(struct line *line, size_t first, size_t end, const cha
     struct span span = line_span(line, first, end);
     struct finding *finding = diag_error(line->reader->diag, name, span, "%s", words);
     diag_fix(line->reader->diag, finding, span, fix);
-    line->reader->failed = true;
+    line->reported = true;
     return finding;
 }
 

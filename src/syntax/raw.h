@@ -1,4 +1,4 @@
-/* raw.h - the raw tokens that grammar/scan.l makes of a file's bytes. */
+/* raw.h - the raw tokens that grammar/scan.l makes of a file's bytes, a line at a time. */
 #ifndef BELL_SYNTAX_RAW_H
 #define BELL_SYNTAX_RAW_H
 
@@ -7,8 +7,6 @@
 #include <stdint.h>
 
 enum raw_kind {
-    RAW_END,
-    RAW_NEWLINE,
     RAW_COMMENT,
     RAW_WORD,
     RAW_NUMBER,        /* 12, 2.5 */
@@ -31,25 +29,47 @@ enum raw_kind {
     RAW_PERCENT
 };
 
-/* Where the scanner stands: the token just read is TEXT[start, end). */
-struct scan {
-    const char *text;
-    size_t length;
+struct raw_token {
+    enum raw_kind kind;
     uint32_t start, end;
 };
 
-/* Does the # at the token's start begin a comment? Only at a line's start or after white space, and only before
- * white space, another # or the line's end: `board #2` is a name. */
-bool scan_is_comment(const struct scan *scan);
+struct scan {
+    const char *text;
+    struct raw_token *tokens; /* of the line read last; a comment is its last one */
+    size_t count, capacity;
+    uint32_t next;            /* where the line behind it starts */
+    char *bytes;              /* the copy of the text that flex reads and marks ends of tokens in */
+    void *scanner;            /* flex's own */
+};
 
-/* Does the colon just read part a name from a dose? Only before white space or the line's end. */
-bool scan_colon_parts(const struct scan *scan);
+/* Begins to scan LENGTH bytes of TEXT, which is followed by a NUL; scan_close ends it. */
+void scan_open(struct scan *scan, const char *text, size_t length);
+void scan_close(struct scan *scan);
 
-/* Called once for each raw token but comments' and line ends' white space, in order. */
-typedef void scan_take(void *taker, enum raw_kind kind, uint32_t start, uint32_t end);
+/* Reads the tokens of one line, white space and the line's end left out. False: it was the last. */
+bool scan_line(struct scan *scan);
 
-/* Scans LENGTH bytes of TEXT, which is followed by a NUL, and hands each token to TAKE. Returns how many there
- * were. */
-size_t scan_text(const char *text, size_t length, scan_take *take, void *taker);
+/* --- for scan.l --- */
+
+/* Adds the LENGTH bytes at AT, in the scanned copy, as a token. */
+void scan_grow(struct scan *scan);
+static inline void scan_add(struct scan *scan, enum raw_kind kind, const char *at, int length)
+{
+    if (scan->count == scan->capacity)
+        scan_grow(scan);
+    uint32_t start = (uint32_t)(at - scan->bytes);
+    scan->tokens[scan->count++] = (struct raw_token){kind, start, start + (uint32_t)length};
+}
+
+/* The same of a comment: white space at its end is no part of it. */
+void scan_add_comment(struct scan *scan, const char *at, int length);
+
+/* Does the # at AT begin a comment? Only at a line's start or after white space, and only before white space,
+ * another # or the line's end: `board #2` is a name. */
+bool scan_is_comment(const struct scan *scan, const char *at);
+
+/* Does the colon at AT part a name from a dose? Only before white space or the line's end. */
+bool scan_colon_parts(const struct scan *scan, const char *at);
 
 #endif

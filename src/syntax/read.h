@@ -7,6 +7,7 @@
 #include "syntax/tree.h"
 
 struct phrasebook;
+struct line;
 
 /* What the reading of one file carries along: the grammar's actions get it. */
 struct reader {
@@ -14,6 +15,7 @@ struct reader {
     struct diag *diag;
     const struct source *source;
     const struct phrasebook *phrases;
+    struct line *line;        /* where the grammar's tokens come from */
     enum node_kind statement; /* of the line being read */
     struct span head;         /* its keyword as written; empty where it has none */
     bool blank_before;        /* blank lines stood above it */

@@ -10,9 +10,7 @@
 #include "bench/timing.h"
 #include "model/resolve.h"
 #include "rules/rules.h"
-#include "parse.h"
-#include "syntax/raw.h"
-#include "syntax/read.h"
+#include "syntax/line.h"
 
 enum { TODAY = 740041, MOST_FILES = 4096, RUNS = 15 };
 
@@ -82,31 +80,34 @@ static void resolve(struct compile *compile)
 /* --- the stages, each alone --- */
 
 /* The grammar as the linker finds it for src/syntax/lines.c. While it is deaf, all tokens are made and none is taken. */
-int __real_plan_push_parse(plan_pstate *parser, int token, const PLAN_STYPE *value, struct span *place,
-                           struct reader *reader);
-int __wrap_plan_push_parse(plan_pstate *parser, int token, const PLAN_STYPE *value, struct span *place,
-                           struct reader *reader);
+int __real_plan_parse(struct reader *reader);
+int __wrap_plan_parse(struct reader *reader);
 
 static bool deaf;
 
-int __wrap_plan_push_parse(plan_pstate *parser, int token, const PLAN_STYPE *value, struct span *place,
-                           struct reader *reader)
+int __wrap_plan_parse(struct reader *reader)
 {
-    return deaf ? YYPUSH_MORE : __real_plan_push_parse(parser, token, value, place, reader);
-}
-
-static void count_token(void *taker, enum raw_kind kind, uint32_t first, uint32_t end)
-{
-    (void)kind, (void)first, (void)end;
-    ++*(size_t *)taker;
+    PLAN_STYPE value;
+    struct span place;
+    if (!deaf)
+        return __real_plan_parse(reader);
+    while (line_give(reader->line, &value, &place) != 0)
+        continue;
+    return 0;
 }
 
 static void scan_only(void *with)
 {
     struct compile *compile = with;
     const struct club_files *files = compile->files;
-    for (size_t i = 0; i < files->count; i++)
-        scan_text(text_get(&files->items[i].text), files->items[i].text.length, count_token, &compile->tokens);
+    for (size_t i = 0; i < files->count; i++) {
+        struct scan scan;
+        scan_open(&scan, text_get(&files->items[i].text), files->items[i].text.length);
+        while (scan_line(&scan))
+            compile->tokens += scan.count + 1;
+        compile->tokens += scan.count;
+        scan_close(&scan);
+    }
 }
 
 static void count_lines(void *with)
