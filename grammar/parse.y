@@ -24,10 +24,10 @@ const char *plan_symbol_words(int symbol);
 }
 %code {
 #include "syntax/line.h"
-#define YYLLOC_DEFAULT(now, parts, n)                                             \
-    ((now) = (n) ? span_join(YYRHSLOC(parts, 1), YYRHSLOC(parts, n))               \
-                 : (struct span){YYRHSLOC(parts, 0).file, YYRHSLOC(parts, 0).end, \
-                                 YYRHSLOC(parts, 0).end})
+/* Parts stand in order; of none, the place is behind what comes before. */
+#define YYLLOC_DEFAULT(now, parts, n)                                                          \
+    ((now) = (struct span){YYRHSLOC(parts, n).file,                                            \
+                           (n) ? YYRHSLOC(parts, 1).start : YYRHSLOC(parts, 0).end, YYRHSLOC(parts, n).end})
 static void yyerror(struct span *place, struct reader *reader, const char *words);
 
 static int yylex(PLAN_STYPE *value, struct span *place, struct reader *reader)
@@ -35,7 +35,7 @@ static int yylex(PLAN_STYPE *value, struct span *place, struct reader *reader)
     return line_give(reader->line, value, place);
 }
 
-#define NODE(kind, place) node_new(reader->tree->arena, NODE_##kind, place)
+#define NODE(kind, place) node_new(reader->tree, NODE_##kind, place)
 
 static struct node *coded(struct node *node, int code)
 {
@@ -49,11 +49,29 @@ static struct node *numbered(struct node *node, int64_t number)
     return node;
 }
 
-static struct node *adopt(struct node *parent, struct node *others)
+/* What goes on to the end of PLACE. */
+static struct node *widened(struct node *node, struct span place)
 {
-    for (struct node *child = others->first, *next; child; child = next) {
+    node->span = place;
+    return node;
+}
+
+/* Nodes that are to have a parent wait in a ring: its last one, whose next is its first; NULL is none. */
+static struct node *ring(struct node *last, struct node *node)
+{
+    node->next = last ? last->next : node;
+    if (last)
+        last->next = node;
+    return node;
+}
+
+static struct node *adopt(struct node *parent, struct node *last)
+{
+    struct node *child = last ? last->next : NULL;
+    if (last)
+        last->next = NULL;
+    for (struct node *next; child; child = next) {
         next = child->next;
-        child->next = NULL;
         node_add(parent, child);
     }
     return parent;
@@ -82,24 +100,28 @@ static struct node *adopt(struct node *parent, struct node *others)
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
-%nterm <struct node *> statements statement bad head names pieces kit_entry kit shares share
-%nterm <struct node *> plain figure series list figures part amount sum dose clause intervals
+%nterm <struct node *> statements statement block bad head names pieces kit_entry kit shares share
+%nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load load_figure extra effort value bound tails tail when length
-%nterm <struct node *> days placed logged_sets column session_names block_letter
+%nterm <struct node *> days placed in_turn logged_sets column block_letter
 
 %%
 
 file: statements                        { adopt(reader->tree->root, $statements); }
 
 statements:
-    %empty                              { $$ = NODE(LIST, @$); }
-  | statements[all] statement           { $$ = node_add($all, $statement); }
+    %empty                              { $$ = NULL; }
+  | statements[all] statement           { $$ = ring($all, $statement); }
 
 statement:
-    head NEWLINE                        { $$ = $head; }
-  | head NEWLINE INDENT statements DEDENT { $$ = adopt($head, $statements); }
+    head NEWLINE
+  | block DEDENT
   | bad
   | bad INDENT statements DEDENT        { $$ = $bad; }
+
+block:
+    head NEWLINE INDENT
+  | block statement                     { $$ = node_add($1, $2); }
 
 bad: error NEWLINE                      { yyerrok; $$ = coded(NODE(BROKEN, @$), (int)reader->statement); }
 
@@ -132,7 +154,12 @@ head:
   | HEAD_ROUND plain ":" NAME ":" value { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $4), $6); }
   | HEAD_SPAN when                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
   | HEAD_WEEKS when ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_PLACE placed                   { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | placed NAME                         { $$ = widened(node_add($1, $2), @$); }
+  | placed NAME column                  { $$ = widened(node_add(node_add($1, $2), $3), @$); }
+  | placed in_turn                      { $$ = widened(adopt($1, $2), @$); }
+  | placed in_turn column               { $$ = widened(node_add(adopt($1, $2), $3), @$); }
+  | placed NAME ":" value               { $$ = widened(node_add(node_add($1, $2), $4), @$); }
+  | placed OFF                          { $$ = widened(node_add($1, NODE(OFF, @2)), @$); }
   | HEAD_CHANGE REF ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
   | HEAD_CHANGE LETTER ":" value        { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $4); }
   | HEAD_DROP pieces                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
@@ -149,24 +176,24 @@ head:
   | HEAD_SKIPPED LETTER TEXT            { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3); }
 
 names:
-    NAME                                { $$ = node_add(NODE(LIST, @$), $1); }
-  | names[all] "," NAME                 { $$ = node_add($all, $NAME); }
+    NAME                                { $$ = ring(NULL, $1); }
+  | names[all] "," NAME                 { $$ = ring($all, $NAME); }
 
 block_letter:
     %empty                              { $$ = NULL; }
   | LETTER                              { $$ = numbered(NODE(LETTER, @$), $1); }
 
 pieces:
-    REF                                 { $$ = node_add(NODE(LIST, @$), $1); }
-  | LETTER                              { $$ = node_add(NODE(LIST, @$), numbered(NODE(LETTER, @1), $1)); }
-  | pieces[all] "," REF                 { $$ = node_add($all, $REF); }
-  | pieces[all] "," LETTER              { $$ = node_add($all, numbered(NODE(LETTER, @3), $3)); }
+    REF                                 { $$ = ring(NULL, $1); }
+  | LETTER                              { $$ = ring(NULL, numbered(NODE(LETTER, @1), $1)); }
+  | pieces[all] "," REF                 { $$ = ring($all, $REF); }
+  | pieces[all] "," LETTER              { $$ = ring($all, numbered(NODE(LETTER, @3), $3)); }
 
 /* --- a gym's kit, and shares by region --- */
 
 kit:
-    kit_entry                           { $$ = node_add(NODE(LIST, @$), $1); }
-  | kit[all] "," kit_entry              { $$ = node_add($all, $kit_entry); }
+    kit_entry                           { $$ = ring(NULL, $1); }
+  | kit[all] "," kit_entry              { $$ = ring($all, $kit_entry); }
 
 kit_entry:
     NAME                                { $$ = node_add(NODE(KIT_ENTRY, @$), $1); }
@@ -180,8 +207,8 @@ kit_entry:
   | figures BY figures                  { $$ = node_add(node_add(NODE(KIT_ENTRY, @$), $1), $3); }
 
 shares:
-    share                               { $$ = node_add(NODE(LIST, @$), $1); }
-  | shares[all] "," share               { $$ = node_add($all, $share); }
+    share                               { $$ = ring(NULL, $1); }
+  | shares[all] "," share               { $$ = ring($all, $share); }
 
 share: NAME NUMBER                      { $$ = node_add(node_add(NODE(SHARE, @$), $1), numbered(NODE(NUMBER, @2), $2)); }
 
@@ -203,12 +230,13 @@ list:
     plain[a] LIST_COMMA plain[b]        { $$ = node_add(node_add(NODE(LIST, @$), $a), $b); }
   | list[all] LIST_COMMA plain          { $$ = node_add($all, $plain); }
 
-figure:
-    plain | series | list
-
 figures:
-    figure                              { $$ = node_add(NODE(FIGURE, @$), $1); }
-  | figure MEASURE                      { $$ = node_add(coded(NODE(FIGURE, @$), $2), $1); }
+    plain                               { $$ = node_add(NODE(FIGURE, @$), $1); }
+  | plain MEASURE                       { $$ = node_add(coded(NODE(FIGURE, @$), $2), $1); }
+  | series                              { $$ = node_add(NODE(FIGURE, @$), $1); }
+  | series MEASURE                      { $$ = node_add(coded(NODE(FIGURE, @$), $2), $1); }
+  | list                                { $$ = node_add(NODE(FIGURE, @$), $1); }
+  | list MEASURE                        { $$ = node_add(coded(NODE(FIGURE, @$), $2), $1); }
 
 /* --- doses --- */
 
@@ -218,18 +246,18 @@ part:
 
 sum:
     part                                { $$ = node_add(NODE(AMOUNT, @$), $1); }
-  | sum "+" part                        { $$ = node_add($1, $3); $$->span = @$; }
+  | sum "+" part                        { $$ = widened(node_add($1, $3), @$); }
 
 amount:
     sum
   | plain X amount[rest]                { $$ = node_add(node_add(numbered(NODE(AMOUNT, @$), 1), $1), $rest); }
-  | HOLD sum                            { $$ = coded($2, 1); $$->span = @$; }
+  | HOLD sum                            { $$ = widened(coded($2, 1), @$); }
 
 clause:
     amount
-  | "@" load                            { $$ = $2; $$->span = @$; }
+  | "@" load                            { $$ = widened($2, @$); }
   | effort
-  | TEMPO_WORD TEMPO                    { $$ = $2; $$->span = @$; }
+  | TEMPO_WORD TEMPO                    { $$ = widened($2, @$); }
   | REST figures                        { $$ = node_add(NODE(REST, @$), $2); }
   | BLOCK_REST figures                  { $$ = node_add(NODE(BLOCK_REST, @$), $2); }
   | FOR figures                         { $$ = node_add(NODE(FOR_SPAN, @$), $2); }
@@ -239,17 +267,17 @@ clause:
 
 dose:
     clause                              { $$ = node_add(NODE(DOSE, @$), $1); }
-  | dose[all] clause                    { $$ = node_add($all, $2); $$->span = @$; }
+  | dose[all] clause                    { $$ = widened(node_add($all, $2), @$); }
 
 intervals:
     dose[a] "," dose[b]                 { $$ = node_add(node_add(NODE(INTERVALS, @$), $a), $b); }
-  | intervals[all] "," dose             { $$ = node_add($all, $dose); $$->span = @$; }
+  | intervals[all] "," dose             { $$ = widened(node_add($all, $dose), @$); }
 
 value: dose | intervals
 
 logged_sets:
     dose                                { $$ = node_add(NODE(LOGGED_SETS, @$), $1); }
-  | logged_sets[all] ";" dose           { $$ = node_add($all, $dose); $$->span = @$; }
+  | logged_sets[all] ";" dose           { $$ = widened(node_add($all, $dose), @$); }
 
 effort:
     RPE figures                         { $$ = node_add(coded(NODE(EFFORT, @$), EFFORT_WORD_RPE), $2); }
@@ -261,10 +289,10 @@ effort:
 load:
     effort
   | load_figure
-  | BODY_MASS extra                     { $$ = adopt(coded(NODE(LOAD, @$), LOAD_WORD_BODY), $2); }
-  | figures OF BODY_MASS extra          { $$ = adopt(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_BODY), $1), $4); }
+  | BODY_MASS extra                     { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_BODY), $2); }
+  | figures OF BODY_MASS extra          { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_BODY), $1), $4); }
   | figures OF REF                      { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_REF), $1), $3); }
-  | LAST extra                          { $$ = adopt(coded(NODE(LOAD, @$), LOAD_WORD_LAST), $2); }
+  | LAST extra                          { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_LAST), $2); }
   | NAME                                { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_THING), $1); }
 
 load_figure:
@@ -272,8 +300,8 @@ load_figure:
   | NUMBER X figures                    { $$ = node_add(numbered(coded(NODE(LOAD, @$), LOAD_WORD_PIECES), $1), $3); }
 
 extra:
-    %empty                              { $$ = NODE(LIST, @$); }
-  | "+" figures                         { $$ = node_add(NODE(LIST, @$), $2); }
+    %empty                              { $$ = NULL; }
+  | "+" figures                         { $$ = $2; }
 
 /* --- the calendar --- */
 
@@ -298,23 +326,17 @@ length:
 
 days:
     DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }
-  | days[all] "," DAY                   { $$ = numbered($all, $all->number | INT64_C(1) << $DAY); $$->span = @$; }
+  | days[all] "," DAY                   { $$ = widened(numbered($all, $all->number | INT64_C(1) << $DAY), @$); }
 
 placed:
-    days session_names column           { $$ = node_add(adopt(node_add(NODE(LIST, @$), $1), $2), $3); }
-  | days TIME session_names column      { $$ = node_add(adopt(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), $3), $4); }
-  | days NAME ":" value                 { $$ = node_add(node_add(node_add(NODE(LIST, @$), $1), $2), $4); }
-  | days TIME NAME ":" value            { $$ = node_add(node_add(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), $3), $5); }
-  | days OFF                            { $$ = node_add(node_add(NODE(LIST, @$), $1), NODE(OFF, @2)); }
-  | days TIME OFF                       { $$ = node_add(node_add(node_add(NODE(LIST, @$), $1), numbered(NODE(CLOCK, @2), $2)), NODE(OFF, @3)); }
+    HEAD_PLACE days                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_PLACE days TIME                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(CLOCK, @3), $3)); }
 
-session_names:
-    NAME                                { $$ = node_add(NODE(LIST, @$), $1); }
-  | IN_TURN names                       { $$ = adopt(node_add(NODE(LIST, @$), NODE(IN_TURN, @1)), $2); }
+in_turn:
+    IN_TURN NAME                        { $$ = ring(ring(NULL, NODE(IN_TURN, @1)), $2); }
+  | in_turn[all] "," NAME               { $$ = ring($all, $NAME); }
 
-column:
-    %empty                              { $$ = NULL; }
-  | FROM_COLUMN NUMBER                  { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
+column: FROM_COLUMN NUMBER              { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
 
 /* --- limits --- */
 
@@ -327,8 +349,8 @@ bound:
   | NONE                                { $$ = coded(NODE(BOUND, @$), BOUND_NONE); }
 
 tails:
-    %empty                              { $$ = NODE(LIST, @$); }
-  | tails[all] tail                     { $$ = node_add($all, $tail); }
+    %empty                              { $$ = NULL; }
+  | tails[all] tail                     { $$ = ring($all, $tail); }
 
 tail:
     TAIL                                { $$ = coded(NODE(TAIL, @$), $1); }

@@ -13,12 +13,14 @@ enum { FIRST_CHUNK = 64 * 1024, HUGE_PAGE = 2 * 1024 * 1024 };
 
 struct chunk {
     struct chunk *next;
-    size_t size, used;
+    size_t size;
     max_align_t data[];
 };
 
 struct arena {
-    struct chunk *chunks;
+    struct chunk *chunks; /* the newest first */
+    char *free;           /* what is left of it */
+    size_t left;
     size_t used;
 };
 
@@ -67,7 +69,8 @@ void arena_reset(struct arena *arena)
         free(chunk);
     }
     newest->next = NULL;
-    newest->used = 0;
+    arena->free = (char *)newest->data;
+    arena->left = newest->size;
 }
 
 /* Memory for a chunk. All but the first are aligned and marked so that the kernel may give them in pages of 2 MiB: a
@@ -87,31 +90,37 @@ static struct chunk *chunk_get(size_t *size)
     return chunk;
 }
 
-static struct chunk *chunk_add(struct arena *arena, size_t size)
+static size_t aligned(size_t size)
 {
+    const size_t align = _Alignof(max_align_t);
+    return (size + align - 1) / align * align;
+}
+
+/* Lets the arena go on in a new chunk, which holds SIZE bytes at least. */
+static void chunk_add(struct arena *arena, size_t size)
+{
+    if (size > SIZE_MAX / 4)
+        memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
     size_t room = arena->chunks ? HUGE_PAGE - sizeof(struct chunk) : FIRST_CHUNK;
-    if (room < size)
-        room = size;
+    if (room < aligned(size))
+        room = aligned(size);
     struct chunk *chunk = chunk_get(&room);
     chunk->next = arena->chunks;
     chunk->size = room;
-    chunk->used = 0;
     arena->chunks = chunk;
-    return chunk;
+    arena->free = (char *)chunk->data;
+    arena->left = room;
 }
 
 /* SIZE bytes that hold anything. */
-static void *take(struct arena *arena, size_t size)
+static inline void *take(struct arena *arena, size_t size)
 {
-    const size_t align = _Alignof(max_align_t);
-    if (size > SIZE_MAX / 4)
-        return memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
-    size = (size + align - 1) / align * align;
-    struct chunk *chunk = arena->chunks;
-    if (!chunk || chunk->size - chunk->used < size)
-        chunk = chunk_add(arena, size);
-    void *memory = (char *)chunk->data + chunk->used;
-    chunk->used += size;
+    if (size > arena->left || !arena->free)
+        chunk_add(arena, size);
+    size = aligned(size); /* fits too: what is left is a multiple of it */
+    void *memory = arena->free;
+    arena->free += size;
+    arena->left -= size;
     arena->used += size;
     return memory;
 }
@@ -133,9 +142,8 @@ char *arena_copy(struct arena *arena, const char *text, size_t length)
 /* Most texts are short and fit into the chunk at hand: they are formed in their place, and once. */
 char *arena_vprintf(struct arena *arena, const char *format, va_list args)
 {
-    struct chunk *chunk = arena->chunks;
-    size_t room = chunk ? chunk->size - chunk->used : 0;
-    char *text = room ? (char *)chunk->data + chunk->used : NULL;
+    size_t room = arena->left;
+    char *text = room ? arena->free : NULL;
     va_list again;
     va_copy(again, args);
     int length = vsnprintf(text, room, format, args);

@@ -70,7 +70,7 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
         line_slip(line, loose, loose + 1, "loose-sign", "a name cannot end in this sign, nor a text start with it");
         return;
     }
-    struct node *node = node_new(reader->tree->arena, kind, span);
+    struct node *node = node_new(reader->tree, kind, span);
     node->text = arena_copy(reader->tree->arena, reader->source->text + span.start, length);
     line_push(line, token, (PLAN_STYPE){.T_NAME = node}, span);
 }
@@ -80,7 +80,7 @@ void push_tempo(struct line *line, size_t first, size_t end, const char *written
 {
     struct reader *reader = line->reader;
     struct span span = line_span(line, first, end);
-    struct node *node = node_new(reader->tree->arena, NODE_TEMPO, span);
+    struct node *node = node_new(reader->tree, NODE_TEMPO, span);
     char *text = arena_copy(reader->tree->arena, written, strlen(written));
     for (char *p = text; *p; p++)
         *p = (char)toupper((unsigned char)*p);

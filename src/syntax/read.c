@@ -8,7 +8,7 @@
 
 struct node *reader_statement(struct reader *reader, int kind, struct span place)
 {
-    struct node *node = node_new(reader->tree->arena, (enum node_kind)kind, place);
+    struct node *node = node_new(reader->tree, (enum node_kind)kind, place);
     node->blank_before = reader->blank_before;
     return node;
 }
@@ -16,10 +16,9 @@ struct node *reader_statement(struct reader *reader, int kind, struct span place
 struct node *reader_range(struct reader *reader, struct span low_place, int64_t low,
                           struct span high_place, int64_t high)
 {
-    struct arena *arena = reader->tree->arena;
-    struct node *range = node_new(arena, NODE_RANGE, span_join(low_place, high_place));
-    struct node *from = node_new(arena, NODE_NUMBER, low_place);
-    struct node *to = node_new(arena, NODE_NUMBER, high_place);
+    struct node *range = node_new(reader->tree, NODE_RANGE, span_join(low_place, high_place));
+    struct node *from = node_new(reader->tree, NODE_NUMBER, low_place);
+    struct node *to = node_new(reader->tree, NODE_NUMBER, high_place);
     from->number = low;
     to->number = high;
     return node_add(node_add(range, from), to);
@@ -27,7 +26,7 @@ struct node *reader_range(struct reader *reader, struct span low_place, int64_t 
 
 struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure)
 {
-    struct node *when = node_new(reader->tree->arena, NODE_WHEN, place);
+    struct node *when = node_new(reader->tree, NODE_WHEN, place);
     when->code = measure == MEASURE_DAYS ? WHEN_DAYS_OUT : WHEN_WEEKS_OUT;
     return node_add(when, figure);
 }
@@ -37,7 +36,7 @@ struct node *reader_kit_entry(struct reader *reader, struct span place, struct s
 {
     if (count < 1000 || count % 1000 != 0)
         diag_error(reader->diag, "kit-count", count_place, "kit is counted in whole pieces, from 1");
-    struct node *entry = node_new(reader->tree->arena, NODE_KIT_ENTRY, place);
+    struct node *entry = node_new(reader->tree, NODE_KIT_ENTRY, place);
     entry->number = count;
     return entry;
 }
@@ -207,11 +206,11 @@ struct tree *read_file(struct arena *arena, const struct sources *sources, unsig
     struct tree *tree = arena_alloc(arena, sizeof *tree);
     tree->arena = arena;
     tree->file = file;
-    tree->root = node_new(arena, NODE_FILE, (struct span){file, 0, 0});
+    tree->root = node_new(tree, NODE_FILE, (struct span){file, 0, 0});
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
     if (has_faulty_bytes(&reader, file))
-        node_add(tree->root, node_new(arena, NODE_BROKEN, (struct span){file, 0, 0}));
+        node_add(tree->root, node_new(tree, NODE_BROKEN, (struct span){file, 0, 0}));
     else
         read_lines(&reader);
     return tree;

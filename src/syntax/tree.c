@@ -14,12 +14,11 @@ static const char *const kind_names[NODE_KIND_COUNT] = {
 #include "syntax/kinds.def"
 };
 
-struct node *node_new(struct arena *arena, enum node_kind kind, struct span span)
+void tree_grow(struct tree *tree)
 {
-    struct node *node = arena_alloc(arena, sizeof *node);
-    node->kind = kind;
-    node->span = span;
-    return node;
+    enum { MORE = 32 };
+    tree->spare = arena_alloc(tree->arena, MORE * sizeof *tree->spare);
+    tree->spare_end = tree->spare + MORE;
 }
 
 struct node *node_add(struct node *parent, struct node *child)
@@ -71,8 +70,6 @@ const char *node_kind_name(enum node_kind kind)
 
 static bool same_words(const char *a, const char *b)
 {
-    if (!a || !b)
-        return a == b;
     static const char white[] = " \t\r";
     while (*a && *b) {
         if (strchr(white, *a) && strchr(white, *b)) {
@@ -85,12 +82,18 @@ static bool same_words(const char *a, const char *b)
     return *a == *b;
 }
 
+static bool has_text(const struct node *node)
+{
+    return node->kind == NODE_NAME || node->kind == NODE_TEXT || node->kind == NODE_REF || node->kind == NODE_TEMPO;
+}
+
 bool node_same(const struct node *a, const struct node *b)
 {
     const struct node *top = a;
     for (;;) {
-        if (a->kind != b->kind || a->code != b->code || a->number != b->number ||
-            !same_words(a->text, b->text))
+        if (a->kind != b->kind || a->code != b->code)
+            return false;
+        if (has_text(a) ? !same_words(a->text, b->text) : a->number != b->number)
             return false;
         if (!a->first != !b->first)
             return false;
@@ -121,10 +124,10 @@ static void dump_one(const struct node *node, unsigned depth, struct text *out)
     text_add_bytes(out, length ? name : "line", length ? length : 4);
     if (node->code)
         text_addf(out, " code %d", node->code);
-    if (node->number)
-        text_addf(out, " %" PRId64, node->number);
-    if (node->text)
+    if (has_text(node))
         text_addf(out, " \"%s\"", node->text);
+    else if (node->number)
+        text_addf(out, " %" PRId64, node->number);
     text_addf(out, " [%u-%u]\n", node->span.start, node->span.end);
 }
 

@@ -91,14 +91,17 @@ enum tail_word {
 
 enum { USE_FAILED = 1 };
 
+/* A club has a hundred thousand of them: each fills one line of the processor's cache. */
 struct node {
-    enum node_kind kind;
+    enum node_kind kind : 16;
+    bool blank_before; /* of a statement: blank lines stood above it */
     int code;
     struct span span;
-    int64_t number;
-    const char *text; /* NAME, TEXT, REF: as written, ends trimmed; TEMPO: X upper case */
+    union {
+        int64_t number;
+        const char *text; /* NAME, TEXT, REF: as written, ends trimmed; TEMPO: X upper case */
+    };
     struct node *parent, *first, *last, *next;
-    unsigned char blank_before; /* of a statement: blank lines stood above it */
 };
 
 struct comment {
@@ -113,9 +116,21 @@ struct tree {
     struct node *root;
     struct comment *comments;
     size_t comment_count, comment_capacity;
+    struct node *spare, *spare_end; /* zeroed, for nodes to come */
 };
 
-struct node *node_new(struct arena *arena, enum node_kind kind, struct span span);
+/* Gets spare nodes; for node_new. */
+void tree_grow(struct tree *tree);
+
+static inline struct node *node_new(struct tree *tree, enum node_kind kind, struct span span)
+{
+    if (tree->spare == tree->spare_end)
+        tree_grow(tree);
+    struct node *node = tree->spare++;
+    node->kind = kind;
+    node->span = span;
+    return node;
+}
 
 /* Hangs CHILD behind PARENT's last child and widens nothing. Returns PARENT. CHILD may be NULL. */
 struct node *node_add(struct node *parent, struct node *child);
