@@ -1,6 +1,5 @@
 #include "syntax/lines.h"
 
-#include <ctype.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -31,10 +30,15 @@ struct lines {
     uint32_t skip_deeper_than; /* in bytes of indentation */
 };
 
+static char small(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c + ('a' - 'A')) : c;
+}
+
 static bool same_letters(const char *a, const char *b, size_t length)
 {
     for (size_t i = 0; i < length; i++)
-        if (a[i] != b[i] && tolower((unsigned char)a[i]) != tolower((unsigned char)b[i]))
+        if (a[i] != b[i] && small(a[i]) != small(b[i]))
             return false;
     return true;
 }
@@ -92,9 +96,8 @@ static const struct statement *find_statement(const struct line *line, const str
     int place = level->place;
     size_t length;
     const char *text = line_text(line, line->at, &length);
-    const struct phrase_list *list = &book->statements[(unsigned char)tolower((unsigned char)*text)];
-    for (size_t i = 0; i < list->count; i++) {
-        const struct phrase *phrase = &list->items[i];
+    const struct phrase *phrase = phrase_like(&book->statement_index, text, length);
+    for (; phrase; phrase = phrase->next) {
         if (!(phrase->statement->places & place))
             continue;
         *taken = line_spells(line, line->at, phrase);
@@ -135,11 +138,10 @@ static int place_of_line(const struct line *line)
 {
     size_t length;
     const char *text = line_text(line, line->at, &length);
-    const struct phrase_list *list =
-        &line->reader->phrases->statements[(unsigned char)tolower((unsigned char)*text)];
-    for (size_t i = 0; i < list->count; i++)
-        if (line_spells(line, line->at, &list->items[i]))
-            return list->items[i].statement->places & -list->items[i].statement->places;
+    const struct phrase *phrase = phrase_like(&line->reader->phrases->statement_index, text, length);
+    for (; phrase; phrase = phrase->next)
+        if (line_spells(line, line->at, phrase))
+            return phrase->statement->places & -phrase->statement->places;
     return 0;
 }
 

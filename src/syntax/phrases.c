@@ -57,6 +57,7 @@ static void add_phrase(struct arena *arena, struct phrase_list *list, struct phr
     for (; at > 0 && list->items[at - 1].length < phrase.length; at--)
         list->items[at] = list->items[at - 1];
     list->items[at] = phrase;
+    list->letters |= UINT32_C(1) << phrase_letter(*phrase.words);
 }
 
 /* Adds each of the spellings in PHRASES, which are parted by |. */
@@ -83,6 +84,20 @@ static void add_stops(struct arena *arena, struct phrase_list *list, const char 
         add_phrase(arena, list, (struct phrase){.words = stops, .length = length, .head = head_length(stops, length),
                                                 .factor = factor});
         stops += length + (stops[length] == '|');
+    }
+}
+
+/* Hangs the phrases of LISTS into INDEX, in their order. */
+static void fill_index(struct phrase_index *index, struct phrase_list lists[256])
+{
+    for (int letter = 0; letter < 256; letter++) {
+        for (size_t i = lists[letter].count; i-- > 0;) {
+            struct phrase *phrase = &lists[letter].items[i];
+            size_t length = phrase->head < LENGTHS ? phrase->head : LENGTHS - 1;
+            const struct phrase **place = &index->places[phrase_letter(*phrase->words)][length];
+            phrase->next = *place;
+            *place = phrase;
+        }
     }
 }
 
@@ -116,6 +131,8 @@ const struct phrasebook *phrasebook_new(struct arena *arena)
     for (size_t i = 0; i < WORD_COUNT; i++)
         add_phrases(arena, book->words, words[i].phrases,
                     (struct phrase){.token = words[i].token, .code = words[i].code, .where = words[i].where});
+    fill_index(&book->statement_index, book->statements);
+    fill_index(&book->word_index, book->words);
     book->stops = arena_alloc(arena, FORM_COUNT * sizeof *book->stops);
     for (size_t i = 0; i < FORM_COUNT; i++)
         add_stops(arena, &book->stops[i], forms[i].stops);

@@ -1,9 +1,10 @@
-/* phrases.h - the keywords of kinds.def and words.def, found fast by their first letter. */
+/* phrases.h - the keywords of kinds.def and words.def, found fast by letter and length of their first word. */
 #ifndef BELL_SYNTAX_PHRASES_H
 #define BELL_SYNTAX_PHRASES_H
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "base/arena.h"
 #include "syntax/tree.h"
@@ -58,20 +59,42 @@ struct phrase {
     const struct statement *statement; /* of a statement's phrase, else NULL */
     int token, code, where;            /* of a word in values */
     bool factor;                       /* of a stop: it ends a name only where a number follows */
+    const struct phrase *next;         /* at its place in the index */
 };
 
 struct phrase_list {
     struct phrase *items;
     size_t count, capacity;
+    uint32_t letters; /* a bit for each that one of them starts with, see phrase_letter */
+};
+
+/* Phrases by letter and length of their first word, longest first: few places hold more than one. */
+enum { LETTERS = 32, LENGTHS = 16 };
+
+struct phrase_index {
+    const struct phrase *places[LETTERS][LENGTHS];
 };
 
 struct phrasebook {
     struct phrase_list statements[256], words[256]; /* by first byte, small letters; longest first */
+    struct phrase_index statement_index, word_index;
     struct phrase_list *stops; /* of each form */
     const struct statement *defaults[PLACES]; /* by the number of the place's bit: meant when no phrase fits */
     const struct statement *all;
     size_t count;
 };
+
+/* Which of LETTERS the byte C is, case aside; bytes that are none share them. */
+static inline unsigned phrase_letter(char c)
+{
+    return (unsigned char)c % LETTERS;
+}
+
+/* The first phrase of INDEX that a word of LENGTH bytes at TEXT may begin; the others come next behind it. */
+static inline const struct phrase *phrase_like(const struct phrase_index *index, const char *text, size_t length)
+{
+    return index->places[phrase_letter(*text)][length < LENGTHS ? length : LENGTHS - 1];
+}
 
 /* What kinds.def says of the statement KIND. */
 const struct statement *phrasebook_statement(const struct phrasebook *book, enum node_kind kind);

@@ -11,22 +11,18 @@ static const struct phrase *find_word(const struct line *line, size_t at, int wh
 {
     size_t length;
     const char *text = line_text(line, at, &length);
-    const struct phrase_list *list =
-        &line->reader->phrases->words[(unsigned char)tolower((unsigned char)*text)];
-    for (size_t i = 0; i < list->count; i++) {
-        const struct phrase *phrase = &list->items[i];
-        if (!(phrase->where & where))
-            continue;
-        *taken = line_spells(line, at, phrase);
-        if (*taken)
+    const struct phrase *phrase = phrase_like(&line->reader->phrases->word_index, text, length);
+    for (; phrase; phrase = phrase->next)
+        if (phrase->where & where && (*taken = line_spells(line, at, phrase)) != 0)
             return phrase;
-    }
     return NULL;
 }
 
 /* Do the tokens at AT begin one of STOPS? */
 static bool stops_here(const struct line *line, size_t at, const struct phrase_list *stops)
 {
+    if (!(stops->letters >> phrase_letter(line->text[line->tokens[at].start]) & 1))
+        return false;
     for (size_t i = 0; i < stops->count; i++)
         if (line_spells(line, at, &stops->items[i]) &&
             (!stops->items[i].factor || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
