@@ -100,30 +100,30 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
-%nterm <struct node *> statements statement block bad head names pieces kit_entry kit shares share
+%nterm <struct node *> lines block bad head names pieces kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load load_figure extra effort value bound tails tail when length
 %nterm <struct node *> days placed in_turn logged_sets column block_letter
 
 %%
 
-file: statements                        { adopt(reader->tree->root, $statements); }
+file: lines                             { adopt(reader->tree->root, $lines); }
 
-statements:
+lines:
     %empty                              { $$ = NULL; }
-  | statements[all] statement           { $$ = ring($all, $statement); }
-
-statement:
-    head NEWLINE
-  | block DEDENT
-  | bad
-  | bad INDENT statements DEDENT        { $$ = $bad; }
+  | lines[all] head NEWLINE             { $$ = ring($all, $head); }
+  | lines[all] block DEDENT             { $$ = ring($all, $block); }
+  | lines[all] bad                      { $$ = ring($all, $bad); }
 
 block:
     head NEWLINE INDENT
-  | block statement                     { $$ = node_add($1, $2); }
+  | block[in] head NEWLINE              { $$ = node_add($in, $head); }
+  | block[in] block[other] DEDENT       { $$ = node_add($in, $other); }
+  | block[in] bad                       { $$ = node_add($in, $bad); }
 
-bad: error NEWLINE                      { yyerrok; $$ = coded(NODE(BROKEN, @$), (int)reader->statement); }
+bad:
+    error NEWLINE                       { yyerrok; $$ = coded(NODE(BROKEN, @$), (int)reader->statement); }
+  | bad INDENT lines DEDENT
 
 head:
     BROKEN                              { $$ = coded(NODE(BROKEN, @$), $1); }

@@ -25,8 +25,9 @@ struct line {
     size_t at;                      /* the next token to hand on */
     bool reported;                  /* a slip in it was told */
     bool abandoned;                 /* so that the rest of the line is dropped */
-    struct token *made;             /* what it and the change of indentation before it are to the grammar */
-    size_t made_count, made_capacity, given;
+    struct token *made;             /* what it, or the change of indentation before it, is to the grammar */
+    size_t made_count, made_capacity;
+    const struct token *given, *made_end; /* the next one to give, and behind the last */
     bool last;                      /* among them is the end of the file */
 };
 
@@ -61,8 +62,8 @@ static inline void line_push(struct line *line, int kind, PLAN_STYPE value, stru
     if (line->made_count == line->made_capacity)
         line->made = arena_grow(line->reader->tree->arena, line->made, line->made_count, &line->made_capacity,
                                 sizeof *line->made);
-    line->made[line->made_count++] =
-        (struct token){.kind = (short)kind, .reported = line->reported, .span = span, .value = value};
+    struct token *token = &line->made[line->made_count++];
+    *token = (struct token){.kind = (short)kind, .reported = line->reported, .span = span, .value = value};
 }
 
 /* Makes tokens of the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
@@ -75,9 +76,9 @@ void line_make(struct line *line);
  * was made next, as if the two took turns. */
 static inline int line_give(struct line *line, PLAN_STYPE *value, struct span *place)
 {
-    if (line->given == line->made_count)
+    if (line->given == line->made_end)
         line_make(line);
-    const struct token *token = &line->made[line->given++];
+    const struct token *token = line->given++;
     if (token->reported)
         line->reader->failed = true;
     *value = token->value;

@@ -454,7 +454,7 @@ static void next_line(struct lines *lines)
 void line_make(struct line *line)
 {
     struct lines *lines = line->lines;
-    line->made_count = line->given = 0;
+    line->made_count = 0;
     while (line->made_count == 0) {
         if (lines->settled)
             read_statement(lines);
@@ -463,6 +463,8 @@ void line_make(struct line *line)
         else
             end_file(lines);
     }
+    line->given = line->made;
+    line->made_end = line->made + line->made_count;
 }
 
 void read_lines(struct reader *reader)
@@ -476,6 +478,6 @@ void read_lines(struct reader *reader)
     /* A line that is nested too deeply ends the grammar's work early: it goes on with what is left. */
     do
         plan_parse(reader);
-    while (!line->last || line->given < line->made_count);
+    while (!line->last || line->given < line->made_end);
     scan_close(&lines.scan);
 }
