@@ -5,7 +5,7 @@
 %define api.token.raw
 %define api.prefix {plan_}
 %define api.token.prefix {T_}
-%define api.location.type {struct span}
+%define api.location.type {struct extent}
 %define api.value.type union
 %define parse.error custom
 %define lr.type canonical-lr
@@ -25,12 +25,11 @@ const char *plan_symbol_words(int symbol);
 %code {
 #include "syntax/line.h"
 /* Parts stand in order; of none, the place is behind what comes before. */
-#define YYLLOC_DEFAULT(now, parts, n)                                                          \
-    ((now) = (struct span){YYRHSLOC(parts, n).file,                                            \
-                           (n) ? YYRHSLOC(parts, 1).start : YYRHSLOC(parts, 0).end, YYRHSLOC(parts, n).end})
-static void yyerror(struct span *place, struct reader *reader, const char *words);
+#define YYLLOC_DEFAULT(now, parts, n)                                                       \
+    ((now) = (struct extent){(n) ? YYRHSLOC(parts, 1).start : YYRHSLOC(parts, 0).end, YYRHSLOC(parts, n).end})
+static void yyerror(struct extent *place, struct reader *reader, const char *words);
 
-static int yylex(PLAN_STYPE *value, struct span *place, struct reader *reader)
+static int yylex(PLAN_STYPE *value, struct extent *place, struct reader *reader)
 {
     return line_give(reader->line, value, place);
 }
@@ -50,9 +49,10 @@ static struct node *numbered(struct node *node, int64_t number)
 }
 
 /* What goes on to the end of PLACE. */
-static struct node *widened(struct node *node, struct span place)
+static struct node *widened(struct node *node, struct extent place)
 {
-    node->span = place;
+    node->span.start = place.start;
+    node->span.end = place.end;
     return node;
 }
 
@@ -376,7 +376,7 @@ static int yyreport_syntax_error(const yypcontext_t *context, struct reader *rea
     return 0;
 }
 
-static void yyerror(struct span *place, struct reader *reader, const char *words)
+static void yyerror(struct extent *place, struct reader *reader, const char *words)
 {
     (void)words; /* bison calls this only when its stack cannot grow */
     reader_too_deep(reader, *place);

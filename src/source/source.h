@@ -16,6 +16,11 @@ struct span {
     uint32_t file, start, end;
 };
 
+/* The same where the file is known. */
+struct extent {
+    uint32_t start, end;
+};
+
 struct source {
     const char *name;    /* as shown in messages: relative to the folder the command was given */
     const char *path;    /* as opened */
@@ -47,11 +52,5 @@ unsigned source_line(const struct source *source, size_t offset);
 
 /* The bytes of line LINE without its line end; *LENGTH is set. */
 const char *source_line_text(const struct source *source, unsigned line, size_t *length);
-
-/* The smallest span that holds A and B, which lie in one file. */
-static inline struct span span_join(struct span a, struct span b)
-{
-    return (struct span){a.file, a.start < b.start ? a.start : b.start, a.end > b.end ? a.end : b.end};
-}
 
 #endif

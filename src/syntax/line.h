@@ -11,7 +11,7 @@
 struct token {
     short kind;
     bool reported; /* the line was reported before this token was made */
-    struct span span;
+    struct extent place;
     PLAN_STYPE value;
 };
 
@@ -31,8 +31,8 @@ struct line {
     bool last;                      /* among them is the end of the file */
 };
 
-/* The span of tokens FIRST up to, not including, END. */
-static inline struct span line_span(const struct line *line, size_t first, size_t end)
+/* The place of tokens FIRST up to, not including, END. */
+static inline struct extent line_place(const struct line *line, size_t first, size_t end)
 {
     if (first >= line->count)
         first = line->count ? line->count - 1 : 0;
@@ -40,7 +40,14 @@ static inline struct span line_span(const struct line *line, size_t first, size_
         end = first + 1;
     if (end > line->count)
         end = line->count;
-    return (struct span){line->file, line->tokens[first].start, line->tokens[end - 1].end};
+    return (struct extent){line->tokens[first].start, line->tokens[end - 1].end};
+}
+
+/* The same as a span. */
+static inline struct span line_span(const struct line *line, size_t first, size_t end)
+{
+    struct extent place = line_place(line, first, end);
+    return (struct span){line->file, place.start, place.end};
 }
 
 /* The text of one token. */
@@ -57,13 +64,13 @@ size_t line_spells(const struct line *line, size_t at, const struct phrase *phra
 bool line_has(const struct line *line, enum raw_kind kind);
 
 /* Makes one token for the grammar. */
-static inline void line_push(struct line *line, int kind, PLAN_STYPE value, struct span span)
+static inline void line_push(struct line *line, int kind, PLAN_STYPE value, struct extent place)
 {
     if (line->made_count == line->made_capacity)
         line->made = arena_grow(line->reader->tree->arena, line->made, line->made_count, &line->made_capacity,
                                 sizeof *line->made);
     struct token *token = &line->made[line->made_count++];
-    *token = (struct token){.kind = (short)kind, .reported = line->reported, .span = span, .value = value};
+    *token = (struct token){.kind = (short)kind, .reported = line->reported, .place = place, .value = value};
 }
 
 /* Makes tokens of the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
@@ -74,7 +81,7 @@ void line_make(struct line *line);
 
 /* Hands one token to the grammar. What was reported of a line while its tokens were made counts from the token on that
  * was made next, as if the two took turns. */
-static inline int line_give(struct line *line, PLAN_STYPE *value, struct span *place)
+static inline int line_give(struct line *line, PLAN_STYPE *value, struct extent *place)
 {
     if (line->given == line->made_end)
         line_make(line);
@@ -82,7 +89,7 @@ static inline int line_give(struct line *line, PLAN_STYPE *value, struct span *p
     if (token->reported)
         line->reader->failed = true;
     *value = token->value;
-    *place = token->span;
+    *place = token->place;
     return token->kind;
 }
 

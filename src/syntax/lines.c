@@ -236,7 +236,7 @@ static void push_structure(struct lines *lines, int token)
 {
     const struct line *line = &lines->line;
     uint32_t at = line->count ? line->tokens[0].start : (uint32_t)line->reader->source->length;
-    line_push(&lines->line, token, (PLAN_STYPE){0}, (struct span){line->reader->tree->file, at, at});
+    line_push(&lines->line, token, (PLAN_STYPE){0}, (struct extent){at, at});
 }
 
 static void skip_block(struct lines *lines, uint32_t deeper_than)
@@ -249,9 +249,9 @@ static void skip_block(struct lines *lines, uint32_t deeper_than)
 static void push_broken(struct lines *lines, int kind)
 {
     struct line *line = &lines->line;
-    struct span span = line_span(line, 0, line->count);
-    line_push(line, T_BROKEN, (PLAN_STYPE){.T_BROKEN = kind}, span);
-    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct span){span.file, span.end, span.end});
+    struct extent place = line_place(line, 0, line->count);
+    line_push(line, T_BROKEN, (PLAN_STYPE){.T_BROKEN = kind}, place);
+    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct extent){place.end, place.end});
 }
 
 /* Opens a level for a line that is indented deeper. Returns false when its block is dropped. */
@@ -386,7 +386,7 @@ static void read_statement(struct lines *lines)
     level->last = statement->kind;
     line->reader->statement = statement->kind;
     line->reader->blank_before = blank;
-    struct span head = line_span(line, 0, taken);
+    struct extent head = line_place(line, 0, taken);
     if (!taken)
         head.end = head.start;
     line->reader->head = head;
@@ -394,7 +394,7 @@ static void read_statement(struct lines *lines)
     line->at = taken;
     line_values(line, statement->form, 0);
     uint32_t end = line->tokens[line->count - 1].end;
-    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct span){line->reader->tree->file, end, end});
+    line_push(line, T_NEWLINE, (PLAN_STYPE){0}, (struct extent){end, end});
 }
 
 static void settle_line(struct lines *lines)

@@ -12,16 +12,6 @@ enum { LONGEST_NAME = 120 };
 
 /* --- pushing --- */
 
-PLAN_STYPE value_number(int64_t number)
-{
-    return (PLAN_STYPE){.T_NUMBER = number};
-}
-
-PLAN_STYPE value_code(int code)
-{
-    return (PLAN_STYPE){.T_MEASURE = code};
-}
-
 struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name,
                           const char *words)
 {
@@ -29,7 +19,7 @@ struct finding *line_slip(struct line *line, size_t first, size_t end, const cha
         diag_error(line->reader->diag, name, line_span(line, first, end), "%s", words);
     line->abandoned = true;
     line->reported = true;
-    line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_span(line, first, end));
+    line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_place(line, first, end));
     return finding;
 }
 
@@ -57,8 +47,8 @@ static size_t loose_sign(const struct line *line, size_t first, size_t end, enum
 void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind)
 {
     struct reader *reader = line->reader;
-    struct span span = line_span(line, first, end);
-    size_t length = span.end - span.start;
+    struct extent place = line_place(line, first, end);
+    size_t length = place.end - place.start;
     if (kind == NODE_NAME && length > LONGEST_NAME) {
         line_slip(line, first, end, "name-too-long",
                   arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
@@ -70,22 +60,22 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
         line_slip(line, loose, loose + 1, "loose-sign", "a name cannot end in this sign, nor a text start with it");
         return;
     }
-    struct node *node = node_new(reader->tree, kind, span);
-    node->text = arena_copy(reader->tree->arena, reader->source->text + span.start, length);
-    line_push(line, token, (PLAN_STYPE){.T_NAME = node}, span);
+    struct node *node = node_new(reader->tree, kind, place);
+    node->text = arena_copy(reader->tree->arena, reader->source->text + place.start, length);
+    line_push(line, token, (PLAN_STYPE){.T_NAME = node}, place);
 }
 
 /* A tempo is one whatever the case of its X. */
 void push_tempo(struct line *line, size_t first, size_t end, const char *written)
 {
     struct reader *reader = line->reader;
-    struct span span = line_span(line, first, end);
-    struct node *node = node_new(reader->tree, NODE_TEMPO, span);
+    struct extent place = line_place(line, first, end);
+    struct node *node = node_new(reader->tree, NODE_TEMPO, place);
     char *text = arena_copy(reader->tree->arena, written, strlen(written));
     for (char *p = text; *p; p++)
         *p = (char)toupper((unsigned char)*p);
     node->text = text;
-    line_push(line, T_TEMPO, (PLAN_STYPE){.T_TEMPO = node}, span);
+    line_push(line, T_TEMPO, (PLAN_STYPE){.T_TEMPO = node}, place);
 }
 
 char *token_copy(const struct line *line, size_t at)
@@ -97,6 +87,11 @@ char *token_copy(const struct line *line, size_t at)
 
 /* --- figures --- */
 
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
 /* The number at AT in thousandths. *DIGITS and *DECIMALS are how many stand before and behind its point. */
 int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *decimals)
 {
@@ -104,12 +99,12 @@ int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *de
     const char *text = line_text(line, at, &length);
     int64_t whole = 0, part = 0, scale = 1000;
     size_t i = 0;
-    for (; i < length && isdigit((unsigned char)text[i]); i++)
+    for (; i < length && is_digit(text[i]); i++)
         if (i < MOST_DIGITS)
             whole = whole * 10 + (text[i] - '0');
     *digits = i;
     *decimals = i < length ? length - i - 1 : 0;
-    for (i++; i < length && scale > 1 && isdigit((unsigned char)text[i]); i++) {
+    for (i++; i < length && scale > 1 && is_digit(text[i]); i++) {
         scale /= 10;
         part += (text[i] - '0') * scale;
     }
@@ -125,7 +120,7 @@ void push_number(struct line *line, size_t at)
     else if (decimals > 3)
         line_slip(line, at, at + 1, "too-many-decimals", "a number may hold at most 3 decimals");
     else
-        line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
+        line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
 
 /* The parts of 1:30 or 1:02:03 from the left; returns how many. */
@@ -153,7 +148,7 @@ void push_time(struct line *line, size_t at)
         line_slip(line, at, at + 1, "bad-time",
                   "this is no time: minutes:seconds has seconds from 00 to 59");
     else
-        line_push(line, T_TIME, value_number(seconds * 1000), line_span(line, at, at + 1));
+        line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 1));
 }
 
 void push_clock(struct line *line, size_t at)
@@ -164,7 +159,7 @@ void push_clock(struct line *line, size_t at)
         line_slip(line, at, at + 1, "bad-clock", "this is no time of day: write 00:00 to 23:59");
     else
         line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
-                  line_span(line, at, at + 1));
+                  line_place(line, at, at + 1));
 }
 
 static int digits_at(const char *text, size_t length)
@@ -188,7 +183,7 @@ void push_date(struct line *line, size_t at, bool month)
     if (!date)
         line_slip(line, at, at + 1, "bad-date", month ? "there is no such month" : "there is no such day");
     else
-        line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_span(line, at, at + 1));
+        line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_place(line, at, at + 1));
 }
 
 /* The three numbers of a date with slashes or points. */
@@ -199,7 +194,7 @@ static void date_parts(const struct line *line, size_t at, int parts[3])
     int part = 0;
     parts[0] = parts[1] = parts[2] = 0;
     for (size_t i = 0; i < length; i++) {
-        if (isdigit((unsigned char)text[i]))
+        if (is_digit(text[i]))
             parts[part] = parts[part] * 10 + (text[i] - '0');
         else if (part < 2)
             part++;
@@ -222,7 +217,7 @@ void slip_date(struct line *line, size_t at)
     if (date && (year_first || !other || a == b)) {
         line_mend(line, at, at + 1, "date-order", words,
                   arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
-        line_push(line, T_DATE, value_number(date), line_span(line, at, at + 1));
+        line_push(line, T_DATE, value_number(date), line_place(line, at, at + 1));
         return;
     }
     struct finding *finding = line_slip(line, at, at + 1, "date-order", words);
@@ -242,7 +237,7 @@ void slip_decimal(struct line *line, size_t at)
     struct finding *finding =
         line_mend(line, at, at + 1, "decimal-comma", "a decimal is written with a point", point);
     diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
-    line_push(line, T_NUMBER, value_number(number), line_span(line, at, at + 1));
+    line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
 
 /* `30"`, `2'` */
@@ -252,9 +247,9 @@ void slip_quoted(struct line *line, size_t at)
     int64_t number = number_at(line, at, &digits, &decimals);
     const char *text = token_copy(line, at);
     bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
-    struct span span = line_span(line, at, at + 1);
+    struct extent place = line_place(line, at, at + 1);
     line_mend(line, at, at + 1, "unit-sign", "units are written as words",
               arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
-    line_push(line, T_NUMBER, value_number(number), span);
-    line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), span);
+    line_push(line, T_NUMBER, value_number(number), place);
+    line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), place);
 }

@@ -8,8 +8,15 @@
 enum { MOST_DIGITS = 7, LONGEST_TIME = 100 * 3600 /* seconds */ };
 
 /* A token's value: a number in thousandths, or the code of a word. */
-PLAN_STYPE value_number(int64_t number);
-PLAN_STYPE value_code(int code);
+static inline PLAN_STYPE value_number(int64_t number)
+{
+    return (PLAN_STYPE){.T_NUMBER = number};
+}
+
+static inline PLAN_STYPE value_code(int code)
+{
+    return (PLAN_STYPE){.T_MEASURE = code};
+}
 
 /* Gives the line up: the parser recovers at the line's end without a message of its own. */
 struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name, const char *words);

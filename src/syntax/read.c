@@ -6,17 +6,22 @@
 #include "syntax/lines.h"
 #include "syntax/phrases.h"
 
-struct node *reader_statement(struct reader *reader, int kind, struct span place)
+static struct span in_file(const struct reader *reader, struct extent place)
+{
+    return (struct span){reader->tree->file, place.start, place.end};
+}
+
+struct node *reader_statement(struct reader *reader, int kind, struct extent place)
 {
     struct node *node = node_new(reader->tree, (enum node_kind)kind, place);
     node->blank_before = reader->blank_before;
     return node;
 }
 
-struct node *reader_range(struct reader *reader, struct span low_place, int64_t low,
-                          struct span high_place, int64_t high)
+struct node *reader_range(struct reader *reader, struct extent low_place, int64_t low,
+                          struct extent high_place, int64_t high)
 {
-    struct node *range = node_new(reader->tree, NODE_RANGE, span_join(low_place, high_place));
+    struct node *range = node_new(reader->tree, NODE_RANGE, (struct extent){low_place.start, high_place.end});
     struct node *from = node_new(reader->tree, NODE_NUMBER, low_place);
     struct node *to = node_new(reader->tree, NODE_NUMBER, high_place);
     from->number = low;
@@ -24,18 +29,18 @@ struct node *reader_range(struct reader *reader, struct span low_place, int64_t 
     return node_add(node_add(range, from), to);
 }
 
-struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure)
+struct node *reader_out(struct reader *reader, struct extent place, struct node *figure, int measure)
 {
     struct node *when = node_new(reader->tree, NODE_WHEN, place);
     when->code = measure == MEASURE_DAYS ? WHEN_DAYS_OUT : WHEN_WEEKS_OUT;
     return node_add(when, figure);
 }
 
-struct node *reader_kit_entry(struct reader *reader, struct span place, struct span count_place,
+struct node *reader_kit_entry(struct reader *reader, struct extent place, struct extent count_place,
                               int64_t count)
 {
     if (count < 1000 || count % 1000 != 0)
-        diag_error(reader->diag, "kit-count", count_place, "kit is counted in whole pieces, from 1");
+        diag_error(reader->diag, "kit-count", in_file(reader, count_place), "kit is counted in whole pieces, from 1");
     struct node *entry = node_new(reader->tree, NODE_KIT_ENTRY, place);
     entry->number = count;
     return entry;
@@ -81,7 +86,7 @@ static void help_example(struct reader *reader, struct finding *finding)
     diag_help(reader->diag, finding, "write it like `%s%s%s`", head, *head ? " " : "", form->example);
 }
 
-static void help_short_line(struct reader *reader, struct span place, struct finding *finding)
+static void help_short_line(struct reader *reader, struct extent place, struct finding *finding)
 {
     if (place.start > 0 && reader->source->text[place.start - 1] == '@')
         diag_help(reader->diag, finding, "behind `@` comes a load: `60 kg`, `80%%`, `RPE 8`");
@@ -116,14 +121,14 @@ static const char *habit_help(const char *folded)
     return *folded == '(' ? "what is said beside the plan goes behind `#`" : NULL;
 }
 
-static void fix_misfit(struct reader *reader, struct finding *finding, struct span place, const char *fix,
+static void fix_misfit(struct reader *reader, struct finding *finding, struct extent place, const char *fix,
                        const char *help)
 {
-    diag_fix(reader->diag, finding, place, fix);
+    diag_fix(reader->diag, finding, in_file(reader, place), fix);
     diag_help(reader->diag, finding, "%s", help);
 }
 
-static void help_misfit(struct reader *reader, struct span place, const char *found, struct finding *finding)
+static void help_misfit(struct reader *reader, struct extent place, const char *found, struct finding *finding)
 {
     struct arena *arena = reader->tree->arena;
     const char *folded = text_fold(arena, found, strlen(found)), *habit = habit_help(folded);
@@ -145,7 +150,7 @@ static void help_misfit(struct reader *reader, struct span place, const char *fo
         help_example(reader, finding);
 }
 
-void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
+void reader_syntax_error(struct reader *reader, struct extent place, bool line_ends,
                          const char *const *expected, int count)
 {
     if (reader->failed)
@@ -157,23 +162,23 @@ void reader_syntax_error(struct reader *reader, struct span place, bool line_end
     const char *line = *head ? arena_printf(arena, "`%s`", head) : "this line";
     if (line_ends) {
         struct finding *finding =
-            diag_error(reader->diag, "line-too-short", place, "%s ends too early%s", line,
+            diag_error(reader->diag, "line-too-short", in_file(reader, place), "%s ends too early%s", line,
                        wanted ? arena_printf(arena, ": %s should follow", wanted) : "");
         help_short_line(reader, place, finding);
         return;
     }
     const char *found = arena_copy(arena, reader->source->text + place.start, place.end - place.start);
     struct finding *finding =
-        wanted ? diag_error(reader->diag, "syntax", place, "expected %s, found `%s`", wanted, found)
-               : diag_error(reader->diag, "syntax", place, "`%s` does not fit here%s%s", found,
+        wanted ? diag_error(reader->diag, "syntax", in_file(reader, place), "expected %s, found `%s`", wanted, found)
+               : diag_error(reader->diag, "syntax", in_file(reader, place), "`%s` does not fit here%s%s", found,
                             *head ? " in " : "", *head ? line : "");
     help_misfit(reader, place, found, finding);
 }
 
-void reader_too_deep(struct reader *reader, struct span place)
+void reader_too_deep(struct reader *reader, struct extent place)
 {
     if (!reader->failed)
-        diag_error(reader->diag, "too-deep", place, "this line is nested too deeply to be read");
+        diag_error(reader->diag, "too-deep", in_file(reader, place), "this line is nested too deeply to be read");
     reader->failed = true;
 }
 
@@ -206,11 +211,11 @@ struct tree *read_file(struct arena *arena, const struct sources *sources, unsig
     struct tree *tree = arena_alloc(arena, sizeof *tree);
     tree->arena = arena;
     tree->file = file;
-    tree->root = node_new(tree, NODE_FILE, (struct span){file, 0, 0});
+    tree->root = node_new(tree, NODE_FILE, (struct extent){0, 0});
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
     if (has_faulty_bytes(&reader, file))
-        node_add(tree->root, node_new(tree, NODE_BROKEN, (struct span){file, 0, 0}));
+        node_add(tree->root, node_new(tree, NODE_BROKEN, (struct extent){0, 0}));
     else
         read_lines(&reader);
     return tree;

@@ -17,7 +17,7 @@ struct reader {
     const struct phrasebook *phrases;
     struct line *line;        /* where the grammar's tokens come from */
     enum node_kind statement; /* of the line being read */
-    struct span head;         /* its keyword as written; empty where it has none */
+    struct extent head;      /* its keyword as written; empty where it has none */
     bool blank_before;        /* blank lines stood above it */
     bool failed;              /* the line was reported already */
 };
@@ -32,22 +32,22 @@ struct tree *read_file(struct arena *arena, const struct sources *sources, unsig
 /* --- for the grammar --- */
 
 /* A statement's node. PLACE spans its line. */
-struct node *reader_statement(struct reader *reader, int kind, struct span place);
+struct node *reader_statement(struct reader *reader, int kind, struct extent place);
 
 /* The node of a range written `LOW to HIGH`. */
-struct node *reader_range(struct reader *reader, struct span low_place, int64_t low,
-                          struct span high_place, int64_t high);
+struct node *reader_range(struct reader *reader, struct extent low_place, int64_t low,
+                          struct extent high_place, int64_t high);
 
 /* `3 weeks out` or `9 days out`. */
-struct node *reader_out(struct reader *reader, struct span place, struct node *figure, int measure);
+struct node *reader_out(struct reader *reader, struct extent place, struct node *figure, int measure);
 
 /* An entry of a list of kit that starts with a count. */
-struct node *reader_kit_entry(struct reader *reader, struct span place, struct span count_place,
+struct node *reader_kit_entry(struct reader *reader, struct extent place, struct extent count_place,
                               int64_t count);
 
 /* Reports what stands at PLACE where one of EXPECTED should. */
-void reader_syntax_error(struct reader *reader, struct span place, bool line_ends,
+void reader_syntax_error(struct reader *reader, struct extent place, bool line_ends,
                          const char *const *expected, int count);
-void reader_too_deep(struct reader *reader, struct span place);
+void reader_too_deep(struct reader *reader, struct extent place);
 
 #endif

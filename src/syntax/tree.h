@@ -122,13 +122,13 @@ struct tree {
 /* Gets spare nodes; for node_new. */
 void tree_grow(struct tree *tree);
 
-static inline struct node *node_new(struct tree *tree, enum node_kind kind, struct span span)
+static inline struct node *node_new(struct tree *tree, enum node_kind kind, struct extent place)
 {
     if (tree->spare == tree->spare_end)
         tree_grow(tree);
     struct node *node = tree->spare++;
     node->kind = kind;
-    node->span = span;
+    node->span = (struct span){tree->file, place.start, place.end};
     return node;
 }
 

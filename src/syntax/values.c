@@ -21,13 +21,17 @@ static const struct phrase *find_word(const struct line *line, size_t at, int wh
 /* Do the tokens at AT begin one of STOPS? */
 static bool stops_here(const struct line *line, size_t at, const struct phrase_list *stops)
 {
-    if (!(stops->letters >> phrase_letter(line->text[line->tokens[at].start]) & 1))
-        return false;
     for (size_t i = 0; i < stops->count; i++)
         if (line_spells(line, at, &stops->items[i]) &&
             (!stops->items[i].factor || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
             return true;
     return false;
+}
+
+/* Does one of STOPS start with the letter that the token at AT does? Hardly any name's word gets past this. */
+static inline bool may_stop(const struct line *line, size_t at, const struct phrase_list *stops)
+{
+    return stops->letters >> phrase_letter(line->text[line->tokens[at].start]) & 1;
 }
 
 /* The end of the name that starts at the line's place. */
@@ -38,7 +42,7 @@ static size_t name_end(const struct line *line, const struct phrase_list *stops,
         enum raw_kind kind = line->tokens[end].kind;
         if (kind == RAW_COLON || (comma && kind == RAW_COMMA))
             break;
-        if (end > line->at && stops_here(line, end, stops))
+        if (may_stop(line, end, stops) && end > line->at && stops_here(line, end, stops))
             break;
     }
     return end;
@@ -70,7 +74,7 @@ static void push_names(struct line *line, const struct phrase_list *stops)
         push_name(line, name_end(line, stops, true));
         if (line->at >= line->count || line->tokens[line->at].kind != RAW_COMMA || line->abandoned)
             return;
-        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
         line->at++;
     }
 }
@@ -140,7 +144,7 @@ static bool push_two_figures(struct line *line)
 {
     size_t at = line->at;
     int big_measure, small_measure;
-    if (at + 3 >= line->count || line->tokens[at + 2].kind != RAW_NUMBER)
+    if (at + 3 >= line->count || line->tokens[at + 1].kind != RAW_WORD || line->tokens[at + 2].kind != RAW_NUMBER)
         return false;
     int64_t big = whole_with_measure(line, at, &big_measure);
     int64_t small = whole_with_measure(line, at + 2, &small_measure);
@@ -154,7 +158,7 @@ static bool push_two_figures(struct line *line)
     if (small > 59 || seconds > LONGEST_TIME)
         line_slip(line, at, at + 4, "bad-time", "this is no time: the smaller unit goes from 0 to 59");
     else
-        line_push(line, T_TIME, value_number(seconds * 1000), line_span(line, at, at + 4));
+        line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 4));
     line->at = at + 4;
     return true;
 }
@@ -176,7 +180,7 @@ static void push_word(struct line *line, int *where)
         push_loose_name(line, *where);
         return;
     }
-    line_push(line, phrase->token, value_code(phrase->code), line_span(line, line->at, line->at + taken));
+    line_push(line, phrase->token, value_code(phrase->code), line_place(line, line->at, line->at + taken));
     line->at += taken;
     if (phrase->token == T_TEMPO_WORD && line->at < line->count && line->tokens[line->at].kind != RAW_TEMPO)
         slip_tempo(line);
@@ -203,7 +207,7 @@ static void push_values(struct line *line, int where)
     size_t time_end = 0; /* behind a time in two figures, which ends in a word */
     while (line->at < line->count && !line->abandoned) {
         size_t at = line->at;
-        struct span span = line_span(line, at, at + 1);
+        struct extent place = line_place(line, at, at + 1);
         switch (line->tokens[at].kind) {
         case RAW_WORD: case RAW_PERCENT:
             push_word(line, &where);
@@ -229,7 +233,7 @@ static void push_values(struct line *line, int where)
             if (mixes_signs(line, at, RAW_COMMA))
                 slip_mixed_signs(line, at);
             else
-                line_push(line, T_SLASH, (PLAN_STYPE){0}, span);
+                line_push(line, T_SLASH, (PLAN_STYPE){0}, place);
             break;
         case RAW_COMMA: {
             if (!(where & IN_KIT) && mixes_signs(line, at, RAW_SLASH)) {
@@ -238,11 +242,11 @@ static void push_values(struct line *line, int where)
             }
             bool behind = at > 0 && (at == time_end || is_figure(line, at - 1));
             bool list = !(where & IN_KIT) && behind && is_figure(line, at + 1);
-            line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, span);
+            line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, place);
             break;
         }
         case RAW_COLON: return;
-        default: line_push(line, sign_token(line->tokens[at].kind), (PLAN_STYPE){0}, span);
+        default: line_push(line, sign_token(line->tokens[at].kind), (PLAN_STYPE){0}, place);
         }
         line->at++;
     }
@@ -261,7 +265,7 @@ static void push_letter(struct line *line)
 {
     size_t length;
     const char *text = line_text(line, line->at, &length);
-    line_push(line, T_LETTER, value_number(*text), line_span(line, line->at, line->at + 1));
+    line_push(line, T_LETTER, value_number(*text), line_place(line, line->at, line->at + 1));
     line->at++;
 }
 
@@ -282,7 +286,7 @@ static void push_pieces(struct line *line)
         push_piece(line);
         if (line->at >= line->count || line->tokens[line->at].kind != RAW_COMMA)
             return;
-        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
         line->at++;
     }
 }
@@ -305,7 +309,7 @@ static void push_days(struct line *line)
         if (kind == RAW_TIME) {
             push_clock(line, line->at++);
         } else if (kind == RAW_COMMA) {
-            line_push(line, T_COMMA, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+            line_push(line, T_COMMA, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
             line->at++;
         } else {
             const struct phrase *phrase = find_word(line, line->at, IN_PLACED, &taken);
@@ -313,7 +317,7 @@ static void push_days(struct line *line)
             if (!phrase || (phrase->token == T_OFF && !last) || (phrase->token == T_DAY && !is_day(line, taken)))
                 return; /* it starts a name; `off` only ends a line */
             line_push(line, phrase->token, value_code(phrase->code),
-                      line_span(line, line->at, line->at + taken));
+                      line_place(line, line->at, line->at + taken));
             line->at += taken;
             if (phrase->token == T_IN_TURN)
                 return;
@@ -323,16 +327,16 @@ static void push_days(struct line *line)
 
 static void line_step(struct line *line, const struct form *form, char step, size_t start)
 {
-    const struct phrase_list *stops = phrasebook_stops(line->reader->phrases, form);
+    const struct phrasebook *book = line->reader->phrases;
     switch (step) {
     case '!': line->at = start; break;
     case 'n':
-        push_name(line, form->token == T_HEAD_LIMIT ? limit_name_end(line, stops)
-                                                    : name_end(line, stops, false));
+        push_name(line, form->token == T_HEAD_LIMIT ? limit_name_end(line, phrasebook_stops(book, form))
+                                                    : name_end(line, phrasebook_stops(book, form), false));
         break;
-    case 'N': push_names(line, stops); break;
+    case 'N': push_names(line, phrasebook_stops(book, form)); break;
     case 's':
-        if (stops_here(line, line->at, stops))
+        if (stops_here(line, line->at, phrasebook_stops(book, form)))
             push_word(line, &(int){IN_DOSE});
         break;
     case 't':
@@ -342,7 +346,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         break;
     case ':':
         if (line->at < line->count && line->tokens[line->at].kind == RAW_COLON) {
-            line_push(line, T_COLON, (PLAN_STYPE){0}, line_span(line, line->at, line->at + 1));
+            line_push(line, T_COLON, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
             line->at++;
         }
         break;
@@ -376,7 +380,7 @@ void line_values(struct line *line, const struct form *form, size_t start)
         size_t before = line->at;
         push_values(line, IN_DOSE);
         if (line->at == before) {
-            line_push(line, T_COLON, (PLAN_STYPE){0}, line_span(line, before, before + 1));
+            line_push(line, T_COLON, (PLAN_STYPE){0}, line_place(line, before, before + 1));
             line->at++;
         }
     }
