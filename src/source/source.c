@@ -38,13 +38,12 @@ static char *read_all(int file, size_t *length, const char **wrong)
 static void find_lines(struct arena *arena, struct source *source)
 {
     const char *end = source->text + source->length;
-    size_t count = 1;
-    for (const char *p = source->text; p < end && (p = memchr(p, '\n', (size_t)(end - p))); p++)
-        count++;
-    uint32_t *lines = arena_alloc(arena, count * sizeof *lines);
-    size_t n = 1;
-    for (const char *p = source->text; p < end && (p = memchr(p, '\n', (size_t)(end - p))); p++)
-        lines[n++] = (uint32_t)(p - source->text + 1);
+    uint32_t *lines = arena_alloc(arena, sizeof *lines);
+    size_t count = 1, capacity = 1;
+    for (const char *p = source->text; p < end && (p = memchr(p, '\n', (size_t)(end - p))); p++) {
+        lines = arena_grow(arena, lines, count, &capacity, sizeof *lines);
+        lines[count++] = (uint32_t)(p - source->text + 1);
+    }
     source->lines = lines;
     source->line_count = count;
 }

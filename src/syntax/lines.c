@@ -37,8 +37,10 @@ static char small(char c)
 
 static bool same_letters(const char *a, const char *b, size_t length)
 {
+    if (memcmp(a, b, length) == 0)
+        return true;
     for (size_t i = 0; i < length; i++)
-        if (a[i] != b[i] && small(a[i]) != small(b[i]))
+        if (small(a[i]) != small(b[i]))
             return false;
     return true;
 }

@@ -103,10 +103,7 @@ static void fill_index(struct phrase_index *index, struct phrase_list lists[256]
 
 static int number_of(int place)
 {
-    int number = 0;
-    while (place >>= 1)
-        number++;
-    return number;
+    return __builtin_ctz((unsigned)place);
 }
 
 /* Notes STATEMENT, which has no phrase, for each of its places. */
