@@ -26,8 +26,8 @@ struct line {
     bool reported;                  /* a slip in it was told */
     bool abandoned;                 /* so that the rest of the line is dropped */
     struct token *made;             /* what it, or the change of indentation before it, is to the grammar */
-    size_t made_count, made_capacity;
-    const struct token *given, *made_end; /* the next one to give, and behind the last */
+    struct token *made_end, *made_limit; /* behind the last, and behind the room for more */
+    const struct token *given;      /* the next one to hand on */
     bool last;                      /* among them is the end of the file */
 };
 
@@ -63,14 +63,16 @@ size_t line_spells(const struct line *line, size_t at, const struct phrase *phra
 /* Is there a token of KIND at or after the line's place? */
 bool line_has(const struct line *line, enum raw_kind kind);
 
+/* Gets room for more tokens. */
+void line_grow(struct line *line);
+
 /* Makes one token for the grammar. */
 static inline void line_push(struct line *line, int kind, PLAN_STYPE value, struct extent place)
 {
-    if (line->made_count == line->made_capacity)
-        line->made = arena_grow(line->reader->tree->arena, line->made, line->made_count, &line->made_capacity,
-                                sizeof *line->made);
-    struct token *token = &line->made[line->made_count++];
-    *token = (struct token){.kind = (short)kind, .reported = line->reported, .place = place, .value = value};
+    if (line->made_end == line->made_limit)
+        line_grow(line);
+    *line->made_end++ =
+        (struct token){.kind = (short)kind, .reported = line->reported, .place = place, .value = value};
 }
 
 /* Makes tokens of the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */

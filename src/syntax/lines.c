@@ -69,6 +69,14 @@ bool line_has(const struct line *line, enum raw_kind kind)
     return false;
 }
 
+void line_grow(struct line *line)
+{
+    size_t count = (size_t)(line->made_end - line->made), capacity = count;
+    line->made = arena_grow(line->reader->tree->arena, line->made, count, &capacity, sizeof *line->made);
+    line->made_end = line->made + count;
+    line->made_limit = line->made + capacity;
+}
+
 /* --- which statement --- */
 
 /* Does the rest of the line suit STATEMENT's form, where the place has a statement without keyword that would
@@ -456,8 +464,8 @@ static void next_line(struct lines *lines)
 void line_make(struct line *line)
 {
     struct lines *lines = line->lines;
-    line->made_count = 0;
-    while (line->made_count == 0) {
+    line->made_end = line->made;
+    while (line->made_end == line->made) {
         if (lines->settled)
             read_statement(lines);
         else if (lines->more)
@@ -466,7 +474,6 @@ void line_make(struct line *line)
             end_file(lines);
     }
     line->given = line->made;
-    line->made_end = line->made + line->made_count;
 }
 
 void read_lines(struct reader *reader)

@@ -88,7 +88,7 @@ static bool deaf;
 int __wrap_plan_parse(struct reader *reader)
 {
     PLAN_STYPE value;
-    struct span place;
+    struct extent place;
     if (!deaf)
         return __real_plan_parse(reader);
     while (line_give(reader->line, &value, &place) != 0)
