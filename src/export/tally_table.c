@@ -247,6 +247,30 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
     }
 }
 
+/* Where a log tells of a week: its session load as it was planned, for the account holds what was done. */
+static void add_planned(const struct tally_view *view, struct tally_table *table, const struct diary *diary)
+{
+    struct tally_row *row = NULL;
+    for (size_t i = 0; i < diary->count; i++) {
+        const struct occasion *occasion = diary->occasions[i];
+        int week = (occasion->date - tally_monday(table, 0)) / 7;
+        if (occasion->date < tally_monday(table, 0) || week >= table->weeks ||
+            (!occasion->done_seconds && occasion->done_rpe.high <= 0))
+            continue;
+        if (!row)
+            row = tally_row_add(view, table, "load", "session load, as planned", "", "");
+        row->known[week] = true;
+    }
+    for (size_t i = 0; row && i < diary->count; i++) {
+        int week = (diary->occasions[i]->date - tally_monday(table, 0)) / 7;
+        if (diary->occasions[i]->date < tally_monday(table, 0) || week >= table->weeks || !row->known[week])
+            continue;
+        struct range load = tally_planned_load(diary->occasions[i]);
+        row->cells[week].low += load.low;
+        row->cells[week].high += load.high;
+    }
+}
+
 /* --- shares of the peak week --- */
 
 static const struct phase *taper_of(const struct camp *camp)
@@ -318,6 +342,7 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
     add_accounts(view, table, &shown);
     add_blind(view, table, &shown);
     add_limbs(view, table, &shown);
+    add_planned(view, table, diary);
     add_load(view, table, diary);
     add_shares(view, table, &all);
 }

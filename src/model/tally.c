@@ -270,15 +270,24 @@ static void add_words(struct tally *tally, int first, size_t count, unsigned bit
             add_same(tally, first + (int)i, 1000);
 }
 
-/* Session load: RPE x minutes, both ends to the nearest thousandth. What was done counts in place of what was planned:
- * the next week is held against it. */
+static struct range load_of(struct range rpe, int seconds)
+{
+    return (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
+                          (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60};
+}
+
+struct range tally_planned_load(const struct occasion *occasion)
+{
+    return load_of(occasion->rpe, occasion->seconds);
+}
+
+/* What was done counts in place of what was planned: the next week is held against it. */
 static void add_load(struct tally *tally, const struct occasion *occasion)
 {
     struct range rpe = occasion->done_rpe.high > 0 ? occasion->done_rpe : occasion->rpe;
     int seconds = occasion->done_seconds > 0 ? occasion->done_seconds : occasion->seconds;
     if (rpe.low > 0)
-        add(&tally->sum[ACCOUNT_SESSION_LOAD], (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
-                                                              (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60});
+        add(&tally->sum[ACCOUNT_SESSION_LOAD], load_of(rpe, seconds));
     else
         tally->blind[BLIND_LOAD] += seconds;
 }

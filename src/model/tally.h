@@ -28,6 +28,10 @@ struct tally {
 void tally_occasion(struct tally *tally, const struct occasion *occasion);
 void tally_add(struct tally *tally, const struct tally *other);
 
+/* Session load as planned, whatever a log says of it: RPE x minutes (Foster et al. 2001), both ends to the nearest
+ * thousandth; 0 without an effort. */
+struct range tally_planned_load(const struct occasion *occasion);
+
 /* Seconds that ACCOUNT misses in TALLY; 0 for accounts that miss nothing. */
 int64_t tally_blind(const struct tally *tally, enum account account);
 
