@@ -94,6 +94,29 @@ static size_t fold_spaces(char *out, const char *name, size_t length)
     return n;
 }
 
+size_t text_odd_space(const char *at)
+{
+    const unsigned char *c = (const unsigned char *)at;
+    if (c[0] == 0xc2)
+        return c[1] == 0xa0 ? 2 : 0; /* U+00A0 */
+    if (c[0] == 0xe2 && c[1] == 0x80)
+        return (c[2] >= 0x80 && c[2] <= 0x8a) || c[2] == 0xaf ? 3 : 0; /* U+2000 to U+200A, U+202F */
+    bool medium = c[0] == 0xe2 && c[1] == 0x81 && c[2] == 0x9f, wide = c[0] == 0xe3 && c[1] == 0x80 && c[2] == 0x80;
+    return medium || wide ? 3 : 0; /* U+205F, U+3000 */
+}
+
+char *text_plain_spaces(struct arena *arena, const char *text, size_t length)
+{
+    char *copy = arena_copy(arena, text, length), *to = copy;
+    for (const char *from = copy; *from;) {
+        size_t odd = text_odd_space(from);
+        *to++ = odd ? ' ' : *from;
+        from += odd ? odd : 1;
+    }
+    *to = '\0';
+    return copy;
+}
+
 const char *text_fold(struct arena *arena, const char *name, size_t length)
 {
     char *plain = arena_alloc(arena, length + 1);

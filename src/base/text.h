@@ -32,6 +32,13 @@ static inline bool text_same(const char *a, const char *b)
     return *a == *b && strcmp(a, b) == 0;
 }
 
+/* How many bytes of the text AT, which ends in a NUL, are one of the spaces that are no U+0020 and look like it: that
+ * which keeps words together, thin and wide ones. 0: none. */
+size_t text_odd_space(const char *at);
+
+/* A copy of LENGTH bytes of TEXT in which these are plain. */
+char *text_plain_spaces(struct arena *arena, const char *text, size_t length);
+
 /* NAME as it is compared: NFC, full case folding, ends trimmed, runs of white space made one space. */
 const char *text_fold(struct arena *arena, const char *name, size_t length)
     __attribute__((returns_nonnull));

@@ -299,7 +299,7 @@ static void report_mixed(struct lines *lines, struct level *level, uint32_t leng
     struct diag *diag = lines->line.reader->diag;
     struct finding *finding =
         diag_error(diag, "mixed-indentation", indent_span(lines, lines->line_start + length),
-                   "this line and the one it should line up with mix tabs and spaces");
+                   "this line and the one it should line up with start with different white space");
     diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
                                            level->start + (level->length ? level->length : 1)},
               "that line starts otherwise");

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "base/text.h"
 #include "scan.h"
 
 static bool is_space(char c)
@@ -12,23 +13,16 @@ static bool is_space(char c)
     return c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\0';
 }
 
-/* What stands at AT, and before it, in the text: in the copy flex has put a NUL behind the token. */
-static const char *in_text(const struct scan *scan, const char *at)
-{
-    return scan->text + (at - scan->bytes);
-}
-
 bool scan_is_comment(const struct scan *scan, const char *at)
 {
-    const char *sign = in_text(scan, at);
-    if (sign > scan->text && !is_space(sign[-1]))
-        return false;
-    return is_space(sign[1]) || sign[1] == '#';
+    return (at == scan->bytes || is_space(at[-1])) && (is_space(at[1]) || at[1] == '#');
 }
 
+/* In the copy flex has put a NUL behind the token: what stood there is looked up in the text. */
 bool scan_colon_parts(const struct scan *scan, const char *at)
 {
-    return is_space(in_text(scan, at)[1]);
+    const char *behind = scan->text + (at - scan->bytes) + 1;
+    return is_space(*behind) || text_odd_space(behind) > 0;
 }
 
 void scan_add_comment(struct scan *scan, const char *at, int length)
@@ -44,6 +38,16 @@ void scan_grow(struct scan *scan)
     scan->tokens = memory_resize(scan->tokens, scan->capacity * sizeof *scan->tokens);
 }
 
+/* What was pasted from a page or a phone may hold spaces that only look like one: they part tokens as well. */
+static void make_spaces_plain(char *bytes, size_t length)
+{
+    static const unsigned char leads[] = {0xc2, 0xe2, 0xe3};
+    const char *end = bytes + length;
+    for (size_t i = 0; i < sizeof leads; i++)
+        for (char *p = bytes; p < end && (p = memchr(p, leads[i], (size_t)(end - p))) != NULL; p++)
+            memset(p, ' ', text_odd_space(p));
+}
+
 void scan_open(struct scan *scan, const char *text, size_t length)
 {
     *scan = (struct scan){.text = text, .bytes = memory_get(length + 2)};
@@ -52,6 +56,7 @@ void scan_open(struct scan *scan, const char *text, size_t length)
     /* flex wants two NULs behind what it scans. */
     memcpy(scan->bytes, text, length);
     scan->bytes[length] = scan->bytes[length + 1] = '\0';
+    make_spaces_plain(scan->bytes, length);
     raw__scan_buffer(scan->bytes, length + 2, scan->scanner);
 }
 
