@@ -1,16 +1,5 @@
 #include "layout/breaks.h"
 
-/* Scripts that the sheets' family has: written from left to right, no letter higher than another's line. */
-static bool is_plain(const char *text)
-{
-    for (const char *p = text; *p; p = g_utf8_next_char(p)) {
-        gunichar c = g_utf8_get_char(p);
-        if (c < 0x20 || (c >= 0x530 && c < 0x1e00) || c >= 0x2200)
-            return false;
-    }
-    return true;
-}
-
 /* A place in the text that only moves on. */
 struct cursor {
     const struct glyphs *glyphs, *end;
@@ -30,15 +19,10 @@ static double place_of(struct cursor *cursor, const char *byte)
     return cursor->glyphs->pens[cursor->cluster];
 }
 
-const struct breaks *breaks_find(struct arena *arena, PangoLayout *layout, const char *text,
+const struct breaks *breaks_find(struct arena *arena, const PangoLogAttr *attributes, int length, const char *text,
                                  const struct glyphs *glyphs, size_t count)
 {
-    int length;
-    const PangoLogAttr *attributes = pango_layout_get_log_attrs_readonly(layout, &length);
     struct breaks *breaks = arena_alloc(arena, sizeof *breaks + (size_t)length * sizeof *breaks->items);
-    breaks->plain = count > 0 && is_plain(text) && pango_layout_get_line_count(layout) == 1;
-    if (!breaks->plain)
-        return breaks;
     struct cursor ends = {glyphs, glyphs + count, 0, text}, starts = ends;
     const char *end_of_word = text, *p = text;
     for (int i = 0; i < length; i++) {

@@ -15,13 +15,12 @@ struct stretch {
 };
 
 struct breaks {
-    bool plain; /* one paragraph, from left to right, in letters of one height; else the rest is not meant */
     size_t count;
     struct stretch items[];
 };
 
-/* Of LAYOUT, whose TEXT on one line shows the COUNT strings of GLYPHS. */
-const struct breaks *breaks_find(struct arena *arena, PangoLayout *layout, const char *text,
+/* Of TEXT, whose characters and end have LENGTH ATTRIBUTES, and which on one line shows the COUNT strings of GLYPHS. */
+const struct breaks *breaks_find(struct arena *arena, const PangoLogAttr *attributes, int length, const char *text,
                                  const struct glyphs *glyphs, size_t count);
 
 /* A line: stretches from FIRST up to END. */

@@ -64,11 +64,22 @@ static void take_clusters(struct arena *arena, PangoGlyphItem *run, const char *
     out->pens = pens;
 }
 
+void glyphs_add(struct arena *arena, struct glyph_list *list, PangoGlyphItem *run, const char *text, double x,
+                double baseline, GPtrArray *fonts)
+{
+    list->items = arena_grow(arena, list->items, list->count, &list->capacity, sizeof *list->items);
+    struct glyphs *out = &list->items[list->count++];
+    *out = (struct glyphs){.font = keep_font(fonts, run->item->analysis.font),
+                           .flags = run->item->analysis.level % 2 ? CAIRO_TEXT_CLUSTER_FLAG_BACKWARD : 0,
+                           .text = text + run->item->offset,
+                           .length = run->item->length};
+    take_items(arena, run->glyphs, x, baseline, out);
+    take_clusters(arena, run, text, x, out);
+}
+
 struct glyphs *glyphs_of(struct arena *arena, PangoLayout *layout, const char *text, GPtrArray *fonts, size_t *count)
 {
-    struct glyphs *items = NULL;
-    size_t capacity = 0;
-    *count = 0;
+    struct glyph_list list = {0};
     PangoLayoutIter *iter = pango_layout_get_iter(layout);
     do {
         PangoLayoutRun *run = pango_layout_iter_get_run_readonly(iter);
@@ -76,17 +87,11 @@ struct glyphs *glyphs_of(struct arena *arena, PangoLayout *layout, const char *t
             continue; /* the end of a line */
         PangoRectangle place;
         pango_layout_iter_get_run_extents(iter, NULL, &place);
-        items = arena_grow(arena, items, *count, &capacity, sizeof *items);
-        struct glyphs *out = &items[(*count)++];
-        *out = (struct glyphs){.font = keep_font(fonts, run->item->analysis.font),
-                               .flags = run->item->analysis.level % 2 ? CAIRO_TEXT_CLUSTER_FLAG_BACKWARD : 0,
-                               .text = text + run->item->offset,
-                               .length = run->item->length};
-        take_items(arena, run->glyphs, points(place.x), points(pango_layout_iter_get_baseline(iter)), out);
-        take_clusters(arena, run, text, points(place.x), out);
+        glyphs_add(arena, &list, run, text, points(place.x), points(pango_layout_iter_get_baseline(iter)), fonts);
     } while (pango_layout_iter_next_run(iter));
     pango_layout_iter_free(iter);
-    return items;
+    *count = list.count;
+    return list.items;
 }
 
 /* What GLYPHS show of the bytes from FROM up to END. */

@@ -23,15 +23,19 @@ struct glyphs {
     double x, y; /* to be added to the glyphs' own places */
 };
 
-/* What LAYOUT draws, *COUNT strings; bytes are those of TEXT, a copy of the layout's text that lives as long as ARENA.
- * FONTS keeps each font once and owns it. Characters that no font has are left out. */
-struct glyphs *glyphs_of(struct arena *arena, PangoLayout *layout, const char *text, GPtrArray *fonts, size_t *count);
-
 /* A list of glyphs that grows. */
 struct glyph_list {
     struct glyphs *items;
     size_t count, capacity;
 };
+
+/* Adds to LIST what RUN draws, its pen starting at X on BASELINE: bytes are those of TEXT, which lives as long as ARENA.
+ * FONTS keeps each font once and owns it. Characters that no font has are left out. */
+void glyphs_add(struct arena *arena, struct glyph_list *list, PangoGlyphItem *run, const char *text, double x,
+                double baseline, GPtrArray *fonts);
+
+/* The same of all that LAYOUT draws, *COUNT strings; TEXT is a copy of its text. */
+struct glyphs *glyphs_of(struct arena *arena, PangoLayout *layout, const char *text, GPtrArray *fonts, size_t *count);
 
 /* Adds to LIST what the COUNT strings of GLYPHS, written from left to right, show of the bytes from FROM up to END,
  * moved by (X, Y). No cluster may lie across either. */

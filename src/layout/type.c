@@ -10,6 +10,7 @@
 
 #include "layout/breaks.h"
 #include "layout/fonts.h"
+#include "layout/line.h"
 
 #define FAMILY "Roboto Condensed"
 
@@ -47,7 +48,7 @@ struct kept_run {
     const char *text;
     struct style style;
     struct run run;
-    const struct breaks *breaks; /* of a run on one line */
+    const struct breaks *breaks; /* of a run on one line that needed no layout, else NULL */
 };
 
 /* Lengths are told apart by thousandths of a point. */
@@ -357,16 +358,41 @@ static struct kept_run *keep(struct store *store, const struct kept_run *wanted)
     return kept;
 }
 
+/* Most texts are this: one line of letters that need no layout. */
+static bool shape_line(struct type *type, struct store *into, struct kept_run *kept)
+{
+    struct line line;
+    pango_context_set_font_description(type->context, type->faces[kept->style.weight]);
+    if (!line_shape(into->arena, type->context, kept->text, type->fonts, &line))
+        return false;
+    kept->breaks = line.breaks;
+    kept->run = (struct run){
+        .width = points(line.logical.width),
+        .height = points(line.logical.height),
+        .baseline = points(line.baseline),
+        .last_baseline = points(line.baseline),
+        .capital = type->capital * SHAPED,
+        .ink_x = points(line.ink.x),
+        .ink_y = points(line.ink.y),
+        .ink_width = points(line.ink.width),
+        .ink_height = points(line.ink.height),
+        .lines = 1,
+        .glyphs = line.glyphs.items,
+        .count = line.glyphs.count,
+        .scale = 1,
+    };
+    return true;
+}
+
 static struct kept_run *shape(struct type *type, struct store *into, const struct kept_run *wanted)
 {
     cover(type, wanted->text);
     struct kept_run *kept = keep(into, wanted);
+    if (kept->style.width <= 0 && shape_line(type, into, kept))
+        return kept;
     PangoLayout *layout = lay_out(type, kept->text, &kept->style);
     kept->run = measure(type, layout);
-    struct glyphs *glyphs = glyphs_of(into->arena, layout, kept->text, type->fonts, &kept->run.count);
-    kept->run.glyphs = glyphs;
-    if (kept->style.width <= 0)
-        kept->breaks = breaks_find(into->arena, layout, kept->text, glyphs, kept->run.count);
+    kept->run.glyphs = glyphs_of(into->arena, layout, kept->text, type->fonts, &kept->run.count);
     if (kept->run.unknown) {
         g_ptr_array_add(into->layouts, layout);
         kept->run.layout = layout;
@@ -448,7 +474,7 @@ static bool part(struct type *type, const struct kept_run *whole, const struct k
     const struct style *style = &wanted->style;
     const struct breaks *breaks = whole->breaks;
     double widest, width = style->width * NEARLY;
-    if (!breaks->plain || whole->run.unknown)
+    if (!breaks)
         return false;
     int lines = breaks_lines(breaks, width, &widest);
     if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) ||
