@@ -8,11 +8,20 @@
 
 #define ROOT "/usr/share/fonts"
 
-const struct font_file fonts_pinned[] = {
+enum { PATH_SIZE = 512, FONT_CANDIDATES = 3 };
+
+/* A font file and the Debian package that installs it. */
+struct font_file {
+    const char *package;
+    const char *folder; /* below /usr/share/fonts */
+    const char *file;
+};
+
+/* The files every sheet is set in. */
+static const struct font_file pinned[] = {
     {"fonts-roboto-unhinted", "truetype/roboto/unhinted", "RobotoCondensed-Regular.ttf"},
     {"fonts-roboto-unhinted", "truetype/roboto/unhinted", "RobotoCondensed-Bold.ttf"},
 };
-const size_t fonts_pinned_count = sizeof fonts_pinned / sizeof *fonts_pinned;
 
 #define NOTO(script) {"fonts-noto-core", "truetype/noto", "NotoSans" script "-Regular.ttf"}
 #define GOTHIC {"fonts-vlgothic", "truetype/vlgothic", "VL-Gothic-Regular.ttf"}
@@ -66,13 +75,16 @@ static bool find_below(const char *folder, const char *file, int depth, char *pa
     return found;
 }
 
-bool font_path(const struct font_file *file, char *path, size_t size)
+/* The path of FILE in PATH (SIZE bytes): where Debian puts it, else wherever it lies below /usr/share/fonts. False where
+ * it is not installed. */
+static bool path_of(const struct font_file *file, char *path, size_t size)
 {
     snprintf(path, size, "%s/%s/%s", ROOT, file->folder, file->file);
     return access(path, R_OK) == 0 || find_below(ROOT, file->file, 4, path, size);
 }
 
-size_t font_candidates(uint32_t character, struct font_file out[FONT_CANDIDATES])
+/* Files that may hold CHARACTER, which the pinned family lacks, likeliest first. Returns how many. */
+static size_t candidates(gunichar character, struct font_file out[FONT_CANDIDATES])
 {
     size_t n = 0;
     GUnicodeScript script = g_unichar_get_script(character);
@@ -83,4 +95,95 @@ size_t font_candidates(uint32_t character, struct font_file out[FONT_CANDIDATES]
         if (n < FONT_CANDIDATES && (n == 0 || strcmp(out[0].file, last_resorts[i].file) != 0))
             out[n++] = last_resorts[i];
     return n;
+}
+
+/* All characters of the files in CONFIG. */
+static FcCharSet *covered(FcConfig *config)
+{
+    FcCharSet *all = FcCharSetCreate();
+    FcFontSet *fonts = FcConfigGetFonts(config, FcSetApplication);
+    for (int i = 0; fonts && i < fonts->nfont; i++) {
+        FcCharSet *of_font;
+        if (FcPatternGetCharSet(fonts->fonts[i], FC_CHARSET, 0, &of_font) == FcResultMatch)
+            FcCharSetMerge(all, of_font, NULL);
+    }
+    return all;
+}
+
+static bool add_file(struct fonts *fonts, const char *path)
+{
+    return FcConfigAppFontAddFile(fonts->config, (const FcChar8 *)path);
+}
+
+static const char *add_pinned(struct fonts *fonts)
+{
+    static char wrong[256];
+    for (size_t i = 0; i < sizeof pinned / sizeof *pinned; i++) {
+        char path[PATH_SIZE];
+        if (path_of(&pinned[i], path, sizeof path) && add_file(fonts, path))
+            continue;
+        snprintf(wrong, sizeof wrong, "the font file %s is missing; the Debian package %s brings it", pinned[i].file,
+                 pinned[i].package);
+        return wrong;
+    }
+    return NULL;
+}
+
+const char *fonts_open(struct fonts *fonts)
+{
+    *fonts = (struct fonts){.config = FcConfigCreate()};
+    const char *wrong = add_pinned(fonts);
+    if (wrong) {
+        FcConfigDestroy(fonts->config);
+        return wrong;
+    }
+    FcConfigSetCurrent(fonts->config);
+    fonts->covered = covered(fonts->config);
+    fonts->met = FcCharSetCreate();
+    return NULL;
+}
+
+void fonts_close(struct fonts *fonts)
+{
+    FcCharSetDestroy(fonts->covered);
+    FcCharSetDestroy(fonts->met);
+    FcConfigSetCurrent(NULL);
+    FcConfigDestroy(fonts->config);
+}
+
+/* Adds the first file that has CHARACTER, with its bold face where there is one. */
+static bool add_fallback(struct fonts *fonts, gunichar character)
+{
+    struct font_file files[FONT_CANDIDATES];
+    size_t n = candidates(character, files);
+    for (size_t i = 0; i < n; i++) {
+        char path[PATH_SIZE];
+        if (!path_of(&files[i], path, sizeof path) || !add_file(fonts, path))
+            continue;
+        char *end = strstr(path, "-Regular.ttf");
+        if (end && strstr(path, "Noto")) {
+            memcpy(end, "-Bold.ttf", sizeof "-Bold.ttf");
+            add_file(fonts, path);
+        }
+        FcCharSetDestroy(fonts->covered);
+        fonts->covered = covered(fonts->config);
+        if (FcCharSetHasChar(fonts->covered, character))
+            return true;
+    }
+    return false;
+}
+
+bool fonts_cover(struct fonts *fonts, const char *text)
+{
+    bool added = false;
+    for (const char *p = text; *p; p = g_utf8_next_char(p)) {
+        if ((unsigned char)*p < 0x80)
+            continue;
+        gunichar c = g_utf8_get_char(p);
+        if (FcCharSetHasChar(fonts->covered, c) || FcCharSetHasChar(fonts->met, c) || g_unichar_iszerowidth(c))
+            continue;
+        FcCharSetAddChar(fonts->met, c);
+        added = add_fallback(fonts, c) || added;
+    }
+    return added;
 }

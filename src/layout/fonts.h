@@ -1,29 +1,24 @@
-/* fonts.h - where the font files are, and which file knows a script. */
+/* fonts.h - the font files that sheets are set in, and those that are fetched for scripts the sheets' family lacks, in a
+ * configuration of their own: the machine's other fonts change nothing. */
 #ifndef BELL_LAYOUT_FONTS_H
 #define BELL_LAYOUT_FONTS_H
 
+#include <fontconfig/fontconfig.h>
 #include <stdbool.h>
-#include <stddef.h>
-#include <stdint.h>
 
-/* A font file and the Debian package that installs it. */
-struct font_file {
-    const char *package;
-    const char *folder; /* below /usr/share/fonts */
-    const char *file;
+struct fonts {
+    FcConfig *config;
+    FcCharSet *covered; /* characters its files have */
+    FcCharSet *met;     /* characters they lacked that were already looked for */
 };
 
-/* The files every sheet is set in. */
-extern const struct font_file fonts_pinned[];
-extern const size_t fonts_pinned_count;
+/* Opens FONTS with the family's files, as the program's current configuration. Returns NULL, or a sentence that names
+ * the missing file and the Debian package that brings it (static); then there is nothing to close. */
+const char *fonts_open(struct fonts *fonts);
+void fonts_close(struct fonts *fonts);
 
-/* The path of FILE in PATH (SIZE bytes): where Debian puts it, else wherever it lies below /usr/share/fonts.
- * False where it is not installed. */
-bool font_path(const struct font_file *file, char *path, size_t size);
-
-/* Files that may hold CHARACTER, which the pinned family lacks, likeliest first. Returns how many, at most
- * FONT_CANDIDATES. */
-enum { FONT_CANDIDATES = 3 };
-size_t font_candidates(uint32_t character, struct font_file out[FONT_CANDIDATES]);
+/* Sees to it that FONTS has every character of TEXT that any file here has. True where files came in, which a font map
+ * made before does not know. */
+bool fonts_cover(struct fonts *fonts, const char *text);
 
 #endif

@@ -1,6 +1,5 @@
 #include "layout/type.h"
 
-#include <fontconfig/fontconfig.h>
 #include <glib.h>
 #include <harfbuzz/hb-ot.h>
 #include <pango/pangocairo.h>
@@ -28,9 +27,7 @@ struct store {
 };
 
 struct type {
-    FcConfig *config;
-    FcCharSet *pinned;    /* characters the pinned family has */
-    FcCharSet *met;       /* characters it lacks that were already looked for */
+    struct fonts files;
     GPtrArray *maps;      /* of PangoFontMap; the last is in use */
     PangoContext *context;
     PangoFontDescription *faces[2]; /* by weight */
@@ -149,49 +146,16 @@ static double measure_capital(struct type *type)
     return share;
 }
 
-/* All characters of the files in the configuration. */
-static FcCharSet *covered(FcConfig *config)
-{
-    FcCharSet *all = FcCharSetCreate();
-    FcFontSet *fonts = FcConfigGetFonts(config, FcSetApplication);
-    for (int i = 0; fonts && i < fonts->nfont; i++) {
-        FcCharSet *of_font;
-        if (FcPatternGetCharSet(fonts->fonts[i], FC_CHARSET, 0, &of_font) == FcResultMatch)
-            FcCharSetMerge(all, of_font, NULL);
-    }
-    return all;
-}
-
-static const char *add_pinned(FcConfig *config)
-{
-    static char wrong[256];
-    for (size_t i = 0; i < fonts_pinned_count; i++) {
-        char path[PATH_SIZE];
-        if (font_path(&fonts_pinned[i], path, sizeof path) &&
-            FcConfigAppFontAddFile(config, (const FcChar8 *)path))
-            continue;
-        snprintf(wrong, sizeof wrong,
-                 "the font file %s is missing; the Debian package %s brings it",
-                 fonts_pinned[i].file, fonts_pinned[i].package);
-        return wrong;
-    }
-    return NULL;
-}
-
 struct type *type_open(const char **wrong)
 {
     struct type *type = memory_get(sizeof *type);
-    *type = (struct type){.config = FcConfigCreate()};
-    *wrong = add_pinned(type->config);
+    *type = (struct type){0};
+    *wrong = fonts_open(&type->files);
     if (*wrong) {
-        FcConfigDestroy(type->config);
         FcFini();
         free(type);
         return NULL;
     }
-    FcConfigSetCurrent(type->config);
-    type->pinned = covered(type->config);
-    type->met = FcCharSetCreate();
     type->kept = store_new();
     type->trial = store_new();
     type->maps = g_ptr_array_new();
@@ -231,10 +195,7 @@ void type_close(struct type *type)
         idle = end_map(type->maps->pdata[i]) && idle;
     g_ptr_array_free(type->maps, TRUE);
     pango_cairo_font_map_set_default(NULL);
-    FcCharSetDestroy(type->pinned);
-    FcCharSetDestroy(type->met);
-    FcConfigSetCurrent(NULL);
-    FcConfigDestroy(type->config);
+    fonts_close(&type->files);
     /* Both end the program where something of theirs is still held. */
     if (idle) {
         cairo_debug_reset_static_data();
@@ -246,49 +207,6 @@ void type_close(struct type *type)
 double type_capital(const struct type *type)
 {
     return type->capital;
-}
-
-/* Adds the first file that has CHARACTER, with its bold face where there is one. */
-static bool add_fallback(struct type *type, gunichar character)
-{
-    struct font_file files[FONT_CANDIDATES];
-    size_t n = font_candidates(character, files);
-    for (size_t i = 0; i < n; i++) {
-        char path[PATH_SIZE];
-        if (!font_path(&files[i], path, sizeof path) ||
-            !FcConfigAppFontAddFile(type->config, (const FcChar8 *)path))
-            continue;
-        char *end = strstr(path, "-Regular.ttf");
-        if (end && strstr(path, "Noto")) {
-            memcpy(end, "-Bold.ttf", sizeof "-Bold.ttf");
-            FcConfigAppFontAddFile(type->config, (const FcChar8 *)path);
-        }
-        FcCharSet *now = covered(type->config);
-        bool has = FcCharSetHasChar(now, character);
-        FcCharSetDestroy(type->pinned);
-        type->pinned = now;
-        if (has)
-            return true;
-    }
-    return false;
-}
-
-/* Sees to it that the configuration has every character of TEXT that any file here has. */
-static void cover(struct type *type, const char *text)
-{
-    bool added = false;
-    for (const char *p = text; *p; p = g_utf8_next_char(p)) {
-        if ((unsigned char)*p < 0x80)
-            continue;
-        gunichar c = g_utf8_get_char(p);
-        if (FcCharSetHasChar(type->pinned, c) || FcCharSetHasChar(type->met, c) ||
-            g_unichar_iszerowidth(c))
-            continue;
-        FcCharSetAddChar(type->met, c);
-        added = add_fallback(type, c) || added;
-    }
-    if (added)
-        make_context(type);
 }
 
 /* STYLE's lengths are in SHAPED. */
@@ -386,7 +304,8 @@ static bool shape_line(struct type *type, struct store *into, struct kept_run *k
 
 static struct kept_run *shape(struct type *type, struct store *into, const struct kept_run *wanted)
 {
-    cover(type, wanted->text);
+    if (fonts_cover(&type->files, wanted->text))
+        make_context(type);
     struct kept_run *kept = keep(into, wanted);
     if (kept->style.width <= 0 && shape_line(type, into, kept))
         return kept;
