@@ -139,13 +139,28 @@ const char *text_fold(struct arena *arena, const char *name, size_t length)
     return result;
 }
 
+bool text_is_folded(const char *name)
+{
+    bool space = true; /* none may stand at the start */
+    for (; *name; name++) {
+        unsigned char c = (unsigned char)*name;
+        if (c >= 'a' && c <= 'z')
+            space = false;
+        else if (c < ' ' || c >= 0x80 || (c >= 'A' && c <= 'Z') || (space && c == ' '))
+            return false;
+        else
+            space = c == ' ';
+    }
+    return !space;
+}
+
 enum { LONGEST_COMPARED = 64 };
 
 static unsigned characters(const char *text, gunichar *out)
 {
     unsigned n = 0;
     for (const char *p = text; *p && n < LONGEST_COMPARED; p = g_utf8_next_char(p))
-        out[n++] = g_utf8_get_char(p);
+        out[n++] = (unsigned char)*p < 0x80 ? (unsigned char)*p : g_utf8_get_char(p);
     return n;
 }
 
@@ -154,26 +169,52 @@ static unsigned least(unsigned a, unsigned b)
     return a < b ? a : b;
 }
 
-unsigned text_distance(const char *a, const char *b, unsigned limit)
+static unsigned most(unsigned a, unsigned b)
 {
-    gunichar from[LONGEST_COMPARED], to[LONGEST_COMPARED];
-    unsigned n = characters(a, from), m = characters(b, to);
-    unsigned rows[3][LONGEST_COMPARED + 1];
-    if ((n > m ? n - m : m - n) > limit)
-        return limit + 1;
+    return a > b ? a : b;
+}
+
+/* Only places within LIMIT of the diagonal can hold a distance within it, so the others are neither filled nor asked
+ * but for the one on either side; and where two rows hold none, no later row does. */
+static unsigned distance_within(const gunichar *from, unsigned n, const gunichar *to, unsigned m, unsigned limit)
+{
+    unsigned rows[3][LONGEST_COMPARED + 2], far = limit + 1, lowest = 0;
     for (unsigned j = 0; j <= m; j++)
         rows[0][j] = j;
     for (unsigned i = 1; i <= n; i++) {
         unsigned *now = rows[i % 3], *last = rows[(i + 2) % 3], *before = rows[(i + 1) % 3];
-        now[0] = i;
-        for (unsigned j = 1; j <= m; j++) {
+        unsigned first = i > limit ? i - limit : 1, end = least(m, i + limit), lowest_before = lowest;
+        lowest = now[first - 1] = first == 1 ? i : far;
+        for (unsigned j = first; j <= end; j++) {
             unsigned swap = from[i - 1] != to[j - 1];
             now[j] = least(least(last[j] + 1, now[j - 1] + 1), last[j - 1] + swap);
             if (i > 1 && j > 1 && from[i - 1] == to[j - 2] && from[i - 2] == to[j - 1])
                 now[j] = least(now[j], before[j - 2] + 1);
+            lowest = least(lowest, now[j]);
         }
+        now[end + 1] = far;
+        if (lowest > limit && lowest_before > limit)
+            return far;
     }
-    return least(rows[n % 3][m], limit + 1);
+    return least(rows[n % 3][m], far);
+}
+
+unsigned text_distance(const char *a, const char *b, unsigned limit)
+{
+    gunichar start[LONGEST_COMPARED], other[LONGEST_COMPARED], *from = start, *to = other;
+    unsigned n = characters(a, from), m = characters(b, to);
+    limit = least(limit, LONGEST_COMPARED); /* no distance is more */
+    if (most(n, m) - least(n, m) > limit)
+        return limit + 1;
+    for (; n && m && *from == *to; n--, m--) {
+        from++;
+        to++;
+    }
+    while (n && m && from[n - 1] == to[m - 1]) {
+        n--;
+        m--;
+    }
+    return distance_within(from, n, to, m, limit);
 }
 
 unsigned text_width(const char *text, size_t length)

@@ -43,6 +43,9 @@ char *text_plain_spaces(struct arena *arena, const char *text, size_t length);
 const char *text_fold(struct arena *arena, const char *name, size_t length)
     __attribute__((returns_nonnull));
 
+/* Is NAME as text_fold would return it? Says no of names beyond ASCII and of none, which are to be folded to know. */
+bool text_is_folded(const char *name);
+
 /* Edit distance between two folded names, counted in characters, swaps of neighbours as one; at most
  * LIMIT + 1 is returned (more is not worked out). */
 unsigned text_distance(const char *a, const char *b, unsigned limit);

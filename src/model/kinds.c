@@ -1,6 +1,6 @@
 #include "model/kinds.h"
 
-#include <string.h>
+#include "base/text.h"
 
 #define NAME(id, name) name,
 
@@ -28,7 +28,7 @@ const struct vocabulary limbs = {"limb", limb_names, LIMB_COUNT};
 int vocabulary_find(const struct vocabulary *words, const char *name)
 {
     for (size_t i = 0; i < words->count; i++)
-        if (*name && strcmp(words->names[i], name) == 0)
+        if (*name && text_same(words->names[i], name))
             return (int)i;
     return -1;
 }

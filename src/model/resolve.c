@@ -77,9 +77,9 @@ static void declare_exercise(struct pass *pass, const struct node *node, bool sh
         return;
     if (old)
         old->replaced = old->shelf;
-    if (names_find(r->exercises, exercise->name.folded) != exercise)
+    if (shelf || names_find(r->exercises, exercise->name.folded) != exercise)
         resolver_declare(r, r->exercises, &exercise->name, exercise, "exercise");
-    declare_aliases(r, node, r->exercises, exercise, "exercise");
+    exercise->aliases = declare_aliases(r, node, r->exercises, exercise, "exercise", &exercise->alias_count);
     remember(r, &pass->exercises, node, exercise);
 }
 
@@ -91,9 +91,10 @@ static void declare_activity(struct pass *pass, const struct node *node, bool sh
     activity->shelf = shelf;
     if (!shelf && !replaces(r, node, &activity->name, r->activities, activity, shelf_activity, "activity"))
         return;
-    if (names_find(r->activities, activity->name.folded) != activity)
+    if (shelf || names_find(r->activities, activity->name.folded) != activity)
         resolver_declare(r, r->activities, &activity->name, activity, "activity");
-    declare_aliases(r, node, r->activities, activity, "activity");
+    size_t aliases;
+    declare_aliases(r, node, r->activities, activity, "activity", &aliases);
     remember(r, &pass->activities, node, activity);
 }
 
@@ -304,7 +305,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .exercises = names_new(arena), .activities = names_new(arena),
                               .gyms = names_new(arena), .athletes = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
-                              .limits = names_new(arena), .today = today}};
+                              .limits = names_new(arena), .kit = names_new(arena), .today = today}};
     /* The shelf first: what a club declares is then held against it, in whatever order the files came. */
     for (int shelf = 1; shelf >= 0; shelf--)
         for (size_t i = 0; i < count; i++)

@@ -35,7 +35,7 @@ static const struct side_phrase *find_side(struct resolver *r, const struct node
 {
     const char *folded = resolver_fold(r, name);
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++)
-        if (strcmp(side_phrases[i].words, folded) == 0)
+        if (text_same(side_phrases[i].words, folded))
             return &side_phrases[i];
     struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "`%s` is no side", name->text);
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++) {
@@ -110,44 +110,55 @@ static void read_shares(struct resolver *r, const struct node *statement, struct
 
 static void read_needs(struct resolver *r, const struct node *statement, struct exercise *exercise)
 {
-    size_t capacity = 0;
-    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
-        exercise->needs = arena_grow(r->arena, exercise->needs, exercise->need_count, &capacity,
-                                     sizeof *exercise->needs);
-        exercise->needs[exercise->need_count++] = (struct need){.name = resolver_name(r, name), .count = 1};
+    if (!statement)
+        return;
+    exercise->needs = arena_alloc(r->arena, resolver_count(statement->first) * sizeof *exercise->needs);
+    for (const struct node *name = statement->first; name; name = name->next) {
+        struct need *need = &exercise->needs[exercise->need_count++];
+        *need = (struct need){.name = resolver_name(r, name), .count = 1};
+        if (names_add(r->kit, &need->name, need))
+            continue;
+        r->needed = arena_grow(r->arena, r->needed, r->needed_count, &r->needed_capacity, sizeof *r->needed);
+        r->needed[r->needed_count++] = need->name.folded;
     }
 }
 
-static void read_teaching(struct resolver *r, const struct node *node, struct exercise *exercise)
+/* How many statements of the kind of FIRST stand from there on; FIRST may be NULL. */
+static size_t count_alike(const struct node *first)
 {
-    size_t cues = 0, faults = 0;
-    for (const struct node *child = node->first; child; child = child->next) {
-        if (child->kind == STATEMENT_CUE) {
-            exercise->cues = arena_grow(r->arena, exercise->cues, exercise->cue_count, &cues,
-                                        sizeof *exercise->cues);
-            exercise->cues[exercise->cue_count++] = resolver_text(child);
-        } else if (child->kind == STATEMENT_FAULT) {
-            exercise->faults = arena_grow(r->arena, exercise->faults, exercise->fault_count, &faults,
-                                          sizeof *exercise->faults);
-            exercise->faults[exercise->fault_count++] = (struct fault){
-                .fault = resolver_text(child), .fix = resolver_text(node_find(child, STATEMENT_FIX))};
-        }
-    }
-    exercise->stop = resolver_text(resolver_single(r, node, STATEMENT_STOP));
+    size_t count = 0;
+    for (; first; first = node_next_alike(first))
+        count++;
+    return count;
 }
 
-static const struct exercise *read_other(struct resolver *r, const struct node *node, enum node_kind kind)
+static void read_teaching(struct resolver *r, const struct said *said, struct exercise *exercise)
 {
-    const struct node *statement = resolver_single(r, node, kind);
+    const struct node *cue = said->first[STATEMENT_CUE], *fault = said->first[STATEMENT_FAULT];
+    if (cue)
+        exercise->cues = arena_alloc(r->arena, count_alike(cue) * sizeof *exercise->cues);
+    for (; cue; cue = node_next_alike(cue))
+        exercise->cues[exercise->cue_count++] = resolver_text(cue);
+    if (fault)
+        exercise->faults = arena_alloc(r->arena, count_alike(fault) * sizeof *exercise->faults);
+    for (; fault; fault = node_next_alike(fault))
+        exercise->faults[exercise->fault_count++] = (struct fault){
+            .fault = resolver_text(fault), .fix = resolver_text(node_find(fault, STATEMENT_FIX))};
+    exercise->stop = resolver_text(resolver_said_once(r, said, STATEMENT_STOP));
+}
+
+static const struct exercise *read_other(struct resolver *r, const struct said *said, enum node_kind kind)
+{
+    const struct node *statement = resolver_said_once(r, said, kind);
     return statement ? resolver_find(r, statement->first, "exercise", r->exercises) : NULL;
 }
 
 /* A share of another lift's best. The other's own base does not count: chains would hide whose best it is. */
-static void read_base(struct resolver *r, const struct node *node, struct exercise *exercise)
+static void read_base(struct resolver *r, const struct said *said, struct exercise *exercise)
 {
     exercise->base = exercise;
     exercise->factor = 1000;
-    const struct node *statement = resolver_single(r, node, STATEMENT_PERCENT_OF);
+    const struct node *statement = resolver_said_once(r, said, STATEMENT_PERCENT_OF);
     if (!statement)
         return;
     const struct exercise *base = resolver_find(r, statement->first, "exercise", r->exercises);
@@ -162,12 +173,11 @@ static void read_base(struct resolver *r, const struct node *node, struct exerci
         exercise->factor = factor->number;
 }
 
-static void read_without(struct resolver *r, const struct node *node, struct exercise *exercise)
+static void read_without(struct resolver *r, const struct node *first, struct exercise *exercise)
 {
-    size_t capacity = 0;
-    for (const struct node *child = node->first; child; child = child->next) {
-        if (child->kind != STATEMENT_INSTEAD)
-            continue;
+    if (first)
+        exercise->without = arena_alloc(r->arena, count_alike(first) * sizeof *exercise->without);
+    for (const struct node *child = first; child; child = node_next_alike(child)) {
         const struct node *other = child->first->next;
         if (!other || other->kind != NODE_NAME) {
             diag_error(r->diag, "line-too-short", child->span, "what replaces it? `without %s, ...`",
@@ -177,34 +187,18 @@ static void read_without(struct resolver *r, const struct node *node, struct exe
         struct substitute substitute = {.kit = resolver_name(r, child->first),
                                         .instead_name = resolver_name(r, other),
                                         .instead = resolver_find(r, other, "exercise", r->exercises)};
-        if (!substitute.instead)
-            continue;
-        exercise->without = arena_grow(r->arena, exercise->without, exercise->without_count, &capacity,
-                                       sizeof *exercise->without);
-        exercise->without[exercise->without_count++] = substitute;
+        if (substitute.instead)
+            exercise->without[exercise->without_count++] = substitute;
     }
 }
 
 static void read_positions(struct resolver *r, const struct node *statement, struct exercise *exercise)
 {
-    size_t capacity = 0;
-    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
-        exercise->positions = arena_grow(r->arena, exercise->positions, exercise->position_count, &capacity,
-                                         sizeof *exercise->positions);
+    if (!statement)
+        return;
+    exercise->positions = arena_alloc(r->arena, resolver_count(statement->first) * sizeof *exercise->positions);
+    for (const struct node *name = statement->first; name; name = name->next)
         exercise->positions[exercise->position_count++] = resolver_fold(r, name);
-    }
-}
-
-static void read_aliases(struct resolver *r, const struct node *node, struct exercise *exercise)
-{
-    size_t capacity = 0;
-    for (const struct node *child = node_find(node, STATEMENT_ALIAS); child; child = node_next_alike(child)) {
-        for (const struct node *name = child->first; name; name = name->next) {
-            exercise->aliases = arena_grow(r->arena, exercise->aliases, exercise->alias_count, &capacity,
-                                           sizeof *exercise->aliases);
-            exercise->aliases[exercise->alias_count++] = resolver_name(r, name);
-        }
-    }
 }
 
 static bool is_ballistic(const struct exercise *exercise)
@@ -224,48 +218,52 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     text_free(&all);
 }
 
+/* The index in WORDS of what the statement of KIND says; MISSING where there is none or it is not one of them. */
+static int word_said(struct resolver *r, const struct said *said, enum node_kind kind, const struct vocabulary *words,
+                     int missing)
+{
+    const struct node *statement = resolver_said_once(r, said, kind);
+    int index = statement ? resolver_word(r, statement->first, words) : -1;
+    return index >= 0 ? index : missing;
+}
+
 void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise)
 {
-    const struct node *kind = resolver_single(r, node, STATEMENT_KIND);
-    int index = kind ? resolver_word(r, kind->first, &exercise_kinds) : -1;
-    exercise->kind = index >= 0 ? (enum exercise_kind)index : EXERCISE_STRENGTH;
-    if (!kind && !node_is_broken(node))
+    const struct said said = resolver_said(node);
+    exercise->kind = (enum exercise_kind)word_said(r, &said, STATEMENT_KIND, &exercise_kinds, EXERCISE_STRENGTH);
+    if (!said.first[STATEMENT_KIND] && !node_is_broken(node))
         no_kind(r, node, exercise);
-    read_patterns(r, resolver_single(r, node, STATEMENT_PATTERN), exercise);
-    read_side(r, resolver_single(r, node, STATEMENT_SIDE), exercise);
-    read_needs(r, resolver_single(r, node, STATEMENT_NEEDS), exercise);
-    read_shares(r, resolver_single(r, node, STATEMENT_LOADS), exercise);
-    read_positions(r, resolver_single(r, node, STATEMENT_POSITION), exercise);
-    const struct node *age = resolver_single(r, node, STATEMENT_LIFTING_AGE);
-    index = age ? resolver_word(r, age->first, &levels) : -1;
-    exercise->level = index >= 0 ? (enum level)index : LEVEL_NOVICE;
-    const struct node *counts = resolver_single(r, node, STATEMENT_COUNTS);
-    index = counts ? resolver_word(r, counts->first, &units) : -1;
-    exercise->counts = index >= 0 ? (enum unit)index : UNIT_REPS;
-    const struct node *weigh = resolver_single(r, node, STATEMENT_WEIGH);
-    index = weigh ? resolver_word(r, weigh->first, &weighs) : -1;
-    exercise->weigh = index >= 0 ? (enum weigh)index : WEIGH_UNSAID;
-    read_teaching(r, node, exercise);
-    read_base(r, node, exercise);
-    exercise->easier = read_other(r, node, STATEMENT_EASIER);
-    exercise->harder = read_other(r, node, STATEMENT_HARDER);
-    read_without(r, node, exercise);
-    read_aliases(r, node, exercise);
+    read_patterns(r, resolver_said_once(r, &said, STATEMENT_PATTERN), exercise);
+    read_side(r, resolver_said_once(r, &said, STATEMENT_SIDE), exercise);
+    read_needs(r, resolver_said_once(r, &said, STATEMENT_NEEDS), exercise);
+    read_shares(r, resolver_said_once(r, &said, STATEMENT_LOADS), exercise);
+    read_positions(r, resolver_said_once(r, &said, STATEMENT_POSITION), exercise);
+    exercise->level = (enum level)word_said(r, &said, STATEMENT_LIFTING_AGE, &levels, LEVEL_NOVICE);
+    exercise->counts = (enum unit)word_said(r, &said, STATEMENT_COUNTS, &units, UNIT_REPS);
+    exercise->weigh = (enum weigh)word_said(r, &said, STATEMENT_WEIGH, &weighs, WEIGH_UNSAID);
+    read_teaching(r, &said, exercise);
+    read_base(r, &said, exercise);
+    exercise->easier = read_other(r, &said, STATEMENT_EASIER);
+    exercise->harder = read_other(r, &said, STATEMENT_HARDER);
+    read_without(r, said.first[STATEMENT_INSTEAD], exercise);
     exercise->ballistic = is_ballistic(exercise);
 }
 
-void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
-                     const char *what)
+struct name *declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
+                             const char *what, size_t *count)
 {
-    for (const struct node *child = node->first; child; child = child->next) {
-        if (child->kind != STATEMENT_ALIAS)
-            continue;
-        for (const struct node *name = child->first; name; name = name->next) {
-            struct name *alias = arena_alloc(r->arena, sizeof *alias);
+    *count = 0;
+    const struct node *first = node_find(node, STATEMENT_ALIAS);
+    for (const struct node *child = first; child; child = node_next_alike(child))
+        *count += resolver_count(child->first);
+    struct name *aliases = *count ? arena_alloc(r->arena, *count * sizeof *aliases) : NULL, *alias = aliases;
+    for (const struct node *child = first; child; child = node_next_alike(child)) {
+        for (const struct node *name = child->first; name; name = name->next, alias++) {
             *alias = resolver_name(r, name);
             resolver_declare(r, table, alias, thing, what);
         }
     }
+    return aliases;
 }
 
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity)

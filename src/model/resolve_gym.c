@@ -283,18 +283,12 @@ static bool means(const char *name, const char *candidate)
 /* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
 static const char *meant_kit(const struct resolver *r, const struct gym *gym, const char *name)
 {
-    const char *meant = NULL;
-    for (size_t i = 0; i < r->programme->exercise_count; i++) {
-        const struct exercise *exercise = r->programme->exercises[i];
-        for (size_t k = 0; k < exercise->need_count; k++) {
-            const char *need = exercise->needs[k].name.folded;
-            if (strcmp(need, name) == 0)
-                return NULL;
-            if (!meant && means(name, need) && gym_count(gym, need) == 0)
-                meant = need;
-        }
-    }
-    return meant;
+    if (names_find(r->kit, name))
+        return NULL;
+    for (size_t i = 0; i < r->needed_count; i++)
+        if (means(name, r->needed[i]) && gym_count(gym, r->needed[i]) == 0)
+            return r->needed[i];
+    return NULL;
 }
 
 void gym_check_names(struct resolver *r, const struct gym *gym)

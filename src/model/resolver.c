@@ -32,9 +32,10 @@ bool resolver_whole_range(struct resolver *r, const struct node *node, int most,
     return false;
 }
 
+/* Most names are written as they are compared; the tree's own text then serves, which lives as long. */
 const char *resolver_fold(struct resolver *r, const struct node *node)
 {
-    return text_fold(r->arena, node->text, strlen(node->text));
+    return text_is_folded(node->text) ? node->text : text_fold(r->arena, node->text, strlen(node->text));
 }
 
 /* The name as shown: its runs of white space made one space. */
@@ -53,8 +54,9 @@ static const char *shown_name(struct resolver *r, const char *text)
 
 struct name resolver_name(struct resolver *r, const struct node *name_node)
 {
-    return (struct name){.shown = shown_name(r, name_node->text),
-                         .folded = resolver_fold(r, name_node),
+    const char *folded = resolver_fold(r, name_node);
+    return (struct name){.shown = folded == name_node->text ? folded : shown_name(r, name_node->text),
+                         .folded = folded,
                          .span = name_node->span};
 }
 
@@ -216,6 +218,33 @@ const struct node *resolver_single(struct resolver *r, const struct node *owner,
         diag_note(r->diag, finding, first->span, "the first one is here");
     }
     return first;
+}
+
+struct said resolver_said(const struct node *owner)
+{
+    struct said said = {.owner = owner};
+    for (const struct node *child = owner->first; child; child = child->next) {
+        if (!node_is_statement(child))
+            continue;
+        if (said.first[child->kind])
+            said.twice[child->kind] = true;
+        else
+            said.first[child->kind] = child;
+    }
+    return said;
+}
+
+const struct node *resolver_said_once(struct resolver *r, const struct said *said, enum node_kind kind)
+{
+    return said->twice[kind] ? resolver_single(r, said->owner, kind) : said->first[kind];
+}
+
+size_t resolver_count(const struct node *first)
+{
+    size_t count = 0;
+    for (; first; first = first->next)
+        count++;
+    return count;
 }
 
 bool resolver_yes(struct resolver *r, const struct node *statement)

@@ -23,6 +23,9 @@ struct resolver {
     size_t logged_count, logged_capacity;
     struct done *done;
     size_t done_count, done_capacity;
+    struct names *kit;    /* what exercises need, each with the first need of it */
+    const char **needed;  /* the same in the order in which it came, folded */
+    size_t needed_count, needed_capacity;
     const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
     const struct gym *lacks_of; /* LACKS tells of its kit: one gym at a time, for most clubs train at one */
@@ -112,6 +115,20 @@ void resolver_declare(struct resolver *r, struct names *table, const struct name
 /* Reports a second statement of one kind in OWNER where only one may stand; returns the first or NULL. */
 const struct node *resolver_single(struct resolver *r, const struct node *owner, enum node_kind kind);
 
+/* The first statement of each kind in the block of one, and which kinds stand there more than once. */
+struct said {
+    const struct node *owner, *first[STATEMENT_END];
+    bool twice[STATEMENT_END];
+};
+
+struct said resolver_said(const struct node *owner);
+
+/* resolver_single, where several kinds are asked for. */
+const struct node *resolver_said_once(struct resolver *r, const struct said *said, enum node_kind kind);
+
+/* How many nodes stand in a row from FIRST on, which may be NULL. */
+size_t resolver_count(const struct node *first);
+
 /* "yes" or "no" of a statement; reports anything else. */
 bool resolver_yes(struct resolver *r, const struct node *statement);
 
@@ -176,8 +193,8 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
 /* `12 x 3:00 rest 1:00`: rounds, and seconds of work and rest. */
 void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest);
 
-/* Declares an exercise's or activity's other names. */
-void declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
-                     const char *what);
+/* Declares an exercise's or activity's other names, and returns them and how many they are. */
+struct name *declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
+                             const char *what, size_t *count);
 
 #endif
