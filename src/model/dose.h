@@ -78,7 +78,7 @@ struct setting {
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
                  struct item *item);
 
-/* Fills LOAD for one set: the setting's column of series, SET of lists (from 0). */
+/* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */
 void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
                  const struct exercise *exercise, int set, struct load *load);
 

@@ -27,8 +27,8 @@ const struct vocabulary limbs = {"limb", limb_names, LIMB_COUNT};
 
 int vocabulary_find(const struct vocabulary *words, const char *name)
 {
-    for (size_t i = 0; i < words->count; i++)
-        if (*name && text_same(words->names[i], name))
+    for (size_t i = 0; *name && i < words->count; i++)
+        if (text_same(words->names[i], name))
             return (int)i;
     return -1;
 }

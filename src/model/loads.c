@@ -54,14 +54,13 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym)
 
 /* Kinds of kit that a load is made from. */
 enum source_bit {
-    FROM_BAR = 1,
-    FROM_PLATES = 2, /* in a pile, or on a bar that is named too */
-    FROM_DISC = 4,   /* one disc, held */
-    FROM_DUMBBELL = 8,
-    FROM_KETTLEBELL = 16,
-    FROM_BALL = 32,
-    FROM_LANDMINE = 64,
-    FROM_PAIR = 128 /* two of the implement */
+    FROM_PLATES = 1, /* in a pile, or on a bar that is named too */
+    FROM_DISC = 2,   /* one disc, held */
+    FROM_DUMBBELL = 4,
+    FROM_KETTLEBELL = 8,
+    FROM_BALL = 16,
+    FROM_LANDMINE = 32,
+    FROM_PAIR = 64 /* two of the implement */
 };
 
 /* The names that the shelf gives them. */
@@ -102,16 +101,21 @@ static unsigned need_sources(const struct need *need)
     return 0;
 }
 
-static unsigned exercise_sources(const struct gym *gym, const struct exercise *exercise)
+static unsigned exercise_sources(const struct exercise *exercise)
 {
     unsigned bits = 0;
 
     for (size_t i = 0; i < exercise->need_count; i++)
         bits |= need_sources(&exercise->needs[i]);
+    return bits;
+}
+
+static bool needs_bar(const struct gym *gym, const struct exercise *exercise)
+{
     for (size_t i = 0; i < gym->bar_count; i++)
         if (needs_kit(exercise, &gym->bars[i]))
-            bits |= FROM_BAR;
-    return bits;
+            return true;
+    return false;
 }
 
 /* --- the search --- */
@@ -125,7 +129,7 @@ struct search {
     bool down;
     bool found;
     mass lightest, heaviest;
-    mass made;
+    mass made, far; /* and how bad that is */
     const struct kit *bar;
     const struct plate_rack *rack; /* NULL where no discs are used */
     struct plate_load plates;
@@ -151,13 +155,12 @@ static bool search_takes(struct search *search, mass made)
         search->lightest = made;
     if (!search->found || made > search->heaviest)
         search->heaviest = made;
-    if (search->found) {
-        mass far = search_distance(search, made), least = search_distance(search, search->made);
-        if (far > least || (far == least && made >= search->made))
-            return false;
-    }
+    mass far = search_distance(search, made);
+    if (search->found && (far > search->far || (far == search->far && made >= search->made)))
+        return false;
     search->found = true;
     search->made = made;
+    search->far = far;
     search->bar = NULL;
     search->rack = NULL;
     search->collar = 0;
@@ -337,7 +340,7 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
 {
     struct search search = {.gym = gym, .exercise = exercise, .asked = asked, .down = round_down};
     enum weigh weigh = exercise->weigh;
-    unsigned bits = gym ? exercise_sources(gym, exercise) : 0;
+    unsigned bits = gym ? exercise_sources(exercise) : 0;
 
     out->asked = out->made = asked;
     out->pieces = pieces > 1 ? pieces : 1;
@@ -347,7 +350,7 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
         return MADE_FROM_NOTHING;
     search.slack = gym->loadings[0].rack.slack;
     if (weigh == WEIGH_UNSAID)
-        weigh = bits & FROM_BAR ? WEIGH_BAR_AND_PLATES : WEIGH_IMPLEMENT;
+        weigh = needs_bar(gym, exercise) ? WEIGH_BAR_AND_PLATES : WEIGH_IMPLEMENT;
     search_by_weigh(&search, weigh, bits, pieces);
     if (!search.found && pieces > 1) {
         search_by_weigh(&search, weigh, bits, 1);
@@ -355,7 +358,8 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
             return MADE_TOO_FEW;
     }
     if (!search.found)
-        return bits == 0 && weigh != WEIGH_BAR_AND_PLATES && gym_leaves_open(gym, exercise)
+        return bits == 0 && weigh != WEIGH_BAR_AND_PLATES && !needs_bar(gym, exercise) &&
+                       gym_leaves_open(gym, exercise)
                    ? MADE_UNWEIGHED
                    : MADE_FROM_NOTHING;
 

@@ -73,6 +73,7 @@ struct gym {
     size_t other_count;
     struct loading *loadings; /* prepared by model/loads.c: every load its discs make, on two sleeves and on one */
     size_t loading_count;
+    size_t number;            /* place in programme.gyms */
 };
 
 /* Which limbs do the work of one repetition, by bits. Lead and rear follow the stance of the rep. */

@@ -261,8 +261,12 @@ static int first_day(const struct declarations *camps)
 static void resolve_things(struct pass *pass)
 {
     struct resolver *r = &pass->r;
-    for (size_t i = 0; i < pass->gyms.count; i++)
-        resolve_gym(r, pass->gyms.items[i].node, pass->gyms.items[i].thing);
+    r->lacks = arena_alloc(r->arena, pass->gyms.count * sizeof *r->lacks);
+    for (size_t i = 0; i < pass->gyms.count; i++) {
+        struct gym *gym = pass->gyms.items[i].thing;
+        gym->number = i;
+        resolve_gym(r, pass->gyms.items[i].node, gym);
+    }
     for (size_t i = 0; i < pass->exercises.count; i++)
         resolve_exercise(r, pass->exercises.items[i].node, pass->exercises.items[i].thing);
     check_bases(r, &pass->exercises);

@@ -88,14 +88,13 @@ static const char *variant_reason(struct resolver *r, const struct variant *vari
     return NULL;
 }
 
-/* gym_lacks, worked out once for each exercise. */
+/* gym_lacks, worked out once for each gym and exercise. */
 static const struct need *find_lack(struct resolver *r, const struct gym *gym, const struct exercise *exercise)
 {
-    if (r->lacks_of != gym) {
-        r->lacks_of = gym;
-        r->lacks = arena_alloc(r->arena, r->programme->exercise_count * sizeof *r->lacks);
-    }
-    struct lack *lack = &r->lacks[exercise->number];
+    struct lack **lacks = &r->lacks[gym->number];
+    if (!*lacks)
+        *lacks = arena_alloc(r->arena, r->programme->exercise_count * sizeof **lacks);
+    struct lack *lack = &(*lacks)[exercise->number];
     if (!lack->known)
         *lack = (struct lack){true, gym_lacks(gym, exercise)};
     return lack->need;

@@ -304,7 +304,7 @@ static void settle_thing(struct resolver *r, const struct dose *dose, const stru
     const struct gym *gym = setting->athlete->gym;
     load->kind = LOAD_BAND;
     load->thing = dose->load.thing;
-    const char *folded = text_fold(r->arena, load->thing, strlen(load->thing));
+    const char *folded = resolver_folded(r, load->thing);
     if (!gym || gym_count(gym, folded) || resolver_doubts(r, gym))
         return;
     struct finding *finding = diag_error(r->diag, "unknown-kit", dose->load.span, "%s has no `%s`", gym->name.shown,
@@ -334,7 +334,7 @@ static void settle_effort(struct resolver *r, const struct dose *dose, const str
 void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
                  const struct exercise *exercise, int set, struct load *load)
 {
-    *load = (struct load){.pieces = dose->load.given ? dose->load.pieces : 1};
+    load->pieces = dose->load.given ? dose->load.pieces : 1;
     if (dose->load.given) {
         switch (dose->load.word) {
         case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES:

@@ -129,13 +129,19 @@ static struct template_item *add_item(struct resolver *r, struct template_block 
     return item;
 }
 
+/* "A.1" */
+static const char *item_ref(struct resolver *r, char letter, size_t number)
+{
+    if (number > 9)
+        return arena_printf(r->arena, "%c.%zu", letter, number);
+    return arena_copy(r->arena, (const char[]){letter, '.', (char)('0' + number)}, 3);
+}
+
 static void number_items(struct resolver *r, struct template_block *block)
 {
-    int number = 0;
     for (size_t i = 0; i < block->item_count; i++) {
         struct template_item *item = &block->items[i];
-        number++;
-        item->ref = block->letter ? arena_printf(r->arena, "%c.%d", block->letter, number) : "";
+        item->ref = block->letter ? item_ref(r, block->letter, i + 1) : "";
     }
 }
 
@@ -476,7 +482,7 @@ static void apply_add(struct resolver *r, const struct node *node, struct templa
     item->exercise = exercise;
     item->dose = dose_read(r, name->next);
     item->span = node->span;
-    item->ref = arena_printf(r->arena, "%c.%zu", block->letter, block->item_count + 1);
+    item->ref = item_ref(r, block->letter, block->item_count + 1);
     block->item_count++;
 }
 

@@ -418,11 +418,10 @@ static void settle_intervals(struct resolver *r, const struct dose *dose, const 
 
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item)
 {
-    static const struct dose none;
-    struct dose empty = none;
     if (!dose) {
-        empty.span = item->span;
-        dose = &empty;
+        const struct dose none = {.span = item->span};
+        dose_settle(r, &none, setting, item);
+        return;
     }
     if (dose->next) {
         settle_intervals(r, dose, setting, item);

@@ -32,10 +32,15 @@ bool resolver_whole_range(struct resolver *r, const struct node *node, int most,
     return false;
 }
 
-/* Most names are written as they are compared; the tree's own text then serves, which lives as long. */
+/* Most names are written as they are compared. */
+const char *resolver_folded(struct resolver *r, const char *text)
+{
+    return text_is_folded(text) ? text : text_fold(r->arena, text, strlen(text));
+}
+
 const char *resolver_fold(struct resolver *r, const struct node *node)
 {
-    return text_is_folded(node->text) ? node->text : text_fold(r->arena, node->text, strlen(node->text));
+    return resolver_folded(r, node->text);
 }
 
 /* The name as shown: its runs of white space made one space. */
@@ -164,7 +169,9 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
 
 void *resolver_find(struct resolver *r, const struct node *node, const char *what, const struct names *table)
 {
-    void *thing = names_find(table, resolver_fold(r, node));
+    void *thing = names_find(table, node->text); /* as it is compared, most often */
+    if (!thing)
+        thing = names_find(table, resolver_fold(r, node));
     if (!thing)
         resolver_unknown(r, node, what, table);
     return thing;
@@ -172,8 +179,11 @@ void *resolver_find(struct resolver *r, const struct node *node, const char *wha
 
 int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words)
 {
+    int index = vocabulary_find(words, node->text); /* as it is compared, most often */
+    if (index >= 0)
+        return index;
     const char *folded = resolver_fold(r, node);
-    int index = vocabulary_find(words, folded);
+    index = vocabulary_find(words, folded);
     if (index >= 0)
         return index;
     struct finding *finding = diag_error(r->diag, "unknown-word", node->span, "`%s` is no %s", node->text,

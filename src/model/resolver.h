@@ -28,8 +28,7 @@ struct resolver {
     size_t needed_count, needed_capacity;
     const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
-    const struct gym *lacks_of; /* LACKS tells of its kit: one gym at a time, for most clubs train at one */
-    struct lack *lacks;         /* by number of exercise */
+    struct lack **lacks; /* by number of gym, NULL where not asked yet, and there by number of exercise */
     int today;
 };
 
@@ -79,7 +78,9 @@ const char *resolver_written(struct resolver *r, struct span span);
 /* The name that NAME_NODE holds. */
 struct name resolver_name(struct resolver *r, const struct node *name_node);
 
-/* The folded text of a NAME or TEXT node. */
+/* TEXT as it is compared, of which it is part where it is so written already: it lives as long as the tree. And the
+ * same of a NAME or TEXT node. */
+const char *resolver_folded(struct resolver *r, const char *text) __attribute__((returns_nonnull));
 const char *resolver_fold(struct resolver *r, const struct node *node) __attribute__((returns_nonnull));
 
 /* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
