@@ -111,7 +111,7 @@ static void find_errors(struct project *project, const struct options *options)
 
 static int print_project(struct project *project, const struct options *options)
 {
-    struct printing printing = {.options = options, .project = project};
+    struct printing printing = {.options = options, .project = project, .version = project_version(project, options)};
     /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
      * hold, a restriction or a limit that must hold: on the wall nobody sees the finding. What was printed before
      * stays. */

@@ -17,6 +17,7 @@ struct printed {
 struct printing {
     const struct options *options;
     struct project *project;
+    const char *version;             /* for the foot of sheets */
     struct type *type;
     struct printed *items;
     size_t count, capacity;

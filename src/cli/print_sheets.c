@@ -84,7 +84,7 @@ static struct sheet_request request_for(struct printing *printing, const struct 
         .distance = wall ? options->read_from : 0,
         .pages = options->pages ? options->pages : PAGES,
         .plan = first->camp->name.shown,
-        .version = options->revision ? options->revision : printing->project->version,
+        .version = printing->version,
         .date_words = date_words(printing->project->arena, sheet, first),
         .author = gym ? gym->name.shown : "",
         .coach = options->coach};

@@ -29,7 +29,7 @@ static void write_shelf(struct printing *printing)
         .arena = arena, .type = printing->type, .programme = programme,
         .paper = options->paper ? paper_find(options->paper) : NULL, .landscape = options->landscape,
         .plan = has_plan(project) ? project->name : "the shelf",
-        .version = options->revision ? options->revision : project->version,
+        .version = printing->version,
         .date_words = "",
         .author = programme->gym_count ? programme->gyms[0]->name.shown : ""};
     const struct scene *scene = shelf_scene(&request);
@@ -88,7 +88,8 @@ int print_shelf(const struct options *options)
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, options, PLAN_WELCOME)) {
-        struct printing printing = {.options = options, .project = &project};
+        struct printing printing = {.options = options, .project = &project,
+                                    .version = project_version(&project, options)};
         status = diag_count(project.diag, SEVERITY_ERROR) ? project_verdict(&project, options) : print_it(&printing);
     }
     project_close(&project);

@@ -1,4 +1,4 @@
-#define _XOPEN_SOURCE 700 /* realpath */
+#define _DEFAULT_SOURCE /* realpath, the kinds of a folder's entries */
 
 #include "cli/project.h"
 
@@ -21,17 +21,10 @@
 
 enum { DEEPEST_FOLDER = 12, MOST_FILES = 5000 };
 
-/* A file that was read, by its true path, so that none is read twice. */
-struct opened {
-    char *path;
-    uint32_t file;
-};
-
 struct loading {
     struct project *project;
     const struct phrasebook *phrases;
-    struct opened *opened;
-    size_t count, capacity;
+    GHashTable *opened;    /* true paths of the files that were read, so that none is read twice */
     const char *root;      /* true path of the folder that `use` may not leave */
     enum plan_wish wish;
     bool shelf;            /* what is read now belongs to the shelf */
@@ -55,15 +48,25 @@ static const char *true_path(struct arena *arena, const char *path)
     return copy;
 }
 
-static const struct opened *find_opened(const struct loading *loading, const char *real)
+/* The true path of what is there, or PATH itself where that cannot be told. */
+static const char *known_path(struct arena *arena, const char *path)
 {
-    for (size_t i = 0; i < loading->count; i++)
-        if (strcmp(loading->opened[i].path, real) == 0)
-            return &loading->opened[i];
-    return NULL;
+    const char *real = true_path(arena, path);
+    return real ? real : path;
 }
 
-static void load_path(struct loading *loading, const char *path, const char *shown, int depth);
+/* NAME in FOLDER. */
+static const char *joined(struct arena *arena, const char *folder, const char *name)
+{
+    size_t length = strlen(folder), more = strlen(name);
+    char *path = arena_alloc(arena, length + more + 2);
+    memcpy(path, folder, length);
+    path[length] = '/';
+    memcpy(path + length + 1, name, more);
+    return path;
+}
+
+static void load_path(struct loading *loading, const char *path, const char *real, const char *shown, int depth);
 
 /* --- use --- */
 
@@ -90,33 +93,31 @@ static void follow_use(struct loading *loading, struct node *use, const char *pa
         diag_error(project->diag, "use-missing", use->first->span, "cannot open `%s`: %s", asked, strerror(errno));
         use->code = USE_FAILED;
     } else {
-        load_path(loading, target, target_shown, 1);
+        load_path(loading, target, real, target_shown, 1);
     }
 }
 
 /* --- files --- */
 
-static void load_file(struct loading *loading, const char *path, const char *shown)
+static void load_file(struct loading *loading, const char *path, const char *real, const char *shown)
 {
     struct project *project = loading->project;
-    bool standard = strcmp(path, "-") == 0;
-    const char *real = standard ? "-" : true_path(project->arena, path), *wrong = NULL;
+    const char *wrong = NULL;
     loading->met++;
-    if (real && find_opened(loading, real))
+    if (g_hash_table_contains(loading->opened, real))
         return;
+    bool standard = strcmp(path, "-") == 0;
     int file = source_read(&project->sources, path, standard ? "<standard input>" : shown, &wrong);
     if (file < 0) {
         cannot(loading, shown, wrong);
         return;
     }
-    if (loading->count == MOST_FILES) {
+    if (project->tree_count == MOST_FILES) {
         cannot(loading, shown, "a plan is at most 5000 files");
         return;
     }
     project->sources.items[file].shelf = loading->shelf;
-    loading->opened = arena_grow(project->arena, loading->opened, loading->count, &loading->capacity,
-                                 sizeof *loading->opened);
-    loading->opened[loading->count++] = (struct opened){(char *)(real ? real : path), (uint32_t)file};
+    g_hash_table_add(loading->opened, (char *)real);
     struct tree *tree = read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
     project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
                                 sizeof *project->trees);
@@ -125,45 +126,69 @@ static void load_file(struct loading *loading, const char *path, const char *sho
         follow_use(loading, node, path, shown);
 }
 
-static int by_name(const void *left, const void *right)
-{
-    return strcmp(*(char *const *)left, *(char *const *)right);
-}
-
 static bool is_plan(const char *name)
 {
     size_t length = strlen(name);
     return length > 5 && strcmp(name + length - 5, ".bell") == 0;
 }
 
-/* The names in FOLDER, sorted, without those that start with a dot. */
-static char **list_folder(struct arena *arena, const char *path, size_t *count, const char **wrong)
+struct entry {
+    const char *name;
+    unsigned char type; /* DT_REG...; DT_UNKNOWN where the file system does not tell */
+};
+
+static int by_name(const void *left, const void *right)
+{
+    return strcmp(((const struct entry *)left)->name, ((const struct entry *)right)->name);
+}
+
+/* What is in FOLDER, sorted, without names that start with a dot and files that are no plans. */
+static struct entry *list_folder(struct arena *arena, const char *path, size_t *count, const char **wrong)
 {
     DIR *folder = opendir(path);
     if (!folder) {
         *wrong = strerror(errno);
         return NULL;
     }
-    char **names = NULL;
+    struct entry *entries = NULL;
     size_t capacity = 0;
     for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
-        if (entry->d_name[0] == '.')
+        if (entry->d_name[0] == '.' || (entry->d_type == DT_REG && !is_plan(entry->d_name)))
             continue;
-        names = arena_grow(arena, names, *count, &capacity, sizeof *names);
-        names[(*count)++] = arena_copy(arena, entry->d_name, strlen(entry->d_name));
+        entries = arena_grow(arena, entries, *count, &capacity, sizeof *entries);
+        const char *name = arena_copy(arena, entry->d_name, strlen(entry->d_name));
+        entries[(*count)++] = (struct entry){name, entry->d_type};
     }
     closedir(folder);
     if (*count > 1)
-        qsort(names, *count, sizeof *names, by_name);
-    return names;
+        qsort(entries, *count, sizeof *entries, by_name);
+    return entries;
 }
 
-static void load_folder(struct loading *loading, const char *path, const char *shown, int depth)
+/* Is INNER, an ENTRY of the folder whose true path is FOLDER, a plan or a folder? *IS_FOLDER and its true path *REAL
+ * then tell. Only what may be a link need be asked for. */
+static bool find_entry(struct arena *arena, const struct entry *entry, const char *folder, const char *inner,
+                       bool *is_folder, const char **real)
+{
+    if (entry->type == DT_REG || entry->type == DT_DIR) {
+        *is_folder = entry->type == DT_DIR;
+        *real = joined(arena, folder[1] ? folder : "", entry->name);
+        return true;
+    }
+    struct stat about;
+    if (stat(inner, &about) != 0 || (!S_ISDIR(about.st_mode) && !is_plan(entry->name)))
+        return false;
+    *is_folder = S_ISDIR(about.st_mode);
+    *real = known_path(arena, inner);
+    return true;
+}
+
+static void load_folder(struct loading *loading, const char *path, const char *real, const char *shown, int depth)
 {
     struct arena *arena = loading->project->arena;
     size_t count = 0;
     const char *wrong = NULL;
-    char **names = list_folder(arena, path, &count, &wrong);
+    struct entry *entries = list_folder(arena, path, &count, &wrong);
     if (wrong) {
         cannot(loading, shown, wrong);
         return;
@@ -171,22 +196,22 @@ static void load_folder(struct loading *loading, const char *path, const char *s
     if (depth > DEEPEST_FOLDER)
         cannot(loading, shown, "folders of a plan lie at most 12 deep in one another");
     for (size_t i = 0; i < count && !loading->failed; i++) {
-        const char *inner = arena_printf(arena, "%s/%s", path, names[i]);
-        const char *inner_shown = arena_printf(arena, "%s/%s", shown, names[i]);
-        struct stat about;
-        if (stat(inner, &about) != 0 || (!S_ISDIR(about.st_mode) && !is_plan(names[i])))
+        const char *inner = joined(arena, path, entries[i].name), *inner_shown = joined(arena, shown, entries[i].name);
+        const char *inner_real;
+        bool is_folder;
+        if (!find_entry(arena, &entries[i], real, inner, &is_folder, &inner_real))
             continue;
-        const char *real = loading->shelf ? NULL : true_path(arena, inner);
-        if (real && !inside(loading->root, real))
+        if (!loading->shelf && !inside(loading->root, inner_real))
             cannot(loading, inner_shown, "this link leads out of the plan's folder");
-        else if (S_ISDIR(about.st_mode))
-            load_folder(loading, inner, inner_shown, depth + 1);
+        else if (is_folder)
+            load_folder(loading, inner, inner_real, inner_shown, depth + 1);
         else
-            load_file(loading, inner, inner_shown);
+            load_file(loading, inner, inner_real, inner_shown);
     }
 }
 
-static void load_path(struct loading *loading, const char *path, const char *shown, int depth)
+/* REAL is the true path of PATH; both are "-" for standard input. */
+static void load_path(struct loading *loading, const char *path, const char *real, const char *shown, int depth)
 {
     struct stat about = {0};
     if (strcmp(path, "-") != 0 && stat(path, &about) != 0) {
@@ -194,11 +219,11 @@ static void load_path(struct loading *loading, const char *path, const char *sho
         return;
     }
     if (!S_ISDIR(about.st_mode)) {
-        load_file(loading, path, shown);
+        load_file(loading, path, real, shown);
         return;
     }
     size_t before = loading->met;
-    load_folder(loading, path, shown, depth);
+    load_folder(loading, path, real, shown, depth);
     if (loading->met == before && !loading->failed && loading->wish == PLAN_NEEDED)
         cannot(loading, shown, "no plan in this folder (plans end in .bell)");
 }
@@ -212,15 +237,27 @@ static const char *without_slash(struct arena *arena, const char *path)
     return arena_copy(arena, path, length);
 }
 
-static const char *folder_of(struct arena *arena, const char *path)
+/* The true path of the folder of a plan whose true path is REAL: a file that is a link belongs where the link is. */
+static const char *folder_of(struct arena *arena, const char *path, const char *real)
 {
     struct stat about;
     if (strcmp(path, "-") == 0)
-        return true_path(arena, ".");
+        return known_path(arena, ".");
     if (stat(path, &about) == 0 && S_ISDIR(about.st_mode))
-        return true_path(arena, path);
+        return real;
     const char *slash = strrchr(path, '/');
-    return true_path(arena, slash ? arena_copy(arena, path, (size_t)(slash - path + 1)) : ".");
+    return known_path(arena, slash ? arena_copy(arena, path, (size_t)(slash - path + 1)) : ".");
+}
+
+/* Returns the true path of what is in PATH. */
+static const char *load_plan(struct loading *loading, const char *path)
+{
+    struct arena *arena = loading->project->arena;
+    const char *shown = without_slash(arena, path);
+    const char *real = strcmp(shown, "-") == 0 ? shown : known_path(arena, shown);
+    loading->root = folder_of(arena, shown, real);
+    load_path(loading, shown, real, shown, 1);
+    return real;
 }
 
 static void load_shelf(struct loading *loading)
@@ -234,8 +271,8 @@ static void load_shelf(struct loading *loading)
     static const char *const rooms[] = {"exercises", "activities", "rounds", "limits"};
     loading->shelf = true;
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
-        const char *path = arena_printf(arena, "%s/%s", share, rooms[i]);
-        load_path(loading, path, arena_printf(arena, "shelf/%s", rooms[i]), 1);
+        const char *path = joined(arena, share, rooms[i]);
+        load_path(loading, path, known_path(arena, path), joined(arena, "shelf", rooms[i]), 1);
     }
     loading->shelf = false;
 }
@@ -251,23 +288,39 @@ static uint64_t hash_more(uint64_t hash, const char *bytes, size_t length)
     return hash;
 }
 
-static void hash_inputs(struct project *project)
+const char *project_version(const struct project *project, const struct options *options)
 {
+    if (options->revision)
+        return options->revision;
     uint64_t hash = UINT64_C(0xcbf29ce484222325);
     for (size_t i = 0; i < project->sources.count; i++) {
         const struct source *source = &project->sources.items[i];
         hash = hash_more(hash, source->text, source->length);
         hash = hash_more(hash, "", 1); /* the NUL parts one file from the next */
     }
-    snprintf(project->version, sizeof project->version, "%08x", (unsigned)(hash >> 32 ^ (hash & UINT32_MAX)));
+    return arena_printf(project->arena, "%08x", (unsigned)(hash >> 32 ^ (hash & UINT32_MAX)));
 }
 
-static const char *plan_name(struct arena *arena, const char *path)
+static const char *plan_name(struct arena *arena, const char *real)
 {
-    const char *real = strcmp(path, "-") == 0 ? NULL : true_path(arena, path);
-    const char *slash = real ? strrchr(real, '/') : NULL;
+    const char *slash = strrchr(real, '/');
     const char *name = slash && slash[1] ? slash + 1 : "plan";
     return arena_copy(arena, name, is_plan(name) ? strlen(name) - 5 : strlen(name));
+}
+
+/* The shelf and the plans that OPTIONS name. */
+static bool load_all(struct loading *loading, const struct options *options)
+{
+    static const char *const here[] = {"."};
+    const char *const *paths = options->path_count ? options->paths : here;
+    int count = options->path_count ? options->path_count : 1;
+    load_shelf(loading);
+    for (int i = 0; i < count && !loading->failed; i++) {
+        const char *real = load_plan(loading, paths[i]);
+        if (i == 0)
+            loading->project->name = plan_name(loading->project->arena, real);
+    }
+    return !loading->failed;
 }
 
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish)
@@ -275,23 +328,14 @@ bool project_open(struct project *project, const struct options *options, enum p
     *project = (struct project){.arena = arena_new()};
     project->sources.arena = project->arena;
     project->diag = diag_new(project->arena, &project->sources);
-    struct loading loading = {.project = project, .phrases = phrasebook_new(project->arena), .wish = wish};
-    static const char *const here[] = {"."};
-    const char *const *paths = options->path_count ? options->paths : here;
-    int count = options->path_count ? options->path_count : 1;
-    load_shelf(&loading);
-    for (int i = 0; i < count && !loading.failed; i++) {
-        const char *path = without_slash(project->arena, paths[i]);
-        loading.root = folder_of(project->arena, path);
-        load_path(&loading, path, path, 1);
-    }
-    if (loading.failed)
-        return false;
-    project->name = plan_name(project->arena, paths[0]);
-    hash_inputs(project);
-    project->programme = programme_resolve(project->arena, &project->sources, project->trees, project->tree_count,
-                                           options->today, project->diag);
-    return true;
+    struct loading loading = {.project = project, .phrases = phrasebook_new(project->arena), .wish = wish,
+                              .opened = g_hash_table_new(g_str_hash, g_str_equal)};
+    bool loaded = load_all(&loading, options);
+    g_hash_table_destroy(loading.opened);
+    if (loaded)
+        project->programme = programme_resolve(project->arena, &project->sources, project->trees,
+                                               project->tree_count, options->today, project->diag);
+    return loaded;
 }
 
 void project_close(struct project *project)

@@ -14,7 +14,6 @@ struct project {
     struct tree **trees;
     size_t tree_count, tree_capacity;
     struct programme *programme;
-    char version[9]; /* eight hexadecimal digits of a hash of all plan files, and a NUL */
     const char *name; /* of the plan, for the foot of sheets: its folder or file */
 };
 
@@ -26,6 +25,10 @@ enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
  * then said on standard error. End it with project_close either way. */
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
 void project_close(struct project *project);
+
+/* What tells this state of the plan from others on a sheet: the options' own words, or eight hexadecimal digits of a
+ * hash of all plan files. */
+const char *project_version(const struct project *project, const struct options *options);
 
 /* Prints the findings to standard error as OPTIONS ask and returns the exit status. */
 int project_verdict(struct project *project, const struct options *options);

@@ -145,6 +145,21 @@ echo 'use b.bell' >"$folder/in/a.bell"
 echo 'use a.bell' >"$folder/in/b.bell"
 got=$("$bellsheet" check "$folder/in" 2>&1)
 is "files that use each other are read once" "0:" "$?:$got"
+mkdir "$folder/in/below"
+echo 'athlete C' >"$folder/in/below/c.bell"
+ln -s below "$folder/in/same"
+ln -s below/c.bell "$folder/in/d.bell"
+ln -s "$folder/in" "$folder/in/below/above"
+got=$("$bellsheet" check "$folder/in" 2>&1)
+is "what links inside the plan's folder lead to is read once" "2:1" \
+    "$?:$(printf '%s\n' "$got" | grep -c 'lie at most 12 deep')"
+rm "$folder/in/below/above"
+got=$("$bellsheet" check "$folder/in" "$folder/in/d.bell" "$folder/in/same" 2>&1)
+is "and named beside it too" "0:" "$?:$got"
+echo 'athlete c' >"$folder/in/e.bell"
+"$bellsheet" check "$folder/in" >"$folder/said" 2>&1
+is "a name is still declared twice by two files" "1:1" "$?:$(grep -c 'another athlete called' "$folder/said")"
+rm -r "$folder/in/below" "$folder/in/same" "$folder/in/d.bell" "$folder/in/e.bell"
 
 mkdir "$folder/names"
 cat >"$folder/names/a.bell" <<'END'
