@@ -79,7 +79,6 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
                 continue;
             table->items =
                 arena_grow(arena, table->items, table->count, &capacity, sizeof *table->items);
-            table->has[account] = true;
             table->items[table->count++] = (struct layered){.limit = limit,
                                                             .set = layers[l],
                                                             .account = account,
@@ -99,6 +98,11 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
         table->items[i].group = table->group_count;
     }
     table->group_count++;
+    for (size_t i = table->count; i > 0; i--) {
+        struct layered *item = &table->items[i - 1];
+        item->next = table->about[item->account];
+        table->about[item->account] = i;
+    }
 }
 
 /* --- which of them hold --- */
@@ -200,10 +204,9 @@ static const struct layered *find(const struct limit_table *table, enum account 
                                   const struct holder *holder)
 {
     const struct layered *best = NULL;
-    for (size_t i = 0; table->has[account] && i < table->count; i++) {
-        const struct layered *item = &table->items[i];
-        if (item->account != account || item->limit->below_peak != peak ||
-            !limit_holds(item->limit, table->camp, holder))
+    for (size_t next = table->about[account]; next; next = table->items[next - 1].next) {
+        const struct layered *item = &table->items[next - 1];
+        if (item->limit->below_peak != peak || !limit_holds(item->limit, table->camp, holder))
             continue;
         if (!best || more_specific(item->limit, best->limit))
             best = item;

@@ -14,6 +14,7 @@ struct layered {
     enum account_group kind;       /* of the account; GROUP_MEASURED where it is held against a peak */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
+    size_t next;  /* of the next limit about the account, counted from 1; 0: there is none */
     size_t group; /* limits of one group are about the same thing: one of them holds */
 };
 
@@ -21,7 +22,7 @@ struct limit_table {
     const struct camp *camp;
     struct layered *items; /* by group */
     size_t count, group_count;
-    bool has[ACCOUNT_END]; /* a limit about the account */
+    size_t about[ACCOUNT_END]; /* the first limit about the account, counted from 1; 0: there is none */
 };
 
 /* Whom a limit is asked for, and when. */

@@ -28,12 +28,15 @@ struct group {
     const char *names[TOLD];
     int day, day_count; /* of the first athlete, the days on which it was met */
     int days[TOLD];
+    run_sayer say; /* NULL: it was worded when it was met */
+    void *what;
 };
 
 struct groups {
     GHashTable *table;
     struct group **items; /* in the order in which they were met */
     size_t count, capacity;
+    struct group *told;   /* whose finding run_meet returned last */
 };
 
 static guint key_hash(gconstpointer pointer)
@@ -106,8 +109,12 @@ static void tell_others(struct run *run, const struct group *group)
 
 void groups_finish(struct run *run)
 {
-    for (size_t i = 0; i < run->groups->count; i++)
-        tell_others(run, run->groups->items[i]);
+    for (size_t i = 0; i < run->groups->count; i++) {
+        const struct group *group = run->groups->items[i];
+        if (group->say)
+            group->say(run, group->finding, group->what);
+        tell_others(run, group);
+    }
     g_hash_table_destroy(run->groups->table);
     run->groups->table = NULL;
 }
@@ -251,7 +258,17 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
             finding->severity = about->severity;
     }
     group->weight = about->weight;
+    run->groups->told = group;
     return group->finding;
+}
+
+void run_say_last(struct run *run, run_sayer say, const void *what, size_t size)
+{
+    struct group *group = run->groups->told;
+    if (!group->say)
+        group->what = arena_alloc(run->arena, size);
+    group->say = say;
+    memcpy(group->what, what, size);
 }
 
 void run_say(struct run *run, struct finding *finding, const char *format, ...)

@@ -61,6 +61,28 @@ static const struct tally *sum_of(struct run *run, const struct timeline *timeli
     return sum;
 }
 
+/* The same over a longer time, of whose weeks the sums are there already. */
+static const struct tally *sum_of_weeks(struct run *run, const struct timeline *timeline, size_t at, size_t count)
+{
+    if (count < 2)
+        return sum_of(run, timeline, at, count);
+    struct tally *sum = arena_alloc(run->arena, sizeof *sum);
+    size_t end = at + count;
+    for (size_t w = 0; w < timeline->week_count && at < end; w++) {
+        const struct window *week = &timeline->weeks[w];
+        size_t behind = week->at + week->count;
+        if (at == week->at && week->count && behind <= end) {
+            tally_add(sum, week->tally);
+            at = behind;
+        }
+        for (; at < behind && at < end; at++)
+            tally_add(sum, &timeline->tallies[at]);
+    }
+    for (; at < end; at++)
+        tally_add(sum, &timeline->tallies[at]);
+    return sum;
+}
+
 /* The window of all occasions from FIRST to LAST. */
 static struct window window_between(struct run *run, const struct timeline *timeline,
                                     enum scope scope, int first, int last)
@@ -79,7 +101,7 @@ static struct window window_between(struct run *run, const struct timeline *time
                            .occasions = timeline->occasions + at,
                            .count = end - at,
                            .at = at,
-                           .tally = sum_of(run, timeline, at, end - at)};
+                           .tally = sum_of_weeks(run, timeline, at, end - at)};
 }
 
 /* The weeks in which the athlete has a camp or does something. */
@@ -307,8 +329,6 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
                            .last = weeks ? timeline->weeks[weeks - 1].last : 0,
                            .occasions = timeline->occasions,
                            .count = timeline->count};
-    if (!run_wants(run, &whole))
-        return;
     for (size_t i = 0; i < weeks; i++)
         check_week(run, &timeline->weeks[i]);
     for (size_t i = 0; i < timeline->camp_count; i++)
@@ -336,6 +356,9 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
     size_t longest = longest_of(timelines, programme->athlete_count);
     struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
     for (size_t a = 0; a < programme->athlete_count; a++) {
+        const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
+        if (!run_wants(&run, &all))
+            continue;
         gather_figures(&run, &timelines[a], tallies);
         check_athlete(&run, &timelines[a]);
     }

@@ -124,6 +124,11 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
 void run_say(struct run *run, struct finding *finding, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+/* For a fault that becomes worse each time it is met: the finding that run_meet has just returned is worded and noted at
+ * the end, by SAY, which is given the last WHAT of SIZE bytes. */
+typedef void (*run_sayer)(struct run *run, struct finding *finding, const void *what);
+void run_say_last(struct run *run, run_sayer say, const void *what, size_t size);
+
 /* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. False
  * where there are none; else *LARGEST is where the first of them stands. */
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,

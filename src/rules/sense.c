@@ -120,6 +120,26 @@ void check_kilograms_open(struct run *run, const struct rule *rule, const struct
 
 enum { DAYS_OF_WEEK = 7, OLD_AND_HEAVY = 85000 };
 
+struct old_best {
+    const struct best *best;
+    const struct item *item;
+    const struct athlete *athlete;
+    int day;
+    milli percent; /* that is asked for */
+    struct setting setting;
+};
+
+static void say_old_best(struct run *run, struct finding *finding, const void *what)
+{
+    const struct old_best *old = what;
+    run_say(run, finding, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
+            old->athlete->name.shown, old->best->exercise->name.shown,
+            (old->day - old->best->date) / DAYS_OF_WEEK, date_words(run, old->day),
+            account_amount(run->arena, ACCOUNT_INTENSITY, old->percent));
+    diag_note(run->diag, finding, old->item->span, "asked for here");
+    run_note_setting(run, finding, &old->setting);
+}
+
 static void look_at_best(struct run *run, const struct rule *rule, const struct window *window,
                          const struct block *block, const struct item *item,
                          const struct set_run *sets)
@@ -142,15 +162,11 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
                           .span = best->span,
                           .subject = window->athlete,
                           .weight = warn ? 1000000 + days : days};
-    struct finding *finding = run_meet(run, rule, &about);
-    if (!finding)
+    if (!run_meet(run, rule, &about))
         return;
-    run_say(run, finding, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
-            window->athlete->name.shown, best->exercise->name.shown, days / DAYS_OF_WEEK,
-            date_words(run, window->first),
-            account_amount(run->arena, ACCOUNT_INTENSITY, sets->load.percent.high));
-    diag_note(run->diag, finding, item->span, "asked for here");
-    run_note_setting(run, finding, &setting);
+    /* It is worse each day, so that only the last is worth its words. */
+    struct old_best old = {best, item, window->athlete, window->first, sets->load.percent.high, setting};
+    run_say_last(run, say_old_best, &old, sizeof old);
 }
 
 void check_best_old(struct run *run, const struct rule *rule, const struct window *window)
