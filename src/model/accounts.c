@@ -143,8 +143,13 @@ static const struct family families[] = {
 
 enum { FAMILY_COUNT = sizeof families / sizeof families[0] };
 
+/* Those of sums stand in the order of their accounts, from the first on. */
 static const struct row *row_of(enum account account)
 {
+    if (account >= 0 && account < ACCOUNT_PATTERN_SETS)
+        return &rows[account];
+    if (account < ACCOUNT_COUNT)
+        return NULL; /* of a family */
     for (size_t i = 0; i < ROW_COUNT; i++)
         if (rows[i].account == account)
             return &rows[i];
@@ -176,8 +181,7 @@ static enum account find_in_family(const struct family *family, const char *fold
 enum account account_find(const char *folded)
 {
     for (size_t i = 0; i < ROW_COUNT; i++)
-        if (strcmp(rows[i].name, folded) == 0 ||
-            (rows[i].also && strcmp(rows[i].also, folded) == 0))
+        if (text_same(rows[i].name, folded) || (rows[i].also && text_same(rows[i].also, folded)))
             return rows[i].account;
     for (size_t i = 0; i < FAMILY_COUNT; i++) {
         enum account found = find_in_family(&families[i], folded);

@@ -67,8 +67,11 @@ static unsigned lead_side_of(unsigned workers, unsigned side)
 
 static struct range range_times(struct range range, int64_t times)
 {
+    enum { FEW = 1000000, SMALL = 1000000000 }; /* their product is MOST: what plans hold needs no division */
     struct range product = range;
 
+    if (times <= FEW && range.low <= SMALL && range.high <= SMALL)
+        return (struct range){range.low * times, range.high * times};
     product.low = times && range.low > MOST / times ? MOST : range.low * times;
     product.high = times && range.high > MOST / times ? MOST : range.high * times;
     return product;

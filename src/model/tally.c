@@ -20,6 +20,8 @@ static milli least(milli a, milli b)
 
 static void add(struct range *sum, struct range amount)
 {
+    if (amount.low == 0 && amount.high == 0)
+        return;
     sum->low = least(sum->low + least(amount.low, MOST), MOST);
     sum->high = least(sum->high + least(amount.high, MOST), MOST);
 }
@@ -164,7 +166,7 @@ static void add_sets(struct tally *tally, const struct exercise *exercise, milli
     add_same(tally, ACCOUNT_SETS, sets);
     add_same(tally, ACCOUNT_KIND_SETS + (int)exercise->kind, sets);
     worked->kinds |= 1u << exercise->kind;
-    for (int p = 0; p < PATTERN_COUNT; p++)
+    for (int p = 0; exercise->patterns >> p; p++)
         if (has_pattern(exercise, (enum pattern)p))
             add_same(tally, ACCOUNT_PATTERN_SETS + p,
                      p == (int)exercise->pattern ? sets : sets / 2);

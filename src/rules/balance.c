@@ -51,23 +51,26 @@ static void add_item(struct ledger *ledger, const struct kind_of_work *work,
         ledger_add(ledger, item, &item->runs[r], time_run_count(block, item, &item->runs[r]));
 }
 
-static void add_window(struct ledger *ledger, const struct kind_of_work *work,
-                       const struct window *window)
-{
-    ledger->own = window->athlete->stance;
-    for (size_t o = 0; o < window->count; o++)
-        for (size_t b = 0; b < window->occasions[o]->block_count; b++) {
-            const struct block *block = &window->occasions[o]->blocks[b];
-            for (size_t i = 0; i < block->item_count; i++)
-                add_item(ledger, work, block, &block->items[i]);
-        }
-}
-
 /* Repetitions and strikes of one limb: the bottom and the top of its ranges lie on the same side of
  * any fair balance, so that the top speaks for both. */
 static milli count_of(const struct ledger *ledger, enum limb limb)
 {
     return ledger_limb(ledger, UNIT_REPS, limb).high + ledger_limb(ledger, UNIT_STRIKES, limb).high;
+}
+
+static struct week_done add_week(const struct kind_of_work *work, const struct window *week)
+{
+    struct ledger ledger = {.own = week->athlete->stance};
+    for (size_t o = 0; o < week->count; o++)
+        for (size_t b = 0; b < week->occasions[o]->block_count; b++) {
+            const struct block *block = &week->occasions[o]->blocks[b];
+            for (size_t i = 0; i < block->item_count; i++)
+                add_item(&ledger, work, block, &block->items[i]);
+        }
+    struct week_done done = {.week = week};
+    for (int limb = 0; limb < LIMB_COUNT; limb++)
+        done.limbs[limb] = count_of(&ledger, (enum limb)limb);
+    return done;
 }
 
 /* --- which lines lean --- */
@@ -207,11 +210,14 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
     if (index == 0 || window->count == 0)
         return;
     struct window both = fortnight(window, index);
-    struct ledger ledger = {0};
-    add_window(&ledger, work, &both);
+    const struct window *last = &window->timeline->weeks[index - 1];
+    struct week_done *known = work->strikes ? &run->strikes : &run->strength;
+    struct week_done before = known->week == last ? *known : add_week(work, last);
+    *known = add_week(work, window);
     struct setting setting = run_setting(run, window, work->account);
     for (size_t p = 0; p < work->pair_count; p++) {
-        milli left = count_of(&ledger, pairs[p].left), right = count_of(&ledger, pairs[p].right);
+        milli left = before.limbs[pairs[p].left] + known->limbs[pairs[p].left];
+        milli right = before.limbs[pairs[p].right] + known->limbs[pairs[p].right];
         if (left + right > 0)
             run_margin(run, window, setting.limit, work->account, SIDE_ALL,
                        balance_left(left, right, &setting));

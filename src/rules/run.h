@@ -69,6 +69,12 @@ extern const size_t rules_count;
 
 struct groups; /* findings so far, by what they are about (report.c) */
 
+/* Repetitions and strikes of each limb in WEEK; NULL: none yet (balance.c). */
+struct week_done {
+    const struct window *week;
+    milli limbs[LIMB_COUNT];
+};
+
 struct run {
     struct arena *arena;
     const struct programme *programme;
@@ -80,6 +86,7 @@ struct run {
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
     int warnings, hidden;             /* of that week */
+    struct week_done strength, strikes; /* of the week whose balance was asked for last */
     const struct finding *last_warning;
 };
 
