@@ -70,13 +70,16 @@ struct setting {
     size_t item_count;
     const struct block *blocks;   /* the blocks above */
     size_t block_count;
-    bool taper, restricted;
+    bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
     bool doubtful; /* the block's line, or one of the session, was not understood */
 };
 
 /* Fills ITEM's runs from DOSE (NULL: none written) for its exercise. */
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
                  struct item *item);
+
+/* The same of a dose that is met again, from which the sets are taken that were made before of the like of it. */
+void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
 
 /* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */
 void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,

@@ -336,7 +336,10 @@ static void add_item(struct settling *s, const struct template_item *from, size_
                           .stop = from->stop ? from->stop : choice.exercise->stop, .span = from->span};
     s->setting.items = s->items;
     s->setting.item_count = s->count;
-    dose_settle(r, choice.dose, &s->setting, item);
+    if (choice.dose == from->dose)
+        dose_settle_alike(r, choice.dose, &s->setting, item);
+    else
+        dose_settle(r, choice.dose, &s->setting, item);
     s->count++;
 }
 
@@ -449,9 +452,12 @@ static void settle_block(struct settling *s, const struct template_block *from, 
     block->item_count = s->count;
 }
 
-static bool in_taper(const struct occasion *occasion)
+/* Is the athlete rather to lift a little less than a little more? */
+static bool is_spared(const struct occasion *occasion)
 {
-    return occasion->phase && strcmp(occasion->phase->name.folded, "taper") == 0;
+    bool taper = occasion->phase && strcmp(occasion->phase->name.folded, "taper") == 0;
+    return taper || athlete_restricted(occasion->athlete, occasion->date) ||
+           athlete_under(occasion->athlete, occasion->date, 18);
 }
 
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion)
@@ -459,8 +465,7 @@ void occasion_settle(struct resolver *r, const struct template *template, struct
     struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
     struct settling s = {.r = r, .occasion = occasion, .doubtful = resolver_doubts(r, template),
                          .setting = {.athlete = occasion->athlete, .date = occasion->date,
-                                     .column = occasion->column, .blocks = blocks, .taper = in_taper(occasion),
-                                     .restricted = athlete_restricted(occasion->athlete, occasion->date)}};
+                                     .column = occasion->column, .blocks = blocks, .down = is_spared(occasion)}};
     for (size_t i = 0; i < template->block_count; i++) {
         s.setting.block_count = i;
         settle_block(&s, &template->blocks[i], &blocks[i]);

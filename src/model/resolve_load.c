@@ -7,7 +7,6 @@
 #include "model/dose.h"
 #include "model/kit.h"
 #include "model/loads.h"
-#include "model/person.h"
 
 enum {
     ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */
@@ -96,8 +95,7 @@ static void make(struct resolver *r, const struct dose *dose, const struct setti
     load->made = load->asked;
     if (!athlete->gym || load->asked <= 0)
         return;
-    bool down = setting->taper || setting->restricted || athlete_under(athlete, setting->date, 18) ||
-                (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
+    bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
     enum load_made made = load_make(athlete->gym, exercise, load->asked, load->pieces, down, load);
     load->rounded_down = down && load->made < load->asked;
     report_made(r, made, dose, setting, exercise, load);

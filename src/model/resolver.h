@@ -26,6 +26,8 @@ struct resolver {
     struct names *kit;    /* what exercises need, each with the first need of it */
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
+    struct shared **shared; /* a hash table; see resolve_alike.c */
+    size_t shared_count, shared_room;
     const void **doubts; /* a hash table; see resolver_doubt */
     size_t doubt_count, doubt_capacity;
     struct lack **lacks; /* by number of gym, NULL where not asked yet, and there by number of exercise */

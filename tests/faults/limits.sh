@@ -87,6 +87,7 @@ END
 } >"$folder/g/a.bell"
 refused "what is placed" "at most 200000 sessions" 1 "$folder/g"
 
+# Sets that are each athlete's own: others are shared, and take no room.
 mkdir "$folder/h"
 {
     people 120
@@ -101,7 +102,7 @@ END
     for letter in A B C D E F G H; do
         echo "    circuit $letter 3 sets"
         for i in 1 2 3 4 5 6 7 8; do
-            echo "        push-up : 1, 2, 3"
+            echo "        push-up : 1, 2, 3 @ 10% of body mass"
         done
     done
 } >"$folder/h/a.bell"
