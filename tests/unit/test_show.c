@@ -397,6 +397,9 @@ static void text_is_aligned_and_plain(void **state)
                            "             C.2  sled push          3 \303\227 (3 \303\227 10 m rest "
                            "10\342\200\22320 s)"));
     assert_non_null(strstr(text_get(&out), "Wren Holloway, Kinds camp \302\267 week 1 of 4"));
+    /* What was planned, then what was done. */
+    assert_non_null(strstr(text_get(&out), "column 1 \302\267 RPE 4\342\200\2235 \302\267 took 24:00 \302\267 RPE 6"));
+    assert_non_null(strstr(text_get(&out), "RPE 3\342\200\2235 \302\267 was RPE 5"));
     text_free(&out);
     plan_reader_close(&reader);
 }
