@@ -48,7 +48,7 @@ static struct node *numbered(struct node *node, int64_t number)
     return node;
 }
 
-/* What goes on to the end of PLACE. */
+/* NODE, which more of its line was added to: it takes up PLACE now. */
 static struct node *widened(struct node *node, struct extent place)
 {
     node->span.start = place.start;
@@ -102,7 +102,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 
 %nterm <struct node *> lines block bad head names pieces kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
-%nterm <struct node *> load load_figure extra effort value bound tails tail when length
+%nterm <struct node *> load extra effort value bound tails tail when length
 %nterm <struct node *> days placed in_turn logged_sets column block_letter
 
 %%
@@ -288,16 +288,13 @@ effort:
 
 load:
     effort
-  | load_figure
+  | figures                             { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_FIGURE), $1); }
+  | NUMBER X figures                    { $$ = node_add(numbered(coded(NODE(LOAD, @$), LOAD_WORD_PIECES), $1), $3); }
   | BODY_MASS extra                     { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_BODY), $2); }
   | figures OF BODY_MASS extra          { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_BODY), $1), $4); }
   | figures OF REF                      { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_REF), $1), $3); }
   | LAST extra                          { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_LAST), $2); }
   | NAME                                { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_THING), $1); }
-
-load_figure:
-    figures                             { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_FIGURE), $1); }
-  | NUMBER X figures                    { $$ = node_add(numbered(coded(NODE(LOAD, @$), LOAD_WORD_PIECES), $1), $3); }
 
 extra:
     %empty                              { $$ = NULL; }

@@ -38,8 +38,8 @@ static char *read_all(int file, size_t *length, const char **wrong)
 static void find_lines(struct arena *arena, struct source *source)
 {
     const char *end = source->text + source->length;
-    uint32_t *lines = arena_alloc(arena, sizeof *lines);
-    size_t count = 1, capacity = 1;
+    size_t count = 1, capacity = source->length / 32 + 8; /* as many as there are likely to be */
+    uint32_t *lines = arena_alloc(arena, capacity * sizeof *lines);
     for (const char *p = source->text; p < end && (p = memchr(p, '\n', (size_t)(end - p))); p++) {
         lines = arena_grow(arena, lines, count, &capacity, sizeof *lines);
         lines[count++] = (uint32_t)(p - source->text + 1);

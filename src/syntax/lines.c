@@ -1,5 +1,6 @@
 #include "syntax/lines.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -71,10 +72,10 @@ bool line_has(const struct line *line, enum raw_kind kind)
 
 void line_grow(struct line *line)
 {
-    size_t count = (size_t)(line->made_end - line->made), capacity = count;
-    line->made = arena_grow(line->reader->tree->arena, line->made, count, &capacity, sizeof *line->made);
+    size_t count = (size_t)(line->made_end - line->made), room = count ? count * 2 : 64;
+    line->made = memory_resize(line->made, room * sizeof *line->made);
     line->made_end = line->made + count;
-    line->made_limit = line->made + capacity;
+    line->made_limit = line->made + room;
 }
 
 /* --- which statement --- */
@@ -489,4 +490,5 @@ void read_lines(struct reader *reader)
         plan_parse(reader);
     while (!line->last || line->given < line->made_end);
     scan_close(&lines.scan);
+    free(line->made);
 }

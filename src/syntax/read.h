@@ -22,7 +22,7 @@ struct reader {
     bool failed;              /* the line was reported already */
 };
 
-/* The keywords by first letter; made once a compile, shared by all its files. */
+/* The keywords, made to be found fast; once a compile, shared by all its files. */
 const struct phrasebook *phrasebook_new(struct arena *arena);
 
 /* Reads file FILE of SOURCES. Faults go to DIAG; what could be read is in the tree, which lives in ARENA. */
