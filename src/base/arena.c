@@ -99,11 +99,10 @@ static size_t aligned(size_t size)
 /* Lets the arena go on in a new chunk, which holds SIZE bytes at least. */
 static void chunk_add(struct arena *arena, size_t size)
 {
-    if (size > SIZE_MAX / 4)
-        memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
     size_t room = arena->chunks ? HUGE_PAGE - sizeof(struct chunk) : FIRST_CHUNK;
-    if (room < aligned(size))
-        room = aligned(size);
+    size_t need = size > SIZE_MAX / 4 ? SIZE_MAX / 2 : aligned(size); /* the former cannot be had */
+    if (room < need)
+        room = need;
     struct chunk *chunk = chunk_get(&room);
     chunk->next = arena->chunks;
     chunk->size = room;
