@@ -20,6 +20,7 @@ struct line {
     struct lines *lines;            /* the file that it stands in */
     const char *text;               /* of the whole file */
     uint32_t file;
+    bool odd_spaces;                /* which names are to do without, see text_odd_space */
     const struct raw_token *tokens; /* without comments */
     size_t count;
     size_t at;                      /* the next token to hand on */

@@ -485,6 +485,7 @@ void read_lines(struct reader *reader)
     struct line *line = reader->line = &lines.line;
     lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
     scan_open(&lines.scan, reader->source->text, reader->source->length);
+    line->odd_spaces = lines.scan.odd_spaces;
     /* A line that is nested too deeply ends the grammar's work early: it goes on with what is left. */
     do
         plan_parse(reader);

@@ -62,8 +62,9 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
     }
     struct node *node = node_new(reader->tree, kind, place);
     const char *text = reader->source->text + place.start;
-    node->text = kind == NODE_NAME ? text_plain_spaces(reader->tree->arena, text, length)
-                                   : arena_copy(reader->tree->arena, text, length);
+    bool odd = kind == NODE_NAME && line->odd_spaces;
+    node->text = odd ? text_plain_spaces(reader->tree->arena, text, length)
+                     : arena_copy(reader->tree->arena, text, length);
     line_push(line, token, (PLAN_STYPE){.T_NAME = node}, place);
 }
 

@@ -39,13 +39,17 @@ void scan_grow(struct scan *scan)
 }
 
 /* What was pasted from a page or a phone may hold spaces that only look like one: they part tokens as well. */
-static void make_spaces_plain(char *bytes, size_t length)
+static void make_spaces_plain(struct scan *scan, size_t length)
 {
     static const unsigned char leads[] = {0xc2, 0xe2, 0xe3};
-    const char *end = bytes + length;
-    for (size_t i = 0; i < sizeof leads; i++)
-        for (char *p = bytes; p < end && (p = memchr(p, leads[i], (size_t)(end - p))) != NULL; p++)
-            memset(p, ' ', text_odd_space(p));
+    const char *end = scan->bytes + length;
+    for (size_t i = 0; i < sizeof leads; i++) {
+        for (char *p = scan->bytes; p < end && (p = memchr(p, leads[i], (size_t)(end - p))) != NULL; p++) {
+            size_t odd = text_odd_space(p);
+            memset(p, ' ', odd);
+            scan->odd_spaces = scan->odd_spaces || odd;
+        }
+    }
 }
 
 void scan_open(struct scan *scan, const char *text, size_t length)
@@ -56,7 +60,7 @@ void scan_open(struct scan *scan, const char *text, size_t length)
     /* flex wants two NULs behind what it scans. */
     memcpy(scan->bytes, text, length);
     scan->bytes[length] = scan->bytes[length + 1] = '\0';
-    make_spaces_plain(scan->bytes, length);
+    make_spaces_plain(scan, length);
     raw__scan_buffer(scan->bytes, length + 2, scan->scanner);
 }
 

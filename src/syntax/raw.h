@@ -40,6 +40,7 @@ struct scan {
     size_t count, capacity;
     uint32_t next;            /* where the line behind it starts */
     char *bytes;              /* the copy of the text that flex reads and marks ends of tokens in */
+    bool odd_spaces;          /* the text holds spaces that only look like one */
     void *scanner;            /* flex's own */
 };
 
