@@ -78,6 +78,15 @@ const char *text_get(const struct text *text)
     return text->data ? text->data : "";
 }
 
+const char *text_joined(struct arena *arena, const char *a, const char *b)
+{
+    size_t first = strlen(a), second = strlen(b);
+    char *both = arena_alloc(arena, first + second + 1);
+    memcpy(both, a, first);
+    memcpy(both + first, b, second);
+    return both;
+}
+
 /* Writes NAME with its runs of white space folded into OUT, which has room for LENGTH + 1 bytes. */
 static size_t fold_spaces(char *out, const char *name, size_t length)
 {

@@ -26,6 +26,9 @@ const char *text_keep(struct arena *arena, struct text *text);
 /* The text so far, never NULL. */
 const char *text_get(const struct text *text);
 
+/* A and B one behind the other, in ARENA. */
+const char *text_joined(struct arena *arena, const char *a, const char *b);
+
 /* Whether two names are one. Asked of long lists: most names differ in their first letter already. */
 static inline bool text_same(const char *a, const char *b)
 {

@@ -40,7 +40,11 @@ const char *wording_clock(struct arena *arena, int seconds)
 {
     if (seconds >= 3600)
         return arena_printf(arena, "%d:%02d:%02d", seconds / 3600, seconds / 60 % 60, seconds % 60);
-    return arena_printf(arena, "%d:%02d", seconds / 60, seconds % 60);
+    int minutes = seconds / 60, rest = seconds % 60;
+    const char text[] = {(char)('0' + minutes / 10), (char)('0' + minutes % 10), ':', (char)('0' + rest / 10),
+                         (char)('0' + rest % 10)};
+    size_t from = minutes < 10;
+    return arena_copy(arena, text + from, sizeof text - from);
 }
 
 const char *wording_time(struct arena *arena, int seconds)
@@ -52,19 +56,11 @@ const char *wording_time(struct arena *arena, int seconds)
     return arena_printf(arena, "%s" GAP "min", wording_clock(arena, seconds));
 }
 
-static const char *kilograms(struct arena *arena, mass load)
-{
-    char number[MASS_TEXT_SIZE];
-    return arena_printf(arena, "%s", mass_format_kg(load, number));
-}
-
 const char *wording_mass(struct arena *arena, mass load, bool pounds)
 {
-    char lb[MASS_TEXT_SIZE];
-    if (pounds)
-        return arena_printf(arena, "%s" GAP "kg (%s" GAP "lb)", kilograms(arena, load),
-                            mass_format_lb(load, lb));
-    return arena_printf(arena, "%s" GAP "kg", kilograms(arena, load));
+    char kg[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
+    const char *words = text_joined(arena, mass_format_kg(load, kg), GAP "kg");
+    return pounds ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_lb(load, lb)) : words;
 }
 
 const char *wording_unit(const struct part *part)
@@ -94,7 +90,7 @@ const char *wording_amount(struct arena *arena, const struct part *part)
         return wording_time(arena, (int)(part->amount.high / 1000));
     if (part->unit == UNIT_SECONDS)
         return arena_printf(arena, "%s" GAP "s", wording_range(arena, part->amount));
-    return arena_printf(arena, "%s%s", wording_range(arena, part->amount), wording_unit(part));
+    return text_joined(arena, wording_range(arena, part->amount), wording_unit(part));
 }
 
 static const char *limb_named(unsigned workers)
@@ -143,10 +139,14 @@ static void add_part(struct arena *arena, const struct part *part, struct text *
     text_add(out, wording_amount(arena, part));
     const char *side = wording_side(part);
     const char *limb = part->side == DOSE_WHOLE ? "" : limb_named(part->workers);
-    if (*side)
-        text_addf(out, GAP "%s", side);
-    if (*limb)
-        text_addf(out, " %s", limb);
+    if (*side) {
+        text_add(out, GAP);
+        text_add(out, side);
+    }
+    if (*limb) {
+        text_add(out, " ");
+        text_add(out, limb);
+    }
 }
 
 const char *wording_rest_inside(struct arena *arena, const struct set_run *run)
@@ -180,7 +180,8 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
     if (run->within > 0)
         text_addf(&out, " in" GAP "%s", wording_clock(arena, run->within));
     const char *rest = wording_rest_inside(arena, run);
-    text_addf(&out, "%s%s", *rest ? " " : "", rest);
+    text_add(&out, *rest ? " " : "");
+    text_add(&out, rest);
     return text_keep(arena, &out);
 }
 
@@ -368,7 +369,7 @@ const char *wording_block(struct arena *arena, const struct block *block)
                             *rest ? DOT "rest" GAP : "", rest,
                             block->times_rest > 0 ? DOT "rest between" GAP : "",
                             block->times_rest > 0 ? wording_clock(arena, block->times_rest) : "");
-    return *rest ? arena_printf(arena, "%s" DOT "rest" GAP "%s", measure, rest) : measure;
+    return *rest ? text_joined(arena, measure, text_joined(arena, DOT "rest" GAP, rest)) : measure;
 }
 
 const char *wording_weeks_out(struct arena *arena, int weeks)

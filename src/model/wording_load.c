@@ -17,7 +17,8 @@ static mass hung(const struct load *load)
 static const char *number(struct arena *arena, mass figure)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(arena, "%s", mass_format_kg(figure, text));
+    const char *words = mass_format_kg(figure, text);
+    return arena_copy(arena, words, strlen(words));
 }
 
 const char *wording_load_mass(struct arena *arena, const struct load *load, bool pounds)
