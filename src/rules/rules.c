@@ -201,8 +201,10 @@ static void add_limits(struct run *run, struct window *window, const struct camp
         bool known = false;
         for (size_t k = 0; k < window->limit_count; k++)
             known |= both[k].layered->limit == fresh[i].layered->limit;
-        if (!known)
-            fresh[kept++] = fresh[i];
+        if (known)
+            continue;
+        window->kinds |= 1u << fresh[i].layered->kind;
+        fresh[kept++] = fresh[i];
     }
     window->limits = both;
     window->limit_count += kept;

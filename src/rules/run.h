@@ -35,6 +35,7 @@ struct window {
     const struct tally *tally;     /* of them all; NULL for the athlete and the programme */
     const struct in_force *limits; /* of this scope */
     size_t limit_count;
+    unsigned kinds; /* of these limits, as bits 1 << enum account_group */
 };
 
 /* All that an athlete does, by date. */

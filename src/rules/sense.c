@@ -33,12 +33,12 @@ static void look_at_reps(struct run *run, const struct rule *rule, const struct 
                          const struct block *block, const struct item *item,
                          const struct set_run *sets)
 {
+    if (block->kind == BLOCK_CLUSTER || item->exercise->kind != EXERCISE_STRENGTH)
+        return;
     milli percent = run_percent(window->athlete, item->exercise, sets, window->first).low;
     milli reps = run_reps(sets).low;
     int64_t possible;
-    if (block->kind == BLOCK_CLUSTER || percent <= 0 || reps <= 0 ||
-        item->exercise->kind != EXERCISE_STRENGTH ||
-        effort_reps_at(percent, &possible) != EFFORT_REPS_KNOWN || reps <= possible)
+    if (percent <= 0 || reps <= 0 || effort_reps_at(percent, &possible) != EFFORT_REPS_KNOWN || reps <= possible)
         return;
     struct about about = {.window = window,
                           .severity =

@@ -217,7 +217,8 @@ typedef void (*judge_limit)(struct run *run, const struct rule *rule, const stru
 static void each_limit(struct run *run, const struct rule *rule, const struct window *window,
                        enum limit_bound bound, judge_limit judge)
 {
-    for (size_t i = 0; i < window->limit_count; i++) {
+    bool any = window->kinds >> rule->group & 1u; /* each rule of the many is asked, and most have no limit */
+    for (size_t i = 0; any && i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
         if (layered->kind != rule->group || layered->against != ACCOUNT_NONE ||
             (layered->limit->bound != bound && layered->limit->bound != LIMIT_WITHIN))
