@@ -2,6 +2,7 @@
 #include "layout/scene.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* Glyphs that come closer than this, in points, touch. */
 static const double TOUCH = 0.1;
@@ -29,9 +30,9 @@ static bool overlap(struct rectangle a, struct rectangle b)
            b.top < a.bottom - TOUCH;
 }
 
-static void inspect_element(struct scene *scene, int page, const struct element *element)
+static void inspect_element(struct scene *scene, int page, const struct element *element,
+                            struct rectangle box)
 {
-    struct rectangle box = covered(element);
     const char *text = element->kind == ELEMENT_TEXT ? element->text : "";
     if (box.left < scene->margin - 0.5 || box.top < scene->margin - 0.5 ||
         box.right > scene->width - scene->margin + 0.5 ||
@@ -54,19 +55,23 @@ static void inspect_element(struct scene *scene, int page, const struct element 
 static void inspect_page(struct scene *scene, int page)
 {
     const struct piece *piece = scene->pages[page - 1];
+    struct rectangle *boxes = memory_get(piece->count * sizeof *boxes);
+    for (size_t i = 0; i < piece->count; i++)
+        boxes[i] = covered(&piece->elements[i]);
     for (size_t i = 0; i < piece->count; i++) {
         const struct element *one = &piece->elements[i];
         if (one->kind == ELEMENT_OPEN || one->kind == ELEMENT_CLOSE)
             continue;
-        inspect_element(scene, page, one);
+        inspect_element(scene, page, one, boxes[i]);
         for (size_t j = i + 1; one->kind == ELEMENT_TEXT && j < piece->count; j++) {
             const struct element *other = &piece->elements[j];
-            if (other->kind == ELEMENT_TEXT && overlap(covered(one), covered(other)))
+            if (other->kind == ELEMENT_TEXT && overlap(boxes[i], boxes[j]))
                 scene_problem(scene, PROBLEM_OVERLAP, page, one->text,
                               arena_printf(scene->arena, "\"%s\" and \"%s\" touch on page %d",
                                            one->text, other->text, page));
         }
     }
+    free(boxes);
 }
 
 void scene_inspect(struct scene *scene)

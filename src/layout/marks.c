@@ -169,13 +169,19 @@ const char *mark_stop_words(struct arena *arena, const char *rule)
     return rule ? arena_printf(arena, "Stop if: %s", rule) : "";
 }
 
+/* The lines of a stop rule begin so far right of its mark's left edge, CAPITAL being the height of its capitals. */
+static double stop_inset(double capital)
+{
+    return 1.45 * capital;
+}
+
 struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
                              double width)
 {
     struct piece *piece = piece_new(press->arena);
     if (!*words)
         return piece;
-    double capital = face.size * type_capital(press->type), inset = 1.45 * capital;
+    double capital = face.size * type_capital(press->type), inset = stop_inset(capital);
     struct piece *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
     piece_place(piece, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
     piece_place(piece, lines, inset, 0);
@@ -183,6 +189,13 @@ struct piece *mark_stop_rule(const struct press *press, const char *words, struc
     piece->height = lines->height;
     piece->baseline = lines->baseline;
     return piece;
+}
+
+double mark_stop_rule_height(const struct press *press, const char *words, struct face face,
+                             double width)
+{
+    double inset = stop_inset(face.size * type_capital(press->type));
+    return press_height(press, words, face, width - inset, 0.95);
 }
 
 struct piece *mark_blank(const struct press *press, double width, double height)

@@ -30,6 +30,10 @@ const char *mark_stop_words(struct arena *arena, const char *rule);
 struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
                              double width);
 
+/* Its height, without making it. */
+double mark_stop_rule_height(const struct press *press, const char *words, struct face face,
+                             double width);
+
 /* An empty box to write in. */
 struct piece *mark_blank(const struct press *press, double width, double height);
 

@@ -47,26 +47,48 @@ struct piece *press_word(const struct press *press, const char *text, struct fac
     return piece;
 }
 
+static struct run broken(const struct press *press, const char *text, struct face face, double width,
+                         int lines, double leading, bool whole_words)
+{
+    return type_set(press->type, text,
+                    (struct style){.size = face.size,
+                                   .weight = face.weight,
+                                   .width = width,
+                                   .lines = lines,
+                                   .whole_words = whole_words,
+                                   .leading = leading});
+}
+
+/* From the top of RUN's capitals down to its last line's descenders. */
+static double height_of(const struct run *run, double size)
+{
+    double baseline = baseline_of(run, size);
+    double last = baseline + run->last_baseline - run->baseline;
+    double ink = baseline + run->ink_y + run->ink_height - run->baseline;
+    return fmax(last + DESCENT * size, ink);
+}
+
 struct piece *press_paragraph(const struct press *press, const char *text, struct face face,
                               double width, int lines, double leading, bool whole_words)
 {
     struct piece *piece = piece_new(press->arena);
     if (!*text)
         return piece;
-    struct run run = type_set(press->type, text,
-                                     (struct style){.size = face.size,
-                                                    .weight = face.weight,
-                                                    .width = width,
-                                                    .lines = lines,
-                                                    .whole_words = whole_words,
-                                                    .leading = leading});
+    struct run run = broken(press, text, face, width, lines, leading, whole_words);
     piece->baseline = baseline_of(&run, face.size);
     piece_text(piece, 0, piece->baseline, text, &run, face.look);
     piece->width = fmax(run.width, run.ink_x + run.ink_width);
-    double last = piece->baseline + run.last_baseline - run.baseline;
-    double ink = piece->baseline + run.ink_y + run.ink_height - run.baseline;
-    piece->height = fmax(last + DESCENT * face.size, ink);
+    piece->height = height_of(&run, face.size);
     return piece;
+}
+
+double press_height(const struct press *press, const char *text, struct face face, double width,
+                    double leading)
+{
+    if (!*text)
+        return 0;
+    struct run run = broken(press, text, face, width, 0, leading, false);
+    return height_of(&run, face.size);
 }
 
 static void add_atom(const struct press *press, struct flow *flow, struct flow_atom atom)

@@ -34,6 +34,10 @@ struct piece *press_word(const struct press *press, const char *text, struct fac
 struct piece *press_paragraph(const struct press *press, const char *text, struct face face,
                               double width, int lines, double leading, bool whole_words);
 
+/* The height of press_paragraph's piece of any number of lines, without making it. */
+double press_height(const struct press *press, const char *text, struct face face, double width,
+                    double leading);
+
 /* Pieces to be set in lines. */
 struct flow_atom {
     struct piece *piece;

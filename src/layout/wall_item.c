@@ -82,36 +82,44 @@ static struct piece *stop_piece(const struct item_parts *parts, double width)
                           second(parts, WEIGHT_REGULAR, INK_BLACK), width);
 }
 
+/* 0 where there is none. */
+static double stop_height(const struct item_parts *parts, double width)
+{
+    return mark_stop_rule_height(&parts->wall->press, parts->line->stop,
+                                 second(parts, WEIGHT_REGULAR, INK_BLACK), width);
+}
+
 /* --- cue and stop rule over the whole width --- */
 
 struct notes {
-    const struct piece *cue, *stop;
+    const struct piece *cue;
     double x, y; /* of the stop rule */
+    double stop; /* the width that it takes; 0: there is none */
     double height;
 };
 
-/* CUE and STOP side by side, the stop rule at X. */
+/* Cue and stop rule side by side, the stop rule at X. */
 static struct notes side_by_side(const struct item_parts *parts, double x)
 {
     struct notes notes = {.cue = cue_piece(parts, x - 1.2 * parts->small),
-                          .stop = stop_piece(parts, parts->width - x),
-                          .x = x};
-    notes.height = fmax(notes.cue->height, notes.stop->height);
+                          .x = x,
+                          .stop = parts->width - x};
+    notes.height = fmax(notes.cue->height, stop_height(parts, notes.stop));
     return notes;
 }
 
 /* Side by side where that saves a line, else one below the other. */
 static struct notes make_notes(const struct item_parts *parts)
 {
-    struct notes notes = {.cue = cue_piece(parts, parts->width),
-                          .stop = stop_piece(parts, parts->width)};
-    double cue = notes.cue->height, stop = notes.stop->height;
+    struct notes notes = {.cue = cue_piece(parts, parts->width)};
+    double cue = notes.cue->height, stop = stop_height(parts, parts->width);
     notes.height = cue;
-    if (notes.stop->count) {
+    if (stop > 0) {
+        notes.stop = parts->width;
         notes.y = notes.cue->count ? cue + 0.2 * parts->small : 0;
         notes.height = notes.y + stop;
     }
-    if (notes.cue->count == 0 || notes.stop->count == 0)
+    if (notes.cue->count == 0 || stop <= 0)
         return notes;
     double column = parts->column > 0 ? parts->column : 0.5 * parts->width;
     const double places[] = {column, notes.cue->width + 1.2 * parts->small, 0.4 * parts->width};
@@ -131,7 +139,8 @@ static const struct piece *notes_piece(const struct item_parts *parts, const str
 {
     struct piece *piece = piece_new(parts->wall->press.arena);
     piece_place(piece, notes->cue, 0, 0);
-    piece_place(piece, notes->stop, notes->x, notes->y);
+    if (notes->stop > 0)
+        piece_place(piece, stop_piece(parts, notes->stop), notes->x, notes->y);
     return piece;
 }
 
@@ -140,8 +149,8 @@ static const struct piece *notes_piece(const struct item_parts *parts, const str
 /* Pieces in their places, to be put together if this is the way that is chosen. */
 struct way {
     struct {
-        const struct piece *piece;
-        double x, y;
+        const struct piece *piece; /* NULL: the stop rule, which is made only then, STOP wide */
+        double x, y, stop;
     } placed[4];
     size_t count;
     const struct notes *notes; /* below them, at NOTES_Y, or NULL */
@@ -156,19 +165,15 @@ static void place(struct way *way, const struct piece *piece, double x, double y
     way->placed[way->count++].y = y;
 }
 
-/* Places PIECE, unless it is empty, GAP under what ends at END; returns where that then ends. */
-static double place_under(struct way *way, const struct piece *piece, double x, double end,
-                          double gap)
+static void place_stop(struct way *way, double width, double x, double y)
 {
-    if (piece->count == 0)
-        return end;
-    place(way, piece, x, end + gap);
-    return end + gap + piece->height;
+    way->placed[way->count].stop = width;
+    place(way, NULL, x, y);
 }
 
 static void place_notes(struct way *way, const struct item_parts *parts, const struct notes *notes)
 {
-    if (notes->cue->count + notes->stop->count == 0)
+    if (notes->height <= 0)
         return;
     way->notes = notes;
     way->notes_y = way->height + 0.28 * parts->small;
@@ -178,8 +183,12 @@ static void place_notes(struct way *way, const struct item_parts *parts, const s
 static struct piece *put_together(const struct item_parts *parts, const struct way *way)
 {
     struct piece *piece = piece_new(parts->wall->press.arena);
-    for (size_t i = 0; i < way->count; i++)
-        piece_place(piece, way->placed[i].piece, way->placed[i].x, way->placed[i].y);
+    for (size_t i = 0; i < way->count; i++) {
+        const struct piece *part = way->placed[i].piece;
+        if (!part)
+            part = stop_piece(parts, way->placed[i].stop);
+        piece_place(piece, part, way->placed[i].x, way->placed[i].y);
+    }
     if (way->notes)
         piece_place(piece, notes_piece(parts, way->notes), 0, way->notes_y);
     piece->height = way->height;
@@ -205,19 +214,28 @@ static struct way in_pillars(const struct item_parts *parts, const struct piece 
                              const struct piece *dose, double x)
 {
     struct way way = {0};
-    double gap = 0.42 * parts->small, room = x - BETWEEN * parts->size, right = dose->height;
+    double gap = 0.42 * parts->small, left = name->height, right = dose->height;
+    double room = x - BETWEEN * parts->size, other = parts->width - x;
+    const struct piece *cue = cue_piece(parts, room);
+    double below = stop_height(parts, room), beside = stop_height(parts, other);
     place(&way, name, 0, 0);
-    double left = place_under(&way, cue_piece(parts, room), 0, name->height, gap);
-    struct piece *below = stop_piece(parts, room), *beside = stop_piece(parts, parts->width - x);
-    if (right + beside->height < left + below->height) {
-        place(&way, dose, x, 0);
-        right = place_under(&way, beside, x, right,
-                            dose->count ? fmax(1.3 * gap, 0.27 * parts->size) : 0);
-    } else {
-        left = place_under(&way, below, 0, left, gap);
-        place(&way, dose, x, 0);
-        right += dose->count ? DESCENT * parts->size : 0;
+    if (cue->count) {
+        place(&way, cue, 0, left + gap);
+        left = left + gap + cue->height;
     }
+    bool stops_right = right + beside < left + below;
+    if (below > 0 && !stops_right) {
+        place_stop(&way, room, 0, left + gap);
+        left = left + gap + below;
+    }
+    place(&way, dose, x, 0);
+    if (beside > 0 && stops_right) {
+        right += dose->count ? fmax(1.3 * gap, 0.27 * parts->size) : 0;
+        place_stop(&way, other, x, right);
+        right += beside;
+    }
+    if (dose->count && !stops_right)
+        right += DESCENT * parts->size;
     way.height = fmax(left, right);
     return way;
 }
