@@ -16,6 +16,7 @@ struct strip {
     bool row;            /* of a table, which is all rows that follow on one another */
     bool heads;          /* the heading is the first rows of that table */
     const char *title;   /* of the section, for the outline */
+    size_t number;       /* the sheet's own of what is shown */
 };
 
 struct strips {

@@ -49,17 +49,24 @@ static size_t *part_strips(const struct wall *wall, const struct strips *strips,
     return ends;
 }
 
-static void add_pages(struct scene *scene, const struct wall *plain, const struct wall_fit *fit)
+/* Says over the lane STRIP, which begins a column, that its block goes on. */
+static void head_column(const struct wall *wall, double size, struct strip *strip)
+{
+    if (!strip->first && !strip->row)
+        strip->again = wall_heading_again(wall, size, strip->number);
+}
+
+static void add_pages(struct scene *scene, const struct wall *plain, const struct wall_room *room,
+                      const struct wall_fit *fit)
 {
     bool unfit = false;
     struct wall wall = wall_in_columns(plain, fit->columns);
-    struct wall_room room = wall_room(&wall);
     struct strips strips = wall_blocks(&wall, fit->setting, &unfit, NULL);
     size_t columns = (size_t)fit->pages * (size_t)wall.columns;
     columns = columns > strips.count ? strips.count : columns;
     double *heights = arena_alloc(scene->arena, columns * sizeof *heights);
     for (size_t c = 0; c < columns; c++)
-        heights[c] = c < (size_t)wall.columns ? room.first : room.other;
+        heights[c] = c < (size_t)wall.columns ? room->first : room->other;
     size_t *ends = part_strips(&wall, &strips, columns, heights);
     struct piece *page = NULL;
     double most = 0.3 * fit->setting.size;
@@ -68,7 +75,9 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
         if (across == 0)
             page = open_page(scene, &wall);
         double x = wall.margin + (double)across * (wall.column + 2 * wall.margin);
-        double top = scene->page_count > 1 ? room.header_again : room.header;
+        double top = scene->page_count > 1 ? room->header_again : room->header;
+        if (start < ends[c])
+            head_column(&wall, fit->setting.size, &strips.items[start]);
         double left = heights[c] - strips_height_of(&strips, start, ends[c]);
         strips_draw(scene, page, &strips, start, ends[c], x, wall.margin + top,
                     slack_of(left, ends[c] - start, &most));
@@ -133,9 +142,10 @@ struct scene *wall_scene(const struct sheet_request *request)
 {
     struct wall wall = wall_of(request);
     struct scene *scene = scene_new(request->arena, wall.width, wall.height, wall.margin);
-    struct wall_fit fit = wall_fit_pages(&wall, request->pages);
+    struct wall_room room = wall_room(&wall);
+    struct wall_fit fit = wall_fit_pages(&wall, &room, request->pages);
     set_metadata(scene, &wall);
-    add_pages(scene, &wall, &fit);
+    add_pages(scene, &wall, &room, &fit);
     close_pages(scene, &wall);
     report_fit(scene, &wall, &fit);
     return scene;

@@ -59,10 +59,14 @@ const struct wall_line *wall_words(const struct press *press, const struct group
 /* Size of second-rank text beside first-rank text of SIZE. */
 double wall_small(const struct wall *wall, double size);
 
-/* The session's blocks. What is wider than its column makes them unfit (*UNFIT). *ALIGNED, unless NULL, is set to how
- * many items keep to the split. */
+/* The session's blocks, numbered by their lanes. What is wider than its column makes them unfit (*UNFIT). *ALIGNED,
+ * unless NULL, is set to how many items keep to the split. Headings that are repeated are as high as they have to be, but
+ * those of lanes say only with wall_heading_again that their block goes on. */
 struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit,
                           size_t *aligned);
+
+/* The heading over lane LANE in SIZE where its block goes on. */
+struct piece *wall_heading_again(const struct wall *wall, double size, size_t lane);
 
 /* One line of the session WIDTH wide: name, dose and notes. */
 struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
@@ -74,7 +78,8 @@ struct piece **wall_own_rows(const struct wall *wall, double size, size_t lane, 
                              size_t *count, bool *unfit);
 
 struct piece *wall_header(const struct wall *wall, bool again);
-/* Everything at the foot; on further pages the cautions and the place of the page alone. */
+/* Everything at the foot; on further pages the cautions and the place of the page alone. PAGES 0: they are not known yet,
+ * and only its height is meant. */
 struct piece *wall_foot(const struct wall *wall, int page, int pages);
 
 #endif

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "layout/wall.h"
+#include "model/wording.h"
 
 static const double GUTTER = 1.02; /* in sizes: the column of the letters */
 static const double LETTER = 1.35; /* their size */
@@ -36,6 +37,12 @@ static struct piece *ref_piece(const struct block_face *face, const struct wall_
     return piece;
 }
 
+/* The width that is left for a block's heading. */
+static double heading_room(const struct block_face *face)
+{
+    return face->wall->column - GUTTER * face->size - 3.5 * face->small;
+}
+
 /* The rule over the block of LINE, its letter, WORDS as its heading, its share of the time. */
 static struct piece *block_heading(const struct block_face *face, const struct wall_line *line,
                                    const char *words)
@@ -47,8 +54,8 @@ static struct piece *block_heading(const struct block_face *face, const struct w
     piece_box(piece, 0, 0, face->wall->column, rule, INK_BLACK, INK_NONE, 0);
     struct face heading = second(face, WEIGHT_BOLD, INK_BLACK);
     heading.look.role = ROLE_HEADING;
-    struct piece *title = press_paragraph(
-        press, words, heading, face->wall->column - gutter - 3.5 * small, 0, 0.95, false);
+    struct piece *title =
+        press_paragraph(press, words, heading, heading_room(face), 0, 0.95, false);
     piece_place(piece, title, gutter, top);
     press_put_end(press, piece, face->wall->column, top + title->baseline, line->minutes,
                   second(face, WEIGHT_REGULAR, INK_GREY));
@@ -58,6 +65,25 @@ static struct piece *block_heading(const struct block_face *face, const struct w
     struct face letter = {large, WEIGHT_BOLD, {INK_SPOT, RANK_SECOND, ROLE_HEADING}};
     press_put(press, piece, 0, top + capital(face, large), line->letter, letter);
     return piece;
+}
+
+/* As high as the heading where the block of LINE goes on. Few blocks do so at the head of a page, and the text would be
+ * shaped for all of them: HEADING stands for it where it takes no further line. */
+static struct piece *heading_measured(const struct block_face *face, const struct wall_line *line,
+                                      struct piece *heading)
+{
+    struct type *type = face->wall->press.type;
+    double width = type_width(type, line->heading, face->small, WEIGHT_BOLD) +
+                   type_width(type, WORDING_DOT " continued", face->small, WEIGHT_BOLD);
+    return width + 0.5 * face->small < heading_room(face)
+               ? heading
+               : block_heading(face, line, line->continued);
+}
+
+struct piece *wall_heading_again(const struct wall *wall, double size, size_t lane)
+{
+    struct block_face face = {wall, size, wall_small(wall, size)};
+    return block_heading(&face, &wall->lines[lane], wall->lines[lane].continued);
 }
 
 /* PART moved into the column right of the letters. */
@@ -104,7 +130,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
         if (lane->block != block) {
             block = lane->block;
             heading = block_heading(&face, line, line->heading);
-            again = block_heading(&face, line, line->continued);
+            again = heading_measured(&face, line, heading);
         }
         const struct piece *item =
             wall_item(wall, setting, i, wall->column - GUTTER * size, unfit, &keeps);
@@ -114,9 +140,10 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                    (struct strip){.heading = heading,
                                   .again = again,
                                   .body = indented(&face, item),
-                                  .aside = ref_piece(&face, line),
+                                  .aside = lane->first ? NULL : ref_piece(&face, line),
                                   .before = 0.22 * size,
                                   .first = lane->first,
+                                  .number = i,
                                   .title = line->title});
         if (line->own_count)
             add_own_rows(&strips, &face, i, unfit);

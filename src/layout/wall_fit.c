@@ -79,8 +79,8 @@ struct wall_room wall_room(const struct wall *wall)
     struct wall_room room = {.header = wall_header(wall, false)->height,
                              .header_again = wall_header(wall, true)->height};
     double rest = wall->height - 2 * wall->margin - FOOT_SPACE * wall->unit;
-    room.first = rest - room.header - wall_foot(wall, 1, 1)->height;
-    room.other = rest - room.header_again - wall_foot(wall, 2, 2)->height;
+    room.first = rest - room.header - wall_foot(wall, 1, 0)->height;
+    room.other = rest - room.header_again - wall_foot(wall, 2, 0)->height;
     return room;
 }
 
@@ -206,15 +206,14 @@ static int columns_most(const struct wall *wall)
     return wall->width > wall->height ? 2 : 1;
 }
 
-struct wall_fit wall_fit_pages(const struct wall *wall, int pages)
+struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *room, int pages)
 {
     static const double excesses[] = {0.35, 0.08};
-    struct wall_room room = wall_room(wall);
-    struct wall_fit best = fit_form(wall, &room, pages);
+    struct wall_fit best = fit_form(wall, room, pages);
     int readable = best.readable;
     for (int columns = 2; columns <= columns_most(wall); columns++) {
         struct wall set = wall_in_columns(wall, columns);
-        struct wall_fit fit = fit_form(&set, &room, pages);
+        struct wall_fit fit = fit_form(&set, room, pages);
         if (fit.readable && (!readable || fit.readable < readable))
             readable = fit.readable;
         if (is_better(wall, &best, &fit, pages))
@@ -224,7 +223,7 @@ struct wall_fit wall_fit_pages(const struct wall *wall, int pages)
     struct wall set = wall_in_columns(wall, best.columns);
     struct wall_fit aligned = best;
     for (size_t i = 0; i < sizeof excesses / sizeof *excesses && aligned.setting.split <= 0; i++)
-        aligned = align(&set, &room, best, excesses[i]);
+        aligned = align(&set, room, best, excesses[i]);
     return aligned;
 }
 

@@ -24,9 +24,9 @@ struct wall wall_in_columns(const struct wall *wall, int columns);
 
 struct wall_room wall_room(const struct wall *wall);
 
-/* The largest letters on as few of PAGES as can be read from the distance asked for; where they cannot, the largest on
- * PAGES. It takes more pages than that where even half the least angle does. */
-struct wall_fit wall_fit_pages(const struct wall *wall, int pages);
+/* The largest letters in ROOM on as few of PAGES as can be read from the distance asked for; where they cannot, the
+ * largest on PAGES. It takes more pages than that where even half the least angle does. */
+struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *room, int pages);
 
 /* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it", "landscape
  * would mend it"; NULL where nothing does. */

@@ -168,7 +168,7 @@ static struct piece *bottom_piece(const struct wall *wall, double size, int page
     const char *words = arena_printf(
         press->arena, "%s%s%s", request->plan,
         *request->version ? " " WORDING_DOT " version" WORDING_GAP : "", request->version);
-    const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
+    const char *number = pages ? arena_printf(press->arena, "page %d of %d", page, pages) : "";
     struct piece *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
     double right =
         fmax(plan->width, type_width(press->type, "page 00 of 00", size, WEIGHT_REGULAR));
