@@ -250,17 +250,18 @@ static struct run measure(struct type *type, PangoLayout *layout)
 {
     PangoRectangle ink, logical;
     pango_layout_get_extents(layout, &ink, &logical);
+    int lines = pango_layout_get_line_count(layout), baseline = pango_layout_get_baseline(layout);
     return (struct run){
         .width = points(logical.width),
         .height = points(logical.height),
-        .baseline = points(pango_layout_get_baseline(layout)),
-        .last_baseline = points(last_baseline(layout)),
+        .baseline = points(baseline),
+        .last_baseline = points(lines > 1 ? last_baseline(layout) : baseline),
         .capital = type->capital * SHAPED,
         .ink_x = points(ink.x),
         .ink_y = points(ink.y),
         .ink_width = points(ink.width),
         .ink_height = points(ink.height),
-        .lines = pango_layout_get_line_count(layout),
+        .lines = lines,
         .ellipsised = pango_layout_is_ellipsized(layout),
         .unknown = pango_layout_get_unknown_glyphs_count(layout),
         .scale = 1,
