@@ -47,22 +47,30 @@ static const char **make_labels(const struct wall *wall)
     return labels;
 }
 
+/* WALL on the paper of REQUEST. */
+static struct wall on_paper(const struct wall *wall, const struct sheet_request *request)
+{
+    struct wall set = *wall;
+    double width, height;
+    set.request = request;
+    paper_points(request->paper, request->landscape, &set.width, &set.height);
+    paper_points(paper_find("A3"), false, &width, &height);
+    set.unit = sqrt(set.width * set.height / (width * height));
+    set.margin = fmax(20, 26 * set.unit);
+    set.inner = set.width - 2 * set.margin;
+    set.columns = 1;
+    set.column = set.inner;
+    return set;
+}
+
 struct wall wall_of(const struct sheet_request *request)
 {
-    struct wall wall = {.press = {request->arena, request->type}, .request = request};
-    paper_points(request->paper, request->landscape, &wall.width, &wall.height);
-    double width, height;
-    paper_points(paper_find("A3"), false, &width, &height);
-    wall.unit = sqrt(wall.width * wall.height / (width * height));
-    wall.margin = fmax(20, 26 * wall.unit);
-    wall.inner = wall.width - 2 * wall.margin;
-    wall.columns = 1;
-    wall.column = wall.inner;
+    struct wall wall = {.press = {request->arena, request->type}};
     wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
     wall.group = group_make(request->arena, request->occasions, request->count);
     wall.lines = wall_words(&wall.press, &wall.group);
     wall.labels = make_labels(&wall);
-    return wall;
+    return on_paper(&wall, request);
 }
 
 struct wall wall_in_columns(const struct wall *wall, int columns)
@@ -229,14 +237,14 @@ struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *
 
 /* --- what would mend it --- */
 
-/* Whether letters on REQUEST's paper reach the least angle on its pages. */
-static bool is_readable(const struct sheet_request *request)
+/* Whether letters of WALL on REQUEST's paper reach the least angle on its pages. */
+static bool is_readable(const struct wall *wall, const struct sheet_request *request)
 {
-    struct wall wall = wall_of(request);
-    struct wall_room room = wall_room(&wall);
-    double least = size_at(&wall, SIGHT_MINUTES_LEAST);
-    for (int columns = 1; columns <= columns_most(&wall); columns++) {
-        struct wall set = wall_in_columns(&wall, columns);
+    struct wall other = on_paper(wall, request);
+    struct wall_room room = wall_room(&other);
+    double least = size_at(&other, SIGHT_MINUTES_LEAST);
+    for (int columns = 1; columns <= columns_most(&other); columns++) {
+        struct wall set = wall_in_columns(&other, columns);
         struct wall_fit fit = try_size(&set, &room, least);
         if (fits(&fit, request->pages))
             return true;
@@ -251,7 +259,7 @@ static const char *paper_enough(const struct wall *wall)
     while ((paper = paper_larger(paper)) != NULL) {
         struct sheet_request request = *wall->request;
         request.paper = paper;
-        if (is_readable(&request))
+        if (is_readable(wall, &request))
             return arena_printf(wall->press.arena, "%s paper", paper->name);
     }
     return "";
@@ -262,7 +270,7 @@ static const char *turn_enough(const struct wall *wall)
 {
     struct sheet_request request = *wall->request;
     request.landscape = !request.landscape;
-    if (!is_readable(&request))
+    if (!is_readable(wall, &request))
         return "";
     return request.landscape ? "landscape" : "upright";
 }
