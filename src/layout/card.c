@@ -141,8 +141,7 @@ static struct surround surround_of(const struct card *card)
     struct surround around = {.header = header_piece(card), .foot = foot_piece(card, false)};
     double last = last_line(card, 1, 1)->height;
     around.line = card->height - card->margin - last;
-    around.any =
-        card->height - 2 * card->margin - around.header->height - last - FOOT_SPACE;
+    around.any = card->height - 2 * card->margin - around.header->height - last - FOOT_SPACE;
     return around;
 }
 

@@ -24,8 +24,8 @@ struct card {
     const struct card_line *lines;
     size_t line_count;
     double width, height, margin, inner;
-    double box;               /* height of the boxes to write in, in sizes */
-    double least;             /* the smallest size that can be read at the card's distance */
+    double box;   /* height of the boxes to write in, in sizes */
+    double least; /* the smallest size that can be read at the card's distance */
 };
 
 /* What the session says. */

@@ -80,7 +80,8 @@ static struct card_line word_item(struct arena *arena, bool pounds, const struct
                              .cue = cue_of(item),
                              .stop = mark_stop_words(arena, item->stop),
                              .filler = item->filler};
-    line.name = arena_printf(arena, "%s%s", item->exercise->name.shown, timing(arena, item, rounds));
+    line.name =
+        arena_printf(arena, "%s%s", item->exercise->name.shown, timing(arena, item, rounds));
     dose_add_amounts(&line.dose, block, item);
     dose_add_loads(&line.dose, block, item, pounds, false);
     dose_add_shares(&line.dose, item, pounds);

@@ -54,11 +54,10 @@ static void add_word(struct dose *dose, const char *text, struct dose_face face,
 void dose_add_words(struct dose *dose, const char *words, struct dose_face face, bool breaks)
 {
     if (*words)
-        add_bit(dose, (struct dose_bit){.kind = BIT_WORD,
-                                        .begins = true,
-                                        .breaks = breaks,
-                                        .face = face,
-                                        .text = words});
+        add_bit(
+            dose,
+            (struct dose_bit){
+                .kind = BIT_WORD, .begins = true, .breaks = breaks, .face = face, .text = words});
 }
 
 /* --- how much --- */
@@ -312,8 +311,7 @@ void dose_add_bars(struct dose *dose, const struct item *item)
         if (load->kind == LOAD_BODY && load->made != load->added)
             continue;
         if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
-            add_bit(dose,
-                    (struct dose_bit){.kind = BIT_BAR, .begins = true, .plating = plating});
+            add_bit(dose, (struct dose_bit){.kind = BIT_BAR, .begins = true, .plating = plating});
     }
 }
 

@@ -19,12 +19,13 @@ struct wall_own {
 
 /* What a line of the session says: worded once, since it is set in dozens of sizes until the largest is found. */
 struct wall_line {
-    const char *ref;                          /* "A2", or "" */
-    const char *letter, *heading, *minutes;   /* of its block */
-    const char *continued, *own_continued;    /* the heading where the block goes on, and where the line does */
-    const char *title;                        /* of the block in the outline */
+    const char *ref;                        /* "A2", or "" */
+    const char *letter, *heading, *minutes; /* of its block */
+    const char *continued;                  /* the heading where the block goes on */
+    const char *own_continued;              /* where the line does */
+    const char *title;                      /* of the block in the outline */
     const char *when, *cue, *stop;
-    double names[NAME_LINES]; /* least widths at which the name takes no more than 1, 2, 3 lines, in sizes */
+    double names[NAME_LINES]; /* least widths, in sizes, at which the name takes 1, 2, 3 lines */
     struct dose dose;
     const struct wall_own *own;
     size_t own_count;
@@ -36,12 +37,12 @@ struct wall {
     struct group group;
     const struct wall_line *lines; /* one a lane */
     const char **labels;           /* what each member is called beside their own loads */
-    double unit;                     /* the paper against A3: what is not fitted grows with it */
-    double width, height, margin;    /* of the page */
-    double inner;                    /* width between the margins */
-    int columns;                     /* the body is set in so many, side by side */
-    double column;                   /* width of one */
-    double second_least;             /* size of second-rank text at the least angle */
+    double unit;                   /* the paper against A3: what is not fitted grows with it */
+    double width, height, margin;  /* of the page */
+    double inner;                  /* width between the margins */
+    int columns;                   /* the body is set in so many, side by side */
+    double column;                 /* width of one */
+    double second_least;           /* size of second-rank text at the least angle */
 };
 
 /* How the session's blocks are set. */

@@ -63,9 +63,8 @@ static struct piece *cue_piece(const struct item_parts *parts, double width)
 {
     const struct press *press = &parts->wall->press;
     struct flow flow = {0};
-    struct piece *cue = press_paragraph(press, parts->line->cue,
-                                        second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95,
-                                        false);
+    struct piece *cue = press_paragraph(
+        press, parts->line->cue, second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95, false);
     if (!*parts->line->when)
         return cue;
     flow_add(press, &flow,
@@ -101,9 +100,8 @@ struct notes {
 /* Cue and stop rule side by side, the stop rule at X. */
 static struct notes side_by_side(const struct item_parts *parts, double x)
 {
-    struct notes notes = {.cue = cue_piece(parts, x - 1.2 * parts->small),
-                          .x = x,
-                          .stop = parts->width - x};
+    struct notes notes = {
+        .cue = cue_piece(parts, x - 1.2 * parts->small), .x = x, .stop = parts->width - x};
     notes.height = fmax(notes.cue->height, stop_height(parts, notes.stop));
     return notes;
 }
@@ -337,8 +335,7 @@ struct piece *wall_item(const struct wall *wall, struct wall_setting setting, si
             is_lower(&way, &best))
             best = way;
     }
-    *aligned = setting.split > 0 &&
-               with_column(&parts, names, 2, &notes, best.height + setting.excess * setting.size,
-                           &way);
+    *aligned = setting.split > 0 && with_column(&parts, names, 2, &notes,
+                                                best.height + setting.excess * setting.size, &way);
     return put_together(&parts, *aligned ? &way : &best);
 }

@@ -13,12 +13,12 @@ static void word_block(struct arena *arena, const struct block *block, struct wa
 {
     line->heading = wording_block(arena, block);
     line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
-    line->minutes = block->seconds < 30 ? ""
-                                        : arena_printf(arena, "%d" WORDING_GAP "min",
-                                                       (block->seconds + 30) / 60);
+    line->minutes = block->seconds < 30
+                        ? ""
+                        : arena_printf(arena, "%d" WORDING_GAP "min", (block->seconds + 30) / 60);
     line->letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
-    line->title = block->letter ? arena_printf(arena, "%s  %s", line->letter, line->heading)
-                                : line->heading;
+    line->title =
+        block->letter ? arena_printf(arena, "%s  %s", line->letter, line->heading) : line->heading;
 }
 
 /* --- the line --- */
@@ -112,9 +112,8 @@ static bool alike(struct arena *arena, const struct block *block, const struct i
 static struct dose own_dose(struct arena *arena, const struct lane *lane, const struct item *item,
                             bool pounds)
 {
-    static const struct dose_face
-        light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}},
-        name = {false, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
+    const struct dose_face light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
+    const struct dose_face name = {false, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
     struct dose dose = {.arena = arena};
     if (!item) {
         dose_add_words(&dose, "leaves this out", light, false);
@@ -164,9 +163,9 @@ static void word_line(const struct press *press, const struct group *group, cons
                       struct wall_line *line)
 {
     struct arena *arena = press->arena;
-    line->ref = lane->block->letter ? arena_printf(arena, "%c%d", lane->block->letter,
-                                                   lane->item->index + 1)
-                                    : "";
+    line->ref = lane->block->letter
+                    ? arena_printf(arena, "%c%d", lane->block->letter, lane->item->index + 1)
+                    : "";
     line->when = timing(arena, lane);
     line->cue = cue_of(lane->item);
     line->stop = mark_stop_words(arena, lane->item->stop);
