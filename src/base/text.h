@@ -4,6 +4,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "base/arena.h"
@@ -41,6 +42,10 @@ size_t text_odd_space(const char *at);
 
 /* A copy of LENGTH bytes of TEXT in which these are plain. */
 char *text_plain_spaces(struct arena *arena, const char *text, size_t length);
+
+/* A hash of LENGTH bytes of TEXT, going on from HASH (0 at first); the same on every machine. It keeps nobody from
+ * forging anything. */
+uint64_t text_hash(uint64_t hash, const char *text, size_t length);
 
 /* NAME as it is compared: NFC, full case folding, ends trimmed, runs of white space made one space. */
 const char *text_fold(struct arena *arena, const char *name, size_t length)

@@ -12,6 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/text.h"
 #include "cli/commands.h"
 #include "export/export.h"
 #include "model/resolve.h"
@@ -279,24 +280,15 @@ static void load_shelf(struct loading *loading)
 
 /* --- the whole --- */
 
-/* Tells one state of a plan from another; nobody is to be kept from forging it. FNV-1a of 64 bits (Fowler, Noll and Vo),
- * a fifteenth of the time of SHA-256, which took a tenth of a sheet's. */
-static uint64_t hash_more(uint64_t hash, const char *bytes, size_t length)
-{
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * UINT64_C(0x100000001b3);
-    return hash;
-}
-
+/* Tells one state of a plan from another; nobody is to be kept from forging it. */
 const char *project_version(const struct project *project, const struct options *options)
 {
     if (options->revision)
         return options->revision;
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    uint64_t hash = 0;
     for (size_t i = 0; i < project->sources.count; i++) {
         const struct source *source = &project->sources.items[i];
-        hash = hash_more(hash, source->text, source->length);
-        hash = hash_more(hash, "", 1); /* the NUL parts one file from the next */
+        hash = text_hash(hash, source->text, source->length);
     }
     return arena_printf(project->arena, "%08x", (unsigned)(hash >> 32 ^ (hash & UINT32_MAX)));
 }

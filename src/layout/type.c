@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "layout/breaks.h"
 #include "layout/fonts.h"
 #include "layout/line.h"
@@ -54,28 +55,11 @@ static guint thousandths(double value)
     return (guint)(value * 1000 + 0.5);
 }
 
-/* Eight bytes at a time: trials ask for a sheet's texts thousands of times. */
-static uint64_t hash_text(const char *text)
-{
-    const uint64_t factor = UINT64_C(0x9e3779b97f4a7c15);
-    size_t left = strlen(text);
-    uint64_t hash = left, word;
-    for (; left >= sizeof word; left -= sizeof word, text += sizeof word) {
-        memcpy(&word, text, sizeof word);
-        hash = (hash ^ word) * factor;
-        hash ^= hash >> 32;
-    }
-    word = 0;
-    memcpy(&word, text, left);
-    hash = (hash ^ word) * factor;
-    return hash ^ hash >> 32;
-}
-
 static guint kept_hash(gconstpointer data)
 {
     const struct kept_run *kept = data;
     const struct style *style = &kept->style;
-    guint hash = (guint)hash_text(kept->text);
+    guint hash = (guint)text_hash(0, kept->text, strlen(kept->text));
     hash = hash * 31 + thousandths(style->width);
     return hash * 31 + (guint)style->weight * 2 + style->whole_words;
 }
