@@ -82,14 +82,15 @@ static const struct breaks *find_breaks(const struct pen *pen)
     return breaks;
 }
 
-bool line_shape(struct arena *arena, PangoContext *context, const char *text, GPtrArray *fonts, struct line *line)
+bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
+                struct line *line)
 {
     struct pen pen = {arena, text, (int)strlen(text), fonts, line, 0};
     *line = (struct line){0};
     if (!is_plain(text))
         return false;
     bool known = true;
-    GList *items = pango_itemize(context, text, 0, pen.length, NULL, NULL);
+    GList *items = pango_itemize(context, text, 0, pen.length, attributes, NULL);
     for (GList *at = items; at; at = at->next) {
         known = known && add_item(&pen, at->data);
         pango_item_free(at->data);

@@ -15,8 +15,9 @@ struct line {
     const struct breaks *breaks;
 };
 
-/* Shapes TEXT, which lives as long as ARENA, in CONTEXT's font. False where only a layout can tell: more than a
+/* Shapes TEXT, which lives as long as ARENA, in CONTEXT's font and with ATTRIBUTES. False where only a layout can tell: more than a
  * paragraph, letters that are not written from left to right or are higher than others, or that no font has. */
-bool line_shape(struct arena *arena, PangoContext *context, const char *text, GPtrArray *fonts, struct line *line);
+bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
+                struct line *line);
 
 #endif

@@ -29,6 +29,7 @@ struct store {
 
 struct type {
     struct fonts files;
+    PangoAttrList *attributes; /* of every text */
     GPtrArray *maps;      /* of PangoFontMap; the last is in use */
     PangoContext *context;
     PangoFontDescription *faces[2]; /* by weight */
@@ -130,6 +131,14 @@ static double measure_capital(struct type *type)
     return share;
 }
 
+/* No ligatures: what reads a PDF aloud by its tags stops at one, and searches miss it. */
+static PangoAttrList *attributes_new(void)
+{
+    PangoAttrList *attributes = pango_attr_list_new();
+    pango_attr_list_insert(attributes, pango_attr_font_features_new("liga=0"));
+    return attributes;
+}
+
 struct type *type_open(const char **wrong)
 {
     struct type *type = memory_get(sizeof *type);
@@ -140,6 +149,7 @@ struct type *type_open(const char **wrong)
         free(type);
         return NULL;
     }
+    type->attributes = attributes_new();
     type->kept = store_new();
     type->trial = store_new();
     type->maps = g_ptr_array_new();
@@ -174,6 +184,7 @@ void type_close(struct type *type)
     g_ptr_array_free(type->fonts, TRUE);
     for (size_t i = 0; i < sizeof type->faces / sizeof *type->faces; i++)
         pango_font_description_free(type->faces[i]);
+    pango_attr_list_unref(type->attributes);
     g_object_unref(type->context);
     for (guint i = 0; i < type->maps->len; i++)
         idle = end_map(type->maps->pdata[i]) && idle;
@@ -198,6 +209,7 @@ static PangoLayout *lay_out(struct type *type, const char *text, const struct st
 {
     PangoLayout *layout = pango_layout_new(type->context);
     pango_layout_set_font_description(layout, type->faces[style->weight]);
+    pango_layout_set_attributes(layout, type->attributes);
     if (style->leading > 0)
         pango_layout_set_line_spacing(layout, (float)style->leading);
     pango_layout_set_text(layout, text, -1);
@@ -266,7 +278,7 @@ static bool shape_line(struct type *type, struct store *into, struct kept_run *k
 {
     struct line line;
     pango_context_set_font_description(type->context, type->faces[kept->style.weight]);
-    if (!line_shape(into->arena, type->context, kept->text, type->fonts, &line))
+    if (!line_shape(into->arena, type->context, type->attributes, kept->text, type->fonts, &line))
         return false;
     kept->breaks = line.breaks;
     kept->run = (struct run){
