@@ -53,10 +53,20 @@ static void every_input_is_survived(void **state)
     assert_true(tried > 0);
 }
 
+/* What the harness keeps from one input to the next: fontconfig hides its own from those who look for leaks. */
+static int close_club(void **state)
+{
+    struct club *club = club_get();
+    (void)state;
+    type_close(club->type);
+    arena_free(club->arena);
+    return 0;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(every_input_is_survived)};
     setenv("FUZZ_SHELF", "share/exercises/squat.bell share/exercises/push.bell share/limits/house-defaults.bell", 0);
     setenv("FUZZ_CLUB", "examples/slipway/athletes.bell examples/slipway/gym.bell", 0);
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, NULL, close_club);
 }
