@@ -79,7 +79,7 @@ TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
 # Two tests do not go with counting: the counts are written past the sandbox, and name the folder built in.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh
-BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_check bench_print bench_run make_club)
+BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_print bench_run make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/tape.c \
     tests/bench/timing.c)
 FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
