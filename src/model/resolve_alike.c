@@ -16,7 +16,7 @@ struct alike {
 
 struct shared {
     struct shared *next; /* in its bucket */
-    size_t hash;
+    uint64_t hash;
     struct alike alike;
     const struct set_run *runs; /* NULL: not made yet, or not to be shared as something was found in them */
     size_t run_count;
@@ -79,12 +79,12 @@ static bool same(const struct alike *a, const struct alike *b)
 
 /* --- the table --- */
 
-static size_t hash_of(const struct alike *alike)
+static uint64_t hash_of(const struct alike *alike)
 {
-    size_t hash = (size_t)alike->dose / sizeof(max_align_t) * 31 + (size_t)alike->column;
+    uint64_t hash = (uintptr_t)alike->dose / sizeof(max_align_t) * 31 + (uint64_t)alike->column;
     hash = hash * 31 + alike->exercise->number;
-    hash = hash * 31 + (size_t)alike->stance * 2 + alike->down;
-    hash = (hash * 31 + (size_t)alike->sets) * 0x9e3779b97f4a7c15u;
+    hash = hash * 31 + (uint64_t)alike->stance * 2 + alike->down;
+    hash = (hash * 31 + (uint64_t)alike->sets) * UINT64_C(0x9e3779b97f4a7c15);
     return hash >> 32;
 }
 
@@ -104,7 +104,7 @@ static void grow(struct resolver *r)
 
 static struct shared *find(struct resolver *r, const struct alike *alike)
 {
-    size_t hash = hash_of(alike);
+    uint64_t hash = hash_of(alike);
     if (r->shared_count == r->shared_room)
         grow(r);
     struct shared **bucket = &r->shared[hash & (r->shared_room - 1)];

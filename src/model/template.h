@@ -54,6 +54,9 @@ struct template {
     bool reported; /* what of it never came to be used */
 };
 
+/* Reads what stands below the line at NODE: its own cue and stop rule, and who does it otherwise (resolve_variant.c). */
+void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item);
+
 /* The template of SESSION, read at the first call. */
 struct template *template_of(struct resolver *r, struct session *session);
 
