@@ -197,8 +197,9 @@ static const char *what_words(struct run *run, const struct edit *edit)
         return edit->occasion->activity->name.shown;
     if (edit->item)
         return item_words(run, edit->item);
-    return edit->block->letter ? arena_printf(run->arena, "block %c", edit->block->letter)
-                               : edit->block->items[0].exercise->name.shown;
+    if (edit->block->letter)
+        return arena_printf(run->arena, "block %c", edit->block->letter);
+    return edit->block->item_count ? edit->block->items[0].exercise->name.shown : "the rounds";
 }
 
 /* "two sets fewer of A.1 back squat", "10 min less of roadwork" */
