@@ -82,8 +82,8 @@ const char *text_joined(struct arena *arena, const char *a, const char *b)
 {
     size_t first = strlen(a), second = strlen(b);
     char *both = arena_alloc(arena, first + second + 1);
-    memcpy(both, a, first);
-    memcpy(both + first, b, second);
+    memcpy(both, a, first + 1);
+    memcpy(both + first, b, second + 1);
     return both;
 }
 
@@ -209,7 +209,7 @@ static unsigned most(unsigned a, unsigned b)
  * but for the one on either side; and where two rows hold none, no later row does. */
 static unsigned distance_within(const gunichar *from, unsigned n, const gunichar *to, unsigned m, unsigned limit)
 {
-    unsigned rows[3][LONGEST_COMPARED + 2], far = limit + 1, lowest = 0;
+    unsigned rows[3][LONGEST_COMPARED + 2] = {{0}}, far = limit + 1, lowest = 0;
     for (unsigned j = 0; j <= m; j++)
         rows[0][j] = j;
     for (unsigned i = 1; i <= n; i++) {
@@ -275,7 +275,7 @@ static const char *forbidden(gunichar c)
     if ((c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069) || c == 0x200e ||
         c == 0x200f || c == 0x061c)
         return "a bidirectional control character";
-    if (c == 0xfeff || c == 0x200b || c == 0x2060)
+    if (c == 0xfeff || c == 0x200b || c == 0x2060 || c == 0xad || c == 0x180e)
         return "an invisible character";
     if ((c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7f && c < 0xa0))
         return c == 0 ? "a NUL byte" : "a control character";

@@ -142,7 +142,9 @@ int command_new(const struct options *options)
     folder = arena_copy(arena, folder, length);
     int status;
     list_names(arena, folder, &count, &wrong);
-    if (count)
+    if (!*folder)
+        status = complain("new", "the folder has no name");
+    else if (count)
         status = complain(folder, "this folder is not empty");
     else if (wrong && strcmp(wrong, strerror(ENOENT)) != 0)
         status = complain(folder, wrong);

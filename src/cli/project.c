@@ -61,9 +61,9 @@ static const char *joined(struct arena *arena, const char *folder, const char *n
 {
     size_t length = strlen(folder), more = strlen(name);
     char *path = arena_alloc(arena, length + more + 2);
-    memcpy(path, folder, length);
+    memcpy(path, folder, length + 1);
     path[length] = '/';
-    memcpy(path + length + 1, name, more);
+    memcpy(path + length + 1, name, more + 1);
     return path;
 }
 
@@ -161,7 +161,7 @@ static struct entry *list_folder(struct arena *arena, const char *path, size_t *
         entries[(*count)++] = (struct entry){name, entry->d_type};
     }
     closedir(folder);
-    if (*count > 1)
+    if (entries && *count > 1)
         qsort(entries, *count, sizeof *entries, by_name);
     return entries;
 }

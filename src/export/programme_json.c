@@ -275,8 +275,9 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
         json_put_words(json, "phase", occasion->phase->name.shown);
     json_put_number(json, "seconds", (size_t)occasion->seconds);
     put_range(json, "rpe", occasion->rpe);
-    put_count(json, "done_seconds", occasion->done_seconds);
-    put_range(json, "done_rpe", occasion->done_rpe);
+    if (occasion->outcome.timed)
+        json_put_number(json, "done_seconds", (size_t)occasion->outcome.seconds);
+    put_range(json, "done_rpe", occasion->outcome.rpe);
     put_flag(json, "optional", occasion->optional);
     put_line(view, json, occasion->span);
     if (occasion->session)

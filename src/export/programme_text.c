@@ -179,9 +179,11 @@ static void add_occasion(const struct programme_view *view, const struct occasio
     else
         join(&head, activity_words(view, occasion));
     join(&head, rpe_words(view, "", occasion->rpe));
-    if (occasion->done_seconds)
-        join(&head, arena_printf(view->arena, "took %s", wording_clock(view->arena, occasion->done_seconds)));
-    join(&head, rpe_words(view, occasion->done_seconds ? "" : "was ", occasion->done_rpe));
+    const struct outcome *outcome = &occasion->outcome;
+    if (outcome->timed)
+        join(&head, outcome->seconds ? arena_printf(view->arena, "took %s", wording_clock(view->arena, outcome->seconds))
+                                     : "not done");
+    join(&head, rpe_words(view, outcome->timed ? "" : "was ", outcome->rpe));
     text_add(out, "\n  ");
     columns_words(out, text_get(&head));
     if (view->lines)

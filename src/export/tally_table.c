@@ -189,7 +189,7 @@ static milli to_milli(double value)
     return (milli)(value * 1000 + 0.5);
 }
 
-/* Session loads of the days from FIRST, DAYS of them, in thousandths; the middle of a range. */
+/* Session loads of the days from FIRST, DAYS of them, in thousandths, as they came to be; the middle of a range. */
 static void fill_days(const struct diary *diary, int first, int days, int64_t *daily)
 {
     memset(daily, 0, (size_t)days * sizeof *daily);
@@ -199,8 +199,7 @@ static void fill_days(const struct diary *diary, int first, int days, int64_t *d
             continue;
         struct tally tally = {0};
         tally_occasion(&tally, diary->occasions[i]);
-        struct range load = tally.sum[ACCOUNT_SESSION_LOAD];
-        daily[day] += (load.low + load.high) / 2;
+        daily[day] += (tally.done.low + tally.done.high) / 2;
     }
 }
 
@@ -247,27 +246,16 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
     }
 }
 
-/* Where a log tells of a week: its session load as it was planned, for the account holds what was done. */
-static void add_planned(const struct tally_view *view, struct tally_table *table, const struct diary *diary)
+/* Where a log tells of a week: its session load as it came to be. */
+static void add_done(const struct tally_view *view, struct tally_table *table, const struct weeks *weeks)
 {
     struct tally_row *row = NULL;
-    for (size_t i = 0; i < diary->count; i++) {
-        const struct occasion *occasion = diary->occasions[i];
-        int week = (occasion->date - tally_monday(table, 0)) / 7;
-        if (occasion->date < tally_monday(table, 0) || week >= table->weeks ||
-            (!occasion->done_seconds && occasion->done_rpe.high <= 0))
+    for (int w = 0; w < table->weeks; w++) {
+        if (!weeks->tallies[w].told)
             continue;
         if (!row)
-            row = tally_row_add(view, table, "load", "session load, as planned", "", "");
-        row->known[week] = true;
-    }
-    for (size_t i = 0; row && i < diary->count; i++) {
-        int week = (diary->occasions[i]->date - tally_monday(table, 0)) / 7;
-        if (diary->occasions[i]->date < tally_monday(table, 0) || week >= table->weeks || !row->known[week])
-            continue;
-        struct range load = tally_planned_load(diary->occasions[i]);
-        row->cells[week].low += load.low;
-        row->cells[week].high += load.high;
+            row = tally_row_add(view, table, "load", "session load, as done", "", "");
+        set_cell(row, w, weeks->tallies[w].done);
     }
 }
 
@@ -342,7 +330,7 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
     add_accounts(view, table, &shown);
     add_blind(view, table, &shown);
     add_limbs(view, table, &shown);
-    add_planned(view, table, diary);
+    add_done(view, table, &shown);
     add_load(view, table, diary);
     add_shares(view, table, &all);
 }

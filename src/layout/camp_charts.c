@@ -192,21 +192,30 @@ static bool any_sided(const struct camp_sheet *sheet, enum account account)
     return false;
 }
 
+/* The highest load of the four weeks before week W, or of as many as there are, as they came to be; 0 where one of them
+ * is counted only in part. */
+static double highest_before(const struct camp_sheet *sheet, size_t w)
+{
+    milli most = 0;
+    for (size_t back = 1; back <= WEEKS_BEFORE && back <= w; back++) {
+        const struct tally *tally = &sheet->tallies[w - back];
+        if (tally->done_blind > 0)
+            return 0;
+        most = tally->done.high > most ? tally->done.high : most;
+    }
+    return (double)most / 1000;
+}
+
 /* Where a rise of the load over the weeks before would begin to be too steep. */
-static void add_rise(const struct camp_sheet *sheet, struct chart *chart, const double *loads)
+static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
 {
     struct arena *arena = sheet->frame.press.arena;
-    for (size_t w = WEEKS_BEFORE; w < sheet->weeks; w++) {
+    for (size_t w = 1; w < sheet->weeks; w++) {
         size_t index = 0;
         const struct sheet_bound *bound =
             bound_next(sheet->frame.request, ACCOUNT_LOAD_RISE, (int)w + 1, &index);
-        double most = 0;
-        bool whole = true;
-        for (size_t back = 1; back <= WEEKS_BEFORE; back++) {
-            most = fmax(most, loads[w - back]);
-            whole = whole && loads[w - back] > 0;
-        }
-        if (bound && whole)
+        double most = highest_before(sheet, w);
+        if (bound && most > 0)
             put_limit(sheet, chart, w, bound,
                       arena_printf(arena, "rise of %s at most",
                                    account_amount(arena, ACCOUNT_LOAD_RISE, bound->value)),
@@ -232,7 +241,7 @@ static struct chart chart_load(const struct camp_sheet *sheet)
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
     chart.nothing = "no effort planned for whole sessions";
     add_limits(sheet, &chart, ACCOUNT_SESSION_LOAD, false, "");
-    add_rise(sheet, &chart, loads);
+    add_rise(sheet, &chart);
     return chart;
 }
 

@@ -388,6 +388,13 @@ struct waiver {
     struct span span;
 };
 
+/* How long and hard something really was, as a log says. */
+struct outcome {
+    bool told, timed;
+    int seconds;      /* where TIMED; 0: it was not done */
+    struct range rpe; /* high 0: not said */
+};
+
 /* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
 struct occasion {
     const struct camp *camp;
@@ -407,8 +414,7 @@ struct occasion {
     int rounds;               /* 0 where minutes count */
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
-    int done_seconds;         /* how long it really took, as a log says; 0: not told */
-    struct range done_rpe;    /* and how hard it was; high 0: not told */
+    struct outcome outcome;
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */

@@ -256,7 +256,7 @@ struct name *declare_aliases(struct resolver *r, const struct node *node, struct
     const struct node *first = node_find(node, STATEMENT_ALIAS);
     for (const struct node *child = first; child; child = node_next_alike(child))
         *count += resolver_count(child->first);
-    struct name *aliases = *count ? arena_alloc(r->arena, *count * sizeof *aliases) : NULL, *alias = aliases;
+    struct name *aliases = arena_alloc(r->arena, *count * sizeof *aliases), *alias = aliases;
     for (const struct node *child = first; child; child = node_next_alike(child)) {
         for (const struct node *name = child->first; name; name = name->next, alias++) {
             *alias = resolver_name(r, name);

@@ -216,6 +216,17 @@ static bool is_below_peak(const struct node *limit)
     return false;
 }
 
+/* A rise is so much more than the weeks before it had, and held to in each week: anything else would never be looked at. */
+static void check_rise(struct resolver *r, const struct node *bound, const struct limit *limit)
+{
+    bool percent = bound->first && bound->first->code == MEASURE_PERCENT;
+    if (percent && limit->bound == LIMIT_AT_MOST && limit->scope == LIMIT_WEEK && !limit->below_peak && !limit->against)
+        return;
+    struct finding *finding = diag_error(r->diag, "wrong-unit", limit->span,
+                                         "a rise of the load is at most so many per cent from week to week");
+    diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
+}
+
 static bool read_limit(struct resolver *r, const struct node *node, const struct scope *scope,
                        struct limit *limit)
 {
@@ -234,6 +245,8 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
     read_bound(r, bound, is_below_peak(node) ? ACCOUNT_VOLUME : account, limit);
     for (const struct node *tail = node_find(node, NODE_TAIL); tail; tail = node_next_alike(tail))
         read_tail(r, tail, account, limit);
+    if (account == ACCOUNT_LOAD_RISE)
+        check_rise(r, bound, limit);
     limit->source = resolver_text(node_find(node, STATEMENT_SOURCE));
     if (!limit->source && node_find(node, STATEMENT_COMMON_PRACTICE))
         limit->source = "common practice";

@@ -21,23 +21,40 @@ static void read_sets(struct resolver *r, const struct node *line, const struct 
     }
 }
 
-/* `took 64 min RPE 7`; either may be missing. False where it says neither. */
-static bool read_took(struct resolver *r, const struct node *took, struct done *done)
+/* Nothing but a time that a session can take, an RPE, or both. */
+static bool is_outcome(struct resolver *r, const struct dose *dose, struct outcome *outcome)
 {
-    const struct dose *dose = dose_read(r, took->first);
-    const struct figures *time = dose->part_count == 1 ? dose->parts[0].figures : NULL;
+    const struct dose_part *part = &dose->parts[0];
+    const struct figures *time = dose->part_count == 1 ? part->figures : NULL;
     const struct dose_effort *effort = &dose->effort;
-    bool rated = effort->given && effort->word == EFFORT_WORD_RPE && !effort->figures->series && !effort->figures->list;
-    if ((dose->part_count && (!time || time->series || time->list)) || (effort->given && !rated) ||
-        dose->times || dose->sets || dose->load.given || (!time && !rated)) {
-        struct finding *finding =
-            diag_error(r->diag, "bad-log", took->span, "what a session took is a time, an RPE, or both");
-        diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
+    bool rated = effort->given && effort->word == EFFORT_WORD_RPE, more = dose->times || dose->sets || dose->hold ||
+                 dose->load.given || dose->rest || dose->within || dose->over || dose->tempo.given || dose->next;
+    if (more || dose->part_count > 1 || effort->given != rated || (!time && !rated) || (time && part->side))
         return false;
+    outcome->told = true;
+    outcome->timed = time != NULL;
+    if (time)
+        outcome->seconds = figures_seconds(r, time, time->values[0].high);
+    if (rated)
+        outcome->rpe = effort->figures->values[0];
+    return (!time || time->count == 1) && (!rated || effort->figures->count == 1) && outcome->seconds <= 24 * 3600;
+}
+
+/* `took 64 min RPE 7`. False where it says nothing. */
+static bool read_took(struct resolver *r, const struct node *took, struct outcome *outcome)
+{
+    size_t findings = r->diag->count;
+    const struct dose *dose = dose_read(r, took->first);
+    if (r->diag->count > findings)
+        return false;
+    if (is_outcome(r, dose, outcome))
+        return true;
+    if (r->diag->count == findings) {
+        struct finding *finding =
+            diag_error(r->diag, "bad-log", took->span, "what a session took is a time of at most a day, an RPE, or both");
+        diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
     }
-    done->seconds = time ? figures_seconds(r, time, time->values[0].high) : 0;
-    done->rpe = rated ? effort->figures->values[0] : (struct range){0, 0};
-    return done->seconds >= 0;
+    return false;
 }
 
 /* The lines of a log of a session. */
@@ -81,7 +98,7 @@ void resolve_log(struct resolver *r, const struct node *node)
     else
         refuse_lines(r, node, done.activity);
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
-    if (!took || !read_took(r, took, &done))
+    if (!took || !read_took(r, took, &done.outcome))
         return;
     r->done = arena_grow(r->arena, r->done, r->done_count, &r->done_capacity, sizeof *r->done);
     r->done[r->done_count++] = done;
@@ -103,11 +120,6 @@ static size_t first_from(const struct programme *programme, int day)
     return low;
 }
 
-static bool was_done(const struct occasion *occasion)
-{
-    return occasion->done_seconds || occasion->done_rpe.high;
-}
-
 /* Puts DONE into the first occasion from FIRST to LAST that it can have been; false where there is none. */
 static bool settle_between(struct resolver *r, const struct done *done, int first, int last)
 {
@@ -117,33 +129,45 @@ static bool settle_between(struct resolver *r, const struct done *done, int firs
         if (occasion->date > last)
             return false;
         if (occasion->athlete != done->athlete || occasion->session != done->session ||
-            occasion->activity != done->activity || was_done(occasion))
+            occasion->activity != done->activity || occasion->outcome.told)
             continue;
-        occasion->done_seconds = done->seconds;
-        occasion->done_rpe = done->rpe;
+        occasion->outcome = done->outcome;
         return true;
     }
     return false;
 }
 
-/* Is anything planned for ATHLETE in the week of MONDAY? Logs of camps that are no longer kept ask for nothing. */
-static bool plans_week(const struct programme *programme, const struct athlete *athlete, int monday)
+/* What is planned for an athlete in a week. */
+struct planned {
+    bool anything, this; /* anything at all; what the log is of */
+};
+
+static struct planned planned_in(const struct programme *programme, const struct done *done, int monday)
 {
-    for (size_t i = first_from(programme, monday); i < programme->occasion_count; i++)
-        if (programme->occasions[i].date > monday + 6)
-            return false;
-        else if (programme->occasions[i].athlete == athlete)
-            return true;
-    return false;
+    struct planned planned = {false, false};
+    for (size_t i = first_from(programme, monday); i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (occasion->date > monday + 6)
+            break;
+        bool mine = occasion->athlete == done->athlete;
+        planned.anything |= mine;
+        planned.this |= mine && occasion->session == done->session && occasion->activity == done->activity;
+    }
+    return planned;
 }
 
-static void report_unplanned(struct resolver *r, const struct done *done)
+/* Logs of camps that are no longer kept ask for nothing. */
+static void report_unplanned(struct resolver *r, const struct done *done, int monday)
 {
+    struct planned planned = planned_in(r->programme, done, monday);
+    if (!planned.anything || resolver_doubts(r, r->programme))
+        return;
+    const char *what = done->session ? done->session->name.shown : done->activity->name.shown;
     struct finding *finding =
         diag_report(r->diag, SEVERITY_WARNING, "log-without-plan", done->span,
-                    "no %s was planned for %s in this week: what it took is not counted",
-                    done->session ? done->session->name.shown : done->activity->name.shown,
-                    done->athlete->name.shown);
+                    planned.this ? "another log tells already of each %s of %s in this week: this one is not counted"
+                                 : "no %s was planned for %s in this week: what it took is not counted",
+                    what, done->athlete->name.shown);
     diag_help(r->diag, finding, "check the day, or place it in the camp's week as it was done");
 }
 
@@ -156,8 +180,7 @@ void settle_logs(struct resolver *r)
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
-        if (!settled[i] && !settle_between(r, done, monday, monday + 6) &&
-            plans_week(r->programme, done->athlete, monday) && !resolver_doubts(r, r->programme))
-            report_unplanned(r, done);
+        if (!settled[i] && !settle_between(r, done, monday, monday + 6))
+            report_unplanned(r, done, monday);
     }
 }

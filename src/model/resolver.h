@@ -64,8 +64,7 @@ struct done {
     const struct session *session;
     const struct activity *activity;
     int date;
-    int seconds;      /* 0: not said */
-    struct range rpe; /* high 0: not said */
+    struct outcome outcome;
     struct span span;
 };
 

@@ -272,26 +272,27 @@ static void add_words(struct tally *tally, int first, size_t count, unsigned bit
             add_same(tally, first + (int)i, 1000);
 }
 
+/* Session load: RPE x minutes (Foster et al. 2001), both ends to the nearest thousandth. */
 static struct range load_of(struct range rpe, int seconds)
 {
     return (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
                           (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60};
 }
 
-struct range tally_planned_load(const struct occasion *occasion)
-{
-    return load_of(occasion->rpe, occasion->seconds);
-}
-
-/* What was done counts in place of what was planned: the next week is held against it. */
 static void add_load(struct tally *tally, const struct occasion *occasion)
 {
-    struct range rpe = occasion->done_rpe.high > 0 ? occasion->done_rpe : occasion->rpe;
-    int seconds = occasion->done_seconds > 0 ? occasion->done_seconds : occasion->seconds;
-    if (rpe.low > 0)
-        add(&tally->sum[ACCOUNT_SESSION_LOAD], load_of(rpe, seconds));
+    const struct outcome *outcome = &occasion->outcome;
+    struct range rpe = outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe;
+    int seconds = outcome->timed ? outcome->seconds : occasion->seconds;
+    if (occasion->rpe.low > 0)
+        add(&tally->sum[ACCOUNT_SESSION_LOAD], load_of(occasion->rpe, occasion->seconds));
     else
-        tally->blind[BLIND_LOAD] += seconds;
+        tally->blind[BLIND_LOAD] += occasion->seconds;
+    if (rpe.low > 0)
+        add(&tally->done, load_of(rpe, seconds));
+    else
+        tally->done_blind += seconds;
+    tally->told |= outcome->told;
 }
 
 /* What belongs to an occasion as a whole. */
@@ -330,6 +331,8 @@ static void make_optional(struct tally *tally)
         tally->sum[i].low = 0;
     for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++)
         tally->side[i][SIDE_LEFT].low = tally->side[i][SIDE_RIGHT].low = 0;
+    if (!tally->told)
+        tally->done.low = 0;
 }
 
 static void tally_all(struct tally *tally, const struct occasion *occasion)
@@ -367,6 +370,9 @@ void tally_add(struct tally *tally, const struct tally *other)
     for (int i = 0; i < BLIND_COUNT; i++)
         tally->blind[i] += other->blind[i];
     tally->open += other->open;
+    add_sum(&tally->done, &other->done);
+    tally->done_blind += other->done_blind;
+    tally->told |= other->told;
 }
 
 int64_t tally_blind(const struct tally *tally, enum account account)

@@ -22,15 +22,15 @@ struct tally {
     struct range side[ACCOUNT_SIDED_COUNT][2]; /* left, right */
     int64_t blind[BLIND_COUNT];
     int open; /* sets of as many as possible, which count as none */
+    /* Session load as it came to be: as logs tell, and where they do not, as planned. */
+    struct range done;
+    int64_t done_blind; /* seconds without an effort */
+    bool told;          /* a log tells of some of it */
 };
 
 /* Adds an occasion, or one tally to another. */
 void tally_occasion(struct tally *tally, const struct occasion *occasion);
 void tally_add(struct tally *tally, const struct tally *other);
-
-/* Session load as planned, whatever a log says of it: RPE x minutes (Foster et al. 2001), both ends to the nearest
- * thousandth; 0 without an effort. */
-struct range tally_planned_load(const struct occasion *occasion);
 
 /* Seconds that ACCOUNT misses in TALLY; 0 for accounts that miss nothing. */
 int64_t tally_blind(const struct tally *tally, enum account account);

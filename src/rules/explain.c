@@ -162,8 +162,8 @@ static const struct explanation pages[] = {
     {"load-rise",
      "A week's session load is above the highest of the four weeks before it by more than the "
      "limit. A "
-     "deload in between makes no rise. Weeks before it that are not fully counted keep the check "
-     "quiet.",
+     "deload in between makes no rise. The weeks before it count as they came to be where logs tell, "
+     "and those that are not fully counted keep the check quiet.",
      "Loads that jump leave no time to get used to them. The figure is an opinion, and the ratio "
      "of new to "
      "old load is not used: it is disputed (Impellizzeri et al. 2020; Lolli et al. 2019).",

@@ -11,17 +11,17 @@
 
 enum { WEEKS_BACK = 4 };
 
-/* The highest session load of the four weeks before week INDEX, or 0 where one of them is not fully
- * counted: against a part of a load every week would be a rise. */
+/* The highest session load of the four weeks before week INDEX, as it came to be, or 0 where one of
+ * them is not fully counted: against a part of a load every week would be a rise. */
 static milli best_before(const struct timeline *timeline, size_t index)
 {
     milli best = 0;
     for (size_t back = 1; back <= WEEKS_BACK && back <= index; back++) {
         const struct tally *tally = timeline->weeks[index - back].tally;
-        if (tally->blind[BLIND_LOAD] > 0)
+        if (tally->done_blind > 0)
             return 0;
-        if (tally->sum[ACCOUNT_SESSION_LOAD].high > best)
-            best = tally->sum[ACCOUNT_SESSION_LOAD].high;
+        if (tally->done.high > best)
+            best = tally->done.high;
     }
     return best;
 }

@@ -205,9 +205,9 @@ static const struct slip slips[] = {
     {"bad-log", SEVERITY_ERROR, "a log that does not say what was done",
      "Behind `took` stand how long it was, how hard as an RPE from 1 to 10, or both.", false},
     {"log-without-plan", SEVERITY_WARNING, "a log of something that was not planned that week",
-     "What a log says of length and effort counts in place of what was planned for that session, on "
-     "its day or on another of its week. Where nothing was, it counts nowhere: check the day and the "
-     "name, or place it in the camp as it was done.",
+     "What a log says of length and effort belongs to what was planned under that name, on its day or "
+     "on another of its week. Where nothing was, or other logs tell of all of it, it counts nowhere: "
+     "check the day and the name, or place it in the camp as it was done.",
      false},
     {"unknown-phase", SEVERITY_ERROR, "a phase that the camp does not have",
      "A phase is named as below `phases`, and one that lasts `until` another names the one below "

@@ -47,7 +47,8 @@ static struct tally week_of(const struct plan_reader *reader, int week)
     return tally;
 }
 
-static void expect_load(const char *weeks, int week, milli load, int blind)
+/* PLANNED for the week, and what it came to be. */
+static void expect_loads(const char *weeks, int week, milli planned, int blind, milli done)
 {
     struct plan_reader reader;
     open_weeks(&reader, weeks);
@@ -56,10 +57,17 @@ static void expect_load(const char *weeks, int week, milli load, int blind)
     assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
     assert_int_equal(diag_count(reader.diag, SEVERITY_WARNING), 0);
     struct tally tally = week_of(&reader, week);
-    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].low, load);
-    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].high, load);
+    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].low, planned);
+    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].high, planned);
     assert_int_equal(tally.blind[BLIND_LOAD], blind);
+    assert_int_equal(tally.done.low, done);
+    assert_int_equal(tally.done.high, done);
     plan_reader_close(&reader);
+}
+
+static void expect_load(const char *weeks, int week, milli load, int blind)
+{
+    expect_loads(weeks, week, load, blind, load);
 }
 
 static void a_session_has_the_load_of_its_effort(void **state)
@@ -86,7 +94,7 @@ static void the_line_that_places_it_goes_first(void **state)
     expect_load("    week 1\n        monday roadwork : 30 min RPE 4\n            rpe 3\n", 1, 3000 * 30, 0);
 }
 
-static void what_was_done_counts_in_its_place(void **state)
+static void what_was_done_stands_beside_it(void **state)
 {
     (void)state;
     const char *weeks = "    weeks 1-2\n        monday S\n        friday roadwork : 30 min RPE 4\n";
@@ -98,6 +106,7 @@ static void what_was_done_counts_in_its_place(void **state)
         {"log 2027-01-04 Wren Holloway, S\n    took RPE 9\n", 9000 * 6 + 4000 * 30},
         {"log 2027-01-04 Wren Holloway, S\n    took 1:04:00\n", 7000 * 64 + 4000 * 30},
         {"log 2027-01-08 Wren Holloway, roadwork\n    took 20 min RPE 6\n", 7000 * 6 + 6000 * 20},
+        {"log 2027-01-04 Wren Holloway, S\n    took 0 min\n", 4000 * 30},
         /* Moved to another day of its week. */
         {"log 2027-01-06 Wren Holloway, S\n    took 10 min RPE 6\n", 6000 * 10 + 4000 * 30},
         {"log 2027-01-10 Wren Holloway, S\n    took 10 min RPE 6\n", 6000 * 10 + 4000 * 30},
@@ -109,7 +118,7 @@ static void what_was_done_counts_in_its_place(void **state)
         struct plan_reader reader;
         plan_reader_open(&reader);
         const char *all = arena_printf(reader.arena, "%s%s", weeks, cases[i].log);
-        expect_load(all, 1, cases[i].load, 0);
+        expect_loads(all, 1, 7000 * 6 + 4000 * 30, 0, cases[i].load);
         plan_reader_close(&reader);
     }
 }
@@ -118,10 +127,10 @@ static void what_was_done_counts_in_its_place(void **state)
 static void two_of_a_kind_are_told_apart_by_their_day(void **state)
 {
     (void)state;
-    expect_load("    week 1\n        monday S\n        friday S\n"
-                "log 2027-01-07 Wren Holloway, S\n    took 20 min RPE 5\n"
+    expect_loads("    week 1\n        monday S\n        friday S\n"
+                 "log 2027-01-07 Wren Holloway, S\n    took 20 min RPE 5\n"
                 "log 2027-01-04 Wren Holloway, S\n    took 10 min RPE 6\n",
-                1, 5000 * 20 + 6000 * 10, 0);
+                1, 7000 * 12, 0, 5000 * 20 + 6000 * 10);
 }
 
 static void a_log_of_what_was_not_planned_is_told(void **state)
@@ -141,7 +150,7 @@ int main(void)
         cmocka_unit_test(a_session_has_the_load_of_its_effort),
         cmocka_unit_test(a_session_takes_over_the_effort_of_its_base),
         cmocka_unit_test(the_line_that_places_it_goes_first),
-        cmocka_unit_test(what_was_done_counts_in_its_place),
+        cmocka_unit_test(what_was_done_stands_beside_it),
         cmocka_unit_test(two_of_a_kind_are_told_apart_by_their_day),
         cmocka_unit_test(a_log_of_what_was_not_planned_is_told),
     };
