@@ -85,10 +85,10 @@ static const struct breaks *find_breaks(const struct pen *pen)
 bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
                 struct line *line)
 {
-    struct pen pen = {arena, text, (int)strlen(text), fonts, line, 0};
-    *line = (struct line){0};
     if (!is_plain(text))
         return false;
+    *line = (struct line){0};
+    struct pen pen = {arena, text, (int)strlen(text), fonts, line, 0};
     bool known = true;
     GList *items = pango_itemize(context, text, 0, pen.length, attributes, NULL);
     for (GList *at = items; at; at = at->next) {
