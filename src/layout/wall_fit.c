@@ -95,29 +95,31 @@ struct wall_room wall_room(const struct wall *wall)
 /* --- one size --- */
 
 /* What a trial found beside the fit itself. */
-struct trial {
-    struct wall_fit fit;
+struct order {
     size_t aligned; /* items that keep to the column of doses */
     double tall;    /* all in one column */
 };
 
-static struct trial try_setting(const struct wall *wall, const struct wall_room *room,
-                                struct wall_setting setting)
+static struct wall_fit try_setting(const struct wall *wall, const struct wall_room *room,
+                                   struct wall_setting setting, struct order *order)
 {
     struct wall set = *wall;
-    struct trial trial = {.fit = {.setting = setting, .columns = wall->columns}};
+    bool unfit = false;
     set.press.arena = type_try(wall->press.type);
-    struct strips strips = wall_blocks(&set, setting, &trial.fit.unfit, &trial.aligned);
+    struct strips strips = wall_blocks(&set, setting, &unfit, &order->aligned);
     int pages = strips_pages(&strips, room->first, room->other, wall->columns);
-    trial.fit.pages = pages > NO_PAGES ? NO_PAGES : pages;
-    trial.tall = strips_height(&strips);
+    order->tall = strips_height(&strips);
     type_try_end(wall->press.type);
-    return trial;
+    return (struct wall_fit){.setting = setting,
+                             .columns = wall->columns,
+                             .pages = pages > NO_PAGES ? NO_PAGES : pages,
+                             .unfit = unfit};
 }
 
 static struct wall_fit try_size(const struct wall *wall, const struct wall_room *room, double size)
 {
-    return try_setting(wall, room, (struct wall_setting){.size = size}).fit;
+    struct order order = {0};
+    return try_setting(wall, room, (struct wall_setting){.size = size}, &order);
 }
 
 static bool fits(const struct wall_fit *fit, int pages)
@@ -194,18 +196,20 @@ static bool is_better(const struct wall *wall, const struct wall_fit *one,
 static struct wall_fit align(const struct wall *wall, const struct wall_room *room,
                              struct wall_fit fit, double excess)
 {
-    struct trial best = {.fit = fit};
+    struct wall_fit best = fit;
+    struct order lowest = {0};
     for (int i = 0; i < SPLITS; i++) {
+        struct order order = {0};
         struct wall_setting setting = {fit.setting.size, 0.3 + 0.06 * i, excess};
-        struct trial trial = try_setting(wall, room, setting);
-        if (trial.fit.pages > fit.pages || trial.fit.unfit > fit.unfit ||
-            trial.aligned < best.aligned || trial.aligned == 0 ||
-            (trial.aligned == best.aligned && trial.tall >= best.tall))
+        struct wall_fit trial = try_setting(wall, room, setting, &order);
+        if (trial.pages > fit.pages || trial.unfit > fit.unfit || order.aligned < lowest.aligned ||
+            order.aligned == 0 || (order.aligned == lowest.aligned && order.tall >= lowest.tall))
             continue;
-        trial.fit.readable = fit.readable;
+        trial.readable = fit.readable;
         best = trial;
+        lowest = order;
     }
-    return best.fit;
+    return best;
 }
 
 /* On paper wider than it is high the body may stand in two columns. */

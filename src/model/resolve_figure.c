@@ -157,6 +157,8 @@ struct figures *figures_rpe(struct resolver *r, const struct node *statement)
         return NULL;
     }
     struct figures *figures = figures_read(r, amount->first->first);
+    if (!figures)
+        return NULL;
     bool fits = figures->measure == MEASURE_NONE && !figures->list;
     for (int i = 0; i < figures->count && fits; i++)
         fits = !figures->max[i] && figures->values[i].low >= 1000 && figures->values[i].high <= 10000;
