@@ -1,5 +1,5 @@
 /* usage: bench_bare TEXT PDF - the lines of the file TEXT on a page, by Pango and cairo alone: the least that a process which
- * draws with them takes. The font is the sheets', looked for in the machine's own configuration. */
+ * draws with them takes. The font is the sheets', of the configuration that FONTCONFIG_FILE names. */
 #include <cairo-pdf.h>
 #include <pango/pangocairo.h>
 #include <stdbool.h>
