@@ -291,7 +291,6 @@ static void resolve_things(struct pass *pass)
         resolve_camp(r, pass->camps.items[i].node, camp);
     }
     settle_occasions(r);
-    settle_logs(r);
     int first = first_day(&pass->camps);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         struct athlete *athlete = pass->athletes.items[i].thing;

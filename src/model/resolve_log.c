@@ -81,6 +81,19 @@ static void refuse_lines(struct resolver *r, const struct node *log, const struc
     }
 }
 
+static void unknown_done(struct resolver *r, const struct node *name)
+{
+    if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
+        return;
+    const char *folded = resolver_fold(r, name), *near = names_nearest(r->sessions, folded);
+    struct finding *finding = diag_error(r->diag, "unknown-session", name->span,
+                                         "there is no session or activity called `%s`", name->text);
+    if (!near)
+        near = names_nearest(r->activities, folded);
+    if (near)
+        diag_fix(r->diag, finding, name->span, near);
+}
+
 void resolve_log(struct resolver *r, const struct node *node)
 {
     const struct node *who = node_find(node, NODE_NAME), *what = who ? node_next_alike(who) : NULL;
@@ -88,8 +101,11 @@ void resolve_log(struct resolver *r, const struct node *node)
     done.athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
     if (who && !what)
         diag_error(r->diag, "line-too-short", node->span, "a log names the athlete and then the session");
-    done.activity = what ? names_find(r->activities, resolver_fold(r, what)) : NULL;
-    struct session *session = what && !done.activity ? resolver_find(r, what, "session", r->sessions) : NULL;
+    /* Of one name, it is the session, as where it is placed. */
+    struct session *session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
+    done.activity = what && !session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
+    if (what && !session && !done.activity)
+        unknown_done(r, what);
     if (!done.athlete || (!session && !done.activity))
         return;
     done.session = session;
@@ -121,11 +137,11 @@ static size_t first_from(const struct programme *programme, int day)
 }
 
 /* Puts DONE into the first occasion from FIRST to LAST that it can have been; false where there is none. */
-static bool settle_between(struct resolver *r, const struct done *done, int first, int last)
+static bool settle_between(const struct programme *programme, struct occasion *occasions, const struct done *done,
+                           int first, int last)
 {
-    struct programme *programme = r->programme;
     for (size_t i = first_from(programme, first); i < programme->occasion_count; i++) {
-        struct occasion *occasion = (struct occasion *)&programme->occasions[i];
+        struct occasion *occasion = &occasions[i];
         if (occasion->date > last)
             return false;
         if (occasion->athlete != done->athlete || occasion->session != done->session ||
@@ -172,15 +188,15 @@ static void report_unplanned(struct resolver *r, const struct done *done, int mo
 }
 
 /* First what was done on its day: what was moved to another day of the week then takes what is left. */
-void settle_logs(struct resolver *r)
+void settle_logs(struct resolver *r, struct occasion *occasions)
 {
     bool *settled = arena_alloc(r->arena, r->done_count + 1);
     for (size_t i = 0; i < r->done_count; i++)
-        settled[i] = settle_between(r, &r->done[i], r->done[i].date, r->done[i].date);
+        settled[i] = settle_between(r->programme, occasions, &r->done[i], r->done[i].date, r->done[i].date);
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
-        if (!settled[i] && !settle_between(r, done, monday, monday + 6))
+        if (!settled[i] && !settle_between(r->programme, occasions, done, monday, monday + 6))
             report_unplanned(r, done, monday);
     }
 }

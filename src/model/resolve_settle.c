@@ -132,6 +132,7 @@ void settle_occasions(struct resolver *r)
         qsort(occasions, r->placed_count, sizeof *occasions, by_date);
     r->programme->occasions = occasions;
     r->programme->occasion_count = r->placed_count;
+    settle_logs(r, occasions);
     for (size_t i = 0; i < r->placed_count; i++)
         if (r->placed[i].template)
             template_report_unused(r, r->placed[i].template);

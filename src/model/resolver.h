@@ -186,9 +186,10 @@ void resolve_exercise(struct resolver *r, const struct node *node, struct exerci
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
 
-/* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it. */
+/* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it: OCCASIONS are the
+ * programme's. */
 void resolve_log(struct resolver *r, const struct node *node);
-void settle_logs(struct resolver *r);
+void settle_logs(struct resolver *r, struct occasion *occasions);
 void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 

@@ -133,6 +133,16 @@ static void two_of_a_kind_are_told_apart_by_their_day(void **state)
                 1, 7000 * 12, 0, 5000 * 20 + 6000 * 10);
 }
 
+/* A session goes by its name before an activity of the shelf does, in a log as where it is placed. */
+static void a_session_of_an_activitys_name_is_the_session(void **state)
+{
+    (void)state;
+    expect_loads("    week 1\n        monday technique\n"
+                 "session technique based on S\n    purpose slow\n"
+                 "log 2027-01-04 Wren Holloway, technique\n    took 20 min RPE 5\n",
+                 1, 7000 * 6, 0, 5000 * 20);
+}
+
 static void a_log_of_what_was_not_planned_is_told(void **state)
 {
     (void)state;
@@ -152,6 +162,7 @@ int main(void)
         cmocka_unit_test(the_line_that_places_it_goes_first),
         cmocka_unit_test(what_was_done_stands_beside_it),
         cmocka_unit_test(two_of_a_kind_are_told_apart_by_their_day),
+        cmocka_unit_test(a_session_of_an_activitys_name_is_the_session),
         cmocka_unit_test(a_log_of_what_was_not_planned_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
