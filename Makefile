@@ -76,6 +76,7 @@ MEMBERS := $(BUILD)/members
 
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
+TEST_OBJECTS  := $(TEST_PROGRAMS:%=%.o)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
 # Two tests do not go with counting: the counts are written past the sandbox, and name the folder built in.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh
@@ -86,6 +87,10 @@ FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuz
     $(BUILD)/tests/fuzz/words
 
 MAKEFLAGS += --no-print-directory --no-builtin-rules
+# As many jobs as there are processors, unless the command line says how many.
+ifeq ($(MAKELEVEL),0)
+MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 1)
+endif
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
@@ -224,14 +229,15 @@ $(BUILD)/obj/%.o: src/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@mkdir -p $(@D)
 	@$(COMPILE) -MMD -MP -c -o $@ $<
 
-$(BUILD)/tests/%: tests/%.c $(LIBRARY) $(FLAGS) | $(GENERATED_HEADERS)
-	@echo "  TEST  $<"
-	@mkdir -p $(@D)
-	@$(COMPILE) -Itests -MMD -MP -MF $@.d -MT $@ $(LDFLAGS) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
-
-$(BUILD)/tests/bench/%.o: tests/bench/%.c $(FLAGS)
+# An object for each test, so that a change of the library only links them anew.
+$(BUILD)/tests/%.o: tests/%.c $(FLAGS) | $(GENERATED_HEADERS)
+	@echo "  CC    $<"
 	@mkdir -p $(@D)
 	@$(COMPILE) -Itests -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/%: $(BUILD)/tests/%.o $(LIBRARY)
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
 
 $(BENCHES): $(BENCH_PARTS)
 $(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS) -lm
@@ -240,4 +246,4 @@ $(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
 
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 
--include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_PROGRAMS:%=%.d)
+-include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d)

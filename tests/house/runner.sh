@@ -148,6 +148,23 @@ counts "a script that lost its x bit" "1:2 passed, 1 failed" good good.sh
 echo 'helper=1' >"$folder/helper.sh"
 counts "a file that scripts source" "0:2 passed, 0 failed" good helper.sh
 
+# Each of the two waits until the other has begun.
+for pair in "left right" "right left"; do
+    test_file "${pair% *}.sh" <<END
+touch "$folder/begun-${pair% *}"
+for tenth in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
+    [ -e "$folder/begun-${pair#* }" ] && echo 'ok both are here' && exit
+    sleep 0.1
+done
+END
+done
+export JOBS=2
+counts "two tests run side by side" "0:2 passed, 0 failed" left.sh right.sh
+rm -f "$folder"/begun-*
+export JOBS=1
+counts "or one after the other" "1:1 passed, 1 failed" left.sh right.sh
+unset JOBS
+
 got=$(BUILD_DIR=$folder SANITIZE='' tests/run "$folder/good" 2>&1)
 has "cmocka's closing line is shown" "[  PASSED  ] 2 test(s)." "$got"
 got=$(BUILD_DIR=$folder SANITIZE='' tests/run "$folder/bad" 2>&1)
