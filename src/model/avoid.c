@@ -44,8 +44,8 @@ bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise)
 {
     if (can_do(avoid, exercise))
         return false;
-    if (avoid->exercise)
-        return avoid->exercise == exercise || in_chain(avoid->exercise, exercise);
+    if (avoid->exercise) /* who named what is done instead has seen that it is a form of what is barred */
+        return avoid->exercise == exercise || (avoid->instead != exercise && in_chain(avoid->exercise, exercise));
     if (avoid->pattern >= 0)
         return exercise->patterns >> avoid->pattern & 1;
     if (avoid->region >= 0)

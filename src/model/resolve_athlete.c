@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "figures/onerm.h"
+#include "model/avoid.h"
 #include "model/resolver.h"
 
 static int date_of(const struct node *statement)
@@ -230,14 +231,16 @@ static void read_can_do(struct resolver *r, const struct node *statement, struct
     }
 }
 
-/* A private file repeats a restriction to keep its reason, and leaves what it rules out to the plan. */
-static bool only_gives_reason(const struct node *node, const struct avoid *avoid, const struct athlete *athlete)
+/* A private file repeats a restriction to keep its reason, and leaves what it rules out to the plan. BEFORE are the COUNT
+ * restrictions that stand above NODE. */
+static bool only_gives_reason(const struct node *node, const struct avoid *avoid, const struct avoid *before,
+                              size_t count)
 {
     if (!node_find(node, STATEMENT_BECAUSE) || avoid->review || avoid->can_do_count || avoid->can_do_patterns ||
         avoid->instead || avoid->ended_by)
         return false;
-    for (size_t i = 0; i < athlete->avoid_count; i++) {
-        const struct avoid *other = &athlete->avoids[i];
+    for (size_t i = 0; i < count; i++) {
+        const struct avoid *other = &before[i];
         bool same_position = avoid->position && other->position ? strcmp(avoid->position, other->position) == 0
                                                                 : avoid->position == other->position;
         if (other->exercise == avoid->exercise && other->pattern == avoid->pattern && other->region == avoid->region &&
@@ -247,8 +250,17 @@ static bool only_gives_reason(const struct node *node, const struct avoid *avoid
     return false;
 }
 
-static void read_avoid(struct resolver *r, const struct node *node, struct athlete *athlete,
-                       size_t *capacity)
+/* What takes the place of something barred must not be barred by the same line. */
+static void report_instead_barred(struct resolver *r, const struct node *instead, const struct avoid *avoid)
+{
+    struct finding *finding = diag_error(r->diag, "instead-barred", instead->first->span,
+                                         "%s takes the place of what is avoided, and `avoid %s` bars it too",
+                                         avoid->instead->name.shown, avoid->shown);
+    diag_help(r->diag, finding, "name another exercise, or say that this one stays allowed: `can do %s`",
+              avoid->instead->name.shown);
+}
+
+static struct avoid read_avoid_shared(struct resolver *r, const struct node *node)
 {
     struct avoid shared = {.span = node->span};
     shared.review = date_of(resolver_single(r, node, STATEMENT_REVIEW_ON));
@@ -265,11 +277,23 @@ static void read_avoid(struct resolver *r, const struct node *node, struct athle
             shared.ended = 0;
         }
     }
+    return shared;
+}
+
+static void read_avoid(struct resolver *r, const struct node *node, struct athlete *athlete,
+                       size_t *capacity)
+{
+    const struct avoid shared = read_avoid_shared(r, node);
+    const struct node *instead = node_find(node, STATEMENT_INSTEAD_DO);
+    const struct avoid *before = athlete->avoids; /* the list may move as it grows; these stay where they are */
+    const size_t before_count = athlete->avoid_count;
     struct avoid *avoids = (struct avoid *)athlete->avoids;
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         struct avoid avoid = shared;
-        if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, athlete))
+        if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, before, before_count))
             continue;
+        if (avoid.instead && avoid_bars(&avoid, avoid.instead))
+            report_instead_barred(r, instead, &avoid);
         avoids = arena_grow(r->arena, avoids, athlete->avoid_count, capacity, sizeof *avoids);
         avoids[athlete->avoid_count++] = avoid;
     }

@@ -219,6 +219,11 @@ static const struct slip slips[] = {
      "A restriction names an exercise, a pattern, a body region, a kind, a position, or "
      "`all-out`. A word that is none of them would keep nobody from anything.",
      false},
+    {"instead-barred", SEVERITY_ERROR, "what is done instead is barred as well",
+     "`instead` names what takes the place of what is avoided, and the same line bars it. It may be "
+     "an easier or a harder form of a barred exercise; it may not be that exercise, or belong to a "
+     "pattern, region, kind or position that is barred unless `can do` lets it stay.",
+     false},
     {"unknown-kit", SEVERITY_WARNING, "kit that the gym lacks, or that nothing needs",
      "In a load it is an error: the gym has no such thing. In the gym's own list it warns: no "
      "exercise of the shelf or of yours asks for it by that name.",

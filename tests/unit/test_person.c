@@ -58,6 +58,25 @@ static void a_restriction_reaches_its_relatives(void **state)
     bench_expect(&bench, "avoid-broken", 2); /* the push-up by both, the row by none */
 }
 
+static void what_is_done_instead_may_be_a_form_of_it(void **state)
+{
+    (void)state;
+    for (int named = 0; named < 2; named++) {
+        struct bench bench = bench_new();
+        struct exercise *press = bench_press(&bench);
+        struct exercise *push_up =
+            plan_exercise(bench.plan, "push-up", EXERCISE_STRENGTH, PATTERN_PUSH);
+        press->easier = push_up;
+        struct avoid avoid = {
+            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1};
+        avoid.instead = named ? push_up : NULL;
+        bench.athlete->avoids = &avoid;
+        bench.athlete->avoid_count = 1;
+        bench_sets(&bench, bench_place(&bench, 0), push_up, 3, 5, UNIT_REPS);
+        bench_expect(&bench, "avoid-broken", named ? 0 : 1);
+    }
+}
+
 static void a_review_comes_due(void **state)
 {
     (void)state;
@@ -227,6 +246,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_restriction_holds_until_it_is_ended),
         cmocka_unit_test(a_restriction_reaches_its_relatives),
+        cmocka_unit_test(what_is_done_instead_may_be_a_form_of_it),
         cmocka_unit_test(a_review_comes_due),
         cmocka_unit_test(a_hold_ends_with_two_entries),
         cmocka_unit_test(a_hold_is_not_ended_ahead_of_time),
