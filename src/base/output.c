@@ -40,6 +40,8 @@ static const char *write_directly(const char *path, const char *bytes, size_t le
     return written ? NULL : strerror(cause);
 }
 
+enum { OWNER_ALONE = 0600 };
+
 /* The permissions a new file gets: those of the file it replaces, or what the umask leaves. */
 static mode_t wanted_mode(const char *path)
 {
@@ -51,10 +53,10 @@ static mode_t wanted_mode(const char *path)
     return 0666 & ~mask;
 }
 
-static const char *write_and_rename(int file, char *temporary, const char *path,
+static const char *write_and_rename(int file, char *temporary, const char *path, mode_t mode,
                                     const char *bytes, size_t length)
 {
-    bool good = write_all(file, bytes, length) && fchmod(file, wanted_mode(path)) == 0;
+    bool good = write_all(file, bytes, length) && fchmod(file, mode) == 0;
     int cause = errno;
     if (close(file) != 0 && good) {
         good = false;
@@ -70,22 +72,32 @@ static const char *write_and_rename(int file, char *temporary, const char *path,
     return strerror(cause);
 }
 
-const char *output_write(const char *path, const char *bytes, size_t length)
+/* By way of a temporary file, which mkstemp makes for its owner alone. */
+static const char *write_whole(const char *path, mode_t mode, const char *bytes, size_t length)
 {
-    struct stat there;
-    if (stat(path, &there) == 0 && !S_ISREG(there.st_mode)) {
-        if (S_ISDIR(there.st_mode))
-            return strerror(EISDIR);
-        return write_directly(path, bytes, length);
-    }
     size_t size = strlen(path) + sizeof ".XXXXXX";
     char *temporary = memory_get(size);
     snprintf(temporary, size, "%s.XXXXXX", path);
     int file = mkstemp(temporary);
     const char *wrong = file < 0 ? strerror(errno)
-                                 : write_and_rename(file, temporary, path, bytes, length);
+                                 : write_and_rename(file, temporary, path, mode, bytes, length);
     free(temporary);
     return wrong;
+}
+
+const char *output_write(const char *path, const char *bytes, size_t length)
+{
+    struct stat there;
+    if (stat(path, &there) != 0 || S_ISREG(there.st_mode))
+        return write_whole(path, wanted_mode(path), bytes, length);
+    if (S_ISDIR(there.st_mode))
+        return strerror(EISDIR);
+    return write_directly(path, bytes, length);
+}
+
+const char *output_write_private(const char *path, const char *bytes, size_t length)
+{
+    return write_whole(path, OWNER_ALONE, bytes, length);
 }
 
 const char *output_make_folder(const char *path, size_t *there)

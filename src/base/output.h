@@ -11,6 +11,10 @@
  * temporary is removed on failure. */
 const char *output_write(const char *path, const char *bytes, size_t length);
 
+/* The same for what its owner alone is to read: no other may open the file, whatever the umask, and not even while it
+ * is written. */
+const char *output_write_private(const char *path, const char *bytes, size_t length);
+
 /* Makes PATH and its parents where they are missing. Returns NULL or what went wrong. *THERE, where THERE is not NULL, is
  * set to how many bytes of PATH name what was there before; 0 where that is the folder at hand. */
 const char *output_make_folder(const char *path, size_t *there);

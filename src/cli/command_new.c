@@ -102,7 +102,9 @@ static const char *copy_file(struct arena *arena, const char *from, const char *
     struct text out = {0};
     move_dates(bytes, days, &out);
     const char *path = arena_printf(arena, "%s/%s", to, shown);
-    const char *wrong = output_write(path, text_get(&out), out.length);
+    bool private = strcmp(name, "private.bell") == 0;
+    const char *wrong = private ? output_write_private(path, text_get(&out), out.length)
+                                : output_write(path, text_get(&out), out.length);
     if (!wrong)
         puts(path);
     text_free(&out);

@@ -1,9 +1,9 @@
 /* programme.h - a resolved programme as text for people and as JSON for other programs: what was
  * understood, not what was written.
  *
- * Body mass, dates of birth, what is held for a suspected concussion, and every load that would
- * tell what somebody weighs are left out unless they are asked for: output ends in logs, where it
- * stays. */
+ * Body mass, dates of birth, restrictions, holds, bests from a private file, and every load that
+ * would tell what somebody weighs are left out unless they are asked for: output ends in logs,
+ * where it stays. */
 #ifndef BELL_EXPORT_PROGRAMME_H
 #define BELL_EXPORT_PROGRAMME_H
 
@@ -21,9 +21,9 @@ struct programme_view {
     bool private;
 };
 
-/* The version of the form that share/schema/programme-1.schema.json describes. A change that could
+/* The version of the form that share/schema/programme-2.schema.json describes. A change that could
  * break a reader gets a new number. Nothing in it depends on the order of declarations. */
-enum { PROGRAMME_FORM = 1 };
+enum { PROGRAMME_FORM = 2 };
 
 /* Adds the view to OUT. */
 void programme_json(const struct programme_view *view, struct text *out);

@@ -1,5 +1,5 @@
 /* programme_json.c - a resolved programme for other programs. The form is described by
- * share/schema/programme-1.schema.json. */
+ * share/schema/programme-2.schema.json. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -114,16 +114,14 @@ static json_t *effort_json(const struct load *load)
     return json;
 }
 
-/* What is meant and made in kilograms, and how. A share of body mass stays a share. */
+/* What is meant and made in kilograms, and how. Of body mass only what is added to it, unless all is asked for. */
 static void put_kilograms(const struct programme_view *view, json_t *json, const struct load *load)
 {
-    bool whole_body = load->percent.low == 100000 && load->percent.high == 100000;
+    mass body = view->private ? load->body : 0;
     put_mass(json, "added_kg", load->added);
-    if (load->kind == LOAD_BODY && !whole_body && !view->private)
-        return;
-    put_mass(json, "asked_kg", load->asked);
+    put_mass(json, "asked_kg", load->asked + body);
     put_mass(json, "asked_high_kg", load->asked_high);
-    put_mass(json, "made_kg", load->made);
+    put_mass(json, "made_kg", load->made + body);
     put_flag(json, "rounded_down", load->rounded_down);
     if (load->plating.bar || load->plating.disc_count)
         json_put(json, "plates", plating_json(&load->plating));
@@ -139,7 +137,7 @@ static json_t *load_json(const struct programme_view *view, const struct load *l
     if (load->pieces > 1)
         put_count(json, "pieces", load->pieces);
     put_words(json, "thing", load->thing);
-    if (load->best)
+    if (load->best && (view->private || !load->best->apart))
         json_put(json, "best", best_json(view, load->best));
     if (load->effort != EFFORT_NONE)
         json_put(json, "effort", effort_json(load));
@@ -351,6 +349,7 @@ static json_t *private_json(const struct programme_view *view, const struct athl
         json_array_append_new(masses, one);
     }
     json_put(json, "body_masses", masses);
+    json_put(json, "avoids", restrictions_json(view, athlete));
     for (size_t i = 0; i < athlete->hold_count; i++) {
         json_t *one = json_object();
         put_day(view, one, "since", athlete->holds[i].since);
@@ -371,9 +370,9 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
     if (athlete->gym)
         json_put_words(json, "gym", athlete->gym->name.shown);
     for (size_t i = 0; i < athlete->best_count; i++)
-        json_array_append_new(bests, best_json(view, &athlete->bests[i]));
+        if (view->private || !athlete->bests[i].apart)
+            json_array_append_new(bests, best_json(view, &athlete->bests[i]));
     json_put(json, "bests", bests);
-    json_put(json, "avoids", restrictions_json(view, athlete));
     if (view->private)
         json_put(json, "private", private_json(view, athlete));
     return json;

@@ -52,7 +52,7 @@ static const char *plates_words(const struct programme_view *view, const struct 
 /* Whether the two would be built alike. */
 static bool same_build(const struct load *a, const struct load *b)
 {
-    return a->asked == b->asked && a->made == b->made && a->plating.bar == b->plating.bar &&
+    return a->asked == b->asked && a->made == b->made && a->body == b->body && a->plating.bar == b->plating.bar &&
            a->plating.disc_count == b->plating.disc_count &&
            memcmp(a->plating.discs, b->plating.discs, sizeof a->plating.discs) == 0;
 }
@@ -61,11 +61,8 @@ static bool same_build(const struct load *a, const struct load *b)
 static void join_build(const struct programme_view *view, const struct load *load,
                        struct text *out)
 {
-    bool share = load->kind == LOAD_BODY && load->percent.high != 100000;
-    if (share && !view->private)
-        return;
-    if (share && load->asked > 0)
-        join(out, kilograms(view, load->made));
+    if (view->private && load->body)
+        join(out, arena_printf(view->arena, "%s in all", kilograms(view, load->body + load->made)));
     if (load->plating.bar || load->plating.disc_count)
         join(out, plates_words(view, &load->plating));
     if (load->made != load->asked && load->made > 0)

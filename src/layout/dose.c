@@ -307,9 +307,6 @@ void dose_add_bars(struct dose *dose, const struct item *item)
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
         const struct plating *plating = &load->plating;
-        /* Discs made from a share of body mass would tell it. */
-        if (load->kind == LOAD_BODY && load->made != load->added)
-            continue;
         if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
             add_bit(dose, (struct dose_bit){.kind = BIT_BAR, .begins = true, .plating = plating});
     }

@@ -211,8 +211,8 @@ const char *foot_restricted(const struct occasion *occasion, int today)
     bool held = athlete_restricted(athlete, occasion->date);
     for (size_t i = 0; i < athlete->hold_count; i++)
         held = held || hold_stands(&athlete->holds[i], occasion->date, today);
-    return held ? "Do what stands here and nothing beside it. What you leave out for now comes "
-                  "back when your "
-                  "doctor or physiotherapist and the coach have agreed on it, not before."
+    /* Never why: a card lies about in the gym. */
+    return held ? "Do what stands here and nothing beside it. What is left out for now comes "
+                  "back when the coach says so, not before."
                 : "";
 }

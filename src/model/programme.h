@@ -164,6 +164,7 @@ struct best {
     bool estimated;
     int equation;   /* enum onerm_equation that estimated it (figures/onerm.h) */
     int date;
+    bool apart;     /* from a private file: sheets load by it, and reports do not name it */
     struct span span;
 };
 
@@ -269,6 +270,8 @@ struct load {
     mass asked, made;         /* what was meant, and what the gym's kit makes of it (equal where nothing is to be made) */
     mass asked_high;          /* top of a range, else 0 */
     mass added;               /* LOAD_BODY: the kilograms on top of the share, as written: all a sheet may say */
+    mass body;                /* LOAD_BODY: the share in kilograms, 0 where body mass is not known. It tells what somebody
+                               * weighs and so is in neither ASKED nor MADE: only what was asked for with --private reads it */
     int pieces;               /* `2 x 16 kg`: 2; else 1 */
     const char *thing;        /* LOAD_BAND */
     const struct best *best;  /* the best a percentage was taken from, or NULL */

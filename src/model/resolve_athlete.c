@@ -128,6 +128,7 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
         if (line->kind != STATEMENT_BEST || !read_best(r, line, equation, &best))
             continue;
         best.equation = (int)equation;
+        best.apart = node->kind == STATEMENT_PRIVATE;
         athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
                                     sizeof *athlete->bests);
         athlete->bests[athlete->best_count++] = best;

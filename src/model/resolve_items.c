@@ -119,15 +119,16 @@ static const struct exercise *without_kit(struct resolver *r, const struct exerc
     return exercise;
 }
 
-/* What a standing restriction says is done in place of what it bars. */
-static const struct exercise *instead_of_avoided(const struct exercise *exercise, const struct occasion *occasion,
-                                                 const char **why)
+/* What a standing restriction says is done in place of what it bars. It is told as a line of the athlete's own would
+ * be: that there is a restriction is for the coach alone. */
+static const struct exercise *instead_of_avoided(struct resolver *r, const struct exercise *exercise,
+                                                 const struct occasion *occasion, const char **why)
 {
     const struct athlete *athlete = occasion->athlete;
     for (size_t i = 0; i < athlete->avoid_count; i++) {
         const struct avoid *avoid = &athlete->avoids[i];
         if (avoid->instead && avoid_stands(avoid, occasion->date) && avoid_bars(avoid, exercise)) {
-            *why = "in place of what is avoided";
+            *why = arena_printf(r->arena, "for %s", athlete->name.shown);
             return avoid->instead;
         }
     }
@@ -169,7 +170,7 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
 /* A restriction comes before what the gym lacks: what a physiotherapist chose is not to be undone by a missing bench. */
 static void keep_from_avoided(struct resolver *r, struct choice *choice, const struct occasion *occasion)
 {
-    const struct exercise *instead = instead_of_avoided(choice->exercise, occasion, &choice->why);
+    const struct exercise *instead = instead_of_avoided(r, choice->exercise, occasion, &choice->why);
     if (instead == choice->exercise)
         return;
     choice->kit_gone = false;

@@ -65,8 +65,6 @@ static const char *made_words(struct resolver *r, enum load_made made, const str
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct setting *setting, const struct exercise *exercise, const struct load *load)
 {
-    if (load->kind == LOAD_BODY && dose->load.word == LOAD_WORD_SHARE_BODY)
-        return; /* any figure here would tell what somebody weighs */
     mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
     bool share = load->kind == LOAD_PERCENT;
     bool far = off * 1000 > load->asked * MOST_OFF;
@@ -165,23 +163,16 @@ static void settle_body(struct resolver *r, const struct dose *dose, const struc
     mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
     load->kind = LOAD_BODY;
     load->percent = (struct range){100000, 100000};
-    load->asked = load->added = more > 0 ? more : 0;
-    if (!share) {
-        make(r, dose, setting, exercise, load);
-        return;
-    }
-    if (share->measure != MEASURE_PERCENT) {
+    load->asked = load->made = load->added = more > 0 ? more : 0;
+    if (share && share->measure != MEASURE_PERCENT) {
         diag_error(r->diag, "wrong-unit", share->span, "a share of body mass is a percentage");
         return;
     }
-    load->percent = share->values[figures_index(r, share, setting, set)];
-    /* Body mass lives in a private file: without it the sheet says the share, and nothing fails. */
-    mass body = body_mass_on(setting->athlete, setting->date);
-    if (!body)
-        return;
-    load->asked += mass_share(body, load->percent.low);
-    make(r, dose, setting, exercise, load);
-    load->plating = (struct plating){0}; /* what hangs on the bar would tell what the athlete weighs */
+    if (share)
+        load->percent = share->values[figures_index(r, share, setting, set)];
+    else
+        make(r, dose, setting, exercise, load); /* what is added to the athlete's own mass */
+    load->body = mass_share(body_mass_on(setting->athlete, setting->date), load->percent.low);
 }
 
 static const struct item *find_item(const struct setting *setting, const char *ref)
@@ -197,14 +188,24 @@ static const struct item *find_item(const struct setting *setting, const char *r
 }
 
 /* The load of set SET of ITEM. */
-static mass load_of_set(const struct item *item, int set)
+static const struct load *load_of_set(const struct item *item, int set)
 {
+    static const struct load nothing;
     for (size_t i = 0; i < item->run_count; i++) {
         if (set < item->runs[i].count || i + 1 == item->run_count)
-            return item->runs[i].load.made;
+            return &item->runs[i].load;
         set -= item->runs[i].count;
     }
-    return 0;
+    return &nothing;
+}
+
+/* PERCENT of a load of body mass, which stays a share: kilograms would tell what somebody weighs. */
+static void share_body(const struct load *whole, milli percent, struct load *load)
+{
+    load->kind = LOAD_BODY;
+    load->percent = (struct range){mass_share(whole->percent.low, percent), mass_share(whole->percent.high, percent)};
+    load->asked = load->made = load->added = mass_share(whole->added, percent);
+    load->body = mass_share(whole->body, percent);
 }
 
 static void settle_share_of_item(struct resolver *r, const struct dose *dose, const struct setting *setting,
@@ -222,8 +223,14 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
         diag_error(r->diag, "wrong-unit", share->span, "a share of another load is a percentage");
         return;
     }
+    const struct load *whole = load_of_set(item, set);
+    milli percent = share->values[figures_index(r, share, setting, set)].low;
+    if (whole->kind == LOAD_BODY) {
+        share_body(whole, percent, load);
+        return;
+    }
     load->kind = LOAD_MASS;
-    load->asked = mass_share(load_of_set(item, set), share->values[figures_index(r, share, setting, set)].low);
+    load->asked = mass_share(whole->made, percent);
     if (load->asked <= 0) {
         load->kind = LOAD_NONE;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "no-load-to-share", dose->load.span,

@@ -34,6 +34,11 @@ is "it is laid out as the formatter does" "0:" "$?:$got"
 is "bests stay a week before the camp" 2026-01-05 \
     "$(sed -n 's/.*trap bar deadlift.* on //p' "$club/athletes.bell")"
 is "months move too" 2024-08 "$(sed -n 's/.*lifting since //p' "$club/athletes.bell" | head -n 1)"
+is "the private file is its owner's alone, whatever the umask" "-rw-------" \
+    "$(umask 0; "$BELLSHEET" new "$folder/open" >/dev/null; ls -l "$folder/open/private.bell" | cut -c1-10)"
+is "the others are not" "-rw-rw-rw-" "$(ls -l "$folder/open/gym.bell" | cut -c1-10)"
+"$BELLSHEET" format "$folder/open/private.bell" >/dev/null
+is "and the formatter leaves it so" "-rw-------" "$(ls -l "$folder/open/private.bell" | cut -c1-10)"
 is "git leaves the private file out" "private.bell" "$(grep private "$folder/2026-01-12/.gitignore")"
 
 # What must not be written to.

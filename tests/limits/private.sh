@@ -137,6 +137,50 @@ sed '/hold head/,/since  2027/d; /avoid  /,/review/d; /^session/,$d' "$folder/ke
 sed -i '/avoid/,/because/d' "$folder/private.bell"
 is "a private finding fails nothing" "exit 0" "$(check --strict | tail -n 1)"
 
+# --- body mass ---
+
+cat >"$folder/club.bell" <<'END'
+gym Slipway
+    barbells  2 x 20 kg
+    plates    4 x 10, 4 x 5, 4 x 2.5 kg
+    stations  pull-up bar, rack
+athlete Oriel Tamsin
+    stance          orthodox
+    lifting since   2023-01
+    trains at       Slipway
+session Pull
+    straight A  3 sets rest 2:00
+        chin-up    : 5 @ body mass
+        chin-up    : 5 @ 100% of body mass
+        back squat : 5 @ 50% of A.1
+        back squat : 5 @ 50% of A.2
+        back squat : 5 @ 80% of body mass + 5 kg
+        push-up    : 8
+camp Spring
+    for     Oriel Tamsin
+    starts  2027-03-01
+    weeks 1-2
+        monday  17:30  Pull
+END
+cat >"$folder/private.bell" <<'END'
+private Oriel Tamsin
+    body mass  71 kg on 2027-01-01
+    avoid      push-up
+        instead  dead bug
+END
+shown()
+{
+    (cd "$folder" && "$program" show . --week 1 "$@" 2>/dev/null)
+}
+is "no load tells a body mass, nor a share of it" "" "$(shown --format json | grep -E 'kg": (71|70|35\.5|56\.8|61\.8)\b')"
+is "nor does the text" "" "$(shown | grep -E '\b(71|70|35|35\.5|56\.8|61\.8) kg')"
+has "half of a body-mass line is half of body mass" '50 % of body mass' "$(shown | tr -s '\302\240' ' ')"
+has "who asks for it has all of it" '"asked_kg": 35.5' "$(shown --format json --private)"
+is "what is avoided is told only to who asks" "1:0" \
+    "$(shown --format json --private | grep -c '"what": "push-up"'):$(shown --format json | grep -ciE 'avoid|"what"')"
+is "and so is that something is avoided" "" "$(shown | grep -iE 'avoid|restrict')"
+has "though what stands in for it does" "dead bug" "$(shown)"
+
 # --- words that are never printed ---
 
 said=$("$program" explain; "$program" explain | sed -n 's/^  *\([a-z][a-z-]*\)  .*/\1/p' | while read -r name; do

@@ -468,9 +468,8 @@ static char *card_of(struct fixture *fixture, size_t number)
 }
 
 static const char restricted_line[] =
-    "Do what stands here and nothing beside it. What you leave out for now comes back when your "
-    "doctor or "
-    "physiotherapist and the coach have agreed on it, not before.";
+    "Do what stands here and nothing beside it. What is left out for now comes back when the coach "
+    "says so, not before.";
 
 /* What a card gains with a second side: its number, headings said again, and how the marks are read. */
 static bool comes_with_a_side(const char *line)
