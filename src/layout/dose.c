@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "layout/marks.h"
+#include "model/bars.h"
 #include "model/wording.h"
 
 /* --- bits --- */
@@ -296,18 +297,12 @@ void dose_add_tempo(struct dose *dose, const struct item *item, double share)
                                         .share = share});
 }
 
-static bool same_plating(const struct plating *a, const struct plating *b)
-{
-    return a->bar == b->bar && a->disc_count == b->disc_count &&
-           memcmp(a->discs, b->discs, (size_t)a->disc_count * sizeof *a->discs) == 0;
-}
-
 void dose_add_bars(struct dose *dose, const struct item *item)
 {
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
         const struct plating *plating = &load->plating;
-        if (i == 0 || !same_plating(plating, &item->runs[i - 1].load.plating))
+        if (i == 0 || !plating_same(plating, &item->runs[i - 1].load.plating))
             add_bit(dose, (struct dose_bit){.kind = BIT_BAR, .begins = true, .plating = plating});
     }
 }

@@ -117,6 +117,20 @@ static double draw_shaft(struct piece *piece, double middle, double size)
     return end;
 }
 
+/* Which bar, above how its discs are counted, in two lines beside the sleeve. Returns their width. */
+static double put_bar_words(const struct press *press, struct piece *piece, double x, double middle,
+                            const struct plating *plating, double size, enum rank rank)
+{
+    struct face face = {size, WEIGHT_REGULAR, {INK_BLACK, rank, ROLE_PLAIN}};
+    double capital = size * type_capital(press->type);
+    double name = press_put(press, piece, x, middle - 0.12 * size,
+                            wording_bar(press->arena, plating->bar), face);
+    face.look.ink = INK_GREY;
+    double side = press_put(press, piece, x, middle + 0.24 * size + capital,
+                            plating->one_sleeve ? "one end" : "a side", face);
+    return fmax(name, side);
+}
+
 struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
                        enum rank rank)
 {
@@ -137,10 +151,7 @@ struct piece *mark_bar(const struct press *press, const struct plating *plating,
     if (plating->bar) {
         piece_box(piece, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
         x += 0.8 * size;
-        face.weight = WEIGHT_REGULAR;
-        face.look.ink = INK_GREY;
-        x += press_put(press, piece, x, middle + size * type_capital(press->type) / 2,
-                       plating->one_sleeve ? "one end" : "a side", face);
+        x += put_bar_words(press, piece, x, middle, plating, size, rank);
     }
     piece->width = x;
     piece->height = tallest;

@@ -124,6 +124,7 @@ static bool needs_bar(const struct gym *gym, const struct exercise *exercise)
 struct search {
     const struct gym *gym;
     const struct exercise *exercise;
+    const struct kit *only; /* the one bar that may be used, or NULL */
     mass asked;
     mass slack; /* what rounding may have moved a load of discs marked in pounds */
     bool down;
@@ -210,6 +211,8 @@ static void search_bar(struct search *search, const struct kit *bar, bool one_sl
  * and so is taken to need a barbell. */
 static bool bar_is_meant(const struct search *search, const struct kit *bar)
 {
+    if (search->only && bar != search->only)
+        return false;
     if (search->exercise->need_count == 0)
         return strcmp(bar->name.folded, "barbell") == 0;
     return needs_kit(search->exercise, bar);
@@ -243,7 +246,8 @@ static void search_pile(struct search *search)
         return;
     for (size_t i = 0; i < search->gym->bar_count; i++) {
         const struct kit *bar = &search->gym->bars[i];
-        if (needs_kit(search->exercise, bar) && (!heaviest || bar->mass > heaviest->mass))
+        bool meant = needs_kit(search->exercise, bar) && (!search->only || bar == search->only);
+        if (meant && (!heaviest || bar->mass > heaviest->mass))
             heaviest = bar;
     }
     search_rack(search, heaviest, true, 0, heaviest ? search->gym->collar : 0);
@@ -335,11 +339,28 @@ static bool gym_leaves_open(const struct gym *gym, const struct exercise *exerci
     return false;
 }
 
+static enum weigh weigh_of(const struct gym *gym, const struct exercise *exercise)
+{
+    if (exercise->weigh != WEIGH_UNSAID)
+        return exercise->weigh;
+    return needs_bar(gym, exercise) ? WEIGH_BAR_AND_PLATES : WEIGH_IMPLEMENT;
+}
+
+bool load_move(const struct gym *gym, const struct exercise *exercise, const struct kit *bar, struct load *load)
+{
+    struct search search = {.gym = gym, .exercise = exercise, .only = bar, .asked = load->made};
+    search_by_weigh(&search, weigh_of(gym, exercise), exercise_sources(exercise), load->pieces);
+    if (!search.found || search.made != load->made || search.bar != bar)
+        return false;
+    load->plating = (struct plating){0};
+    search_plating(&search, &load->plating);
+    return true;
+}
+
 enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
                          int pieces, bool round_down, struct load *out)
 {
     struct search search = {.gym = gym, .exercise = exercise, .asked = asked, .down = round_down};
-    enum weigh weigh = exercise->weigh;
     unsigned bits = gym ? exercise_sources(exercise) : 0;
 
     out->asked = out->made = asked;
@@ -349,8 +370,7 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
     if (!gym || !gym->loadings)
         return MADE_FROM_NOTHING;
     search.slack = gym->loadings[0].rack.slack;
-    if (weigh == WEIGH_UNSAID)
-        weigh = needs_bar(gym, exercise) ? WEIGH_BAR_AND_PLATES : WEIGH_IMPLEMENT;
+    enum weigh weigh = weigh_of(gym, exercise);
     search_by_weigh(&search, weigh, bits, pieces);
     if (!search.found && pieces > 1) {
         search_by_weigh(&search, weigh, bits, 1);

@@ -46,6 +46,10 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym);
 enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
                          int pieces, bool round_down, struct load *out);
 
+/* LOAD, which load_make made of discs on a bar, made on BAR instead; false, and nothing changed, where that is not the very
+ * same load. */
+bool load_move(const struct gym *gym, const struct exercise *exercise, const struct kit *bar, struct load *load);
+
 struct ramp_step {
     struct load load;
     int reps;

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "model/avoid.h"
+#include "model/bars.h"
 #include "model/demand.h"
 #include "model/kit.h"
 #include "model/person.h"
@@ -451,6 +452,8 @@ static void settle_block(struct settling *s, const struct template_block *from, 
             block->sets = s->items[i].sets;
     block->items = s->items;
     block->item_count = s->count;
+    if (block_shares_time(block))
+        bars_part(r->arena, s->occasion->athlete->gym, s->items, s->count);
 }
 
 /* Is the athlete rather to lift a little less than a little more? */

@@ -51,6 +51,8 @@ const char *wording_load_share(struct arena *arena, const struct load *load);
 const char *wording_effort(struct arena *arena, const struct load *load);
 /* What the kilograms are of: "with bar", "plates", "each hand", "one hand", "both hands". */
 const char *wording_meaning(const struct exercise *exercise, const struct load *load);
+/* Which bar a load is made on: "15 kg bar", "25 kg trap bar". */
+const char *wording_bar(struct arena *arena, const struct kit *bar);
 /* What stands in place of kilograms, without effort: "medium band", "20 % of body mass + 5 kg", "80 %" of a best that
  * is not known; "" where kilograms or nothing stand. */
 const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds);

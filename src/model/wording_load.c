@@ -87,6 +87,12 @@ const char *wording_meaning(const struct exercise *exercise, const struct load *
     }
 }
 
+const char *wording_bar(struct arena *arena, const struct kit *bar)
+{
+    const char *name = strcmp(bar->name.folded, "barbell") == 0 ? "bar" : bar->name.shown;
+    return arena_printf(arena, "%s %s", wording_mass(arena, bar->mass, false), name);
+}
+
 /* "body mass", "20 % of body mass + 5 kg". Never `asked` or `made`, which hold the share too. */
 static const char *body_load(struct arena *arena, const struct load *load, bool pounds)
 {

@@ -68,7 +68,9 @@ static const struct explanation pages[] = {
     {"kit-twice",
      "Two exercises of one superset, contrast, complex or circuit need the same bar, landmine or "
      "sled "
-     "with another load, and the gym has fewer than that.",
+     "with another load, and the gym has fewer than that. Bars are told apart by their mass: the one "
+     "light bar cannot be 15 and 17.5 kg at once. Where another bar makes the same load, the sheet "
+     "names that one.",
      "Nobody changes the plates between the two halves of a pair: the pause grows and the pair is "
      "lost.",
      "The gym's own list. A bench or a rack can be shared by one athlete and is not counted.",

@@ -1,6 +1,7 @@
 /* What the gym has: kit that is missing, and kit that a pair of exercises wants twice at once. */
 #include <string.h>
 
+#include "model/bars.h"
 #include "model/kit.h"
 #include "rules/checks.h"
 #include "rules/run.h"
@@ -88,14 +89,6 @@ static int sets_of(const struct block *block)
     return block->sets < last ? block->sets : last;
 }
 
-/* Blocks whose items are done one right after the other, so that what one has loaded the next
- * cannot. */
-static bool is_shared_time(const struct block *block)
-{
-    return block->item_count > 1 && block->kind != BLOCK_ROUNDS && block->kind != BLOCK_STRAIGHT &&
-           block->kind != BLOCK_CLUSTER && block->kind != BLOCK_LADDER;
-}
-
 /* The run that is set SET (from 0) of ITEM, the last one beyond its end. */
 static const struct set_run *run_at(const struct item *item, int set)
 {
@@ -105,16 +98,6 @@ static const struct set_run *run_at(const struct item *item, int set)
         set -= item->runs[r].count;
     }
     return item->run_count ? &item->runs[item->run_count - 1] : NULL;
-}
-
-static bool same_plating(const struct plating *a, const struct plating *b)
-{
-    if (a->bar != b->bar || a->one_sleeve != b->one_sleeve || a->disc_count != b->disc_count)
-        return false;
-    for (int i = 0; i < a->disc_count; i++)
-        if (a->discs[i] != b->discs[i])
-            return false;
-    return true;
 }
 
 /* What stands loaded in one set of a block: a bar, or the discs of a sled, each different one once.
@@ -135,7 +118,7 @@ static void gather_setups(const struct block *block, int set, struct setups *set
             continue;
         bool known = false;
         for (size_t k = 0; k < setups->count; k++)
-            known |= same_plating(setups->platings[k], &run->load.plating);
+            known |= plating_same(setups->platings[k], &run->load.plating);
         if (known)
             continue;
         setups->platings[setups->count] = &run->load.plating;
@@ -143,40 +126,71 @@ static void gather_setups(const struct block *block, int set, struct setups *set
     }
 }
 
-/* The kit that NAMED setup K wants for itself while the others stand loaded. */
-static const char *wanted_kit(const struct setups *setups, size_t k)
+/* A thing that only so many setups of one set can have to themselves. */
+struct claim {
+    const char *name;      /* folded; NULL: nothing is claimed */
+    const struct kit *bar; /* NULL: a station */
+};
+
+enum { CLAIMS = 2 };
+
+/* What setup K claims while the others stand loaded: the station that it is loaded at, and its bar, which is told from
+ * others of its name by its mass. */
+static void claims_of(const struct setups *setups, size_t k, struct claim claims[CLAIMS])
 {
-    if (exercise_needs(setups->items[k]->exercise, "landmine"))
-        return "landmine";
-    if (exercise_needs(setups->items[k]->exercise, "sled"))
-        return "sled";
-    return setups->platings[k]->bar ? setups->platings[k]->bar->name.folded : NULL;
+    const struct exercise *exercise = setups->items[k]->exercise;
+    const struct kit *bar = setups->platings[k]->bar;
+    const char *station = exercise_needs(exercise, "landmine") ? "landmine"
+                          : exercise_needs(exercise, "sled")   ? "sled"
+                                                               : NULL;
+    claims[0] = (struct claim){station, NULL};
+    claims[1] = (struct claim){bar ? bar->name.folded : NULL, bar};
+}
+
+/* How many of the first setups, up to the one at LAST, make a claim such as CLAIM, and in *FIRST the first of them. */
+static int claimed(const struct setups *setups, size_t last, const struct claim *claim,
+                   const struct item **first)
+{
+    int count = 0;
+    for (size_t k = 0; k <= last; k++) {
+        struct claim claims[CLAIMS];
+        bool same = false;
+        claims_of(setups, k, claims);
+        for (int c = 0; c < CLAIMS; c++)
+            same = same || (claims[c].name && strcmp(claims[c].name, claim->name) == 0 &&
+                            claims[c].bar == claim->bar);
+        if (same && count++ == 0)
+            *first = setups->items[k];
+    }
+    return count;
+}
+
+static const char *claim_words(struct run *run, const struct claim *claim)
+{
+    return claim->bar ? arena_printf(run->arena, "%s %s",
+                                     account_amount(run->arena, ACCOUNT_TONNAGE, claim->bar->mass * 10),
+                                     claim->bar->name.shown)
+                      : claim->name;
 }
 
 static bool report_twice(struct run *run, const struct rule *rule, const struct window *window,
                          const struct block *block, const struct setups *setups)
 {
     const struct gym *gym = window->athlete->gym;
-    for (size_t k = 1; k < setups->count; k++) {
-        const char *kit = wanted_kit(setups, k);
-        int wanted = 0;
-        const struct item *first = NULL;
-        for (size_t j = 0; kit && j <= k; j++) {
-            const char *other = wanted_kit(setups, j);
-            if (!other || strcmp(other, kit) != 0)
-                continue;
-            first = first ? first : setups->items[j];
-            wanted++;
-        }
-        int have = kit ? gym_count(gym, kit) : 0;
+    for (size_t i = CLAIMS; i < setups->count * CLAIMS; i++) {
+        const struct item *first = NULL, *item = setups->items[i / CLAIMS];
+        struct claim claims[CLAIMS];
+        claims_of(setups, i / CLAIMS, claims);
+        const struct claim *claim = &claims[i % CLAIMS];
+        int wanted = claim->name ? claimed(setups, i / CLAIMS, claim, &first) : 0;
+        int have = claim->bar ? claim->bar->count : claim->name ? gym_count(gym, claim->name) : 0;
         if (wanted < 2 || wanted <= have)
             continue;
-        const struct item *item = setups->items[k];
         struct about about = {
             .window = window, .severity = rule->severity, .span = item->span, .subject = gym};
         struct finding *finding = run_report(
             run, rule, &about, "%s and %s both want the %s with another load, and %s has %d",
-            item_words(run, first), item_words(run, item), kit, gym->name.shown, have);
+            item_words(run, first), item_words(run, item), claim_words(run, claim), gym->name.shown, have);
         if (finding) {
             diag_note(run->diag, finding, first->span, "loaded here in the same %s",
                       block_kinds.names[block->kind]);
@@ -195,7 +209,7 @@ void check_kit_twice(struct run *run, const struct rule *rule, const struct wind
         const struct block *block = &occasion->blocks[b];
         struct setups setups;
         bool found = false;
-        for (int set = 0; is_shared_time(block) && !found && set < sets_of(block); set++) {
+        for (int set = 0; block_shares_time(block) && !found && set < sets_of(block); set++) {
             gather_setups(block, set, &setups);
             found = report_twice(run, rule, window, block, &setups);
         }
@@ -244,7 +258,7 @@ void check_discs_short(struct run *run, const struct rule *rule, const struct wi
         struct setups setups;
         bool found = false;
         const struct block *block = &occasion->blocks[b];
-        for (int set = 0; is_shared_time(block) && !found && set < sets_of(block); set++) {
+        for (int set = 0; block_shares_time(block) && !found && set < sets_of(block); set++) {
             gather_setups(block, set, &setups);
             found = report_discs(run, rule, window, &setups);
         }

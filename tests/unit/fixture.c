@@ -186,8 +186,8 @@ static struct line open_block(struct fixture *fixture, struct block *block, stru
     return (struct line){fixture->arena, block, items};
 }
 
-static const struct kit safety_bar = {.name = {.shown = "safety bar"}, .mass = 3000, .count = 1};
-static const struct kit barbell = {.name = {.shown = "barbell"}, .mass = 2000, .count = 3};
+static const struct kit safety_bar = {.name = {.shown = "safety bar", .folded = "safety bar"}, .mass = 3000, .count = 1};
+static const struct kit barbell = {.name = {.shown = "barbell", .folded = "barbell"}, .mass = 2000, .count = 3};
 
 static void rounds_and_contrast(struct fixture *fixture, struct block *blocks, mass step)
 {

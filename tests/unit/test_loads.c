@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include "figures/mass.h"
+#include "model/bars.h"
 #include "model/loads.h"
 
 enum { KG = 100 }; /* in tens of grams */
@@ -245,6 +246,40 @@ static void a_landmine_takes_single_discs(void **state)
     arena_free(arena);
 }
 
+/* Two squats of a pair, where there is one bar of 20 kg and one of 15. */
+static void one_of_two_goes_on_the_other_bar(void **state)
+{
+    static const mass heavy[] = {20 * KG}, light[] = {10 * KG, 250};
+    struct kit two[] = {KIT("barbell", 20, 1), KIT("barbell", 15, 1)};
+    struct arena *arena = arena_new();
+    struct gym gym = slipway(arena, 0);
+    struct set_run runs[2] = {{.count = 3}, {.count = 3}};
+    struct item items[2] = {{.exercise = &squat, .runs = &runs[0], .run_count = 1},
+                            {.exercise = &squat, .runs = &runs[1], .run_count = 1}};
+
+    (void)state;
+    gym.bars = two;
+    gym.bar_count = COUNT(two);
+    assert_int_equal(load_make(&gym, &squat, 60 * KG, 1, false, &runs[0].load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &squat, 40 * KG, 1, false, &runs[1].load), MADE_EXACTLY);
+    bars_part(arena, &gym, items, 2);
+    assert_ptr_equal(items[0].runs[0].load.plating.bar, &two[0]);
+    assert_discs(&items[0].runs[0].load.plating, heavy, 1);
+    assert_ptr_equal(items[1].runs[0].load.plating.bar, &two[1]);
+    assert_int_equal(items[1].runs[0].load.made, 40 * KG);
+    assert_discs(&items[1].runs[0].load.plating, light, 2);
+    assert_ptr_equal(runs[1].load.plating.bar, &two[0]); /* shared with others, and left as it was */
+
+    /* The heavy bar cannot be 17.5 kg, and the light one is taken: nothing moves. */
+    load_make(&gym, &squat, 1750, 1, false, &runs[0].load);
+    load_make(&gym, &squat, 1500, 1, false, &runs[1].load);
+    items[1].runs = &runs[1];
+    bars_part(arena, &gym, items, 2);
+    assert_ptr_equal(items[0].runs[0].load.plating.bar, &two[1]);
+    assert_ptr_equal(items[1].runs[0].load.plating.bar, &two[1]);
+    arena_free(arena);
+}
+
 /*
  * 45 lb is 20.41 kg, 35 lb 15.88 kg and 2.5 lb 1.13 kg to the nearest 10 g; rounding must cost no
  * load. One side takes 2 x 45, 25, 10, 5 and 2 x 2.5 lb, so every 2.5 lb up to 135 but for 22.5,
@@ -416,6 +451,7 @@ int main(void)
         cmocka_unit_test(what_hangs_on_the_bar_adds_up),
         cmocka_unit_test(the_exercise_names_its_bar),
         cmocka_unit_test(a_landmine_takes_single_discs),
+        cmocka_unit_test(one_of_two_goes_on_the_other_bar),
         cmocka_unit_test(discs_in_pounds_add_up_in_pounds),
         cmocka_unit_test(hands_hold_what_the_rack_has),
         cmocka_unit_test(nothing_is_made_from_nothing),
