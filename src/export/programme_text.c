@@ -170,6 +170,7 @@ static void add_occasion(const struct programme_view *view, const struct occasio
               occasion->clock >= 0 ? view_clock(view->arena, occasion->clock) : "",
               view_title(occasion));
     join(&head, wording_clock(view->arena, occasion->seconds));
+    join(&head, wording_before_bout(view->arena, occasion));
     join(&head, occasion->optional ? "optional" : "");
     if (occasion->session)
         join(&head, arena_printf(view->arena, "column %d", occasion->column + 1));

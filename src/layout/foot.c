@@ -150,7 +150,7 @@ const char *foot_when(struct arena *arena, const struct occasion *occasion)
         occasion->seconds > 0
             ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60)
             : "",
-        wording_weeks_out(arena, occasion->weeks_out)};
+        wording_out(arena, occasion)};
     struct text out = {0};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (*parts[i])

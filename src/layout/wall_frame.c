@@ -28,7 +28,7 @@ static const char *when(const struct wall *wall)
         occasion->clock >= 0
             ? arena_printf(arena, "%d:%02d", occasion->clock / 3600, occasion->clock / 60 % 60)
             : "";
-    const char *const parts[] = {clock, wording_weeks_out(arena, occasion->weeks_out),
+    const char *const parts[] = {clock, wording_out(arena, occasion),
                                  wording_optional(occasion)};
     struct text out = {0};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)

@@ -381,6 +381,24 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
     return arena_printf(arena, "%d" GAP "week%s out", weeks, weeks == 1 ? "" : "s");
 }
 
+const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)
+{
+    enum { DAYS_OF_WEEK = 7 };
+    int days = occasion->camp->bout - occasion->date;
+    if (!occasion->camp->bout || days < 0 || days > DAYS_OF_WEEK)
+        return "";
+    if (days == 0)
+        return "the day of the bout";
+    return days == 1 ? "the day before the bout"
+                     : arena_printf(arena, "%d days before the bout", days);
+}
+
+const char *wording_out(struct arena *arena, const struct occasion *occasion)
+{
+    const char *days = wording_before_bout(arena, occasion);
+    return *days ? days : wording_weeks_out(arena, occasion->weeks_out);
+}
+
 const char *wording_optional(const struct occasion *occasion)
 {
     return occasion->optional ? "may be left out" : "";

@@ -75,5 +75,9 @@ const char *wording_optional(const struct occasion *occasion);
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);
+/* In the seven days to a bout "2 days before the bout", else "". */
+const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
+/* The one or, further away, the other. */
+const char *wording_out(struct arena *arena, const struct occasion *occasion);
 
 #endif

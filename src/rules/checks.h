@@ -46,6 +46,9 @@ CHECK(heavy_days);
 CHECK(legs_before_sparring);
 CHECK(neck_before_sparring);
 
+/* overlap.c */
+CHECK(overlap);
+
 /* taper.c */
 CHECK(intensity);
 CHECK(reps_outside);

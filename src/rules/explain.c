@@ -172,11 +172,19 @@ static const struct explanation pages[] = {
      LIMIT_SOURCE " The measure: Foster et al. 2001, J Strength Cond Res 15:109-115.",
      "Shorten or ease the sessions listed, or spread the rise over two weeks."},
 
+    {"hours-overlap",
+     "Something of an athlete starts while something else of the same athlete goes on, in one camp or in two. Of a "
+     "session's time, which is worked out, 5 % are let pass. Where one of the two may be left out, it is a warning.",
+     "Nobody is in two places at once. On the day one of the two is cut short or done in a hurry.",
+     "No source is needed: the times are the plan's own.",
+     "Give one of them another hour, make one shorter, or clear it on that day with `off`."},
     {"legs-before-sparring",
-     "Heavy squats, hinges or lunges, or slow lowering that the athlete does not know yet, come "
+     "Heavy squats, hinges or lunges, or slow lowering that the athlete does not know yet, end "
      "less than "
-     "24 h before hard sparring (RPE 7 and up). Without clock times the same day counts.",
-     "Tired legs move late, and late is what gets hit.", "Common practice, no source.",
+     "36 h before hard sparring (RPE 7 and up) starts. Without clock times of both, whole days count, as they do "
+     "before a bout: the day before is too close.",
+     "Tired legs move late, and late is what gets hit. Heavy work is felt past the next day.",
+     "Common practice, no source.",
      "Move the legs to the day after, or make the sparring light. A limit on `hours from heavy "
      "legs to "
      "sparring` sets another figure."},
@@ -187,11 +195,11 @@ static const struct explanation pages[] = {
      "Put the neck work behind the sparring or on another day. A limit on `hours from neck work to "
      "sparring` sets another figure."},
     {"heavy-days-close",
-     "Two days with heavy lifts of one pattern (80 % or RPE 8 and up) are less than 48 h apart, by "
-     "the "
-     "clock where both have one, else by days.",
+     "From the end of a session with heavy lifts of one pattern (80 % or RPE 8 and up) to the start of the next, on "
+     "another day, are less than 46 h by the clock where both have one, else less than two days.",
      "The same heavy lift again comes before the first has done its work.",
-     "The usual teaching is 48 to 72 hours, quoted from memory.",
+     "The usual teaching is 48 to 72 hours from session to session, quoted from memory; two hours are taken off for "
+     "the session itself.",
      "Move one of the days, or make one of them light. A limit on `hours between heavy days` sets "
      "another "
      "figure."},

@@ -5,21 +5,32 @@
 
 enum { HOUR = 3600, DAY = 86400, LOOK_BACK_DAYS = 4, SLOW_LOWERING = 4 };
 
-/* Milli-hours from the start of EARLIER (or its end, with AFTER_END) to the start of LATER: by the
- * clock where both have one, else by whole days. */
-static milli hours_between(const struct occasion *earlier, const struct occasion *later,
-                           bool after_end)
+/* What lies between the end of one thing and the start of a later one. */
+struct gap {
+    milli hours;  /* without a clock time of both, by whole days */
+    bool clocked; /* both have one */
+    int days;     /* from the day of the one to that of the other */
+};
+
+static struct gap gap_between(const struct occasion *earlier, const struct occasion *later)
 {
-    int64_t seconds = (int64_t)(later->date - earlier->date) * DAY;
-    if (earlier->clock >= 0 && later->clock >= 0)
-        seconds += later->clock - earlier->clock - (after_end ? earlier->seconds : 0);
-    return seconds * 1000 / HOUR;
+    struct gap gap = {.clocked = earlier->clock >= 0 && later->clock >= 0,
+                      .days = later->date - earlier->date};
+    int64_t seconds = (int64_t)gap.days * DAY;
+    if (gap.clocked)
+        seconds += later->clock - earlier->clock - earlier->seconds;
+    gap.hours = seconds * 1000 / HOUR;
+    return gap;
 }
 
-static const char *hours_words(struct run *run, milli hours)
+/* "23 h", "a day", "the same day". */
+static const char *gap_words(struct run *run, struct gap gap)
 {
-    return hours <= 0 ? "the same day"
-                      : account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, hours);
+    if (gap.days == 0 && (!gap.clocked || gap.hours <= 0))
+        return "the same day";
+    if (gap.clocked)
+        return account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, gap.hours > 0 ? gap.hours : 0);
+    return gap.days == 1 ? "a day" : arena_printf(run->arena, "%d days", gap.days);
 }
 
 /* --- heavy days --- */
@@ -78,27 +89,27 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
             found >> p & 1u ? heavy_before(window, (enum pattern)p, &before) : NULL;
         if (!earlier)
             continue;
-        milli hours = hours_between(earlier, occasion, false);
+        struct gap gap = gap_between(earlier, occasion);
         run_margin(run, window, setting.limit, ACCOUNT_HEAVY_DAYS_APART, SIDE_ALL,
-                   hours - setting.value);
-        if (hours >= setting.value)
+                   gap.hours - setting.value);
+        if (gap.hours >= setting.value)
             continue;
         const struct item *item = heavy_item(occasion, (enum pattern)p);
         struct about about = {.window = window,
                               .severity = setting.severity,
                               .span = item->span,
                               .subject = before->exercise,
-                              .weight = -hours,
-                              .figure = hours,
+                              .weight = -gap.hours,
+                              .figure = gap.hours,
                               .floor = true};
         struct finding *finding = run_report(
             run, rule, &about, "%s is heavy on %s, %s after the last heavy %s; at least %s",
-            item_words(run, item), date_words(run, occasion->date), hours_words(run, hours),
+            item_words(run, item), day_words(run, occasion), gap_words(run, gap),
             patterns.names[p], account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, setting.value));
         if (!finding)
             continue;
         diag_note(run->diag, finding, before->span, "%s is heavy on %s", item_words(run, before),
-                  date_words(run, earlier->date));
+                  day_words(run, earlier));
         run_note_setting(run, finding, &setting);
     }
 }
@@ -145,12 +156,12 @@ typedef bool (*meant)(const struct window *window, const struct occasion *occasi
 struct before {
     enum account account;
     meant meant;
-    bool after_end; /* from the end of the session, which needs both clocks */
+    bool by_clock; /* looks only where both have a clock time */
     const char *what;
 };
 
 static void report_before(struct run *run, const struct rule *rule, const struct window *window,
-                          const struct before *before, const struct item *item, milli hours,
+                          const struct before *before, const struct item *item, struct gap gap,
                           const struct setting *setting)
 {
     const struct occasion *sparring = window->occasions[0];
@@ -158,12 +169,13 @@ static void report_before(struct run *run, const struct rule *rule, const struct
                           .severity = setting->severity,
                           .span = item->span,
                           .subject = sparring->activity,
-                          .weight = -hours,
-                          .figure = hours,
+                          .weight = -gap.hours,
+                          .figure = gap.hours,
                           .floor = true};
+    const char *words = gap_words(run, gap);
     struct finding *finding = run_report(
         run, rule, &about, "%s is %s, %s %s %s; at least %s", item_words(run, item), before->what,
-        hours_words(run, hours), hours <= 0 ? "as" : "before", occasion_words(run, sparring),
+        words, gap.days == 0 && !gap.clocked ? "as" : "before", occasion_words(run, sparring),
         account_amount(run->arena, before->account, setting->value));
     if (!finding)
         return;
@@ -171,29 +183,86 @@ static void report_before(struct run *run, const struct rule *rule, const struct
     run_note_setting(run, finding, setting);
 }
 
+static void look_before(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct before *before, const struct occasion *occasion,
+                        const struct setting *setting)
+{
+    struct gap gap = gap_between(occasion, window->occasions[0]);
+    if ((before->by_clock && !gap.clocked) || (gap.hours >= setting->value && !run->margins))
+        return;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (!before->meant(window, occasion, item))
+                continue;
+            run_margin(run, window, setting->limit, before->account, SIDE_ALL,
+                       gap.hours - setting->value);
+            if (gap.hours < setting->value)
+                report_before(run, rule, window, before, item, gap, setting);
+        }
+}
+
+/* What is done before the sparring of WINDOW. On one day, what has no clock time may come before. */
 static void check_before(struct run *run, const struct rule *rule, const struct window *window,
                          const struct before *before)
 {
     const struct occasion *sparring = window->occasions[0];
+    const struct timeline *timeline = window->timeline;
     struct setting setting = run_setting(run, window, before->account);
-    for (size_t o = window->at; o-- > 0;) {
-        const struct occasion *occasion = window->timeline->occasions[o];
+    size_t end = window->at;
+    while (sparring->clock < 0 && end + 1 < timeline->count &&
+           timeline->occasions[end + 1]->date == sparring->date)
+        end++;
+    for (size_t o = end + 1; o-- > 0;) {
+        const struct occasion *occasion = timeline->occasions[o];
         if (sparring->date - occasion->date > LOOK_BACK_DAYS)
             return;
-        bool clocks = occasion->clock >= 0 && sparring->clock >= 0;
-        milli hours = hours_between(occasion, sparring, before->after_end);
-        if ((before->after_end && !clocks) || (hours >= setting.value && !run->margins))
+        if (occasion != sparring)
+            look_before(run, rule, window, before, occasion, &setting);
+    }
+}
+
+static void report_before_bout(struct run *run, const struct rule *rule,
+                               const struct window *window, const struct camp *camp,
+                               const struct item *item, const struct setting *setting)
+{
+    struct gap gap = {.days = camp->bout - window->first};
+    gap.hours = (milli)gap.days * 24000;
+    run_margin(run, window, setting->limit, ACCOUNT_LEGS_BEFORE_SPARRING, SIDE_ALL,
+               gap.hours - setting->value);
+    if (gap.hours >= setting->value)
+        return;
+    struct about about = {.window = window,
+                          .severity = setting->severity,
+                          .span = item->span,
+                          .subject = camp,
+                          .weight = -gap.hours,
+                          .figure = gap.hours,
+                          .floor = true};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s is hard on the legs, %s %s the bout of %s on %s; at least %s",
+        item_words(run, item), gap_words(run, gap), gap.days == 0 ? "as" : "before",
+        camp->name.shown, date_words(run, camp->bout),
+        account_amount(run->arena, ACCOUNT_LEGS_BEFORE_SPARRING, setting->value));
+    if (finding)
+        run_note_setting(run, finding, setting);
+}
+
+/* A bout is hard rounds too. Its hour is not known, so that whole days count. */
+static void check_before_bout(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct timeline *timeline = window->timeline;
+    struct setting setting = run_setting(run, window, ACCOUNT_LEGS_BEFORE_SPARRING);
+    for (size_t c = 0; c < timeline->camp_count; c++) {
+        int days = timeline->camps[c]->bout - occasion->date;
+        if (days < 0 || days > LOOK_BACK_DAYS)
             continue;
         for (size_t b = 0; b < occasion->block_count; b++)
-            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-                const struct item *item = &occasion->blocks[b].items[i];
-                if (!before->meant(window, occasion, item))
-                    continue;
-                run_margin(run, window, setting.limit, before->account, SIDE_ALL,
-                           hours - setting.value);
-                if (hours < setting.value)
-                    report_before(run, rule, window, before, item, hours, &setting);
-            }
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+                if (tires_legs(window, occasion, &occasion->blocks[b].items[i]))
+                    report_before_bout(run, rule, window, timeline->camps[c],
+                                       &occasion->blocks[b].items[i], &setting);
     }
 }
 
@@ -204,6 +273,7 @@ void check_legs_before_sparring(struct run *run, const struct rule *rule,
                                        "hard on the legs"};
     if (is_hard_sparring(window->occasions[0]))
         check_before(run, rule, window, &legs);
+    check_before_bout(run, rule, window);
 }
 
 void check_neck_before_sparring(struct run *run, const struct rule *rule,

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/wording.h"
 #include "rules/run.h"
 
 /* --- one fault, met several times --- */
@@ -398,11 +399,18 @@ const char *date_words(struct run *run, int day)
     return arena_copy(run->arena, date_format(day, text), DATE_TEXT_SIZE - 1);
 }
 
+const char *day_words(struct run *run, const struct occasion *occasion)
+{
+    const char *date = date_words(run, occasion->date);
+    const char *before = wording_before_bout(run->arena, occasion);
+    return *before ? arena_printf(run->arena, "%s (%s)", date, before) : date;
+}
+
 const char *occasion_words(struct run *run, const struct occasion *occasion)
 {
     const char *what =
         occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
-    return arena_printf(run->arena, "%s on %s", what, date_words(run, occasion->date));
+    return arena_printf(run->arena, "%s on %s", what, day_words(run, occasion));
 }
 
 /* The camp that a week lies in, where there is just one. */

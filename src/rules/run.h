@@ -167,6 +167,9 @@ const char *item_words(struct run *run, const struct item *item);
 
 const char *date_words(struct run *run, int day);
 
+/* "2027-03-01", and close to a bout "2027-05-20 (2 days before the bout)". */
+const char *day_words(struct run *run, const struct occasion *occasion);
+
 /* Starts and ends the counting of one athlete's week; ending it tells how many were held back. */
 void run_week_begin(struct run *run, const struct window *week);
 void run_week_end(struct run *run);

@@ -39,6 +39,7 @@ const struct rule rules[] = {
     PAIR("kit-twice", SEVERITY_ERROR, "one piece of kit wanted twice at once", check_kit_twice),
     PAIR("discs-short", SEVERITY_ERROR, "two bars that want more discs than there are",
          check_discs_short),
+    DAY("hours-overlap", SEVERITY_ERROR, "two things at one hour", check_overlap),
 
     OVER("sparring-over", GROUP_SPARRING, "more sparring than the limit"),
     OVER("strikes-over", GROUP_STRIKES, "more strikes than the limit"),
@@ -58,7 +59,7 @@ const struct rule rules[] = {
     {"load-rise", FAMILY_VOLUME, SCOPE_WEEK, SEVERITY_WARNING,
      "a week's load far above the four weeks before it", check_load_rise, GROUP_LOAD, false},
 
-    DAY("legs-before-sparring", SEVERITY_WARNING, "heavy legs too soon before hard sparring",
+    DAY("legs-before-sparring", SEVERITY_WARNING, "heavy legs too soon before hard sparring or a bout",
         check_legs_before_sparring),
     DAY("neck-before-sparring", SEVERITY_WARNING, "neck work right before sparring",
         check_neck_before_sparring),

@@ -78,8 +78,8 @@ wanted='Nils Ferrow, Spring: what is left up to each limit, below 0 past it
   sparring time                      min    at most 20 min a week, must                                 +5      -3     +20
   heavy lifts                               at most 12 a week in base, must                            -10     -12       -
   sets                                      at most 9 a session, must                                   +1      +1      +7
-  hours from heavy legs to sparring  h      at least 24 h, must                                          0       0       -
-  hours between heavy days           h      at least 48 h, must                                        -24     -24       -
+  hours from heavy legs to sparring  h      at least 24 h, must                                      -0.02   -0.06       -
+  hours between heavy days           h      at least 48 h, must                                     -24.24  -24.24       -
   intensity                          %      within 60 % to 80 % in base, must                           -2      -2       -
   reps                                      within 1 to 5 in base, must                                 -1      -1       -
   age of a best                      weeks  at most 2 weeks, must                                    +0.57   -0.42       -

@@ -19,13 +19,14 @@ static void heavy_days_are_two_days_apart(void **state)
     static const struct {
         int days, first, second;
         size_t found;
-    } cases[] = {{2, 64800, 64740, 1}, {2, 64800, 64800, 0}, {1, -1, -1, 1}, {2, -1, -1, 0}};
+    } cases[] = {{2, 64800, 61140, 1}, {2, 64800, 61200, 0}, {1, -1, -1, 1}, {2, -1, -1, 0}};
     for (size_t i = 0; i < 4; i++) {
         struct bench bench = bench_new();
         struct exercise *squat = bench_squat(&bench);
         struct occasion *first = bench_place(&bench, 0),
                         *second = bench_place(&bench, cases[i].days);
         first->clock = cases[i].first;
+        first->seconds = 3600;
         second->clock = cases[i].second;
         plan_percent(bench_sets(&bench, first, squat, 3, 3, UNIT_REPS), 85);
         plan_percent(bench_sets(&bench, second, squat, 3, 3, UNIT_REPS), 80);
@@ -41,8 +42,8 @@ static void heavy_days_say_how_far_apart(void **state)
     plan_percent(bench_sets(&bench, bench_place(&bench, 0), squat, 3, 3, UNIT_REPS), 85);
     plan_percent(bench_sets(&bench, bench_place(&bench, 1), squat, 3, 3, UNIT_REPS), 80);
     bench_expect_words(&bench, "heavy-days-close", SEVERITY_WARNING,
-                       "A.1 back squat is heavy on 2027-03-02, 24 h after the last heavy squat; at "
-                       "least 48 h");
+                       "A.1 back squat is heavy on 2027-03-02, a day after the last heavy squat; at "
+                       "least 46 h");
     bench = bench_new();
     squat = bench_squat(&bench);
     plan_percent(bench_sets(&bench, bench_place(&bench, 0), squat, 3, 3, UNIT_REPS), 85);
@@ -63,15 +64,16 @@ static void the_coach_sets_the_hours(void **state)
     bench_expect(&bench, "heavy-days-close", 0);
 }
 
-/* Friday 18:00 to Saturday 17:59 or 18:00. */
+/* From the end at Friday 19:00 to Sunday 6:59 or 7:00. */
 static void legs_recover_before_sparring(void **state)
 {
     (void)state;
     for (int minute = 0; minute < 2; minute++) {
         struct bench bench = bench_new();
-        struct occasion *lift = bench_place(&bench, 4), *sparring = bench_spar(&bench, 6, 5);
+        struct occasion *lift = bench_place(&bench, 4), *sparring = bench_spar(&bench, 6, 6);
         lift->clock = 64800;
-        sparring->clock = 64740 + 60 * minute;
+        lift->seconds = 3600;
+        sparring->clock = 25140 + 60 * minute;
         plan_effort(bench_sets(&bench, lift, bench_squat(&bench), 3, 3, UNIT_REPS), EFFORT_RPE, 8);
         bench_expect(&bench, "legs-before-sparring", minute ? 0 : 1);
     }

@@ -168,6 +168,28 @@ static void test_times_and_tempo(void **state)
     assert_string_equal(wording_weeks_out(arena, -1), "");
 }
 
+static void test_days_before_the_bout(void **state)
+{
+    (void)state;
+    struct camp camp = {.bout = 1008};
+    struct occasion occasion = {.camp = &camp, .date = 1006, .weeks_out = 0};
+    assert_string_equal(wording_before_bout(arena, &occasion), "2 days before the bout");
+    assert_string_equal(wording_out(arena, &occasion), "2 days before the bout");
+    occasion.date = 1007;
+    assert_string_equal(wording_out(arena, &occasion), "the day before the bout");
+    occasion.date = 1008;
+    assert_string_equal(wording_out(arena, &occasion), "the day of the bout");
+    occasion.date = 1000;
+    occasion.weeks_out = 1;
+    assert_string_equal(wording_before_bout(arena, &occasion), "");
+    assert_string_equal(wording_out(arena, &occasion), "1" GAP "week out");
+    occasion.date = 1009;
+    occasion.weeks_out = -1;
+    assert_string_equal(wording_out(arena, &occasion), "");
+    camp.bout = 0;
+    assert_string_equal(wording_before_bout(arena, &occasion), "");
+}
+
 static void test_occasions(void **state)
 {
     (void)state;
@@ -193,6 +215,7 @@ int main(void)
         cmocka_unit_test(test_loads),
         cmocka_unit_test(test_body_mass_is_not_told),
         cmocka_unit_test(test_times_and_tempo),
+        cmocka_unit_test(test_days_before_the_bout),
         cmocka_unit_test(test_occasions),
     };
     return cmocka_run_group_tests(tests, open_arena, close_arena);

@@ -1,0 +1,76 @@
+/* overlap.c - two things of one athlete at one hour, in one camp or in two. */
+#include "rules/checks.h"
+#include "rules/run.h"
+
+enum { DAY = 86400, LOOK_BACK_DAYS = 4 };
+
+/* What is placed at an hour, and was not left out. */
+static bool takes_an_hour(const struct occasion *occasion)
+{
+    return occasion->clock >= 0 && !(occasion->outcome.timed && occasion->outcome.seconds == 0);
+}
+
+/* Seconds from the start of EARLIER to that of LATER. */
+static int64_t seconds_between(const struct occasion *earlier, const struct occasion *later)
+{
+    return (int64_t)(later->date - earlier->date) * DAY + later->clock - earlier->clock;
+}
+
+/* Whether EARLIER still goes on when LATER starts. Of a session's time, which is worked out, 5 % are let pass, as
+ * where it is to stay `under` a time. */
+static bool overlaps(const struct occasion *earlier, const struct occasion *later)
+{
+    int64_t apart = seconds_between(earlier, later);
+    int grace = earlier->session ? 21 : 20;
+    return apart == 0 || apart * grace < (int64_t)earlier->seconds * 20;
+}
+
+static const char *clock_words(struct run *run, int64_t clock)
+{
+    int minutes = (int)(clock % DAY / 60);
+    return arena_printf(run->arena, "%02d:%02d", minutes / 60, minutes % 60);
+}
+
+static const char *what_words(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+}
+
+static void report(struct run *run, const struct rule *rule, const struct window *window,
+                   const struct occasion *earlier)
+{
+    const struct occasion *later = window->occasions[0];
+    bool may_be_left_out = earlier->optional || later->optional;
+    int64_t apart = seconds_between(earlier, later), end = (int64_t)earlier->clock + earlier->seconds;
+    struct about about = {.window = window,
+                          .severity = may_be_left_out ? SEVERITY_WARNING : rule->severity,
+                          .span = later->span,
+                          .subject = earlier->place,
+                          .weight = earlier->seconds - apart};
+    struct finding *finding =
+        apart == 0 ? run_report(run, rule, &about, "%s: %s and %s both start at %s on %s",
+                                window->athlete->name.shown, what_words(earlier), what_words(later),
+                                clock_words(run, later->clock), day_words(run, later))
+                   : run_report(run, rule, &about, "%s: %s starts at %s on %s, and %s goes on until %s%s",
+                                window->athlete->name.shown, what_words(later),
+                                clock_words(run, later->clock), day_words(run, later), what_words(earlier),
+                                clock_words(run, end), 
+                                end >= DAY && earlier->date == later->date ? " of the next day" : "");
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, earlier->span, "%s is placed here, in %s", what_words(earlier),
+              earlier->camp->name.shown);
+    diag_help(run->diag, finding, "give one of them another hour, or clear it on that day with `off`");
+}
+
+void check_overlap(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *later = window->occasions[0];
+    for (size_t o = window->at; takes_an_hour(later) && o-- > 0;) {
+        const struct occasion *earlier = window->timeline->occasions[o];
+        if (later->date - earlier->date > LOOK_BACK_DAYS)
+            return;
+        if (takes_an_hour(earlier) && overlaps(earlier, later))
+            report(run, rule, window, earlier);
+    }
+}
