@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-enum { HALF = 500, LONGEST_CHAIN = 16, NEAR_ALL_OUT = 9000 };
+enum { HALF = 500, NEAR_ALL_OUT = 9000 };
 
 bool avoid_stands(const struct avoid *avoid, int day)
 {
@@ -19,17 +19,27 @@ static bool can_do(const struct avoid *avoid, const struct exercise *exercise)
     return false;
 }
 
-/* Is OTHER reached from EXERCISE by going easier, or by going harder? */
-static bool in_chain(const struct exercise *exercise, const struct exercise *other)
+static const struct exercise *one_on(const struct exercise *exercise, bool harder)
 {
-    const struct exercise *down = exercise, *up = exercise;
-    for (int i = 0; i < LONGEST_CHAIN; i++) {
-        down = down ? down->easier : NULL;
-        up = up ? up->harder : NULL;
-        if (down == other || up == other)
-            return true;
+    return harder ? exercise->harder : exercise->easier;
+}
+
+/* Is OTHER reached from EXERCISE by going easier, or by going harder? Such a row may come back to itself: the look
+ * goes on until it has met the slower one that goes half as fast. */
+static bool leads_to(const struct exercise *exercise, const struct exercise *other, bool harder)
+{
+    const struct exercise *slow = exercise, *at = one_on(exercise, harder);
+    for (bool second = false; at && at != other && at != slow; second = !second) {
+        at = one_on(at, harder);
+        if (second)
+            slow = one_on(slow, harder);
     }
-    return false;
+    return at == other;
+}
+
+static bool is_form_of(const struct exercise *exercise, const struct exercise *barred)
+{
+    return leads_to(barred, exercise, false) || leads_to(barred, exercise, true);
 }
 
 static bool in_position(const struct exercise *exercise, const char *position)
@@ -45,7 +55,7 @@ bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise)
     if (can_do(avoid, exercise))
         return false;
     if (avoid->exercise) /* who named what is done instead has seen that it is a form of what is barred */
-        return avoid->exercise == exercise || (avoid->instead != exercise && in_chain(avoid->exercise, exercise));
+        return avoid->exercise == exercise || (avoid->instead != exercise && is_form_of(exercise, avoid->exercise));
     if (avoid->pattern >= 0)
         return exercise->patterns >> avoid->pattern & 1;
     if (avoid->region >= 0)

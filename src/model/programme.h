@@ -460,6 +460,7 @@ struct limits {
     const struct limits *base;
     struct limit *items;
     size_t count;
+    size_t number; /* place in programme.limits */
 };
 
 struct programme {

@@ -4,6 +4,7 @@
 
 #include "model/person.h"
 #include "model/place.h"
+#include "model/rows.h"
 #include "model/template.h"
 
 /* A declaration on its way from its name to its meaning. */
@@ -183,44 +184,69 @@ static void publish(struct pass *pass)
     programme->camp_count = pass->camps.count;
 }
 
-/* Does EXERCISE come round to itself, each lift a share of the next? Each circle is told of once, at its first. */
-static bool first_of_circle(const struct exercise *exercise, bool *circle)
+static void report_base(struct resolver *r, const struct declared *declared, bool circle)
 {
-    const struct exercise *slow = exercise, *fast = exercise;
-    do {
-        slow = slow->base;
-        fast = fast->base->base;
-    } while (slow != fast);
-    *circle = slow->base != slow;
-    bool first = *circle, inside = slow == exercise;
-    for (const struct exercise *other = slow->base; other != slow; other = other->base) {
-        inside = inside || other == exercise;
-        first = first && other->number >= exercise->number;
-    }
-    return first && inside && slow->number >= exercise->number;
+    const struct exercise *exercise = declared->thing, *base = exercise->base;
+    const struct node *statement = node_find(declared->node, STATEMENT_PERCENT_OF);
+    struct finding *finding =
+        circle ? diag_error(r->diag, "circular-percent", statement->span,
+                            "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
+                            base->name.shown)
+               : diag_error(r->diag, "chained-percent", statement->span, "%s is itself taken as a share of %s",
+                            base->name.shown, base->base->name.shown);
+    diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+    if (circle)
+        diag_help(r->diag, finding, "name a lift that has bests of its own");
+    else
+        diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
 }
 
+/* A share is of a lift that has bests of its own. Each circle is told of once, at its first. */
 static void check_bases(struct resolver *r, const struct declarations *exercises)
 {
-    for (size_t i = 0; i < exercises->count; i++) {
-        const struct exercise *exercise = exercises->items[i].thing, *base = exercise->base;
-        if (base == exercise || base->base == base)
-            continue;
-        const struct node *statement = node_find(exercises->items[i].node, STATEMENT_PERCENT_OF);
-        bool circle, first = first_of_circle(exercise, &circle);
-        if (circle && !first)
-            continue;
-        struct finding *finding =
-            circle ? diag_error(r->diag, "circular-percent", statement->span,
-                                "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
-                                base->name.shown)
-                   : diag_error(r->diag, "chained-percent", statement->span,
-                                "%s is itself taken as a share of %s", base->name.shown, base->base->name.shown);
-        diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+    size_t count = exercises->count, *next = arena_alloc(r->arena, count * sizeof *next);
+    for (size_t i = 0; i < count; i++) {
+        const struct exercise *exercise = exercises->items[i].thing;
+        next[i] = exercise->base == exercise ? count : exercise->base->number;
+    }
+    int *rows = rows_measure(r->arena, next, count);
+    for (size_t i = 0; i < count; i++) {
+        bool circle = rows_take_circle(rows, next, i);
+        if (circle || rows[i] > 1)
+            report_base(r, &exercises->items[i], circle);
+    }
+}
+
+/* Where limits say what they are based on. */
+static struct span base_span(const struct declared *declared)
+{
+    return node_find(declared->node, STATEMENT_BASED_ON)->first->span;
+}
+
+/* What is told of is cut, so that whoever walks along a row of limits comes to its end. */
+static void check_limits_bases(struct resolver *r, const struct declarations *list)
+{
+    enum { MOST_BASES = 64 };
+    size_t count = list->count, *next = arena_alloc(r->arena, count * sizeof *next);
+    for (size_t i = 0; i < count; i++) {
+        const struct limits *base = ((const struct limits *)list->items[i].thing)->base;
+        next[i] = base ? base->number : count;
+    }
+    int *rows = rows_measure(r->arena, next, count);
+    for (size_t i = 0; i < count; i++) {
+        struct limits *limits = list->items[i].thing;
+        struct finding *finding = NULL;
+        bool circle = rows_take_circle(rows, next, i);
         if (circle)
-            diag_help(r->diag, finding, "name a lift that has bests of its own");
-        else
-            diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
+            finding = diag_error(r->diag, "circular-base", base_span(&list->items[i]),
+                                 "these limits are based on themselves");
+        else if (rows[i] == MOST_BASES + 1)
+            finding = diag_error(r->diag, "too-deep", base_span(&list->items[i]),
+                                 "more than %d limits are based on one another in a row", MOST_BASES);
+        if (finding)
+            diag_note(r->diag, finding, limits->base->name.span, "`%s` is declared here", limits->base->name.shown);
+        if (circle || rows[i] > MOST_BASES)
+            limits->base = NULL;
     }
 }
 
@@ -280,8 +306,12 @@ static void resolve_things(struct pass *pass)
         resolve_athlete(r, pass->athletes.items[i].node, athlete);
     }
     resolve_privates(pass);
-    for (size_t i = 0; i < pass->limits.count; i++)
-        resolve_limits(r, pass->limits.items[i].node, pass->limits.items[i].thing);
+    for (size_t i = 0; i < pass->limits.count; i++) {
+        struct limits *limits = pass->limits.items[i].thing;
+        limits->number = i;
+        resolve_limits(r, pass->limits.items[i].node, limits);
+    }
+    check_limits_bases(r, &pass->limits);
     resolve_sessions(pass);
     for (size_t i = 0; i < pass->logs.count; i++)
         resolve_log(r, pass->logs.items[i].node);

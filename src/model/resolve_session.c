@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "model/template.h"
 
-enum { MOST_BLOCKS = 26, MOST_ITEMS = 30, MOST_ROUNDS = 100 };
+enum { MOST_BLOCKS = 26, MOST_ITEMS = 30, MOST_ROUNDS = 100, MOST_BASES = 64 };
 
 /* --- items --- */
 
@@ -185,22 +185,34 @@ static void letter_blocks(struct resolver *r, struct template *template)
     }
 }
 
+static void report_base(struct resolver *r, const struct node *based, const struct session *base, bool circle)
+{
+    struct finding *finding =
+        circle ? diag_error(r->diag, "circular-base", based->span, "this session is based on itself")
+               : diag_error(r->diag, "too-deep", based->span,
+                            "more than %d sessions are based on one another in a row", MOST_BASES);
+    diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+    if (!circle)
+        diag_help(r->diag, finding, "base this one on an earlier session of the row, or write out its blocks");
+}
+
 static void read_base(struct resolver *r, const struct node *node, struct template *template)
 {
     const struct node *based = node_find(node, NODE_BASED);
     if (!based)
         return;
     struct session *base = resolver_find(r, based->first, "session", r->sessions);
-    const struct template *from = base ? template_of(r, base) : NULL;
-    if (!from || from->reading || resolver_doubts(r, from))
+    const struct template *from = base ? base->template : NULL;
+    bool deep = from && from->depth == MOST_BASES, told = from && resolver_doubts(r, from);
+    if (!from || from->reading || deep || told)
         resolver_doubt(r, template);
     if (!from)
         return;
-    if (from->reading) {
-        struct finding *finding = diag_error(r->diag, "circular-base", based->span, "this session is based on itself");
-        diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+    template->depth = deep ? MOST_BASES : from->depth + 1;
+    if (from->reading || (deep && !told))
+        report_base(r, based, base, from->reading);
+    if (from->reading || deep)
         return;
-    }
     template->base = from;
     base->is_base = true;
     copy_blocks(r, template, from);
@@ -230,7 +242,6 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
 
 static void read_template(struct resolver *r, const struct node *node, struct template *template)
 {
-    template->reading = true;
     if (node_is_broken(node))
         resolver_doubt(r, template);
     template->session->purpose = resolver_text(resolver_single(r, node, STATEMENT_PURPOSE));
@@ -268,14 +279,25 @@ static void read_template(struct resolver *r, const struct node *node, struct te
     template->reading = false;
 }
 
+/* The session that SESSION says it is based on, or NULL; what is wrong with that is said when it is read. */
+static struct session *base_of(struct resolver *r, const struct session *session)
+{
+    const struct node *based = node_find(session->node, NODE_BASED);
+    return based ? names_find(r->sessions, resolver_fold(r, based->first)) : NULL;
+}
+
+/* The bases are read before what is based on them, without a call inside a call: a row of them may be as long as a
+ * file. */
 struct template *template_of(struct resolver *r, struct session *session)
 {
-    if (!session->template) {
-        struct template *template = arena_alloc(r->arena, sizeof *template);
-        session->template = template;
-        template->session = session;
-        read_template(r, session->node, template);
+    struct template *row = NULL;
+    for (struct session *next = session; next && !next->template; next = base_of(r, next)) {
+        struct template *template = next->template = arena_alloc(r->arena, sizeof *template);
+        *template = (struct template){.session = next, .reading = true, .above = row};
+        row = template;
     }
+    for (; row; row = row->above)
+        read_template(r, row->session->node, row);
     return session->template;
 }
 

@@ -49,8 +49,10 @@ struct template {
     struct template_block *blocks;
     size_t block_count, block_capacity;
     const struct template *base;
+    int depth;           /* how many sessions stand between it and one that is based on none */
     struct figures *rpe; /* of the whole, or NULL */
-    bool reading; /* while its base is looked for: finds circles */
+    bool reading;           /* until it is read: finds circles */
+    struct template *above; /* until then: what is based on it and waits for it */
     bool reported; /* what of it never came to be used */
 };
 

@@ -28,7 +28,10 @@ static const struct slip slips[] = {
      "Nothing can stand below the line above, or it is nested too deeply. Move it to the left.",
      false},
     {"too-deep", SEVERITY_ERROR, "nested too deeply to be read",
-     "No line of the notation is nested so far. Move it to the left.", false},
+     "No line of the notation is nested so far: move it to the left. Of sessions that are based on one "
+     "another, of limits and of files that use one another at most 64 may stand in a row: nobody could "
+     "tell what they say together.",
+     false},
     {"unknown-statement", SEVERITY_ERROR, "a line that starts with no word known there",
      "Each place of a plan has its own lines, listed in the last chapter of the notation. Mostly "
      "it is a slip of spelling, and the nearest word is named.",
@@ -160,9 +163,9 @@ static const struct slip slips[] = {
      "No sheet shows so many. Make two blocks of it.", false},
     {"too-many-parts", SEVERITY_ERROR, "more parts than a set can have",
      "Parts joined by `+` are done in one set. Make lines of their own of them.", false},
-    {"circular-base", SEVERITY_ERROR, "a session based on itself",
-     "Of sessions that are based on one another in a ring none says what is done. One of them "
-     "must say it all.",
+    {"circular-base", SEVERITY_ERROR, "sessions or limits based on themselves",
+     "Of sessions that are based on one another in a ring none says what is done, and of limits none "
+     "says what holds. One of them must say it all.",
      false},
     {"wrong-side", SEVERITY_ERROR, "sides that the exercise does not have",
      "The exercise says how its sides are counted: both at once, each side, each way, or per "
