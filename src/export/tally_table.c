@@ -38,6 +38,8 @@ const char *tally_unit(enum account account)
         return "s";
     case ACCOUNT_AGE_OF_BEST:
         return "weeks";
+    case ACCOUNT_PHASE_DAYS:
+        return "days";
     case ACCOUNT_LOAD_RISE:
     case ACCOUNT_INTENSITY:
     case ACCOUNT_VOLUME:

@@ -109,6 +109,8 @@ static const struct row rows[] = {
      "Rest in a contrast pair, between its two parts or between its sets."},
     {ACCOUNT_AGE_OF_BEST, "age of a best", NULL, GROUP_MEASURED, STYLE_WEEKS,
      "Weeks from the day of a best to the day a load is taken from it."},
+    {ACCOUNT_PHASE_DAYS, "days of a phase", NULL, GROUP_MEASURED, STYLE_NAMED,
+     "Days from the first to the last of a phase, both counted; what follows a bout is not held to it."},
 };
 
 enum { ROW_COUNT = sizeof rows / sizeof rows[0] };

@@ -85,21 +85,50 @@ static void check_until(struct resolver *r, const struct span_of_phase *phases, 
         diag_fix(r->diag, finding, until->first->span, phases[index + 1].phase.name.shown);
 }
 
-static void no_room(struct resolver *r, const struct camp *camp, const struct node *node, int need, int have)
+static void no_room(struct resolver *r, const struct node *node, int need, int from, int to)
 {
     struct finding *finding = diag_error(r->diag, "phases-do-not-fit", node->span,
                                          "these phases take %d days, and from %s to %s there are %d", need,
-                                         iso(r, camp->first), iso(r, camp->bout), have);
+                                         iso(r, from), iso(r, to), to >= from ? to - from + 1 : 0);
     diag_help(r->diag, finding, "start earlier, shorten a phase, or move the bout");
 }
 
-/* Before the bout: forward from the start up to the phase that lasts `until` the next, backward from the bout down
- * to it. */
-static void place_before(struct resolver *r, struct camp *camp, const struct node *node,
-                         struct span_of_phase *phases, int count)
+/* Of a phase that lasts until a day on or before the one on which it would begin. */
+static void ends_before_it_begins(struct resolver *r, const struct node *phase, int first)
 {
-    int open = -1, need = 0, have = camp->bout - camp->first + 1;
-    for (int i = 0; i < count; i++) {
+    struct finding *finding = diag_error(r->diag, "phases-do-not-fit", phase->last->span,
+                                         "this phase begins on %s, and is to be over by then", iso(r, first));
+    diag_help(r->diag, finding, "give it a later day, or shorten what comes before it");
+}
+
+static void in_no_phase(struct resolver *r, const struct node *node, int first, int last, const char *until)
+{
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "days-in-no-phase", node->span,
+                                          "%d days from %s belong to no phase", last - first + 1, iso(r, first));
+    diag_help(r->diag, finding, "let the phase there last `until %s`", until);
+}
+
+/* The day before which a phase ends that lasts `until` a day, or 0. */
+static int until_day(const struct span_of_phase *phase)
+{
+    const struct node *until = phase->node->last;
+    return !phase->days && until->first->kind == NODE_DATE ? (int)until->first->number : 0;
+}
+
+/* Phases between two days that are both known: FIRST, and LAST, on which the last of them ends. */
+struct stretch {
+    struct span_of_phase *phases;
+    int count;
+    int first, last;
+    const struct node *node; /* what is told when they do not fit */
+};
+
+/* Forward from the first day up to the phase that has no length of its own, and backward from the last day down to it. */
+static void place_stretch(struct resolver *r, const struct stretch *stretch)
+{
+    struct span_of_phase *phases = stretch->phases;
+    int open = -1, need = 0, first = stretch->first, last = stretch->last;
+    for (int i = 0; i < stretch->count; i++) {
         need += phases[i].days;
         if (phases[i].days)
             continue;
@@ -107,17 +136,20 @@ static void place_before(struct resolver *r, struct camp *camp, const struct nod
             diag_error(r->diag, "two-open-phases", phases[i].node->span, "only one phase can last until the next");
         open = i;
     }
-    if (need + (open >= 0) > have) {
-        no_room(r, camp, node, need + (open >= 0), have);
+    if (last < first && need == 0) {
+        ends_before_it_begins(r, stretch->node, first);
         return;
     }
-    int first = camp->first, last = camp->bout;
+    if (need + (open >= 0) > last - first + 1) {
+        no_room(r, stretch->node, need + (open >= 0), first, last);
+        return;
+    }
     for (int i = 0; i < open; i++) {
         phases[i].phase.first = first;
         phases[i].phase.last = first + phases[i].days - 1;
         first += phases[i].days;
     }
-    for (int i = count - 1; i > open; i--) {
+    for (int i = stretch->count - 1; i > open; i--) {
         phases[i].phase.last = last;
         phases[i].phase.first = last - phases[i].days + 1;
         last -= phases[i].days;
@@ -125,12 +157,37 @@ static void place_before(struct resolver *r, struct camp *camp, const struct nod
     if (open >= 0) {
         phases[open].phase.first = first;
         phases[open].phase.last = last;
-    } else if (count && last >= first) {
-        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "days-in-no-phase", node->span,
-                                              "%d days from the start belong to no phase", last - first + 1);
-        diag_help(r->diag, finding, "let the first phase last `until %s`",
-                  count > 1 ? phases[1].phase.name.shown : "the next");
+    } else if (stretch->count && last >= first) {
+        in_no_phase(r, stretch->node, first, last, stretch->count > 1 ? phases[1].phase.name.shown : "the next");
     }
+}
+
+/* Before the bout: from the start to each phase that ends on a day of its own, and from the last of these to the bout. */
+static void place_before(struct resolver *r, struct camp *camp, const struct node *node,
+                         struct span_of_phase *phases, int count)
+{
+    struct stretch stretch = {.phases = phases, .first = camp->first};
+    for (int i = 0; i < count; i++) {
+        int until = until_day(&phases[i]);
+        stretch.count++;
+        if (!until)
+            continue;
+        stretch.last = until - 1;
+        stretch.node = phases[i].node;
+        if (stretch.last > camp->bout) {
+            diag_error(r->diag, "phases-do-not-fit", phases[i].node->last->span,
+                       "this phase lasts beyond the bout on %s", iso(r, camp->bout));
+            return;
+        }
+        place_stretch(r, &stretch);
+        stretch = (struct stretch){.phases = &phases[i + 1], .first = until};
+    }
+    stretch.last = camp->bout;
+    stretch.node = node;
+    if (stretch.count)
+        place_stretch(r, &stretch);
+    else if (count && stretch.first <= camp->bout)
+        in_no_phase(r, phases[count - 1].node, stretch.first, camp->bout, iso(r, camp->bout + 1));
 }
 
 static void place_forward(struct resolver *r, const struct camp *camp, struct span_of_phase *phases, int count,
@@ -144,6 +201,8 @@ static void place_forward(struct resolver *r, const struct camp *camp, struct sp
             phase->last = first + phases[i].days - 1;
         } else if (until->first->kind == NODE_DATE) {
             phase->last = (int)until->first->number - 1;
+            if (phase->last < first)
+                ends_before_it_begins(r, phases[i].node, first);
         } else {
             phase->open = true;
             phase->last = first + 364;

@@ -55,6 +55,7 @@ CHECK(reps_outside);
 CHECK(taper_volume);
 CHECK(new_exercise);
 CHECK(lowering);
+CHECK(phase_short);
 
 /* person.c */
 CHECK(avoid_broken);

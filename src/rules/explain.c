@@ -378,6 +378,13 @@ static const struct explanation pages[] = {
      " The usual band of 41 to 60 %: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365, on "
      "endurance athletes mostly.",
      "Cut sets, not loads. Hard sparring is not the intensity that is to be kept."},
+    {"phase-too-short",
+     "A phase lasts fewer days than a limit on `days of a phase` asks for: by the house defaults seven, and four of a "
+     "taper. What follows a bout is not held to it.",
+     "In a few days nothing is trained that the phase is named after, and its limits say little.",
+     LIMIT_SOURCE " Tapers from 4 days on: Mujika and Padilla 2003, Med Sci Sports Exerc 35:1182-1187, from memory. "
+     "A week for every other phase is common practice.",
+     "Make the phase longer, or leave it out and let its neighbour take up the days."},
     {"new-exercise-late",
      "A phase with a limit on `new exercises` holds exercises that the athlete meets there for the "
      "first time. "

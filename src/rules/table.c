@@ -117,6 +117,8 @@ const struct rule rules[] = {
 
     {"taper-volume", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
      "a taper that cuts too little or too much", check_taper_volume, GROUP_MEASURED, false},
+    {"phase-too-short", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
+     "a phase of too few days to be one", check_phase_short, GROUP_MEASURED, false},
     {"new-exercise-late", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
      "new exercises where none are to come", check_new_exercise, GROUP_MEASURED, false},
     {"lowering-late", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,

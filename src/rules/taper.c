@@ -233,6 +233,34 @@ void check_taper_volume(struct run *run, const struct rule *rule, const struct w
         judge_volume(run, rule, window, limit, ACCOUNT_SESSION_LOAD);
 }
 
+/* --- too short to be one --- */
+
+void check_phase_short(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct phase *phase = window->phase;
+    const struct limit *limit = run_limit(run, window, ACCOUNT_PHASE_DAYS);
+    milli days = (milli)(phase->last - phase->first + 1) * 1000;
+    if (!limit || limit->bound != LIMIT_AT_LEAST || phase->after_bout || phase->open)
+        return;
+    run_margin(run, window, limit, ACCOUNT_PHASE_DAYS, SIDE_ALL, days - limit->value);
+    if (days >= limit->value)
+        return;
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, false),
+                          .span = phase->name.span,
+                          .subject = limit,
+                          .figure = days,
+                          .floor = true};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s has %s %s, too few to be a phase; at least %s", window_words(run, window),
+        account_amount(run->arena, ACCOUNT_PHASE_DAYS, days), days == 1000 ? "day" : "days",
+        account_amount(run->arena, ACCOUNT_PHASE_DAYS, limit->value));
+    if (!finding)
+        return;
+    diag_help(run->diag, finding, "make it longer, or leave it out and let its neighbour last longer");
+    run_note_limit(run, finding, limit);
+}
+
 /* --- nothing new --- */
 
 /* Items that a limit counts, each exercise once. */

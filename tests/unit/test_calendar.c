@@ -1,0 +1,75 @@
+/* The days of a camp's phases. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "figures/dates.h"
+#include "plan_reader.h"
+
+/* Reads PHASES of a camp from 2027-03-01, with a bout on 2027-05-08 where BOUT, and compares each "name first last". */
+static void expect_phases(bool bout, const char *phases, const char *wanted)
+{
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    const char *text = arena_printf(reader.arena,
+                                    "athlete Wren Holloway\n    stance southpaw\ncamp C\n    for Wren Holloway\n"
+                                    "    starts 2027-03-01\n%s    phases\n%s",
+                                    bout ? "    bout 2027-05-08\n" : "", phases);
+    plan_reader_text(&reader, "plan.bell", text, strlen(text));
+    plan_reader_resolve(&reader);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    const struct camp *camp = reader.programme->camps[0];
+    struct text got = {0};
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        char first[DATE_TEXT_SIZE], last[DATE_TEXT_SIZE];
+        date_format(camp->phases[i].first, first);
+        date_format(camp->phases[i].last, last);
+        text_addf(&got, "%s %s %s\n", camp->phases[i].name.shown, first + 5, last + 5);
+    }
+    assert_string_equal(text_get(&got), wanted);
+    text_free(&got);
+    plan_reader_close(&reader);
+}
+
+static void a_day_ends_a_phase_before_a_bout(void **state)
+{
+    (void)state;
+    expect_phases(true,
+                  "        base : until 2027-03-22\n        strength : until taper\n        taper : 10 days\n",
+                  "base 03-01 03-21\nstrength 03-22 04-28\ntaper 04-29 05-08\n");
+}
+
+static void several_days_end_several_phases(void **state)
+{
+    (void)state;
+    expect_phases(true,
+                  "        base : until 2027-03-15\n        build : 1 week\n        strength : until 2027-04-12\n"
+                  "        power : until 2027-04-26\n        taper : until 2027-05-09\n        recovery : 1 week\n",
+                  "base 03-01 03-14\nbuild 03-15 03-21\nstrength 03-22 04-11\npower 04-12 04-25\n"
+                  "taper 04-26 05-08\nrecovery 05-09 05-15\n");
+}
+
+static void lengths_before_a_day_count_from_the_start(void **state)
+{
+    (void)state;
+    expect_phases(false, "        base : 2 weeks\n        strength : until 2027-04-12\n        power : 1 week\n",
+                  "base 03-01 03-14\nstrength 03-15 04-11\npower 04-12 04-18\n");
+    expect_phases(true, "        base : 2 weeks\n        strength : until 2027-04-12\n        power : until taper\n"
+                        "        taper : 1 week\n",
+                  "base 03-01 03-14\nstrength 03-15 04-11\npower 04-12 05-01\ntaper 05-02 05-08\n");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_day_ends_a_phase_before_a_bout),
+        cmocka_unit_test(several_days_end_several_phases),
+        cmocka_unit_test(lengths_before_a_day_count_from_the_start),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
