@@ -77,7 +77,7 @@ is "an entry in full" "trap bar deadlift
     stop if    the low back rounds or a rep grinds to a stop
     easier     kettlebell deadlift
     harder     conventional deadlift
-    without    trap bar: conventional deadlift" "$(look empty trap bar deadlift | sed 's/\xc2\xa0/ /g')"
+    without    trap bar: raised barbell deadlift" "$(look empty hex bar deadlift | sed 's/\xc2\xa0/ /g')"
 has "a limb that strikes twice" "from a stance: lead hand twice, rear hand" "$(look empty jab cross hook)"
 has "whose best a percentage is of" "percent of trap bar deadlift × 0.3" \
     "$(look empty trap bar jump | sed 's/\xc2\xa0/ /g')"
@@ -116,7 +116,7 @@ is "but not that" "" "$(names empty intermediate jump | grep 'depth jump')"
 got=$(names empty advanced jump)
 has "the advanced have it" "depth jump" "$got"
 has "and all that comes before" "squat jump" "$got"
-is "what is for them comes first" "depth jump" "$(echo "$got" | head -n 1)"
+is "what is for them comes first" "barbell squat jump" "$(echo "$got" | head -n 1)"
 has "the entry says so" "; for the advanced" "$(look empty depth jump)"
 
 # --- in a gym, and the club's own ---

@@ -13,7 +13,7 @@
 #include "cli/project.h"
 #include "model/limbs.h"
 
-enum { LEAST_EXERCISES = 160, LONGEST_CUE = 48, LONGEST_CHAIN = 12, HALF = 500 };
+enum { LEAST_EXERCISES = 450, LONGEST_CUE = 48, LONGEST_CHAIN = 12, HALF = 500 };
 
 static struct project project;
 
