@@ -142,6 +142,8 @@ struct choice {
     const char *why;
     bool load_gone; /* a share of a best, of which the exercise taken instead has none */
     bool kit_gone;  /* the last exchange was for kit that the gym lacks */
+    bool own;       /* so chosen for the athlete */
+    struct span span; /* of the line that says so */
 };
 
 /* Exchanges the exercise; the dose stays. */
@@ -175,16 +177,18 @@ static void keep_from_avoided(struct resolver *r, struct choice *choice, const s
     if (instead == choice->exercise)
         return;
     choice->kit_gone = false;
+    choice->own = true;
     exchange(r, choice, instead, occasion);
 }
 
 static struct choice choose_work(struct resolver *r, const struct template_item *item,
                                  const struct occasion *occasion)
 {
-    struct choice choice = {.exercise = item->exercise, .dose = item->dose};
+    struct choice choice = {.exercise = item->exercise, .dose = item->dose, .span = item->span};
     struct variant *weeks = choose(r, item, occasion, true);
     if (weeks) {
         choice.dose = dose_merge(r, choice.dose, weeks->dose);
+        choice.span = weeks->span;
         choice.why = variant_reason(r, weeks, occasion->athlete);
     }
     struct variant *variant = choose(r, item, occasion, false);
@@ -194,6 +198,8 @@ static struct choice choose_work(struct resolver *r, const struct template_item 
         if (variant->dose && variant->dose->part_count)
             choice.load_gone = false; /* its own amount: the coach thought of what is done */
         choice.dose = dose_merge(r, choice.dose, variant->dose);
+        choice.span = variant->span;
+        choice.own = variant->kind != VARIANT_KIT;
         choice.why = variant_reason(r, variant, occasion->athlete);
     }
     keep_from_avoided(r, &choice, occasion);
@@ -335,7 +341,8 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     struct item *item = &s->items[s->count];
     *item = (struct item){.exercise = choice.exercise, .ref = from->ref, .index = (int)index, .filler = from->filler,
                           .round = round, .after = from->after, .cue = from->cue, .why = choice.why,
-                          .stop = from->stop ? from->stop : choice.exercise->stop, .span = from->span};
+                          .stop = from->stop ? from->stop : choice.exercise->stop, .own = choice.own,
+                          .span = choice.span};
     s->setting.items = s->items;
     s->setting.item_count = s->count;
     if (choice.dose == from->dose)

@@ -451,9 +451,10 @@ static const struct explanation pages[] = {
      "It would keep nothing quiet and look as if it did.", "Follows from the plan itself.",
      "Take the name from between the brackets at the end of the message that is meant."},
     {"allow-unused",
-     "An `allow` keeps no finding quiet: what it was for is gone, or never was there.",
+     "An `allow` keeps no finding quiet: what it was for is gone, never was there, or goes past the figure behind "
+     "`up to` or `down to`.",
      "It would one day keep quiet what it was not written for.", "Follows from the plan itself.",
-     "Leave the line out."},
+     "Leave the line out; where its figure is passed, mend what passes it."},
     {"more-warnings",
      "One athlete's week has more than five warnings, and the others are only counted.",
      "A long list is not read. The checks that matter most come first.", "A rule of this program.",

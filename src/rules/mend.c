@@ -7,14 +7,17 @@
 #include "model/time.h"
 
 /* Of a stretch with more occasions only those of its largest lines are tried. */
-enum { MOST_FEWER = 3, MOST_OCCASIONS = 14, MOST_TRIED = 5, MINUTES = 5 };
+enum { MOST_FEWER = 3, WHOLE, MOST_OCCASIONS = 14, MOST_TRIED = 5, MINUTES = 5 };
 
-/* One line done less often, on one day. */
+/* What may be left out first when time is short. */
+enum { KEEP_LEAST = 3, KEEP_UNSAID = 2 };
+
+/* One line done less often, on one day, or a block left out. */
 struct edit {
     const struct occasion *occasion;
     const struct block *block; /* NULL: an activity */
     const struct item *item;   /* NULL: rounds of the block */
-    int fewer;  /* sets or rounds; of an activity without rounds, times five minutes */
+    int fewer;  /* sets or rounds; of an activity without rounds, times five minutes; WHOLE: the block is left out */
     milli left; /* what the account then comes to */
 };
 
@@ -50,6 +53,27 @@ static bool shorten(const struct edit *edit, struct occasion *after)
     return after->seconds * 2 >= edit->occasion->seconds;
 }
 
+/* Leaves BLOCK out of the COUNT that AFTER has. */
+static bool leave_out(struct block *blocks, struct block *block, struct occasion *after)
+{
+    size_t behind = after->block_count - (size_t)(block - blocks) - 1;
+    memmove(block, block + 1, behind * sizeof *block);
+    return --after->block_count > 0;
+}
+
+/* Takes sets off a line of BLOCK, a copy of EDIT's, or rounds off the whole of it. */
+static bool thin_out(struct run *run, const struct edit *edit, struct block *block)
+{
+    if (!edit->item) {
+        block->sets -= edit->fewer;
+        return block->sets >= 1;
+    }
+    struct item *items = arena_alloc(run->arena, block->item_count * sizeof *items);
+    memcpy(items, block->items, block->item_count * sizeof *items);
+    block->items = items;
+    return drop_sets(run, &items[edit->item - edit->block->items], edit->fewer) && block->sets >= 1;
+}
+
 /* EDIT's occasion as it would be; false where the edit cannot be made. */
 static bool apply(struct run *run, const struct edit *edit, struct occasion *after)
 {
@@ -60,16 +84,7 @@ static bool apply(struct run *run, const struct edit *edit, struct occasion *aft
     memcpy(blocks, after->blocks, after->block_count * sizeof *blocks);
     struct block *block = &blocks[edit->block - edit->occasion->blocks];
     after->blocks = blocks;
-    if (!edit->item) {
-        block->sets -= edit->fewer;
-    } else {
-        struct item *items = arena_alloc(run->arena, block->item_count * sizeof *items);
-        memcpy(items, block->items, block->item_count * sizeof *items);
-        block->items = items;
-        if (!drop_sets(run, &items[edit->item - edit->block->items], edit->fewer))
-            return false;
-    }
-    if (block->sets < 1)
+    if (edit->fewer == WHOLE ? !leave_out(blocks, block, after) : !thin_out(run, edit, block))
         return false;
     after->seconds =
         time_session(blocks, after->block_count, after->athlete, after->date, &time_usual);
@@ -129,26 +144,59 @@ static bool breaks_any_floor(const struct window *window, const struct occasion 
            (window->scope != SCOPE_WEEK && breaks_floor(&timeline->weeks[week], before, after));
 }
 
+/* How little it matters what EDIT takes from, as the plan says: 3 least, 1 most. */
+static int keep_of(const struct edit *edit)
+{
+    return edit->block && edit->block->keep ? edit->block->keep : KEEP_UNSAID;
+}
+
+/* Whether EDIT is to be told rather than BEST: it takes from what matters least, then it takes least, then it leaves
+ * most. */
+static bool is_better(const struct edit *edit, const struct edit *best)
+{
+    if (!best->fewer || keep_of(edit) != keep_of(best))
+        return !best->fewer || keep_of(edit) > keep_of(best);
+    return edit->fewer < best->fewer || (edit->fewer == best->fewer && edit->left > best->left);
+}
+
+/* Whether EDIT can be made, suffices and breaks no floor; *ENOUGH says whether more of it is of no use. */
+static bool suffices(struct run *run, const struct window *window, const struct mend_aim *aim,
+                     struct edit *edit, bool *enough)
+{
+    struct occasion after;
+    struct tally sum;
+    *enough = !apply(run, edit, &after);
+    if (*enough)
+        return false;
+    sum_again(window, aim->first, aim->last, edit->occasion, &after, &sum);
+    edit->left = account_of(&sum, aim->account, aim->side)->high;
+    *enough = edit->left <= aim->most;
+    return *enough && !breaks_any_floor(window, edit->occasion, &after);
+}
+
 static void try_edit(struct run *run, const struct window *window, const struct mend_aim *aim,
                      struct edit *edit, struct edit *best)
 {
-    for (edit->fewer = 1; edit->fewer <= MOST_FEWER; edit->fewer++) {
-        struct occasion after;
-        struct tally sum;
-        if (best->fewer && edit->fewer > best->fewer)
+    bool enough = false;
+    for (edit->fewer = 1; edit->fewer <= MOST_FEWER && !enough; edit->fewer++) {
+        if (best->fewer && keep_of(edit) <= keep_of(best) && edit->fewer > best->fewer)
             return;
-        if (!apply(run, edit, &after))
-            return;
-        sum_again(window, aim->first, aim->last, edit->occasion, &after, &sum);
-        edit->left = account_of(&sum, aim->account, aim->side)->high;
-        if (edit->left > aim->most)
-            continue;
-        if (breaks_any_floor(window, edit->occasion, &after))
-            return;
-        if (!best->fewer || edit->fewer < best->fewer || edit->left > best->left)
-            *best = *edit;
-        return;
+        struct edit tried = *edit;
+        if (suffices(run, window, aim, &tried, &enough) && is_better(&tried, best))
+            *best = tried;
     }
+}
+
+/* Where time is short, what matters least may be left out whole. */
+static void try_without(struct run *run, const struct window *window, const struct mend_aim *aim,
+                        struct edit *edit, struct edit *best)
+{
+    bool enough;
+    edit->item = NULL;
+    edit->fewer = WHOLE;
+    if (aim->account == ACCOUNT_TIME && edit->block->keep == KEEP_LEAST &&
+        suffices(run, window, aim, edit, &enough) && is_better(edit, best))
+        *best = *edit;
 }
 
 static bool is_care(const struct exercise *exercise)
@@ -176,16 +224,16 @@ static void try_occasion(struct run *run, const struct window *window, const str
     for (size_t b = 0; b < occasion->block_count; b++) {
         edit.block = &occasion->blocks[b];
         edit.item = NULL;
-        if (edit.block->kind == BLOCK_ROUNDS) {
-            if (!holds_care(edit.block))
-                try_edit(run, window, aim, &edit, best);
-            continue;
-        }
-        for (size_t i = 0; i < edit.block->item_count; i++) {
+        bool care = holds_care(edit.block), rounds = edit.block->kind == BLOCK_ROUNDS;
+        if (rounds && !care)
+            try_edit(run, window, aim, &edit, best);
+        for (size_t i = 0; !rounds && i < edit.block->item_count; i++) {
             edit.item = &edit.block->items[i];
             if (!is_care(edit.item->exercise))
                 try_edit(run, window, aim, &edit, best);
         }
+        if (!care)
+            try_without(run, window, aim, &edit, best);
     }
 }
 
@@ -207,6 +255,8 @@ static const char *edit_words(struct run *run, const struct edit *edit)
 {
     static const char *const counts[] = {"", "one", "two", "three"};
     const char *what = what_words(run, edit);
+    if (edit->fewer == WHOLE)
+        return arena_printf(run->arena, "leaving out %s (`keep 3`)", what);
     if (!edit->block && edit->occasion->rounds == 0)
         return arena_printf(run->arena, "%d min less of %s", edit->fewer * MINUTES, what);
     return arena_printf(run->arena, "%s %s%s fewer of %s", counts[edit->fewer],
@@ -218,7 +268,7 @@ static const char *mend_words(struct run *run, const struct edit *edit, enum acc
     static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                        "Friday", "Saturday", "Sunday"};
     int day = edit->occasion->date;
-    bool many = edit->fewer > 1 && (edit->block || edit->occasion->rounds > 0);
+    bool many = edit->fewer > 1 && edit->fewer != WHOLE && (edit->block || edit->occasion->rounds > 0);
     return arena_printf(run->arena, "%s on %s %s %s it to %s", edit_words(run, edit),
                         days[day - date_monday(day)], date_words(run, day),
                         many ? "bring" : "brings", account_amount(run->arena, account, edit->left));

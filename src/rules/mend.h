@@ -14,8 +14,9 @@ struct mend_aim {
 
 /* Up to three sets or rounds fewer of one line of WINDOW on one day, or up to fifteen minutes less of
  * an activity, in words, where that suffices: the window is summed again without them, and no floor
- * of it or of that week that held may break. The least, then what leaves most; NULL where there is
- * none. Neck and shoulder care is left alone. */
+ * of it or of that week that held may break. What the plan keeps least (`keep`) comes first, then the least, then what
+ * leaves most; NULL where there is none. Where time is short, a block with `keep 3` may be left out. Neck and
+ * shoulder care is left alone. */
 const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim);
 
 #endif

@@ -117,7 +117,8 @@ void check_contrast_light(struct run *run, const struct rule *rule, const struct
     const struct occasion *occasion = window->occasions[0];
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct item *first, *second;
-        if (!contrast_parts(&occasion->blocks[b], &first, &second) ||
+        /* A lighter part for the young, say, is meant to be light. */
+        if (!contrast_parts(&occasion->blocks[b], &first, &second) || first->own ||
             weight_of(occasion, first) != WEIGHT_LIGHT)
             continue;
         struct about about = about_item(rule, window, first);
@@ -170,7 +171,7 @@ void check_contrast_slow(struct run *run, const struct rule *rule, const struct 
     const struct occasion *occasion = window->occasions[0];
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct item *first, *second;
-        if (!contrast_parts(&occasion->blocks[b], &first, &second))
+        if (!contrast_parts(&occasion->blocks[b], &first, &second) || first->own || second->own)
             continue;
         bool related = second->exercise->patterns & prepared_by_item(first->exercise);
         if (second->exercise->ballistic && related)

@@ -188,20 +188,33 @@ static bool covers(const struct waiver *waiver, const struct about *about)
                         : about->figure > 0 && about->figure <= waiver->cap;
 }
 
+/* Notes that what WAIVER is for goes past its figure. */
+static void pass_by(struct waived *waived, const struct about *about)
+{
+    if (!about->floor && about->figure <= 0)
+        waived->figureless = true;
+    else if (!waived->passed || (about->floor ? about->figure < waived->worst : about->figure > waived->worst))
+        waived->worst = about->figure;
+    waived->passed = true;
+}
+
 /* Whether a waiver keeps a finding of RULE quiet; every one that does is marked as used. */
 static bool is_waived(struct run *run, const struct rule *rule, const struct about *about)
 {
     const struct window *window = about->window;
-    bool waived = false;
+    bool quiet = false;
     for (size_t i = 0; !rule->firm && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
-        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window) ||
-            !covers(waiver, about))
+        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window))
             continue;
-        run->waived[i] = true;
-        waived = true;
+        if (!covers(waiver, about)) {
+            pass_by(&run->waived[i], about);
+            continue;
+        }
+        run->waived[i].used = true;
+        quiet = true;
     }
-    return waived;
+    return quiet;
 }
 
 /* --- telling --- */

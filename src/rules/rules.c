@@ -352,7 +352,8 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .wanted = wish->wanted,
                       .margins = wish->margins,
                       .groups = groups_new(programme->arena),
-                      .waived = arena_alloc(programme->arena, programme->waiver_count + 1)};
+                      .waived = arena_alloc(programme->arena,
+                                            (programme->waiver_count + 1) * sizeof(struct waived))};
     build_tables(&run);
     struct timeline *timelines = gather(&run);
     size_t longest = longest_of(timelines, programme->athlete_count);

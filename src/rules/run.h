@@ -76,6 +76,14 @@ struct week_done {
     milli limbs[LIMB_COUNT];
 };
 
+/* What a waiver came to. */
+struct waived {
+    bool used;        /* it has kept something quiet */
+    bool passed;      /* something went past its figure: */
+    bool figureless;  /* which has no figure */
+    milli worst;
+};
+
 struct run {
     struct arena *arena;
     const struct programme *programme;
@@ -83,7 +91,7 @@ struct run {
     struct groups *groups;
     struct margins *margins;          /* where they are asked for, or NULL */
     const bool *wanted;               /* occasions whose errors alone are told, or NULL: all is */
-    bool *waived;                     /* by waiver: whether it has kept anything quiet */
+    struct waived *waived;            /* by waiver */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* whose warnings are being counted, or NULL */
     int warnings, hidden;             /* of that week */

@@ -3,6 +3,7 @@
 
 #include "figures/effort.h"
 #include "model/demand.h"
+#include "model/wording.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -222,14 +223,39 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
     }
 }
 
+/* A waiver whose figure is passed keeps nothing quiet, and is not to be left out for that. */
+static void report_passed(struct run *run, const struct rule *rule, const struct window *window,
+                          const struct waiver *waiver, const struct waived *waived)
+{
+    struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+    if (waived->figureless) {
+        struct finding *finding = run_report(run, rule, &about,
+                                             "this allows %s up to %s, and what it tells has no figure",
+                                             waiver->check, wording_number(run->arena, waiver->cap));
+        if (finding)
+            diag_help(run->diag, finding, "leave out `up to` and the figure");
+        return;
+    }
+    const char *bound = waived->worst > waiver->cap ? "up to" : "down to";
+    struct finding *finding = run_report(run, rule, &about, "this allows %s %s %s, and it comes to %s: nothing is waived",
+                                         waiver->check, bound, wording_number(run->arena, waiver->cap),
+                                         wording_number(run->arena, waived->worst));
+    if (finding)
+        diag_help(run->diag, finding, "mend what goes past the figure");
+}
+
 /* Runs last, when every other check has asked for its waivers. */
 void check_waiver_unused(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
         const struct rule *waived = rule_find(waiver->check);
-        if (run->waived[i] || !waived || waived->firm)
+        if (run->waived[i].used || !waived || waived->firm)
             continue;
+        if (run->waived[i].passed) {
+            report_passed(run, rule, window, waiver, &run->waived[i]);
+            continue;
+        }
         struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
         struct finding *finding = run_report(
             run, rule, &about, "this allows %s, and nothing here needs it", waiver->check);
