@@ -1,8 +1,8 @@
 # Checks a plan with make. Put it beside the plan's own makefile and add the line
 #     include check.mk
 #
-#   make check-plan      say what is wrong; fails when the plan has errors
-#   make report-plan     write the reports below, also when it has
+#   make check-plan      say what is wrong; fails when the plan has errors. For the coach's own screen: it tells all
+#   make report-plan     write the reports below, also when it has; they tell no health fact
 BELLSHEET ?= bellsheet
 PLAN      ?= .
 REPORTS   ?= reports

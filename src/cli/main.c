@@ -14,7 +14,7 @@ const struct command commands[] = {
      "bellsheet check gym/              every plan in a folder\n"
      "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
      "bellsheet check gym/ --strict     warnings fail too",
-     "strict infos max-errors format prefix", command_check},
+     "strict infos max-errors format prefix private", command_check},
     {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"

@@ -95,7 +95,7 @@ static const struct option_help helps[] = {
     {"lines", "--lines              name the line of the plan beside what it says"},
     {"lines-of", "--lines-of ACCOUNT   the lines that add up to an account, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
-    {"private", "--private            with body mass, day of birth and holds"},
+    {"private", "--private            with what is for the coach alone: restrictions, holds, body mass, day of birth"},
 };
 
 /* Is NAME one of the words of LIST? */

@@ -362,7 +362,8 @@ int project_verdict(struct project *project, const struct options *options)
     const struct export_format *format = export_format_find(options->format);
     if (format) {
         struct export_context context = {.version = BELL_VERSION, .prefix = options->prefix,
-                                         .infos = options->infos, .describe = describe};
+                                         .infos = options->infos, .private = options->private,
+                                         .describe = describe};
         format->write(diag, &context, &out);
         fwrite(text_get(&out), 1, out.length, stdout);
     } else {

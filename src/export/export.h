@@ -1,9 +1,9 @@
 /* export.h - findings in the formats that other programs read.
  *
- * What is written here ends in the logs and reports of a service, where it stays. It holds only
- * what the findings say; checks word their findings without health facts (diagnosis, pain, body
- * mass, age, reasons), so none can pass. Of the plan itself it copies the text of a fix and
- * nothing else.
+ * What is written here ends in the logs and reports of a service, where it stays. Health facts
+ * (who is held, what is avoided, age, body mass, reasons) and all that lies in a private file stay
+ * out of it: service.c puts one neutral finding in their place. Of the plan itself it copies the
+ * text of a fix and nothing else.
  *
  * Every format is sorted by file, place and name, names no date and no machine, and so is the
  * same for the same plan. Columns count UTF-16 code units from 1, which is what SARIF and most
@@ -27,6 +27,9 @@ struct export_context {
 
     /* Give findings of severity info too. */
     bool infos;
+
+    /* Say what is for the coach alone: for a report that nobody else reads. */
+    bool private;
 
     /* What explains the check called NAME: a title of one sentence, and below it, if there is
      * more to say, an empty line and the page; in ARENA. NULL for a name without a page. May

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "export/service.h"
+
 const char *severity_word(enum severity severity)
 {
     return severity == SEVERITY_ERROR ? "error" : severity == SEVERITY_WARNING ? "warning" : "info";
@@ -103,20 +105,45 @@ static const char *fingerprint(const struct diag *diag, const struct finding *fi
     return hex;
 }
 
-struct listing listing_make(const struct diag *diag, const struct export_context *context)
+/* Whether both say one neutral thing, as they do where two restrictions bar one line. */
+static bool same(const struct finding *a, const struct finding *b)
+{
+    return service_is_neutral(a) && service_is_neutral(b) && a->span.file == b->span.file &&
+           a->span.start == b->span.start && a->severity == b->severity &&
+           strcmp(a->words, b->words) == 0;
+}
+
+/* All findings that may be told, sorted; what has become alike is told once. */
+static struct sortable *gather(const struct diag *diag, const struct export_context *context,
+                               size_t *count)
 {
     struct sortable *all = arena_alloc(diag->arena, (diag->count + 1) * sizeof *all);
-    struct listing listing = {0};
+    size_t told = 0;
     for (size_t i = 0; i < diag->count; i++) {
-        const struct finding *finding = diag->items[i];
-        if (finding->apart)
-            continue;
-        listing.counts[finding->severity]++;
-        if (finding->severity != SEVERITY_INFO || context->infos)
-            all[listing.count++] =
+        const struct finding *finding = service_finding(diag, context, diag->items[i]);
+        if (finding)
+            all[told++] =
                 (struct sortable){diag->sources->items[finding->span.file].name, finding};
     }
-    qsort(all, listing.count, sizeof *all, compare);
+    qsort(all, told, sizeof *all, compare);
+    *count = 0;
+    for (size_t i = 0; i < told; i++)
+        if (i == 0 || !same(all[i].finding, all[i - 1].finding))
+            all[(*count)++] = all[i];
+    return all;
+}
+
+struct listing listing_make(const struct diag *diag, const struct export_context *context)
+{
+    struct listing listing = {0};
+    size_t told;
+    struct sortable *all = gather(diag, context, &told);
+    for (size_t i = 0; i < told; i++) {
+        enum severity severity = all[i].finding->severity;
+        listing.counts[severity]++;
+        if (severity != SEVERITY_INFO || context->infos)
+            all[listing.count++] = all[i];
+    }
     listing.items = arena_alloc(diag->arena, (listing.count + 1) * sizeof *listing.items);
     GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
     for (size_t i = 0; i < listing.count; i++) {

@@ -339,6 +339,9 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .gyms = names_new(arena), .athletes = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .kit = names_new(arena), .today = today}};
+    for (size_t i = 0; i < count; i++)
+        if (!sources->items[trees[i]->file].shelf)
+            resolve_private_parts(&pass.r, trees[i]);
     /* The shelf first: what a club declares is then held against it, in whatever order the files came. */
     for (int shelf = 1; shelf >= 0; shelf--)
         for (size_t i = 0; i < count; i++)

@@ -184,6 +184,8 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym);
 void gym_check_names(struct resolver *r, const struct gym *gym);
 void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise);
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
+/* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
+void resolve_private_parts(struct resolver *r, const struct tree *tree);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
 
 /* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it: OCCASIONS are the

@@ -19,6 +19,7 @@ enum { TOLD = 3 }; /* names of athletes, or days */
 
 struct group {
     struct key key;
+    const struct rule *rule;
     struct finding *finding;
     milli weight;
     bool uneven; /* it was not always equally bad */
@@ -108,6 +109,17 @@ static void tell_others(struct run *run, const struct group *group)
                 group->uneven ? "; the worst is shown" : "");
 }
 
+/* What others read in place of a health fact: whom the work is not for, and when; and nothing where no work is meant. */
+static const char *neutral_words(struct run *run, const struct group *group)
+{
+    if (!(group->rule->scopes & SCOPE_OCCASION) || !group->athletes)
+        return "";
+    const char *met = met_words(run, group);
+    return group->athletes > 1
+               ? arena_printf(run->arena, "this work is not %s", met)
+               : arena_printf(run->arena, "this work is not for %s %s", group->names[0], met);
+}
+
 void groups_finish(struct run *run)
 {
     for (size_t i = 0; i < run->groups->count; i++) {
@@ -115,6 +127,8 @@ void groups_finish(struct run *run)
         if (group->say)
             group->say(run, group->finding, group->what);
         tell_others(run, group);
+        if (group->rule->marks & HEALTH)
+            diag_set_neutral(group->finding, neutral_words(run, group));
     }
     g_hash_table_destroy(run->groups->table);
     run->groups->table = NULL;
@@ -203,7 +217,7 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
 {
     const struct window *window = about->window;
     bool quiet = false;
-    for (size_t i = 0; !rule->firm && i < run->programme->waiver_count; i++) {
+    for (size_t i = 0; !(rule->marks & FIRM) && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
         if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window))
             continue;
@@ -219,11 +233,13 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
 
 /* --- telling --- */
 
-static struct group *group_new(struct run *run, const struct key *key, struct finding *finding)
+static struct group *group_new(struct run *run, const struct rule *rule, const struct key *key,
+                               struct finding *finding)
 {
     struct groups *groups = run->groups;
     struct group *group = arena_alloc(run->arena, sizeof *group);
     group->key = *key;
+    group->rule = rule;
     group->finding = finding;
     groups->items = arena_grow(run->arena, groups->items, groups->count, &groups->capacity,
                                sizeof(struct group *));
@@ -258,7 +274,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
     if (!group) {
         struct finding *finding =
             diag_add(run->diag, about->severity, rule->name, about->span, "");
-        group = group_new(run, &key, finding);
+        group = group_new(run, rule, &key, finding);
         if (about->severity == SEVERITY_WARNING)
             run->last_warning = finding;
         meet(group, about->window);

@@ -54,6 +54,13 @@ struct timeline {
 
 struct run;
 
+/* What holds for all findings of a check, by bits. */
+enum rule_mark {
+    FIRM = 1,  /* they cannot be waived */
+    HEALTH = 2 /* they tell who is hurt, where or since when: services are told only that the work is not for this
+                * athlete on this day (run_meet sees to it) */
+};
+
 struct rule {
     const char *name; /* "sparring-over" */
     enum rule_family family;
@@ -62,7 +69,7 @@ struct rule {
     const char *title;      /* one line, for lists */
     void (*check)(struct run *run, const struct rule *rule, const struct window *window);
     enum account_group group; /* of the checks of limits: which accounts they are about */
-    bool firm;                /* cannot be waived */
+    unsigned marks;           /* bits of enum rule_mark */
 };
 
 extern const struct rule rules[];

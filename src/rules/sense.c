@@ -217,8 +217,11 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
             const char *near = rule_nearest(waiver->check);
             if (finding && near)
                 diag_help(run->diag, finding, "`allow %s`", near);
-        } else if (waived->firm) {
-            run_report(run, rule, &about, "%s cannot be waived", waiver->check);
+        } else if (waived->marks & FIRM) {
+            struct finding *finding =
+                run_report(run, rule, &about, "%s cannot be waived", waiver->check);
+            if (finding && waived->marks & HEALTH)
+                diag_set_neutral(finding, "");
         }
     }
 }
@@ -250,7 +253,7 @@ void check_waiver_unused(struct run *run, const struct rule *rule, const struct 
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
         const struct rule *waived = rule_find(waiver->check);
-        if (run->waived[i].used || !waived || waived->firm)
+        if (run->waived[i].used || !waived || waived->marks & FIRM)
             continue;
         if (run->waived[i].passed) {
             report_passed(run, rule, window, waiver, &run->waived[i]);

@@ -11,6 +11,10 @@ static const struct slip slips[] = {
      "so; else the table of the notation's line tells its form. The rest of the plan is read all "
      "the same.",
      false},
+    {"ask-the-coach", SEVERITY_ERROR, "work that is not for this athlete on this day",
+     "Reports for services say no more than this where the rest is for the coach alone to read. "
+     "`bellsheet check` on the coach's own screen says what it is and what mends it.",
+     false},
     {"bad-character", SEVERITY_ERROR, "a character that no plan can hold",
      "A control character, a byte that is no UTF-8, or a mark that turns the direction of writing "
      "around: what stands in the file would not be what is seen. Take it out, or save the file as "

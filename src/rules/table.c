@@ -12,15 +12,15 @@ enum {
 
 #define OVER(name, group, title)                                                       \
     {                                                                                  \
-        name, FAMILY_VOLUME, ALL_SUMS, SEVERITY_ERROR, title, check_over, group, false \
+        name, FAMILY_VOLUME, ALL_SUMS, SEVERITY_ERROR, title, check_over, group, 0 \
     }
 #define UNDER(name, group, title)                                                         \
     {                                                                                     \
-        name, FAMILY_VOLUME, ALL_SUMS, SEVERITY_WARNING, title, check_under, group, false \
+        name, FAMILY_VOLUME, ALL_SUMS, SEVERITY_WARNING, title, check_under, group, 0 \
     }
 #define EACH_OCCASION(name, family, severity, title, check)                         \
     {                                                                               \
-        name, family, SCOPE_OCCASION, severity, title, check, GROUP_MEASURED, false \
+        name, family, SCOPE_OCCASION, severity, title, check, GROUP_MEASURED, 0 \
     }
 #define PAIR(name, severity, title, check) \
     EACH_OCCASION(name, FAMILY_PAIRING, severity, title, check)
@@ -30,11 +30,11 @@ enum {
 
 const struct rule rules[] = {
     {"hold-broken", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_ERROR,
-     "sparring, contact or neck work on hold", check_hold_broken, GROUP_MEASURED, true},
+     "sparring, contact or neck work on hold", check_hold_broken, GROUP_MEASURED, FIRM | HEALTH},
     {"hold-entry", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_ERROR,
-     "a hold ended on a day that is still to come", check_hold_future, GROUP_MEASURED, true},
+     "a hold ended on a day that is still to come", check_hold_future, GROUP_MEASURED, FIRM | HEALTH},
     {"avoid-broken", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_ERROR,
-     "work that a standing restriction rules out", check_avoid_broken, GROUP_MEASURED, true},
+     "work that a standing restriction rules out", check_avoid_broken, GROUP_MEASURED, FIRM | HEALTH},
     PAIR("kit-missing", SEVERITY_ERROR, "kit that the gym does not have", check_kit_missing),
     PAIR("kit-twice", SEVERITY_ERROR, "one piece of kit wanted twice at once", check_kit_twice),
     PAIR("discs-short", SEVERITY_ERROR, "two bars that want more discs than there are",
@@ -55,9 +55,9 @@ const struct rule rules[] = {
     OVER("sets-over", GROUP_SETS, "more sets than the limit"),
     OVER("sessions-over", GROUP_SESSIONS, "more sessions than the limit"),
     {"session-too-long", FAMILY_VOLUME, SCOPE_OCCASION, SEVERITY_ERROR,
-     "a session longer than it is to be", check_overtime, GROUP_TIME, false},
+     "a session longer than it is to be", check_overtime, GROUP_TIME, 0},
     {"load-rise", FAMILY_VOLUME, SCOPE_WEEK, SEVERITY_WARNING,
-     "a week's load far above the four weeks before it", check_load_rise, GROUP_LOAD, false},
+     "a week's load far above the four weeks before it", check_load_rise, GROUP_LOAD, 0},
 
     DAY("legs-before-sparring", SEVERITY_WARNING, "heavy legs too soon before hard sparring or a bout",
         check_legs_before_sparring),
@@ -72,7 +72,7 @@ const struct rule rules[] = {
     SENSE("reps-exceed-load", SEVERITY_WARNING, "more repetitions than the load allows",
           check_reps_exceed),
     {"first-weeks-effort", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_WARNING,
-     "a new exercise at high effort", check_first_weeks_effort, GROUP_MEASURED, false},
+     "a new exercise at high effort", check_first_weeks_effort, GROUP_MEASURED, 0},
     PAIR("pair-same-region", SEVERITY_WARNING, "a superset that loads one region twice",
          check_same_region),
     PAIR("contrast-not-heavy", SEVERITY_WARNING, "a contrast whose first part is not heavy",
@@ -109,44 +109,44 @@ const struct rule rules[] = {
     UNDER("tonnage-under", GROUP_TONNAGE, "less tonnage than asked for"),
     UNDER("load-under", GROUP_LOAD, "less session load than asked for"),
     {"ratio-outside", FAMILY_VOLUME, ALL_SUMS, SEVERITY_WARNING,
-     "two accounts out of the proportion asked for", check_ratio, GROUP_MEASURED, false},
+     "two accounts out of the proportion asked for", check_ratio, GROUP_MEASURED, 0},
     {"strength-balance", FAMILY_VOLUME, SCOPE_WEEK, SEVERITY_WARNING,
-     "strength work that leans to one side", check_strength_balance, GROUP_MEASURED, false},
+     "strength work that leans to one side", check_strength_balance, GROUP_MEASURED, 0},
     {"strike-balance", FAMILY_VOLUME, SCOPE_WEEK, SEVERITY_INFO, "strikes that lean to one side",
-     check_strike_balance, GROUP_MEASURED, false},
+     check_strike_balance, GROUP_MEASURED, 0},
 
     {"taper-volume", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
-     "a taper that cuts too little or too much", check_taper_volume, GROUP_MEASURED, false},
+     "a taper that cuts too little or too much", check_taper_volume, GROUP_MEASURED, 0},
     {"phase-too-short", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
-     "a phase of too few days to be one", check_phase_short, GROUP_MEASURED, false},
+     "a phase of too few days to be one", check_phase_short, GROUP_MEASURED, 0},
     {"new-exercise-late", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
-     "new exercises where none are to come", check_new_exercise, GROUP_MEASURED, false},
+     "new exercises where none are to come", check_new_exercise, GROUP_MEASURED, 0},
     {"lowering-late", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
-     "slow lowering where none is to come", check_lowering, GROUP_MEASURED, false},
+     "slow lowering where none is to come", check_lowering, GROUP_MEASURED, 0},
     {"review-due", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_WARNING,
-     "a restriction whose review is due", check_review_due, GROUP_MEASURED, false},
+     "a restriction whose review is due", check_review_due, GROUP_MEASURED, HEALTH},
     {"provisional", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_INFO,
      "what is planned after a bout whose entries are missing", check_provisional, GROUP_MEASURED,
-     false},
+     0},
     {"supervision", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_INFO,
-     "who lifts only with a coach on the floor", check_supervision, GROUP_MEASURED, false},
+     "who lifts only with a coach on the floor", check_supervision, GROUP_MEASURED, HEALTH},
     {"mass-planned", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_WARNING,
-     "a lower body mass planned for the young", check_mass_planned, GROUP_MEASURED, false},
+     "a lower body mass planned for the young", check_mass_planned, GROUP_MEASURED, HEALTH},
     {"mass-falling", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_WARNING,
-     "weighings that somebody should look at", check_mass_falling, GROUP_MEASURED, false},
+     "weighings that somebody should look at", check_mass_falling, GROUP_MEASURED, HEALTH},
     {"limit-never-holds", FAMILY_SENSE, SCOPE_PROGRAMME, SEVERITY_WARNING,
-     "a limit for a phase that no camp has", check_never_holds, GROUP_MEASURED, false},
+     "a limit for a phase that no camp has", check_never_holds, GROUP_MEASURED, 0},
     {"limit-loosened", FAMILY_VOLUME, SCOPE_PROGRAMME, SEVERITY_INFO,
-     "a limit looser than the one it takes over", check_loosened, GROUP_MEASURED, false},
+     "a limit looser than the one it takes over", check_loosened, GROUP_MEASURED, 0},
     {"session-never-placed", FAMILY_SENSE, SCOPE_PROGRAMME, SEVERITY_WARNING,
-     "a session that is in no week", check_never_placed, GROUP_MEASURED, false},
+     "a session that is in no week", check_never_placed, GROUP_MEASURED, 0},
     {"allow-unknown", FAMILY_SENSE, SCOPE_PROGRAMME, SEVERITY_ERROR,
      "an `allow` for a check that there is not, or that cannot be waived", check_waiver_unknown,
-     GROUP_MEASURED, true},
+     GROUP_MEASURED, FIRM},
     {"allow-unused", FAMILY_SENSE, SCOPE_PROGRAMME, SEVERITY_WARNING,
-     "an `allow` that waives nothing", check_waiver_unused, GROUP_MEASURED, true},
+     "an `allow` that waives nothing", check_waiver_unused, GROUP_MEASURED, FIRM},
     {"more-warnings", FAMILY_SENSE, 0, SEVERITY_WARNING,
-     "warnings of one athlete's week beyond the first five", NULL, GROUP_MEASURED, false},
+     "warnings of one athlete's week beyond the first five", NULL, GROUP_MEASURED, 0},
 };
 
 #undef OVER

@@ -157,6 +157,33 @@ void diag_set_apart(struct diag *diag, struct finding *finding)
     finding->apart = true;
 }
 
+void diag_set_neutral(struct finding *finding, const char *neutral)
+{
+    finding->neutral = neutral;
+}
+
+void diag_keep_private(struct diag *diag, struct span part)
+{
+    diag->private_parts = arena_grow(diag->arena, diag->private_parts, diag->private_count,
+                                     &diag->private_capacity, sizeof *diag->private_parts);
+    diag->private_parts[diag->private_count++] = part;
+}
+
+bool diag_is_private(const struct diag *diag, struct span span)
+{
+    size_t low = 0, high = diag->private_count; /* the last part that starts no later lies before HIGH */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        const struct span *part = &diag->private_parts[middle];
+        if (part->file < span.file || (part->file == span.file && part->start <= span.start))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    const struct span *part = high ? &diag->private_parts[high - 1] : NULL;
+    return part && part->file == span.file && span.start < part->end;
+}
+
 size_t diag_count(const struct diag *diag, enum severity severity)
 {
     return diag->counts[severity];

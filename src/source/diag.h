@@ -27,6 +27,7 @@ struct finding {
     struct span span;
     const char *words;
     bool apart; /* for the coach alone: in no format that others read, and of no weight for the verdict */
+    const char *neutral; /* what others read in place of it, where it tells a health fact: see diag_set_neutral */
     struct note *notes;
     size_t note_count, note_capacity;
     const char *help;        /* what would mend it, or NULL */
@@ -41,6 +42,8 @@ struct diag {
     struct finding **items;
     size_t count, capacity;
     size_t counts[SEVERITY_ERROR + 1]; /* of each severity: asked for after every statement */
+    struct span *private_parts; /* see diag_keep_private */
+    size_t private_count, private_capacity;
 };
 
 struct diag *diag_new(struct arena *arena, const struct sources *sources);
@@ -78,6 +81,17 @@ size_t diag_count(const struct diag *diag, enum severity severity);
 
 /* Keeps FINDING for the coach alone: it no longer counts. */
 void diag_set_apart(struct diag *diag, struct finding *finding);
+
+/* FINDING tells a health fact: who is hurt, where, or since when. Others are given NEUTRAL in its place, or, where that is
+ * "", no more than that something is for the coach to look at. NEUTRAL must outlive the arena. */
+void diag_set_neutral(struct finding *finding, const char *neutral);
+
+/* What stands in PART is for the coach alone, too: a private file, or a restriction in the plan. Others are not told what
+ * is wrong in it, nor is it pointed at. Parts are kept in the order of their files and places, and none overlap. */
+void diag_keep_private(struct diag *diag, struct span part);
+
+/* Whether SPAN starts in such a part. */
+bool diag_is_private(const struct diag *diag, struct span span);
 
 /* How findings are shown as text. */
 struct diag_style {

@@ -57,7 +57,9 @@ is "the GitLab job fails on errors" 1 "$(gitlab_job 1)"
 is "and has its report then" "report of check --format gitlab ." \
     "$(cat "$folder/gl-code-quality-report.json")"
 is "and prints the findings for the log" "check --format gitlab .
-check ." "$(cat "$folder/calls")"
+check --format json ." "$(cat "$folder/calls")"
+is "no service is given the text of the coach's screen" "" \
+    "$(grep -n 'bellsheet check' share/ci/*.yml | grep -v -- '--format')"
 is "the GitLab job fails when the check cannot run" 1 "$(gitlab_job 2)"
 is "and goes no further" "check --format gitlab ." "$(cat "$folder/calls")"
 is "it names the report that it writes" 1 \

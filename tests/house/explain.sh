@@ -16,6 +16,8 @@ names()
     # Things that are looked for by name, and what is found on sheets.
     grep -oE 'resolver_find\([^;"]*"[a-z]+"' "$folder/source" | sed 's/.*"\(.*\)"/unknown-\1/'
     grep -oE '\[PROBLEM_[A-Z_]*\] = "[^"]*"' "$folder/source" | sed 's/.*"\(.*\)"/\1/'
+    # What services are told in place of what the coach alone reads.
+    grep -oE 'SERVICE_NAME\[\] = "[^"]*"' "$folder/source" | sed 's/.*"\(.*\)"/\1/'
 }
 
 names src/*/*.c | sort -u >"$folder/slips"

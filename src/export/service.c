@@ -1,0 +1,78 @@
+/* service.c - what of the findings a service is told. Its logs stay for ever and many read them: a finding that tells a
+ * health fact, or that lies where the coach alone reads, becomes one that says no more than whom the work is not for. */
+#include "export/service.h"
+
+static const char SERVICE_NAME[] = "ask-the-coach";
+static const char ENTRY_WORDS[] = "something that the coach alone reads needs a look";
+static const char HELP[] = "the coach's own `bellsheet check` tells what it is";
+
+static bool starts_openly(const struct diag *diag, uint32_t file)
+{
+    return !diag->sources->items[file].shelf && !diag_is_private(diag, (struct span){file, 0, 0});
+}
+
+/* The start of the file that SPAN lies in, or, where the coach alone reads that, of the plan's first. False where there
+ * is none. */
+static bool open_place(const struct diag *diag, struct span *span)
+{
+    uint32_t file = span->file;
+    if (!starts_openly(diag, file))
+        for (file = 0; file < diag->sources->count && !starts_openly(diag, file);)
+            file++;
+    *span = (struct span){file, 0, 0};
+    return file < diag->sources->count;
+}
+
+static struct finding *neutral_copy(const struct diag *diag, const struct finding *finding)
+{
+    bool hidden = diag_is_private(diag, finding->span);
+    bool of_work = !hidden && finding->neutral && *finding->neutral;
+    struct finding *copy = arena_alloc(diag->arena, sizeof *copy);
+    *copy = (struct finding){.severity = finding->severity,
+                             .name = SERVICE_NAME,
+                             .span = finding->span,
+                             .words = of_work ? finding->neutral : ENTRY_WORDS,
+                             .help = HELP,
+                             .order = finding->order};
+    return of_work || open_place(diag, &copy->span) ? copy : NULL;
+}
+
+static bool points_inside(const struct diag *diag, const struct finding *finding)
+{
+    bool inside = finding->replacement && diag_is_private(diag, finding->fix);
+    for (size_t i = 0; i < finding->note_count && !inside; i++)
+        inside = finding->notes[i].placed && diag_is_private(diag, finding->notes[i].span);
+    return inside;
+}
+
+/* FINDING without what points at lines that the coach alone reads. */
+static struct finding *without_pointers(const struct diag *diag, const struct finding *finding)
+{
+    struct finding *copy = arena_alloc(diag->arena, sizeof *copy);
+    *copy = *finding;
+    copy->notes = arena_alloc(diag->arena, (finding->note_count + 1) * sizeof *copy->notes);
+    copy->note_count = 0;
+    for (size_t i = 0; i < finding->note_count; i++)
+        if (!finding->notes[i].placed || !diag_is_private(diag, finding->notes[i].span))
+            copy->notes[copy->note_count++] = finding->notes[i];
+    if (copy->replacement && diag_is_private(diag, copy->fix))
+        copy->replacement = copy->help = NULL;
+    return copy;
+}
+
+bool service_is_neutral(const struct finding *finding)
+{
+    return finding->name == SERVICE_NAME;
+}
+
+const struct finding *service_finding(const struct diag *diag, const struct export_context *context,
+                                      const struct finding *finding)
+{
+    if (context->private)
+        return finding;
+    if (finding->apart)
+        return NULL;
+    if (finding->neutral || diag_is_private(diag, finding->span))
+        return neutral_copy(diag, finding);
+    return points_inside(diag, finding) ? without_pointers(diag, finding) : finding;
+}

@@ -1,0 +1,15 @@
+/* service.h - findings as others may read them. Read by the files of this room only. */
+#ifndef BELL_EXPORT_SERVICE_H
+#define BELL_EXPORT_SERVICE_H
+
+#include "export/export.h"
+
+/* What is told of FINDING: itself, or a copy in DIAG's arena without health facts, or NULL for nothing. All of it where
+ * CONTEXT asks for what is private. Several findings may become alike. */
+const struct finding *service_finding(const struct diag *diag, const struct export_context *context,
+                                      const struct finding *finding);
+
+/* Whether FINDING is such a copy that says the neutral thing. */
+bool service_is_neutral(const struct finding *finding);
+
+#endif
