@@ -74,8 +74,9 @@ void print_sheets(struct printing *printing);
 /* --- print_bounds.c --- */
 
 /* The limits that hold for ATHLETE in each week of CAMP; *COUNT of them. */
-const struct sheet_bound *print_bounds(struct arena *arena, const struct camp *camp,
-                                       const struct athlete *athlete, size_t *count);
+const struct sheet_bound *print_bounds(const struct programme *programme, struct arena *arena,
+                                       const struct camp *camp, const struct athlete *athlete,
+                                       size_t *count);
 
 /* --- print_shelf.c --- */
 

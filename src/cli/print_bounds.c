@@ -1,25 +1,41 @@
 /* print_bounds.c - a camp's limits as the sheets want them: flat, week by week. */
 #include "cli/print.h"
 #include "figures/dates.h"
-#include "rules/limits.h"
+#include "rules/share.h"
 
 struct bounds {
     struct arena *arena;
+    const struct programme *programme;
+    const struct limit_table *table;
+    const struct athlete *athlete;
     struct sheet_bound *items;
     size_t count, capacity;
 };
 
-static void add_bound(struct bounds *bounds, const struct in_force *in_force, int week)
+/* What a limit asks for at least in the week from MONDAY: of a week's floor what the check asks. */
+static milli least_of(const struct bounds *bounds, const struct in_force *in_force, int monday)
+{
+    const struct limit *limit = in_force->layered->limit;
+    bool floor = limit->bound != LIMIT_AT_MOST && limit->scope == LIMIT_WEEK &&
+                 in_force->layered->against == ACCOUNT_NONE && in_force->layered->kind != GROUP_MEASURED;
+    return floor ? limit_floor(bounds->programme, bounds->table, in_force, bounds->athlete, monday, monday + 6).value
+                 : limit->value;
+}
+
+static void add_bound(struct bounds *bounds, const struct in_force *in_force, int week, int monday)
 {
     const struct layered *layered = in_force->layered;
     const struct limit *limit = layered->limit;
+    milli least = least_of(bounds, in_force, monday);
+    if (limit->bound == LIMIT_AT_LEAST && least == 0)
+        return;
     bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
                                sizeof *bounds->items);
     bounds->items[bounds->count++] = (struct sheet_bound){
         .account = layered->account,
         .against = layered->against,
         .bound = limit->bound,
-        .value = limit->value,
+        .value = least,
         .top = limit->top,
         .a_side = limit->a_side,
         .session = limit->scope == LIMIT_SESSION,
@@ -28,12 +44,12 @@ static void add_bound(struct bounds *bounds, const struct in_force *in_force, in
 }
 
 /* A limit of the phase is held against its weeks too. */
-static void add_week(struct bounds *bounds, const struct limit_table *table,
-                     const struct athlete *athlete, int week)
+static void add_week(struct bounds *bounds, int week)
 {
     static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_PHASE, LIMIT_SESSION};
+    const struct limit_table *table = bounds->table;
     int monday = date_monday(table->camp->first) + 7 * (week - 1);
-    struct holder holder = {.athlete = athlete,
+    struct holder holder = {.athlete = bounds->athlete,
                             .phase = camp_phase_between(table->camp, monday, monday + 6),
                             .first = monday,
                             .last = monday + 6};
@@ -41,18 +57,18 @@ static void add_week(struct bounds *bounds, const struct limit_table *table,
     for (size_t s = 0; s < sizeof scopes / sizeof *scopes; s++) {
         size_t count = limit_table_pick(table, scopes[s], &holder, found);
         for (size_t i = 0; i < count; i++)
-            add_bound(bounds, &found[i], week);
+            add_bound(bounds, &found[i], week, monday);
     }
 }
 
-const struct sheet_bound *print_bounds(struct arena *arena, const struct camp *camp,
-                                       const struct athlete *athlete, size_t *count)
+const struct sheet_bound *print_bounds(const struct programme *programme, struct arena *arena,
+                                       const struct camp *camp, const struct athlete *athlete, size_t *count)
 {
-    struct bounds bounds = {.arena = arena};
     struct limit_table table;
+    struct bounds bounds = {.arena = arena, .programme = programme, .table = &table, .athlete = athlete};
     limit_table_build(arena, camp, &table);
     for (int week = 1; week <= camp->weeks; week++)
-        add_week(&bounds, &table, athlete, week);
+        add_week(&bounds, week);
     *count = bounds.count;
     return bounds.items;
 }

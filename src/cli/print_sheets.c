@@ -89,8 +89,8 @@ static struct sheet_request request_for(struct printing *printing, const struct 
         .author = gym ? gym->name.shown : "",
         .coach = options->coach};
     if (sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH)
-        request.bounds = print_bounds(printing->project->arena, first->camp, first->athlete,
-                                      &request.bound_count);
+        request.bounds = print_bounds(printing->project->programme, printing->project->arena, first->camp,
+                                      first->athlete, &request.bound_count);
     return request;
 }
 

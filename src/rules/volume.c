@@ -4,6 +4,7 @@
 #include "rules/checks.h"
 #include "rules/mend.h"
 #include "rules/run.h"
+#include "rules/share.h"
 
 /* What a limit looks at in a window. */
 struct measured {
@@ -12,7 +13,8 @@ struct measured {
     enum account account;
     enum side side;
     struct range amount;
-    int days, of_days; /* of a week: how many of its days count, and how many it has */
+    int days;          /* of a week: how many of its days count */
+    struct floor floor; /* of a week held against one */
     int64_t blind;     /* seconds that are not counted in the account */
     int open;          /* sets of `max`, counted as none */
 };
@@ -22,47 +24,12 @@ static const char *side_words(enum side side)
     return side == SIDE_LEFT ? " on the left" : side == SIDE_RIGHT ? " on the right" : "";
 }
 
-static int overlap(int first, int last, int other_first, int other_last)
-{
-    int from = first > other_first ? first : other_first;
-    int to = last < other_last ? last : other_last;
-    return to >= from ? to - from + 1 : 0;
-}
-
-/* Whether the limit counts only some days of the camp: those of a phase, or near a bout. */
-static bool of_some_days(const struct measured *measured)
-{
-    const struct limit *limit = measured->limit;
-    return (limit->phase && measured->in_force->phase) || limit->stretch != STRETCH_ALL;
-}
-
-/* Days of a week on which the plan can do what a limit asks for at least: those of the camp, before
- * the bout, and of the phase or stretch where the limit names one. */
-static int days_that_count(const struct window *window, const struct measured *measured)
-{
-    const struct camp *camp = measured->in_force->camp;
-    const struct phase *phase = measured->limit->phase ? measured->in_force->phase : NULL;
-    bool after = measured->limit->stretch == STRETCH_AFTER_BOUT || (phase && phase->after_bout);
-    int first = window->first, last = window->last;
-    if (of_some_days(measured)) {
-        first = measured->in_force->first > first ? measured->in_force->first : first;
-        last = measured->in_force->last < last ? measured->in_force->last : last;
-    }
-    if (camp->bout && camp->bout <= last && !after)
-        last = camp->bout - 1;
-    int days = overlap(first, last, camp->first, camp->last);
-    for (size_t i = 0; i < camp->phase_count; i++)
-        if (camp->phases[i].after_bout && days > 0 && !after && !of_some_days(measured))
-            days -= overlap(first, last, camp->phases[i].first, camp->phases[i].last);
-    return days > 0 ? days : 0;
-}
-
 /* The sums that a limit counts: all of the window, or of a week only the days that it names. */
 static const struct tally *counted(const struct window *window, const struct measured *measured,
                                    struct tally *scratch)
 {
     int first = measured->in_force->first, last = measured->in_force->last;
-    if (window->scope == SCOPE_OCCASION || !of_some_days(measured) ||
+    if (window->scope == SCOPE_OCCASION || !limit_is_of_days(measured->in_force) ||
         (first <= window->first && last >= window->last))
         return window->tally;
     *scratch = (struct tally){0};
@@ -77,21 +44,19 @@ static const struct tally *counted(const struct window *window, const struct mea
 static void measure(const struct window *window, const struct in_force *in_force, enum side side,
                     struct measured *measured)
 {
-    static const int whole_week = 7;
     struct tally scratch;
     *measured = (struct measured){.in_force = in_force,
                                   .limit = in_force->layered->limit,
                                   .account = in_force->layered->account,
                                   .side = side,
-                                  .days = whole_week,
-                                  .of_days = whole_week};
+                                  .days = DAYS_OF_WEEK};
     const struct tally *tally = counted(window, measured, &scratch);
     measured->amount =
         side == SIDE_ALL ? tally->sum[measured->account] : tally->side[measured->account][side];
     measured->blind = tally_blind(tally, measured->account);
     measured->open = tally->open;
     if (window->scope == SCOPE_WEEK)
-        measured->days = days_that_count(window, measured);
+        measured->days = limit_days(in_force, window->first, window->last);
 }
 
 /* --- reporting --- */
@@ -107,6 +72,22 @@ static void note_gaps(struct run *run, struct finding *finding, const struct mea
     if (of_reps && measured->open > 0)
         diag_remark(run->diag, finding, "and %d %s of as many as possible not counted",
                     measured->open, measured->open == 1 ? "set" : "sets");
+}
+
+/* Why ALLOWED is not the WHOLE of what a week's limit says. */
+static void note_share(struct run *run, struct finding *finding, const struct measured *measured, milli allowed,
+                       milli whole)
+{
+    const char *part = account_amount(run->arena, measured->account, allowed);
+    const char *of = account_amount(run->arena, measured->account, whole);
+    if (measured->days < DAYS_OF_WEEK)
+        diag_remark(run->diag, finding, "%d of the week's 7 days count: %s of the %s for a whole week",
+                    measured->days, part, of);
+    if (measured->floor.phase)
+        diag_remark(run->diag, finding, "volume comes down in %s, and this with it: %s of the usual %s",
+                    measured->floor.phase->name.shown, part, of);
+    if (measured->floor.restricted)
+        diag_remark(run->diag, finding, "less is asked of this athlete: %s of the usual %s", part, of);
 }
 
 /* Points FINDING at the line that adds most, else at the first thing done, and notes the lines. */
@@ -158,15 +139,10 @@ static void report(struct run *run, const struct rule *rule, const struct window
             measured->side == SIDE_ALL ? "" : " a side");
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
-    milli whole = over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
-    if (measured->days < measured->of_days)
-        diag_remark(run->diag, finding,
-                    "%d of the week's 7 days count: %s of the %s for a whole week", measured->days,
-                    account_amount(run->arena, measured->account, allowed),
-                    account_amount(run->arena, measured->account, whole));
+    note_share(run, finding, measured, allowed, over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
     run_note_limit(run, finding, limit);
     struct mend_aim aim = {measured->account, measured->side, allowed, window->first, window->last};
-    if (window->scope != SCOPE_OCCASION && of_some_days(measured)) {
+    if (window->scope != SCOPE_OCCASION && limit_is_of_days(measured->in_force)) {
         aim.first = measured->in_force->first;
         aim.last = measured->in_force->last;
     }
@@ -177,13 +153,6 @@ static void report(struct run *run, const struct rule *rule, const struct window
 
 /* --- over --- */
 
-/* What of a week's VALUE is left in a cut week, in whole units where it is one or more. */
-static milli pro_rated(milli value, const struct measured *measured)
-{
-    milli share = value * measured->days / measured->of_days;
-    return share >= 1000 ? share - share % 1000 : share;
-}
-
 static void judge_over(struct run *run, const struct rule *rule, const struct window *window,
                        const struct measured *measured_in)
 {
@@ -193,15 +162,15 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
     milli grace =
         window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
-    bool cut = of_some_days(&measured) && measured.days < measured.of_days && measured.days > 0;
-    milli share = cut ? pro_rated(most, &measured) : most;
+    bool cut = limit_is_of_days(measured.in_force) && measured.days < DAYS_OF_WEEK && measured.days > 0;
+    milli share = cut ? limit_for_days(most, measured.days) : most;
     /* Strikes of rounds and pads go uncounted in most weeks, so that a plan which counts some of them
      * would fail and one which counts none pass. */
     bool fails = rule->group != GROUP_STRIKES || measured.blind == 0;
     enum severity severity = limit_severity(limit, fails);
     run_margin(run, window, limit, measured.account, measured.side, share - measured.amount.high);
     if (measured.amount.high > most + grace) {
-        measured.days = measured.of_days;
+        measured.days = DAYS_OF_WEEK;
         report(run, rule, window, &measured, measured.amount.high, most, severity);
     } else if (cut && measured.amount.high > share) {
         report(run, rule, window, &measured, measured.amount.high, share,
@@ -248,21 +217,23 @@ static bool is_bout_week(const struct window *window, const struct camp *camp)
 /* Never more than a warning: a plan may ask for less than a limit for reasons that it need not
  * tell. */
 static void judge_under(struct run *run, const struct rule *rule, const struct window *window,
-                        const struct measured *measured)
+                        const struct measured *measured_in)
 {
-    milli least = measured->limit->value;
+    struct measured measured = *measured_in;
+    const struct in_force *in_force = measured.in_force;
+    milli least = measured.limit->value;
     if (window->scope == SCOPE_WEEK) {
-        if (measured->days == 0 ||
-            (rule->group == GROUP_SESSIONS && is_bout_week(window, measured->in_force->camp)))
+        if (rule->group == GROUP_SESSIONS && is_bout_week(window, in_force->camp))
             return;
-        if (measured->days < measured->of_days)
-            least = pro_rated(least, measured);
+        measured.floor = limit_floor(run->programme, run_table(run, in_force->camp), in_force, window->athlete,
+                                     window->first, window->last);
+        least = measured.floor.value;
+        if (least == 0)
+            return;
     }
-    run_margin(run, window, measured->limit, measured->account, measured->side,
-               measured->amount.low - least);
-    if (measured->amount.low < least)
-        report(run, rule, window, measured, measured->amount.low, least,
-               limit_severity(measured->limit, false));
+    run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
+    if (measured.amount.low < least)
+        report(run, rule, window, &measured, measured.amount.low, least, limit_severity(measured.limit, false));
 }
 
 void check_under(struct run *run, const struct rule *rule, const struct window *window)

@@ -9,7 +9,8 @@ trap 'rm -rf "$folder"' EXIT
 
 # The camp starts on a Wednesday, so that five days of its first week count: of a floor of 14 sets ten are left, of a
 # ceiling of 12 heavy lifts in a phase eight. Ten sets and 18 heavy lifts in week 1, twelve and 24 in week 2; two sets
-# in the taper's three days, which is 4 2/3 a week and 61.11 % below twelve.
+# in the taper's three days, which is 4 2/3 a week and 61.11 % below twelve. These three days may come down by 60 %, so that
+# of its week's floor of 14 sets 14 x (7 - 3 x 0.6) / 7 are left, which is 10.
 cat >"$folder/plan.bell" <<'END'
 athlete Nils Ferrow
     stance         orthodox
@@ -84,7 +85,7 @@ wanted='Nils Ferrow, Spring: what is left up to each limit, below 0 past it
   reps                                      within 1 to 5 in base, must                                 -1      -1       -
   age of a best                      weeks  at most 2 weeks, must                                    +0.57   -0.42       -
   contrast rest                      s      at least 3 min, must                                       -10     -10       -
-  sets                                      at least 14 a week, must                                     0      -2     -12
+  sets                                      at least 14 a week, must                                     0      -2      -8
   strength balance                   %      within 35 % to 55 %, must                                    -      +5      +5
   pull sets                          to 1   at most 0.5 to 1 of push sets a week, info                   -       -    +0.5
   sets                                      at most 20 in base, must                                    -2      -2      -2

@@ -256,6 +256,32 @@ static void a_phase_ends_on_its_last_day(void **state)
     }
 }
 
+/* One of two squats is barred, and of a floor of four sets two are left; a hold leaves none. */
+static void a_floor_is_what_restrictions_leave_of_it(void **state)
+{
+    (void)state;
+    for (int held = 0; held < 2; held++)
+        for (int sets = 1; sets <= 2; sets++) {
+            struct bench bench = bench_new();
+            struct exercise *squat = bench_squat(&bench);
+            struct exercise *deep = plan_exercise(bench.plan, "deep squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
+            struct avoid avoid = {.shown = "deep squat", .exercise = deep, .pattern = -1, .region = -1, .kind = -1};
+            struct hold hold = {.since = bench.monday - 1};
+            bench.athlete->avoids = &avoid;
+            bench.athlete->avoid_count = 1;
+            bench.athlete->holds = &hold;
+            bench.athlete->hold_count = (size_t)held;
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "squat sets", LIMIT_AT_LEAST, 4000);
+            for (int week = 0; week < 4; week++)
+                bench_sets(&bench, bench_place(&bench, 7 * week), squat, sets, 5, UNIT_REPS);
+            if (held || sets == 2)
+                bench_expect(&bench, "sets-under", 0);
+            else
+                bench_expect_words(&bench, "sets-under", SEVERITY_WARNING,
+                                   "Oriel Tamsin: 1 squat set in week 1 of Harbour final (from 2027-03-01), at least 2");
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -273,6 +299,7 @@ int main(void)
         cmocka_unit_test(two_camps_count_together),
         cmocka_unit_test(only_equal_holders_are_compared),
         cmocka_unit_test(a_phase_ends_on_its_last_day),
+        cmocka_unit_test(a_floor_is_what_restrictions_leave_of_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
