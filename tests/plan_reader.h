@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "model/resolve.h"
+#include "resolve/resolve.h"
 #include "syntax/read.h"
 
 enum { PLAN_READER_MOST = 200 };

@@ -5,8 +5,8 @@
 
 #include "cli/commands.h"
 #include "cli/project.h"
-#include "model/entry.h"
-#include "model/kit.h"
+#include "wording/entry.h"
+#include "measure/kit.h"
 
 enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40, EXACT = 1 };
 

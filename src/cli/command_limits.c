@@ -4,7 +4,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
-#include "rules/limits.h"
+#include "limits/limits.h"
 
 /* What became of a limit for somebody, over all days of a camp. */
 enum fate { FATE_NEVER, FATE_BEATEN, FATE_HOLDS };

@@ -4,7 +4,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
-#include "export/programme.h"
+#include "export/show_programme.h"
 
 static void show(struct project *project, const struct options *options,
                  const struct occasion *const *occasions, size_t count, bool json)

@@ -5,7 +5,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
-#include "export/tally.h"
+#include "export/tally_formats.h"
 
 static const struct {
     const char *name;

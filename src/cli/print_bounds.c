@@ -1,7 +1,8 @@
 /* print_bounds.c - a camp's limits as the sheets want them: flat, week by week. */
 #include "cli/print.h"
 #include "figures/dates.h"
-#include "rules/share.h"
+#include "limits/share.h"
+#include "limits/limits.h"
 
 struct bounds {
     struct arena *arena;

@@ -15,7 +15,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "export/export.h"
-#include "model/resolve.h"
+#include "resolve/resolve.h"
 #include "rules/explain.h"
 #include "rules/rules.h"
 #include "syntax/read.h"

@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "export/json_text.h"
-#include "export/programme.h"
-#include "model/limbs.h"
-#include "model/time.h"
-#include "model/wording.h"
+#include "export/show_programme.h"
+#include "measure/limbs.h"
+#include "measure/time.h"
+#include "wording/wording.h"
 
 static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
 

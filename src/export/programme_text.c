@@ -2,10 +2,10 @@
 #include <string.h>
 
 #include "export/columns.h"
-#include "export/programme.h"
+#include "export/show_programme.h"
 #include "figures/mass.h"
-#include "model/limbs.h"
-#include "model/wording.h"
+#include "measure/limbs.h"
+#include "wording/wording.h"
 
 static const char DOT[] = " \302\267 ";
 

@@ -1,9 +1,9 @@
 /* tally_csv.c - weekly figures for spreadsheets: RFC 4180, one figure a row. */
 #include <string.h>
 
-#include "export/programme.h"
-#include "export/tally.h"
-#include "model/wording.h"
+#include "export/show_programme.h"
+#include "export/tally_formats.h"
+#include "wording/wording.h"
 
 /* Adds WORDS as a field. A spreadsheet takes what starts with one of = + - @ or a control for a
  * formula: an apostrophe before it keeps it text. */

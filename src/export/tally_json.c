@@ -1,8 +1,8 @@
 /* tally_json.c - weekly figures for other programs. The form is described by
  * share/schema/tally-1.schema.json. */
 #include "export/json_text.h"
-#include "export/programme.h"
-#include "export/tally.h"
+#include "export/show_programme.h"
+#include "export/tally_formats.h"
 
 static json_t *row_json(const struct tally_table *table, const struct tally_row *row)
 {

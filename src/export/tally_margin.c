@@ -1,9 +1,9 @@
 /* tally_margin.c - how far each week is from each limit: what the checks themselves compared. */
 #include <string.h>
 
-#include "export/tally.h"
-#include "model/wording.h"
-#include "rules/limits.h"
+#include "export/tally_formats.h"
+#include "wording/wording.h"
+#include "limits/limits.h"
 
 /* "at most ", and the figure in the words of what is compared. */
 static const char *figure_words(const struct tally_view *view, const struct limit *limit,

@@ -2,11 +2,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "export/tally.h"
+#include "export/tally_formats.h"
 #include "figures/dates.h"
 #include "figures/load.h"
-#include "model/limbs.h"
-#include "model/tally.h"
+#include "measure/limbs.h"
+#include "measure/tally.h"
 
 /* All that one athlete does, by date. */
 struct diary {

@@ -2,8 +2,8 @@
 #include <string.h>
 
 #include "export/columns.h"
-#include "export/tally.h"
-#include "model/wording.h"
+#include "export/tally_formats.h"
+#include "wording/wording.h"
 
 enum { NAMES = 4, WEEKS_ABREAST = 10 };
 

@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static const char *short_day(struct arena *arena, int day)
 {

@@ -5,7 +5,7 @@
 #include "layout/chart.h"
 #include "layout/frame.h"
 #include "layout/strips.h"
-#include "model/tally.h"
+#include "measure/tally.h"
 
 struct camp_sheet {
     struct frame frame;

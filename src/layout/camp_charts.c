@@ -5,8 +5,8 @@
 #include "figures/dates.h"
 #include "layout/camp.h"
 #include "layout/totals.h"
-#include "model/demand.h"
-#include "model/wording.h"
+#include "measure/demand.h"
+#include "wording/wording.h"
 
 /* Weeks before a week that its load is held against. */
 enum { WEEKS_BEFORE = 4 };

@@ -5,7 +5,7 @@
 
 #include "layout/camp.h"
 #include "layout/dose.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static const double GAP = 9;          /* between two weeks, in points */
 static const double NAMES_MOST = 118; /* the column of names is no wider */

@@ -8,7 +8,7 @@
 #include "figures/sight.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 enum { SIZE_STEPS = 8 };
 static const double FOOT_SPACE = 5; /* points of white above the foot */

@@ -3,9 +3,9 @@
 #include "layout/card.h"
 #include "layout/group.h"
 #include "layout/marks.h"
-#include "model/demand.h"
-#include "model/loads.h"
-#include "model/wording.h"
+#include "measure/demand.h"
+#include "measure/loads.h"
+#include "wording/wording.h"
 
 /* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
 static bool is_lift(const struct item *item)

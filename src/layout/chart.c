@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "model/wording.h"
+#include "wording/wording.h"
 
 /* No bar is wider, in points: a few weeks make no wall of ink. */
 static const double BAR_MOST = 44;

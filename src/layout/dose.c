@@ -4,8 +4,8 @@
 #include <string.h>
 
 #include "layout/marks.h"
-#include "model/bars.h"
-#include "model/wording.h"
+#include "measure/bars.h"
+#include "wording/wording.h"
 
 /* --- bits --- */
 

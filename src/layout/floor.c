@@ -9,7 +9,7 @@
 #include "layout/group.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */
 

@@ -6,8 +6,8 @@
 #include "figures/dates.h"
 #include "figures/onerm.h"
 #include "layout/marks.h"
-#include "model/avoid.h"
-#include "model/wording.h"
+#include "measure/avoid.h"
+#include "wording/wording.h"
 
 struct kit_list {
     struct arena *arena;

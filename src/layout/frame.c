@@ -4,7 +4,7 @@
 
 #include "figures/sight.h"
 #include "layout/foot.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static const double SECOND_LEAST = 8.2, FOOT_SIZE = 7.6;
 

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "model/wording.h"
+#include "wording/wording.h"
 
 struct maker {
     struct arena *arena;

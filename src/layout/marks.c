@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "model/wording.h"
+#include "wording/wording.h"
 
 #define COUNT_OF(list) (sizeof(list) / sizeof *(list))
 

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "model/wording.h"
+#include "wording/wording.h"
 
 struct ribbon {
     const struct press *press;

@@ -4,7 +4,7 @@
 
 #include "layout/paper.h"
 #include "layout/press.h"
-#include "model/accounts.h"
+#include "measure/accounts.h"
 #include "model/programme.h"
 
 /* A limit that holds for the athlete in a week of the camp. */

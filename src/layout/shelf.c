@@ -7,8 +7,8 @@
 #include "base/text.h"
 #include "layout/frame.h"
 #include "layout/marks.h"
-#include "model/entry.h"
-#include "model/wording.h"
+#include "wording/entry.h"
+#include "wording/wording.h"
 
 static const double DISTANCE = 40;           /* centimetres: it is held in the hand */
 static const double BETWEEN = 20, LABEL = 36; /* points between columns; for what a line is about */

@@ -5,8 +5,8 @@
 
 #include "figures/dates.h"
 #include "layout/chart.h"
-#include "model/tally.h"
-#include "model/wording.h"
+#include "measure/tally.h"
+#include "wording/wording.h"
 
 enum { DAYS = 7, COLUMNS = 2 };
 

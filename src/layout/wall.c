@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "figures/sight.h"
 #include "layout/wall_fit.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static struct piece *open_page(struct scene *scene, const struct wall *wall)
 {

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "layout/wall.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static const double GUTTER = 1.02; /* in sizes: the column of the letters */
 static const double LETTER = 1.35; /* their size */

@@ -7,7 +7,7 @@
 #include "layout/marks.h"
 #include "layout/ribbon.h"
 #include "layout/wall.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
 {

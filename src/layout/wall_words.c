@@ -4,7 +4,7 @@
 
 #include "layout/marks.h"
 #include "layout/wall.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 /* --- the block --- */
 

@@ -10,7 +10,7 @@
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "layout/totals.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 
 enum { DAYS = 7 };
 static const double GAP = 9; /* between two days, in points */

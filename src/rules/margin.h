@@ -2,9 +2,9 @@
 #ifndef BELL_RULES_MARGIN_H
 #define BELL_RULES_MARGIN_H
 
-#include "model/accounts.h"
+#include "measure/accounts.h"
 #include "model/programme.h"
-#include "model/tally.h"
+#include "measure/tally.h"
 
 /* One comparison of a check with a limit. */
 struct margin {

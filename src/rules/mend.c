@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
-#include "model/time.h"
+#include "measure/time.h"
 
 /* Of a stretch with more occasions only those of its largest lines are tried. */
 enum { MOST_FEWER = 3, WHOLE, MOST_OCCASIONS = 14, MOST_TRIED = 5, MINUTES = 5 };

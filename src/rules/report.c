@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 #include "rules/run.h"
 
 /* --- one fault, met several times --- */

@@ -4,10 +4,10 @@
 #define BELL_RULES_RUN_H
 
 #include "base/arena.h"
-#include "model/accounts.h"
+#include "measure/accounts.h"
 #include "model/programme.h"
-#include "model/tally.h"
-#include "rules/limits.h"
+#include "measure/tally.h"
+#include "limits/limits.h"
 #include "rules/rules.h"
 #include "source/diag.h"
 

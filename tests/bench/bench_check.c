@@ -8,7 +8,7 @@
 
 #include "bench/club.h"
 #include "bench/timing.h"
-#include "model/resolve.h"
+#include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "syntax/line.h"
 

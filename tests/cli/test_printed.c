@@ -14,7 +14,7 @@
 
 #include "base/output.h"
 #include "layout/sheet.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 #include "plan_reader.h"
 #include "render/render.h"
 

@@ -7,7 +7,7 @@
 
 #include "cli/project.h"
 #include "layout/sheet.h"
-#include "model/resolve.h"
+#include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "syntax/read.h"
 

@@ -32,7 +32,7 @@ refuses()
 got=$(tests/check-includes 2>&1)
 is "this checkout" "0:" "$?:$got"
 
-one src/model/place.c '#include <glib.h>' '#include "base/arena.h"' '#include "model/model.h"'
+one src/measure/time.c '#include <glib.h>' '#include "base/arena.h"' '#include "model/programme.h"'
 passes "downwards and within a room"
 
 one src/cli/main.c '#include "render/render.h"' '#include "syntax/tree.h"'
@@ -41,34 +41,33 @@ passes "the command line includes any room"
 one grammar/parse.y '%{' '#include "syntax/tree.h"' '#include "scan.h"' '%}'
 passes "the grammar is part of syntax"
 
-one src/base/arena.c '#include <stdlib.h>' '#include "model/model.h"'
-refuses "base includes model" 'src/base/arena.c:2: room "base" may not include "model/model.h"'
+one src/base/arena.c '#include <stdlib.h>' '#include "model/programme.h"'
+refuses "base includes model" 'src/base/arena.c:2: room "base" may not include "model/programme.h"'
 
 one src/figures/plates.h '  #  include "source/span.h"'
 refuses "figures includes source" \
     'src/figures/plates.h:1: room "figures" may not include "source/span.h"'
 
-one src/rules/volume.c '#include "syntax/kinds.def"'
-refuses "rules includes syntax" 'src/rules/volume.c:1: room "rules" may not include "syntax/kinds.def"'
+one src/rules/check_volume.c '#include "syntax/kinds.def"'
+refuses "rules includes syntax" 'src/rules/check_volume.c:1: room "rules" may not include "syntax/kinds.def"'
 
-one src/model/resolve_dose.c '#include "syntax/tree.h"'
+one src/resolve/resolve_dose.c '#include "syntax/tree.h"'
 passes "the resolver includes syntax"
 
-one src/model/loads.c '#include "syntax/tree.h"'
-refuses "the rest of the model includes syntax" \
-    'src/model/loads.c:1: of the model only the resolver may include "syntax/tree.h"'
+one src/measure/loads.c '#include "syntax/tree.h"'
+refuses "measure includes syntax" 'src/measure/loads.c:1: room "measure" may not include "syntax/tree.h"'
 
 one src/syntax/values.c '#include "figures/dates.h"'
 passes "syntax includes figures"
 
-one src/syntax/values.c '#include "model/names.h"'
-refuses "syntax includes model" 'src/syntax/values.c:1: room "syntax" may not include "model/names.h"'
+one src/syntax/values.c '#include "resolve/names.h"'
+refuses "syntax includes resolve" 'src/syntax/values.c:1: room "syntax" may not include "resolve/names.h"'
 
 one src/layout/wall.c '#include "parse.h"'
 refuses "layout includes the parser" 'src/layout/wall.c:1: room "layout" may not include "parse.h"'
 
-one grammar/scan.l '#include "model/model.h"'
-refuses "the grammar includes model" 'grammar/scan.l:1: room "syntax" may not include "model/model.h"'
+one grammar/scan.l '#include "model/programme.h"'
+refuses "the grammar includes model" 'grammar/scan.l:1: room "syntax" may not include "model/programme.h"'
 
 one src/base/text.c '#include "arena.h"'
 refuses "a header without its room" 'src/base/text.c:1: "arena.h" is not written as "room/file"'

@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "model/accounts.h"
+#include "measure/accounts.h"
 #include "plan_reader.h"
 #include "rules/margin.h"
 #include "rules/rules.h"

@@ -8,7 +8,7 @@
 
 #include <cmocka.h>
 
-#include "export/programme.h"
+#include "export/show_programme.h"
 #include "plan_reader.h"
 #include "property/club_maker.c"
 #include "syntax/format.h"

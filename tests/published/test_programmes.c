@@ -8,8 +8,8 @@
 
 #include <cmocka.h>
 
-#include "model/tally.h"
-#include "model/time.h"
+#include "measure/tally.h"
+#include "measure/time.h"
 #include "plan_reader.h"
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))

@@ -11,7 +11,7 @@
 #include <string.h>
 
 #include "cli/project.h"
-#include "model/limbs.h"
+#include "measure/limbs.h"
 
 enum { LEAST_EXERCISES = 450, LONGEST_CUE = 48, LONGEST_CHAIN = 12, HALF = 500 };
 

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
-#include "model/loads.h"
+#include "measure/loads.h"
 
 static struct name named(const char *words)
 {

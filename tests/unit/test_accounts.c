@@ -6,8 +6,8 @@
 
 #include <cmocka.h>
 
-#include "model/demand.h"
-#include "model/tally.h"
+#include "measure/demand.h"
+#include "measure/tally.h"
 #include "unit/plan_builder.c"
 
 static void assert_sum(const struct tally *tally, enum account account, milli low, milli high)

@@ -10,7 +10,7 @@
 
 #include <cmocka.h>
 
-#include "model/tally.h"
+#include "measure/tally.h"
 #include "plan_reader.h"
 
 /* Six minutes each: 6 rounds of 1:00 without a rest. */

@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "model/resolve.h"
+#include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "syntax/read.h"
 

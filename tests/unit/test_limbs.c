@@ -6,7 +6,7 @@
 
 #include <cmocka.h>
 
-#include "model/limbs.h"
+#include "measure/limbs.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 

@@ -8,8 +8,8 @@
 
 #include "base/arena.h"
 #include "figures/mass.h"
-#include "model/bars.h"
-#include "model/loads.h"
+#include "measure/bars.h"
+#include "measure/loads.h"
 
 enum { KG = 100 }; /* in tens of grams */
 

@@ -14,7 +14,7 @@
 #include "base/output.h"
 #include "figures/mass.h"
 #include "layout/sheet.h"
-#include "model/wording.h"
+#include "wording/wording.h"
 #include "render/render.h"
 #include "unit/fixture.c"
 

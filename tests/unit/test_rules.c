@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "model/accounts.h"
+#include "measure/accounts.h"
 #include "unit/plan_builder.c"
 
 /* --- ceilings --- */

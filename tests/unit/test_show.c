@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "export/programme.h"
+#include "export/show_programme.h"
 #include "plan_reader.h"
 #include "unit/json_schema.h"
 

@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "export/tally.h"
+#include "export/tally_formats.h"
 #include "plan_reader.h"
 #include "unit/json_schema.h"
 

@@ -7,8 +7,8 @@
 #include <cmocka.h>
 
 #include "base/arena.h"
-#include "model/loads.h"
-#include "model/time.h"
+#include "measure/loads.h"
+#include "measure/time.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 

@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-#include "model/wording.h"
+#include "wording/wording.h"
 
 #define GAP "\302\240"
 #define TIMES GAP "\303\227" GAP

@@ -1,0 +1,87 @@
+#include "export/show_programme.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures/dates.h"
+
+const char *view_clock(struct arena *arena, int seconds)
+{
+    return arena_printf(arena, "%02d:%02d", seconds / 3600, seconds / 60 % 60);
+}
+
+const char *view_date(struct arena *arena, int day)
+{
+    char text[DATE_TEXT_SIZE];
+    date_format(day, text);
+    return arena_copy(arena, text, strlen(text));
+}
+
+const char *view_weekday(int day)
+{
+    static const char *const names[] = {"",         "monday", "tuesday",  "wednesday",
+                                        "thursday", "friday", "saturday", "sunday"};
+    return names[date_weekday(day)];
+}
+
+const char *view_title(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+}
+
+const char *view_line(const struct programme_view *view, struct span span)
+{
+    const struct source *source = &view->programme->sources->items[span.file];
+    return arena_printf(view->arena, "%s:%u", source->name, source_line(source, span.start));
+}
+
+static const char *folded_title(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.folded : occasion->activity->name.folded;
+}
+
+static int compare_who(const struct occasion *a, const struct occasion *b)
+{
+    int camps = strcmp(a->camp->name.folded, b->camp->name.folded);
+    return camps ? camps : strcmp(a->athlete->name.folded, b->athlete->name.folded);
+}
+
+static int compare_when(const struct occasion *a, const struct occasion *b)
+{
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
+    if (a->clock != b->clock)
+        return a->clock < b->clock ? -1 : 1;
+    return strcmp(folded_title(a), folded_title(b));
+}
+
+static int by_date(const void *left, const void *right)
+{
+    const struct occasion *a = *(const struct occasion *const *)left;
+    const struct occasion *b = *(const struct occasion *const *)right;
+    int when = compare_when(a, b);
+    return when ? when : compare_who(a, b);
+}
+
+static int by_who(const void *left, const void *right)
+{
+    const struct occasion *a = *(const struct occasion *const *)left;
+    const struct occasion *b = *(const struct occasion *const *)right;
+    int who = compare_who(a, b);
+    return who ? who : compare_when(a, b);
+}
+
+const struct occasion **view_order(const struct programme_view *view, bool by_athlete)
+{
+    const struct occasion **order = arena_alloc(view->arena, (view->count + 1) * sizeof *order);
+    for (size_t i = 0; i < view->count; i++)
+        order[i] = view->occasions[i];
+    if (view->count > 1)
+        qsort(order, view->count, sizeof *order, by_athlete ? by_who : by_date);
+    return order;
+}
+
+bool view_same_week(const struct occasion *a, const struct occasion *b)
+{
+    return a->camp == b->camp && a->athlete == b->athlete && a->week == b->week;
+}

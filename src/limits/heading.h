@@ -1,0 +1,13 @@
+/* heading.h - what the heading of a group of limits may have been meant for. */
+#ifndef BELL_LIMITS_HEADING_H
+#define BELL_LIMITS_HEADING_H
+
+#include "model/programme.h"
+
+/* The heading that is nearest to FOLDED: a phase of a camp, an athlete, `every week` and its like, a
+ * lifting age, an age or days near a bout with the number that stands in FOLDED. NULL where none is
+ * near. */
+const char *heading_nearest(struct arena *arena, const struct programme *programme,
+                            const char *folded);
+
+#endif

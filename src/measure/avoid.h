@@ -1,0 +1,28 @@
+/* avoid.h - what a standing restriction bars. */
+#ifndef BELL_MEASURE_AVOID_H
+#define BELL_MEASURE_AVOID_H
+
+#include "model/programme.h"
+
+/* Does AVOID stand on DAY? It never lapses by the calendar: only an entry that ends it does. */
+bool avoid_stands(const struct avoid *avoid, int day);
+
+/* Does AVOID (standing or not) bar EXERCISE by name, pattern, region (loaded at half or more), kind or position,
+ * in whatever dose? What the restriction says can be done is never barred; what is easier or harder than a
+ * barred exercise is barred with it. */
+bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise);
+
+/* Does it bar this set by its effort (`avoid all-out`: all-out, RPE 9 and up, one rep left or none)? */
+bool avoid_bars_effort(const struct avoid *avoid, const struct set_run *run);
+
+/* Is anything at all restricted for ATHLETE on DAY? */
+bool athlete_restricted(const struct athlete *athlete, int day);
+
+/* The day from which HOLD no longer bars anything, or 0 while it does: both of its entries are needed, and none that is
+ * still to come counts. TODAY 0: no day is told, and all count. */
+int hold_lifted_on(const struct hold *hold, int today);
+
+/* Does HOLD stand on DAY, as far as is known TODAY? */
+bool hold_stands(const struct hold *hold, int day, int today);
+
+#endif

@@ -1,0 +1,18 @@
+/* bars.h - which bar of a gym each exercise of a block is done on, where several stand loaded at once. */
+#ifndef BELL_MEASURE_BARS_H
+#define BELL_MEASURE_BARS_H
+
+#include "model/programme.h"
+
+/* Whether the items of BLOCK are done one right after the other, so that what one has loaded the next cannot. */
+bool block_shares_time(const struct block *block);
+
+/* Whether two loads are built alike, so that one bar does for both. */
+bool plating_same(const struct plating *a, const struct plating *b);
+
+/* Of a bar that two of the ITEMS of a block that shares its time want with different discs, and of which GYM has too few,
+ * one moves to another bar of that name, where the very same load can be made on it. What cannot be mended so is left as
+ * it is, for check_kit_twice. */
+void bars_part(struct arena *arena, const struct gym *gym, struct item *items, size_t count);
+
+#endif

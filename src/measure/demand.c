@@ -1,0 +1,130 @@
+#include "measure/demand.h"
+
+#include "figures/effort.h"
+
+const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
+                                int day)
+{
+    const struct exercise *base = exercise->base ? exercise->base : exercise;
+    const struct best *found = NULL;
+    for (size_t i = 0; athlete && i < athlete->best_count; i++) {
+        const struct best *best = &athlete->bests[i];
+        if (best->exercise == base && best->date <= day && (!found || best->date >= found->date))
+            found = best;
+    }
+    return found;
+}
+
+/* LOAD in thousandths of a per cent of the best, the factor of `percent of` counted, to the
+ * nearest. */
+static milli share_of(mass load, mass one_max, milli factor)
+{
+    milli whole = one_max * (factor > 0 ? factor : 1000);
+    return whole > 0 ? (load * 100000 * 1000 + whole / 2) / whole : 0;
+}
+
+struct range run_percent(const struct athlete *athlete, const struct exercise *exercise,
+                         const struct set_run *run, int day)
+{
+    const struct load *load = &run->load;
+    if (load->kind == LOAD_PERCENT)
+        return load->percent;
+    if (load->kind != LOAD_MASS)
+        return (struct range){0, 0};
+    const struct best *best = load->best ? load->best : athlete_best(athlete, exercise, day);
+    /* A factor that makes a plan's load for one leg from the best for two says nothing of how heavy kilograms are. */
+    bool unlike = exercise->base && exercise->base->side != exercise->side;
+    if (!best || unlike)
+        return (struct range){0, 0};
+    mass low = load->made > 0 ? load->made : load->asked;
+    mass high = load->asked_high > low ? load->asked_high : low;
+    return (struct range){share_of(low, best->one_max, exercise->factor),
+                          share_of(high, best->one_max, exercise->factor)};
+}
+
+struct range run_rpe(const struct set_run *run)
+{
+    const struct range *band = &run->load.effort_band;
+    switch (run->load.effort) {
+    case EFFORT_RPE:
+        return *band;
+    case EFFORT_RESERVE:
+        return (struct range){10000 - band->high, 10000 - band->low};
+    case EFFORT_ALL_OUT:
+    case EFFORT_REP_MAX:
+        return (struct range){10000, 10000};
+    case EFFORT_NONE:
+    case EFFORT_EASY:
+    case EFFORT_PULSE:
+        break;
+    }
+    return (struct range){0, 0};
+}
+
+struct range run_reps(const struct set_run *run)
+{
+    struct range most = {0, 0};
+    for (size_t i = 0; i < run->part_count; i++) {
+        const struct part *part = &run->parts[i];
+        if (part->unit != UNIT_REPS || part->max)
+            continue;
+        if (part->amount.high > most.high)
+            most.high = part->amount.high;
+        if (part->amount.low > most.low)
+            most.low = part->amount.low;
+    }
+    return most;
+}
+
+static bool is_weighted(const struct exercise *exercise, const struct set_run *run)
+{
+    return run->load.kind == LOAD_MASS || run->load.kind == LOAD_PERCENT || exercise->weigh != WEIGH_UNSAID;
+}
+
+/* Whether the effort asked for takes a load of 80 % and up: so few repetitions are left in all, done and in reserve,
+ * with a weight and not with the body alone. */
+static bool effort_is_heavy(const struct exercise *exercise, const struct set_run *run)
+{
+    milli rpe = run_rpe(run).high, reps = run_reps(run).low;
+    int64_t possible;
+    return is_weighted(exercise, run) && rpe >= HEAVY_RPE && reps > 0 &&
+           effort_reps_at(HEAVY_PERCENT, &possible) == EFFORT_REPS_KNOWN && reps + 10000 - rpe <= possible;
+}
+
+bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise,
+                  const struct set_run *run, int day)
+{
+    milli percent = run_percent(athlete, exercise, run, day).high;
+    return percent > 0 ? percent >= HEAVY_PERCENT : effort_is_heavy(exercise, run);
+}
+
+bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
+                 const struct set_run *run, int day)
+{
+    if (run_rpe(run).high >= HARD_RPE)
+        return true;
+    milli percent = run_percent(athlete, exercise, run, day).high;
+    milli reps = run_reps(run).high;
+    int64_t possible;
+    return percent > 0 && reps > 0 && effort_reps_at(percent, &possible) == EFFORT_REPS_KNOWN &&
+           possible - reps <= HARD_RESERVE;
+}
+
+bool item_is_heavy(const struct occasion *occasion, const struct item *item)
+{
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        if (run_is_heavy(occasion->athlete, item->exercise, run, occasion->date) ||
+            (is_weighted(item->exercise, run) && run_rpe(run).high >= HEAVY_RPE))
+            return true;
+    }
+    return false;
+}
+
+bool item_is_hard(const struct occasion *occasion, const struct item *item)
+{
+    for (size_t i = 0; i < item->run_count; i++)
+        if (run_is_hard(occasion->athlete, item->exercise, &item->runs[i], occasion->date))
+            return true;
+    return false;
+}

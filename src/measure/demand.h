@@ -1,0 +1,50 @@
+/* demand.h - how much a set asks of the athlete, read from its load, its effort and its
+ * repetitions. */
+#ifndef BELL_MEASURE_DEMAND_H
+#define BELL_MEASURE_DEMAND_H
+
+#include <stdbool.h>
+
+#include "model/programme.h"
+
+/* Where heavy and hard begin, in thousandths: common practice, no source. */
+enum {
+    HEAVY_PERCENT = 80000,
+    HEAVY_RPE = 8000,
+    HARD_RPE = 7000,
+    HARD_RESERVE = 3000 /* repetitions in reserve that RPE 7 leaves (Zourdos et al. 2016) */
+};
+
+/* The athlete's best that a load of EXERCISE on DAY is held against: the latest that is not dated
+ * after DAY, else NULL. */
+const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
+                                int day);
+
+/* The set's load as a percentage of the best, in thousandths: as written, or worked out from
+ * kilograms where there is a best, of an exercise that is done on as many sides. Both ends 0 where
+ * it cannot be told. */
+struct range run_percent(const struct athlete *athlete, const struct exercise *exercise,
+                         const struct set_run *run, int day);
+
+/* RPE asked for, in thousandths, also from repetitions in reserve; all-out work and a rep maximum
+ * are 10. Both ends 0 where the line says nothing of effort. */
+struct range run_rpe(const struct set_run *run);
+
+/* Repetitions that one limb does without a break: the largest part of the dose. Both ends 0 where
+ * the dose is not in repetitions. */
+struct range run_reps(const struct set_run *run);
+
+/* Heavy: 80 % and up; where no percentage is known, a weight at RPE 8 and up for so few repetitions
+ * that these and those in reserve are no more than 80 % allows (8, Haff and Triplett 2016). Hard: RPE 7 and up, or no more than three repetitions left at that
+ * load. */
+bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise,
+                  const struct set_run *run, int day);
+bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
+                 const struct set_run *run, int day);
+
+/* Of any set of an item. A heavy item may also be long: a weight at RPE 8 and up for however many
+ * repetitions, for it takes as long to get over. */
+bool item_is_heavy(const struct occasion *occasion, const struct item *item);
+bool item_is_hard(const struct occasion *occasion, const struct item *item);
+
+#endif

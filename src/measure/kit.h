@@ -1,0 +1,17 @@
+/* kit.h - what a gym has. */
+#ifndef BELL_MEASURE_KIT_H
+#define BELL_MEASURE_KIT_H
+
+#include "model/programme.h"
+
+/* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings
+ * (a wall, a partner) counts as there; "band" is met by any band. */
+int gym_count(const struct gym *gym, const char *name);
+
+/* Does EXERCISE name KIT (folded) among what it needs? */
+bool exercise_needs(const struct exercise *exercise, const char *kit);
+
+/* The first thing that EXERCISE needs and GYM lacks, or NULL. */
+const struct need *gym_lacks(const struct gym *gym, const struct exercise *exercise);
+
+#endif

@@ -1,0 +1,490 @@
+#include "measure/tally.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures/effort.h"
+#include "measure/demand.h"
+#include "measure/kit.h"
+#include "measure/limbs.h"
+#include "measure/time.h"
+
+/* No plan comes near it, and neither sums nor products of it overflow. */
+static const milli MOST = INT64_C(1000000000000000);
+static const milli MOST_FACTOR = 1000000000;
+
+static milli least(milli a, milli b)
+{
+    return a < b ? a : b;
+}
+
+static void add(struct range *sum, struct range amount)
+{
+    if (amount.low == 0 && amount.high == 0)
+        return;
+    sum->low = least(sum->low + least(amount.low, MOST), MOST);
+    sum->high = least(sum->high + least(amount.high, MOST), MOST);
+}
+
+/* The same of an amount that is such a sum itself; most of a session's are 0. */
+static void add_sum(struct range *sum, const struct range *other)
+{
+    if (other->high == 0)
+        return;
+    sum->low = least(sum->low + other->low, MOST);
+    sum->high = least(sum->high + other->high, MOST);
+}
+
+static void add_same(struct tally *tally, int account, milli amount)
+{
+    add(&tally->sum[account], (struct range){amount, amount});
+}
+
+static bool has_pattern(const struct exercise *exercise, enum pattern pattern)
+{
+    return exercise->patterns >> pattern & 1u;
+}
+
+/* --- one run of an item --- */
+
+static struct range done(const struct ledger *ledger, enum unit unit)
+{
+    struct range sum = {0, 0};
+    for (int stance = 0; stance < STANCE_COUNT; stance++)
+        add(&sum, ledger->done[unit][stance]);
+    return sum;
+}
+
+static struct range limb_sum(const struct ledger *ledger, enum limb limb)
+{
+    struct range sum = ledger_limb(ledger, UNIT_STRIKES, limb);
+    add(&sum, ledger_limb(ledger, UNIT_REPS, limb));
+    return sum;
+}
+
+/* Adds strikes: each limb that a combination uses is one. What lands on no limb that is known is
+ * counted without a side. */
+static void add_strikes(struct tally *tally, const struct ledger *ledger, bool all_out)
+{
+    struct range left_hand = limb_sum(ledger, LIMB_LEFT_HAND);
+    struct range right_hand = limb_sum(ledger, LIMB_RIGHT_HAND);
+    struct range left_leg = limb_sum(ledger, LIMB_LEFT_LEG);
+    struct range right_leg = limb_sum(ledger, LIMB_RIGHT_LEG);
+    struct range hands = left_hand, legs = left_leg, left = left_hand, right = right_hand;
+    add(&hands, right_hand);
+    add(&legs, right_leg);
+    add(&left, left_leg);
+    add(&right, right_leg);
+    struct range all = hands;
+    add(&all, legs);
+    if (all.high == 0) {
+        all = done(ledger, UNIT_STRIKES);
+        add(&all, done(ledger, UNIT_REPS));
+    }
+    const struct {
+        int account;
+        struct range sum, left, right;
+    } sums[] = {
+        {ACCOUNT_STRIKES, all, left, right},
+        {ACCOUNT_HAND_STRIKES, hands, left_hand, right_hand},
+        {ACCOUNT_LEG_STRIKES, legs, left_leg, right_leg},
+        {ACCOUNT_ALL_OUT_STRIKES, all, left, right},
+    };
+    for (size_t i = 0; i < (all_out ? 4u : 3u); i++) {
+        add(&tally->sum[sums[i].account], sums[i].sum);
+        add(&tally->side[sums[i].account][SIDE_LEFT], sums[i].left);
+        add(&tally->side[sums[i].account][SIDE_RIGHT], sums[i].right);
+    }
+}
+
+/* Adds AMOUNT of throws or landings, with its limbs' sides. */
+static void add_sided(struct tally *tally, int account, const struct ledger *ledger, enum unit unit,
+                      enum limb left, enum limb right)
+{
+    add(&tally->sum[account], done(ledger, unit));
+    add(&tally->side[account][SIDE_LEFT], ledger_limb(ledger, unit, left));
+    add(&tally->side[account][SIDE_RIGHT], ledger_limb(ledger, unit, right));
+}
+
+static void add_contacts(struct tally *tally, const struct exercise *exercise,
+                         const struct ledger *ledger)
+{
+    if (exercise_needs(exercise, "rope")) {
+        add(&tally->sum[ACCOUNT_ROPE_CONTACTS], done(ledger, UNIT_CONTACTS));
+        return;
+    }
+    add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_CONTACTS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
+    if (has_pattern(exercise, PATTERN_JUMP))
+        add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_REPS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
+}
+
+/* Kilograms a repetition moves, in thousandths: with a load for each hand, both. */
+static struct range moved(const struct exercise *exercise, const struct load *load)
+{
+    if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
+        return (struct range){0, 0};
+    bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
+                                                      exercise_needs(exercise, "kettlebells"));
+    milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
+    mass low = load->made > 0 ? load->made : load->asked;
+    mass high = load->asked_high > low ? load->asked_high : low;
+    return (struct range){low * 10 * pieces, high * 10 * pieces};
+}
+
+static void add_tonnage(struct tally *tally, const struct exercise *exercise,
+                        const struct set_run *run, struct range reps)
+{
+    const unsigned thrown = 1u << PATTERN_THROW | 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE;
+    if (exercise->patterns & thrown)
+        return;
+    struct range kilograms = moved(exercise, &run->load);
+    struct range tonnage = {least(reps.low, MOST_FACTOR) * least(kilograms.low, MOST_FACTOR) / 1000,
+                            least(reps.high, MOST_FACTOR) * least(kilograms.high, MOST_FACTOR) /
+                                1000};
+    add(&tally->sum[ACCOUNT_TONNAGE], tonnage);
+}
+
+static void add_lifts(struct tally *tally, const struct occasion *occasion,
+                      const struct exercise *exercise, const struct set_run *run, struct range reps)
+{
+    add(&tally->sum[ACCOUNT_LIFTS], reps);
+    milli percent = run_percent(occasion->athlete, exercise, run, occasion->date).high;
+    if (percent > 0)
+        add(&tally->sum[ACCOUNT_LIFTS_BELOW_70 + (int)effort_zone_of(percent)], reps);
+    if (run_is_heavy(occasion->athlete, exercise, run, occasion->date))
+        add(&tally->sum[ACCOUNT_HEAVY_LIFTS], reps);
+}
+
+/* Words of the vocabularies that a session has worked on, as bits. */
+struct worked {
+    unsigned patterns, regions, kinds;
+};
+
+static void add_sets(struct tally *tally, const struct exercise *exercise, milli sets,
+                     struct worked *worked)
+{
+    add_same(tally, ACCOUNT_SETS, sets);
+    add_same(tally, ACCOUNT_KIND_SETS + (int)exercise->kind, sets);
+    worked->kinds |= 1u << exercise->kind;
+    for (int p = 0; exercise->patterns >> p; p++)
+        if (has_pattern(exercise, (enum pattern)p))
+            add_same(tally, ACCOUNT_PATTERN_SETS + p,
+                     p == (int)exercise->pattern ? sets : sets / 2);
+    worked->patterns |= exercise->patterns;
+    for (int r = 0; r < REGION_COUNT; r++) {
+        if (exercise->loads[r] == 0)
+            continue;
+        add_same(tally, ACCOUNT_REGION_SETS + r, sets * exercise->loads[r] / 1000);
+        if (exercise->loads[r] >= 1000)
+            worked->regions |= 1u << r;
+    }
+}
+
+static bool is_timed(const struct set_run *run)
+{
+    return run->part_count > 0 && run->parts[0].unit == UNIT_SECONDS && !run->hold;
+}
+
+/* Whether sets of RUN land on limbs that a tally keeps apart, or are contacts with the ground. */
+static bool lands_on_limbs(const struct exercise *exercise, const struct set_run *run)
+{
+    const unsigned wanted = 1u << PATTERN_STRIKE | 1u << PATTERN_THROW | 1u << PATTERN_JUMP;
+    bool lands = exercise->patterns & wanted;
+    for (size_t i = 0; i < run->part_count && !lands; i++)
+        lands = run->parts[i].unit == UNIT_CONTACTS;
+    return lands;
+}
+
+static void add_by_limb(struct tally *tally, const struct occasion *occasion,
+                        const struct item *item, const struct set_run *run, int times)
+{
+    const struct exercise *exercise = item->exercise;
+    struct ledger ledger = {.own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN};
+    ledger_add(&ledger, item, run, times);
+    if (has_pattern(exercise, PATTERN_STRIKE)) {
+        add_strikes(tally, &ledger, run->load.effort == EFFORT_ALL_OUT);
+        if (is_timed(run))
+            tally->blind[BLIND_STRIKES] += (int64_t)times * run->seconds;
+    }
+    if (has_pattern(exercise, PATTERN_THROW))
+        add_sided(tally, ACCOUNT_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
+    add_contacts(tally, exercise, &ledger);
+}
+
+static void add_run(struct tally *tally, const struct occasion *occasion, const struct block *block,
+                    const struct item *item, const struct set_run *run, struct worked *worked)
+{
+    const struct exercise *exercise = item->exercise;
+    int times = time_run_count(block, item, run);
+    if (times <= 0)
+        return;
+    tally->open += run_is_open(run) || block->kind == BLOCK_AS_MANY ? times : 0;
+    if (lands_on_limbs(exercise, run))
+        add_by_limb(tally, occasion, item, run, times);
+    if (run->hold || exercise->kind == EXERCISE_HOLD)
+        add(&tally->sum[ACCOUNT_HOLD_SECONDS], run_done(run, exercise, UNIT_SECONDS, times));
+    add(&tally->sum[ACCOUNT_METRES], run_done(run, exercise, UNIT_METRES, times));
+
+    struct range reps = run_done(run, exercise, UNIT_REPS, times);
+    add_tonnage(tally, exercise, run, reps);
+    if (exercise->kind == EXERCISE_STRENGTH)
+        add_lifts(tally, occasion, exercise, run, reps);
+    bool working = exercise->kind != EXERCISE_MOBILITY && exercise->kind != EXERCISE_WARM_UP &&
+                   run->load.effort != EFFORT_EASY;
+    if (working)
+        add_sets(tally, exercise, (milli)times * 1000, worked);
+}
+
+/* --- blocks, sessions, activities --- */
+
+static int block_times(const struct block *block)
+{
+    return block->times > 1 ? block->times : 1;
+}
+
+static void add_item(struct tally *tally, const struct occasion *occasion,
+                     const struct block *block, const struct item *item, struct worked *worked)
+{
+    for (size_t i = 0; i < item->run_count; i++)
+        add_run(tally, occasion, block, item, &item->runs[i], worked);
+    /* A round on the bag is one round, however many exercises share it: the first of them counts
+     * it. */
+    if (block->kind != BLOCK_ROUNDS || item->filler || !exercise_needs(item->exercise, "heavy bag"))
+        return;
+    for (const struct item *other = block->items; other < item; other++)
+        if (!other->filler && other->round == item->round && exercise_needs(other->exercise, "heavy bag"))
+            return;
+    add_same(tally, ACCOUNT_BAG_ROUNDS,
+             (milli)(item->round ? 1 : block->sets) * block_times(block) * 1000);
+}
+
+/* What belongs to a block as a whole. */
+static void add_block(struct tally *tally, const struct block *block)
+{
+    if (block->kind == BLOCK_ROUNDS)
+        add_same(tally, ACCOUNT_CLOCK_ROUNDS, (milli)block->sets * block_times(block) * 1000);
+}
+
+static void add_words(struct tally *tally, int first, size_t count, unsigned bits)
+{
+    for (size_t i = 0; i < count; i++)
+        if (bits >> i & 1u)
+            add_same(tally, first + (int)i, 1000);
+}
+
+/* Session load: RPE x minutes (Foster et al. 2001), both ends to the nearest thousandth. */
+static struct range load_of(struct range rpe, int seconds)
+{
+    return (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
+                          (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60};
+}
+
+static void add_load(struct tally *tally, const struct occasion *occasion)
+{
+    const struct outcome *outcome = &occasion->outcome;
+    struct range rpe = outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe;
+    int seconds = outcome->timed ? outcome->seconds : occasion->seconds;
+    if (occasion->rpe.low > 0)
+        add(&tally->sum[ACCOUNT_SESSION_LOAD], load_of(occasion->rpe, occasion->seconds));
+    else
+        tally->blind[BLIND_LOAD] += occasion->seconds;
+    if (rpe.low > 0)
+        add(&tally->done, load_of(rpe, seconds));
+    else
+        tally->done_blind += seconds;
+    tally->told |= outcome->told;
+}
+
+/* What belongs to an occasion as a whole. */
+static void add_whole(struct tally *tally, const struct occasion *occasion, struct worked worked)
+{
+    const struct activity *activity = occasion->activity;
+    milli rounds = (milli)occasion->rounds * 1000;
+    milli seconds = (milli)occasion->seconds * 1000;
+    add_same(tally, ACCOUNT_TIME, seconds);
+    add_load(tally, occasion);
+    if (!activity) {
+        add_same(tally, ACCOUNT_SESSIONS, 1000);
+        add_words(tally, ACCOUNT_PATTERN_SESSIONS, PATTERN_COUNT, worked.patterns);
+        add_words(tally, ACCOUNT_REGION_SESSIONS, REGION_COUNT, worked.regions);
+        add_words(tally, ACCOUNT_KIND_SESSIONS, EXERCISE_KIND_COUNT, worked.kinds);
+        return;
+    }
+    add(&tally->sum[ACCOUNT_METRES], occasion->metres);
+    add_same(tally, ACCOUNT_CLOCK_ROUNDS, rounds);
+    if (activity->bag)
+        add_same(tally, ACCOUNT_BAG_ROUNDS, rounds);
+    if (activity->sparring) {
+        add_same(tally, ACCOUNT_SPARRING_ROUNDS, rounds);
+        add_same(tally, ACCOUNT_SPARRING_TIME, seconds);
+        if (!rounds)
+            tally->blind[BLIND_SPARRING] += occasion->seconds;
+    }
+    if (activity->strikes || activity->sparring || activity->bag)
+        tally->blind[BLIND_STRIKES] += occasion->seconds;
+}
+
+/* What may be left out counts for nothing at least. */
+static void make_optional(struct tally *tally)
+{
+    for (int i = 0; i < ACCOUNT_COUNT; i++)
+        tally->sum[i].low = 0;
+    for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++)
+        tally->side[i][SIDE_LEFT].low = tally->side[i][SIDE_RIGHT].low = 0;
+    if (!tally->told)
+        tally->done.low = 0;
+}
+
+static void tally_all(struct tally *tally, const struct occasion *occasion)
+{
+    struct worked worked = {0};
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        add_block(tally, block);
+        for (size_t i = 0; i < block->item_count; i++)
+            add_item(tally, occasion, block, &block->items[i], &worked);
+    }
+    add_whole(tally, occasion, worked);
+}
+
+void tally_occasion(struct tally *tally, const struct occasion *occasion)
+{
+    if (!occasion->optional) {
+        tally_all(tally, occasion);
+        return;
+    }
+    struct tally alone = {0};
+    tally_all(&alone, occasion);
+    make_optional(&alone);
+    tally_add(tally, &alone);
+}
+
+void tally_add(struct tally *tally, const struct tally *other)
+{
+    for (int i = 0; i < ACCOUNT_COUNT; i++)
+        add_sum(&tally->sum[i], &other->sum[i]);
+    for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++) {
+        add_sum(&tally->side[i][SIDE_LEFT], &other->side[i][SIDE_LEFT]);
+        add_sum(&tally->side[i][SIDE_RIGHT], &other->side[i][SIDE_RIGHT]);
+    }
+    for (int i = 0; i < BLIND_COUNT; i++)
+        tally->blind[i] += other->blind[i];
+    tally->open += other->open;
+    add_sum(&tally->done, &other->done);
+    tally->done_blind += other->done_blind;
+    tally->told |= other->told;
+}
+
+int64_t tally_blind(const struct tally *tally, enum account account)
+{
+    switch (account_group(account)) {
+    case GROUP_STRIKES:
+        return tally->blind[BLIND_STRIKES];
+    case GROUP_LOAD:
+        return tally->blind[BLIND_LOAD];
+    case GROUP_SPARRING:
+        return account == ACCOUNT_SPARRING_ROUNDS ? tally->blind[BLIND_SPARRING] : 0;
+    default:
+        return 0;
+    }
+}
+
+/* --- which lines add up --- */
+
+struct shares {
+    struct arena *arena;
+    struct share *items;
+    size_t count, capacity;
+    enum account account;
+    enum side side;
+};
+
+static void add_share(struct shares *shares, const struct tally *tally,
+                      const struct occasion *occasion, const struct block *block,
+                      const struct item *item)
+{
+    struct span span = item ? item->span : block ? block->span : occasion->span;
+    struct range amount = shares->side == SIDE_ALL ? tally->sum[shares->account]
+                                                   : tally->side[shares->account][shares->side];
+    if (amount.high == 0)
+        return;
+    if (occasion->optional)
+        amount.low = 0;
+    for (size_t i = 0; i < shares->count; i++) {
+        struct share *share = &shares->items[i];
+        if (memcmp(&share->span, &span, sizeof span) != 0)
+            continue;
+        add(&share->amount, amount);
+        share->times++;
+        return;
+    }
+    shares->items = arena_grow(shares->arena, shares->items, shares->count, &shares->capacity,
+                               sizeof *shares->items);
+    shares->items[shares->count++] = (struct share){.span = span,
+                                                    .amount = amount,
+                                                    .occasion = occasion,
+                                                    .block = block,
+                                                    .item = item,
+                                                    .times = 1};
+}
+
+/* Time is the blocks' where one session is asked about, else the occasions'. */
+static void share_time(struct shares *shares, const struct occasion *occasion, bool alone)
+{
+    if (!alone || !occasion->block_count) {
+        struct tally tally = {0};
+        add_same(&tally, ACCOUNT_TIME, (milli)occasion->seconds * 1000);
+        add_share(shares, &tally, occasion, NULL, NULL);
+        return;
+    }
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        struct tally tally = {0};
+        add_same(&tally, ACCOUNT_TIME, (milli)occasion->blocks[b].seconds * 1000);
+        add_share(shares, &tally, occasion, &occasion->blocks[b], NULL);
+    }
+}
+
+static void share_lines(struct shares *shares, const struct occasion *occasion)
+{
+    struct worked worked = {0};
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        const struct block *block = &occasion->blocks[b];
+        struct tally heading = {0};
+        add_block(&heading, block);
+        add_share(shares, &heading, occasion, block, NULL);
+        for (size_t i = 0; i < block->item_count; i++) {
+            struct tally line = {0};
+            add_item(&line, occasion, block, &block->items[i], &worked);
+            add_share(shares, &line, occasion, block, &block->items[i]);
+        }
+    }
+    struct tally whole = {0};
+    add_whole(&whole, occasion, worked);
+    add_share(shares, &whole, occasion, NULL, NULL);
+}
+
+static int compare_shares(const void *left, const void *right)
+{
+    const struct share *a = left, *b = right;
+    if (a->amount.high != b->amount.high)
+        return a->amount.high > b->amount.high ? -1 : 1;
+    if (a->span.file != b->span.file)
+        return a->span.file < b->span.file ? -1 : 1;
+    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+}
+
+size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
+                    enum account account, enum side side, struct share **shares)
+{
+    struct shares found = {.arena = arena, .account = account, .side = side};
+    for (size_t i = 0; i < count; i++) {
+        if (account == ACCOUNT_TIME)
+            share_time(&found, occasions[i], count == 1);
+        else
+            share_lines(&found, occasions[i]);
+    }
+    if (found.count > 1)
+        qsort(found.items, found.count, sizeof *found.items, compare_shares);
+    *shares = found.items;
+    return found.count;
+}

@@ -1,0 +1,56 @@
+/* tally.h - what volume means: every account of an occasion worked out in one pass, in whole
+ * thousandths.
+ *
+ * A range keeps both ends, so that "at most" is held against the top and "at least" against the
+ * bottom. */
+#ifndef BELL_MEASURE_TALLY_H
+#define BELL_MEASURE_TALLY_H
+
+#include "measure/accounts.h"
+
+/* Work that an account ought to hold and the plan does not count, in seconds. */
+enum blind {
+    BLIND_STRIKES,  /* timed strikes, pads, sparring */
+    BLIND_LOAD,     /* sessions without an effort for the whole */
+    BLIND_SPARRING, /* sparring in minutes, not in rounds */
+    BLIND_COUNT
+};
+
+/* Starts as {0}. */
+struct tally {
+    struct range sum[ACCOUNT_COUNT];
+    struct range side[ACCOUNT_SIDED_COUNT][2]; /* left, right */
+    int64_t blind[BLIND_COUNT];
+    int open; /* sets of as many as possible, which count as none */
+    /* Session load as it came to be: as logs tell, and where they do not, as planned. */
+    struct range done;
+    int64_t done_blind; /* seconds without an effort */
+    bool told;          /* a log tells of some of it */
+};
+
+/* Adds an occasion, or one tally to another. */
+void tally_occasion(struct tally *tally, const struct occasion *occasion);
+void tally_add(struct tally *tally, const struct tally *other);
+
+/* Seconds that ACCOUNT misses in TALLY; 0 for accounts that miss nothing. */
+int64_t tally_blind(const struct tally *tally, enum account account);
+
+enum side { SIDE_ALL = -1, SIDE_LEFT, SIDE_RIGHT };
+
+/* One line of the plan and what it adds to an account over the occasions asked about. */
+struct share {
+    struct span span;
+    struct range amount;
+    const struct occasion *occasion; /* the first that holds it */
+    const struct block *block;       /* NULL where the line places a session or an activity */
+    const struct item *item;         /* NULL where the line is a block's heading, too */
+    int times;                       /* in how many occasions */
+};
+
+/* The lines that add up to SIDE of ACCOUNT over OCCASIONS, largest top first; lines that add
+ * nothing are left out. Returns how many, in *SHARES. This walks every line again: for findings
+ * only. */
+size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
+                    enum account account, enum side side, struct share **shares);
+
+#endif

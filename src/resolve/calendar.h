@@ -1,0 +1,34 @@
+/* calendar.h - the weeks and phases of a camp; shared by the resolve_*.c files only. */
+#ifndef BELL_RESOLVE_CALENDAR_H
+#define BELL_RESOLVE_CALENDAR_H
+
+#include "resolve/resolver.h"
+
+enum { MOST_WEEKS = 260 }; /* of a camp */
+
+/* The days that a `weeks 1-4` or `in taper` of a camp covers. */
+struct days_covered {
+    int first, last;          /* both inside */
+    int every_other_from;     /* week from which every other week counts; 0: all */
+    int count;                /* how many days that are; fewer is narrower */
+};
+
+/* Works out the camp's phases from its start and bout. */
+void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp);
+
+/* The week of the camp that DAY lies in, from 1. */
+int camp_week(const struct camp *camp, int day);
+
+/* Whole weeks from DAY's ISO week to the bout's; -1 without a bout or after it. */
+int camp_weeks_out(const struct camp *camp, int day);
+
+/* The phase that holds DAY, or NULL. */
+const struct phase *camp_phase(const struct camp *camp, int day);
+
+/* What WHEN covers in CAMP; reports what makes no sense and returns false. */
+bool camp_covers(struct resolver *r, const struct camp *camp, const struct node *when, struct days_covered *covered);
+
+/* Does COVERED hold DAY? */
+bool covers_day(const struct days_covered *covered, const struct camp *camp, int day);
+
+#endif

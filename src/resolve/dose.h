@@ -1,0 +1,95 @@
+/* dose.h - a dose as written, with its series still open; shared by the resolve_*.c files only. */
+#ifndef BELL_RESOLVE_DOSE_H
+#define BELL_RESOLVE_DOSE_H
+
+#include "resolve/resolver.h"
+
+enum { MOST_PARTS = 8 };
+
+struct dose_part {
+    struct figures *figures;
+    enum side_word side;
+    struct span span;
+};
+
+/* What stands behind the @. */
+struct dose_load {
+    bool given;
+    enum load_word word;
+    struct figures *figures; /* mass, share or rep maximum */
+    struct figures *extra;   /* behind a + */
+    int pieces;
+    const char *thing, *ref;
+    struct span span;
+};
+
+struct dose_effort {
+    bool given;
+    enum effort_word word;
+    struct figures *figures;
+    struct span span;
+};
+
+/* A dose or a block's header. What was not written is NULL or not given. */
+struct dose {
+    struct figures *sets;        /* `3/3/4 sets`, or the count before an `x` */
+    struct figures *times;       /* the count before `x`: repeats, rounds or sets, as the block takes it */
+    struct figures *outer_times; /* a second count before that: `2 x 3 x 2:00` */
+    struct dose_part parts[MOST_PARTS];
+    int part_count;
+    bool hold;
+    struct dose_load load;
+    struct dose_effort effort;
+    struct item_tempo tempo;
+    struct figures *rest, *block_rest, *over, *within, *work_up;
+    int on;
+    struct dose *next;           /* of intervals: what follows this one */
+    struct span span;
+};
+
+/* Reads a DOSE or INTERVALS node. Never NULL; what makes no sense is reported and left out. */
+struct dose *dose_read(struct resolver *r, const struct node *node);
+
+/* BASE with the parts that CHANGE gives put in their place. Either may be NULL. */
+struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change);
+
+/* Warns of a series, and of those in a dose (either may be NULL), that is longer than the plan came to use. */
+void figures_report_unused(struct resolver *r, const struct figures *figures);
+void dose_report_unused(struct resolver *r, const struct dose *dose);
+
+/* --- making it definite --- */
+
+/* What is known where a dose becomes an athlete's sets. */
+struct setting {
+    const struct athlete *athlete;
+    int date, column;
+    enum block_kind block;
+    int sets;                     /* of the block; 0 not given */
+    int work;                     /* seconds of one round of the block; 0 where it has none */
+    const struct item *items;     /* those above it in the block, for `50% of A.1` */
+    size_t item_count;
+    const struct block *blocks;   /* the blocks above */
+    size_t block_count;
+    bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
+    bool doubtful; /* the block's line, or one of the session, was not understood */
+};
+
+/* Fills ITEM's runs from DOSE (NULL: none written) for its exercise. */
+void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                 struct item *item);
+
+/* The same of a dose that is met again, from which the sets are taken that were made before of the like of it. */
+void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
+
+/* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */
+void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                 const struct exercise *exercise, int set, struct load *load);
+
+/* Index of the value that FIGURES have for SET of the setting. */
+int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set);
+
+/* The load ATHLETE last logged at EXERCISE before DAY; 0 where there is none. */
+mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise,
+                 int day);
+
+#endif

@@ -1,0 +1,30 @@
+/* names.h - what has been declared, by name, and the nearest name to one that was not. */
+#ifndef BELL_RESOLVE_NAMES_H
+#define BELL_RESOLVE_NAMES_H
+
+#include <stddef.h>
+
+#include "base/arena.h"
+#include "model/programme.h"
+
+struct names;
+
+/* An empty table; it lives in ARENA and needs no end of its own. */
+struct names *names_new(struct arena *arena);
+
+/* Adds THING under NAME, or returns the thing that has the name already. */
+void *names_add(struct names *names, const struct name *name, void *thing);
+
+/* Makes every name of OLD mean THING from now on. */
+void names_redirect(struct names *names, const void *old, void *thing);
+
+/* The thing called FOLDED, or NULL. */
+void *names_find(const struct names *names, const char *folded);
+
+/* Where FOLDED was declared, or NULL. */
+const struct name *names_declared(const struct names *names, const char *folded);
+
+/* The declared name nearest to FOLDED, as shown, or NULL when none is near. */
+const char *names_nearest(const struct names *names, const char *folded);
+
+#endif

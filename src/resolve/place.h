@@ -1,0 +1,13 @@
+/* place.h - from the weeks of a camp to occasions; shared by the resolve_*.c files only. */
+#ifndef BELL_RESOLVE_PLACE_H
+#define BELL_RESOLVE_PLACE_H
+
+#include "resolve/resolver.h"
+
+/* Adds what the spans of the camp at NODE place to the resolver's occasions, and its waivers. */
+void resolve_places(struct resolver *r, const struct node *node, struct camp *camp);
+
+/* Sorts the occasions, finds the columns of their series, and works each out. */
+void settle_occasions(struct resolver *r);
+
+#endif

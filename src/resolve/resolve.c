@@ -1,0 +1,357 @@
+#include "resolve/resolve.h"
+
+#include <string.h>
+
+#include "measure/person.h"
+#include "resolve/place.h"
+#include "resolve/rows.h"
+#include "resolve/template.h"
+
+/* A declaration on its way from its name to its meaning. */
+struct declared {
+    const struct node *node;
+    void *thing;
+};
+
+struct declarations {
+    struct declared *items;
+    size_t count, capacity;
+};
+
+struct pass {
+    struct resolver r;
+    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs;
+};
+
+static void remember(struct resolver *r, struct declarations *list, const struct node *node, void *thing)
+{
+    list->items = arena_grow(r->arena, list->items, list->count, &list->capacity, sizeof *list->items);
+    list->items[list->count++] = (struct declared){node, thing};
+}
+
+/* --- first pass: names --- */
+
+/* The club's entry takes the place of a shelf entry only where it says so. Returns false when it must not. */
+static bool replaces(struct resolver *r, const struct node *node, const struct name *name, struct names *table,
+                     void *thing, bool (*is_shelf)(const void *), const char *what)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_REPLACES);
+    void *same = names_find(table, name->folded);
+    if (statement) {
+        void *old = resolver_find(r, statement->first, what, table);
+        if (old && !is_shelf(old))
+            diag_error(r->diag, "replaces-own", statement->span, "only an entry of the shelf can be replaced");
+        else if (old)
+            names_redirect(table, old, thing);
+        return true;
+    }
+    if (!same || !is_shelf(same))
+        return true;
+    struct finding *finding = diag_error(r->diag, "hides-shelf", name->span, "the shelf has %s called `%s`",
+                                         strcmp(what, "activity") == 0 ? "an activity" : "an exercise", name->shown);
+    diag_help(r->diag, finding, "add `replaces %s` to take its place, or choose another name", name->shown);
+    return false;
+}
+
+static bool shelf_exercise(const void *thing)
+{
+    return ((const struct exercise *)thing)->shelf;
+}
+
+static bool shelf_activity(const void *thing)
+{
+    return ((const struct activity *)thing)->shelf;
+}
+
+static void declare_exercise(struct pass *pass, const struct node *node, bool shelf)
+{
+    struct resolver *r = &pass->r;
+    struct exercise *exercise = arena_alloc(r->arena, sizeof *exercise);
+    exercise->name = resolver_name(r, node->first);
+    exercise->shelf = shelf;
+    exercise->number = pass->exercises.count;
+    exercise->base = exercise;
+    exercise->factor = 1000;
+    const struct node *statement = shelf ? NULL : node_find(node, STATEMENT_REPLACES);
+    struct exercise *old = statement ? names_find(r->exercises, resolver_fold(r, statement->first)) : NULL;
+    if (!shelf && !replaces(r, node, &exercise->name, r->exercises, exercise, shelf_exercise, "exercise"))
+        return;
+    if (old)
+        old->replaced = old->shelf;
+    if (shelf || names_find(r->exercises, exercise->name.folded) != exercise)
+        resolver_declare(r, r->exercises, &exercise->name, exercise, "exercise");
+    exercise->aliases = declare_aliases(r, node, r->exercises, exercise, "exercise", &exercise->alias_count);
+    remember(r, &pass->exercises, node, exercise);
+}
+
+static void declare_activity(struct pass *pass, const struct node *node, bool shelf)
+{
+    struct resolver *r = &pass->r;
+    struct activity *activity = arena_alloc(r->arena, sizeof *activity);
+    activity->name = resolver_name(r, node->first);
+    activity->shelf = shelf;
+    if (!shelf && !replaces(r, node, &activity->name, r->activities, activity, shelf_activity, "activity"))
+        return;
+    if (shelf || names_find(r->activities, activity->name.folded) != activity)
+        resolver_declare(r, r->activities, &activity->name, activity, "activity");
+    size_t aliases;
+    declare_aliases(r, node, r->activities, activity, "activity", &aliases);
+    remember(r, &pass->activities, node, activity);
+}
+
+/* Declarations whose first member is their name. */
+static void declare(struct pass *pass, const struct node *node, size_t size, struct names *table,
+                    struct declarations *list, const char *what)
+{
+    struct resolver *r = &pass->r;
+    void *thing = arena_alloc(r->arena, size);
+    struct name *name = thing;
+    *name = resolver_name(r, node->first);
+    resolver_declare(r, table, name, thing, what);
+    remember(r, list, node, thing);
+}
+
+/* A declaration that could not be read: its name is missing from a table, or from any where its kind is not known. */
+static void doubt_names(struct resolver *r, int kind)
+{
+    const struct {
+        int kind;
+        const struct names *table;
+    } tables[] = {{STATEMENT_EXERCISE, r->exercises}, {STATEMENT_ACTIVITY, r->activities},
+                  {STATEMENT_GYM, r->gyms},           {STATEMENT_ATHLETE, r->athletes},
+                  {STATEMENT_SESSION, r->sessions},   {STATEMENT_CAMP, r->camps},
+                  {STATEMENT_LIMITS, r->limits}};
+    for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
+        if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
+            resolver_doubt(r, tables[i].table);
+}
+
+static void declare_statement(struct pass *pass, const struct node *node, bool shelf)
+{
+    struct resolver *r = &pass->r;
+    switch ((int)node->kind) {
+    case STATEMENT_EXERCISE: declare_exercise(pass, node, shelf); break;
+    case STATEMENT_ACTIVITY: declare_activity(pass, node, shelf); break;
+    case STATEMENT_GYM: declare(pass, node, sizeof(struct gym), r->gyms, &pass->gyms, "gym"); break;
+    case STATEMENT_ATHLETE:
+        declare(pass, node, sizeof(struct athlete), r->athletes, &pass->athletes, "athlete");
+        break;
+    case STATEMENT_SESSION:
+        declare(pass, node, sizeof(struct session), r->sessions, &pass->sessions, "session");
+        break;
+    case STATEMENT_LIMITS:
+        declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
+        break;
+    case STATEMENT_CAMP: declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp"); break;
+    case STATEMENT_PRIVATE: remember(r, &pass->privates, node, NULL); break;
+    case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
+    case STATEMENT_USE: /* was followed when the files were read */
+        if (node->code == USE_FAILED)
+            doubt_names(r, (int)node->kind);
+        break;
+    case NODE_BROKEN: doubt_names(r, node->code); break;
+    default: break;
+    }
+}
+
+/* --- second pass: meaning --- */
+
+static void **things_of(struct resolver *r, const struct declarations *list)
+{
+    void **things = arena_alloc(r->arena, list->count * sizeof *things);
+    for (size_t i = 0; i < list->count; i++)
+        things[i] = list->items[i].thing;
+    return things;
+}
+
+static void publish(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    struct programme *programme = r->programme;
+    programme->exercises = (struct exercise **)things_of(r, &pass->exercises);
+    programme->exercise_count = pass->exercises.count;
+    programme->activities = (struct activity **)things_of(r, &pass->activities);
+    programme->activity_count = pass->activities.count;
+    programme->gyms = (struct gym **)things_of(r, &pass->gyms);
+    programme->gym_count = pass->gyms.count;
+    programme->athletes = (struct athlete **)things_of(r, &pass->athletes);
+    programme->athlete_count = pass->athletes.count;
+    programme->sessions = (struct session **)things_of(r, &pass->sessions);
+    programme->session_count = pass->sessions.count;
+    programme->limits = (struct limits **)things_of(r, &pass->limits);
+    programme->limits_count = pass->limits.count;
+    programme->camps = (struct camp **)things_of(r, &pass->camps);
+    programme->camp_count = pass->camps.count;
+}
+
+static void report_base(struct resolver *r, const struct declared *declared, bool circle)
+{
+    const struct exercise *exercise = declared->thing, *base = exercise->base;
+    const struct node *statement = node_find(declared->node, STATEMENT_PERCENT_OF);
+    struct finding *finding =
+        circle ? diag_error(r->diag, "circular-percent", statement->span,
+                            "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
+                            base->name.shown)
+               : diag_error(r->diag, "chained-percent", statement->span, "%s is itself taken as a share of %s",
+                            base->name.shown, base->base->name.shown);
+    diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
+    if (circle)
+        diag_help(r->diag, finding, "name a lift that has bests of its own");
+    else
+        diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
+}
+
+/* A share is of a lift that has bests of its own. Each circle is told of once, at its first. */
+static void check_bases(struct resolver *r, const struct declarations *exercises)
+{
+    size_t count = exercises->count, *next = arena_alloc(r->arena, count * sizeof *next);
+    for (size_t i = 0; i < count; i++) {
+        const struct exercise *exercise = exercises->items[i].thing;
+        next[i] = exercise->base == exercise ? count : exercise->base->number;
+    }
+    int *rows = rows_measure(r->arena, next, count);
+    for (size_t i = 0; i < count; i++) {
+        bool circle = rows_take_circle(rows, next, i);
+        if (circle || rows[i] > 1)
+            report_base(r, &exercises->items[i], circle);
+    }
+}
+
+/* Where limits say what they are based on. */
+static struct span base_span(const struct declared *declared)
+{
+    return node_find(declared->node, STATEMENT_BASED_ON)->first->span;
+}
+
+/* What is told of is cut, so that whoever walks along a row of limits comes to its end. */
+static void check_limits_bases(struct resolver *r, const struct declarations *list)
+{
+    enum { MOST_BASES = 64 };
+    size_t count = list->count, *next = arena_alloc(r->arena, count * sizeof *next);
+    for (size_t i = 0; i < count; i++) {
+        const struct limits *base = ((const struct limits *)list->items[i].thing)->base;
+        next[i] = base ? base->number : count;
+    }
+    int *rows = rows_measure(r->arena, next, count);
+    for (size_t i = 0; i < count; i++) {
+        struct limits *limits = list->items[i].thing;
+        struct finding *finding = NULL;
+        bool circle = rows_take_circle(rows, next, i);
+        if (circle)
+            finding = diag_error(r->diag, "circular-base", base_span(&list->items[i]),
+                                 "these limits are based on themselves");
+        else if (rows[i] == MOST_BASES + 1)
+            finding = diag_error(r->diag, "too-deep", base_span(&list->items[i]),
+                                 "more than %d limits are based on one another in a row", MOST_BASES);
+        if (finding)
+            diag_note(r->diag, finding, limits->base->name.span, "`%s` is declared here", limits->base->name.shown);
+        if (circle || rows[i] > MOST_BASES)
+            limits->base = NULL;
+    }
+}
+
+static void resolve_privates(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    for (size_t i = 0; i < pass->privates.count; i++) {
+        const struct node *node = pass->privates.items[i].node;
+        struct athlete *athlete = resolver_find(r, node->first, "athlete", r->athletes);
+        if (athlete)
+            resolve_athlete(r, node, athlete);
+    }
+}
+
+static void resolve_sessions(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    for (size_t i = 0; i < pass->sessions.count; i++) {
+        struct session *session = pass->sessions.items[i].thing;
+        session->node = pass->sessions.items[i].node;
+        session->number = i + 1;
+    }
+    for (size_t i = 0; i < pass->sessions.count; i++)
+        template_of(r, pass->sessions.items[i].thing);
+}
+
+static int first_day(const struct declarations *camps)
+{
+    int first = 0;
+    for (size_t i = 0; i < camps->count; i++) {
+        const struct camp *camp = camps->items[i].thing;
+        if (camp->first && (!first || camp->first < first))
+            first = camp->first;
+    }
+    return first;
+}
+
+static void resolve_things(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    r->lacks = arena_alloc(r->arena, pass->gyms.count * sizeof *r->lacks);
+    for (size_t i = 0; i < pass->gyms.count; i++) {
+        struct gym *gym = pass->gyms.items[i].thing;
+        gym->number = i;
+        resolve_gym(r, pass->gyms.items[i].node, gym);
+    }
+    for (size_t i = 0; i < pass->exercises.count; i++)
+        resolve_exercise(r, pass->exercises.items[i].node, pass->exercises.items[i].thing);
+    check_bases(r, &pass->exercises);
+    for (size_t i = 0; i < pass->gyms.count; i++)
+        gym_check_names(r, pass->gyms.items[i].thing);
+    for (size_t i = 0; i < pass->activities.count; i++)
+        resolve_activity(r, pass->activities.items[i].node, pass->activities.items[i].thing);
+    for (size_t i = 0; i < pass->athletes.count; i++) {
+        struct athlete *athlete = pass->athletes.items[i].thing;
+        athlete->number = i;
+        resolve_athlete(r, pass->athletes.items[i].node, athlete);
+    }
+    resolve_privates(pass);
+    for (size_t i = 0; i < pass->limits.count; i++) {
+        struct limits *limits = pass->limits.items[i].thing;
+        limits->number = i;
+        resolve_limits(r, pass->limits.items[i].node, limits);
+    }
+    check_limits_bases(r, &pass->limits);
+    resolve_sessions(pass);
+    for (size_t i = 0; i < pass->logs.count; i++)
+        resolve_log(r, pass->logs.items[i].node);
+    for (size_t i = 0; i < pass->camps.count; i++) {
+        struct camp *camp = pass->camps.items[i].thing;
+        camp->number = i;
+        resolve_camp(r, pass->camps.items[i].node, camp);
+    }
+    settle_occasions(r);
+    int first = first_day(&pass->camps);
+    for (size_t i = 0; i < pass->athletes.count; i++) {
+        struct athlete *athlete = pass->athletes.items[i].thing;
+        athlete->level = athlete_level_on(athlete, first);
+    }
+}
+
+struct programme *programme_resolve(struct arena *arena, const struct sources *sources, struct tree *const *trees,
+                                    size_t count, int today, struct diag *diag)
+{
+    bool unread = diag_count(diag, SEVERITY_ERROR) > 0;
+    struct programme *programme = arena_alloc(arena, sizeof *programme);
+    *programme = (struct programme){.arena = arena, .sources = sources, .today = today};
+    struct pass pass = {.r = {.arena = arena, .diag = diag, .sources = sources, .programme = programme,
+                              .exercises = names_new(arena), .activities = names_new(arena),
+                              .gyms = names_new(arena), .athletes = names_new(arena),
+                              .sessions = names_new(arena), .camps = names_new(arena),
+                              .limits = names_new(arena), .kit = names_new(arena), .today = today}};
+    for (size_t i = 0; i < count; i++)
+        if (!sources->items[trees[i]->file].shelf)
+            resolve_private_parts(&pass.r, trees[i]);
+    /* The shelf first: what a club declares is then held against it, in whatever order the files came. */
+    for (int shelf = 1; shelf >= 0; shelf--)
+        for (size_t i = 0; i < count; i++)
+            for (const struct node *node = trees[i]->root->first; node; node = node->next)
+                if (sources->items[trees[i]->file].shelf == (shelf == 1))
+                    declare_statement(&pass, node, shelf == 1);
+    publish(&pass);
+    resolve_things(&pass);
+    programme->incomplete = unread || pass.r.doubt_count;
+    programme->waivers = pass.r.waivers;
+    programme->waiver_count = pass.r.waiver_count;
+    return programme;
+}

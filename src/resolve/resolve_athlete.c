@@ -1,0 +1,355 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "figures/onerm.h"
+#include "measure/avoid.h"
+#include "resolve/resolver.h"
+
+static int date_of(const struct node *statement)
+{
+    return statement ? (int)node_find(statement, statement->first->kind)->number : 0;
+}
+
+static void unknown_stance(struct resolver *r, const struct node *name, const char *folded)
+{
+    static const char *const stances[] = {"orthodox", "southpaw"};
+    struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "a stance is orthodox or southpaw");
+    for (size_t i = 0; i < sizeof stances / sizeof *stances; i++)
+        if (text_distance(folded, stances[i], 3) <= 3)
+            diag_fix(r->diag, finding, name->span, stances[i]);
+}
+
+static void read_stance(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_STANCE);
+    if (!statement)
+        return;
+    const char *folded = resolver_fold(r, statement->first);
+    if (strcmp(folded, "orthodox") == 0)
+        athlete->stance = STANCE_ORTHODOX;
+    else if (strcmp(folded, "southpaw") == 0)
+        athlete->stance = STANCE_SOUTHPAW;
+    else
+        unknown_stance(r, statement->first, folded);
+    if (athlete->stance == STANCE_UNKNOWN)
+        resolver_doubt(r, &athlete->stance);
+}
+
+static void read_level(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    const struct node *since = resolver_single(r, node, STATEMENT_LIFTING_SINCE);
+    if (since)
+        athlete->lifting_since = date_of(since);
+    const struct node *age = resolver_single(r, node, STATEMENT_LIFTING_AGE);
+    int level = age ? resolver_word(r, age->first, &levels) : -1;
+    if (level >= 0) {
+        athlete->level = (enum level)level;
+        athlete->level_given = true;
+    }
+}
+
+static void read_masses(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    size_t capacity = athlete->mass_count;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_BODY_MASS)
+            continue;
+        struct figures *figures = figures_read(r, child->first);
+        mass value = figures_mass(r, figures, 0);
+        if (value < 0)
+            continue;
+        athlete->masses = arena_grow(r->arena, athlete->masses, athlete->mass_count, &capacity,
+                                     sizeof *athlete->masses);
+        athlete->masses[athlete->mass_count++] =
+            (struct body_mass){.mass = value, .date = (int)child->last->number,
+                               .apart = node->kind == STATEMENT_PRIVATE};
+    }
+}
+
+/* What a line of `bests` gives: reps @ mass on date. */
+static bool read_best(struct resolver *r, const struct node *line, enum onerm_equation equation,
+                      struct best *best)
+{
+    const struct node *dose = node_find(line, NODE_DOSE);
+    const struct node *amount = dose ? node_find(dose, NODE_AMOUNT) : NULL;
+    const struct node *load = dose ? node_find(dose, NODE_LOAD) : NULL;
+    const struct node *on = dose ? node_find(dose, NODE_ON) : NULL;
+    if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
+        return false;
+    if (!amount || !load || !on || amount->number || load->code != LOAD_WORD_FIGURE) {
+        struct finding *finding = diag_error(r->diag, "bad-best", line->span,
+                                             "a best is reps, load and day");
+        diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg on 2027-01-05`", line->first->text);
+        return false;
+    }
+    best->exercise = resolver_find(r, line->first, "exercise", r->exercises);
+    best->reps = figures_read(r, amount->first->first)->values[0].low;
+    best->load = figures_mass(r, figures_read(r, load->first), 0);
+    best->date = (int)on->number;
+    best->span = line->span;
+    best->estimated = best->reps > 1000;
+    if (!best->exercise || best->load < 0)
+        return false;
+    enum onerm_status status = best->reps % 1000
+                                   ? ONERM_REFUSED
+                                   : onerm_estimate(equation, best->load, (int)(best->reps / 1000), &best->one_max);
+    if (status == ONERM_REFUSED)
+        diag_error(r->diag, "bad-best", amount->span, "no maximum can be worked out from this many reps");
+    else if (status == ONERM_OUTSIDE)
+        diag_report(r->diag, SEVERITY_WARNING, "far-estimate", amount->span,
+                    "a maximum worked out from more than %d reps is a rough guess", ONERM_REPS_MOST);
+    return status != ONERM_REFUSED;
+}
+
+static int later_first(const void *left, const void *right)
+{
+    const struct best *a = left, *b = right;
+    return a->date != b->date ? (a->date > b->date ? -1 : 1) : a->span.start < b->span.start ? -1 : 1;
+}
+
+static void read_bests(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    enum onerm_equation equation = ONERM_EPLEY;
+    const struct node *estimate = resolver_single(r, node, STATEMENT_ESTIMATE);
+    if (estimate && !onerm_from_name(resolver_fold(r, estimate->first), &equation)) {
+        struct finding *finding = diag_error(r->diag, "unknown-word", estimate->first->span,
+                                             "there is no equation called `%s`", estimate->first->text);
+        diag_help(r->diag, finding, "epley, brzycki, lombardi, mayhew, oconner, wathen or lander");
+    }
+    const struct node *bests = resolver_single(r, node, STATEMENT_BESTS);
+    if (bests)
+        resolver_filled(r, bests);
+    size_t errors = resolver_errors(r);
+    size_t capacity = athlete->best_count;
+    for (const struct node *line = bests ? bests->first : NULL; line; line = line->next) {
+        struct best best = {0};
+        if (line->kind != STATEMENT_BEST || !read_best(r, line, equation, &best))
+            continue;
+        best.equation = (int)equation;
+        best.apart = node->kind == STATEMENT_PRIVATE;
+        athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
+                                    sizeof *athlete->bests);
+        athlete->bests[athlete->best_count++] = best;
+    }
+    if (node_is_broken(node) || (bests && node_is_broken(bests)) || resolver_errors(r) > errors)
+        resolver_doubt(r, athlete);
+    if (athlete->best_count > 1)
+        qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
+}
+
+/* --- restrictions --- */
+
+static bool known_position(const struct resolver *r, const char *folded)
+{
+    for (size_t i = 0; i < r->programme->exercise_count; i++)
+        for (size_t k = 0; k < r->programme->exercises[i]->position_count; k++)
+            if (strcmp(r->programme->exercises[i]->positions[k], folded) == 0)
+                return true;
+    return false;
+}
+
+static void nearer(const char *folded, const char *name, unsigned *least, const char **near)
+{
+    unsigned distance = text_distance(folded, name, 3);
+    if (distance < *least) {
+        *least = distance;
+        *near = name;
+    }
+}
+
+/* The nearest pattern, region, kind or position, else the nearest exercise. */
+static const char *nearest_avoided(const struct resolver *r, const char *folded)
+{
+    const struct vocabulary *const words[] = {&regions, &patterns, &exercise_kinds};
+    const char *near = NULL;
+    unsigned least = strlen(folded) < 6 ? 2 : 3;
+    for (size_t w = 0; w < sizeof words / sizeof *words; w++)
+        for (size_t i = 0; i < words[w]->count; i++)
+            nearer(folded, words[w]->names[i], &least, &near);
+    for (size_t i = 0; i < r->programme->exercise_count; i++)
+        for (size_t k = 0; k < r->programme->exercises[i]->position_count; k++)
+            nearer(folded, r->programme->exercises[i]->positions[k], &least, &near);
+    return near ? near : names_nearest(r->exercises, folded);
+}
+
+/* Which of the things that can be avoided NODE names. */
+static bool read_avoided(struct resolver *r, const struct node *node, struct avoid *avoid)
+{
+    const char *folded = resolver_fold(r, node);
+    avoid->shown = node->text;
+    avoid->exercise = names_find(r->exercises, folded);
+    avoid->pattern = vocabulary_find(&patterns, folded);
+    avoid->region = vocabulary_find(&regions, folded);
+    avoid->kind = vocabulary_find(&exercise_kinds, folded);
+    avoid->all_out = strcmp(folded, "all-out") == 0;
+    bool position = known_position(r, folded);
+    avoid->position = position ? folded : NULL;
+    if (avoid->exercise)
+        avoid->pattern = avoid->region = avoid->kind = -1;
+    else if (avoid->region >= 0)
+        avoid->pattern = -1; /* a word for both means the region, which holds more */
+    if (avoid->exercise || avoid->pattern >= 0 || avoid->region >= 0 || avoid->kind >= 0 || avoid->all_out ||
+        position)
+        return true;
+    struct finding *finding = diag_error(
+        r->diag, "unknown-avoid", node->span,
+        "`%s` is no exercise, pattern, body region, kind, position or effort", node->text);
+    const char *near = nearest_avoided(r, folded);
+    if (near) {
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+        diag_fix(r->diag, finding, node->span, near);
+    }
+    return false;
+}
+
+/* `can do landmine press, all pulling`. */
+static void read_can_do(struct resolver *r, const struct node *statement, struct avoid *avoid)
+{
+    size_t capacity = 0;
+    for (const struct node *name = statement ? statement->first : NULL; name; name = name->next) {
+        const char *folded = resolver_fold(r, name);
+        if (strncmp(folded, "all ", 4) == 0) {
+            const char *word = folded + 4;
+            size_t length = strlen(word);
+            bool ing = length > 3 && strcmp(word + length - 3, "ing") == 0;
+            int pattern = vocabulary_find(&patterns, word);
+            if (pattern < 0 && ing)
+                pattern = vocabulary_find(&patterns, arena_copy(r->arena, word, length - 3));
+            if (pattern >= 0)
+                avoid->can_do_patterns |= 1u << pattern;
+            else
+                diag_error(r->diag, "unknown-word", name->span, "`%s` names no pattern", name->text);
+            continue;
+        }
+        const struct exercise *exercise = resolver_find(r, name, "exercise", r->exercises);
+        if (!exercise)
+            continue;
+        avoid->can_do = arena_grow(r->arena, avoid->can_do, avoid->can_do_count, &capacity,
+                                   sizeof *avoid->can_do);
+        avoid->can_do[avoid->can_do_count++] = exercise;
+    }
+}
+
+/* A private file repeats a restriction to keep its reason, and leaves what it rules out to the plan. BEFORE are the COUNT
+ * restrictions that stand above NODE. */
+static bool only_gives_reason(const struct node *node, const struct avoid *avoid, const struct avoid *before,
+                              size_t count)
+{
+    if (!node_find(node, STATEMENT_BECAUSE) || avoid->review || avoid->can_do_count || avoid->can_do_patterns ||
+        avoid->instead || avoid->ended_by)
+        return false;
+    for (size_t i = 0; i < count; i++) {
+        const struct avoid *other = &before[i];
+        bool same_position = avoid->position && other->position ? strcmp(avoid->position, other->position) == 0
+                                                                : avoid->position == other->position;
+        if (other->exercise == avoid->exercise && other->pattern == avoid->pattern && other->region == avoid->region &&
+            other->kind == avoid->kind && other->all_out == avoid->all_out && same_position)
+            return true;
+    }
+    return false;
+}
+
+/* What takes the place of something barred must not be barred by the same line. */
+static void report_instead_barred(struct resolver *r, const struct node *instead, const struct avoid *avoid)
+{
+    struct finding *finding = diag_error(r->diag, "instead-barred", instead->first->span,
+                                         "%s takes the place of what is avoided, and `avoid %s` bars it too",
+                                         avoid->instead->name.shown, avoid->shown);
+    diag_help(r->diag, finding, "name another exercise, or say that this one stays allowed: `can do %s`",
+              avoid->instead->name.shown);
+}
+
+static struct avoid read_avoid_shared(struct resolver *r, const struct node *node)
+{
+    struct avoid shared = {.span = node->span};
+    shared.review = date_of(resolver_single(r, node, STATEMENT_REVIEW_ON));
+    read_can_do(r, resolver_single(r, node, STATEMENT_CAN_DO), &shared);
+    const struct node *instead = resolver_single(r, node, STATEMENT_INSTEAD_DO);
+    if (instead)
+        shared.instead = resolver_find(r, instead->first, "exercise", r->exercises);
+    const struct node *ended = resolver_single(r, node, STATEMENT_ENDED_BY);
+    if (ended) {
+        shared.ended_by = ended->first->text;
+        shared.ended = (int)ended->last->first->number;
+        if (r->today && shared.ended > r->today) {
+            diag_error(r->diag, "future-entry", ended->span, "an end that lies in the future does not count");
+            shared.ended = 0;
+        }
+    }
+    return shared;
+}
+
+static void read_avoid(struct resolver *r, const struct node *node, struct athlete *athlete,
+                       size_t *capacity)
+{
+    const struct avoid shared = read_avoid_shared(r, node);
+    const struct node *instead = node_find(node, STATEMENT_INSTEAD_DO);
+    const struct avoid *before = athlete->avoids; /* the list may move as it grows; these stay where they are */
+    const size_t before_count = athlete->avoid_count;
+    struct avoid *avoids = (struct avoid *)athlete->avoids;
+    for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
+        struct avoid avoid = shared;
+        if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, before, before_count))
+            continue;
+        if (avoid.instead && avoid_bars(&avoid, avoid.instead))
+            report_instead_barred(r, instead, &avoid);
+        avoids = arena_grow(r->arena, avoids, athlete->avoid_count, capacity, sizeof *avoids);
+        avoids[athlete->avoid_count++] = avoid;
+    }
+    athlete->avoids = avoids;
+}
+
+static void read_hold(struct resolver *r, const struct node *node, struct hold *hold)
+{
+    hold->span = node->span;
+    hold->since = date_of(resolver_single(r, node, STATEMENT_SINCE));
+    const struct node *stage = resolver_single(r, node, STATEMENT_STAGE);
+    if (stage) {
+        hold->stage = stage->first->text;
+        hold->stage_on = (int)stage->last->first->number;
+        hold->stage_span = stage->span;
+    }
+    const struct node *ended = resolver_single(r, node, STATEMENT_ENDED_BY);
+    if (ended) {
+        hold->ended_by = ended->first->text;
+        hold->ended_on = (int)ended->last->first->number;
+        hold->ended_span = ended->span;
+    }
+}
+
+void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    const struct node *born = resolver_single(r, node, STATEMENT_BORN);
+    if (born && node->kind == STATEMENT_PRIVATE)
+        athlete->born_apart = date_of(born);
+    else if (born)
+        athlete->born = date_of(born);
+    if (born && r->today && date_of(born) > r->today)
+        diag_error(r->diag, "future-entry", born->span, "nobody is born in the future");
+    read_stance(r, node, athlete);
+    read_level(r, node, athlete);
+    read_masses(r, node, athlete);
+    read_bests(r, node, athlete);
+    const struct node *gym = resolver_single(r, node, STATEMENT_TRAINS_AT);
+    if (gym)
+        athlete->gym = resolver_find(r, gym->first, "gym", r->gyms);
+    const struct node *print = resolver_single(r, node, STATEMENT_PRINT);
+    if (print && strcmp(resolver_fold(r, print->first), "pounds too") == 0)
+        athlete->pounds = true;
+    else if (print)
+        diag_error(r->diag, "unknown-word", print->first->span, "only `print pounds too` can be asked for");
+    size_t avoids = athlete->avoid_count, holds = athlete->hold_count;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_AVOID) {
+            read_avoid(r, child, athlete, &avoids);
+        } else if (child->kind == STATEMENT_HOLD_HEAD) {
+            struct hold *list = arena_grow(r->arena, (struct hold *)athlete->holds, athlete->hold_count, &holds,
+                                           sizeof *list);
+            read_hold(r, child, &list[athlete->hold_count]);
+            athlete->hold_count++;
+            athlete->holds = list;
+        }
+    }
+}

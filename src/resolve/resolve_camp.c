@@ -1,0 +1,149 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "resolve/calendar.h"
+#include "resolve/place.h"
+#include "resolve/template.h"
+
+/* `Oriel Tamsin and Kofi Brandreth` is read as one name, and is none. */
+static bool report_and(struct resolver *r, const struct node *name)
+{
+    const char *and = strstr(name->text, " and ");
+    if (!and || names_find(r->athletes, resolver_fold(r, name)) ||
+        !names_find(r->athletes, text_fold(r->arena, name->text, (size_t)(and - name->text))))
+        return false;
+    uint32_t start = name->span.start + (uint32_t)(and - name->text);
+    struct span at = {name->span.file, start, start + (uint32_t)strlen(" and")};
+    struct finding *finding = diag_error(r->diag, "missing-comma", at, "a comma parts one athlete from the next");
+    diag_fix(r->diag, finding, at, ",");
+    diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
+    resolver_doubt(r, r->programme);
+    return true;
+}
+
+static void read_members(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_MEMBERS);
+    size_t capacity = 0;
+    if (!statement && resolver_doubts(r, camp))
+        return;
+    if (!statement) {
+        resolver_doubt(r, camp);
+        struct finding *finding = diag_error(r->diag, "camp-for-nobody", node->first->span,
+                                             "`%s` does not say for whom it is", camp->name.shown);
+        diag_help(r->diag, finding, "add a line `for` with the athletes' names");
+        return;
+    }
+    for (const struct node *name = statement->first; name; name = name->next) {
+        const struct athlete *athlete = report_and(r, name) ? NULL
+                                                            : resolver_find(r, name, "athlete", r->athletes);
+        if (!athlete)
+            continue;
+        camp->athletes = arena_grow(r->arena, camp->athletes, camp->athlete_count, &capacity,
+                                    sizeof *camp->athletes);
+        camp->athletes[camp->athlete_count++] = athlete;
+    }
+}
+
+static bool entered(struct resolver *r, const struct node *bout, enum node_kind kind)
+{
+    const struct node *entry = resolver_single(r, bout, kind);
+    if (!entry)
+        return false;
+    int day = (int)entry->last->first->number;
+    if (r->today && day > r->today) {
+        diag_error(r->diag, "future-entry", entry->span, "an entry that lies in the future does not count");
+        return false;
+    }
+    return true;
+}
+
+static void read_days(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    const struct node *starts = resolver_single(r, node, STATEMENT_STARTS);
+    const struct node *bout = resolver_single(r, node, STATEMENT_BOUT);
+    if (bout) {
+        camp->bout = (int)bout->first->number;
+        camp->bout_words = bout->first->next && bout->first->next->kind == NODE_TEXT ? bout->first->next->text : NULL;
+        camp->result_known = entered(r, bout, STATEMENT_RESULT);
+        camp->checked = entered(r, bout, STATEMENT_CHECKED);
+    }
+    if (starts) {
+        camp->first = (int)starts->first->number;
+    } else if (!resolver_doubts(r, camp)) {
+        resolver_doubt(r, camp);
+        struct finding *finding = diag_error(r->diag, "no-start", node->first->span, "`%s` has no start",
+                                             camp->name.shown);
+        diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
+    }
+    if (bout && starts && camp->bout && camp->bout < camp->first) {
+        struct finding *finding = diag_error(r->diag, "bout-before-start", bout->span,
+                                             "the bout comes before the camp starts");
+        diag_note(r->diag, finding, starts->span, "the start is here");
+        camp->bout = 0;
+        resolver_doubt(r, camp);
+    }
+    if (bout && starts && camp->bout && camp->bout - camp->first > MOST_WEEKS * 7) {
+        diag_error(r->diag, "camp-too-long", bout->span, "a camp is at most %d weeks long, and this bout is %d days "
+                   "after its start", MOST_WEEKS, camp->bout - camp->first);
+        camp->bout = 0;
+        resolver_doubt(r, camp);
+    }
+}
+
+static void read_limits_in_force(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    size_t capacity = 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_IN_FORCE)
+            continue;
+        const struct limits *limits = resolver_find(r, child->first, "limits", r->limits);
+        if (!limits)
+            continue;
+        camp->limits = arena_grow(r->arena, camp->limits, camp->limits_count, &capacity, sizeof *camp->limits);
+        camp->limits[camp->limits_count++] = limits;
+    }
+    const struct limits *house = names_find(r->limits, "house defaults");
+    if (!camp->limits_count && house) {
+        camp->limits = arena_alloc(r->arena, sizeof *camp->limits);
+        camp->limits[camp->limits_count++] = house;
+    }
+}
+
+/* The last day that anything of the camp can lie on. */
+static void find_last(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    camp->last = camp->bout ? date_monday(camp->bout) + 6 : 0;
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (!camp->phases[i].open && camp->phases[i].last > camp->last)
+            camp->last = camp->phases[i].last;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_SPAN || child->first->code != WHEN_WEEKS)
+            continue;
+        const struct node *figure = child->first->first;
+        int64_t last = figure->kind == NODE_RANGE ? figure->last->number : figure->number;
+        int day = date_monday(camp->first) + (int)(last / 1000) * 7 - 1;
+        if (last <= MOST_WEEKS * 1000 && day > camp->last)
+            camp->last = day;
+    }
+    if (!camp->last)
+        camp->last = date_monday(camp->first) + 6;
+    camp->weeks = camp_week(camp, camp->last);
+    (void)r;
+}
+
+void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    if (node_is_broken(node))
+        resolver_doubt(r, camp);
+    read_members(r, node, camp);
+    read_days(r, node, camp);
+    read_limits_in_force(r, node, camp);
+    if (!camp->first)
+        return;
+    resolve_phases(r, node, camp);
+    find_last(r, node, camp);
+    resolve_places(r, node, camp);
+}

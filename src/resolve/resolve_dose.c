@@ -1,0 +1,284 @@
+#include <ctype.h>
+#include <string.h>
+
+#include "resolve/dose.h"
+
+static void twice(struct resolver *r, const struct node *clause, const char *what)
+{
+    diag_error(r->diag, "said-twice", clause->span, "this dose gives %s twice", what);
+}
+
+/* One place of a tempo: seconds, or X. */
+static const char *read_place(const char *text, int *seconds, bool *fast)
+{
+    *fast = toupper((unsigned char)*text) == 'X';
+    *seconds = 0;
+    if (*fast)
+        return text + 2;
+    while (isdigit((unsigned char)*text) && *seconds < 1000)
+        *seconds = *seconds * 10 + (*text++ - '0');
+    return text + 1;
+}
+
+static void read_tempo(struct resolver *r, const struct node *node, struct item_tempo *tempo)
+{
+    enum { LONGEST = 60 };
+    const char *text = node->text;
+    text = read_place(text, &tempo->lower, &tempo->lower_fast);
+    text = read_place(text, &tempo->low_pause, &tempo->low_pause_fast);
+    text = read_place(text, &tempo->lift, &tempo->lift_fast);
+    read_place(text, &tempo->high_pause, &tempo->high_pause_fast);
+    tempo->given = true;
+    if (tempo->lower > LONGEST || tempo->low_pause > LONGEST || tempo->lift > LONGEST || tempo->high_pause > LONGEST)
+        diag_error(r->diag, "bad-tempo", node->span, "a place of a tempo is at most 60 seconds");
+}
+
+static void read_load(struct resolver *r, const struct node *node, struct dose_load *load)
+{
+    const struct node *figure = node_find(node, NODE_FIGURE);
+    const struct node *second = figure ? node_next_alike(figure) : NULL;
+    const struct node *name = node_find(node, NODE_NAME), *ref = node_find(node, NODE_REF);
+    bool share = node->code == LOAD_WORD_SHARE_BODY || node->code == LOAD_WORD_SHARE_REF ||
+                 node->code == LOAD_WORD_FIGURE || node->code == LOAD_WORD_PIECES;
+    *load = (struct dose_load){.given = true, .word = (enum load_word)node->code, .span = node->span,
+                               .pieces = node->number ? (int)(node->number / 1000) : 1,
+                               .figures = figures_read(r, share ? figure : NULL),
+                               .extra = figures_read(r, share ? second : figure),
+                               .thing = name ? resolver_name(r, name).shown : NULL,
+                               .ref = ref ? ref->text : NULL};
+    if (load->pieces < 1 || load->pieces > 2) {
+        diag_error(r->diag, "bad-count", node->span, "a load is held in one piece or two: `2 x 16 kg`");
+        load->pieces = 1;
+    }
+    if (load->word == LOAD_WORD_FIGURE && load->figures->measure == MEASURE_NONE) {
+        struct finding *finding = diag_error(r->diag, "no-unit", load->figures->span, "a load needs its unit");
+        milli value = load->figures->values[0].low;
+        if (value <= 10000)
+            diag_help(r->diag, finding, "write `%d kg`, `%d%%` or `RPE %d`, whichever is meant", (int)(value / 1000),
+                      (int)(value / 1000), (int)(value / 1000));
+        else
+            diag_help(r->diag, finding, "write `%d kg` or `%d%%`, whichever is meant", (int)(value / 1000),
+                      (int)(value / 1000));
+        load->given = false;
+    }
+}
+
+static void read_effort(struct resolver *r, const struct node *node, struct dose_effort *effort)
+{
+    *effort = (struct dose_effort){.given = true, .word = (enum effort_word)node->code, .span = node->span,
+                                   .figures = figures_read(r, node_find(node, NODE_FIGURE))};
+    if (effort->word != EFFORT_WORD_RPE)
+        return;
+    for (int i = 0; i < effort->figures->count; i++) {
+        const struct range *value = &effort->figures->values[i];
+        if (value->low < 1000 || value->high > 10000 || effort->figures->max[i]) {
+            diag_error(r->diag, "bad-rpe", effort->figures->span, "RPE is from 1 to 10");
+            effort->given = false;
+            return;
+        }
+    }
+}
+
+static bool is_count(const struct figures *figures)
+{
+    return figures->measure == MEASURE_NONE || figures->measure == MEASURE_SETS ||
+           figures->measure == MEASURE_ROUNDS;
+}
+
+static bool is_load(const struct figures *figures)
+{
+    return figures->measure == MEASURE_KG || figures->measure == MEASURE_LB || figures->measure == MEASURE_PERCENT;
+}
+
+/* `3 x 5`, `2 x 3 x 2:00`: the counts before each x, then the amount. */
+static const struct node *read_times(struct resolver *r, const struct node *amount, struct dose *dose)
+{
+    while (amount->number == 1 && amount->kind == NODE_AMOUNT) {
+        struct node wrapper = {.kind = NODE_FIGURE, .span = amount->first->span, .first = amount->first,
+                               .last = amount->first};
+        struct figures *times = figures_read(r, &wrapper);
+        if (dose->outer_times)
+            diag_error(r->diag, "said-twice", amount->first->span, "more than two counts before a dose");
+        dose->outer_times = dose->times;
+        dose->times = times;
+        amount = amount->last;
+    }
+    return amount;
+}
+
+static void read_amount(struct resolver *r, const struct node *node, struct dose *dose)
+{
+    const struct node *amount = read_times(r, node, dose);
+    const struct node *first = amount->first;
+    struct figures *figures = figures_read(r, first->first);
+    if (!first->next && is_count(figures) && figures->measure != MEASURE_NONE) {
+        if (dose->sets)
+            twice(r, node, "the sets");
+        dose->sets = figures;
+        return;
+    }
+    if (dose->part_count && is_load(figures) && !first->next) {
+        struct finding *finding = diag_error(r->diag, "missing-at", node->span, "a load stands behind `@`");
+        diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "@ %s", resolver_written(r, node->span)));
+        return;
+    }
+    if (dose->part_count) {
+        struct finding *finding = diag_error(r->diag, "two-amounts", node->span, "this dose gives two amounts");
+        diag_note(r->diag, finding, dose->parts[0].span, "the first is here");
+        diag_help(r->diag, finding, "part them: `+` joins what belongs to one set, `@` comes before a load");
+        return;
+    }
+    dose->hold = amount->code == 1;
+    for (const struct node *part = first; part; part = part->next) {
+        if (dose->part_count == MOST_PARTS) {
+            diag_error(r->diag, "too-many-parts", part->span, "a set has at most %d parts", MOST_PARTS);
+            return;
+        }
+        dose->parts[dose->part_count++] = (struct dose_part){
+            .figures = part == first ? figures : figures_read(r, part->first),
+            .side = (enum side_word)part->code,
+            .span = part->span};
+    }
+}
+
+static void read_single_figure(struct resolver *r, const struct node *clause, struct figures **slot,
+                               const char *what)
+{
+    if (*slot)
+        twice(r, clause, what);
+    *slot = figures_read(r, clause->first);
+}
+
+static void read_clause(struct resolver *r, const struct node *clause, struct dose *dose)
+{
+    switch (clause->kind) {
+    case NODE_AMOUNT: read_amount(r, clause, dose); break;
+    case NODE_LOAD:
+        if (dose->load.given)
+            twice(r, clause, "a load");
+        read_load(r, clause, &dose->load);
+        break;
+    case NODE_EFFORT:
+        if (dose->effort.given)
+            twice(r, clause, "an effort");
+        read_effort(r, clause, &dose->effort);
+        break;
+    case NODE_TEMPO:
+        if (dose->tempo.given)
+            twice(r, clause, "a tempo");
+        read_tempo(r, clause, &dose->tempo);
+        break;
+    case NODE_REST: read_single_figure(r, clause, &dose->rest, "a rest"); break;
+    case NODE_BLOCK_REST: read_single_figure(r, clause, &dose->block_rest, "a rest between blocks"); break;
+    case NODE_FOR_SPAN: read_single_figure(r, clause, &dose->over, "a length"); break;
+    case NODE_WITHIN_SPAN: read_single_figure(r, clause, &dose->within, "a time"); break;
+    case NODE_WORK_UP: read_single_figure(r, clause, &dose->work_up, "a maximum"); break;
+    case NODE_ON: dose->on = (int)clause->number; break;
+    default: break;
+    }
+}
+
+static struct dose *read_one(struct resolver *r, const struct node *node)
+{
+    struct dose *dose = arena_alloc(r->arena, sizeof *dose);
+    dose->span = node->span;
+    for (const struct node *clause = node->first; clause; clause = clause->next)
+        read_clause(r, clause, dose);
+    return dose;
+}
+
+struct dose *dose_read(struct resolver *r, const struct node *node)
+{
+    if (node->kind != NODE_INTERVALS)
+        return read_one(r, node);
+    struct dose *first = NULL, **next = &first;
+    for (const struct node *child = node->first; child; child = child->next) {
+        *next = read_one(r, child);
+        next = &(*next)->next;
+    }
+    return first;
+}
+
+/* Does DOSE's rest lie inside its set: between the repeats of `6 x 40 m`, between the parts of `2+2+2`? */
+static bool rests_inside(const struct dose *dose)
+{
+    return dose->times || (dose->part_count > 1 && dose->parts[0].side == SIDE_WORD_NONE);
+}
+
+struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change)
+{
+    struct dose *merged = arena_alloc(r->arena, sizeof *merged);
+    if (base)
+        *merged = *base;
+    if (!change)
+        return merged;
+    merged->span = change->span;
+    if (change->part_count && rests_inside(merged) && !rests_inside(change))
+        merged->rest = NULL; /* it goes with the amount that it was part of */
+    if (change->part_count) {
+        memcpy(merged->parts, change->parts, sizeof merged->parts);
+        merged->part_count = change->part_count;
+        merged->hold = change->hold;
+        merged->times = change->times;
+        merged->outer_times = change->outer_times;
+        merged->next = change->next;
+        merged->work_up = NULL;
+    }
+    if (change->sets)
+        merged->sets = change->sets;
+    if (change->load.given || change->effort.given) {
+        merged->load = change->load;
+        merged->effort = change->effort;
+    }
+    if (change->tempo.given)
+        merged->tempo = change->tempo;
+    if (change->rest)
+        merged->rest = change->rest;
+    if (change->block_rest)
+        merged->block_rest = change->block_rest;
+    if (change->over)
+        merged->over = change->over;
+    if (change->within)
+        merged->within = change->within;
+    if (change->work_up) {
+        merged->work_up = change->work_up;
+        merged->part_count = 0;
+    }
+    return merged;
+}
+
+void figures_report_unused(struct resolver *r, const struct figures *figures)
+{
+    if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
+        return;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "series-too-long", figures->span,
+                                          "this gives %d weeks, and the plan comes to %d of them", figures->count,
+                                          figures->used);
+    diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
+              figures->count - figures->used);
+}
+
+void dose_report_unused(struct resolver *r, const struct dose *dose)
+{
+    if (!dose)
+        return;
+    for (int i = 0; i < dose->part_count; i++)
+        figures_report_unused(r, dose->parts[i].figures);
+    figures_report_unused(r, dose->sets);
+    figures_report_unused(r, dose->times);
+    figures_report_unused(r, dose->rest);
+    figures_report_unused(r, dose->load.figures);
+    figures_report_unused(r, dose->effort.figures);
+}
+
+void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest)
+{
+    struct dose *dose = dose_read(r, node);
+    if (!dose->times || dose->part_count != 1) {
+        diag_error(r->diag, "bad-clock", node->span, "a clock is written like `5 x 3:00 rest 1:00`");
+        return;
+    }
+    *rounds = (int)(dose->times->values[0].low / 1000);
+    *work = figures_seconds(r, dose->parts[0].figures, dose->parts[0].figures->values[0].low);
+    *rest = dose->rest ? figures_seconds(r, dose->rest, dose->rest->values[0].low) : 0;
+}

@@ -1,0 +1,188 @@
+#include <assert.h>
+#include <inttypes.h>
+
+#include "figures/mass.h"
+#include "resolve/resolver.h"
+
+static bool read_value(struct resolver *r, const struct node *node, struct range *value, bool *max)
+{
+    if (node->kind == NODE_RANGE) {
+        assert(node->first && node->last);
+        value->low = node->first->number;
+        value->high = node->last->number;
+        if (value->low > value->high) {
+            struct finding *finding =
+                diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
+            diag_fix(r->diag, finding, node->span,
+                     arena_printf(r->arena, "%s-%s", resolver_written(r, node->last->span), resolver_written(r, node->first->span)));
+            value->high = value->low;
+        }
+        return node->first->code == 1;
+    }
+    *max = node->kind == NODE_MAX;
+    value->low = value->high = node->number;
+    return node->code == 1;
+}
+
+/* Distances are metres everywhere behind the reader. */
+static void in_metres(struct figures *figures)
+{
+    for (int i = 0; i < figures->count; i++) {
+        figures->values[i].low *= 1000;
+        figures->values[i].high *= 1000;
+    }
+    figures->measure = MEASURE_METRE;
+}
+
+struct figures *figures_read(struct resolver *r, const struct node *node)
+{
+    if (!node)
+        return NULL;
+    const struct node *inner = node->first;
+    bool several = inner->kind == NODE_SERIES || inner->kind == NODE_LIST;
+    int count = 1;
+    if (several) {
+        count = 0;
+        for (const struct node *child = inner->first; child; child = child->next)
+            count += child->kind != NODE_REPEAT_LAST;
+    }
+    struct figures *figures = arena_alloc(r->arena, sizeof *figures);
+    *figures = (struct figures){
+        .measure = (enum measure)node->code,
+        .count = count,
+        .values = arena_alloc(r->arena, (size_t)count * sizeof(struct range)),
+        .max = arena_alloc(r->arena, (size_t)count * sizeof(bool)),
+        .series = inner->kind == NODE_SERIES,
+        .list = inner->kind == NODE_LIST,
+        .repeat_last = inner->last && inner->last->kind == NODE_REPEAT_LAST,
+        .span = node->span,
+    };
+    int clocks = 0, index = 0;
+    for (const struct node *child = several ? inner->first : inner; child && index < count;
+         child = child->next) {
+        clocks += read_value(r, child, &figures->values[index], &figures->max[index]);
+        index++;
+    }
+    if (clocks && (clocks < count || figures->measure != MEASURE_NONE))
+        diag_error(r->diag, "wrong-unit", node->span,
+                   "minutes:seconds needs no unit and cannot stand beside plain figures");
+    if (clocks)
+        figures->measure = MEASURE_CLOCK;
+    if (figures->measure == MEASURE_KILOMETRE)
+        in_metres(figures);
+    return figures;
+}
+
+const char *measure_words(enum measure measure)
+{
+    switch (measure) {
+    case MEASURE_NONE: return "a figure without a unit";
+    case MEASURE_KG: return "kg";
+    case MEASURE_LB: return "lb";
+    case MEASURE_SECOND: return "seconds";
+    case MEASURE_MINUTE: return "minutes";
+    case MEASURE_HOUR: return "hours";
+    case MEASURE_METRE: case MEASURE_KILOMETRE: return "metres";
+    case MEASURE_CM: return "centimetres";
+    case MEASURE_PERCENT: return "a percentage";
+    case MEASURE_REPS: return "reps";
+    case MEASURE_SETS: return "sets";
+    case MEASURE_ROUNDS: return "rounds";
+    case MEASURE_STRIKES: return "strikes";
+    case MEASURE_CONTACTS: return "contacts";
+    case MEASURE_RM: return "a rep maximum";
+    case MEASURE_WEEKS: return "weeks";
+    case MEASURE_DAYS: return "days";
+    case MEASURE_CLOCK: return "a time";
+    }
+    return "";
+}
+
+mass figures_mass(struct resolver *r, const struct figures *figures, int index)
+{
+    milli value = figures->values[index].low;
+    if (figures->measure == MEASURE_KG)
+        return (value + 5) / 10;
+    if (figures->measure == MEASURE_LB)
+        return mass_from_lb(value);
+    if (figures->measure != MEASURE_NONE) {
+        diag_error(r->diag, "wrong-unit", figures->span, "a mass is in kg or lb, not in %s",
+                   measure_words(figures->measure));
+        return -1;
+    }
+    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a mass needs its unit, kg or lb");
+    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure of the line");
+    return -1;
+}
+
+int figures_seconds(struct resolver *r, const struct figures *figures, milli value)
+{
+    switch (figures->measure) {
+    case MEASURE_CLOCK: case MEASURE_SECOND: return (int)((value + 500) / 1000);
+    case MEASURE_MINUTE: return (int)((value * 60 + 500) / 1000);
+    case MEASURE_HOUR: return (int)((value * 3600 + 500) / 1000);
+    default: break;
+    }
+    if (figures->measure != MEASURE_NONE) {
+        diag_error(r->diag, "wrong-unit", figures->span, "a time is written 1:30, 90 s or 5 min, not in %s",
+                   measure_words(figures->measure));
+        return -1;
+    }
+    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a time needs its unit");
+    int number = (int)(value / 1000);
+    diag_help(r->diag, finding, "write `%d s` or `%d min`, whichever is meant, or both like `1:30`", number, number);
+    return -1;
+}
+
+int figures_time_of(struct resolver *r, const struct node *dose)
+{
+    const struct node *amount = dose->first;
+    if (dose->kind != NODE_DOSE || amount->kind != NODE_AMOUNT || amount->next || amount->number ||
+        amount->first->next || amount->first->code) {
+        diag_error(r->diag, "wrong-unit", dose->span, "a single time is meant here, such as 0:20 or 70 min");
+        return 0;
+    }
+    const struct figures *figures = figures_read(r, amount->first->first);
+    int seconds = figures ? figures_seconds(r, figures, figures->values[0].low) : -1;
+    return seconds < 0 ? 0 : seconds;
+}
+
+struct figures *figures_rpe(struct resolver *r, const struct node *statement)
+{
+    const struct node *amount = statement ? statement->first->first : NULL;
+    if (!amount)
+        return NULL;
+    if (amount->kind != NODE_AMOUNT || amount->next || amount->number || amount->first->next || amount->first->code) {
+        diag_error(r->diag, "bad-rpe", statement->span, "an effort is a figure or a range, such as 6-8");
+        return NULL;
+    }
+    struct figures *figures = figures_read(r, amount->first->first);
+    if (!figures)
+        return NULL;
+    bool fits = figures->measure == MEASURE_NONE && !figures->list;
+    for (int i = 0; i < figures->count && fits; i++)
+        fits = !figures->max[i] && figures->values[i].low >= 1000 && figures->values[i].high <= 10000;
+    if (fits)
+        return figures;
+    diag_error(r->diag, "bad-rpe", figures->span, "RPE is from 1 to 10");
+    return NULL;
+}
+
+int figures_column(struct resolver *r, struct figures *figures, int column)
+{
+    if (!figures->series)
+        return 0;
+    if (figures->used < column + 1)
+        figures->used = column + 1;
+    if (column < figures->count)
+        return column;
+    if (!figures->repeat_last && !figures->reported) {
+        figures->reported = true;
+        struct finding *finding =
+            diag_error(r->diag, "series-too-short", figures->span,
+                       "this gives %d weeks, and the plan comes to week %d of this session", figures->count,
+                       column + 1);
+        diag_help(r->diag, finding, "add a figure for each week, or end with `/...` to repeat the last");
+    }
+    return figures->count - 1;
+}

@@ -1,0 +1,306 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "measure/kit.h"
+#include "measure/loads.h"
+#include "resolve/resolver.h"
+
+enum { MOST_OF_ONE = 999 };
+
+/* One entry of a kit list, as written. */
+struct entry {
+    const struct node *node;
+    const struct node *name; /* or NULL */
+    int count;               /* 1 where none is written */
+    struct figures *figures, *step;
+};
+
+static struct entry read_entry(struct resolver *r, const struct node *node)
+{
+    struct entry entry = {.node = node, .name = node_find(node, NODE_NAME), .count = 1};
+    const struct node *figure = node_find(node, NODE_FIGURE);
+    entry.figures = figures_read(r, figure);
+    entry.step = figures_read(r, figure ? node_next_alike(figure) : NULL);
+    if (node->number) {
+        entry.count = (int)(node->number / 1000);
+        if (entry.count > MOST_OF_ONE)
+            diag_error(r->diag, "bad-count", node->span, "how many is a whole number from 1 to 999");
+        if (entry.count < 1 || entry.count > MOST_OF_ONE)
+            entry.count = 1; /* what is no whole number was reported when the line was read */
+    }
+    return entry;
+}
+
+/* The unit stands once, behind the last figure of the list. */
+static enum measure list_measure(const struct node *statement)
+{
+    enum measure measure = MEASURE_NONE;
+    for (const struct node *entry = statement->first; entry; entry = entry->next)
+        for (const struct node *figure = node_find(entry, NODE_FIGURE); figure; figure = node_next_alike(figure))
+            if (figure->code)
+                measure = (enum measure)figure->code;
+    return measure;
+}
+
+/* Has the list a unit where it has figures? Reports, once, that it has none. */
+static bool list_has_unit(struct resolver *r, const struct node *statement)
+{
+    const struct node *last = NULL;
+    for (const struct node *entry = statement->first; entry; entry = entry->next)
+        if (node_find(entry, NODE_FIGURE))
+            last = node_find(entry, NODE_FIGURE);
+    if (!last || list_measure(statement) != MEASURE_NONE)
+        return true;
+    struct finding *finding = diag_error(r->diag, "no-unit", last->span, "this list has no unit");
+    struct span end = {last->span.file, last->span.end, last->span.end};
+    diag_fix(r->diag, finding, end, " kg");
+    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure");
+    return false;
+}
+
+static mass entry_mass(struct resolver *r, struct figures *figures, enum measure measure)
+{
+    if (figures->measure == MEASURE_NONE)
+        figures->measure = measure;
+    if (figures->measure == MEASURE_NONE)
+        return -1; /* see list_has_unit */
+    mass value = figures_mass(r, figures, 0);
+    if (value == 0) {
+        diag_error(r->diag, "bad-count", figures->span, "nothing weighs 0");
+        return -1;
+    }
+    return value;
+}
+
+static void add_disc(struct resolver *r, struct disc **discs, size_t *count, size_t *capacity, mass value,
+                     int pieces)
+{
+    for (size_t i = 0; i < *count; i++) {
+        if ((*discs)[i].mass == value) {
+            (*discs)[i].count += pieces;
+            return;
+        }
+    }
+    *discs = arena_grow(r->arena, *discs, *count, capacity, sizeof **discs);
+    (*discs)[(*count)++] = (struct disc){value, pieces};
+}
+
+/* `pairs 4-30 kg by 2`: every step from low to high. */
+static void add_steps(struct resolver *r, const struct entry *entry, enum measure measure, int pieces,
+                      struct disc **discs, size_t *count, size_t *capacity)
+{
+    enum { MOST_STEPS = 200 };
+    struct figures *range = entry->figures;
+    if (range->measure == MEASURE_NONE)
+        range->measure = measure;
+    mass low = figures_mass(r, range, 0);
+    struct figures top = *range;
+    top.values = &(struct range){range->values[0].high, range->values[0].high};
+    mass high = figures_mass(r, &top, 0);
+    mass step = entry->step ? entry_mass(r, entry->step, measure) : 0;
+    if (low < 0 || high < 0 || step < 0)
+        return;
+    if (low != high && step == 0) {
+        struct finding *finding = diag_error(r->diag, "no-step", range->span, "a range of kit needs its steps");
+        diag_help(r->diag, finding, "write `by 2` behind it, for every 2 kg");
+        return;
+    }
+    if (step && (high - low) / step > MOST_STEPS) {
+        diag_error(r->diag, "bad-count", range->span, "this is more than %d different weights", MOST_STEPS);
+        return;
+    }
+    for (mass value = low; value <= high && value > 0; value += step ? step : high + 1)
+        add_disc(r, discs, count, capacity, value, pieces);
+}
+
+static int heavier_first(const void *left, const void *right)
+{
+    const struct disc *a = left, *b = right;
+    return a->mass < b->mass ? 1 : a->mass > b->mass ? -1 : 0;
+}
+
+/* A list of things that differ only by mass. PAIRS doubles the count where `pairs` is written. */
+static void read_discs(struct resolver *r, const struct node *gym, enum node_kind kind, struct disc **discs,
+                       size_t *count, bool *pounds)
+{
+    size_t capacity = 0;
+    *discs = NULL;
+    *count = 0;
+    const struct node *statement = resolver_single(r, gym, kind);
+    if (!statement)
+        return;
+    if (!list_has_unit(r, statement))
+        return;
+    enum measure measure = list_measure(statement);
+    if (pounds)
+        *pounds = measure == MEASURE_LB;
+    for (const struct node *node = statement->first; node; node = node->next) {
+        struct entry entry = read_entry(r, node);
+        if (!entry.figures || entry.name) {
+            diag_error(r->diag, "no-mass", node->span, "each of these is told by its mass: `4 x 25 kg`");
+            continue;
+        }
+        if (pounds && entry.figures->measure == MEASURE_KG)
+            *pounds = false;
+        add_steps(r, &entry, measure, entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
+    }
+    if (*count > 1)
+        qsort(*discs, *count, sizeof **discs, heavier_first);
+}
+
+static void add_bar(struct resolver *r, struct gym *gym, size_t *capacity, struct name name, mass value,
+                    int count)
+{
+    gym->bars = arena_grow(r->arena, gym->bars, gym->bar_count, capacity, sizeof *gym->bars);
+    gym->bars[gym->bar_count++] = (struct kit){.name = name, .mass = value, .count = count};
+}
+
+static void read_bars(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    size_t capacity = 0;
+    const struct node *statement = resolver_single(r, node, STATEMENT_BARBELLS);
+    if (statement && !list_has_unit(r, statement))
+        statement = NULL;
+    for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
+        struct entry entry = read_entry(r, child);
+        mass value = entry.figures ? entry_mass(r, entry.figures, list_measure(statement)) : -1;
+        if (!entry.figures || entry.name)
+            diag_error(r->diag, "no-mass", child->span, "a barbell is told by its mass: `3 x 20 kg`");
+        else if (value > 0)
+            add_bar(r, gym, &capacity, (struct name){"barbell", "barbell", child->span}, value, entry.count);
+    }
+    statement = resolver_single(r, node, STATEMENT_BARS);
+    if (statement && !list_has_unit(r, statement))
+        statement = NULL;
+    for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
+        struct entry entry = read_entry(r, child);
+        if (!entry.figures || !entry.name) {
+            diag_error(r->diag, "no-mass", child->span, "a bar has a name and a mass: `trap bar 25 kg`");
+            continue;
+        }
+        mass value = entry_mass(r, entry.figures, list_measure(statement));
+        if (value > 0)
+            add_bar(r, gym, &capacity, resolver_name(r, entry.name), value, entry.count);
+    }
+}
+
+static void read_others(struct resolver *r, const struct node *node, enum node_kind kind, struct gym *gym,
+                        size_t *capacity)
+{
+    const struct node *statement = resolver_single(r, node, kind);
+    for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
+        struct entry entry = read_entry(r, child);
+        if (!entry.name) {
+            diag_error(r->diag, "no-name", child->span, "this needs a name: `2 x rack`");
+            continue;
+        }
+        struct kit kit = {.name = resolver_name(r, entry.name), .count = entry.count};
+        if (kind == STATEMENT_BANDS && !strstr(kit.name.folded, "band")) {
+            kit.name.shown = arena_printf(r->arena, "%s band", kit.name.shown);
+            kit.name.folded = arena_printf(r->arena, "%s band", kit.name.folded);
+        }
+        gym->others = arena_grow(r->arena, gym->others, gym->other_count, capacity, sizeof *gym->others);
+        gym->others[gym->other_count++] = kit;
+    }
+}
+
+/* `5, 3, 2 @ 40, 60, 80%` as the steps of GYM's warm-up: as many reps as shares, which rise and stay below the whole. */
+static bool read_steps(struct resolver *r, const struct node *dose, struct gym *gym)
+{
+    const struct node *amount = dose->kind == NODE_DOSE ? node_find(dose, NODE_AMOUNT) : NULL;
+    const struct node *load = amount ? node_find(dose, NODE_LOAD) : NULL;
+    if (!load || load->code != LOAD_WORD_FIGURE || dose->first != amount || amount->next != load || load->next ||
+        amount->number || amount->first->next || amount->first->code)
+        return false;
+    const struct figures *reps = figures_read(r, amount->first->first), *shares = figures_read(r, load->first);
+    bool counted = reps->measure == MEASURE_NONE || reps->measure == MEASURE_REPS;
+    if (!counted || shares->measure != MEASURE_PERCENT || reps->series || shares->series ||
+        reps->count != shares->count || reps->count > RAMP_STEPS)
+        return false;
+    milli before = 0;
+    for (int i = 0; i < reps->count; i++) {
+        struct range times = reps->values[i], share = shares->values[i];
+        if (reps->max[i] || times.low != times.high || times.low % 1000 || times.low <= 0 || times.low > 20000 ||
+            share.low != share.high || share.low <= before || share.low >= 100000)
+            return false;
+        before = share.low;
+        gym->ramp[i] = (struct ramp_wish){share.low, (int)(times.low / 1000)};
+    }
+    gym->ramp_count = reps->count;
+    return true;
+}
+
+static void read_ramp(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_WARM_UP);
+    if (!statement || !statement->first || read_steps(r, statement->first, gym))
+        return;
+    struct finding *finding = diag_error(r->diag, "bad-warm-up", statement->first->span,
+                                         "a warm-up is up to %d sets, their reps and the shares of the load, rising",
+                                         RAMP_STEPS);
+    diag_help(r->diag, finding, "write it like `warm up 5, 3, 2, 1 @ 40, 60, 75, 85%%`");
+}
+
+void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    size_t errors = resolver_errors(r);
+    read_bars(r, node, gym);
+    read_discs(r, node, STATEMENT_PLATES, &gym->discs, &gym->disc_count, &gym->discs_in_pounds);
+    read_discs(r, node, STATEMENT_DUMBBELLS, &gym->dumbbells, &gym->dumbbell_count, NULL);
+    read_discs(r, node, STATEMENT_KETTLEBELLS, &gym->kettlebells, &gym->kettlebell_count, NULL);
+    read_discs(r, node, STATEMENT_BALLS, &gym->balls, &gym->ball_count, NULL);
+    struct disc *collars;
+    size_t collar_count;
+    read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count, NULL);
+    gym->collar = collar_count ? collars[0].mass : 0;
+    read_ramp(r, node, gym);
+    size_t capacity = 0;
+    read_others(r, node, STATEMENT_BANDS, gym, &capacity);
+    read_others(r, node, STATEMENT_STATIONS, gym, &capacity);
+    read_others(r, node, STATEMENT_OTHER_KIT, gym, &capacity);
+    if (gym_prepare(r->arena, gym) != PLATE_OK)
+        diag_error(r->diag, "too-much-kit", gym->name.span,
+                   "these plates make more different loads than can be told apart; leave out the odd ones");
+    if (node_is_broken(node) || resolver_errors(r) > errors)
+        resolver_doubt(r, gym); /* what it seems to lack may be in the line that was not understood */
+}
+
+/* --- names --- */
+
+/* Is CANDIDATE most likely what NAME was to be: `squat rack` the rack, `pull up bar` the pull-up bar, `ropes` the rope? */
+static bool means(const char *name, const char *candidate)
+{
+    size_t length = strlen(name), tail = strlen(candidate);
+    if (length > tail && name[length - tail - 1] == ' ' && strcmp(name + length - tail, candidate) == 0)
+        return true;
+    if (length == tail + 1 && name[tail] == 's' && strncmp(name, candidate, tail) == 0)
+        return true;
+    enum { LONG_ENOUGH = 6 }; /* `ring` and `rings` are two things */
+    return length >= LONG_ENOUGH && text_distance(name, candidate, 1) <= 1;
+}
+
+/* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
+static const char *meant_kit(const struct resolver *r, const struct gym *gym, const char *name)
+{
+    if (names_find(r->kit, name))
+        return NULL;
+    for (size_t i = 0; i < r->needed_count; i++)
+        if (means(name, r->needed[i]) && gym_count(gym, r->needed[i]) == 0)
+            return r->needed[i];
+    return NULL;
+}
+
+void gym_check_names(struct resolver *r, const struct gym *gym)
+{
+    for (size_t i = 0; i < gym->other_count; i++) {
+        const struct name *name = &gym->others[i].name;
+        const char *meant = meant_kit(r, gym, name->folded);
+        if (!meant)
+            continue;
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "unknown-kit", name->span,
+                                              "no exercise needs `%s`", name->shown);
+        diag_help(r->diag, finding, "did you mean `%s`?", meant);
+        diag_fix(r->diag, finding, name->span, meant);
+    }
+}

@@ -1,0 +1,360 @@
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "figures/mass.h"
+#include "measure/demand.h"
+#include "resolve/dose.h"
+#include "measure/kit.h"
+#include "measure/loads.h"
+
+enum {
+    ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */
+    MOST_OFF = 25           /* thousandths of the load that rounding may cost unremarked (2.5 %) */
+};
+
+int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set)
+{
+    if (figures->list)
+        return set < figures->count ? set : figures->count - 1;
+    return figures_column(r, figures, setting->column);
+}
+
+mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise, int day)
+{
+    const struct logged *last = NULL;
+    for (size_t i = 0; i < r->logged_count; i++) {
+        const struct logged *one = &r->logged[i];
+        if (one->athlete == athlete && one->exercise == exercise && one->date < day &&
+            (!last || one->date >= last->date))
+            last = one;
+    }
+    return last ? last->load : 0;
+}
+
+static const char *kg(struct resolver *r, mass value)
+{
+    char text[MASS_TEXT_SIZE];
+    return arena_printf(r->arena, "%s kg", mass_format_kg(value, text));
+}
+
+/* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
+static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *which,
+                     const char *nearest)
+{
+    const struct figures *figures = dose->load.figures;
+    if (figures && figures->count == 1 && figures->measure == MEASURE_KG &&
+        figures->values[0].low == figures->values[0].high)
+        diag_fix(r->diag, finding, figures->span, nearest);
+    diag_help(r->diag, finding, "write `%s`, %s that can be made", nearest, which);
+}
+
+static const char *made_words(struct resolver *r, enum load_made made, const struct load *load, const char *gym)
+{
+    if (made == MADE_TOO_FEW)
+        return arena_printf(r->arena, "in each of %d, and %s has no %d of one mass for it", load->pieces, gym,
+                            load->pieces);
+    if (made == MADE_LIGHTEST)
+        return arena_printf(r->arena, "is less than the lightest that %s has for it", gym);
+    if (made == MADE_HEAVIEST)
+        return arena_printf(r->arena, "is more than %s has for it", gym);
+    return arena_printf(r->arena, "cannot be made at %s", gym);
+}
+
+/* Says what the gym's kit could not make. A written mass must be had; a share may be off by a little. */
+static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
+                        const struct setting *setting, const struct exercise *exercise, const struct load *load)
+{
+    mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
+    bool share = load->kind == LOAD_PERCENT;
+    bool far = off * 1000 > load->asked * MOST_OFF;
+    if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far) ||
+        resolver_doubts(r, setting->athlete->gym))
+        return;
+    const char *gym = setting->athlete->gym->name.shown;
+    enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
+    struct finding *finding =
+        diag_report(r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", kg(r, load->asked),
+                    exercise->name.shown, made_words(r, made, load, gym));
+    diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
+    if (made == MADE_TOO_FEW)
+        return;
+    const char *which = load->rounded_down && made == MADE_NEAREST ? "the nearest below" : "the nearest";
+    if (!share && made == MADE_NEAREST)
+        fix_load(r, finding, dose, which, kg(r, load->made));
+    else
+        diag_help(r->diag, finding, "%s that can be made is %s", which, kg(r, load->made));
+}
+
+static void make(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                 const struct exercise *exercise, struct load *load)
+{
+    const struct athlete *athlete = setting->athlete;
+    load->made = load->asked;
+    if (!athlete->gym || load->asked <= 0)
+        return;
+    bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
+    enum load_made made = load_make(athlete->gym, exercise, load->asked, load->pieces, down, load);
+    load->rounded_down = down && load->made < load->asked;
+    report_made(r, made, dose, setting, exercise, load);
+}
+
+/* A best of EXERCISE that is told, of whatever day. */
+static const struct best *any_best(const struct athlete *athlete, const struct exercise *exercise)
+{
+    for (size_t i = 0; i < athlete->best_count; i++)
+        if (athlete->bests[i].exercise->base == exercise->base)
+            return &athlete->bests[i];
+    return NULL;
+}
+
+static void report_no_best(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                           const struct exercise *exercise)
+{
+    const struct best *later = any_best(setting->athlete, exercise);
+    struct finding *finding =
+        diag_error(r->diag, "unknown-best", dose->load.span, "%s has no best at %s to take a percentage of",
+                   setting->athlete->name.shown, exercise->base->name.shown);
+    if (later) {
+        diag_note(r->diag, finding, later->span, "this one is of a later day than the session");
+        diag_help(r->diag, finding, "put its day right, or load by RPE until then");
+        return;
+    }
+    diag_note(r->diag, finding, setting->athlete->name.span, "no line of `bests` here names it");
+    diag_help(r->diag, finding, "add a tested best, or load by RPE until there is one");
+}
+
+static void settle_percent(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                           const struct exercise *exercise, struct range percent, struct load *load)
+{
+    if (percent.high > 150000 || percent.low < 1000) {
+        diag_error(r->diag, "bad-percent", dose->load.figures->span, "a share of a maximum is from 1%% to 150%%");
+        return;
+    }
+    load->kind = LOAD_PERCENT;
+    load->percent = percent;
+    load->best = athlete_best(setting->athlete, exercise->base, setting->date);
+    if (!load->best && resolver_doubts(r, setting->athlete))
+        return;
+    if (!load->best) {
+        report_no_best(r, dose, setting, exercise);
+        return;
+    }
+    load->estimated = load->best->estimated;
+    mass base = mass_share(load->best->one_max, exercise->factor * 100);
+    load->asked = mass_share(base, percent.low);
+    load->asked_high = percent.high > percent.low ? mass_share(base, percent.high) : 0;
+    make(r, dose, setting, exercise, load);
+}
+
+static mass body_mass_on(const struct athlete *athlete, int day)
+{
+    const struct body_mass *last = NULL;
+    for (size_t i = 0; i < athlete->mass_count; i++)
+        if (athlete->masses[i].date <= day && (!last || athlete->masses[i].date >= last->date))
+            last = &athlete->masses[i];
+    return last ? last->mass : 0;
+}
+
+static void settle_body(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                        const struct exercise *exercise, int set, struct load *load)
+{
+    struct figures *share = dose->load.figures, *extra = dose->load.extra;
+    mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
+    load->kind = LOAD_BODY;
+    load->percent = (struct range){100000, 100000};
+    load->asked = load->made = load->added = more > 0 ? more : 0;
+    if (share && share->measure != MEASURE_PERCENT) {
+        diag_error(r->diag, "wrong-unit", share->span, "a share of body mass is a percentage");
+        return;
+    }
+    if (share)
+        load->percent = share->values[figures_index(r, share, setting, set)];
+    else
+        make(r, dose, setting, exercise, load); /* what is added to the athlete's own mass */
+    load->body = mass_share(body_mass_on(setting->athlete, setting->date), load->percent.low);
+}
+
+static const struct item *find_item(const struct setting *setting, const char *ref)
+{
+    for (size_t i = 0; i < setting->item_count; i++)
+        if (strcmp(setting->items[i].ref, ref) == 0)
+            return &setting->items[i];
+    for (size_t b = 0; b < setting->block_count; b++)
+        for (size_t i = 0; i < setting->blocks[b].item_count; i++)
+            if (strcmp(setting->blocks[b].items[i].ref, ref) == 0)
+                return &setting->blocks[b].items[i];
+    return NULL;
+}
+
+/* The load of set SET of ITEM. */
+static const struct load *load_of_set(const struct item *item, int set)
+{
+    static const struct load nothing;
+    for (size_t i = 0; i < item->run_count; i++) {
+        if (set < item->runs[i].count || i + 1 == item->run_count)
+            return &item->runs[i].load;
+        set -= item->runs[i].count;
+    }
+    return &nothing;
+}
+
+/* PERCENT of a load of body mass, which stays a share: kilograms would tell what somebody weighs. */
+static void share_body(const struct load *whole, milli percent, struct load *load)
+{
+    load->kind = LOAD_BODY;
+    load->percent = (struct range){mass_share(whole->percent.low, percent), mass_share(whole->percent.high, percent)};
+    load->asked = load->made = load->added = mass_share(whole->added, percent);
+    load->body = mass_share(whole->body, percent);
+}
+
+static void settle_share_of_item(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                                 const struct exercise *exercise, int set, struct load *load)
+{
+    const struct item *item = find_item(setting, dose->load.ref);
+    struct figures *share = dose->load.figures;
+    if (!item && setting->doubtful)
+        return;
+    if (!item) {
+        diag_error(r->diag, "unknown-item", dose->load.span, "no %s stands above this line", dose->load.ref);
+        return;
+    }
+    if (share->measure != MEASURE_PERCENT) {
+        diag_error(r->diag, "wrong-unit", share->span, "a share of another load is a percentage");
+        return;
+    }
+    const struct load *whole = load_of_set(item, set);
+    milli percent = share->values[figures_index(r, share, setting, set)].low;
+    if (whole->kind == LOAD_BODY) {
+        share_body(whole, percent, load);
+        return;
+    }
+    load->kind = LOAD_MASS;
+    load->asked = mass_share(whole->made, percent);
+    if (load->asked <= 0) {
+        load->kind = LOAD_NONE;
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "no-load-to-share", dose->load.span,
+                                              "%s has no load in kilograms to take a share of", dose->load.ref);
+        diag_note(r->diag, finding, item->span, "%s is here", dose->load.ref);
+        return;
+    }
+    load->percent = share->values[0];
+    struct load loose = *load;
+    loose.kind = LOAD_PERCENT; /* a share may be off by a little */
+    make(r, dose, setting, exercise, &loose);
+    *load = loose;
+    load->kind = LOAD_MASS;
+}
+
+static void settle_last(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                        const struct exercise *exercise, int set, struct load *load)
+{
+    struct figures *extra = dose->load.extra;
+    mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
+    mass last = last_logged(r, setting->athlete, exercise, setting->date);
+    if (!last) {
+        diag_report(r->diag, SEVERITY_WARNING, "no-last-load", dose->load.span,
+                    "%s has logged no load at %s yet: the sheet leaves it open", setting->athlete->name.shown,
+                    exercise->name.shown);
+        return;
+    }
+    load->kind = LOAD_MASS;
+    load->asked = last + (more > 0 ? more : 0);
+    make(r, dose, setting, exercise, load);
+}
+
+/* Tens of grams; reports and returns -1 where a load is in no unit of load. */
+static mass load_mass(struct resolver *r, const struct figures *figures, int index)
+{
+    if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
+        return figures_mass(r, figures, index);
+    diag_error(r->diag, "wrong-unit", figures->span, "a load is in kg, lb, %% or RM, not in %s",
+               measure_words(figures->measure));
+    return -1;
+}
+
+static void settle_figure(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                          const struct exercise *exercise, int set, struct load *load)
+{
+    struct figures *figures = dose->load.figures;
+    int index = figures_index(r, figures, setting, set);
+    struct range value = figures->values[index];
+    if (figures->measure == MEASURE_PERCENT) {
+        settle_percent(r, dose, setting, exercise, value, load);
+    } else if (figures->measure == MEASURE_RM) {
+        load->effort = EFFORT_REP_MAX;
+        load->effort_band = value;
+    } else {
+        mass asked = load_mass(r, figures, index);
+        if (asked < 0)
+            return;
+        if (asked == 0) {
+            diag_help(r->diag, diag_error(r->diag, "bad-count", figures->span, "a load is more than 0"),
+                      "leave it out where there is none");
+            return;
+        }
+        load->kind = LOAD_MASS;
+        load->asked = asked;
+        struct figures top = {.measure = figures->measure, .values = &(struct range){value.high, value.high},
+                              .span = figures->span};
+        load->asked_high = value.high > value.low ? figures_mass(r, &top, 0) : 0;
+        make(r, dose, setting, exercise, load);
+    }
+}
+
+/* `@ medium band`: told by its name. */
+static void settle_thing(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                         struct load *load)
+{
+    const struct gym *gym = setting->athlete->gym;
+    load->kind = LOAD_BAND;
+    load->thing = dose->load.thing;
+    const char *folded = resolver_folded(r, load->thing);
+    if (!gym || gym_count(gym, folded) || resolver_doubts(r, gym))
+        return;
+    struct finding *finding = diag_error(r->diag, "unknown-kit", dose->load.span, "%s has no `%s`", gym->name.shown,
+                                         load->thing);
+    diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
+    const char *near = NULL;
+    for (size_t i = 0; i < gym->other_count && !near; i++)
+        if (text_distance(folded, gym->others[i].name.folded, 1) <= 1)
+            near = gym->others[i].name.shown;
+    diag_help(r->diag, finding, near ? "did you mean `%s`?" : "load it with what the gym has, or add it there%s",
+              near ? near : "");
+}
+
+static void settle_effort(struct resolver *r, const struct dose *dose, const struct setting *setting, int set,
+                          struct load *load)
+{
+    struct figures *figures = dose->effort.figures;
+    static const enum effort_kind kinds[] = {
+        [EFFORT_WORD_RPE] = EFFORT_RPE, [EFFORT_WORD_RESERVE] = EFFORT_RESERVE,
+        [EFFORT_WORD_ALL_OUT] = EFFORT_ALL_OUT, [EFFORT_WORD_EASY] = EFFORT_EASY,
+        [EFFORT_WORD_PULSE] = EFFORT_PULSE};
+    load->effort = kinds[dose->effort.word];
+    if (figures)
+        load->effort_band = figures->values[figures_index(r, figures, setting, set)];
+}
+
+void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                 const struct exercise *exercise, int set, struct load *load)
+{
+    load->pieces = dose->load.given ? dose->load.pieces : 1;
+    if (dose->load.given) {
+        switch (dose->load.word) {
+        case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES:
+            settle_figure(r, dose, setting, exercise, set, load);
+            break;
+        case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY:
+            settle_body(r, dose, setting, exercise, set, load);
+            break;
+        case LOAD_WORD_SHARE_REF: settle_share_of_item(r, dose, setting, exercise, set, load); break;
+        case LOAD_WORD_LAST: settle_last(r, dose, setting, exercise, set, load); break;
+        case LOAD_WORD_THING:
+            settle_thing(r, dose, setting, load);
+            break;
+        }
+    }
+    if (dose->effort.given)
+        settle_effort(r, dose, setting, set, load);
+}

@@ -1,0 +1,383 @@
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "resolve/calendar.h"
+#include "resolve/place.h"
+#include "resolve/template.h"
+
+enum { ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
+
+/* One line below a span: what stands on which days. */
+struct line {
+    const struct node *node;
+    const struct days_covered *covered;
+    int64_t days;             /* bits 1 << weekday */
+    int clock;                /* seconds; -1 */
+    bool off, in_turn, optional;
+    struct session **sessions; /* more than one: in turn */
+    size_t session_count, turn;
+    struct template **templates; /* of the sessions, with the changes of this line */
+    const struct activity *activity;
+    const struct dose *dose;   /* of the activity; NULL where none is written */
+    struct figures *rpe;       /* of a line `rpe` below it; or NULL */
+    int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
+    int from_column;
+    bool met;
+};
+
+struct lines {
+    struct line *items;
+    size_t count, capacity;
+};
+
+/* --- reading --- */
+
+/* The middle of a length of time. */
+static int middle_seconds(struct resolver *r, struct figures *figures, int column)
+{
+    struct range value = figures->values[figures_column(r, figures, column)];
+    int seconds = figures_seconds(r, figures, (value.low + value.high + 1) / 2);
+    return seconds > 0 ? seconds : 0;
+}
+
+static int whole_rounds(struct resolver *r, struct figures *figures, int column)
+{
+    struct range value = figures->values[figures_column(r, figures, column)];
+    if (value.low != value.high || value.low % 1000 || value.low < 1000 || value.low > 100000) {
+        diag_error(r->diag, "bad-count", figures->span, "the number of rounds is a whole number from 1 to 100");
+        return 0;
+    }
+    return (int)(value.low / 1000);
+}
+
+static bool is_distance(const struct dose *dose)
+{
+    return dose->part_count == 1 && dose->parts[0].figures->measure == MEASURE_METRE;
+}
+
+static void settle_activity_effort(struct resolver *r, const struct dose *dose, struct occasion *occasion)
+{
+    const struct dose_effort *effort = &dose->effort;
+    if (!effort->given)
+        return;
+    struct range band = effort->figures ? effort->figures->values[figures_column(r, effort->figures, occasion->column)]
+                                        : (struct range){0, 0};
+    if (effort->word == EFFORT_WORD_RPE)
+        occasion->rpe = band;
+    else if (effort->word == EFFORT_WORD_PULSE)
+        occasion->pulse = band;
+    else
+        diag_error(r->diag, "wrong-effort", effort->span, "an activity's effort is its RPE or its pulse");
+}
+
+/* Fills what the activity's line says for the occasion's column of its series. */
+static void settle_activity(struct resolver *r, const struct dose *dose, struct occasion *occasion)
+{
+    const struct activity *activity = occasion->activity;
+    int column = occasion->column, seconds = 0;
+    settle_activity_effort(r, dose, occasion);
+    if (is_distance(dose)) {
+        occasion->metres = dose->parts[0].figures->values[figures_column(r, dose->parts[0].figures, column)];
+        seconds = dose->within ? middle_seconds(r, dose->within, column) : 0;
+        if (!dose->within)
+            diag_error(r->diag, "no-amount", dose->span, "in what time? `5000 m in 25:00`");
+    } else if (dose->part_count == 1) {
+        seconds = middle_seconds(r, dose->parts[0].figures, column);
+    }
+    occasion->seconds = seconds;
+    if (dose->times) {
+        int rest = dose->rest ? middle_seconds(r, dose->rest, column)
+                   : activity->clock_rest ? activity->clock_rest : USUAL_ROUND_REST;
+        occasion->rounds = whole_rounds(r, dose->times, column);
+        occasion->round_seconds = seconds;
+        if (occasion->rounds)
+            occasion->seconds = occasion->rounds * seconds + (occasion->rounds - 1) * rest;
+    } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
+        occasion->rounds = whole_rounds(r, dose->sets, column);
+    }
+    if (!occasion->seconds && !occasion->rounds && !is_distance(dose))
+        diag_error(r->diag, "no-amount", dose->span, "how long? `60 min` or `6 x 2:00`");
+}
+
+static void use_clock(struct occasion *occasion)
+{
+    const struct activity *activity = occasion->activity;
+    occasion->rounds = activity->clock_rounds;
+    occasion->round_seconds = activity->clock_work;
+    occasion->seconds = activity->clock_rounds * activity->clock_work +
+                        (activity->clock_rounds - 1) * activity->clock_rest;
+}
+
+static void read_activity(struct resolver *r, const struct node *name, struct line *line)
+{
+    const struct node *dose = name->next;
+    if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
+        line->dose = dose_read(r, dose);
+    } else if (!line->activity->clock_rounds) {
+        struct finding *finding = diag_error(r->diag, "no-amount", name->span, "how long is %s?",
+                                             line->activity->name.shown);
+        diag_help(r->diag, finding, "write `%s : 60 min RPE 6`", line->activity->name.shown);
+    }
+}
+
+static void unknown_placed(struct resolver *r, const struct node *name)
+{
+    if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
+        return;
+    resolver_doubt(r, r->programme);
+    if (resolver_missing_colon(r, name, r->activities, "the activity and its length"))
+        return;
+    const char *folded = resolver_fold(r, name);
+    const char *near = names_nearest(r->sessions, folded);
+    if (!near)
+        near = names_nearest(r->activities, folded);
+    struct finding *finding = diag_error(r->diag, "unknown-session", name->span,
+                                         "there is no session or activity called `%s`", name->text);
+    if (near) {
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+        diag_fix(r->diag, finding, name->span, near);
+    } else if (strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
+               strncmp(folded, "pm", 2) == 0 || strncmp(folded, "am", 2) == 0) {
+        diag_help(r->diag, finding, "days and hour are written like `monday, friday 17:30 %s`",
+                  r->programme->session_count ? r->programme->sessions[0]->name.shown : "roadwork : 30 min RPE 4");
+    } else {
+        diag_help(r->diag, finding, "check the spelling, or declare it: a line `session %s`", name->text);
+    }
+}
+
+/* What the names of the line stand for. Returns false when nothing is left to place. */
+static bool read_names(struct resolver *r, const struct node *node, struct line *line)
+{
+    size_t capacity = 0;
+    for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
+        const char *folded = resolver_fold(r, name);
+        struct session *session = names_find(r->sessions, folded);
+        line->activity = session ? NULL : names_find(r->activities, folded);
+        if (line->activity && !line->in_turn) {
+            read_activity(r, name, line);
+            return true;
+        }
+        if (!session) {
+            unknown_placed(r, name);
+            continue;
+        }
+        const struct node *dose = name->next;
+        if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
+            diag_error(r->diag, "session-with-dose", dose->span, "a session brings its own doses; `change` alters them");
+        line->sessions = arena_grow(r->arena, line->sessions, line->session_count, &capacity, sizeof *line->sessions);
+        line->sessions[line->session_count++] = session;
+        session->placed++;
+    }
+    line->activity = NULL;
+    line->templates = arena_alloc(r->arena, line->session_count * sizeof *line->templates);
+    for (size_t i = 0; i < line->session_count; i++)
+        line->templates[i] = template_changed(r, template_of(r, line->sessions[i]), node);
+    return line->session_count > 0;
+}
+
+static void read_line(struct resolver *r, const struct node *node, const struct days_covered *covered,
+                      struct lines *lines)
+{
+    const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
+    const struct node *column = node_find(node, NODE_FROM_COLUMN);
+    struct line line = {.node = node, .covered = covered, .days = days->number,
+                        .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
+                        .in_turn = node_find(node, NODE_IN_TURN) != NULL,
+                        .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
+                        .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
+    if (column) {
+        milli value = column->first->number;
+        if (value % 1000 || value < 1000)
+            diag_error(r->diag, "bad-count", column->span, "the first column is column 1");
+        else
+            line.from_column = (int)(value / 1000) - 1;
+    }
+    if (!line.off && !read_names(r, node, &line))
+        return;
+    lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
+    lines->items[lines->count++] = line;
+}
+
+/* --- waivers --- */
+
+static void read_allow(struct resolver *r, const struct node *node, const struct camp *camp,
+                       const struct days_covered *covered, const void *place)
+{
+    const struct node *when = node_find(node, NODE_WHEN);
+    const struct node *because = node_find(node, STATEMENT_BECAUSE);
+    struct waiver waiver = {.check = resolver_fold(r, node->first), .because = resolver_text(because),
+                            .camp = camp, .place = place, .span = node->span};
+    const struct node *cap = node_find(node, NODE_UP_TO);
+    waiver.capped = cap != NULL;
+    waiver.cap = cap ? cap->number : 0;
+    struct days_covered named;
+    if (when && when->code == WHEN_UNTIL && when->first->kind == NODE_DATE) {
+        waiver.first = covered ? covered->first : camp->first;
+        waiver.last = (int)when->first->number;
+    } else if (when && camp_covers(r, camp, when, &named)) {
+        waiver.first = named.first;
+        waiver.last = named.last;
+    } else if (!when) {
+        struct finding *finding = diag_error(r->diag, "allow-without-end", node->span,
+                                             "what is allowed names its week or its end");
+        diag_help(r->diag, finding, "add `in week 3`, or `until` with a day");
+        return;
+    } else {
+        return;
+    }
+    if (!waiver.because) {
+        struct finding *finding = diag_error(r->diag, "allow-without-reason", node->span, "what is allowed says why");
+        diag_help(r->diag, finding, "add a line `because ...` below it");
+        return;
+    }
+    r->waivers = arena_grow(r->arena, r->waivers, r->waiver_count, &r->waiver_capacity, sizeof *r->waivers);
+    r->waivers[r->waiver_count++] = waiver;
+}
+
+static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct lines *lines)
+{
+    struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
+    resolver_filled(r, node);
+    if (!camp_covers(r, camp, node->first, covered)) {
+        resolver_doubt(r, r->programme);
+        return;
+    }
+    if (covered->last > camp->last) {
+        camp->last = covered->last;
+        camp->weeks = camp_week(camp, camp->last);
+    }
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_ALLOW)
+            read_allow(r, child, camp, covered, NULL);
+        if (child->kind != STATEMENT_PLACE)
+            continue;
+        read_line(r, child, covered, lines);
+        for (const struct node *allow = node_find(child, STATEMENT_ALLOW); allow; allow = node_next_alike(allow))
+            read_allow(r, allow, camp, covered, child);
+    }
+}
+
+/* --- placing --- */
+
+static bool same_slot(const struct line *a, const struct line *b)
+{
+    return a->clock == b->clock;
+}
+
+/* Does a narrower line on the same day take LINE's place? */
+static bool overruled(struct resolver *r, const struct line *line, struct line *const *today, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct line *other = today[i];
+        if (other == line)
+            continue;
+        bool off = other->off && (other->clock < 0 || other->clock == line->clock);
+        if (!off && !(same_slot(line, other) && !line->off))
+            continue;
+        if (other->covered->count < line->covered->count)
+            return true;
+        if (other->covered->count == line->covered->count && !line->off &&
+            line->node->span.start > other->node->span.start) {
+            struct finding *finding = diag_error(r->diag, "two-placements", line->node->span,
+                                                 "two lines name the same day and hour");
+            diag_note(r->diag, finding, other->node->span, "the other is here");
+            diag_help(r->diag, finding, "give each an hour, or put one under a narrower span of weeks");
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A series of an activity's line takes the next column in each week in which the line holds. */
+static int next_column(struct line *line, int day)
+{
+    int monday = date_monday(day);
+    if (line->monday && line->monday != monday)
+        line->column++;
+    line->monday = monday;
+    return line->column + (line->from_column > 0 ? line->from_column : 0);
+}
+
+static void fill_activity(struct resolver *r, struct line *line, int column, struct occasion *occasion)
+{
+    occasion->activity = line->activity;
+    occasion->column = column;
+    occasion->rpe = line->activity->rpe;
+    if (line->dose)
+        settle_activity(r, line->dose, occasion);
+    else
+        use_clock(occasion);
+}
+
+/* Reports once the line that brings one more than a plan may hold. */
+static bool is_full(struct resolver *r, const struct line *line)
+{
+    enum { MOST_PLACED = 200000 };
+    if (r->placed_count < MOST_PLACED)
+        return false;
+    if (r->placed_count == MOST_PLACED && !r->full)
+        diag_error(r->diag, "too-many-sessions", line->node->span,
+                   "a plan holds at most %d sessions and activities, counted for each athlete", MOST_PLACED);
+    r->full = true;
+    return true;
+}
+
+static void add_occasions(struct resolver *r, struct line *line, const struct camp *camp, int day)
+{
+    size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
+    int column = line->activity ? next_column(line, day) : 0;
+    for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
+        struct placed placed = {.from_column = line->from_column, .rpe = line->rpe};
+        placed.occasion = (struct occasion){
+            .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
+            .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
+        if (line->session_count) {
+            placed.occasion.session = line->sessions[turn];
+            placed.template = line->templates[turn];
+        } else {
+            fill_activity(r, line, column, &placed.occasion);
+        }
+        r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
+        r->placed[r->placed_count++] = placed;
+    }
+}
+
+static void place_day(struct resolver *r, struct lines *lines, const struct camp *camp, int day,
+                      struct line **today)
+{
+    size_t count = 0;
+    int64_t bit = INT64_C(1) << date_weekday(day);
+    for (size_t i = 0; i < lines->count; i++) {
+        struct line *line = &lines->items[i];
+        if ((line->days & (bit | ANY_DAY)) && covers_day(line->covered, camp, day))
+            today[count++] = line;
+    }
+    for (size_t i = 0; i < count; i++) {
+        today[i]->met = true;
+        if (!overruled(r, today[i], today, count) && !today[i]->off)
+            add_occasions(r, today[i], camp, day);
+    }
+}
+
+void resolve_places(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    struct lines lines = {0};
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_SPAN)
+            read_span(r, child, camp, &lines);
+        else if (child->kind == STATEMENT_ALLOW)
+            read_allow(r, child, camp, NULL, NULL);
+    }
+    struct line **today = arena_alloc(r->arena, lines.count * sizeof *today);
+    for (int day = camp->first; day <= camp->last && lines.count; day++)
+        place_day(r, &lines, camp, day, today);
+    for (size_t i = 0; i < lines.count; i++) {
+        dose_report_unused(r, lines.items[i].dose);
+        if (lines.items[i].met)
+            continue;
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "never-comes", lines.items[i].node->span,
+                                              "no day of the camp is meant by this line");
+        diag_note(r->diag, finding, camp->name.span, "`%s` runs from its start to its last week", camp->name.shown);
+    }
+}

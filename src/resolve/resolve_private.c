@@ -1,0 +1,71 @@
+/* Which parts of a plan are for the coach alone: private files, `private` blocks, and of an athlete the lines that tell
+ * of health. Messages about them are worded for the coach's own screen, and reports leave them out. */
+#include <string.h>
+
+#include "resolve/resolver.h"
+
+/* Statements of an athlete that tell who is hurt, how old or how heavy. */
+static bool tells_health(int kind)
+{
+    switch (kind) {
+    case STATEMENT_AVOID:
+    case STATEMENT_HOLD_HEAD:
+    case STATEMENT_BORN:
+    case STATEMENT_BODY_MASS:
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* Where what stands below NODE ends: at the next line like it, else where its own heading's part does. */
+static uint32_t end_of(const struct node *node, uint32_t end)
+{
+    for (const struct node *next = node->next; next; next = next->next)
+        if (node_is_statement(next) || next->kind == NODE_BROKEN)
+            return next->span.start;
+    return end;
+}
+
+/* A line that could not be read may have been any of them. */
+static void keep_lines(struct resolver *r, const struct node *athlete, uint32_t end)
+{
+    for (const struct node *line = athlete->first; line; line = line->next) {
+        bool unread = line->kind == NODE_BROKEN && (line->code == 0 || tells_health(line->code));
+        if (unread || tells_health((int)line->kind))
+            diag_keep_private(r->diag, (struct span){line->span.file, line->span.start, end_of(line, end)});
+    }
+}
+
+static bool is_called_private(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return strcmp(slash ? slash + 1 : path, "private.bell") == 0;
+}
+
+/* A file of that name, or one that holds nothing else. */
+static bool is_private_file(const struct source *source, const struct tree *tree)
+{
+    bool any = false, others = false;
+    for (const struct node *node = tree->root->first; node; node = node->next) {
+        any = any || node->kind == STATEMENT_PRIVATE;
+        others = others || (node->kind != STATEMENT_PRIVATE && node->kind != NODE_BROKEN);
+    }
+    return is_called_private(source->path) || (any && !others);
+}
+
+void resolve_private_parts(struct resolver *r, const struct tree *tree)
+{
+    const struct source *source = &r->sources->items[tree->file];
+    uint32_t end = (uint32_t)source->length + 1; /* what is missing at the end of a file is told there */
+    if (is_private_file(source, tree)) {
+        diag_keep_private(r->diag, (struct span){tree->file, 0, end});
+        return;
+    }
+    for (const struct node *node = tree->root->first; node; node = node->next) {
+        if (node->kind == STATEMENT_PRIVATE)
+            diag_keep_private(r->diag, (struct span){tree->file, node->span.start, end_of(node, end)});
+        else if (node->kind == STATEMENT_ATHLETE)
+            keep_lines(r, node, end_of(node, end));
+    }
+}

@@ -1,0 +1,139 @@
+/* From what is placed to occasions: which column of its series each takes, how hard it is, in what phase. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures/dates.h"
+#include "resolve/calendar.h"
+#include "resolve/place.h"
+#include "resolve/template.h"
+
+static int by_athlete_session_date(const void *left, const void *right)
+{
+    const struct placed *a = *(struct placed *const *)left, *b = *(struct placed *const *)right;
+    if (a->occasion.athlete != b->occasion.athlete)
+        return a->occasion.athlete->number < b->occasion.athlete->number ? -1 : 1;
+    const struct session *s = a->occasion.session, *t = b->occasion.session;
+    if (s != t)
+        return !s ? -1 : !t ? 1 : s->number < t->number ? -1 : 1;
+    if (a->occasion.date != b->occasion.date)
+        return a->occasion.date < b->occasion.date ? -1 : 1;
+    return a->occasion.clock < b->occasion.clock ? -1 : a->occasion.clock > b->occasion.clock;
+}
+
+/* A series takes the next column in each week in which the athlete meets the session. */
+static void find_columns(struct resolver *r)
+{
+    struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
+    for (size_t i = 0; i < r->placed_count; i++)
+        order[i] = &r->placed[i];
+    if (r->placed_count > 1)
+        qsort(order, r->placed_count, sizeof *order, by_athlete_session_date);
+    const struct placed *before = NULL;
+    int column = 0;
+    const void *place = NULL;
+    for (size_t i = 0; i < r->placed_count; i++) {
+        struct placed *now = order[i];
+        bool same = before && before->occasion.athlete == now->occasion.athlete &&
+                    before->occasion.session == now->occasion.session;
+        bool new_week = !same || date_monday(before->occasion.date) != date_monday(now->occasion.date);
+        column = !same ? 0 : column + new_week;
+        if (now->from_column >= 0 && (!same || place != now->occasion.place))
+            column = now->from_column;
+        place = now->occasion.place;
+        if (now->occasion.session)
+            now->occasion.column = column;
+        before = now;
+    }
+}
+
+static int by_date(const void *left, const void *right)
+{
+    const struct occasion *a = left, *b = right;
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
+    if (a->clock != b->clock)
+        return a->clock < b->clock ? -1 : 1;
+    size_t s = a->session ? a->session->number : 0, t = b->session ? b->session->number : 0;
+    if (s != t)
+        return s < t ? -1 : 1;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+}
+
+/* Phase and weeks out come from the athlete's own camp where the placing one has no bout (a squad's). */
+static void find_phase(const struct programme *programme, struct occasion *occasion)
+{
+    const struct camp *camp = occasion->camp;
+    occasion->phase = camp_phase(camp, occasion->date);
+    occasion->weeks_out = camp_weeks_out(camp, occasion->date);
+    for (size_t i = 0; i < programme->camp_count && !camp->bout && !camp->phase_count; i++) {
+        const struct camp *own = programme->camps[i];
+        for (size_t k = 0; k < own->athlete_count; k++) {
+            if (own->athletes[k] != occasion->athlete || !own->bout || occasion->date < own->first)
+                continue;
+            if (!occasion->phase)
+                occasion->phase = camp_phase(own, occasion->date);
+            if (occasion->weeks_out < 0)
+                occasion->weeks_out = camp_weeks_out(own, occasion->date);
+        }
+    }
+}
+
+/* Weeks times athletes times sets can make gigabytes of a few lines. Says so at PLACED, once. */
+static bool is_too_large(struct resolver *r, const struct placed *placed)
+{
+    enum { MOST_MEGABYTES = 1024 };
+    if (arena_used(r->arena) >> 20 < MOST_MEGABYTES)
+        return false;
+    diag_error(r->diag, "plan-too-large", placed->occasion.span,
+               "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
+               "it is read as far as here",
+               MOST_MEGABYTES);
+    return true;
+}
+
+/* How hard the whole is: as its line says, else as the session does. An activity's own line was read before. */
+static void settle_rpe(struct resolver *r, const struct placed *placed, struct occasion *occasion)
+{
+    struct figures *rpe = placed->rpe ? placed->rpe : placed->template ? placed->template->rpe : NULL;
+    if (rpe)
+        occasion->rpe = rpe->values[figures_column(r, rpe, occasion->column)];
+}
+
+static void report_unused_rpe(struct resolver *r)
+{
+    for (size_t i = 0; i < r->placed_count; i++) {
+        struct figures *rpe = r->placed[i].rpe;
+        if (!rpe || rpe->reported)
+            continue;
+        figures_report_unused(r, rpe);
+        rpe->reported = true; /* once for all that the line places */
+    }
+}
+
+void settle_occasions(struct resolver *r)
+{
+    find_columns(r);
+    struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
+    for (size_t i = 0; i < r->placed_count; i++) {
+        if (is_too_large(r, &r->placed[i])) {
+            r->placed_count = i;
+            break;
+        }
+        occasions[i] = r->placed[i].occasion;
+        find_phase(r->programme, &occasions[i]);
+        settle_rpe(r, &r->placed[i], &occasions[i]);
+        if (r->placed[i].template)
+            occasion_settle(r, r->placed[i].template, &occasions[i]);
+    }
+    report_unused_rpe(r);
+    if (r->placed_count > 1)
+        qsort(occasions, r->placed_count, sizeof *occasions, by_date);
+    r->programme->occasions = occasions;
+    r->programme->occasion_count = r->placed_count;
+    settle_logs(r, occasions);
+    for (size_t i = 0; i < r->placed_count; i++)
+        if (r->placed[i].template)
+            template_report_unused(r, r->placed[i].template);
+}

@@ -1,0 +1,109 @@
+/* Who does a line of a session otherwise, when, and what. */
+#include <stdio.h>
+#include <string.h>
+
+#include "resolve/template.h"
+
+enum { MOST_WEEKS = 260 };
+
+/* `under 18`, `over 40`, `16-17`: an age group. */
+static bool read_age(const char *folded, struct variant *variant)
+{
+    int from = 0, to = 0, length = 0;
+    size_t all = strlen(folded);
+    if (sscanf(folded, "under %3d%n", &to, &length) == 1 && (size_t)length == all) {
+        variant->age_below = to;
+    } else if (sscanf(folded, "over %3d%n", &from, &length) == 1 && (size_t)length == all) {
+        variant->age_from = from + 1;
+    } else if (sscanf(folded, "%3d-%3d%n", &from, &to, &length) == 2 && (size_t)length == all) {
+        variant->age_from = from;
+        variant->age_below = to + 1;
+    } else {
+        return false;
+    }
+    variant->kind = VARIANT_AGE;
+    return true;
+}
+
+static bool read_who(struct resolver *r, const struct node *name, struct variant *variant)
+{
+    const char *folded = resolver_fold(r, name);
+    int level = vocabulary_find(&levels, folded);
+    if (level >= 0) {
+        variant->kind = VARIANT_LEVEL;
+        variant->level = (enum level)level;
+        return true;
+    }
+    if (read_age(folded, variant))
+        return true;
+    variant->kind = VARIANT_ATHLETE;
+    variant->athlete = names_find(r->athletes, folded);
+    if (variant->athlete)
+        return true;
+    const char *near = names_nearest(r->athletes, folded);
+    struct finding *finding = diag_error(r->diag, "unknown-athlete", name->span,
+                                         "`%s` is no athlete, lifting age or age group", name->text);
+    if (near)
+        diag_fix(r->diag, finding, name->span, near);
+    else
+        diag_help(r->diag, finding, "novice, intermediate, advanced, under 18, or an athlete's name");
+    return false;
+}
+
+static bool read_weeks(struct resolver *r, const struct node *node, struct variant *variant)
+{
+    const struct node *when = node->first, *figure = when->first;
+    variant->kind = VARIANT_WEEKS;
+    if (when->code != WHEN_WEEKS) {
+        diag_error(r->diag, "wrong-weeks", when->span, "weeks of the camp are meant here: `weeks 3-4`");
+        return false;
+    }
+    return resolver_whole_range(r, figure, MOST_WEEKS, "weeks", &variant->first, &variant->last);
+}
+
+static bool read_variant(struct resolver *r, const struct node *node, struct variant *variant)
+{
+    *variant = (struct variant){.span = node->span};
+    const struct node *dose = node->last && !node_is_statement(node->last) &&
+                                      (node->last->kind == NODE_DOSE || node->last->kind == NODE_INTERVALS)
+                                  ? node->last : NULL;
+    if (dose)
+        variant->dose = dose_read(r, dose);
+    if (node->kind == STATEMENT_WEEKS)
+        return read_weeks(r, node, variant);
+    if (node->kind == STATEMENT_WITHOUT) {
+        variant->kind = VARIANT_KIT;
+        variant->kit = resolver_fold(r, node->first);
+    } else if (!read_who(r, node->first, variant)) {
+        return false;
+    }
+    const struct node *instead = node->first->next;
+    if (instead && instead->kind == NODE_NAME) {
+        variant->exercise = resolver_find(r, instead, "exercise", r->exercises);
+        return variant->exercise != NULL;
+    }
+    if (!dose)
+        diag_error(r->diag, "line-too-short", node->span, "this says who, and not what they do instead");
+    return dose != NULL;
+}
+
+static bool is_variant(enum node_kind kind)
+{
+    return kind == STATEMENT_FOR || kind == STATEMENT_WITHOUT || kind == STATEMENT_WEEKS;
+}
+
+void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item)
+{
+    size_t capacity = 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_CUE)
+            item->cue = resolver_text(child);
+        if (child->kind == STATEMENT_STOP)
+            item->stop = resolver_text(child);
+        if (!is_variant(child->kind))
+            continue;
+        item->variants = arena_grow(r->arena, item->variants, item->variant_count, &capacity, sizeof *item->variants);
+        if (read_variant(r, child, &item->variants[item->variant_count]))
+            item->variant_count++;
+    }
+}

@@ -1,0 +1,273 @@
+#include "resolve/resolver.h"
+
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "base/text.h"
+
+const char *resolver_written(struct resolver *r, struct span span)
+{
+    const struct source *source = &r->sources->items[span.file];
+    return arena_copy(r->arena, source->text + span.start, span.end - span.start);
+}
+
+bool resolver_whole_range(struct resolver *r, const struct node *node, int most, const char *what, int *low, int *high)
+{
+    const struct node *first = node->kind == NODE_RANGE ? node->first : node;
+    const struct node *last = node->kind == NODE_RANGE ? node->last : node;
+    int64_t a = first->number, b = last->number, top = most * INT64_C(1000);
+    if (node->kind == NODE_MAX || first->code == 1 || a % 1000 || b % 1000 || a < 1000 || b < 1000 || a > top ||
+        b > top) {
+        diag_error(r->diag, "bad-count", node->span, "%s are whole numbers from 1 to %d", what, most);
+        return false;
+    }
+    *low = (int)(a / 1000);
+    *high = (int)(b / 1000);
+    if (a <= b)
+        return true;
+    struct finding *finding =
+        diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
+    diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "%d-%d", *high, *low));
+    return false;
+}
+
+/* Most names are written as they are compared. */
+const char *resolver_folded(struct resolver *r, const char *text)
+{
+    return text_is_folded(text) ? text : text_fold(r->arena, text, strlen(text));
+}
+
+const char *resolver_fold(struct resolver *r, const struct node *node)
+{
+    return resolver_folded(r, node->text);
+}
+
+/* The name as shown: its runs of white space made one space. */
+static const char *shown_name(struct resolver *r, const char *text)
+{
+    char *shown = arena_alloc(r->arena, strlen(text) + 1), *out = shown;
+    for (const char *p = text; *p; p++) {
+        bool space = *p == ' ' || *p == '\t';
+        if (space && out > shown && out[-1] == ' ')
+            continue;
+        *out++ = space ? ' ' : *p;
+    }
+    *out = '\0';
+    return shown;
+}
+
+struct name resolver_name(struct resolver *r, const struct node *name_node)
+{
+    const char *folded = resolver_fold(r, name_node);
+    return (struct name){.shown = folded == name_node->text ? folded : shown_name(r, name_node->text),
+                         .folded = folded,
+                         .span = name_node->span};
+}
+
+/* Where THING stands among the doubts, a table of a power of two that is never full, or where it would. */
+static size_t doubt_at(const void **doubts, size_t capacity, const void *thing)
+{
+    size_t at = (size_t)((uintptr_t)thing / sizeof(max_align_t) * 0x9e3779b1u) & (capacity - 1);
+    while (doubts[at] && doubts[at] != thing)
+        at = (at + 1) & (capacity - 1);
+    return at;
+}
+
+static void grow_doubts(struct resolver *r)
+{
+    size_t capacity = r->doubt_capacity ? 2 * r->doubt_capacity : 16;
+    const void **doubts = arena_alloc(r->arena, capacity * sizeof *doubts);
+    for (size_t i = 0; i < r->doubt_capacity; i++)
+        if (r->doubts[i])
+            doubts[doubt_at(doubts, capacity, r->doubts[i])] = r->doubts[i];
+    r->doubts = doubts;
+    r->doubt_capacity = capacity;
+}
+
+void resolver_doubt(struct resolver *r, const void *thing)
+{
+    if (resolver_doubts(r, thing))
+        return;
+    if (2 * r->doubt_count >= r->doubt_capacity)
+        grow_doubts(r);
+    r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)] = thing;
+    r->doubt_count++;
+}
+
+bool resolver_doubts(const struct resolver *r, const void *thing)
+{
+    return r->doubt_count && r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)];
+}
+
+size_t resolver_errors(const struct resolver *r)
+{
+    return diag_count(r->diag, SEVERITY_ERROR);
+}
+
+void resolver_filled(struct resolver *r, const struct node *statement)
+{
+    for (const struct node *child = statement->first; child; child = child->next)
+        if (node_is_statement(child))
+            return;
+    if (node_is_broken(statement))
+        return;
+    struct finding *finding = diag_error(r->diag, "nothing-below", statement->span, "nothing stands below `%s`",
+                                         resolver_written(r, statement->span));
+    diag_help(r->diag, finding, "indent the lines that belong to it, or leave it out");
+}
+
+/* What a name that is nowhere declared can be given. */
+static void help_declare(struct resolver *r, struct finding *finding, const char *what, const char *name)
+{
+    if (strcmp(what, "exercise") == 0)
+        diag_help(r->diag, finding, "look for it with `bellsheet find`, or declare it: a line `exercise %s`", name);
+    else
+        diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
+}
+
+void resolver_unknown(struct resolver *r, const struct node *node, const char *what, const struct names *table)
+{
+    if (resolver_doubts(r, table))
+        return;
+    resolver_doubt(r, r->programme);
+    const char *folded = resolver_fold(r, node), *shown = shown_name(r, node->text);
+    const char *near = table ? names_nearest(table, folded) : NULL;
+    bool several = strcmp(what, "limits") == 0;
+    struct finding *finding = diag_error(r->diag, arena_printf(r->arena, "unknown-%s", what), node->span,
+                                         "there %s %s called `%s`", several ? "are no" : "is no", what, shown);
+    if (near) {
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+        diag_fix(r->diag, finding, node->span, near);
+    } else {
+        help_declare(r, finding, what, shown);
+    }
+}
+
+bool resolver_missing_colon(struct resolver *r, const struct node *name, const struct names *table, const char *what)
+{
+    const char *text = name->text;
+    for (const char *p = strpbrk(text, "0123456789@"); p; p = strpbrk(p + 1, "0123456789@")) {
+        if (p == text || !strchr(" :-=", p[-1]))
+            continue;
+        size_t length = (size_t)(p - text);
+        while (length && strchr(" :-=", text[length - 1]))
+            length--;
+        if (!names_find(table, text_fold(r->arena, text, length)))
+            continue;
+        struct span at = {name->span.file, name->span.start + (uint32_t)length,
+                          name->span.start + (uint32_t)(p - text)};
+        bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
+        struct finding *finding = diag_error(r->diag, "missing-colon", at, "%s between %s",
+                                             colon ? "a space is missing behind the colon" : "a colon is missing", what);
+        diag_fix(r->diag, finding, at, " : ");
+        diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
+        return true;
+    }
+    return false;
+}
+
+void *resolver_find(struct resolver *r, const struct node *node, const char *what, const struct names *table)
+{
+    void *thing = names_find(table, node->text); /* as it is compared, most often */
+    if (!thing)
+        thing = names_find(table, resolver_fold(r, node));
+    if (!thing)
+        resolver_unknown(r, node, what, table);
+    return thing;
+}
+
+int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words)
+{
+    int index = vocabulary_find(words, node->text); /* as it is compared, most often */
+    if (index >= 0)
+        return index;
+    const char *folded = resolver_fold(r, node);
+    index = vocabulary_find(words, folded);
+    if (index >= 0)
+        return index;
+    struct finding *finding = diag_error(r->diag, "unknown-word", node->span, "`%s` is no %s", node->text,
+                                         words->what);
+    const char *near = NULL;
+    unsigned least = 3;
+    struct text all = {0};
+    for (size_t i = 0; i < words->count; i++) {
+        unsigned distance = text_distance(folded, words->names[i], 3);
+        if (distance < least) {
+            least = distance;
+            near = words->names[i];
+        }
+        text_addf(&all, "%s%s", all.length ? ", " : "", words->names[i]);
+    }
+    if (near)
+        diag_fix(r->diag, finding, node->span, near);
+    else
+        diag_help(r->diag, finding, "one of: %s", text_get(&all));
+    text_free(&all);
+    return -1;
+}
+
+void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
+                      const char *what)
+{
+    if (!names_add(table, name, thing))
+        return;
+    struct finding *finding = diag_error(r->diag, "declared-twice", name->span,
+                                         "there is another %s called `%s`", what, name->shown);
+    diag_note(r->diag, finding, names_declared(table, name->folded)->span, "the first one is here");
+    diag_help(r->diag, finding, "give one of the two another name");
+}
+
+const struct node *resolver_single(struct resolver *r, const struct node *owner, enum node_kind kind)
+{
+    const struct node *first = node_find(owner, kind);
+    for (const struct node *more = first ? node_next_alike(first) : NULL; more; more = node_next_alike(more)) {
+        const char *phrases = node_kind_name(kind);
+        struct finding *finding = diag_error(r->diag, "said-twice", more->span, "`%.*s` stands here twice",
+                                             (int)strcspn(phrases, "|"), phrases);
+        diag_note(r->diag, finding, first->span, "the first one is here");
+    }
+    return first;
+}
+
+struct said resolver_said(const struct node *owner)
+{
+    struct said said = {.owner = owner};
+    for (const struct node *child = owner->first; child; child = child->next) {
+        if (!node_is_statement(child))
+            continue;
+        if (said.first[child->kind])
+            said.twice[child->kind] = true;
+        else
+            said.first[child->kind] = child;
+    }
+    return said;
+}
+
+const struct node *resolver_said_once(struct resolver *r, const struct said *said, enum node_kind kind)
+{
+    return said->twice[kind] ? resolver_single(r, said->owner, kind) : said->first[kind];
+}
+
+size_t resolver_count(const struct node *first)
+{
+    size_t count = 0;
+    for (; first; first = first->next)
+        count++;
+    return count;
+}
+
+bool resolver_yes(struct resolver *r, const struct node *statement)
+{
+    const char *folded = resolver_fold(r, statement->first);
+    if (strcmp(folded, "yes") == 0)
+        return true;
+    if (strcmp(folded, "no") != 0)
+        diag_error(r->diag, "unknown-word", statement->first->span, "this is `yes` or `no`");
+    return false;
+}
+
+const char *resolver_text(const struct node *statement)
+{
+    return statement && statement->first ? statement->first->text : NULL;
+}

@@ -1,0 +1,205 @@
+/* resolver.h - from trees to a programme; shared by the resolve_*.c files, which are the only ones of the model that
+ * know of syntax. */
+#ifndef BELL_RESOLVE_RESOLVER_H
+#define BELL_RESOLVE_RESOLVER_H
+
+#include "resolve/names.h"
+#include "model/programme.h"
+#include "source/diag.h"
+#include "syntax/tree.h"
+
+struct resolver {
+    struct arena *arena;
+    struct diag *diag;
+    const struct sources *sources;
+    struct programme *programme;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
+    struct placed *placed; /* one for each occasion to be */
+    size_t placed_count, placed_capacity;
+    bool full; /* more would have been placed; that has been said */
+    struct waiver *waivers;
+    size_t waiver_count, waiver_capacity;
+    struct logged *logged;
+    size_t logged_count, logged_capacity;
+    struct done *done;
+    size_t done_count, done_capacity;
+    struct names *kit;    /* what exercises need, each with the first need of it */
+    const char **needed;  /* the same in the order in which it came, folded */
+    size_t needed_count, needed_capacity;
+    struct shared **shared; /* a hash table; see resolve_alike.c */
+    size_t shared_count, shared_room;
+    const void **doubts; /* a hash table; see resolver_doubt */
+    size_t doubt_count, doubt_capacity;
+    struct lack **lacks; /* by number of gym, NULL where not asked yet, and there by number of exercise */
+    int today;
+};
+
+/* What a gym lacks of what an exercise needs; NULL: nothing. */
+struct lack {
+    bool known;
+    const struct need *need;
+};
+
+struct template;
+
+/* An occasion and what it will be worked out from. */
+struct placed {
+    struct occasion occasion;
+    struct template *template;
+    int from_column;     /* where its series start, from 0; -1 not said */
+    struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
+};
+
+/* One set of one exercise as it was done. */
+struct logged {
+    const struct athlete *athlete;
+    const struct exercise *exercise;
+    int date;
+    mass load;
+};
+
+/* How long and hard something was, as a log says. Either SESSION or ACTIVITY is set. */
+struct done {
+    const struct athlete *athlete;
+    const struct session *session;
+    const struct activity *activity;
+    int date;
+    struct outcome outcome;
+    struct span span;
+};
+
+/* --- resolver.c: what every file of the resolver does --- */
+
+/* The ends of a NUMBER or RANGE of WHAT, whole numbers from 1 to MOST; reports and returns false otherwise. */
+bool resolver_whole_range(struct resolver *r, const struct node *node, int most, const char *what, int *low, int *high);
+
+/* What stands at SPAN in its file. */
+const char *resolver_written(struct resolver *r, struct span span);
+
+/* The name that NAME_NODE holds. */
+struct name resolver_name(struct resolver *r, const struct node *name_node);
+
+/* TEXT as it is compared, of which it is part where it is so written already: it lives as long as the tree. And the
+ * same of a NAME or TEXT node. */
+const char *resolver_folded(struct resolver *r, const char *text) __attribute__((returns_nonnull));
+const char *resolver_fold(struct resolver *r, const struct node *node) __attribute__((returns_nonnull));
+
+/* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
+ * a table of names, a thing declared, or a member of one. */
+void resolver_doubt(struct resolver *r, const void *thing);
+bool resolver_doubts(const struct resolver *r, const void *thing);
+
+/* How many errors there are so far. */
+size_t resolver_errors(const struct resolver *r);
+
+/* Reports a STATEMENT with nothing below it where something has to be. */
+void resolver_filled(struct resolver *r, const struct node *statement);
+
+/* Reports NODE as an unknown WHAT, with the nearest name of TABLE as the fix. */
+void resolver_unknown(struct resolver *r, const struct node *node, const char *what,
+                      const struct names *table);
+
+/* Reports a line whose colon was forgotten, or has no space behind it, so that all of its dose lies in NAME: then NAME
+ * starts with one of TABLE. WHAT are the two that the colon parts. Returns whether it was so. */
+bool resolver_missing_colon(struct resolver *r, const struct node *name, const struct names *table, const char *what);
+
+/* What NODE names in TABLE; reports it and returns NULL when there is none. */
+void *resolver_find(struct resolver *r, const struct node *node, const char *what,
+                    const struct names *table);
+
+/* The index of NODE's text in WORDS; reports it and returns -1 when it is not one of them. */
+int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words);
+
+/* Adds THING under NAME to TABLE; reports a second declaration at the first. */
+void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
+                      const char *what);
+
+/* Reports a second statement of one kind in OWNER where only one may stand; returns the first or NULL. */
+const struct node *resolver_single(struct resolver *r, const struct node *owner, enum node_kind kind);
+
+/* The first statement of each kind in the block of one, and which kinds stand there more than once. */
+struct said {
+    const struct node *owner, *first[STATEMENT_END];
+    bool twice[STATEMENT_END];
+};
+
+struct said resolver_said(const struct node *owner);
+
+/* resolver_single, where several kinds are asked for. */
+const struct node *resolver_said_once(struct resolver *r, const struct said *said, enum node_kind kind);
+
+/* How many nodes stand in a row from FIRST on, which may be NULL. */
+size_t resolver_count(const struct node *first);
+
+/* "yes" or "no" of a statement; reports anything else. */
+bool resolver_yes(struct resolver *r, const struct node *statement);
+
+/* The text of the first TEXT or NAME of a statement, or NULL where STATEMENT is NULL. */
+const char *resolver_text(const struct node *statement);
+
+/* --- resolve_figure.c: figures as written --- */
+
+/* One figure, several week by week (`/`), or several set by set (`,`). Values in thousandths; what was written as
+ * minutes:seconds is in thousandths of a second with MEASURE_CLOCK. */
+struct figures {
+    enum measure measure;
+    int count;
+    struct range *values;
+    bool *max;              /* which of the values are `max` */
+    bool series, list;
+    bool repeat_last;       /* `/...` */
+    int used;               /* columns of a series met so far */
+    bool reported;          /* as too short */
+    struct span span;
+};
+
+/* The figures of a FIGURE node; NULL for NULL. Ranges that run backward are reported. */
+struct figures *figures_read(struct resolver *r, const struct node *node);
+
+/* Tens of grams of a FIGURE with a unit of mass; reports and returns -1 otherwise. */
+mass figures_mass(struct resolver *r, const struct figures *figures, int index);
+
+/* Whole seconds of one figure: clock, s, min or h. Reports and returns -1 for other measures. */
+int figures_seconds(struct resolver *r, const struct figures *figures, milli value);
+
+/* The one time that a dose such as `70 min` gives; reports and returns 0 otherwise. */
+int figures_time_of(struct resolver *r, const struct node *dose);
+
+/* The effort that a statement `rpe 7` gives, 1 to 10, with its series still open; NULL where STATEMENT is NULL or gives
+ * none, which is reported. */
+struct figures *figures_rpe(struct resolver *r, const struct node *statement);
+
+/* Index of the value for COLUMN (from 0): marks it used; reports a series that is too short, once, and then
+ * returns its last. A figure that is no series has one value for every column. */
+int figures_column(struct resolver *r, struct figures *figures, int column);
+
+/* The figure's unit in words, for messages. */
+const char *measure_words(enum measure measure);
+
+/* --- one file a declaration --- */
+
+void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym);
+/* Warns of kit that no exercise needs by that name, but by one much like it: the exercise would be replaced. Called
+ * once all exercises are known. */
+void gym_check_names(struct resolver *r, const struct gym *gym);
+void resolve_exercise(struct resolver *r, const struct node *node, struct exercise *exercise);
+void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity);
+/* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
+void resolve_private_parts(struct resolver *r, const struct tree *tree);
+void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+
+/* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it: OCCASIONS are the
+ * programme's. */
+void resolve_log(struct resolver *r, const struct node *node);
+void settle_logs(struct resolver *r, struct occasion *occasions);
+void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
+void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
+
+/* `12 x 3:00 rest 1:00`: rounds, and seconds of work and rest. */
+void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest);
+
+/* Declares an exercise's or activity's other names, and returns them and how many they are. */
+struct name *declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,
+                             const char *what, size_t *count);
+
+#endif

@@ -1,0 +1,82 @@
+/* template.h - a session as declared, its names resolved and its series still open; shared by the resolve_*.c
+ * files only. */
+#ifndef BELL_RESOLVE_TEMPLATE_H
+#define BELL_RESOLVE_TEMPLATE_H
+
+#include "resolve/dose.h"
+
+enum variant_kind { VARIANT_ATHLETE, VARIANT_KIT, VARIANT_AGE, VARIANT_LEVEL, VARIANT_WEEKS };
+
+/* `for novice : 8-12 @ RPE 6`, `without landmine, band press`, `weeks 3-4 : 4 @ 85%`. */
+struct variant {
+    enum variant_kind kind;
+    const struct athlete *athlete;
+    const char *kit;                 /* folded */
+    int age_from, age_below;         /* in years; 0: open */
+    enum level level;
+    int first, last;                 /* weeks of the camp, from 1 */
+    const struct exercise *exercise; /* what is done instead, or NULL */
+    const struct dose *dose;         /* parts that replace the line's own, or NULL */
+    struct span span;
+    bool met;                        /* it applied somewhere */
+};
+
+struct template_item {
+    const struct exercise *exercise;
+    const struct dose *dose;
+    bool filler;
+    int round_first, round_last;
+    int after;
+    const char *ref, *cue, *stop;
+    struct variant *variants;
+    size_t variant_count;
+    struct span span;
+};
+
+struct template_block {
+    enum block_kind kind;
+    char letter;
+    struct dose *header;
+    int keep;
+    const char *on_purpose;
+    struct template_item *items;
+    size_t item_count, item_capacity;
+    struct span span;
+};
+
+struct template {
+    struct session *session;
+    struct template_block *blocks;
+    size_t block_count, block_capacity;
+    const struct template *base;
+    int depth;           /* how many sessions stand between it and one that is based on none */
+    struct figures *rpe; /* of the whole, or NULL */
+    bool reading;           /* until it is read: finds circles */
+    struct template *above; /* until then: what is based on it and waits for it */
+    bool reported; /* what of it never came to be used */
+};
+
+/* Reads what stands below the line at NODE: its own cue and stop rule, and who does it otherwise (resolve_variant.c). */
+void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item);
+
+/* The template of SESSION, read at the first call. */
+struct template *template_of(struct resolver *r, struct session *session);
+
+/* TEMPLATE with the changes, drops and additions that stand under the placing line PLACE; TEMPLATE itself where there
+ * are none. */
+struct template *template_changed(struct resolver *r, struct template *template,
+                                        const struct node *place);
+
+/* Does the session have the item (`A.1`) or the block (`A`) that PIECE names? Reports it where not. */
+bool template_has(struct resolver *r, const struct template *template, const struct node *piece);
+
+/* The exercise of the item called REF, or NULL. */
+const struct exercise *template_exercise(const struct template *template, const char *ref);
+
+/* Fills the occasion's blocks and seconds from TEMPLATE for its athlete and day. */
+void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion);
+
+/* Warns, once, of variants that never applied and of series longer than any athlete came to use. */
+void template_report_unused(struct resolver *r, struct template *template);
+
+#endif

@@ -1,0 +1,164 @@
+/* What an athlete's age, body mass and last bout ask of the coach. None of it is told to anybody
+ * else, and none of it is advice on weight or on days off. */
+#include "figures/dates.h"
+#include "measure/person.h"
+#include "rules/checks.h"
+#include "rules/run.h"
+
+enum { GROWN = 18, DAYS_OF_WEEK = 7, WEIGHINGS = 3, MOST_FALL = 15 /* thousandths a week */ };
+
+/* --- under age --- */
+
+/* The first day on which the athlete does something and is not grown, or 0. */
+static int young_on(const struct window *window)
+{
+    struct athlete person = *window->athlete;
+    /* What the coach is told may rest on a private file; nothing else does. */
+    if (!person.born)
+        person.born = person.born_apart;
+    for (size_t i = 0; i < window->count; i++)
+        if (athlete_under(&person, window->occasions[i]->date, GROWN))
+            return window->occasions[i]->date;
+    return 0;
+}
+
+/* For the coach alone: it would tell an age. */
+void check_supervision(struct run *run, const struct rule *rule, const struct window *window)
+{
+    if (!young_on(window))
+        return;
+    struct about about = {
+        .window = window, .severity = rule->severity, .span = window->athlete->name.span};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s: a coach is on the floor whenever there is lifting",
+                   window->athlete->name.shown);
+    if (!finding)
+        return;
+    diag_set_apart(run->diag, finding);
+    diag_remark(run->diag, finding,
+                "common practice; `limits under 18` in the camp sets lighter limits");
+}
+
+/* --- body mass --- */
+
+/* Whether a private file is at hand, without which nothing here is told. */
+static bool has_private_mass(const struct athlete *athlete)
+{
+    for (size_t i = 0; i < athlete->mass_count; i++)
+        if (athlete->masses[i].apart)
+            return true;
+    return false;
+}
+
+static void refer(struct run *run, struct finding *finding)
+{
+    if (!finding)
+        return;
+    diag_set_apart(run->diag, finding);
+    diag_remark(run->diag, finding,
+                "for the coach alone: a matter for the commission's rules and a physician or a "
+                "dietitian; nothing here advises on weight");
+}
+
+/* The latest weighing not after today, or NULL. */
+static const struct body_mass *weighed_last(const struct athlete *athlete, int today)
+{
+    const struct body_mass *last = NULL;
+    for (size_t i = 0; i < athlete->mass_count; i++) {
+        const struct body_mass *weighing = &athlete->masses[i];
+        if (weighing->date <= today && (!last || weighing->date >= last->date))
+            last = weighing;
+    }
+    return last;
+}
+
+void check_mass_planned(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int today = run->programme->today;
+    const struct body_mass *last = weighed_last(athlete, today);
+    for (size_t i = 0; today && last && i < athlete->mass_count; i++) {
+        const struct body_mass *weighing = &athlete->masses[i];
+        if (weighing->date <= today || weighing->mass >= last->mass || !has_private_mass(athlete) ||
+            !athlete_under(athlete, weighing->date, GROWN))
+            continue;
+        struct about about = {
+            .window = window, .severity = rule->severity, .span = athlete->name.span};
+        refer(run, run_report(run, rule, &about, "%s: a lower body mass is planned",
+                              athlete->name.shown));
+    }
+}
+
+/* The masses of the seven days that end on LAST. */
+struct weighed {
+    int64_t sum;
+    int count;
+};
+
+static struct weighed week_of(const struct athlete *athlete, int last)
+{
+    struct weighed week = {0, 0};
+    for (size_t i = 0; i < athlete->mass_count; i++)
+        if (athlete->masses[i].date <= last && athlete->masses[i].date > last - DAYS_OF_WEEK) {
+            week.sum += athlete->masses[i].mass;
+            week.count++;
+        }
+    return week;
+}
+
+/* The mean of seven days against that of the seven before, without dividing. */
+static bool falls_fast(const struct athlete *athlete, int day)
+{
+    struct weighed now = week_of(athlete, day), before = week_of(athlete, day - DAYS_OF_WEEK);
+    if (!now.count || !before.count || now.count + before.count < WEIGHINGS)
+        return false;
+    int64_t fall = before.sum * now.count - now.sum * before.count;
+    return fall * 1000 > MOST_FALL * before.sum * now.count;
+}
+
+/* Looked at on the last day on which there was a weighing. */
+void check_mass_falling(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int today = run->programme->today;
+    const struct body_mass *last = weighed_last(athlete, today ? today : DATE_LAST);
+    if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
+        return;
+    struct about about = {.window = window, .severity = rule->severity, .span = athlete->name.span};
+    refer(run, run_report(run, rule, &about, "%s: the last weighings are worth a talk",
+                          athlete->name.shown));
+}
+
+/* --- after a bout --- */
+
+/* A bout of any of the athlete's camps before DAY whose result or medical check is not entered. */
+static const struct camp *open_bout(const struct window *window, int day)
+{
+    for (size_t i = 0; i < window->timeline->camp_count; i++) {
+        const struct camp *camp = window->timeline->camps[i];
+        if (camp->bout && camp->bout < day && !(camp->result_known && camp->checked))
+            return camp;
+    }
+    return NULL;
+}
+
+void check_provisional(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct camp *camp = open_bout(window, window->first);
+    int today = run->programme->today;
+    if (!camp)
+        return;
+    struct about about = {.window = window,
+                          .severity = today > camp->bout ? SEVERITY_WARNING : rule->severity,
+                          .span = window->occasions[0]->span,
+                          .subject = camp};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s: what follows the bout on %s is provisional",
+                   window->athlete->name.shown, date_words(run, camp->bout));
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, camp->name.span,
+              "below the bout, `result` and `medical check` are not entered");
+    diag_remark(run->diag, finding,
+                "when training goes on is for the commission's rules and a physician to say");
+}

@@ -1,0 +1,233 @@
+/* The load of a week against the weeks before it, a session against the time it promised, and a
+ * limit that is looser than the one it takes over. */
+#include <string.h>
+
+#include "rules/checks.h"
+#include "limits/heading.h"
+#include "rules/mend.h"
+#include "rules/run.h"
+
+/* --- load rise --- */
+
+enum { WEEKS_BACK = 4 };
+
+/* The highest session load of the four weeks before week INDEX, as it came to be, or 0 where one of
+ * them is not fully counted: against a part of a load every week would be a rise. */
+static milli best_before(const struct timeline *timeline, size_t index)
+{
+    milli best = 0;
+    for (size_t back = 1; back <= WEEKS_BACK && back <= index; back++) {
+        const struct tally *tally = timeline->weeks[index - back].tally;
+        if (tally->done_blind > 0)
+            return 0;
+        if (tally->done.high > best)
+            best = tally->done.high;
+    }
+    return best;
+}
+
+/* A week after a light one is held against the best of the last four, so that coming back from a
+ * deload is no rise. */
+void check_load_rise(struct run *run, const struct rule *rule, const struct window *window)
+{
+    size_t index = (size_t)(window->first - window->timeline->weeks[0].first) / 7;
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        if (layered->account != ACCOUNT_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
+            continue;
+        milli before = best_before(window->timeline, index);
+        milli now = window->tally->sum[ACCOUNT_SESSION_LOAD].high;
+        if (before == 0)
+            continue;
+        milli past = (now - before) * 100000 - layered->limit->value * before;
+        run_margin(run, window, layered->limit, ACCOUNT_LOAD_RISE, SIDE_ALL,
+                   past > 0 ? -((past + before - 1) / before) : -past / before);
+        if (past <= 0)
+            continue;
+        struct about about = {.window = window,
+                              .severity = limit_severity(layered->limit, true),
+                              .span = window->limits[i].camp->name.span,
+                              .subject = layered->limit,
+                              .subject_number = window->first,
+                              .weight = (now - before) * 100000 / before,
+                              .figure = (now - before) * 100000 / before};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s: %s in %s, %s over the best of the last four weeks; at most %s",
+            window->athlete->name.shown, account_figure(run->arena, ACCOUNT_SESSION_LOAD, now),
+            window_words(run, window), account_amount(run->arena, ACCOUNT_LOAD_RISE, about.weight),
+            account_amount(run->arena, ACCOUNT_LOAD_RISE, layered->limit->value));
+        if (!finding)
+            continue;
+        diag_remark(run->diag, finding, "the best of the last four weeks is %s",
+                    account_amount(run->arena, ACCOUNT_SESSION_LOAD, before));
+        run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL, &finding->span);
+        if (window->tally->blind[BLIND_LOAD] > 0)
+            diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
+                        (long long)((window->tally->blind[BLIND_LOAD] + 59) / 60));
+        run_note_limit(run, finding, layered->limit);
+        struct mend_aim aim = {ACCOUNT_SESSION_LOAD, SIDE_ALL,
+                               before + layered->limit->value * before / 100000, window->first,
+                               window->last};
+        const char *mend = mend_over(run, window, &aim);
+        if (mend)
+            diag_help(run->diag, finding, "%s", mend);
+    }
+}
+
+/* --- a session's own promise --- */
+
+/* `under 70 min`, with 5 % let pass. Told once for a session, at its longest. */
+void check_overtime(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct session *session = occasion->session;
+    if (!session || session->under <= 0 ||
+        (int64_t)occasion->seconds * 20 <= (int64_t)session->under * 21)
+        return;
+    struct about about = {.window = window,
+                          .severity = rule->severity,
+                          .span = session->name.span,
+                          .weight = occasion->seconds,
+                          .figure = (milli)occasion->seconds * 1000 / 60};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s takes %s on %s, and is to stay under %s", session->name.shown,
+        account_amount(run->arena, ACCOUNT_TIME, (milli)occasion->seconds * 1000),
+        date_words(run, occasion->date),
+        account_amount(run->arena, ACCOUNT_TIME, (milli)session->under * 1000));
+    if (!finding)
+        return;
+    struct span largest;
+    run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL, &largest);
+    struct mend_aim aim = {ACCOUNT_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
+                           window->last};
+    const char *mend = mend_over(run, window, &aim);
+    if (mend)
+        diag_help(run->diag, finding, "%s", mend);
+}
+
+/* --- limits that loosen, or never hold --- */
+
+static bool has_phase(const struct camp *camp, const char *folded)
+{
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (strcmp(camp->phases[i].name.folded, folded) == 0)
+            return true;
+    return false;
+}
+
+/* Phases that limits name and no camp has, each once. */
+struct strays {
+    const struct limit **items;
+    size_t count, capacity;
+};
+
+static bool is_known(const struct strays *strays, const struct limit *limit)
+{
+    for (size_t i = 0; i < strays->count; i++)
+        if (memcmp(&strays->items[i]->heading, &limit->heading, sizeof limit->heading) == 0)
+            return true;
+    return false;
+}
+
+/* The shelf's own limits name phases that a camp need not have. */
+static bool is_stray(const struct run *run, const struct limit *limit)
+{
+    const struct programme *programme = run->programme;
+    bool met = !limit->phase || programme->sources->items[limit->span.file].shelf;
+    for (size_t i = 0; !met && i < programme->camp_count; i++)
+        met = has_phase(programme->camps[i], limit->phase);
+    return !met;
+}
+
+void check_never_holds(struct run *run, const struct rule *rule, const struct window *window)
+{
+    struct strays strays = {0};
+    for (size_t c = 0; c < run->programme->camp_count; c++)
+        for (size_t i = 0; i < run->tables[c].count; i++) {
+            const struct limit *limit = run->tables[c].items[i].limit;
+            if (!is_stray(run, limit) || is_known(&strays, limit))
+                continue;
+            strays.items = arena_grow(run->arena, strays.items, strays.count, &strays.capacity,
+                                      sizeof *strays.items);
+            strays.items[strays.count++] = limit;
+            struct about about = {
+                .window = window, .severity = rule->severity, .span = limit->heading};
+            struct finding *finding = run_report(
+                run, rule, &about,
+                "`%s` is no phase of a camp, and what stands below it never holds", limit->phase);
+            const char *near = heading_nearest(run->arena, run->programme, limit->phase);
+            if (finding && near)
+                diag_fix(run->diag, finding, limit->heading, near);
+        }
+}
+
+static bool same_holders(const struct limit *a, const struct limit *b)
+{
+    bool same_phase = a->phase && b->phase ? strcmp(a->phase, b->phase) == 0 : a->phase == b->phase;
+    return same_phase && a->level == b->level && a->athlete == b->athlete &&
+           a->under_age == b->under_age && a->stretch == b->stretch &&
+           a->stretch_days == b->stretch_days;
+}
+
+static bool looser(const struct limit *near, const struct limit *far)
+{
+    if (near->force > far->force)
+        return true;
+    switch (near->bound) {
+    case LIMIT_AT_MOST:
+        return near->value > far->value;
+    case LIMIT_AT_LEAST:
+        return near->value < far->value;
+    case LIMIT_WITHIN:
+        return near->value < far->value || near->top > far->top;
+    }
+    return false;
+}
+
+/* "24", and what breaking it is where the other limit says otherwise: "24, info". */
+static const char *figure_words(struct run *run, const struct layered *layered,
+                                const struct limit *other)
+{
+    const struct limit *limit = layered->limit;
+    const char *figure = account_amount(run->arena, layered->account, limit->value);
+    return limit->force == other->force
+               ? figure
+               : arena_printf(run->arena, "%s, %s", figure, forces.names[limit->force]);
+}
+
+/* Whether SET takes over BASE, at one remove or more. */
+static bool takes_over(const struct limits *set, const struct limits *base)
+{
+    for (set = set->base; set; set = set->base)
+        if (set == base)
+            return true;
+    return false;
+}
+
+/* A set may allow more than the one that it is based on; whoever reads the plan is told of both.
+ * Two `limits` lines of a camp were put one above the other on purpose. */
+void check_loosened(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t c = 0; c < run->programme->camp_count; c++) {
+        const struct limit_table *table = &run->tables[c];
+        for (size_t i = 0; i < table->count; i++)
+            for (size_t k = i + 1;
+                 k < table->count && table->items[k].group == table->items[i].group; k++) {
+                const struct layered *near = &table->items[i], *far = &table->items[k];
+                if (!takes_over(near->set, far->set) || !same_holders(near->limit, far->limit) ||
+                    !looser(near->limit, far->limit))
+                    continue;
+                struct about about = {.window = window,
+                                      .severity = rule->severity,
+                                      .span = near->limit->span,
+                                      .subject = far->limit};
+                struct finding *finding = run_report(
+                    run, rule, &about, "%s sets %s at %s; %s has %s", near->set->name.shown,
+                    account_name(run->arena, near->account), figure_words(run, near, far->limit),
+                    far->set->name.shown, figure_words(run, far, near->limit));
+                if (finding)
+                    run_note_limit(run, finding, far->limit);
+                break;
+            }
+    }
+}

@@ -1,0 +1,195 @@
+/* What one athlete must not or should not do: restrictions, holds, and the first weeks of an
+ * exercise.
+ *
+ * The plan carries the restriction and never its reason, and so do these messages. */
+#include "measure/avoid.h"
+#include "measure/demand.h"
+#include "measure/person.h"
+#include "rules/checks.h"
+#include "rules/settings.h"
+
+enum { WORKED = 500 }; /* share from which a region counts as worked */
+
+static const char HOW_LONG[] =
+    "how long it lasts is for the commission's rules and a physician to say";
+
+/* --- restrictions --- */
+
+static bool breaks(const struct avoid *avoid, const struct item *item)
+{
+    if (avoid_bars(avoid, item->exercise))
+        return true;
+    for (size_t r = 0; r < item->run_count; r++)
+        if (avoid_bars_effort(avoid, &item->runs[r]))
+            return true;
+    return false;
+}
+
+static void report_broken(struct run *run, const struct rule *rule, const struct window *window,
+                          const struct avoid *avoid, const struct item *item)
+{
+    struct about about = {
+        .window = window, .severity = rule->severity, .span = item->span, .subject = avoid};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s is to avoid %s, and %s asks for it on %s",
+                   window->athlete->name.shown, avoid->shown, item_words(run, item),
+                   date_words(run, window->first));
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, avoid->span, "in force until it is ended by somebody, on a date");
+    const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
+    if (instead)
+        diag_help(run->diag, finding, "below the line, `for %s, %s`", window->athlete->name.shown,
+                  instead);
+    else
+        diag_help(run->diag, finding, "below the line, `for %s, ` and what stands in for it",
+                  window->athlete->name.shown);
+}
+
+void check_avoid_broken(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t a = 0; a < athlete->avoid_count; a++) {
+        const struct avoid *avoid = &athlete->avoids[a];
+        if (!avoid_stands(avoid, occasion->date))
+            continue;
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+                if (breaks(avoid, &occasion->blocks[b].items[i]))
+                    report_broken(run, rule, window, avoid, &occasion->blocks[b].items[i]);
+    }
+}
+
+void check_review_due(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int today = run->programme->today;
+    for (size_t a = 0; a < athlete->avoid_count; a++) {
+        const struct avoid *avoid = &athlete->avoids[a];
+        if (!avoid->review || !today || today < avoid->review || !avoid_stands(avoid, today))
+            continue;
+        struct about about = {.window = window, .severity = rule->severity, .span = avoid->span};
+        struct finding *finding =
+            run_report(run, rule, &about, "%s: the review of `avoid %s` was due on %s",
+                       athlete->name.shown, avoid->shown, date_words(run, avoid->review));
+        if (finding)
+            diag_remark(run->diag, finding,
+                        "it stays in force until the review sets a new date or ends it");
+    }
+}
+
+/* --- holds --- */
+
+static void report_held(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct hold *hold, struct span span, const char *what)
+{
+    struct about about = {
+        .window = window, .severity = rule->severity, .span = span, .subject = hold};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s is on hold, and has %s on %s",
+                   window->athlete->name.shown, what, date_words(run, window->first));
+    if (!finding)
+        return;
+    /* Said without the line that holds: a log of a check is no place to read why. */
+    diag_remark(run->diag, finding,
+                "no sparring, contact or neck work until both entries are made with the athlete: "
+                "stage reached, and ended by a clinician");
+    diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
+}
+
+void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct activity *activity = occasion->activity;
+    for (size_t h = 0; h < window->athlete->hold_count; h++) {
+        const struct hold *hold = &window->athlete->holds[h];
+        if (!hold_stands(hold, occasion->date, run->programme->today))
+            continue;
+        if (activity && (activity->sparring || activity->contact || activity->head))
+            report_held(run, rule, window, hold, occasion->span, activity->name.shown);
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+                const struct item *item = &occasion->blocks[b].items[i];
+                if (item->exercise->patterns >> PATTERN_NECK & 1u ||
+                    item->exercise->loads[REGION_NECK] >= WORKED)
+                    report_held(run, rule, window, hold, item->span, item->exercise->name.shown);
+            }
+    }
+}
+
+static void report_entry(struct run *run, const struct rule *rule, const struct window *window,
+                         struct span span, const char *what, int day)
+{
+    struct about about = {.window = window, .severity = rule->severity, .span = span};
+    struct finding *finding = run_report(run, rule, &about, "%s %s, which is still to come", what,
+                                         date_words(run, day));
+    if (finding)
+        diag_remark(run->diag, finding, "%s", HOW_LONG);
+}
+
+void check_hold_future(struct run *run, const struct rule *rule, const struct window *window)
+{
+    int today = run->programme->today;
+    for (size_t h = 0; today && h < window->athlete->hold_count; h++) {
+        const struct hold *hold = &window->athlete->holds[h];
+        if (hold->stage_on > today)
+            report_entry(run, rule, window, hold->stage_span, "the stage is entered for",
+                         hold->stage_on);
+        if (hold->ended_on > today)
+            report_entry(run, rule, window, hold->ended_span, "the hold is ended on",
+                         hold->ended_on);
+    }
+}
+
+/* --- the first weeks of an exercise --- */
+
+static bool is_training(const struct exercise *exercise)
+{
+    return exercise->kind == EXERCISE_STRENGTH || exercise->kind == EXERCISE_POWER ||
+           exercise->kind == EXERCISE_HOLD || exercise->kind == EXERCISE_CONDITIONING;
+}
+
+static void look_at_effort(struct run *run, const struct rule *rule, const struct window *window,
+                           const struct item *item, const struct setting *setting)
+{
+    for (size_t r = 0; r < item->run_count; r++) {
+        milli rpe = run_rpe(&item->runs[r]).high;
+        if (rpe > 0)
+            run_margin(run, window, setting->limit, ACCOUNT_EFFORT, SIDE_ALL, setting->value - rpe);
+        if (rpe <= setting->value)
+            continue;
+        struct about about = {.window = window,
+                              .severity = setting->severity,
+                              .span = item->runs[r].span,
+                              .subject = window->athlete,
+                              .weight = rpe};
+        struct finding *finding = run_meet(run, rule, &about);
+        if (!finding)
+            continue;
+        run_say(run, finding, "%s: %s is new on %s and asks for %s, at most %s in its first %d %s",
+                window->athlete->name.shown, item_words(run, item),
+                date_words(run, window->first), account_amount(run->arena, ACCOUNT_EFFORT, rpe),
+                account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
+                setting->first_weeks == 1 ? "week" : "weeks");
+        run_note_setting(run, finding, setting);
+    }
+}
+
+/* Of novices, and of whomever a limit on the first weeks is written for. */
+void check_first_weeks_effort(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    struct setting setting = run_setting(run, window, ACCOUNT_EFFORT);
+    if (!setting.limit && athlete_level_on(window->athlete, window->first) != LEVEL_NOVICE)
+        return;
+    if (setting.first_weeks <= 0)
+        return;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (is_training(item->exercise) &&
+                run_is_new(window, item->exercise, setting.first_weeks))
+                look_at_effort(run, rule, window, item, &setting);
+        }
+}

@@ -1,0 +1,351 @@
+/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak
+ * week, and nothing new. Each holds only where a limit says so. */
+#include "figures/taper.h"
+#include "measure/demand.h"
+#include "wording/wording.h"
+#include "rules/checks.h"
+#include "rules/settings.h"
+
+enum { DAYS_OF_WEEK = 7, SLOW_LOWERING = 4 };
+
+/* --- inside a band --- */
+
+struct band {
+    milli low, high; /* high 0: none */
+};
+
+static struct band band_of(const struct limit *limit)
+{
+    switch (limit->bound) {
+    case LIMIT_AT_MOST:
+        return (struct band){0, limit->value};
+    case LIMIT_AT_LEAST:
+        return (struct band){limit->value, 0};
+    case LIMIT_WITHIN:
+        return (struct band){limit->value, limit->top};
+    }
+    return (struct band){0, 0};
+}
+
+static void report_band(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct item *item, const struct limit *limit, enum account account,
+                        milli figure)
+{
+    struct band band = band_of(limit);
+    bool over = band.high > 0 && figure > band.high;
+    const char *asked =
+        band.low > 0 && band.high > 0
+            ? arena_printf(run->arena, "%s to %s", account_amount(run->arena, account, band.low),
+                           account_amount(run->arena, account, band.high))
+        : over
+            ? arena_printf(run->arena, "at most %s", account_amount(run->arena, account, band.high))
+            : arena_printf(run->arena, "at least %s",
+                           account_amount(run->arena, account, band.low));
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, over),
+                          .span = item->span,
+                          .subject = limit,
+                          .weight = over ? figure - band.high : band.low - figure};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s is done at %s on %s%s%s, %s", item_words(run, item),
+        account_figure(run->arena, account, figure), date_words(run, window->first),
+        window->phase ? ", in " : "", window->phase ? window->phase->name.shown : "", asked);
+    if (finding)
+        run_note_limit(run, finding, limit);
+}
+
+typedef struct range (*figure_of)(const struct window *window, const struct item *item,
+                                  const struct set_run *sets);
+
+static struct range percent_of(const struct window *window, const struct item *item,
+                               const struct set_run *sets)
+{
+    return run_percent(window->athlete, item->exercise, sets, window->first);
+}
+
+static struct range reps_of(const struct window *window, const struct item *item,
+                            const struct set_run *sets)
+{
+    (void)window;
+    (void)item;
+    return run_reps(sets);
+}
+
+/* One set above the band is too many; below it is only an item none of whose sets reaches it, for
+ * the sets on the way up are lighter. */
+static void check_band(struct run *run, const struct rule *rule, const struct window *window,
+                       enum account account, figure_of figure_of_run)
+{
+    const struct occasion *occasion = window->occasions[0];
+    const struct limit *limit = run_limit(run, window, account);
+    for (size_t b = 0; limit && b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            struct band band = band_of(limit);
+            milli most = 0;
+            for (size_t r = 0; r < item->run_count; r++) {
+                struct range figure = figure_of_run(window, item, &item->runs[r]);
+                most = figure.high > most ? figure.high : most;
+            }
+            if (item->exercise->kind != EXERCISE_STRENGTH || most == 0)
+                continue;
+            run_margin(run, window, limit, account, SIDE_ALL,
+                       margin_within(most, band.low, band.high > 0 ? band.high : INT32_MAX));
+            if (most < band.low || (band.high > 0 && most > band.high))
+                report_band(run, rule, window, item, limit, account, most);
+        }
+}
+
+void check_intensity(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_band(run, rule, window, ACCOUNT_INTENSITY, percent_of);
+}
+
+void check_reps_outside(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_band(run, rule, window, ACCOUNT_REPS, reps_of);
+}
+
+/* --- volume below the peak week --- */
+
+/* The largest week of ACCOUNT among those of the camp that end before DAY. */
+static milli peak_before(const struct window *window, enum account account, int day)
+{
+    milli peak = 0;
+    for (size_t i = 0; i < window->timeline->week_count; i++) {
+        const struct window *week = &window->timeline->weeks[i];
+        if (week->last >= window->camp->first && week->last < day &&
+            week->tally->sum[account].high > peak)
+            peak = week->tally->sum[account].high;
+    }
+    return peak;
+}
+
+static milli sum_between(const struct window *window, enum account account, int first, int last)
+{
+    milli sum = 0;
+    for (size_t i = 0; i < window->count; i++)
+        if (window->occasions[i]->date >= first && window->occasions[i]->date <= last)
+            sum += window->timeline->tallies[window->at + i].sum[account].high;
+    return sum;
+}
+
+static const char *band_words(struct run *run, struct band band)
+{
+    const char *low = account_amount(run->arena, ACCOUNT_VOLUME, band.low);
+    const char *high = account_amount(run->arena, ACCOUNT_VOLUME, band.high);
+    if (band.high == 0)
+        return arena_printf(run->arena, "at least %s", low);
+    return band.low == 0 ? arena_printf(run->arena, "at most %s", high)
+                         : arena_printf(run->arena, "%s to %s", low, high);
+}
+
+/* A cut to tenths, but to as many places as tell it from the LIMIT that it breaks. */
+static const char *cut_words(struct run *run, int64_t cut, milli limit)
+{
+    int64_t size = cut < 0 ? -cut : cut;
+    bool alike = size - size % 100 == limit && size != limit;
+    return alike ? arena_printf(run->arena, "%s %%", wording_number(run->arena, size))
+                 : account_amount(run->arena, ACCOUNT_VOLUME, size);
+}
+
+static void judge_volume(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct limit *limit, enum account account)
+{
+    int days = window->last - window->first + 1;
+    milli peak = peak_before(window, account, window->first);
+    milli total = sum_between(window, account, window->first, window->last);
+    /* Seven days' share of the phase against the peak: total x 7 / days, without dividing. */
+    struct taper mean = {peak, total * DAYS_OF_WEEK, days};
+    struct band band = band_of(limit);
+    if (!taper_is_valid(&mean))
+        return;
+    int64_t cut = taper_cut(&mean);
+    milli left = margin_within(cut, band.low, band.high > 0 ? band.high : INT32_MAX);
+    bool holds = taper_compare(&mean, band.low) >= 0 &&
+                 (band.high == 0 || taper_compare(&mean, band.high) <= 0);
+    run_margin(run, window, limit, account, SIDE_ALL,
+               holds ? (left > 0 ? left : 0) : (left < 0 ? left : -1));
+    if (holds)
+        return;
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, false),
+                          .span = window->phase->name.span,
+                          .subject = window->athlete,
+                          .subject_number = account,
+                          .figure = cut,
+                          .floor = band.high == 0 || cut < band.low};
+    struct finding *finding = run_report(
+        run, rule, &about,
+        "%s: %s in a mean week of %s, %s %s the peak week's %s; %s below is asked for",
+        window->athlete->name.shown,
+        account_figure(run->arena, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
+        cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
+        cut < 0 ? "above" : "below", account_amount(run->arena, account, peak),
+        band_words(run, band));
+    if (!finding)
+        return;
+    int last_first = window->last - DAYS_OF_WEEK + 1;
+    struct taper last = {peak, sum_between(window, account, last_first, window->last), 1};
+    if (days > DAYS_OF_WEEK && taper_is_valid(&last))
+        diag_remark(run->diag, finding, "its last seven days alone are %s below the peak week",
+                    account_amount(run->arena, ACCOUNT_VOLUME, taper_cut(&last)));
+    struct span largest;
+    run_note_lines(run, finding, window, account, SIDE_ALL, &largest);
+    run_note_limit(run, finding, limit);
+}
+
+/* Whether every session of the phase and of the camp's weeks before it has an effort: else a part of the
+ * load would be held against another part. */
+static bool load_is_counted(const struct window *window)
+{
+    bool counted = window->tally->blind[BLIND_LOAD] == 0;
+    for (size_t i = 0; counted && i < window->timeline->week_count; i++) {
+        const struct window *week = &window->timeline->weeks[i];
+        if (week->last >= window->camp->first && week->last < window->first)
+            counted = week->tally->blind[BLIND_LOAD] == 0;
+    }
+    return counted;
+}
+
+/* A limit such as `tonnage 40-60% below the peak week` is about that account alone. */
+static void judge_named_accounts(struct run *run, const struct rule *rule,
+                                 const struct window *window)
+{
+    const struct limit_table *table = run_table(run, window->camp);
+    struct holder holder = {window->athlete, window->phase, window->first, window->last};
+    for (int account = 0; table && account < ACCOUNT_COUNT; account++) {
+        const struct layered *found = limit_table_find_peak(table, (enum account)account, &holder);
+        if (found && found->limit->phase)
+            judge_volume(run, rule, window, found->limit, (enum account)account);
+    }
+}
+
+void check_taper_volume(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct limit *limit = run_limit(run, window, ACCOUNT_VOLUME);
+    judge_named_accounts(run, rule, window);
+    if (!limit || !limit->phase)
+        return;
+    judge_volume(run, rule, window, limit, ACCOUNT_SETS);
+    judge_volume(run, rule, window, limit, ACCOUNT_TONNAGE);
+    if (load_is_counted(window))
+        judge_volume(run, rule, window, limit, ACCOUNT_SESSION_LOAD);
+}
+
+/* --- too short to be one --- */
+
+void check_phase_short(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct phase *phase = window->phase;
+    const struct limit *limit = run_limit(run, window, ACCOUNT_PHASE_DAYS);
+    milli days = (milli)(phase->last - phase->first + 1) * 1000;
+    if (!limit || limit->bound != LIMIT_AT_LEAST || phase->after_bout || phase->open)
+        return;
+    run_margin(run, window, limit, ACCOUNT_PHASE_DAYS, SIDE_ALL, days - limit->value);
+    if (days >= limit->value)
+        return;
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, false),
+                          .span = phase->name.span,
+                          .subject = limit,
+                          .figure = days,
+                          .floor = true};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s has %s %s, too few to be a phase; at least %s", window_words(run, window),
+        account_amount(run->arena, ACCOUNT_PHASE_DAYS, days), days == 1000 ? "day" : "days",
+        account_amount(run->arena, ACCOUNT_PHASE_DAYS, limit->value));
+    if (!finding)
+        return;
+    diag_help(run->diag, finding, "make it longer, or leave it out and let its neighbour last longer");
+    run_note_limit(run, finding, limit);
+}
+
+/* --- nothing new --- */
+
+/* Items that a limit counts, each exercise once. */
+struct counted {
+    const struct item **items;
+    size_t count, capacity;
+};
+
+static void count_item(struct run *run, struct counted *counted, const struct item *item)
+{
+    for (size_t i = 0; i < counted->count; i++)
+        if (counted->items[i]->exercise == item->exercise)
+            return;
+    counted->items = arena_grow(run->arena, counted->items, counted->count, &counted->capacity,
+                                sizeof(struct item *));
+    counted->items[counted->count++] = item;
+}
+
+static bool is_first_met(const struct window *window, const struct occasion *occasion,
+                         const struct item *item)
+{
+    const struct exercise *exercise = item->exercise;
+    return exercise->kind != EXERCISE_MOBILITY && exercise->kind != EXERCISE_WARM_UP &&
+           run_first_seen(window, exercise) == occasion->date && run_is_new(window, exercise, 1);
+}
+
+static bool is_slow_lowering(const struct window *window, const struct occasion *occasion,
+                             const struct item *item)
+{
+    (void)window;
+    (void)occasion;
+    for (size_t r = 0; r < item->run_count; r++)
+        if (item->exercise->kind == EXERCISE_STRENGTH && item->runs[r].tempo.given &&
+            item->runs[r].tempo.lower >= SLOW_LOWERING)
+            return true;
+    return false;
+}
+
+typedef bool (*counts)(const struct window *window, const struct occasion *occasion,
+                       const struct item *item);
+
+/* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on
+ * ACCOUNT. */
+static void check_none_of(struct run *run, const struct rule *rule, const struct window *window,
+                          enum account account, counts counts_item, const char *what)
+{
+    const struct limit *limit = run_limit(run, window, account);
+    if (!limit || !limit->phase || limit->bound != LIMIT_AT_MOST)
+        return;
+    struct counted counted = {0};
+    for (size_t o = 0; o < window->count; o++)
+        for (size_t b = 0; b < window->occasions[o]->block_count; b++) {
+            const struct block *block = &window->occasions[o]->blocks[b];
+            for (size_t i = 0; i < block->item_count; i++)
+                if (counts_item(window, window->occasions[o], &block->items[i]))
+                    count_item(run, &counted, &block->items[i]);
+        }
+    run_margin(run, window, limit, account, SIDE_ALL, limit->value - (milli)counted.count * 1000);
+    if (counted.count == 0 || (milli)counted.count * 1000 <= limit->value)
+        return;
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, true),
+                          .span = counted.items[0]->span,
+                          .subject = limit,
+                          .weight = (milli)counted.count};
+    struct finding *finding = run_report(
+        run, rule, &about, "%s: %zu %s %s in %s, at most %s", window->athlete->name.shown,
+        counted.count, counted.count == 1 ? "exercise" : "exercises", what,
+        window_words(run, window), account_amount(run->arena, account, limit->value));
+    if (!finding)
+        return;
+    for (size_t i = 0; i < counted.count && i < MOST_LINES; i++)
+        diag_note(run->diag, finding, counted.items[i]->span, "%s",
+                  counted.items[i]->exercise->name.shown);
+    if (counted.count > MOST_LINES)
+        diag_remark(run->diag, finding, "and %zu more", counted.count - MOST_LINES);
+    run_note_limit(run, finding, limit);
+}
+
+void check_new_exercise(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_none_of(run, rule, window, ACCOUNT_NEW_EXERCISES, is_first_met, "met for the first time");
+}
+
+void check_lowering(struct run *run, const struct rule *rule, const struct window *window)
+{
+    check_none_of(run, rule, window, ACCOUNT_LOWERING_WORK, is_slow_lowering, "lowered slowly");
+}

@@ -1,0 +1,295 @@
+/* How much: every account held against its limit, in a session, a week, a phase and a camp. */
+#include <string.h>
+
+#include "rules/checks.h"
+#include "rules/mend.h"
+#include "rules/run.h"
+#include "limits/share.h"
+
+/* What a limit looks at in a window. */
+struct measured {
+    const struct in_force *in_force;
+    const struct limit *limit;
+    enum account account;
+    enum side side;
+    struct range amount;
+    int days;          /* of a week: how many of its days count */
+    struct floor floor; /* of a week held against one */
+    int64_t blind;     /* seconds that are not counted in the account */
+    int open;          /* sets of `max`, counted as none */
+};
+
+static const char *side_words(enum side side)
+{
+    return side == SIDE_LEFT ? " on the left" : side == SIDE_RIGHT ? " on the right" : "";
+}
+
+/* The sums that a limit counts: all of the window, or of a week only the days that it names. */
+static const struct tally *counted(const struct window *window, const struct measured *measured,
+                                   struct tally *scratch)
+{
+    int first = measured->in_force->first, last = measured->in_force->last;
+    if (window->scope == SCOPE_OCCASION || !limit_is_of_days(measured->in_force) ||
+        (first <= window->first && last >= window->last))
+        return window->tally;
+    *scratch = (struct tally){0};
+    for (size_t i = 0; i < window->count; i++) {
+        int day = window->occasions[i]->date;
+        if (day >= first && day <= last)
+            tally_add(scratch, &window->timeline->tallies[window->at + i]);
+    }
+    return scratch;
+}
+
+static void measure(const struct window *window, const struct in_force *in_force, enum side side,
+                    struct measured *measured)
+{
+    struct tally scratch;
+    *measured = (struct measured){.in_force = in_force,
+                                  .limit = in_force->layered->limit,
+                                  .account = in_force->layered->account,
+                                  .side = side,
+                                  .days = DAYS_OF_WEEK};
+    const struct tally *tally = counted(window, measured, &scratch);
+    measured->amount =
+        side == SIDE_ALL ? tally->sum[measured->account] : tally->side[measured->account][side];
+    measured->blind = tally_blind(tally, measured->account);
+    measured->open = tally->open;
+    if (window->scope == SCOPE_WEEK)
+        measured->days = limit_days(in_force, window->first, window->last);
+}
+
+/* --- reporting --- */
+
+static void note_gaps(struct run *run, struct finding *finding, const struct measured *measured)
+{
+    if (measured->blind > 0)
+        diag_remark(run->diag, finding, "and %lld min not counted",
+                    (long long)((measured->blind + 59) / 60));
+    enum account_group group = account_group(measured->account);
+    bool of_reps = group == GROUP_LIFTS || group == GROUP_TONNAGE || group == GROUP_STRIKES ||
+                   group == GROUP_THROWS || group == GROUP_CONTACTS || group == GROUP_HOLDS;
+    if (of_reps && measured->open > 0)
+        diag_remark(run->diag, finding, "and %d %s of as many as possible not counted",
+                    measured->open, measured->open == 1 ? "set" : "sets");
+}
+
+/* Why ALLOWED is not the WHOLE of what a week's limit says. */
+static void note_share(struct run *run, struct finding *finding, const struct measured *measured, milli allowed,
+                       milli whole)
+{
+    const char *part = account_amount(run->arena, measured->account, allowed);
+    const char *of = account_amount(run->arena, measured->account, whole);
+    if (measured->days < DAYS_OF_WEEK)
+        diag_remark(run->diag, finding, "%d of the week's 7 days count: %s of the %s for a whole week",
+                    measured->days, part, of);
+    if (measured->floor.phase)
+        diag_remark(run->diag, finding, "volume comes down in %s, and this with it: %s of the usual %s",
+                    measured->floor.phase->name.shown, part, of);
+    if (measured->floor.restricted)
+        diag_remark(run->diag, finding, "less is asked of this athlete: %s of the usual %s", part, of);
+}
+
+/* Points FINDING at the line that adds most, else at the first thing done, and notes the lines. */
+static void tell_lines(struct run *run, struct finding *finding, const struct window *window,
+                       enum account account, enum side side)
+{
+    struct span largest;
+    bool any = run_note_lines(run, finding, window, account, side, &largest);
+    if (window->scope != SCOPE_OCCASION && window->count > 0)
+        finding->span = any ? largest : window->occasions[0]->span;
+}
+
+/* What a finding about LIMIT is about: one for a session, else one for a camp's squad and week.
+ * Where it points is found only when it is told, for that takes a walk over every line. */
+static struct about about_limit(const struct window *window, const struct in_force *in_force,
+                                enum side side, bool over, enum severity severity, milli weight)
+{
+    bool alone = window->scope == SCOPE_OCCASION;
+    return (struct about){
+        .window = window,
+        .severity = severity,
+        .span = alone ? window->occasions[0]->session->name.span : in_force->camp->name.span,
+        .subject = in_force->layered->limit,
+        .subject_number = (alone || !over ? 0 : (int64_t)window->first * 4) + side,
+        .weight = weight};
+}
+
+static void report(struct run *run, const struct rule *rule, const struct window *window,
+                   const struct measured *measured, milli amount, milli allowed,
+                   enum severity severity)
+{
+    const struct limit *limit = measured->limit;
+    bool over = amount > allowed;
+    bool ranged = measured->amount.low != measured->amount.high;
+    struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
+                                     over ? amount : -amount);
+    about.figure = account_group(measured->account) == GROUP_TIME ? amount / 60 : amount;
+    about.floor = !over;
+    struct finding *finding = run_meet(run, rule, &about);
+    if (!finding)
+        return;
+    run_say(run, finding, "%s: %s%s%s in %s, %s %s%s", window->athlete->name.shown,
+            !ranged ? ""
+            : over  ? "up to "
+                    : "as few as ",
+            account_figure(run->arena, measured->account, amount), side_words(measured->side),
+            window_words(run, window), over ? "at most" : "at least",
+            account_amount(run->arena, measured->account, allowed),
+            measured->side == SIDE_ALL ? "" : " a side");
+    tell_lines(run, finding, window, measured->account, measured->side);
+    note_gaps(run, finding, measured);
+    note_share(run, finding, measured, allowed, over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
+    run_note_limit(run, finding, limit);
+    struct mend_aim aim = {measured->account, measured->side, allowed, window->first, window->last};
+    if (window->scope != SCOPE_OCCASION && limit_is_of_days(measured->in_force)) {
+        aim.first = measured->in_force->first;
+        aim.last = measured->in_force->last;
+    }
+    const char *mend = over ? mend_over(run, window, &aim) : NULL;
+    if (mend)
+        diag_help(run->diag, finding, "%s", mend);
+}
+
+/* --- over --- */
+
+static void judge_over(struct run *run, const struct rule *rule, const struct window *window,
+                       const struct measured *measured_in)
+{
+    struct measured measured = *measured_in;
+    const struct limit *limit = measured.limit;
+    milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+    /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
+    milli grace =
+        window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
+    bool cut = limit_is_of_days(measured.in_force) && measured.days < DAYS_OF_WEEK && measured.days > 0;
+    milli share = cut ? limit_for_days(most, measured.days) : most;
+    /* Strikes of rounds and pads go uncounted in most weeks, so that a plan which counts some of them
+     * would fail and one which counts none pass. */
+    bool fails = rule->group != GROUP_STRIKES || measured.blind == 0;
+    enum severity severity = limit_severity(limit, fails);
+    run_margin(run, window, limit, measured.account, measured.side, share - measured.amount.high);
+    if (measured.amount.high > most + grace) {
+        measured.days = DAYS_OF_WEEK;
+        report(run, rule, window, &measured, measured.amount.high, most, severity);
+    } else if (cut && measured.amount.high > share) {
+        report(run, rule, window, &measured, measured.amount.high, share,
+               limit_severity(limit, false));
+    }
+}
+
+typedef void (*judge_limit)(struct run *run, const struct rule *rule, const struct window *window,
+                            const struct measured *measured);
+
+/* Calls JUDGE for each limit of the rule's group that bounds the side in question, and each side of
+ * it. */
+static void each_limit(struct run *run, const struct rule *rule, const struct window *window,
+                       enum limit_bound bound, judge_limit judge)
+{
+    bool any = window->kinds >> rule->group & 1u; /* each rule of the many is asked, and most have no limit */
+    for (size_t i = 0; any && i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        if (layered->kind != rule->group || layered->against != ACCOUNT_NONE ||
+            (layered->limit->bound != bound && layered->limit->bound != LIMIT_WITHIN))
+            continue;
+        bool sides = layered->limit->a_side && account_is_sided(layered->account);
+        for (int side = sides ? SIDE_LEFT : SIDE_ALL; side <= (sides ? SIDE_RIGHT : SIDE_ALL);
+             side++) {
+            struct measured measured;
+            measure(window, &window->limits[i], (enum side)side, &measured);
+            judge(run, rule, window, &measured);
+        }
+    }
+}
+
+void check_over(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_limit(run, rule, window, LIMIT_AT_MOST, judge_over);
+}
+
+/* --- under --- */
+
+static bool is_bout_week(const struct window *window, const struct camp *camp)
+{
+    return window->scope == SCOPE_WEEK && camp->bout >= window->first && camp->bout <= window->last;
+}
+
+/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not
+ * tell. */
+static void judge_under(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct measured *measured_in)
+{
+    struct measured measured = *measured_in;
+    const struct in_force *in_force = measured.in_force;
+    milli least = measured.limit->value;
+    if (window->scope == SCOPE_WEEK) {
+        if (rule->group == GROUP_SESSIONS && is_bout_week(window, in_force->camp))
+            return;
+        measured.floor = limit_floor(run->programme, run_table(run, in_force->camp), in_force, window->athlete,
+                                     window->first, window->last);
+        least = measured.floor.value;
+        if (least == 0)
+            return;
+    }
+    run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
+    if (measured.amount.low < least)
+        report(run, rule, window, &measured, measured.amount.low, least, limit_severity(measured.limit, false));
+}
+
+void check_under(struct run *run, const struct rule *rule, const struct window *window)
+{
+    each_limit(run, rule, window, LIMIT_AT_LEAST, judge_under);
+}
+
+/* --- one account against another --- */
+
+/* Of ONE to 1 of OTHER, in thousandths, what is left up to LIMIT; rounded so that it is below 0
+ * wherever the limit is broken, and only there. */
+static milli ratio_left(const struct limit *limit, struct range one, struct range other)
+{
+    milli above = one.low * 1000 / other.high - limit->value;
+    milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+    if (limit->bound == LIMIT_AT_LEAST)
+        return above;
+    milli below = other.low > 0  ? most - (one.high * 1000 + other.low - 1) / other.low
+                  : one.high > 0 ? -one.high
+                                 : most;
+    return limit->bound == LIMIT_AT_MOST || below < above ? below : above;
+}
+
+void check_ratio(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct layered *layered = window->limits[i].layered;
+        const struct limit *limit = layered->limit;
+        if (layered->against == ACCOUNT_NONE || layered->kind == GROUP_MEASURED)
+            continue;
+        struct range one = window->tally->sum[layered->account];
+        struct range other = window->tally->sum[layered->against];
+        bool under = limit->bound != LIMIT_AT_MOST && one.low * 1000 < limit->value * other.high;
+        milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+        bool over = limit->bound != LIMIT_AT_LEAST && one.high * 1000 > most * other.low;
+        struct measured measured;
+        if (other.high == 0)
+            continue;
+        measure(window, &window->limits[i], SIDE_ALL, &measured);
+        if (window->scope == SCOPE_WEEK && measured.days == 0)
+            continue;
+        run_margin(run, window, limit, layered->account, SIDE_ALL, ratio_left(limit, one, other));
+        if (!under && !over)
+            continue;
+        struct about about =
+            about_limit(window, &window->limits[i], SIDE_ALL, over, limit_severity(limit, over), 0);
+        struct finding *finding = run_meet(run, rule, &about);
+        if (!finding)
+            continue;
+        run_say(run, finding, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
+                account_figure(run->arena, layered->account, under ? one.low : one.high),
+                account_figure(run->arena, layered->against, under ? other.high : other.low),
+                window_words(run, window), under ? "at least" : "at most",
+                account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
+        tell_lines(run, finding, window, layered->against, SIDE_ALL);
+        tell_lines(run, finding, window, layered->account, SIDE_ALL);
+        run_note_limit(run, finding, limit);
+    }
+}

@@ -1,0 +1,83 @@
+/* wording.h - doses, loads and rests in a coach's words, with the right signs: ×, –, and spaces that keep a
+ * number with its unit. Texts live in the arena given. */
+#ifndef BELL_WORDING_WORDING_H
+#define BELL_WORDING_WORDING_H
+
+#include "model/programme.h"
+
+#define WORDING_GAP "\302\240"    /* no-break space */
+#define WORDING_TIMES "\303\227"  /* × */
+#define WORDING_TO "\342\200\223" /* – */
+#define WORDING_DOT "\302\267"    /* · */
+
+/* "5", "82.5", "8–10". */
+const char *wording_number(struct arena *arena, milli number);
+const char *wording_range(struct arena *arena, struct range range);
+
+/* "3:30", "1:04:00" past an hour; and "64 min", "45 s" to be read, not timed. */
+const char *wording_clock(struct arena *arena, int seconds);
+const char *wording_time(struct arena *arena, int seconds);
+
+/* "62.5 kg", with pounds behind it where POUNDS: "62.5 kg (137.75 lb)". */
+const char *wording_mass(struct arena *arena, mass load, bool pounds);
+
+/* The unit of a part's amount as it follows the number: " m", " strikes", "" for plain repetitions and times. */
+const char *wording_unit(const struct part *part);
+/* How much of one part, without its side: "4", "25 s", "40 m", "max". */
+const char *wording_amount(struct arena *arena, const struct part *part);
+/* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
+const char *wording_side(const struct part *part);
+/* The rest inside a set: "rest 20 s", "rest 1:30–2:00", or "" where there is none. */
+const char *wording_rest_inside(struct arena *arena, const struct set_run *run);
+/* One set: "4 orthodox + 4 southpaw", "hold 25 s each side", "6 × 40 m". */
+const char *wording_set(struct arena *arena, const struct set_run *run);
+
+/* "round 3", "rounds 1–2". */
+const char *wording_rounds(struct arena *arena, int first, int last);
+
+/* Whether the block's sets are counted exercise by exercise ("3 × 5"), not by its heading ("3 rounds"). */
+bool wording_counts_sets(const struct block *block);
+/* How many of the item's runs, from the first, are work and ease by turns inside a round, over and over; 0 where
+ * it is no such item. Its dose then tells the efforts too, and its load is empty. */
+size_t wording_intervals(const struct block *block, const struct item *item);
+/* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side", "4 × (5 s all-out, 25 s easy)"; "" where an
+ * item of rounds lasts as long as the round. */
+const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item);
+
+/* The parts of a load. A share of body mass is never turned into kilograms: the two together would tell
+ * what the athlete weighs. Each is "" where there is nothing to say. */
+const char *wording_load_mass(struct arena *arena, const struct load *load, bool pounds);
+const char *wording_load_share(struct arena *arena, const struct load *load);
+const char *wording_effort(struct arena *arena, const struct load *load);
+/* What the kilograms are of: "with bar", "plates", "each hand", "one hand", "both hands". */
+const char *wording_meaning(const struct exercise *exercise, const struct load *load);
+/* Which bar a load is made on: "15 kg bar", "25 kg trap bar". */
+const char *wording_bar(struct arena *arena, const struct kit *bar);
+/* What stands in place of kilograms, without effort: "medium band", "20 % of body mass + 5 kg", "80 %" of a best that
+ * is not known; "" where kilograms or nothing stand. */
+const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds);
+/* All of it: "80 % · 60 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8". */
+const char *wording_load(struct arena *arena, const struct exercise *exercise,
+                         const struct load *load, bool pounds);
+/* The loads of an item's sets: one where they are alike, else set by set: "60, 60, 55, 50 kg". */
+const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
+                          bool pounds);
+
+/* "3-1-X-0", or "" where none is given. */
+const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo);
+/* "3:30", "3:00–4:00", or "" where there is none. */
+const char *wording_rest(struct arena *arena, const struct block *block);
+/* A block's heading: "contrast · 3 sets · rest 3:30", "4 × 2:00 · rest 0:40". */
+const char *wording_block(struct arena *arena, const struct block *block);
+/* "may be left out", or "" of what must be done. */
+const char *wording_optional(const struct occasion *occasion);
+/* What an occasion asks in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE 7". */
+const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
+/* "9 weeks out", "bout week", or "" where there is no bout ahead. */
+const char *wording_weeks_out(struct arena *arena, int weeks);
+/* In the seven days to a bout "2 days before the bout", else "". */
+const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
+/* The one or, further away, the other. */
+const char *wording_out(struct arena *arena, const struct occasion *occasion);
+
+#endif

@@ -1,0 +1,185 @@
+/* wording_load.c - loads and efforts in a coach's words. */
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/mass.h"
+#include "wording/wording.h"
+
+#define GAP WORDING_GAP
+#define TIMES GAP WORDING_TIMES GAP
+#define DOT " " WORDING_DOT " "
+
+static mass hung(const struct load *load)
+{
+    return load->made > 0 ? load->made : load->asked;
+}
+
+static const char *number(struct arena *arena, mass figure)
+{
+    char text[MASS_TEXT_SIZE];
+    const char *words = mass_format_kg(figure, text);
+    return arena_copy(arena, words, strlen(words));
+}
+
+const char *wording_load_mass(struct arena *arena, const struct load *load, bool pounds)
+{
+    if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0)
+        return "";
+    const char *words = wording_mass(arena, hung(load), pounds);
+    if (load->asked_high > load->asked)
+        words = arena_printf(arena, "%s" WORDING_TO "%s", number(arena, hung(load)),
+                             wording_mass(arena, load->asked_high, pounds));
+    if (load->pieces > 1)
+        return arena_printf(arena, "%d" TIMES "%s", load->pieces, words);
+    return words;
+}
+
+const char *wording_load_share(struct arena *arena, const struct load *load)
+{
+    if (load->kind != LOAD_PERCENT)
+        return "";
+    return arena_printf(arena, "%s" GAP "%%%s", wording_range(arena, load->percent),
+                        load->estimated ? " est." : "");
+}
+
+const char *wording_effort(struct arena *arena, const struct load *load)
+{
+    const char *band = wording_range(arena, load->effort_band);
+    switch (load->effort) {
+    case EFFORT_RPE:
+        return arena_printf(arena, "RPE" GAP "%s", band);
+    case EFFORT_RESERVE:
+        return arena_printf(arena, "%s" GAP "in" GAP "reserve", band);
+    case EFFORT_ALL_OUT:
+        return "all-out";
+    case EFFORT_EASY:
+        return "easy";
+    case EFFORT_REP_MAX:
+        return arena_printf(arena, "%sRM", band);
+    case EFFORT_PULSE:
+        return arena_printf(arena, "pulse" GAP "%s", band);
+    case EFFORT_NONE:
+        break;
+    }
+    return "";
+}
+
+const char *wording_meaning(const struct exercise *exercise, const struct load *load)
+{
+    if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0)
+        return "";
+    if (load->pieces == 2 &&
+        (exercise->weigh == WEIGH_ONE_HAND || exercise->weigh == WEIGH_UNSAID))
+        return "each" GAP "hand";
+    switch (exercise->weigh) {
+    case WEIGH_BAR_AND_PLATES:
+        return "with" GAP "bar";
+    case WEIGH_PLATES:
+        return "plates";
+    case WEIGH_ONE_HAND:
+        return "one" GAP "hand";
+    case WEIGH_BOTH_HANDS:
+        return "both" GAP "hands";
+    case WEIGH_ADDED:
+        return "added";
+    default:
+        return "";
+    }
+}
+
+const char *wording_bar(struct arena *arena, const struct kit *bar)
+{
+    const char *name = strcmp(bar->name.folded, "barbell") == 0 ? "bar" : bar->name.shown;
+    return arena_printf(arena, "%s %s", wording_mass(arena, bar->mass, false), name);
+}
+
+/* "body mass", "20 % of body mass + 5 kg". Never `asked` or `made`, which hold the share too. */
+static const char *body_load(struct arena *arena, const struct load *load, bool pounds)
+{
+    const char *share = load->percent.high == 0 || load->percent.high == 100000
+                            ? ""
+                            : arena_printf(arena, "%s" GAP "%% of ",
+                                           wording_range(arena, load->percent));
+    const char *added = load->added > 0 ? arena_printf(arena, " +" GAP "%s",
+                                                       wording_mass(arena, load->added, pounds))
+                                        : "";
+    return arena_printf(arena, "%sbody" GAP "mass%s", share, added);
+}
+
+const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds)
+{
+    if (load->kind == LOAD_BAND)
+        return load->thing;
+    if (load->kind == LOAD_BODY)
+        return body_load(arena, load, pounds);
+    return *wording_load_mass(arena, load, false) ? "" : wording_load_share(arena, load);
+}
+
+/* What stands before the effort. */
+static const char *plain_load(struct arena *arena, const struct exercise *exercise,
+                              const struct load *load, bool pounds)
+{
+    if (load->kind == LOAD_BAND || load->kind == LOAD_BODY)
+        return wording_load_words(arena, load, pounds);
+    const char *share = wording_load_share(arena, load);
+    const char *built = wording_load_mass(arena, load, pounds);
+    const char *meaning = wording_meaning(exercise, load);
+    return arena_printf(arena, "%s%s%s%s%s", share, *share && *built ? DOT : "", built,
+                        *meaning ? GAP : "", meaning);
+}
+
+const char *wording_load(struct arena *arena, const struct exercise *exercise,
+                         const struct load *load, bool pounds)
+{
+    const char *plain = plain_load(arena, exercise, load, pounds);
+    const char *effort = wording_effort(arena, load);
+    return arena_printf(arena, "%s%s%s", plain, *plain && *effort ? DOT : "", effort);
+}
+
+static bool same_loads(struct arena *arena, const struct item *item)
+{
+    for (size_t i = 1; i < item->run_count; i++)
+        if (strcmp(wording_load(arena, item->exercise, &item->runs[0].load, false),
+                   wording_load(arena, item->exercise, &item->runs[i].load, false)) != 0)
+            return false;
+    return true;
+}
+
+/* Whether every set has one plain mass and no effort, so that the unit can be said once. */
+static bool plain_masses(const struct item *item)
+{
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct load *load = &item->runs[i].load;
+        if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0 ||
+            load->pieces > 1 || load->effort != EFFORT_NONE || load->asked_high > load->asked)
+            return false;
+    }
+    return true;
+}
+
+const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
+                          bool pounds)
+{
+    if (item->run_count == 0 || wording_intervals(block, item))
+        return "";
+    if (same_loads(arena, item))
+        return wording_load(arena, item->exercise, &item->runs[0].load, pounds);
+    struct text out = {0};
+    bool once = plain_masses(item) && !pounds;
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        for (int set = 0; set < run->count; set++) {
+            bool last = i + 1 == item->run_count && set + 1 == run->count;
+            if (once && !last)
+                text_add(&out, number(arena, hung(&run->load)));
+            else if (once)
+                text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), false),
+                          wording_meaning(item->exercise, &run->load));
+            else
+                text_add(&out, wording_load(arena, item->exercise, &run->load, pounds));
+            if (!last)
+                text_add(&out, ", ");
+        }
+    }
+    return text_keep(arena, &out);
+}
