@@ -1,0 +1,225 @@
+#!/bin/sh
+# Ten thousand random words and figures of private files go through every command, format, sheet and file name, and
+# none comes out. Two private files of one shape and no word in common give the same bytes, so that nothing that is worked
+# out from a private figure comes out either. A new command, format or sheet is a line in `rows`.
+set -u
+
+. tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
+program=$(realpath "$BELLSHEET")
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+wanted=10000
+
+# The exit status that is due, the plan, then what is called in its folder. What is printed goes to OUT. `clean` can be
+# printed, `barred` has work that the private file rules out.
+rows='
+0 clean  check --format json --infos .
+0 clean  check --format sarif --infos .
+0 clean  check --format github --infos .
+0 clean  check --format gitlab --infos .
+1 barred check --format json --infos .
+1 barred check --format sarif --infos .
+1 barred check --format github --infos .
+1 barred check --format gitlab --infos .
+0 clean  show . --all
+0 clean  show . --all --lines
+0 clean  show . --all --format json
+0 clean  show . --all --format json --lines
+0 barred show . --all --format json
+0 clean  tally .
+0 clean  tally . --margin
+0 clean  tally . --lines-of tonnage
+0 clean  tally . --format csv
+0 clean  tally . --format json
+0 barred tally . --format json
+0 clean  limits .
+0 clean  find chin
+1 clean  format --check private.bell
+0 clean  print . --all --list
+0 clean  print . --all --sheet wall,card,cards,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --week 2 --sheet wall,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
+1 barred print . --all --revision r1 --out OUT
+'
+
+# --- the plan ---
+
+athletes='Oriel Tamsin,Kofi Brandreth,Yusra Penhallow,Mateus Quillfeather,Ilse Varholm'
+mkdir "$folder/clean" "$folder/barred"
+cat >"$folder/clean/gym.bell" <<'END'
+gym Slipway
+    barbells   2 x 20, 15 kg
+    plates     4 x 20, 4 x 10, 4 x 5, 4 x 2.5, 4 x 1.25 kg
+    dumbbells  pairs 4-30 kg by 2
+    stations   pull-up bar, rack, bench
+    also has   dip belt, landmine
+END
+for athlete in 'Oriel Tamsin' 'Kofi Brandreth' 'Yusra Penhallow' 'Mateus Quillfeather' 'Ilse Varholm'; do
+    cat <<END
+athlete $athlete
+    stance         orthodox
+    lifting since  2022-01
+    trains at      Slipway
+    avoid          neck
+    bests
+        back squat : 1 @ 100 kg on 2027-02-01
+END
+done >"$folder/clean/athletes.bell"
+cat >"$folder/clean/camp.bell" <<END
+session Strength day
+    contrast A  3 sets rest 3:00
+        back squat : 5 @ 50% of body mass + 5 kg
+        after 0:20
+        box jump   : 3 all-out
+    straight B  4 sets rest 2:00
+        chin-up    : 5, 5, 4, 4 @ body mass
+        chin-up    : 5 @ 100% of body mass
+        chin-up    : 3 @ body mass + 5 kg
+        back squat : 5 @ 50% of B.1
+        back squat : 5 @ 40% of B.2
+        back squat : 5 @ 50% of A.1
+        back squat : 5 @ 75%
+        push-up    : 8-10
+limits own
+    every week
+        tonnage         at most 9000 kg
+            common practice
+        chest sets      at least 4
+            common practice
+        sparring rounds at most 12
+            common practice
+camp Spring
+    for     $(echo "$athletes" | sed 's/,/, /g')
+    starts  2027-03-01
+    limits  own
+    bout    2027-03-20 kickboxing 3 x 2:00 rest 1:00
+    weeks 1-2
+        monday    17:30  Strength day
+        thursday  18:00  sparring : 4 x 2:00 RPE 6
+END
+cp "$folder/clean"/* "$folder/barred"
+sed -i 's/^        push-up .*/&\
+        half kneeling one arm press : 5 each side @ RPE 6/' "$folder/barred/camp.bell"
+
+# private SEED: a private file; every word and figure that is its own follows "#: " too, for the list of them.
+private()
+{
+    awk -v seed="$1" -v barred="$2" -v athletes="$athletes" '
+        function random(below) { seed = seed * 16807 % 2147483647; return seed % below }
+        function tell(token) { print token > "/dev/stderr"; return token }
+        function word(    text, i) {
+            for (i = random(5) + 8; i > 0; i--) text = text substr("abcdefghijklmnopqrstuvwxyz", random(26) + 1, 1)
+            return tell(text)
+        }
+        function words(count,    text) { for (; count > 0; count--) text = text " " word(); return text }
+        function day(number) { return sprintf("%d-%02d-%02d", 2024 + int(number / 336), number % 336 / 28 + 1, number % 28 + 1) }
+        BEGIN {
+            count = split(athletes, names, ",")
+            for (a = 1; a <= count; a++) {
+                print "private " names[a]
+                print "    born " tell(sprintf("19%02d-%02d-%02d", 80 + random(20), random(12) + 1, random(28) + 1))
+                for (i = 0; i < 130; i++) {
+                    print "    # " words(2)
+                    print "    avoid neck"
+                    print "        because " words(10)
+                }
+                for (i = 0; i < 500; i++)
+                    print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
+                if (barred) {
+                    print "    avoid overhead"
+                    print "        because " words(3)
+                }
+            }
+        }'
+}
+
+# --- running and looking ---
+
+# printed FILE: its words, where they are not to be read as they stand. Of an SVG, whose letters are outlines, those that
+# are read out; what is drawn besides would differ between the two variants.
+printed()
+{
+    case $1 in
+    *.pdf) pdftotext -q "$1" - && pdfinfo "$1" ;;
+    *.svg) sed 's/="[^"]*"//g' "$1" ;;
+    *) cat "$1" ;;
+    esac
+}
+
+# found TOKENS FOLDER: tokens that stand in a file of FOLDER or in a file's name.
+found()
+{
+    { (cd "$2" && find . | sort); find "$2" -type f | while read -r file; do printed "$file"; done; } |
+        tr -s '\302\240' ' ' | grep -owFf "$1" | sort -u
+}
+
+# run VARIANT: every row into $folder/VARIANT, named by its number.
+run()
+{
+    number=0
+    echo "$rows" | grep . | while read -r status plan arguments; do
+        number=$((number + 1))
+        out=$folder/$1/$number
+        mkdir -p "$out/OUT"
+        cp "$folder/private-$plan-$1" "$folder/$plan/private.bell"
+        (cd "$folder/$plan" && rm -rf OUT && set -f && "$program" ${arguments%% *} --date 2027-02-20 ${arguments#* } \
+            >"$out/said" 2>"$out/said.too"; echo "exit $?" >>"$out/said"
+            [ ! -d OUT ] || cp -r OUT "$out")
+        # What the screen is told of a plan with errors is for the coach alone.
+        case $arguments in print*) [ "$plan" = clean ] || rm "$out/said.too" ;; esac
+    done
+}
+
+for variant in one other; do
+    seed=11
+    [ $variant = one ] || seed=97
+    for plan in clean barred; do
+        barred=
+        [ $plan = clean ] || barred=1
+        private $seed "$barred" >"$folder/private-$plan-$variant" 2>>"$folder/tokens"
+    done
+    run $variant
+done
+sort -u "$folder/tokens" >"$folder/private-words"
+is "more than $wanted words and figures" yes \
+    "$([ "$(wc -l <"$folder/private-words")" -gt "$wanted" ] && echo yes)"
+total=$(echo "$rows" | grep -c .)
+is "every row was run" "$total" "$(find "$folder/one" -name said | wc -l)"
+
+number=0
+while read -r status plan arguments; do
+    number=$((number + 1))
+    one=$folder/one/$number
+    is "$plan: $arguments: none of them" "" "$(found "$folder/private-words" "$one" | head -n 5)"
+    is "$plan: $arguments: nothing worked out of them" "" \
+        "$(diff -rq "$one" "$folder/other/$number" | sed "s,$folder/,,g")"
+    is "$plan: $arguments: ends as it should" "exit $status" "$(tail -n 1 "$one/said")"
+done <<END
+$(echo "$rows" | grep .)
+END
+
+# --- it can fail ---
+
+cd "$folder/clean" || exit 2
+cp "$folder/private-clean-one" private.bell
+mkdir "$folder/asked"
+"$program" show . --all --format json --private --date 2027-02-20 >"$folder/asked/said" 2>/dev/null
+is "what is asked for is found" yes "$([ "$(found "$folder/private-words" "$folder/asked" | wc -l)" -gt 1000 ] && echo yes)"
+cp "$folder/private-clean-other" private.bell
+is "and differs" 1 "$("$program" show . --all --format json --private --date 2027-02-20 2>/dev/null |
+    cmp -s - "$folder/asked/said"; echo $?)"
+telltale=$(grep -x '[a-z]*' "$folder/private-words" | sed -n 100p)
+sed -i "s/Strength day/$telltale/; s/^camp .*/camp $telltale/" camp.bell
+for sheet in wall card floor week camp; do
+    mkdir "$folder/$sheet"
+    "$program" print . --week 1 --athlete 'Oriel Tamsin' --sheet $sheet --date 2027-02-20 --out "$folder/$sheet" \
+        >/dev/null 2>&1
+    for file in "$folder/$sheet"/*; do
+        mv "$file" "$folder/$sheet/sheet.${file##*.}" # the name may have it too
+    done
+    is "a word on a $sheet sheet is seen" "$telltale" "$(found "$folder/private-words" "$folder/$sheet")"
+done
+mkdir "$folder/named"
+touch "$folder/named/card-$telltale.svg"
+is "and one in the name of a file" "$telltale" "$(found "$folder/private-words" "$folder/named")"
+finish
