@@ -1,0 +1,134 @@
+/* decode.h - from a list of athletes to a timetable.
+ *
+ * The list names an athlete once for each step. One after the other, the athlete's next step is put as early as the
+ * rules allow behind what is placed already; so every list gives a valid timetable, and the best of all timetables is
+ * given by some list. Who waits for a partner or at a bell has the turn put off. Bells need no turn: they ring when all
+ * have come. */
+#ifndef BELL_ROOM_DECODE_H
+#define BELL_ROOM_DECODE_H
+
+#include "room/chains.h"
+
+/* Whose unit it was: nobody's yet, or a bell's. */
+enum { USED_NEVER = -1, USED_AT_BELL = -2 };
+
+struct room_use {
+    int free; /* when the last use ended */
+    int last; /* athlete, or as above */
+    int stack;
+};
+
+struct room_turn {
+    int ready;    /* the earliest start of the next step */
+    int hold;     /* the earliest start of holding for another */
+    int leg, step; /* place of the leg in the athlete's order */
+    int ahead;    /* least seconds behind the present leg, to the end of the piece */
+    int ends;     /* no end of the piece is earlier for this athlete; in the end, the end itself */
+    int done;     /* end of the last own work */
+    bool holds;   /* is through, and still holds for the group */
+    bool at_bell;
+};
+
+/* A seat in use with a stack, where bars or discs may run short. */
+struct room_loaded {
+    int start, end, stack;
+    bool one_sleeve;
+};
+
+/* What is to be as small as can be, in this order. */
+struct room_score {
+    int finish;
+    long wait; /* sum of all ends; of the last piece only */
+    int discs;
+};
+
+struct room_state {
+    struct room_turn *turns;
+    struct room_use *uses;
+    int *come;                  /* of each block: how many stand at its bell */
+    int *through;               /* of each group and block: how many are through */
+    int *queue;                 /* athletes whose turn was put off, first come first */
+    struct room_loaded *loaded;
+    int queue_count, loaded_count;
+    struct room_score score;    /* so far: a bound that never shrinks */
+    bool news;                  /* somebody put off may be able to go now */
+};
+
+/* Where one step would go. */
+struct room_trial {
+    int *starts; /* of each task */
+    int *least;  /* no task starts before it */
+    int **units; /* that each task takes */
+    int *discs;
+    int end;
+};
+
+/* A unit as it was before the step that is tried. */
+struct room_undone {
+    int unit;
+    struct room_use use;
+};
+
+/* Who does what, as it was placed. */
+struct room_placed {
+    int athlete, leg, step, task; /* the leg by its place in the chain */
+    int start;
+    const int *units;
+    int unit_count;
+};
+
+struct room_log {
+    struct arena *arena;
+    struct room_placed *items;
+    size_t count, capacity;
+};
+
+struct room_decoder {
+    const struct room_chains *chains;
+    const struct room_piece *piece;
+    struct arena *arena;
+    const int *orders; /* each athlete's legs as they are done, room.block_count apart, by place in the chain */
+    struct room_trial trial;
+    struct room_undone *undone;
+    int undone_count;
+    int *wanted;          /* of each kind, at a bell */
+    struct room_log *log; /* NULL: nothing is kept */
+};
+
+struct room_state *room_state_new(struct arena *arena, const struct room_chains *chains);
+void room_state_copy(const struct room_chains *chains, struct room_state *to, const struct room_state *from);
+/* The state before the session. */
+void room_state_start(const struct room_chains *chains, struct room_state *state);
+
+struct room_decoder *room_decoder_new(struct arena *arena, const struct room_chains *chains);
+/* Brings STATE, in which the piece before has ended, to the start of the decoder's piece. */
+void room_piece_start(struct room_decoder *decoder, struct room_state *state);
+
+/* Whether ATHLETE has a step left in the piece, and may take it now. */
+bool room_can_go(const struct room_decoder *decoder, const struct room_state *state, int athlete);
+/* Where that step would go: decoder->trial. False: nowhere, for its kit cannot be changed within its gaps. */
+bool room_try(struct room_decoder *decoder, struct room_state *state, int athlete);
+/* Puts it there. */
+void room_put(struct room_decoder *decoder, struct room_state *state, int athlete);
+/* ATHLETE's turn: the step is placed or put off; then those are placed who were put off and can go now. */
+bool room_take_turn(struct room_decoder *decoder, struct room_state *state, int athlete);
+
+/* The athlete's LEG-th leg, by its place in the chain. */
+static inline int room_leg_at(const struct room_decoder *decoder, int athlete, int leg)
+{
+    return decoder->orders[(size_t)athlete * decoder->chains->room->block_count + (size_t)leg];
+}
+
+/* NULL: the piece is over for ATHLETE. */
+const struct room_leg *room_next_leg(const struct room_decoder *decoder, const struct room_state *state, int athlete);
+
+static inline int room_compare(const struct room_score *a, const struct room_score *b)
+{
+    if (a->finish != b->finish)
+        return a->finish < b->finish ? -1 : 1;
+    if (a->wait != b->wait)
+        return a->wait < b->wait ? -1 : 1;
+    return a->discs < b->discs ? -1 : a->discs > b->discs;
+}
+
+#endif

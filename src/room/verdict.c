@@ -1,0 +1,69 @@
+/* What a timetable comes to, in words for a coach. */
+#include "base/text.h"
+#include "room/room.h"
+
+enum { WAIT_WORTH_SAYING = 15 };
+
+static int minutes(int seconds)
+{
+    return (seconds + 30) / 60;
+}
+
+/* "41 and 39", the minutes of each piece of KIND. */
+static size_t add_minutes(struct text *text, const struct room_table *table, int kind)
+{
+    size_t count = 0, said = 0;
+    for (size_t i = 0; i < table->busy_count; i++)
+        count += table->busy[i].kind == kind;
+    for (size_t i = 0; i < table->busy_count; i++) {
+        if (table->busy[i].kind != kind)
+            continue;
+        if (said++)
+            text_add(text, said == count ? " and " : ", ");
+        text_addf(text, "%d", minutes(table->busy[i].seconds));
+    }
+    return count;
+}
+
+const char *room_bottleneck_words(struct arena *arena, const struct room *room, const struct room_table *table)
+{
+    struct text figures = {0};
+    if (table->bottleneck == ROOM_NONE)
+        return "nobody's end is put off by kit";
+    const struct room_kind *kind = &room->kinds[table->bottleneck];
+    size_t count = add_minutes(&figures, table, table->bottleneck);
+    const char *busy = text_keep(arena, &figures);
+    return arena_printf(arena, "%s: %s of %d min busy", count > 1 ? kind->plural : kind->name, busy,
+                        minutes(table->finish));
+}
+
+/* " before A3 (rack)", or before a bell. */
+static const char *before_words(struct arena *arena, const struct room *room, const struct room_row *row)
+{
+    const struct room_block *block = &room->blocks[row->block];
+    if (block->bell)
+        return arena_printf(arena, "before the bell of %s", block->name);
+    if (row->unit_count)
+        return arena_printf(arena, "before %s%d (%s)", block->name, row->set + 1, room->kinds[row->units[0].kind].name);
+    return arena_printf(arena, "before %s%d", block->name, row->set + 1);
+}
+
+const char *room_wait_words(struct arena *arena, const struct room *room, const struct room_table *table, int athlete)
+{
+    const struct room_fare *fare = &table->fares[athlete];
+    if (fare->wait < WAIT_WORTH_SAYING)
+        return NULL;
+    bool brief = fare->wait < 60;
+    const char *words = arena_printf(arena, "%s waits %d %s more than planned", room->athletes[athlete].name,
+                                     brief ? fare->wait : minutes(fare->wait), brief ? "s" : "min");
+    if (fare->before == ROOM_NONE)
+        return words;
+    return arena_printf(arena, "%s, most of it %s", words, before_words(arena, room, &table->rows[fare->before]));
+}
+
+const char *room_bound_words(struct arena *arena, const struct room_table *table)
+{
+    if (table->finish <= table->bound)
+        return "this is the earliest there is";
+    return arena_printf(arena, "no timetable ends before %d min", table->bound / 60);
+}
