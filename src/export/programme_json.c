@@ -5,6 +5,7 @@
 
 #include "export/json_text.h"
 #include "export/show_programme.h"
+#include "figures/mass.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
 #include "wording/wording.h"
@@ -25,11 +26,11 @@ static void put_words(json_t *json, const char *key, const char *words)
         json_put_words(json, key, words);
 }
 
-/* Kilograms; a mass is in tens of grams. */
+/* Kilograms, to the gram. */
 static void put_mass(json_t *json, const char *key, mass value)
 {
     if (value > 0)
-        json_put(json, key, json_decimal(value * 10));
+        json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
 }
 
 static void put_count(json_t *json, const char *key, int count)
@@ -86,7 +87,7 @@ static json_t *plating_json(const struct plating *plating)
     put_mass(json, "collar_kg", plating->collar);
     json_put(json, "one_sleeve", json_boolean(plating->one_sleeve));
     for (int i = 0; i < plating->disc_count; i++)
-        json_array_append_new(discs, json_decimal(plating->discs[i] * 10));
+        json_array_append_new(discs, json_decimal(mass_to(plating->discs[i], MASS_IN_KG)));
     json_put(json, "discs_kg", discs);
     return json;
 }

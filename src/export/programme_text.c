@@ -26,7 +26,7 @@ static const char *kept(const struct programme_view *view, struct text *text)
 static const char *kilograms(const struct programme_view *view, mass value)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(view->arena, "%s kg", mass_format_kg(value, text));
+    return arena_printf(view->arena, "%s kg", mass_format(value, MASS_IN_KG, text));
 }
 
 /* --- loads --- */
@@ -37,7 +37,7 @@ static const char *plates_words(const struct programme_view *view, const struct 
     struct text out = {0};
     char number[MASS_TEXT_SIZE];
     for (int i = 0; i < plating->disc_count; i++)
-        text_addf(&out, "%s%s", i ? " + " : "", mass_format_kg(plating->discs[i], number));
+        text_addf(&out, "%s%s", i ? " + " : "", mass_format(plating->discs[i], MASS_IN_KG, number));
     text_add(&out, !plating->disc_count ? "nothing" : " kg");
     if (plating->disc_count && !plating->one_sleeve)
         text_add(&out, " a side");

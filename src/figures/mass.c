@@ -3,80 +3,95 @@
 #include <inttypes.h>
 #include <stdio.h>
 
-/* One thousandth of a pound is LB_NUMERATOR / LB_DENOMINATOR tens of grams. */
-static const int64_t LB_NUMERATOR = 45359237;
-static const int64_t LB_DENOMINATOR = 1000000000;
-
 static const int64_t SHARE_WHOLE = 100000; /* 100 % */
-static const int64_t QUARTER = 250;
+enum { MOST_TIMES = 10000 };
 
-/* To the nearest, half up; both at least 0 and small enough not to overflow. */
+/* Thousandths of each unit, in the order of enum mass_unit. */
+static const int64_t thousandths[] = {MASS_KG / 1000, MASS_LB / 1000};
+
+/* To the nearest, half away from 0; BELOW is above 0. */
 static int64_t divide_nearest(int64_t above, int64_t below)
 {
-    return (above + below / 2) / below;
+    int64_t whole = above / below, rest = above % below;
+
+    if (rest >= below - rest)
+        return whole + 1;
+    return -rest >= below + rest ? whole - 1 : whole;
 }
 
-int64_t mass_from_lb(int64_t milli_lb)
+int64_t mass_from(int64_t milli, enum mass_unit unit)
 {
-    /* The limit in pounds, checked before the product so that it cannot overflow. */
-    if (milli_lb < 0 || milli_lb > MASS_LIMIT * LB_DENOMINATOR / LB_NUMERATOR)
+    if (milli < 0 || milli > MASS_LIMIT / thousandths[unit])
         return -1;
-    return divide_nearest(milli_lb * LB_NUMERATOR, LB_DENOMINATOR);
+    return milli * thousandths[unit];
 }
 
-int64_t mass_to_lb(int64_t mass)
+int64_t mass_to(int64_t mass, enum mass_unit unit)
 {
-    if (mass < 0 || mass > MASS_LIMIT)
-        return -1;
-    return divide_nearest(mass * LB_DENOMINATOR, LB_NUMERATOR);
+    return mass < 0 || mass > MASS_LIMIT ? -1 : divide_nearest(mass, thousandths[unit]);
 }
 
-int64_t mass_to_quarter_lb(int64_t mass)
+enum mass_unit mass_written_in(int64_t mass)
 {
-    /* From the mass itself, since rounding twice can go astray at a border. */
-    if (mass < 0 || mass > MASS_LIMIT)
-        return -1;
-    return divide_nearest(mass * (LB_DENOMINATOR / QUARTER), LB_NUMERATOR) * QUARTER;
+    return mass % thousandths[MASS_IN_KG] != 0 && mass % thousandths[MASS_IN_LB] == 0 ? MASS_IN_LB : MASS_IN_KG;
+}
+
+int64_t mass_round_in(int64_t mass, enum mass_unit unit)
+{
+    return divide_nearest(mass, thousandths[unit]) * thousandths[unit];
 }
 
 int64_t mass_share(int64_t mass, int64_t percent)
 {
     if (mass < 0 || mass > MASS_LIMIT || percent < 0 || percent > 10 * SHARE_WHOLE)
         return -1;
-    return divide_nearest(mass * percent, SHARE_WHOLE);
+    /* In two steps, whose products do not leave 64 bits. */
+    int64_t share = mass / SHARE_WHOLE * percent + divide_nearest(mass % SHARE_WHOLE * percent, SHARE_WHOLE);
+    return mass_round_in(share, mass_written_in(mass));
 }
 
-/* Writes value / 10^places without trailing zeros. */
-static char *decimal_format(int64_t value, int places, char text[MASS_TEXT_SIZE])
+int64_t mass_ratio(int64_t mass, int64_t whole)
+{
+    if (mass < 0 || mass > MASS_LIMIT || whole <= 0 || whole > MASS_LIMIT)
+        return 0;
+    /* What is left of a division, times ten, five times: no product leaves 64 bits. */
+    int64_t ratio = mass / whole, rest = mass % whole;
+    if (ratio > MOST_TIMES)
+        return 0;
+    for (int64_t one = SHARE_WHOLE; one > 1; one /= 10) {
+        ratio = ratio * 10 + rest * 10 / whole;
+        rest = rest * 10 % whole;
+    }
+    return ratio + (rest >= whole - rest);
+}
+
+const char *mass_unit_name(enum mass_unit unit)
+{
+    return unit == MASS_IN_LB ? "lb" : "kg";
+}
+
+/* Writes hundredths without trailing zeros. */
+static char *hundredths_format(int64_t value, char text[MASS_TEXT_SIZE])
 {
     const char *sign = value < 0 ? "-" : "";
     uint64_t digits = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
-    uint64_t one = 1;
+    uint64_t whole = digits / 100, rest = digits % 100;
 
-    for (; places > 0 && digits % 10 == 0; places--)
-        digits /= 10;
-    for (int i = 0; i < places; i++)
-        one *= 10;
-    if (places == 0)
-        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64, sign, digits);
+    if (rest == 0)
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64, sign, whole);
+    else if (rest % 10 == 0)
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%" PRIu64, sign, whole, rest / 10);
     else
-        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%0*" PRIu64, sign, digits / one, places,
-                 digits % one);
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%02" PRIu64, sign, whole, rest);
     return text;
 }
 
-char *mass_format_kg(int64_t mass, char text[MASS_TEXT_SIZE])
+char *mass_format(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE])
 {
-    return decimal_format(mass, 2, text);
+    return hundredths_format(divide_nearest(mass, thousandths[unit] * 10), text);
 }
 
-char *mass_format_lb(int64_t mass, char text[MASS_TEXT_SIZE])
+char *mass_format_quarters(int64_t mass, char text[MASS_TEXT_SIZE])
 {
-    /* Over the limit the conversion refuses, and -1 would print as a mass. */
-    if (mass > MASS_LIMIT || mass < -MASS_LIMIT) {
-        text[0] = '\0';
-        return text;
-    }
-    int64_t milli_lb = mass < 0 ? -mass_to_quarter_lb(-mass) : mass_to_quarter_lb(mass);
-    return decimal_format(milli_lb, 3, text);
+    return hundredths_format(divide_nearest(mass, MASS_LB / 4) * 25, text);
 }

@@ -5,42 +5,53 @@
 #include <stdint.h>
 
 /*
- * A mass is a whole number of tens of grams, so that no binary fraction decides a plate. Pounds
- * are thousandths of a pound. The avoirdupois pound is 0.45359237 kg exactly (international yard
- * and pound agreement, 1959): never a whole number of tens of grams, so a mass written in pounds
- * is kept to the nearest 10 g and finds its own figure again when it is shown in quarter pounds.
+ * A mass is a whole number of hundredths of a microgram. The avoirdupois pound is 0.45359237 kg exactly (international
+ * yard and pound agreement, 1959), so a thousandth of a pound is 45,359,237 of them and a thousandth of a kilogram
+ * 100,000,000: every figure with three decimals is held exactly in either unit, and no rounding decides a plate.
  */
-enum {
-    MASS_LIMIT = 100000000, /* 1000 t; nothing heavier is taken for a mass */
-    MASS_TEXT_SIZE = 24     /* room for any formatted mass */
-};
+#define MASS_KG INT64_C(100000000000)
+#define MASS_LB INT64_C(45359237000)
+#define MASS_LIMIT (1000000 * MASS_KG) /* 1000 t; nothing heavier is taken for a mass */
 
-/* Thousandths of a pound to tens of grams, to the nearest; -1 where negative or over MASS_LIMIT. */
-int64_t mass_from_lb(int64_t milli_lb);
+enum mass_unit { MASS_IN_KG, MASS_IN_LB };
 
-/* Tens of grams to thousandths of a pound, to the nearest; -1 where negative or over MASS_LIMIT. */
-int64_t mass_to_lb(int64_t mass);
+enum { MASS_TEXT_SIZE = 24 }; /* room for any formatted mass */
 
-/* The same to the nearest quarter of a pound, still in thousandths: 250, 45000. */
-int64_t mass_to_quarter_lb(int64_t mass);
+/* Thousandths of a kilogram or a pound to a mass, and a mass to the nearest thousandth of one, half away from 0; -1
+ * where a figure is negative or over MASS_LIMIT. */
+int64_t mass_from(int64_t milli, enum mass_unit unit);
+int64_t mass_to(int64_t mass, enum mass_unit unit);
 
 /*
- * A percentage (in thousandths of a per cent: 82.5 % is 82500) of a mass, to the nearest 10 g and
- * half up; -1 where either is negative, the mass over MASS_LIMIT or the percentage over 1000 %.
+ * The unit in which a mass was written, so that a disc can bear what is stamped on it. No mass below 100,000 lb is
+ * whole in thousandths of both, and one that is in neither (a bar in kilograms with discs in pounds) is taken for
+ * kilograms.
+ */
+enum mass_unit mass_written_in(int64_t mass);
+
+/* A mass to the nearest thousandth of a unit, half away from 0: nobody writes or loads it any finer. */
+int64_t mass_round_in(int64_t mass, enum mass_unit unit);
+
+/*
+ * A percentage (in thousandths of a per cent: 82.5 % is 82500) of a mass, to the nearest thousandth of the unit that the
+ * mass is written in, half up; -1 where either is negative, the mass over MASS_LIMIT or the percentage over 1000 %.
  */
 int64_t mass_share(int64_t mass, int64_t percent);
 
-/*
- * The number alone, without a unit and without trailing zeros: "100", "97.5", "22.68". A negative
- * mass (a difference) has a minus in front. Returns text.
- */
-char *mass_format_kg(int64_t mass, char text[MASS_TEXT_SIZE]);
+/* What percentage, in thousandths, a mass is of another, to the nearest; 0 where the other is not above 0 or more than
+ * ten thousand times lighter, and where either is negative or over MASS_LIMIT. */
+int64_t mass_ratio(int64_t mass, int64_t whole);
+
+/* The name of a unit: "kg", "lb". */
+const char *mass_unit_name(enum mass_unit unit);
 
 /*
- * The same in pounds, to the nearest quarter: "45", "1.25". A quarter is the finest step of common
- * pound discs, and coarse enough to swallow the rounding of a dozen discs kept to 10 g each. An
- * empty text over MASS_LIMIT.
+ * The number alone to the nearest hundredth, without a unit and without trailing zeros: "100", "97.5", "22.68". A
+ * negative mass (a difference) has a minus in front. Returns text.
  */
-char *mass_format_lb(int64_t mass, char text[MASS_TEXT_SIZE]);
+char *mass_format(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE]);
+
+/* The same in pounds to the nearest quarter, for those that stand beside kilograms: the finest step of common discs. */
+char *mass_format_quarters(int64_t mass, char text[MASS_TEXT_SIZE]);
 
 #endif

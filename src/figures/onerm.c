@@ -93,7 +93,7 @@ enum onerm_status onerm_real(enum onerm_equation equation, double load, int reps
     const struct equation *row = equation_find(equation);
 
     *maximum = 0.0;
-    if (row == NULL || !(load > 0.0) || load > ONERM_LOAD_LIMIT || reps < 1
+    if (row == NULL || !(load > 0.0) || load > (double)ONERM_LOAD_LIMIT || reps < 1
         || reps > row->reps_last)
         return ONERM_REFUSED;
     *maximum = reps == 1 ? load : row->maximum(load, reps);
@@ -107,6 +107,6 @@ enum onerm_status onerm_estimate(enum onerm_equation equation, int64_t load, int
     /* A double holds every load under the limit exactly; anything above is refused either way. */
     enum onerm_status status = onerm_real(equation, (double)load, reps, &real);
 
-    *maximum = (int64_t)llround(real);
+    *maximum = status == ONERM_REFUSED ? 0 : mass_round_in((int64_t)llround(real), mass_written_in(load));
     return status;
 }

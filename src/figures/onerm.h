@@ -4,6 +4,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "figures/mass.h"
+
 /*
  * One-rep maximum estimated from a set taken to failure. The equations and where they were
  * published are quoted from memory; the arithmetic is checked in tests. Several began as a coach's
@@ -29,9 +31,10 @@ enum onerm_status {
 
 enum {
     ONERM_REPS_MOST = 10,          /* last repetition count that is not ONERM_OUTSIDE */
-    ONERM_REPS_LIMIT = 1000,       /* above this a count is a slip of the pen */
-    ONERM_LOAD_LIMIT = 100000000   /* 1000 t in tens of grams */
+    ONERM_REPS_LIMIT = 1000        /* above this a count is a slip of the pen */
 };
+
+#define ONERM_LOAD_LIMIT (10000 * MASS_KG) /* 10 t, which a double still holds to the last digit */
 
 /* One word in lower case, as the notation writes it. NULL outside the enumeration. */
 const char *onerm_name(enum onerm_equation equation);
@@ -50,7 +53,7 @@ enum onerm_status onerm_real(enum onerm_equation equation, double load, int reps
                              double *maximum);
 
 /*
- * The estimate in tens of grams from a load in tens of grams, rounded to the nearest. Refused for
+ * The estimate from a load (figures/mass.h), to the nearest thousandth of the unit that it is written in. Refused for
  * load or reps below 1 or above the limits, and for 37 repetitions or more by Brzycki and Lander,
  * whose divisors run out there. *maximum is 0 where refused.
  */

@@ -2,15 +2,9 @@
 
 #include <string.h>
 
-#include "figures/mass.h"
-
-/* Bar, discs and target are each off by 5 g at most where they were given in pounds. */
-enum { POUND_SLACK = 2 };
-
-/* A kit's discs, sorted out. A step is the unit they are added in: see enum plate_marking. */
+/* A kit's discs, sorted out. */
 struct kinds {
-    int64_t mass[PLATE_KINDS_MAX]; /* tens of grams, heaviest first */
-    int64_t step[PLATE_KINDS_MAX]; /* the same in steps */
+    int64_t mass[PLATE_KINDS_MAX]; /* heaviest first */
     int count[PLATE_KINDS_MAX];    /* how many one sleeve can have */
     size_t n;
 };
@@ -59,13 +53,6 @@ static bool kinds_add(struct kinds *kinds, int64_t mass, int count)
     return true;
 }
 
-/* What a pound disc was marked with, in thousandths of a pound. */
-static int64_t pounds_marked(int64_t mass)
-{
-    int64_t quarter = mass_to_quarter_lb(mass);
-    return mass_from_lb(quarter) == mass ? quarter : mass_to_lb(mass);
-}
-
 static enum plate_status kinds_of_kit(struct kinds *kinds, const struct plate_kit *kit)
 {
     *kinds = (struct kinds){0};
@@ -78,8 +65,6 @@ static enum plate_status kinds_of_kit(struct kinds *kinds, const struct plate_ki
     for (size_t i = 0; i < kinds->n; i++) {
         int most = kinds->count[i] / kit->sleeves;
         kinds->count[i] = most < kit->discs_most ? most : kit->discs_most;
-        kinds->step[i] =
-            kit->marking == PLATE_POUNDS ? pounds_marked(kinds->mass[i]) : kinds->mass[i];
     }
     return PLATE_OK;
 }
@@ -94,7 +79,7 @@ static int64_t common_divisor(int64_t a, int64_t b)
     return a;
 }
 
-/* The most different sums there can be: by the ways to choose, and by the steps to the heaviest. */
+/* The most different sums there can be: by the ways to choose, and by the steps of one mass that all are made of. */
 static size_t kinds_bound(const struct kinds *kinds, int discs_most)
 {
     int64_t ways = 1, heaviest = 0, divisor = 0;
@@ -106,8 +91,8 @@ static size_t kinds_bound(const struct kinds *kinds, int discs_most)
             continue;
         if (ways < PLATE_SUMS_MAX)
             ways *= kinds->count[i] + 1;
-        heaviest += taken * kinds->step[i];
-        divisor = common_divisor(kinds->step[i], divisor);
+        heaviest += taken * kinds->mass[i];
+        divisor = common_divisor(kinds->mass[i], divisor);
         left -= taken;
     }
     int64_t places = divisor > 0 ? heaviest / divisor + 1 : 1;
@@ -132,9 +117,9 @@ static bool sum_is_better(const struct plate_sum *one, const struct plate_sum *o
     return memcmp(one->count, other->count, sizeof one->count) > 0;
 }
 
-static struct plate_sum sum_with_disc(struct plate_sum sum, size_t kind, int64_t step)
+static struct plate_sum sum_with_disc(struct plate_sum sum, size_t kind, int64_t mass)
 {
-    sum.mass += step;
+    sum.mass += mass;
     sum.discs++;
     sum.count[kind]++;
     return sum;
@@ -145,7 +130,7 @@ static struct plate_sum sum_with_disc(struct plate_sum sum, size_t kind, int64_t
  * on, keeping the better of two ways to one sum. Returns how many there are at `to`, or 0 where
  * `most` is not enough.
  */
-static size_t sums_merge_disc(const struct plate_sum *from, size_t n, size_t kind, int64_t step,
+static size_t sums_merge_disc(const struct plate_sum *from, size_t n, size_t kind, int64_t mass,
                               int discs_most, struct plate_sum *to, size_t most)
 {
     size_t without = 0, with = 0, made = 0;
@@ -156,10 +141,10 @@ static size_t sums_merge_disc(const struct plate_sum *from, size_t n, size_t kin
             with++; /* no disc more fits on this one */
             continue;
         }
-        if (with == n || (without < n && from[without].mass < from[with].mass + step)) {
+        if (with == n || (without < n && from[without].mass < from[with].mass + mass)) {
             next = from[without++];
         } else {
-            next = sum_with_disc(from[with], kind, step);
+            next = sum_with_disc(from[with], kind, mass);
             with++;
             if (without < n && from[without].mass == next.mass) {
                 if (sum_is_better(&from[without], &next))
@@ -174,7 +159,7 @@ static size_t sums_merge_disc(const struct plate_sum *from, size_t n, size_t kin
     return made;
 }
 
-/* Every sum of the kinds, in steps and for one sleeve, from room[0] on. 0 where room runs out. */
+/* Every sum of the kinds, for one sleeve, from room[0] on. 0 where room runs out. */
 static size_t sums_make(const struct kinds *kinds, int discs_most, struct plate_sum *room,
                         size_t half)
 {
@@ -184,7 +169,7 @@ static size_t sums_make(const struct kinds *kinds, int discs_most, struct plate_
     from[0] = (struct plate_sum){0};
     for (size_t kind = 0; kind < kinds->n; kind++) {
         for (int disc = 0; disc < kinds->count[kind]; disc++) {
-            n = sums_merge_disc(from, n, kind, kinds->step[kind], discs_most, to, half);
+            n = sums_merge_disc(from, n, kind, kinds->mass[kind], discs_most, to, half);
             if (n == 0)
                 return 0;
             struct plate_sum *made = to;
@@ -210,13 +195,9 @@ enum plate_status plate_rack_build(struct plate_rack *rack, const struct plate_k
     if (n == 0)
         return PLATE_TOO_MANY;
 
-    for (size_t i = 0; i < n; i++) {
+    for (size_t i = 0; i < n; i++)
         room[i].mass *= kit->sleeves;
-        if (kit->marking == PLATE_POUNDS)
-            room[i].mass = mass_from_lb(room[i].mass);
-    }
     rack->base = kit->bar + kit->collars;
-    rack->slack = kit->marking == PLATE_POUNDS ? POUND_SLACK : 0;
     memcpy(rack->kind, kinds.mass, sizeof rack->kind);
     rack->n_kinds = kinds.n;
     rack->sums = room;
@@ -243,26 +224,24 @@ static size_t sums_up_to(const struct plate_rack *rack, int64_t mass)
 static size_t sums_place(const struct plate_rack *rack, int64_t mass, enum plate_rounding rounding)
 {
     if (rounding == PLATE_DOWN)
-        return sums_up_to(rack, mass + rack->slack) - 1;
+        return sums_up_to(rack, mass) - 1;
 
     size_t above = sums_up_to(rack, mass);
     if (above == 0 || above == rack->n)
         return above == 0 ? 0 : rack->n - 1;
     int64_t down = mass - rack->sums[above - 1].mass;
     int64_t up = rack->sums[above].mass - mass;
-    /* "As near" allows for what rounding may have moved, far less than any two loads lie apart. */
-    return down <= up + rack->slack ? above - 1 : above;
+    return down <= up ? above - 1 : above;
 }
 
 enum plate_fit plate_rack_find(const struct plate_rack *rack, int64_t target,
                                enum plate_rounding rounding, struct plate_load *load)
 {
-    int64_t lightest = rack->base - rack->slack;
-    int64_t heaviest = rack->base + rack->sums[rack->n - 1].mass + rack->slack;
+    int64_t heaviest = rack->base + rack->sums[rack->n - 1].mass;
     enum plate_fit fit = PLATE_FITS;
     size_t at;
 
-    if (target < lightest) {
+    if (target < rack->base) {
         fit = PLATE_BELOW;
         at = 0;
     } else if (target > heaviest) {
@@ -286,25 +265,4 @@ int plate_load_discs(const struct plate_rack *rack, const struct plate_load *loa
             discs[n++] = rack->kind[kind];
     }
     return n;
-}
-
-/* Distance without overflow, whatever the two are. */
-static uint64_t distance(int64_t a, int64_t b)
-{
-    return a > b ? (uint64_t)a - (uint64_t)b : (uint64_t)b - (uint64_t)a;
-}
-
-int plate_nearest_of(const int64_t *masses, int n, int64_t target, enum plate_rounding rounding)
-{
-    int best = -1;
-
-    for (int i = 0; i < n; i++) {
-        if (rounding == PLATE_DOWN && masses[i] > target)
-            continue;
-        uint64_t far = distance(masses[i], target);
-        uint64_t least = best < 0 ? 0 : distance(masses[best], target);
-        if (best < 0 || far < least || (far == least && masses[i] < masses[best]))
-            best = i;
-    }
-    return best;
 }

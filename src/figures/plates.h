@@ -5,36 +5,31 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "figures/mass.h"
+
 /*
- * Loads that a gym can build. Every mass is in tens of grams, and whole numbers decide: the same
- * kit and the same target always give the same discs.
+ * Loads that a gym can build. Every mass is a whole number (figures/mass.h), and whole numbers decide: the same kit and
+ * the same target always give the same discs, whether they are marked in kilograms, in pounds or in both.
  */
 
 enum {
     PLATE_KINDS_MAX = 16,   /* different discs in one kit */
     PLATE_DISCS_MAX = 16,   /* discs on one sleeve */
-    PLATE_MASS_MAX = 1000000, /* 10 t: the heaviest disc, bar or pair of collars taken in earnest */
-    PLATE_SUMS_MAX = 65536  /* a side of 655 kg in every step of 10 g */
+    PLATE_SUMS_MAX = 65536  /* different loads of one kit */
 };
+
+#define PLATE_MASS_MAX (10000 * MASS_KG) /* 10 t: the heaviest disc, bar or pair of collars taken in earnest */
 
 struct plate_stock {
     int64_t mass;
     int count; /* single discs that the gym has */
 };
 
-/*
- * How the discs are marked. A pound disc is kept to the nearest 10 g, and sums of such masses
- * drift: 2.5 + 2.5 lb would come out 10 g lighter than 5 lb. So discs marked in pounds are added
- * in pounds and turned into tens of grams once. A gym with both takes PLATE_KILOGRAMS.
- */
-enum plate_marking { PLATE_KILOGRAMS, PLATE_POUNDS };
-
 struct plate_kit {
     int64_t bar;     /* 0 where the kilograms meant are the plates alone */
-    int64_t collars; /* all that are put on together: a pair of 2.5 kg is 500 */
+    int64_t collars; /* all that are put on together: a pair of 2.5 kg is 5 kg */
     int sleeves;     /* 2: every disc needs its twin; 1: one end of a bar, as in a landmine */
     int discs_most;  /* on one sleeve, 0 to PLATE_DISCS_MAX */
-    enum plate_marking marking;
     const struct plate_stock *stock; /* in any order; a mass may come more than once */
     size_t n_stock;
 };
@@ -49,7 +44,6 @@ struct plate_sum {
 /* All loads of a kit, lightest first. Lives as long as the room that it was built in. */
 struct plate_rack {
     int64_t base;                   /* bar and collars */
-    int64_t slack;                  /* what rounding may have moved a load: 0 for kilograms */
     int64_t kind[PLATE_KINDS_MAX];  /* mass of each kind of disc, heaviest first */
     size_t n_kinds;
     const struct plate_sum *sums;
@@ -106,12 +100,5 @@ enum plate_fit plate_rack_find(const struct plate_rack *rack, int64_t target,
  */
 int plate_load_discs(const struct plate_rack *rack, const struct plate_load *load,
                      int64_t discs[PLATE_DISCS_MAX]);
-
-/*
- * The place in a list of the mass to take for a target: dumbbells, kettlebells, anything that is
- * not built. The list may be in any order; among equals the first. -1 for an empty list, and when
- * rounding down where all are above the target.
- */
-int plate_nearest_of(const int64_t *masses, int n, int64_t target, enum plate_rounding rounding);
 
 #endif

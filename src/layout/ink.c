@@ -2,6 +2,7 @@
 
 #include <stddef.h>
 
+#include "figures/mass.h"
 #include "figures/sight.h"
 
 #define SRGB(r, g, b) {(r) / 255.0, (g) / 255.0, (b) / 255.0}
@@ -45,16 +46,15 @@ enum ink ink_on(enum ink ground)
 enum ink ink_of_disc(long long mass)
 {
     static const struct {
-        long long mass;
+        int tenths;
         enum ink ink;
     } discs[] = {
-        {2500, INK_DISC_RED}, {2000, INK_DISC_BLUE}, {1500, INK_DISC_YELLOW},
-        {1000, INK_DISC_GREEN}, {500, INK_DISC_WHITE}, {250, INK_DISC_RED},
-        {200, INK_DISC_BLUE}, {150, INK_DISC_YELLOW}, {100, INK_DISC_GREEN},
-        {50, INK_DISC_WHITE},
+        {250, INK_DISC_RED}, {200, INK_DISC_BLUE}, {150, INK_DISC_YELLOW}, {100, INK_DISC_GREEN},
+        {50, INK_DISC_WHITE}, {25, INK_DISC_RED}, {20, INK_DISC_BLUE}, {15, INK_DISC_YELLOW},
+        {10, INK_DISC_GREEN}, {5, INK_DISC_WHITE},
     };
     for (size_t i = 0; i < sizeof discs / sizeof *discs; i++)
-        if (discs[i].mass == mass)
+        if (discs[i].tenths * (MASS_KG / 10) == mass)
             return discs[i].ink;
     return INK_DISC_STEEL;
 }

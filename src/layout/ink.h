@@ -36,7 +36,7 @@ double ink_contrast(enum ink one, enum ink other);
 /* The ink of the number on a disc: black or the paper's white, whichever stands out more. */
 enum ink ink_on(enum ink ground);
 
-/* The colour of a disc of MASS tens of grams: International Weightlifting Federation, technical and
+/* The colour of a disc (figures/mass.h): International Weightlifting Federation, technical and
  * competition rules: 25 red, 20 blue, 15 yellow, 10 green, 5 white, 2.5 red, 2 blue, 1.5 yellow, 1 green,
  * 0.5 white. Other masses, pound discs among them, are steel. */
 enum ink ink_of_disc(long long mass);

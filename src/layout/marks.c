@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "figures/mass.h"
 #include "wording/wording.h"
 
 #define COUNT_OF(list) (sizeof(list) / sizeof *(list))
@@ -83,7 +84,8 @@ static double disc_share(mass disc)
     static const struct {
         mass least;
         double share;
-    } steps[] = {{2000, 1.0}, {1500, 0.92}, {1000, 0.82}, {500, 0.70}, {250, 0.60}, {0, 0.52}};
+    } steps[] = {{20 * MASS_KG, 1.0}, {15 * MASS_KG, 0.92}, {10 * MASS_KG, 0.82}, {5 * MASS_KG, 0.70},
+                 {5 * MASS_KG / 2, 0.60}, {0, 0.52}};
     for (size_t i = 0; i < COUNT_OF(steps); i++)
         if (disc >= steps[i].least)
             return steps[i].share;
@@ -93,7 +95,8 @@ static double disc_share(mass disc)
 static double draw_disc(const struct press *press, struct piece *piece, double x, double middle,
                         double tallest, mass disc, struct face face)
 {
-    const char *number = wording_number(press->arena, disc * 10);
+    char text[MASS_TEXT_SIZE];
+    const char *number = arena_printf(press->arena, "%s", mass_format(disc, MASS_IN_KG, text));
     double capital = face.size * type_capital(press->type);
     double wide = type_width(press->type, number, face.size, face.weight);
     double width = fmax(wide + 0.4 * face.size, 0.95 * face.size);

@@ -1,6 +1,7 @@
 #include "measure/demand.h"
 
 #include "figures/effort.h"
+#include "figures/mass.h"
 
 const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
                                 int day)
@@ -19,8 +20,7 @@ const struct best *athlete_best(const struct athlete *athlete, const struct exer
  * nearest. */
 static milli share_of(mass load, mass one_max, milli factor)
 {
-    milli whole = one_max * (factor > 0 ? factor : 1000);
-    return whole > 0 ? (load * 100000 * 1000 + whole / 2) / whole : 0;
+    return mass_ratio(load, mass_share(one_max, (factor > 0 ? factor : 1000) * 100));
 }
 
 struct range run_percent(const struct athlete *athlete, const struct exercise *exercise,

@@ -39,7 +39,6 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym)
         struct plate_kit kit = {
             .sleeves = i == 0 ? 2 : 1,
             .discs_most = MOST_DISCS,
-            .marking = gym->discs_in_pounds ? PLATE_POUNDS : PLATE_KILOGRAMS,
             .stock = stock,
             .n_stock = gym->disc_count,
         };
@@ -126,7 +125,6 @@ struct search {
     const struct exercise *exercise;
     const struct kit *only; /* the one bar that may be used, or NULL */
     mass asked;
-    mass slack; /* what rounding may have moved a load of discs marked in pounds */
     bool down;
     bool found;
     mass lightest, heaviest;
@@ -146,7 +144,7 @@ static mass search_distance(const struct search *search, mass made)
 
     if (above <= 0)
         return -above;
-    return search->down && above > search->slack ? above + INT64_MAX / 4 : above;
+    return search->down ? above + INT64_MAX / 4 : above;
 }
 
 /* True, and MADE taken with nothing said yet of how, where MADE beats the best so far. */
@@ -310,7 +308,7 @@ static enum load_made search_outcome(const struct search *search)
 {
     mass off = search->made - search->asked;
 
-    if (off == 0 || (search->rack && off <= search->slack && -off <= search->slack))
+    if (off == 0)
         return MADE_EXACTLY;
     if (search->asked < search->lightest)
         return MADE_LIGHTEST;
@@ -369,7 +367,6 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
     out->plating = (struct plating){0};
     if (!gym || !gym->loadings)
         return MADE_FROM_NOTHING;
-    search.slack = gym->loadings[0].rack.slack;
     enum weigh weigh = weigh_of(gym, exercise);
     search_by_weigh(&search, weigh, bits, pieces);
     if (!search.found && pieces > 1) {

@@ -23,7 +23,7 @@ struct loading {
 };
 
 enum load_made {
-    MADE_EXACTLY,     /* discs marked in pounds: to the 20 g that rounding may have moved */
+    MADE_EXACTLY,
     MADE_NEAREST,     /* off by made - asked */
     MADE_LIGHTEST,    /* less was asked than the empty bar or lightest implement: it is given */
     MADE_HEAVIEST,    /* more was asked than all there is: the heaviest is given */

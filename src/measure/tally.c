@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/effort.h"
+#include "figures/mass.h"
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/limbs.h"
@@ -118,7 +119,7 @@ static void add_contacts(struct tally *tally, const struct exercise *exercise,
         add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_REPS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
 }
 
-/* Kilograms a repetition moves, in thousandths: with a load for each hand, both. */
+/* The mass that a repetition moves: with a load for each hand, both. */
 static struct range moved(const struct exercise *exercise, const struct load *load)
 {
     if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
@@ -128,7 +129,17 @@ static struct range moved(const struct exercise *exercise, const struct load *lo
     milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
     mass low = load->made > 0 ? load->made : load->asked;
     mass high = load->asked_high > low ? load->asked_high : low;
-    return (struct range){low * 10 * pieces, high * 10 * pieces};
+    return (struct range){low * pieces, high * pieces};
+}
+
+/* REPS of a mass in thousandths of a kilogram, to the nearest. */
+static milli lifted(milli reps, mass each)
+{
+    const mass gram = MASS_KG / 1000;
+    reps = least(reps, MOST_FACTOR);
+    each = least(each, MASS_LIMIT);
+    /* Whole grams apart from the rest of one, so that no product leaves 64 bits. */
+    return (each / gram * reps + (each % gram * reps + gram / 2) / gram + 500) / 1000;
 }
 
 static void add_tonnage(struct tally *tally, const struct exercise *exercise,
@@ -137,11 +148,9 @@ static void add_tonnage(struct tally *tally, const struct exercise *exercise,
     const unsigned thrown = 1u << PATTERN_THROW | 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE;
     if (exercise->patterns & thrown)
         return;
-    struct range kilograms = moved(exercise, &run->load);
-    struct range tonnage = {least(reps.low, MOST_FACTOR) * least(kilograms.low, MOST_FACTOR) / 1000,
-                            least(reps.high, MOST_FACTOR) * least(kilograms.high, MOST_FACTOR) /
-                                1000};
-    add(&tally->sum[ACCOUNT_TONNAGE], tonnage);
+    struct range each = moved(exercise, &run->load);
+    add(&tally->sum[ACCOUNT_TONNAGE],
+        (struct range){lifted(reps.low, each.low), lifted(reps.high, each.high)});
 }
 
 static void add_lifts(struct tally *tally, const struct occasion *occasion,

@@ -1,7 +1,8 @@
 /* programme.h - what a plan means, once every name, date, load and limb is worked out. No syntax in it: the rules,
  * the sheets and the exports read this and nothing else.
  *
- * Units, everywhere: mass in tens of grams; plain numbers, percentages, RPE and repetitions in thousandths (`milli`, so
+ * Units, everywhere: mass in hundredths of a microgram, in which kilograms and pounds are both whole (figures/mass.h);
+ * plain numbers, percentages, RPE and repetitions in thousandths (`milli`, so
  * 82.5 % is 82500 and 5 reps are 5000); time in whole seconds; length in centimetres; dates as day numbers
  * (figures/dates.h), 0 where none is given. Everything lives in the compile's arena. */
 #ifndef BELL_MODEL_PROGRAMME_H
@@ -16,7 +17,7 @@
 #include "source/source.h"
 
 typedef int64_t milli; /* thousandths of a plain number */
-typedef int64_t mass;  /* tens of grams */
+typedef int64_t mass;  /* hundredths of a microgram */
 
 enum stance { STANCE_UNKNOWN, STANCE_ORTHODOX, STANCE_SOUTHPAW };
 
@@ -61,7 +62,6 @@ struct gym {
     size_t bar_count;
     struct disc *discs;      /* each mass once, heaviest first; count is of single plates */
     size_t disc_count;
-    bool discs_in_pounds;    /* so marked, all of them: they are then added in pounds (figures/plates.h) */
     mass collar;             /* of one collar; 0 where none are used */
     struct disc *dumbbells;  /* count is of single dumbbells */
     size_t dumbbell_count;

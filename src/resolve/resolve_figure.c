@@ -101,10 +101,8 @@ const char *measure_words(enum measure measure)
 mass figures_mass(struct resolver *r, const struct figures *figures, int index)
 {
     milli value = figures->values[index].low;
-    if (figures->measure == MEASURE_KG)
-        return (value + 5) / 10;
-    if (figures->measure == MEASURE_LB)
-        return mass_from_lb(value);
+    if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
+        return mass_from(value, figures->measure == MEASURE_LB ? MASS_IN_LB : MASS_IN_KG);
     if (figures->measure != MEASURE_NONE) {
         diag_error(r->diag, "wrong-unit", figures->span, "a mass is in kg or lb, not in %s",
                    measure_words(figures->measure));

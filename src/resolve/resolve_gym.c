@@ -122,7 +122,7 @@ static int heavier_first(const void *left, const void *right)
 
 /* A list of things that differ only by mass. PAIRS doubles the count where `pairs` is written. */
 static void read_discs(struct resolver *r, const struct node *gym, enum node_kind kind, struct disc **discs,
-                       size_t *count, bool *pounds)
+                       size_t *count)
 {
     size_t capacity = 0;
     *discs = NULL;
@@ -133,16 +133,12 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     if (!list_has_unit(r, statement))
         return;
     enum measure measure = list_measure(statement);
-    if (pounds)
-        *pounds = measure == MEASURE_LB;
     for (const struct node *node = statement->first; node; node = node->next) {
         struct entry entry = read_entry(r, node);
         if (!entry.figures || entry.name) {
             diag_error(r->diag, "no-mass", node->span, "each of these is told by its mass: `4 x 25 kg`");
             continue;
         }
-        if (pounds && entry.figures->measure == MEASURE_KG)
-            *pounds = false;
         add_steps(r, &entry, measure, entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
     }
     if (*count > 1)
@@ -246,13 +242,13 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 {
     size_t errors = resolver_errors(r);
     read_bars(r, node, gym);
-    read_discs(r, node, STATEMENT_PLATES, &gym->discs, &gym->disc_count, &gym->discs_in_pounds);
-    read_discs(r, node, STATEMENT_DUMBBELLS, &gym->dumbbells, &gym->dumbbell_count, NULL);
-    read_discs(r, node, STATEMENT_KETTLEBELLS, &gym->kettlebells, &gym->kettlebell_count, NULL);
-    read_discs(r, node, STATEMENT_BALLS, &gym->balls, &gym->ball_count, NULL);
+    read_discs(r, node, STATEMENT_PLATES, &gym->discs, &gym->disc_count);
+    read_discs(r, node, STATEMENT_DUMBBELLS, &gym->dumbbells, &gym->dumbbell_count);
+    read_discs(r, node, STATEMENT_KETTLEBELLS, &gym->kettlebells, &gym->kettlebell_count);
+    read_discs(r, node, STATEMENT_BALLS, &gym->balls, &gym->ball_count);
     struct disc *collars;
     size_t collar_count;
-    read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count, NULL);
+    read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count);
     gym->collar = collar_count ? collars[0].mass : 0;
     read_ramp(r, node, gym);
     size_t capacity = 0;

@@ -10,7 +10,7 @@
 
 enum {
     ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */
-    MOST_OFF = 25           /* thousandths of the load that rounding may cost unremarked (2.5 %) */
+    MOST_OFF = 2500         /* of the load, that rounding may cost unremarked (2.5 %) */
 };
 
 int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set)
@@ -35,7 +35,7 @@ mass last_logged(const struct resolver *r, const struct athlete *athlete, const 
 static const char *kg(struct resolver *r, mass value)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(r->arena, "%s kg", mass_format_kg(value, text));
+    return arena_printf(r->arena, "%s kg", mass_format(value, MASS_IN_KG, text));
 }
 
 /* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
@@ -67,7 +67,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
 {
     mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
     bool share = load->kind == LOAD_PERCENT;
-    bool far = off * 1000 > load->asked * MOST_OFF;
+    bool far = off > mass_share(load->asked, MOST_OFF);
     if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far) ||
         resolver_doubts(r, setting->athlete->gym))
         return;
@@ -203,7 +203,7 @@ static const struct load *load_of_set(const struct item *item, int set)
 static void share_body(const struct load *whole, milli percent, struct load *load)
 {
     load->kind = LOAD_BODY;
-    load->percent = (struct range){mass_share(whole->percent.low, percent), mass_share(whole->percent.high, percent)};
+    load->percent = (struct range){whole->percent.low * percent / 100000, whole->percent.high * percent / 100000};
     load->asked = load->made = load->added = mass_share(whole->added, percent);
     load->body = mass_share(whole->body, percent);
 }
@@ -263,7 +263,7 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
     make(r, dose, setting, exercise, load);
 }
 
-/* Tens of grams; reports and returns -1 where a load is in no unit of load. */
+/* Reports and returns -1 where a load is in no unit of load. */
 static mass load_mass(struct resolver *r, const struct figures *figures, int index)
 {
     if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)

@@ -156,7 +156,7 @@ struct figures {
 /* The figures of a FIGURE node; NULL for NULL. Ranges that run backward are reported. */
 struct figures *figures_read(struct resolver *r, const struct node *node);
 
-/* Tens of grams of a FIGURE with a unit of mass; reports and returns -1 otherwise. */
+/* The mass of a FIGURE with a unit of mass; reports and returns -1 otherwise. */
 mass figures_mass(struct resolver *r, const struct figures *figures, int index);
 
 /* Whole seconds of one figure: clock, s, min or h. Reports and returns -1 for other measures. */

@@ -1,6 +1,7 @@
 /* What an athlete's age, body mass and last bout ask of the coach. None of it is told to anybody
  * else, and none of it is advice on weight or on days off. */
 #include "figures/dates.h"
+#include "figures/mass.h"
 #include "measure/person.h"
 #include "rules/checks.h"
 #include "rules/run.h"
@@ -89,7 +90,7 @@ void check_mass_planned(struct run *run, const struct rule *rule, const struct w
     }
 }
 
-/* The masses of the seven days that end on LAST. */
+/* The masses of the seven days that end on LAST, in grams. */
 struct weighed {
     int64_t sum;
     int count;
@@ -100,7 +101,7 @@ static struct weighed week_of(const struct athlete *athlete, int last)
     struct weighed week = {0, 0};
     for (size_t i = 0; i < athlete->mass_count; i++)
         if (athlete->masses[i].date <= last && athlete->masses[i].date > last - DAYS_OF_WEEK) {
-            week.sum += athlete->masses[i].mass;
+            week.sum += mass_to(athlete->masses[i].mass, MASS_IN_KG);
             week.count++;
         }
     return week;

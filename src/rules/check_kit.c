@@ -1,6 +1,7 @@
 /* What the gym has: kit that is missing, and kit that a pair of exercises wants twice at once. */
 #include <string.h>
 
+#include "figures/mass.h"
 #include "measure/bars.h"
 #include "measure/kit.h"
 #include "rules/checks.h"
@@ -168,7 +169,7 @@ static int claimed(const struct setups *setups, size_t last, const struct claim 
 static const char *claim_words(struct run *run, const struct claim *claim)
 {
     return claim->bar ? arena_printf(run->arena, "%s %s",
-                                     account_amount(run->arena, ACCOUNT_TONNAGE, claim->bar->mass * 10),
+                                     account_amount(run->arena, ACCOUNT_TONNAGE, mass_to(claim->bar->mass, MASS_IN_KG)),
                                      claim->bar->name.shown)
                       : claim->name;
 }
@@ -242,7 +243,7 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
         struct finding *finding =
             run_report(run, rule, &about, "%s and %s together want %d discs of %s, and %s has %d",
                        item_words(run, setups->items[0]), item_words(run, last), wanted,
-                       account_amount(run->arena, ACCOUNT_TONNAGE, gym->discs[d].mass * 10),
+                       account_amount(run->arena, ACCOUNT_TONNAGE, mass_to(gym->discs[d].mass, MASS_IN_KG)),
                        gym->name.shown, gym->discs[d].count);
         if (finding)
             diag_note(run->diag, finding, setups->items[0]->span, "loaded at the same time");

@@ -59,8 +59,8 @@ const char *wording_time(struct arena *arena, int seconds)
 const char *wording_mass(struct arena *arena, mass load, bool pounds)
 {
     char kg[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
-    const char *words = text_joined(arena, mass_format_kg(load, kg), GAP "kg");
-    return pounds ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_lb(load, lb)) : words;
+    const char *words = text_joined(arena, mass_format(load, MASS_IN_KG, kg), GAP "kg");
+    return pounds ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_quarters(load, lb)) : words;
 }
 
 const char *wording_unit(const struct part *part)

@@ -17,7 +17,7 @@ static mass hung(const struct load *load)
 static const char *number(struct arena *arena, mass figure)
 {
     char text[MASS_TEXT_SIZE];
-    const char *words = mass_format_kg(figure, text);
+    const char *words = mass_format(figure, MASS_IN_KG, text);
     return arena_copy(arena, words, strlen(words));
 }
 

@@ -14,6 +14,7 @@
 
 #include "base/output.h"
 #include "cli/print.h"
+#include "kg.h"
 #include "layout/marks.h"
 #include "layout/tile.h"
 #include "plan_reader.h"
@@ -398,7 +399,7 @@ static void test_marks_differ_in_grey(void **state)
     struct stage *stage = *state;
     struct arena *arena = arena_new();
     struct press press = {arena, stage->type};
-    static const mass discs[] = {2500, 2000, 1500, 1000, 500, 250, 125};
+    static const mass discs[] = {KG(25), KG(20), KG(15), KG(10), KG(5), KG(2.5), KG(1.25)};
     enum { DISCS = sizeof discs / sizeof *discs };
     assert_apart(arena, mark_stance(&press, DOSE_ORTHODOX, 24),
                  mark_stance(&press, DOSE_SOUTHPAW, 24));

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "unit/plan_builder.c"
 
 /* --- mends --- */
@@ -299,7 +300,7 @@ static void the_next_camp_is_provisional_too(void **state)
 
 /* --- for the coach alone --- */
 
-/* Weighings so many days before today, in tens of grams. */
+/* Weighings so many days before today. */
 static struct bench bench_weighed(struct body_mass *masses, size_t count, int age)
 {
     struct bench bench = bench_new();
@@ -321,10 +322,10 @@ static void a_fast_fall_is_told(void **state)
         size_t count;
         bool apart;
         size_t found;
-    } cases[] = {{5910, 3, true, 0}, {5909, 3, true, 1}, {5909, 3, false, 0}, {5909, 2, true, 0}};
+    } cases[] = {{KG(59.10), 3, true, 0}, {KG(59.09), 3, true, 1}, {KG(59.09), 3, false, 0}, {KG(59.09), 2, true, 0}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         bool apart = cases[i].apart;
-        struct body_mass masses[] = {{cases[i].now, 0, apart}, {6000, 7, apart}, {6000, 8, apart}};
+        struct body_mass masses[] = {{cases[i].now, 0, apart}, {KG(60), 7, apart}, {KG(60), 8, apart}};
         struct bench bench = bench_weighed(masses, cases[i].count, 25);
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "mass-falling"), cases[i].found);
@@ -344,9 +345,9 @@ static void a_planned_loss_is_told_for_the_young(void **state)
         mass to_come;
         int age;
         size_t found;
-    } cases[] = {{5990, 16, 1}, {6000, 16, 0}, {5990, 19, 0}};
+    } cases[] = {{KG(59.9), 16, 1}, {KG(60), 16, 0}, {KG(59.9), 19, 0}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        struct body_mass masses[] = {{6000, 3, true}, {cases[i].to_come, -20, true}};
+        struct body_mass masses[] = {{KG(60), 3, true}, {cases[i].to_come, -20, true}};
         struct bench bench = bench_weighed(masses, 2, cases[i].age);
         bench_expect(&bench, "mass-planned", cases[i].found);
     }

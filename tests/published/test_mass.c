@@ -7,68 +7,91 @@
 #include <cmocka.h>
 
 #include "figures/mass.h"
+#include "kg.h"
 
 /* Source: international yard and pound agreement, 1959: 1 lb = 0.45359237 kg exactly. */
-static void pound_is_exact_to_the_nearest_ten_grams(void **state)
+static void a_pound_is_exact(void **state)
 {
     (void)state;
-    assert_int_equal(mass_from_lb(1000), 45);      /* 453.59 g */
-    assert_int_equal(mass_from_lb(45000), 2041);   /* 20.4117 kg */
-    assert_int_equal(mass_from_lb(135000), 6123);  /* 61.2350 kg: 6123.497 */
-    assert_int_equal(mass_from_lb(225000), 10206); /* 102.0583 kg */
-    /* A hundred million pounds have all the digits of the definition. */
-    assert_int_equal(mass_from_lb(INT64_C(2000000000)), 90718474);
-    assert_int_equal(mass_to_lb(45359237), INT64_C(1000000000));
-    assert_int_equal(mass_to_lb(10000), 220462); /* 100 kg = 220.4623 lb */
-    assert_int_equal(mass_from_lb(0), 0);
-    assert_int_equal(mass_to_lb(0), 0);
+    assert_int_equal(100000000 * mass_from(1000, MASS_IN_LB), INT64_C(45359237) * mass_from(1000, MASS_IN_KG));
+    assert_int_equal(mass_to(mass_from(135000, MASS_IN_LB), MASS_IN_KG), 61235); /* 61.23496995 kg */
+    assert_int_equal(mass_to(KG(100), MASS_IN_LB), 220462);                      /* 220.4623 lb */
+    assert_int_equal(mass_from(0, MASS_IN_LB), 0);
+    assert_int_equal(mass_to(0, MASS_IN_LB), 0);
 }
 
-static void quarter_pounds_come_back(void **state)
+/* Every figure with three decimals comes back as it was written, and sums are those of the figures. */
+static void no_figure_is_rounded(void **state)
 {
     (void)state;
-    for (int64_t milli_lb = 0; milli_lb <= 1500000; milli_lb += 250)
-        assert_int_equal(mass_to_quarter_lb(mass_from_lb(milli_lb)), milli_lb);
+    for (int unit = MASS_IN_KG; unit <= MASS_IN_LB; unit++)
+        for (int64_t milli = 0; milli <= 1500000; milli += 7) {
+            int64_t mass = mass_from(milli, (enum mass_unit)unit);
+            assert_int_equal(mass_to(mass, (enum mass_unit)unit), milli);
+            assert_int_equal(3 * mass, mass_from(3 * milli, (enum mass_unit)unit));
+        }
 }
 
-static void nearest_both_ways(void **state)
+static void a_mass_knows_its_unit(void **state)
 {
     (void)state;
-    /* No mass is farther from its pounds than half a thousandth of a pound, in exact terms. */
-    for (int64_t mass = 0; mass <= 60000; mass++) {
-        int64_t error = mass_to_lb(mass) * 45359237 - mass * 1000000000;
-        assert_true(2 * error <= 45359237 && 2 * error >= -45359237);
-        assert_int_equal(mass_from_lb(mass_to_lb(mass)), mass);
+    for (int64_t milli = 1; milli <= 1500000; milli += 7) {
+        assert_int_equal(mass_written_in(mass_from(milli, MASS_IN_KG)), MASS_IN_KG);
+        assert_int_equal(mass_written_in(mass_from(milli, MASS_IN_LB)), MASS_IN_LB);
     }
+    assert_int_equal(mass_written_in(0), MASS_IN_KG);
+    assert_int_equal(mass_written_in(KG(20) + LB(90)), MASS_IN_KG);
 }
 
 static void beyond_reason_is_refused(void **state)
 {
     (void)state;
-    assert_int_equal(mass_from_lb(-1), -1);
-    assert_int_equal(mass_from_lb(INT64_MAX), -1);
-    assert_int_equal(mass_from_lb(INT64_MIN), -1);
-    assert_int_equal(mass_to_lb(-1), -1);
-    assert_int_equal(mass_to_lb(MASS_LIMIT + 1), -1);
-    assert_int_equal(mass_to_quarter_lb(-1), -1);
-    assert_int_equal(mass_to_quarter_lb(INT64_MAX), -1);
-    assert_true(mass_to_lb(MASS_LIMIT) > 0);
+    for (int unit = MASS_IN_KG; unit <= MASS_IN_LB; unit++) {
+        assert_int_equal(mass_from(-1, (enum mass_unit)unit), -1);
+        assert_int_equal(mass_from(INT64_MAX, (enum mass_unit)unit), -1);
+        assert_int_equal(mass_from(INT64_MIN, (enum mass_unit)unit), -1);
+        assert_int_equal(mass_to(-1, (enum mass_unit)unit), -1);
+        assert_int_equal(mass_to(MASS_LIMIT + 1, (enum mass_unit)unit), -1);
+        assert_true(mass_to(MASS_LIMIT, (enum mass_unit)unit) > 0);
+    }
     assert_int_equal(mass_share(-1, 80000), -1);
-    assert_int_equal(mass_share(10000, -1), -1);
+    assert_int_equal(mass_share(KG(100), -1), -1);
     assert_int_equal(mass_share(MASS_LIMIT + 1, 80000), -1);
-    assert_int_equal(mass_share(10000, 1000001), -1);
+    assert_int_equal(mass_share(KG(100), 1000001), -1);
+    assert_int_equal(mass_ratio(-1, KG(1)), 0);
+    assert_int_equal(mass_ratio(KG(1), 0), 0);
+    assert_int_equal(mass_ratio(KG(1), -1), 0);
+    assert_int_equal(mass_ratio(MASS_LIMIT, 1), 0);
+    assert_int_equal(mass_ratio(MASS_LIMIT + 1, MASS_LIMIT), 0);
 }
 
 static void shares_in_whole_numbers(void **state)
 {
     (void)state;
-    assert_int_equal(mass_share(10000, 82500), 8250);
-    assert_int_equal(mass_share(14000, 80000), 11200);
-    assert_int_equal(mass_share(13750, 67500), 9281); /* 92.8125 kg */
-    assert_int_equal(mass_share(1, 50000), 1);        /* half up */
-    assert_int_equal(mass_share(1, 49999), 0);
-    assert_int_equal(mass_share(10000, 105000), 10500);
+    assert_int_equal(mass_share(KG(100), 82500), KG(82.5));
+    assert_int_equal(mass_share(KG(140), 80000), KG(112));
+    assert_int_equal(mass_share(KG(137.5), 67500), KG(92.813)); /* 92.8125 kg, half up */
+    assert_int_equal(mass_share(KG(100), 105000), KG(105));
+    assert_int_equal(mass_share(LB(225), 82500), LB(185.625));
+    assert_int_equal(mass_share(LB(262.5), 80000), LB(210));
+    assert_int_equal(mass_share(KG(0.001), 49999), 0);
     assert_int_equal(mass_share(MASS_LIMIT, 1000000), INT64_C(10) * MASS_LIMIT);
+    /* A best that is a third of a kilogram short of whole leads to the whole load that is meant. */
+    assert_int_equal(mass_share(KG(116.667), 90000), KG(105));
+    assert_int_equal(mass_share(KG(133.333), 75000), KG(100));
+}
+
+static void what_share_one_is_of_another(void **state)
+{
+    (void)state;
+    assert_int_equal(mass_ratio(KG(80), KG(100)), 80000);
+    assert_int_equal(mass_ratio(LB(80), LB(100)), 80000);
+    assert_int_equal(mass_ratio(KG(1), KG(3)), 33333);
+    assert_int_equal(mass_ratio(KG(2), KG(3)), 66667);
+    assert_int_equal(mass_ratio(KG(250), KG(100)), 250000);
+    assert_int_equal(mass_ratio(LB(1), KG(1)), 45359);
+    assert_int_equal(mass_ratio(MASS_LIMIT, MASS_LIMIT), 100000);
+    assert_int_equal(mass_ratio(0, KG(100)), 0);
 }
 
 static void text_without_trailing_zeros(void **state)
@@ -76,33 +99,38 @@ static void text_without_trailing_zeros(void **state)
     (void)state;
     char text[MASS_TEXT_SIZE];
 
-    assert_string_equal(mass_format_kg(10000, text), "100");
-    assert_string_equal(mass_format_kg(9750, text), "97.5");
-    assert_string_equal(mass_format_kg(2268, text), "22.68");
-    assert_string_equal(mass_format_kg(125, text), "1.25");
-    assert_string_equal(mass_format_kg(5, text), "0.05");
-    assert_string_equal(mass_format_kg(1001, text), "10.01");
-    assert_string_equal(mass_format_kg(0, text), "0");
-    assert_string_equal(mass_format_kg(-250, text), "-2.5");
-    assert_string_equal(mass_format_kg(INT64_MIN, text), "-92233720368547758.08");
+    assert_string_equal(mass_format(KG(100), MASS_IN_KG, text), "100");
+    assert_string_equal(mass_format(KG(97.5), MASS_IN_KG, text), "97.5");
+    assert_string_equal(mass_format(LB(50), MASS_IN_KG, text), "22.68");
+    assert_string_equal(mass_format(KG(1.25), MASS_IN_KG, text), "1.25");
+    assert_string_equal(mass_format(KG(0.05), MASS_IN_KG, text), "0.05");
+    assert_string_equal(mass_format(KG(10.005), MASS_IN_KG, text), "10.01");
+    assert_string_equal(mass_format(KG(10.004), MASS_IN_KG, text), "10");
+    assert_string_equal(mass_format(0, MASS_IN_KG, text), "0");
+    assert_string_equal(mass_format(-KG(2.5), MASS_IN_KG, text), "-2.5");
+    assert_string_equal(mass_format(-KG(0.005), MASS_IN_KG, text), "-0.01");
+    assert_string_equal(mass_format(INT64_MIN, MASS_IN_KG, text), "-92233720.37");
 
-    assert_string_equal(mass_format_lb(2041, text), "45");
-    assert_string_equal(mass_format_lb(57, text), "1.25");
-    assert_string_equal(mass_format_lb(10000, text), "220.5");
-    assert_string_equal(mass_format_lb(0, text), "0");
-    assert_string_equal(mass_format_lb(-113, text), "-2.5");
-    assert_string_equal(mass_format_lb(INT64_MIN, text), "");
-    assert_string_equal(mass_format_lb(MASS_LIMIT + 1, text), "");
+    assert_string_equal(mass_format(LB(135), MASS_IN_LB, text), "135");
+    assert_string_equal(mass_format(LB(1.25), MASS_IN_LB, text), "1.25");
+    assert_string_equal(mass_format(KG(100), MASS_IN_LB, text), "220.46");
+    assert_string_equal(mass_format(-LB(2.5), MASS_IN_LB, text), "-2.5");
+    assert_string_equal(mass_format_quarters(LB(45), text), "45");
+    assert_string_equal(mass_format_quarters(KG(100), text), "220.5");
+    assert_string_equal(mass_format_quarters(LB(1.25), text), "1.25");
+    assert_string_equal(mass_unit_name(MASS_IN_KG), "kg");
+    assert_string_equal(mass_unit_name(MASS_IN_LB), "lb");
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(pound_is_exact_to_the_nearest_ten_grams),
-        cmocka_unit_test(quarter_pounds_come_back),
-        cmocka_unit_test(nearest_both_ways),
+        cmocka_unit_test(a_pound_is_exact),
+        cmocka_unit_test(no_figure_is_rounded),
+        cmocka_unit_test(a_mass_knows_its_unit),
         cmocka_unit_test(beyond_reason_is_refused),
         cmocka_unit_test(shares_in_whole_numbers),
+        cmocka_unit_test(what_share_one_is_of_another),
         cmocka_unit_test(text_without_trailing_zeros),
     };
     return cmocka_run_group_tests_name("mass", tests, NULL, NULL);

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "figures/onerm.h"
+#include "kg.h"
 #include "near.h"
 
 static double real_of(enum onerm_equation equation, double load, int reps)
@@ -28,9 +29,11 @@ static void five_repetitions_with_100_kg(void **state)
     for (int i = 0; i < ONERM_EQUATIONS; i++) {
         int64_t maximum;
         assert_near(real_of((enum onerm_equation)i, 100.0, 5), want[i], 0.00005);
-        /* 100 kg is 10000 tens of grams, so the whole number has two of the decimals. */
-        assert_int_equal(onerm_estimate((enum onerm_equation)i, 10000, 5, &maximum), ONERM_OK);
-        assert_int_equal(maximum, (int64_t)(want[i] * 100.0 + 0.5));
+        /* To the gram, which is three of the decimals; a maximum in pounds to a thousandth of a pound. */
+        assert_int_equal(onerm_estimate((enum onerm_equation)i, KG(100), 5, &maximum), ONERM_OK);
+        assert_int_equal(maximum, KG(want[i]));
+        assert_int_equal(onerm_estimate((enum onerm_equation)i, LB(100), 5, &maximum), ONERM_OK);
+        assert_int_equal(maximum, LB(want[i]));
     }
 }
 
@@ -48,8 +51,8 @@ static void single_is_its_own_maximum(void **state)
     (void)state;
     for (int i = 0; i < ONERM_EQUATIONS; i++) {
         int64_t maximum;
-        assert_int_equal(onerm_estimate((enum onerm_equation)i, 12345, 1, &maximum), ONERM_OK);
-        assert_int_equal(maximum, 12345);
+        assert_int_equal(onerm_estimate((enum onerm_equation)i, KG(123.45), 1, &maximum), ONERM_OK);
+        assert_int_equal(maximum, KG(123.45));
     }
 }
 
@@ -72,28 +75,28 @@ static void outside_its_range_it_is_flagged_or_refused(void **state)
     int64_t maximum = 1;
     double real = 1.0;
 
-    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 10, &maximum), ONERM_OK);
-    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 11, &maximum), ONERM_OUTSIDE);
-    assert_int_equal(maximum, 13667);
-    assert_int_equal(onerm_estimate(ONERM_BRZYCKI, 10000, 36, &maximum), ONERM_OUTSIDE);
-    assert_int_equal(maximum, 360000);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, KG(100), 10, &maximum), ONERM_OK);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, KG(100), 11, &maximum), ONERM_OUTSIDE);
+    assert_int_equal(maximum, KG(136.667));
+    assert_int_equal(onerm_estimate(ONERM_BRZYCKI, KG(100), 36, &maximum), ONERM_OUTSIDE);
+    assert_int_equal(maximum, KG(3600));
 
     const enum onerm_equation broken[] = {ONERM_BRZYCKI, ONERM_LANDER};
     for (int i = 0; i < 2; i++) {
-        assert_int_equal(onerm_estimate(broken[i], 10000, 37, &maximum), ONERM_REFUSED);
+        assert_int_equal(onerm_estimate(broken[i], KG(100), 37, &maximum), ONERM_REFUSED);
         assert_int_equal(maximum, 0);
         assert_int_equal(onerm_real(broken[i], 100.0, 38, &real), ONERM_REFUSED);
         assert_near(real, 0.0, 0.0);
     }
-    assert_int_equal(onerm_estimate(ONERM_LOMBARDI, 10000, 37, &maximum), ONERM_OUTSIDE);
+    assert_int_equal(onerm_estimate(ONERM_LOMBARDI, KG(100), 37, &maximum), ONERM_OUTSIDE);
 
-    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 0, &maximum), ONERM_REFUSED);
-    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, -5, &maximum), ONERM_REFUSED);
-    assert_int_equal(onerm_estimate(ONERM_EPLEY, 10000, 1001, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, KG(100), 0, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, KG(100), -5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EPLEY, KG(100), 1001, &maximum), ONERM_REFUSED);
     assert_int_equal(onerm_estimate(ONERM_EPLEY, 0, 5, &maximum), ONERM_REFUSED);
     assert_int_equal(onerm_estimate(ONERM_EPLEY, -1, 5, &maximum), ONERM_REFUSED);
     assert_int_equal(onerm_estimate(ONERM_EPLEY, INT64_MAX, 5, &maximum), ONERM_REFUSED);
-    assert_int_equal(onerm_estimate(ONERM_EQUATIONS, 10000, 5, &maximum), ONERM_REFUSED);
+    assert_int_equal(onerm_estimate(ONERM_EQUATIONS, KG(100), 5, &maximum), ONERM_REFUSED);
     assert_int_equal(onerm_real(ONERM_EPLEY, (double)NAN, 5, &real), ONERM_REFUSED);
 }
 

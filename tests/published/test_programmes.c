@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "measure/tally.h"
 #include "measure/time.h"
 #include "plan_reader.h"
@@ -78,7 +79,7 @@ static void assert_cell(const struct item *item, const char *exercise, const str
     assert_range(run->parts[0].amount, cell->reps, cell->reps);
     assert_int_equal(run->load.kind, LOAD_PERCENT);
     assert_range(run->load.percent, cell->percent, cell->percent);
-    assert_int_equal(run->load.made, (mass)(cell->percent * 100)); /* of 100 kg */
+    assert_int_equal(run->load.made, KG(cell->percent)); /* of 100 kg */
     assert_int_equal(run->load.effort, EFFORT_RPE);
     assert_range(run->load.effort_band, rpe_low, rpe_high);
 }

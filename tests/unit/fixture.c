@@ -1,3 +1,4 @@
+#include "kg.h"
 #include "unit/fixture.h"
 
 #include <string.h>
@@ -130,7 +131,7 @@ static struct load effort(enum effort_kind kind, milli band)
 /* The discs of one side, largest first, from the usual ones. */
 static struct plating plates(const struct kit *bar, mass side, bool one_sleeve)
 {
-    static const mass discs[] = {2500, 2000, 1500, 1000, 500, 250, 125};
+    static const mass discs[] = {KG(25), KG(20), KG(15), KG(10), KG(5), KG(2.5), KG(1.25)};
     struct plating plating = {.bar = bar, .one_sleeve = one_sleeve};
     for (size_t i = 0; i < sizeof discs / sizeof *discs; i++)
         while (side >= discs[i] && plating.disc_count < MOST_DISCS) {
@@ -186,8 +187,8 @@ static struct line open_block(struct fixture *fixture, struct block *block, stru
     return (struct line){fixture->arena, block, items};
 }
 
-static const struct kit safety_bar = {.name = {.shown = "safety bar", .folded = "safety bar"}, .mass = 3000, .count = 1};
-static const struct kit barbell = {.name = {.shown = "barbell", .folded = "barbell"}, .mass = 2000, .count = 3};
+static const struct kit safety_bar = {.name = {.shown = "safety bar", .folded = "safety bar"}, .mass = KG(30), .count = 1};
+static const struct kit barbell = {.name = {.shown = "barbell", .folded = "barbell"}, .mass = KG(20), .count = 3};
 
 static void rounds_and_contrast(struct fixture *fixture, struct block *blocks, mass step)
 {
@@ -213,14 +214,14 @@ static void rounds_and_contrast(struct fixture *fixture, struct block *blocks, m
                                                      .seconds = 780,
                                                      .starts = 720,
                                                      .span = {0, 30, 40}});
-    mass press = 2500 + step;
+    mass press = KG(25) + step;
     struct item *item =
         add(&contrast, shelf_of[LANDMINE], 3, reps(4, DOSE_ORTHODOX), reps(4, DOSE_SOUTHPAW),
             percent(78, press, plates(&barbell, press, true)));
     run_of(item)->tempo = (struct item_tempo){2, 0, 0, 0, false, false, true, false, true};
     run_of(item)->load.estimated = true;
     add(&contrast, shelf_of[THROW], 3, reps(5, DOSE_ORTHODOX), reps(5, DOSE_SOUTHPAW),
-        kilograms(300, EFFORT_ALL_OUT))
+        kilograms(KG(3), EFFORT_ALL_OUT))
         ->after = 20;
 }
 
@@ -237,12 +238,12 @@ static void superset_and_hold(struct fixture *fixture, struct block *blocks, mas
                                                  .seconds = 900,
                                                  .starts = 1620,
                                                  .span = {0, 50, 60}});
-    mass squat = 7500 + 2 * step;
+    mass squat = KG(75) + 2 * step;
     struct item *item =
         novice ? add(&pair, shelf_of[GOBLET], 3, reps(8, DOSE_WHOLE), none,
-                     kilograms(1600, EFFORT_NONE))
+                     kilograms(KG(16), EFFORT_NONE))
                : add(&pair, shelf_of[SQUAT], 3, reps(5, DOSE_WHOLE), none,
-                     percent(82, squat, plates(&safety_bar, (squat - 3000) / 2, false)));
+                     percent(82, squat, plates(&safety_bar, (squat - KG(30)) / 2, false)));
     if (!novice)
         run_of(item)->tempo = (struct item_tempo){3, 1, 0, 0, false, false, true, false, true};
     run_of(add(&pair, shelf_of[PLANK], 3, seconds(25, DOSE_EACH_SIDE), none,
@@ -266,12 +267,12 @@ static void superset_and_hold(struct fixture *fixture, struct block *blocks, mas
 
 static struct gym *make_gym(struct fixture *fixture)
 {
-    static const struct disc discs[] = {{2500, 4}, {2000, 4}, {1500, 4}, {1000, 4},
-                                        {500, 4},  {250, 8},  {125, 4}};
+    static const struct disc discs[] = {{KG(25), 4}, {KG(20), 4},  {KG(15), 4},  {KG(10), 4},
+                                        {KG(5), 4},  {KG(2.5), 8}, {KG(1.25), 4}};
     struct gym *gym = arena_alloc(fixture->arena, sizeof *gym);
     struct kit *bars = arena_alloc(fixture->arena, 2 * sizeof *bars);
-    bars[0] = (struct kit){.name = named("barbell"), .mass = 2000, .count = 3};
-    bars[1] = (struct kit){.name = named("safety bar"), .mass = 3000, .count = 1};
+    bars[0] = (struct kit){.name = named("barbell"), .mass = KG(20), .count = 3};
+    bars[1] = (struct kit){.name = named("safety bar"), .mass = KG(30), .count = 1};
     gym->name = named("Slipway");
     gym->bars = bars;
     gym->bar_count = 2;
@@ -291,7 +292,7 @@ static struct athlete *make_athlete(struct fixture *fixture, size_t number)
 {
     struct athlete *athlete = arena_alloc(fixture->arena, sizeof *athlete);
     struct body_mass *weighed = arena_alloc(fixture->arena, sizeof *weighed);
-    *weighed = (struct body_mass){.mass = 5840, .date = date_from_ymd(2027, 1, 4)};
+    *weighed = (struct body_mass){.mass = KG(58.4), .date = date_from_ymd(2027, 1, 4)};
     *athlete = (struct athlete){.name = named(people[number]),
                                 .stance = number % 2 ? STANCE_ORTHODOX : STANCE_SOUTHPAW,
                                 .born = date_from_ymd(2003, 9, 14),
@@ -308,7 +309,7 @@ static struct occasion make_occasion(struct fixture *fixture, const struct sessi
                                      const struct camp *camp, size_t number)
 {
     struct block *blocks = arena_alloc(fixture->arena, 4 * sizeof *blocks);
-    mass step = (mass)(number / 2) * 250;
+    mass step = (mass)(number / 2) * KG(2.5);
     rounds_and_contrast(fixture, blocks, step);
     superset_and_hold(fixture, blocks, step, number % 2);
     return (struct occasion){.camp = camp,

@@ -1,3 +1,4 @@
+#include "kg.h"
 #include "unit/plan_builder.h"
 
 #include <stdlib.h>
@@ -99,7 +100,7 @@ void plan_best(struct plan *plan, struct athlete *athlete, const struct exercise
         .one_max = one_max,
         .date = date,
         .span = write_line(plan, arena_printf(plan->arena, "        %s : 1 @ %lld kg",
-                                              exercise->name.shown, (long long)(one_max / 100)))};
+                                              exercise->name.shown, (long long)(one_max / MASS_KG)))};
 }
 
 struct camp *plan_camp(struct plan *plan, const char *name, int first, int weeks)
@@ -303,7 +304,7 @@ void plan_kilograms(struct set_run *run, double kilograms)
 {
     if (run->load.kind == LOAD_NONE)
         run->load.kind = LOAD_MASS;
-    run->load.asked = run->load.made = thousandths(kilograms) / 10;
+    run->load.asked = run->load.made = KG(kilograms);
 }
 
 void plan_effort(struct set_run *run, enum effort_kind kind, double figure)

@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "measure/demand.h"
 #include "measure/tally.h"
 #include "unit/plan_builder.c"
@@ -169,7 +170,7 @@ static void a_load_for_each_hand_counts_both(void **state)
     struct set_run *run = one_item(&bench, press, 3, 8, UNIT_REPS);
     plan_part(run, 0)->amount.high = 10000;
     plan_kilograms(run, 12);
-    run->load.asked_high = 1400;
+    run->load.asked_high = KG(14);
     struct tally tally = {0};
     tally_occasion(&tally, bench.occasion);
     assert_sum(&tally, ACCOUNT_TONNAGE, 576000, 840000);
@@ -238,7 +239,7 @@ static void kilograms_are_held_against_a_like_best(void **state)
         other->base = squat;
         other->factor = 500;
         other->side = alike ? squat->side : SIDE_EACH_SIDE;
-        plan_best(bench.plan, bench.athlete, squat, 10000, bench.monday - 7);
+        plan_best(bench.plan, bench.athlete, squat, KG(100), bench.monday - 7);
         plan_kilograms(one_item(&bench, other, 1, 5, UNIT_REPS), 30);
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
@@ -283,7 +284,7 @@ static void kilograms_find_their_zone_by_the_best(void **state)
         struct bench bench = bench_with_session();
         struct exercise *squat =
             plan_exercise(bench.plan, "back squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
-        plan_best(bench.plan, bench.athlete, squat, 10000, bench.occasion->date + late);
+        plan_best(bench.plan, bench.athlete, squat, KG(100), bench.occasion->date + late);
         plan_kilograms(one_item(&bench, squat, 4, 3, UNIT_REPS), 80);
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
@@ -481,9 +482,9 @@ static void the_best_in_force_is_the_latest(void **state)
     (void)state;
     struct bench bench = bench_with_session();
     struct exercise *squat = bench_squat(&bench);
-    plan_best(bench.plan, bench.athlete, squat, 9000, bench.monday);
-    plan_best(bench.plan, bench.athlete, squat, 10000, bench.monday - 30);
-    plan_best(bench.plan, bench.athlete, squat, 20000, bench.monday + 1);
+    plan_best(bench.plan, bench.athlete, squat, KG(90), bench.monday);
+    plan_best(bench.plan, bench.athlete, squat, KG(100), bench.monday - 30);
+    plan_best(bench.plan, bench.athlete, squat, KG(200), bench.monday + 1);
     struct set_run *run = one_item(&bench, squat, 4, 3, UNIT_REPS);
     plan_kilograms(run, 80);
     struct range percent = run_percent(bench.athlete, squat, run, bench.monday);

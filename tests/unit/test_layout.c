@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "figures/sight.h"
+#include "kg.h"
 #include "layout/group.h"
 #include "layout/marks.h"
 #include "layout/ribbon.h"
@@ -376,7 +377,7 @@ static void test_stances_are_mirrored(void **state)
 static void test_inks(void **state)
 {
     static const enum ink on_white[] = {INK_BLACK, INK_GREY, INK_SPOT};
-    static const long long discs[] = {2500, 2000, 1500, 1000, 500, 250, 125};
+    static const long long discs[] = {KG(25), KG(20), KG(15), KG(10), KG(5), KG(2.5), KG(1.25)};
     (void)state;
     for (size_t i = 0; i < sizeof on_white / sizeof *on_white; i++)
         assert_true(ink_contrast(on_white[i], INK_PAPER) >= 4.5);
@@ -384,8 +385,8 @@ static void test_inks(void **state)
         enum ink disc = ink_of_disc(discs[i]);
         assert_true(ink_contrast(ink_on(disc), disc) >= 4.5);
     }
-    assert_int_equal(ink_of_disc(2500), INK_DISC_RED);
-    assert_int_equal(ink_of_disc(1000), INK_DISC_GREEN);
+    assert_int_equal(ink_of_disc(KG(25)), INK_DISC_RED);
+    assert_int_equal(ink_of_disc(KG(10)), INK_DISC_GREEN);
 }
 
 static void test_strips_repeat_their_heading(void **state)

@@ -8,14 +8,13 @@
 
 #include "base/arena.h"
 #include "figures/mass.h"
+#include "kg.h"
 #include "measure/bars.h"
 #include "measure/loads.h"
 
-enum { KG = 100 }; /* in tens of grams */
-
 #define KIT(words, kilograms, pieces)                                                      \
     {                                                                                      \
-        .name = {.shown = words, .folded = words}, .mass = (kilograms)*KG, .count = pieces \
+        .name = {.shown = words, .folded = words}, .mass = KG(kilograms), .count = pieces \
     }
 #define NEED(words)                                           \
     {                                                         \
@@ -32,13 +31,13 @@ static struct kit bars[] = {
     KIT("safety bar", 30, 1),
 };
 static struct disc discs[] = {
-    {25 * KG, 4}, {20 * KG, 8}, {15 * KG, 4}, {10 * KG, 8}, {5 * KG, 8}, {250, 8}, {125, 4},
+    {KG(25), 4}, {KG(20), 8}, {KG(15), 4}, {KG(10), 8}, {KG(5), 8}, {KG(2.5), 8}, {KG(1.25), 4},
 };
 static struct disc dumbbells[] = {
-    {12 * KG, 2}, {14 * KG, 2}, {16 * KG, 2}, {18 * KG, 2}, {20 * KG, 2},
+    {KG(12), 2}, {KG(14), 2}, {KG(16), 2}, {KG(18), 2}, {KG(20), 2},
 };
-static struct disc kettlebells[] = {{12 * KG, 2}, {16 * KG, 2}, {20 * KG, 1}, {24 * KG, 1}};
-static struct disc balls[] = {{3 * KG, 2}, {5 * KG, 1}};
+static struct disc kettlebells[] = {{KG(12), 2}, {KG(16), 2}, {KG(20), 1}, {KG(24), 1}};
+static struct disc balls[] = {{KG(3), 2}, {KG(5), 1}};
 static struct kit others[] = {KIT("landmine", 0, 2), KIT("cable", 0, 1), KIT("sandbag", 15, 1),
                               KIT("bench", 0, 2)};
 
@@ -118,22 +117,22 @@ static void assert_discs(const struct plating *plating, const mass *expected, in
  * collars of 2.5 kg each, the largest disc innermost. */
 static void a_hundred_kilograms_is_what_the_rules_say(void **state)
 {
-    static const mass bare[] = {25 * KG, 15 * KG}, collared[] = {25 * KG, 10 * KG, 250};
+    static const mass bare[] = {KG(25), KG(15)}, collared[] = {KG(25), KG(10), KG(2.5)};
     struct arena *arena = arena_new();
-    struct gym without = slipway(arena, 0), with = slipway(arena, 250);
+    struct gym without = slipway(arena, 0), with = slipway(arena, KG(2.5));
     struct load load;
 
     (void)state;
-    assert_int_equal(load_make(&without, &squat, 100 * KG, 1, false, &load), MADE_EXACTLY);
-    assert_int_equal(load.made, 100 * KG);
+    assert_int_equal(load_make(&without, &squat, KG(100), 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load.made, KG(100));
     assert_ptr_equal(load.plating.bar, &bars[0]);
     assert_false(load.plating.one_sleeve);
     assert_int_equal(load.plating.collar, 0);
     assert_discs(&load.plating, bare, 2);
 
-    assert_int_equal(load_make(&with, &squat, 100 * KG, 1, false, &load), MADE_EXACTLY);
-    assert_int_equal(load.made, 100 * KG);
-    assert_int_equal(load.plating.collar, 250);
+    assert_int_equal(load_make(&with, &squat, KG(100), 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load.made, KG(100));
+    assert_int_equal(load.plating.collar, KG(2.5));
     assert_discs(&load.plating, collared, 3);
     arena_free(arena);
 }
@@ -146,21 +145,21 @@ static void what_cannot_be_made_gives_the_nearest(void **state)
         enum load_made status;
         mass made;
     } cases[] = {
-        {8100, false, MADE_NEAREST, 8000}, /* 80 is 1 kg off, 82.5 is 1.5 */
-        {8150, false, MADE_NEAREST, 8250},
-        {8125, false, MADE_NEAREST, 8000}, /* as near to both: the lighter */
-        {8249, true, MADE_NEAREST, 8000},  /* always down */
-        {8250, true, MADE_EXACTLY, 8250},
-        {1000, false, MADE_LIGHTEST, 1500}, /* the lighter of the two barbells, empty */
-        {1000, true, MADE_LIGHTEST, 1500},
-        {1500, false, MADE_EXACTLY, 1500},
-        {2000, false, MADE_EXACTLY, 2000},
-        {1700, false, MADE_NEAREST, 1750}, /* nearer on the bar of 15 kg than on that of 20 */
-        {1900, false, MADE_NEAREST, 2000},
-        {1900, true, MADE_NEAREST, 1750},
+        {KG(81), false, MADE_NEAREST, KG(80)}, /* 80 is 1 kg off, 82.5 is 1.5 */
+        {KG(81.5), false, MADE_NEAREST, KG(82.5)},
+        {KG(81.25), false, MADE_NEAREST, KG(80)}, /* as near to both: the lighter */
+        {KG(82.49), true, MADE_NEAREST, KG(80)},  /* always down */
+        {KG(82.5), true, MADE_EXACTLY, KG(82.5)},
+        {KG(10), false, MADE_LIGHTEST, KG(15)}, /* the lighter of the two barbells, empty */
+        {KG(10), true, MADE_LIGHTEST, KG(15)},
+        {KG(15), false, MADE_EXACTLY, KG(15)},
+        {KG(20), false, MADE_EXACTLY, KG(20)},
+        {KG(17), false, MADE_NEAREST, KG(17.5)}, /* nearer on the bar of 15 kg than on that of 20 */
+        {KG(19), false, MADE_NEAREST, KG(20)},
+        {KG(19), true, MADE_NEAREST, KG(17.5)},
         /* 2 x 25, 4 x 20, 2 x 15, 4 x 10 are twelve discs a side: 200 kg, and the bar */
-        {42000, false, MADE_EXACTLY, 42000},
-        {50000, false, MADE_HEAVIEST, 42000},
+        {KG(420), false, MADE_EXACTLY, KG(420)},
+        {KG(500), false, MADE_HEAVIEST, KG(420)},
     };
     struct arena *arena = arena_new();
     struct gym gym = slipway(arena, 0);
@@ -181,10 +180,10 @@ static void what_cannot_be_made_gives_the_nearest(void **state)
 static void what_hangs_on_the_bar_adds_up(void **state)
 {
     struct arena *arena = arena_new();
-    struct gym gym = slipway(arena, 250);
+    struct gym gym = slipway(arena, KG(2.5));
 
     (void)state;
-    for (mass asked = 10 * KG; asked <= 460 * KG; asked += 37) {
+    for (mass asked = KG(10); asked <= KG(460); asked += KG(0.37)) {
         struct load load;
         load_make(&gym, &squat, asked, 1, false, &load);
         mass total = load.plating.bar->mass + 2 * load.plating.collar;
@@ -211,17 +210,17 @@ static void the_exercise_names_its_bar(void **state)
 
     (void)state;
     /* 20 kg: the heavier barbell as it is, not the lighter one with discs */
-    assert_int_equal(load_make(&gym, &squat, 19 * KG, 1, false, &load), MADE_NEAREST);
+    assert_int_equal(load_make(&gym, &squat, KG(19), 1, false, &load), MADE_NEAREST);
     assert_ptr_equal(load.plating.bar, &bars[0]);
     assert_int_equal(load.plating.disc_count, 0);
-    assert_int_equal(load_make(&gym, &trap_bar_lift, 60 * KG, 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &trap_bar_lift, KG(60), 1, false, &load), MADE_EXACTLY);
     assert_ptr_equal(load.plating.bar, &bars[2]);
-    assert_int_equal(load_make(&gym, &trap_bar_lift, 20 * KG, 1, false, &load), MADE_LIGHTEST);
-    assert_int_equal(load.made, 25 * KG);
+    assert_int_equal(load_make(&gym, &trap_bar_lift, KG(20), 1, false, &load), MADE_LIGHTEST);
+    assert_int_equal(load.made, KG(25));
 
     gym.bar_count = 2; /* the barbells alone */
-    assert_int_equal(load_make(&gym, &trap_bar_lift, 60 * KG, 1, false, &load), MADE_FROM_NOTHING);
-    assert_int_equal(load.made, 60 * KG);
+    assert_int_equal(load_make(&gym, &trap_bar_lift, KG(60), 1, false, &load), MADE_FROM_NOTHING);
+    assert_int_equal(load.made, KG(60));
     assert_null(load.plating.bar);
     arena_free(arena);
 }
@@ -229,18 +228,18 @@ static void the_exercise_names_its_bar(void **state)
 /* One sleeve takes single discs: 1.25 kg steps where a pair would go by 2.5. */
 static void a_landmine_takes_single_discs(void **state)
 {
-    static const mass on_it[] = {20 * KG, 125};
+    static const mass on_it[] = {KG(20), KG(1.25)};
     struct arena *arena = arena_new();
     struct gym gym = slipway(arena, 0);
     struct load load;
 
     (void)state;
-    assert_int_equal(load_make(&gym, &landmine_press, 2125, 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &landmine_press, KG(21.25), 1, false, &load), MADE_EXACTLY);
     assert_true(load.plating.one_sleeve);
     assert_ptr_equal(load.plating.bar, &bars[0]);
     assert_discs(&load.plating, on_it, 2);
 
-    assert_int_equal(load_make(&gym, &landmine_whole, 4125, 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &landmine_whole, KG(41.25), 1, false, &load), MADE_EXACTLY);
     assert_true(load.plating.one_sleeve);
     assert_discs(&load.plating, on_it, 2);
     arena_free(arena);
@@ -249,7 +248,7 @@ static void a_landmine_takes_single_discs(void **state)
 /* Two squats of a pair, where there is one bar of 20 kg and one of 15. */
 static void one_of_two_goes_on_the_other_bar(void **state)
 {
-    static const mass heavy[] = {20 * KG}, light[] = {10 * KG, 250};
+    static const mass heavy[] = {KG(20)}, light[] = {KG(10), KG(2.5)};
     struct kit two[] = {KIT("barbell", 20, 1), KIT("barbell", 15, 1)};
     struct arena *arena = arena_new();
     struct gym gym = slipway(arena, 0);
@@ -260,19 +259,19 @@ static void one_of_two_goes_on_the_other_bar(void **state)
     (void)state;
     gym.bars = two;
     gym.bar_count = COUNT(two);
-    assert_int_equal(load_make(&gym, &squat, 60 * KG, 1, false, &runs[0].load), MADE_EXACTLY);
-    assert_int_equal(load_make(&gym, &squat, 40 * KG, 1, false, &runs[1].load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &squat, KG(60), 1, false, &runs[0].load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &squat, KG(40), 1, false, &runs[1].load), MADE_EXACTLY);
     bars_part(arena, &gym, items, 2);
     assert_ptr_equal(items[0].runs[0].load.plating.bar, &two[0]);
     assert_discs(&items[0].runs[0].load.plating, heavy, 1);
     assert_ptr_equal(items[1].runs[0].load.plating.bar, &two[1]);
-    assert_int_equal(items[1].runs[0].load.made, 40 * KG);
+    assert_int_equal(items[1].runs[0].load.made, KG(40));
     assert_discs(&items[1].runs[0].load.plating, light, 2);
     assert_ptr_equal(runs[1].load.plating.bar, &two[0]); /* shared with others, and left as it was */
 
     /* The heavy bar cannot be 17.5 kg, and the light one is taken: nothing moves. */
-    load_make(&gym, &squat, 1750, 1, false, &runs[0].load);
-    load_make(&gym, &squat, 1500, 1, false, &runs[1].load);
+    load_make(&gym, &squat, KG(17.5), 1, false, &runs[0].load);
+    load_make(&gym, &squat, KG(15), 1, false, &runs[1].load);
     items[1].runs = &runs[1];
     bars_part(arena, &gym, items, 2);
     assert_ptr_equal(items[0].runs[0].load.plating.bar, &two[1]);
@@ -281,15 +280,14 @@ static void one_of_two_goes_on_the_other_bar(void **state)
 }
 
 /*
- * 45 lb is 20.41 kg, 35 lb 15.88 kg and 2.5 lb 1.13 kg to the nearest 10 g; rounding must cost no
- * load. One side takes 2 x 45, 25, 10, 5 and 2 x 2.5 lb, so every 2.5 lb up to 135 but for 22.5,
- * 67.5 and 112.5: of what goes on a bar, 45, 135 and 225 lb are missing.
+ * No load is rounded, and none is lost. One side takes 2 x 45, 25, 10, 5 and 2 x 2.5 lb, so every 2.5 lb up to 135 but
+ * for 22.5, 67.5 and 112.5: of what goes on a bar, 45, 135 and 225 lb are missing.
  */
-static void discs_in_pounds_add_up_in_pounds(void **state)
+static void discs_in_pounds_add_up(void **state)
 {
-    static struct disc pound_discs[] = {{2041, 4}, {1134, 2}, {454, 2}, {227, 2}, {113, 4}};
-    static struct kit pound_bars[] = {{.name = {.folded = "barbell"}, .mass = 2041, .count = 1},
-                                      {.name = {.folded = "barbell"}, .mass = 1588, .count = 1}};
+    static struct disc pound_discs[] = {{LB(45), 4}, {LB(25), 2}, {LB(10), 2}, {LB(5), 2}, {LB(2.5), 4}};
+    static struct kit pound_bars[] = {{.name = {.folded = "barbell"}, .mass = LB(45), .count = 1},
+                                      {.name = {.folded = "barbell"}, .mass = LB(35), .count = 1}};
     static const int64_t marked[] = {45, 35};
     struct arena *arena = arena_new();
 
@@ -298,17 +296,14 @@ static void discs_in_pounds_add_up_in_pounds(void **state)
         struct gym gym = {.bars = &pound_bars[i],
                           .bar_count = 1,
                           .discs = pound_discs,
-                          .disc_count = COUNT(pound_discs),
-                          .discs_in_pounds = true};
+                          .disc_count = COUNT(pound_discs)};
         assert_int_equal(gym_prepare(arena, &gym), PLATE_OK);
         for (int64_t on_it = 0; on_it <= 270; on_it += 5) {
             bool missing = on_it == 45 || on_it == 135 || on_it == 225;
-            mass asked = mass_from_lb((marked[i] + on_it) * 1000);
-            int64_t expected = (marked[i] + on_it - (missing ? 5 : 0)) * 1000;
             struct load load;
-            assert_int_equal(load_make(&gym, &squat, asked, 1, true, &load),
+            assert_int_equal(load_make(&gym, &squat, (marked[i] + on_it) * MASS_LB, 1, true, &load),
                              missing ? MADE_NEAREST : MADE_EXACTLY);
-            assert_int_equal(mass_to_quarter_lb(load.made), expected);
+            assert_int_equal(load.made, (marked[i] + on_it - (missing ? 5 : 0)) * MASS_LB);
         }
     }
     arena_free(arena);
@@ -326,31 +321,31 @@ static void hands_hold_what_the_rack_has(void **state)
         enum load_made status;
         mass made;
     } cases[] = {
-        {&row, 16 * KG, 1, false, MADE_EXACTLY, 16 * KG},
-        {&row, 15 * KG, 1, false, MADE_NEAREST, 14 * KG},
-        {&row, 1590, 1, true, MADE_NEAREST, 14 * KG},
-        {&row, 8 * KG, 1, false, MADE_LIGHTEST, 12 * KG},
-        {&row, 40 * KG, 1, false, MADE_HEAVIEST, 20 * KG},
-        {&bench, 18 * KG, 1, false, MADE_EXACTLY, 18 * KG},
-        {&curl, 32 * KG, 1, false, MADE_EXACTLY, 32 * KG}, /* 16 in each hand */
-        {&curl, 33 * KG, 1, false, MADE_NEAREST, 32 * KG},
-        {&curl, 16 * KG, 2, false, MADE_EXACTLY, 16 * KG}, /* `2 x 16 kg` */
-        {&carry, 16 * KG, 2, false, MADE_EXACTLY, 16 * KG},
-        {&carry, 24 * KG, 2, false, MADE_HEAVIEST, 16 * KG}, /* there is one of 24, no pair */
-        {&carry, 24 * KG, 1, false, MADE_HEAVIEST, 16 * KG},
-        {&goblet, 24 * KG, 1, false, MADE_EXACTLY, 24 * KG},
-        {&goblet, 24 * KG, 2, false, MADE_HEAVIEST, 16 * KG},
-        {&goblet, 24 * KG, 3, false, MADE_TOO_FEW, 24 * KG},
-        {&ball_throw, 3 * KG, 1, false, MADE_EXACTLY, 3 * KG},
-        {&ball_throw, 4 * KG, 1, false, MADE_NEAREST, 3 * KG},
-        {&pinch, 15 * KG, 1, false, MADE_EXACTLY, 15 * KG},
-        {&pinch, 17 * KG, 1, false, MADE_NEAREST, 15 * KG},
-        {&shouldering, 15 * KG, 1, false, MADE_EXACTLY, 15 * KG},
-        {&cable_row, 37 * KG, 1, false, MADE_UNWEIGHED, 37 * KG},
-        {&pull_up, 625, 1, false, MADE_EXACTLY, 625},         /* 5 and 1.25 from a belt */
-        {&pull_up, 16 * KG, 1, false, MADE_EXACTLY, 16 * KG}, /* a dumbbell */
-        {&unsaid_squat, 60 * KG, 1, false, MADE_EXACTLY, 60 * KG},
-        {&unsaid_throw, 5 * KG, 1, false, MADE_EXACTLY, 5 * KG},
+        {&row, KG(16), 1, false, MADE_EXACTLY, KG(16)},
+        {&row, KG(15), 1, false, MADE_NEAREST, KG(14)},
+        {&row, KG(15.9), 1, true, MADE_NEAREST, KG(14)},
+        {&row, KG(8), 1, false, MADE_LIGHTEST, KG(12)},
+        {&row, KG(40), 1, false, MADE_HEAVIEST, KG(20)},
+        {&bench, KG(18), 1, false, MADE_EXACTLY, KG(18)},
+        {&curl, KG(32), 1, false, MADE_EXACTLY, KG(32)}, /* 16 in each hand */
+        {&curl, KG(33), 1, false, MADE_NEAREST, KG(32)},
+        {&curl, KG(16), 2, false, MADE_EXACTLY, KG(16)}, /* `2 x 16 kg` */
+        {&carry, KG(16), 2, false, MADE_EXACTLY, KG(16)},
+        {&carry, KG(24), 2, false, MADE_HEAVIEST, KG(16)}, /* there is one of 24, no pair */
+        {&carry, KG(24), 1, false, MADE_HEAVIEST, KG(16)},
+        {&goblet, KG(24), 1, false, MADE_EXACTLY, KG(24)},
+        {&goblet, KG(24), 2, false, MADE_HEAVIEST, KG(16)},
+        {&goblet, KG(24), 3, false, MADE_TOO_FEW, KG(24)},
+        {&ball_throw, KG(3), 1, false, MADE_EXACTLY, KG(3)},
+        {&ball_throw, KG(4), 1, false, MADE_NEAREST, KG(3)},
+        {&pinch, KG(15), 1, false, MADE_EXACTLY, KG(15)},
+        {&pinch, KG(17), 1, false, MADE_NEAREST, KG(15)},
+        {&shouldering, KG(15), 1, false, MADE_EXACTLY, KG(15)},
+        {&cable_row, KG(37), 1, false, MADE_UNWEIGHED, KG(37)},
+        {&pull_up, KG(6.25), 1, false, MADE_EXACTLY, KG(6.25)},         /* 5 and 1.25 from a belt */
+        {&pull_up, KG(16), 1, false, MADE_EXACTLY, KG(16)}, /* a dumbbell */
+        {&unsaid_squat, KG(60), 1, false, MADE_EXACTLY, KG(60)},
+        {&unsaid_throw, KG(5), 1, false, MADE_EXACTLY, KG(5)},
     };
     struct arena *arena = arena_new();
     struct gym gym = slipway(arena, 0);
@@ -375,12 +370,12 @@ static void nothing_is_made_from_nothing(void **state)
 
     (void)state;
     assert_int_equal(gym_prepare(arena, &empty), PLATE_OK);
-    assert_int_equal(load_make(&empty, &squat, 60 * KG, 1, false, &load), MADE_FROM_NOTHING);
-    assert_int_equal(load_make(&empty, &landmine_press, 60 * KG, 1, false, &load),
+    assert_int_equal(load_make(&empty, &squat, KG(60), 1, false, &load), MADE_FROM_NOTHING);
+    assert_int_equal(load_make(&empty, &landmine_press, KG(60), 1, false, &load),
                      MADE_FROM_NOTHING);
-    assert_int_equal(load_make(&empty, &bench, 16 * KG, 1, false, &load), MADE_FROM_NOTHING);
-    assert_int_equal(load_make(NULL, &squat, 60 * KG, 1, false, &load), MADE_FROM_NOTHING);
-    assert_int_equal(load.made, 60 * KG);
+    assert_int_equal(load_make(&empty, &bench, KG(16), 1, false, &load), MADE_FROM_NOTHING);
+    assert_int_equal(load_make(NULL, &squat, KG(60), 1, false, &load), MADE_FROM_NOTHING);
+    assert_int_equal(load.made, KG(60));
     arena_free(arena);
 }
 
@@ -399,28 +394,28 @@ static void the_ramp_climbs_to_the_working_load(void **state)
     static const struct {
         mass made;
         int reps;
-    } to_100[] = {{40 * KG, 5}, {60 * KG, 3}, {75 * KG, 2}, {85 * KG, 1}};
+    } to_100[] = {{KG(40), 5}, {KG(60), 3}, {KG(75), 2}, {KG(85), 1}};
     struct arena *arena = arena_new();
     struct gym gym = slipway(arena, 0);
     struct ramp_step steps[RAMP_STEPS];
 
     (void)state;
-    assert_int_equal(ramp_to(&gym, &squat, 100 * KG, steps), 4);
+    assert_int_equal(ramp_to(&gym, &squat, KG(100), steps), 4);
     for (int i = 0; i < 4; i++) {
         assert_int_equal(steps[i].load.made, to_100[i].made);
         assert_int_equal(steps[i].reps, to_100[i].reps);
     }
 
     /* 20 kg: 8 and 12 are below the lightest bar, 15 kg; 15 is again 15; 17 is nearest to 17.5. */
-    assert_int_equal(ramp_to(&gym, &squat, 20 * KG, steps), 2);
-    assert_int_equal(steps[0].load.made, 15 * KG);
+    assert_int_equal(ramp_to(&gym, &squat, KG(20), steps), 2);
+    assert_int_equal(steps[0].load.made, KG(15));
     assert_int_equal(steps[0].reps, 5);
-    assert_int_equal(steps[1].load.made, 1750);
+    assert_int_equal(steps[1].load.made, KG(17.5));
     assert_int_equal(steps[1].reps, 1);
 
-    assert_int_equal(ramp_to(&gym, &squat, 15 * KG, steps), 0); /* nothing is lighter */
+    assert_int_equal(ramp_to(&gym, &squat, KG(15), steps), 0); /* nothing is lighter */
     assert_int_equal(ramp_to(&gym, &squat, 0, steps), 0);
-    assert_int_equal(ramp_to(&gym, &pull_up, 20 * KG, steps), 0);
+    assert_int_equal(ramp_to(&gym, &pull_up, KG(20), steps), 0);
     arena_free(arena);
 }
 
@@ -435,10 +430,10 @@ static void the_ramp_is_the_gyms_own(void **state)
     gym.ramp[0] = (struct ramp_wish){30000, 8};
     gym.ramp[1] = (struct ramp_wish){70000, 4};
     gym.ramp_count = 2;
-    assert_int_equal(ramp_to(&gym, &squat, 100 * KG, steps), 2);
-    assert_int_equal(steps[0].load.made, 30 * KG);
+    assert_int_equal(ramp_to(&gym, &squat, KG(100), steps), 2);
+    assert_int_equal(steps[0].load.made, KG(30));
     assert_int_equal(steps[0].reps, 8);
-    assert_int_equal(steps[1].load.made, 70 * KG);
+    assert_int_equal(steps[1].load.made, KG(70));
     assert_int_equal(steps[1].reps, 4);
     arena_free(arena);
 }
@@ -452,7 +447,7 @@ int main(void)
         cmocka_unit_test(the_exercise_names_its_bar),
         cmocka_unit_test(a_landmine_takes_single_discs),
         cmocka_unit_test(one_of_two_goes_on_the_other_bar),
-        cmocka_unit_test(discs_in_pounds_add_up_in_pounds),
+        cmocka_unit_test(discs_in_pounds_add_up),
         cmocka_unit_test(hands_hold_what_the_rack_has),
         cmocka_unit_test(nothing_is_made_from_nothing),
         cmocka_unit_test(the_ramp_climbs_to_the_working_load),

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "unit/plan_builder.c"
 
 /* One block of KIND with FIRST and SECOND, three sets of five of each. */
@@ -68,9 +69,9 @@ static void bars_discs_and_pairs_are_kit(void **state)
         struct bench bench = bench_new();
         struct gym *gym = plan_gym(bench.plan, "Slipway");
         bench.athlete->gym = gym;
-        plan_bar(bench.plan, gym, "barbell", 2000, 1);
-        gym->discs[gym->disc_count++] = (struct disc){2500, 2};
-        gym->dumbbells[gym->dumbbell_count++] = (struct disc){1600, 1 + pair};
+        plan_bar(bench.plan, gym, "barbell", KG(20), 1);
+        gym->discs[gym->disc_count++] = (struct disc){KG(25), 2};
+        gym->dumbbells[gym->dumbbell_count++] = (struct disc){KG(16), 1 + pair};
         struct exercise *squat = bench_squat(&bench);
         plan_need(bench.plan, squat, "barbell");
         plan_need(bench.plan, squat, "plates");
@@ -129,12 +130,12 @@ static void a_bar_is_not_loaded_twice(void **state)
         struct bench bench = bench_new();
         struct gym *gym = plan_gym(bench.plan, "Slipway");
         bench.athlete->gym = gym;
-        plan_bar(bench.plan, gym, "barbell", 2000, cases[i].bars);
-        gym->discs[gym->disc_count++] = (struct disc){2000, 8};
+        plan_bar(bench.plan, gym, "barbell", KG(20), cases[i].bars);
+        gym->discs[gym->disc_count++] = (struct disc){KG(20), 8};
         struct pair pair =
             make_pair(&bench, BLOCK_SUPERSET, bench_squat(&bench), bench_press(&bench));
-        load_bar(pair.first_sets, &gym->bars[0], 2000, 1);
-        load_bar(pair.second_sets, &gym->bars[0], 2000, cases[i].discs);
+        load_bar(pair.first_sets, &gym->bars[0], KG(20), 1);
+        load_bar(pair.second_sets, &gym->bars[0], KG(20), cases[i].discs);
         if (cases[i].found)
             bench_expect_words(&bench, "kit-twice", SEVERITY_ERROR,
                                "A.1 back squat and A.2 bench press both want the barbell with "
@@ -152,12 +153,12 @@ static void two_bars_share_the_discs(void **state)
         struct bench bench = bench_new();
         struct gym *gym = plan_gym(bench.plan, "Slipway");
         bench.athlete->gym = gym;
-        plan_bar(bench.plan, gym, "barbell", 2000, 2);
-        gym->discs[gym->disc_count++] = (struct disc){2000, more ? 6 : 5};
+        plan_bar(bench.plan, gym, "barbell", KG(20), 2);
+        gym->discs[gym->disc_count++] = (struct disc){KG(20), more ? 6 : 5};
         struct pair pair =
             make_pair(&bench, BLOCK_SUPERSET, bench_squat(&bench), bench_press(&bench));
-        load_bar(pair.first_sets, &gym->bars[0], 2000, 1);
-        load_bar(pair.second_sets, &gym->bars[0], 2000, 2);
+        load_bar(pair.first_sets, &gym->bars[0], KG(20), 1);
+        load_bar(pair.second_sets, &gym->bars[0], KG(20), 2);
         bench_expect(&bench, "discs-short", more ? 0 : 1);
     }
 }
@@ -330,15 +331,15 @@ static void a_landmine_is_not_shared(void **state)
         struct bench bench = bench_new();
         struct gym *gym = plan_gym(bench.plan, "Slipway");
         bench.athlete->gym = gym;
-        plan_bar(bench.plan, gym, "barbell", 2000, 4);
+        plan_bar(bench.plan, gym, "barbell", KG(20), 4);
         plan_kit(bench.plan, gym, "landmine", count);
-        gym->discs[gym->disc_count++] = (struct disc){2000, 8};
+        gym->discs[gym->disc_count++] = (struct disc){KG(20), 8};
         struct exercise *press = bench_press(&bench), *row = bench_squat(&bench);
         plan_need(bench.plan, press, "landmine");
         plan_need(bench.plan, row, "landmine");
         struct pair pair = make_pair(&bench, BLOCK_SUPERSET, press, row);
-        load_bar(pair.first_sets, NULL, 2000, 1);
-        load_bar(pair.second_sets, NULL, 2000, 2);
+        load_bar(pair.first_sets, NULL, KG(20), 1);
+        load_bar(pair.second_sets, NULL, KG(20), 2);
         bench_expect(&bench, "kit-twice", count == 1 ? 1 : 0);
     }
 }
@@ -350,11 +351,11 @@ static void straight_sets_share_a_bar(void **state)
     struct bench bench = bench_new();
     struct gym *gym = plan_gym(bench.plan, "Slipway");
     bench.athlete->gym = gym;
-    plan_bar(bench.plan, gym, "barbell", 2000, 1);
-    gym->discs[gym->disc_count++] = (struct disc){2000, 2};
+    plan_bar(bench.plan, gym, "barbell", KG(20), 1);
+    gym->discs[gym->disc_count++] = (struct disc){KG(20), 2};
     struct pair pair = make_pair(&bench, BLOCK_STRAIGHT, bench_squat(&bench), bench_press(&bench));
-    load_bar(pair.first_sets, &gym->bars[0], 2000, 1);
-    load_bar(pair.second_sets, &gym->bars[0], 1000, 1);
+    load_bar(pair.first_sets, &gym->bars[0], KG(20), 1);
+    load_bar(pair.second_sets, &gym->bars[0], KG(10), 1);
     plan_check(bench.plan);
     assert_int_equal(plan_found(bench.plan, "kit-twice"), 0);
     assert_int_equal(plan_found(bench.plan, "discs-short"), 0);

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "unit/plan_builder.c"
 
 static void a_restriction_holds_until_it_is_ended(void **state)
@@ -178,7 +179,7 @@ static void a_novice_begins_gently(void **state)
         bench.athlete->level = LEVEL_NOVICE;
         struct exercise *squat = bench_squat(&bench);
         if (cases[i].best)
-            plan_best(bench.plan, bench.athlete, squat, 6000, bench.monday - 1);
+            plan_best(bench.plan, bench.athlete, squat, KG(60), bench.monday - 1);
         bench_sets(&bench, bench_place(&bench, 0), squat, 3, 8, UNIT_REPS);
         plan_effort(bench_sets(&bench, bench_place(&bench, cases[i].day), squat, 3, 8, UNIT_REPS),
                     EFFORT_RPE, cases[i].rpe);

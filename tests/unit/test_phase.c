@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "kg.h"
 #include "unit/plan_builder.c"
 
 /* --- phases --- */
@@ -263,7 +264,7 @@ static void a_best_grows_old(void **state)
     for (size_t i = 0; i < 5; i++) {
         struct bench bench = bench_new();
         struct exercise *squat = bench_squat(&bench);
-        plan_best(bench.plan, bench.athlete, squat, 10000, bench.monday - cases[i].days);
+        plan_best(bench.plan, bench.athlete, squat, KG(100), bench.monday - cases[i].days);
         struct set_run *run = bench_sets(&bench, bench_place(&bench, 0), squat, 3, 1, UNIT_REPS);
         plan_percent(run, cases[i].percent);
         run->load.best = &bench.athlete->bests[0];

@@ -190,7 +190,7 @@ static void check_content(const struct stage *stage)
             for (size_t p = 0; p < run->part_count; p++)
                 assert_true(holds(&stage->out, wording_range(arena, run->parts[p].amount)));
             if (*wording_load_mass(arena, &run->load, false))
-                assert_true(holds(&stage->out, mass_format_kg(run->load.made, number)));
+                assert_true(holds(&stage->out, mass_format(run->load.made, MASS_IN_KG, number)));
             assert_true(holds(&stage->out, wording_effort(arena, &run->load)));
             if (item->stop)
                 assert_true(holds(&stage->out, item->stop));

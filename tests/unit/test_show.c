@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "export/show_programme.h"
+#include "kg.h"
 #include "plan_reader.h"
 #include "unit/json_schema.h"
 
@@ -99,7 +100,7 @@ static void counts_and_lists(void **state)
         int sets;
         milli reps;
         mass load;
-    } sets[] = {{2, 8000, 4000}, {1, 10000, 3500}, {1, 12000, 3000}};
+    } sets[] = {{2, 8000, KG(40)}, {1, 10000, KG(35)}, {1, 12000, KG(30)}};
     const struct item *list = &block_in(&reader, 1, 'B')->items[0];
     assert_int_equal(list->run_count, COUNT(sets));
     assert_int_equal(list->sets, 4);
@@ -166,7 +167,7 @@ static void seconds_metres_and_pulse(void **state)
     const struct set_run *sled = run_in(&reader, 'E', 0);
     assert_int_equal(sled->parts[0].unit, UNIT_METRES);
     assert_range(sled->parts[0].amount, 20000, 20000);
-    assert_int_equal(sled->load.made, 6000);
+    assert_int_equal(sled->load.made, KG(60));
     const struct set_run *run = run_in(&reader, 'F', 0);
     assert_int_equal(run->within, 240);
     assert_int_equal(run->seconds, 240);
@@ -188,20 +189,20 @@ static void loads_of_every_kind(void **state)
     (void)state;
     struct plan_reader reader;
     open_file(&reader, "tests/unit/plans/kinds.bell");
-    assert_int_equal(run_in(&reader, 'G', 0)->load.asked, 5600); /* 80 % of 70 kg */
-    assert_int_equal(run_in(&reader, 'G', 0)->load.made, 5500);
+    assert_int_equal(run_in(&reader, 'G', 0)->load.asked, KG(56)); /* 80 % of 70 kg */
+    assert_int_equal(run_in(&reader, 'G', 0)->load.made, KG(55));
     const struct load *share = &run_in(&reader, 'H', 0)->load;
     assert_int_equal(share->kind, LOAD_BODY);
     assert_range(share->percent, 20000, 20000);
-    assert_int_equal(share->added, 500);
-    assert_int_equal(share->asked, 500);
-    assert_int_equal(share->made, 500);
-    assert_int_equal(share->body, 1168); /* 20 % of 58.4 kg */
+    assert_int_equal(share->added, KG(5));
+    assert_int_equal(share->asked, KG(5));
+    assert_int_equal(share->made, KG(5));
+    assert_int_equal(share->body, KG(11.68)); /* 20 % of 58.4 kg */
     const struct load *body = &run_in(&reader, 'I', 0)->load;
     assert_range(body->percent, 100000, 100000);
-    assert_int_equal(body->added, 1000);
+    assert_int_equal(body->added, KG(10));
     assert_int_equal(run_in(&reader, 'J', 0)->load.pieces, 2);
-    assert_int_equal(run_in(&reader, 'J', 0)->load.made, 1600);
+    assert_int_equal(run_in(&reader, 'J', 0)->load.made, KG(16));
     const struct set_run *test = run_in(&reader, 'K', 0);
     assert_true(test->work_up);
     assert_int_equal(test->load.effort, EFFORT_REP_MAX);

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "base/arena.h"
+#include "kg.h"
 #include "measure/loads.h"
 #include "measure/time.h"
 
@@ -271,8 +272,8 @@ static void rounds_repeat_what_is_in_them(void **state)
 /* --- a session --- */
 
 static struct kit bars[] = {
-    {.name = {.shown = "barbell", .folded = "barbell"}, .mass = 2000, .count = 1}};
-static struct disc discs[] = {{2500, 2}, {2000, 4}, {1000, 4}, {500, 4}, {250, 4}, {125, 4}};
+    {.name = {.shown = "barbell", .folded = "barbell"}, .mass = KG(20), .count = 1}};
+static struct disc discs[] = {{KG(25), 2}, {KG(20), 4}, {KG(10), 4}, {KG(5), 4}, {KG(2.5), 4}, {KG(1.25), 4}};
 static struct need needs[] = {{.name = {.shown = "barbell", .folded = "barbell"}, .count = 1}};
 
 static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
@@ -306,7 +307,7 @@ static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
     squat.needs = needs;
     squat.need_count = 1;
     run.load = (struct load){.kind = LOAD_PERCENT, .percent = {82000, 82000}, .pieces = 1};
-    assert_int_equal(load_make(&gym, &squat, 10000, 1, false, &run.load), MADE_EXACTLY);
+    assert_int_equal(load_make(&gym, &squat, KG(100), 1, false, &run.load), MADE_EXACTLY);
     item = item_of(&squat, &run);
 
     /* Warming up with 40, 60, 75 and 85 kg: 5 + 3 + 2 + 1 repetitions of 3 s and four minutes. */

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "kg.h"
 #include "wording/wording.h"
 
 #define GAP "\302\240"
@@ -108,7 +109,7 @@ static void test_sets_that_differ(void **state)
         parts[i] = part(reps[i] * 1000, reps[i] * 1000, UNIT_REPS, DOSE_WHOLE);
         runs[i] = (struct set_run){.count = 1, .parts = &parts[i], .part_count = 1, .repeats = 1};
         runs[i].load = (struct load){.kind = LOAD_MASS, .pieces = 1};
-        runs[i].load.asked = runs[i].load.made = kilograms[i] * 100;
+        runs[i].load.asked = runs[i].load.made = KG(kilograms[i]);
     }
     struct item item = {.exercise = &row, .runs = runs, .run_count = 4, .sets = 4};
     assert_string_equal(wording_dose(arena, &straight, &item), "8, 8, 10, 12");
@@ -122,15 +123,15 @@ static void test_loads(void **state)
     static const struct exercise squat = {.weigh = WEIGH_BAR_AND_PLATES},
                                  press = {.weigh = WEIGH_PLATES},
                                  carry = {.weigh = WEIGH_ONE_HAND};
-    struct load share = {.kind = LOAD_PERCENT, .percent = {80000, 80000}, .asked = 6000,
-                         .made = 6000, .pieces = 1};
+    struct load share = {.kind = LOAD_PERCENT, .percent = {80000, 80000}, .asked = KG(60),
+                         .made = KG(60), .pieces = 1};
     assert_string_equal(wording_load(arena, &squat, &share, false),
                         "80" GAP "% \302\267 60" GAP "kg" GAP "with" GAP "bar");
     share.estimated = true;
     assert_non_null(strstr(wording_load(arena, &squat, &share, false), "est."));
     assert_non_null(strstr(wording_load(arena, &press, &share, false), "kg" GAP "plates"));
     assert_non_null(strstr(wording_load(arena, &squat, &share, true), "132.25" GAP "lb"));
-    struct load pair = {.kind = LOAD_MASS, .asked = 1600, .made = 1600, .pieces = 2};
+    struct load pair = {.kind = LOAD_MASS, .asked = KG(16), .made = KG(16), .pieces = 2};
     assert_string_equal(wording_load(arena, &carry, &pair, false),
                         "2" TIMES "16" GAP "kg" GAP "each" GAP "hand");
     pair.pieces = 1;
@@ -146,7 +147,7 @@ static void test_loads(void **state)
 static void test_body_mass_is_not_told(void **state)
 {
     (void)state;
-    struct load body = {.kind = LOAD_BODY, .percent = {20000, 20000}, .made = 1168, .pieces = 1};
+    struct load body = {.kind = LOAD_BODY, .percent = {20000, 20000}, .made = KG(11.68), .pieces = 1};
     assert_string_equal(wording_load(arena, &plain_exercise, &body, false),
                         "20" GAP "% of body" GAP "mass");
     assert_string_equal(wording_load_mass(arena, &body, false), "");
