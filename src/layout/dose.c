@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "layout/marks.h"
 #include "measure/bars.h"
 #include "wording/wording.h"
@@ -89,18 +90,24 @@ static void join_stance(struct atom *atom, const struct part *part, bool last)
         join_word(atom, unit + strlen(WORDING_GAP), first(WEIGHT_REGULAR), 0.3);
 }
 
-/* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words. */
+/* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words, and END ("," between the
+ * sets of a list). */
 static void add_part(struct dose *dose, const char *lead, const struct part *part, bool close,
-                     bool last)
+                     bool last, const char *end)
 {
     struct atom atom = {.dose = dose, .close = close};
     join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
     if (has_feet(part)) {
         join_stance(&atom, part, last);
+        join_word(&atom, end, first(WEIGHT_BOLD), 0);
         return;
     }
     join_amount(&atom, wording_amount(dose->arena, part));
-    add_word(dose, wording_side(part), first(WEIGHT_REGULAR), true);
+    const char *side = wording_side(part);
+    if (*side)
+        add_word(dose, text_joined(dose->arena, side, end), first(WEIGHT_REGULAR), true);
+    else
+        join_word(&atom, end, first(WEIGHT_BOLD), 0);
 }
 
 /* Nothing but a number, which beside a load could be read as one with it: "6" and "5 kg". */
@@ -111,24 +118,30 @@ static bool is_bare(const char *count, const struct set_run *run)
            part->unit == UNIT_REPS && part->side == DOSE_WHOLE;
 }
 
-static void add_set(struct dose *dose, const char *count, const struct set_run *run)
+/* A set with COUNT ("3 ×") before it; in a list END ("," or nothing) stands behind it, else END is NULL. */
+static void add_set(struct dose *dose, const char *count, const struct set_run *run, const char *end)
 {
+    bool bare = !end && is_bare(count, run);
+    end = end ? end : "";
     struct arena *arena = dose->arena;
     struct dose_face light = first(WEIGHT_REGULAR);
+    const char *within = run->within > 0 ? arena_printf(arena, "in" WORDING_GAP "%s",
+                                                        wording_clock(arena, run->within))
+                                         : "";
+    const char *rest = wording_rest_inside(arena, run);
     if (run->repeats > 1)
         count = arena_printf(arena, "%s%s%d" WORDING_GAP WORDING_TIMES, count, *count ? " " : "",
                              run->repeats);
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
-    for (size_t i = 0; i < run->part_count; i++)
-        add_part(dose, i ? "+" : count, &run->parts[i], i > 0, i + 1 == run->part_count);
-    if (is_bare(count, run))
+    for (size_t i = 0; i < run->part_count; i++) {
+        bool last = i + 1 == run->part_count;
+        add_part(dose, i ? "+" : count, &run->parts[i], i > 0, last, last && !*within && !*rest ? end : "");
+    }
+    if (bare)
         add_word(dose, run->parts[0].amount.high == 1000 ? "rep" : "reps", light, true);
-    if (run->within > 0)
-        dose_add_words(
-            dose, arena_printf(arena, "in" WORDING_GAP "%s", wording_clock(arena, run->within)),
-            light, true);
-    dose_add_words(dose, wording_rest_inside(arena, run), light, true);
+    dose_add_words(dose, *within && !*rest ? text_joined(arena, within, end) : within, light, true);
+    dose_add_words(dose, *rest ? text_joined(arena, rest, end) : "", light, true);
 }
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
@@ -136,22 +149,13 @@ static void add_intervals(struct dose *dose, const struct item *item, size_t cou
 {
     struct arena *arena = dose->arena;
     int times = item->runs[0].count;
+    const char *lead = times > 1 ? arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(", times) : "";
     for (size_t i = 0; i < count; i++) {
-        struct atom atom = {.dose = dose, .close = true};
         const struct set_run *run = &item->runs[i];
-        bool last = i + 1 == count;
         const char *load = wording_load(arena, item->exercise, &run->load, false);
-        if (i == 0 && times > 1)
-            join_word(&atom,
-                      arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "(", times),
-                      first(WEIGHT_REGULAR), 0);
-        join_word(&atom, wording_set(arena, run), first(WEIGHT_BOLD), 0);
-        join_word(&atom,
-                  arena_printf(arena, "%s%s", load,
-                               !last       ? ","
-                               : times > 1 ? ")"
-                                           : ""),
-                  first(WEIGHT_REGULAR), 0.24);
+        const char *end = i + 1 < count ? "," : times > 1 ? ")" : "";
+        add_set(dose, i ? "" : lead, run, *load ? "" : end);
+        add_word(dose, *load ? text_joined(arena, load, end) : "", first(WEIGHT_REGULAR), true);
     }
 }
 
@@ -163,13 +167,40 @@ static bool sets_alike(struct arena *arena, const struct item *item)
     return true;
 }
 
-/* "8, 8, 10, 12 each side": an atom a set, so that a long list may go on in the next line. */
+/* "8, 8, 10, 12 each side": an atom a set, so that a long list may go on in the next line; each stance has its feet. */
+static void add_listed(struct dose *dose, const struct item *item)
+{
+    bool once = wording_once(item);
+    for (size_t i = 0; i < item->run_count; i++) {
+        const struct set_run *run = &item->runs[i];
+        for (int set = 0; set < run->count; set++) {
+            bool last = i + 1 == item->run_count && set + 1 == run->count;
+            if (once && !last)
+                add_word(dose,
+                         text_joined(dose->arena,
+                                     run->parts->max ? "max" : wording_range(dose->arena, run->parts->amount), ","),
+                         first(WEIGHT_BOLD), false);
+            else
+                add_set(dose, "", run, last ? "" : ",");
+        }
+    }
+}
+
+/* WORDS parted by commas, an atom a set, behind an @ that parts them from the amounts. */
 static void add_list(struct dose *dose, const char *words)
 {
+    struct atom lead = {.dose = dose};
+    join_word(&lead, "@", first(WEIGHT_REGULAR), 0);
+    bool begun = false;
     while (*words) {
         const char *comma = strchr(words, ',');
         size_t length = comma ? (size_t)(comma - words) + 1 : strlen(words);
-        add_word(dose, arena_copy(dose->arena, words, length), first(WEIGHT_BOLD), false);
+        const char *word = arena_copy(dose->arena, words, length);
+        if (begun)
+            add_word(dose, word, first(WEIGHT_BOLD), false);
+        else
+            join_word(&lead, word, first(WEIGHT_BOLD), 0.2);
+        begun = true;
         words += length;
         words += *words == ' ';
     }
@@ -191,14 +222,14 @@ void dose_add_amounts(struct dose *dose, const struct block *block, const struct
         return;
     }
     if (!sets_alike(arena, item)) {
-        add_list(dose, words);
+        add_listed(dose, item);
         return;
     }
     bool counted = wording_counts_sets(block) && item->sets > 1;
     if (item->runs[0].part_count)
         add_set(dose,
                 counted ? arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES, item->sets) : "",
-                &item->runs[0]);
+                &item->runs[0], NULL);
     else if (counted)
         dose_add_words(dose, words, first(WEIGHT_BOLD), true);
 }

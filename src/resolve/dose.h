@@ -78,7 +78,28 @@ struct setting {
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
                  struct item *item);
 
-/* The same of a dose that is met again, from which the sets are taken that were made before of the like of it. */
+/* The same of a dose of several pieces (resolve_pieces.c). */
+void dose_settle_pieces(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
+
+/* Places in lists from which a set is taken, from 0. */
+struct at {
+    int amount, load;
+};
+
+/* Fills RUN with one set of DOSE, which has an amount or fills the round. */
+void run_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item,
+                struct at at, struct set_run *run);
+
+/* Would the two be one line on a sheet? */
+bool runs_alike(const struct set_run *a, const struct set_run *b);
+
+/* How many values a list of the dose has; 0 where it has none. Lists of different lengths are reported. */
+int dose_listed(struct resolver *r, const struct dose *dose);
+
+/* How many sets DOSE is, LISTED of them in lists. */
+int dose_set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed);
+
+/* dose_settle of a dose that is met again, from which the sets are taken that were made before of the like of it. */
 void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
 
 /* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */

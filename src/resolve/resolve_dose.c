@@ -205,6 +205,20 @@ static bool rests_inside(const struct dose *dose)
     return dose->times || (dose->part_count > 1 && dose->parts[0].side == SIDE_WORD_NONE);
 }
 
+/* The pieces from PIECE on without a load: a new one takes its place in all of them. */
+static struct dose *unloaded(struct resolver *r, const struct dose *piece)
+{
+    struct dose *first = NULL, **next = &first;
+    for (; piece; piece = piece->next) {
+        struct dose *copy = arena_alloc(r->arena, sizeof *copy);
+        *copy = *piece;
+        copy->load.given = copy->effort.given = false;
+        *next = copy;
+        next = &copy->next;
+    }
+    return first;
+}
+
 struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change)
 {
     struct dose *merged = arena_alloc(r->arena, sizeof *merged);
@@ -227,6 +241,8 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
     if (change->sets)
         merged->sets = change->sets;
     if (change->load.given || change->effort.given) {
+        if (!change->part_count && merged->next && (merged->load.given || !merged->effort.given))
+            merged->next = unloaded(r, merged->next);
         merged->load = change->load;
         merged->effort = change->effort;
     }

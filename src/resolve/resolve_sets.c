@@ -224,8 +224,7 @@ static void fill_round(struct resolver *r, const struct dose *dose, const struct
 
 /* --- sets --- */
 
-/* How many values a list of the dose has; 0 where it has none. Lists of different lengths are reported. */
-static int list_length(struct resolver *r, const struct dose *dose)
+int dose_listed(struct resolver *r, const struct dose *dose)
 {
     const struct figures *lists[MOST_PARTS + 2];
     int count = 0, length = 0;
@@ -260,7 +259,7 @@ static int whole(struct resolver *r, struct figures *figures, const struct setti
     return (int)(value.low / 1000);
 }
 
-static int set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed)
+int dose_set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed)
 {
     enum { MOST_SETS = 100 };
     int sets = setting->block == BLOCK_ROUNDS ? 1 : setting->sets;
@@ -293,14 +292,26 @@ static bool same_range(struct range a, struct range b)
     return a.low == b.low && a.high == b.high;
 }
 
-/* Would the two be one line on a sheet? */
-static bool alike(const struct set_run *a, const struct set_run *b)
+static bool same_part(const struct part *a, const struct part *b)
 {
-    if (a->part_count != b->part_count || a->load.made != b->load.made || a->load.asked != b->load.asked ||
-        !same_range(a->load.percent, b->load.percent) || !same_range(a->load.effort_band, b->load.effort_band))
+    return same_range(a->amount, b->amount) && a->max == b->max && a->unit == b->unit && a->side == b->side &&
+           a->workers == b->workers;
+}
+
+static bool same_load(const struct load *a, const struct load *b)
+{
+    return a->kind == b->kind && a->made == b->made && a->asked == b->asked && a->pieces == b->pieces &&
+           a->thing == b->thing && same_range(a->percent, b->percent) && a->effort == b->effort &&
+           same_range(a->effort_band, b->effort_band);
+}
+
+bool runs_alike(const struct set_run *a, const struct set_run *b)
+{
+    if (a->part_count != b->part_count || a->hold != b->hold || a->repeats != b->repeats ||
+        !same_load(&a->load, &b->load))
         return false;
     for (size_t i = 0; i < a->part_count; i++)
-        if (!same_range(a->parts[i].amount, b->parts[i].amount) || a->parts[i].max != b->parts[i].max)
+        if (!same_part(&a->parts[i], &b->parts[i]))
             return false;
     return true;
 }
@@ -319,13 +330,14 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
     diag_help(r->diag, finding, "leave out the `%d x`, or give the rest inside the set", run->repeats);
 }
 
-static void settle_run(struct resolver *r, const struct dose *dose, const struct setting *setting,
-                       struct item *item, int set, struct set_run *run)
+void run_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item,
+                struct at at, struct set_run *run)
 {
+    int set = at.amount;
     struct part_list list;
     list.count = 0;
     *run = (struct set_run){.count = 1, .repeats = 1, .hold = dose->hold, .tempo = dose->tempo, .span = dose->span};
-    load_settle(r, dose, setting, item->exercise, set, &run->load);
+    load_settle(r, dose, setting, item->exercise, at.load, &run->load);
     if (dose->work_up) {
         struct range top = dose->work_up->values[figures_index(r, dose->work_up, setting, set)];
         struct part part = {.amount = top, .unit = UNIT_REPS};
@@ -353,69 +365,6 @@ static void settle_run(struct resolver *r, const struct dose *dose, const struct
     time_run(run, item->exercise, &time_usual);
 }
 
-static bool is_easy(const struct set_run *run)
-{
-    return run->load.effort == EFFORT_EASY || run->load.effort == EFFORT_NONE;
-}
-
-static void report_uneven(struct resolver *r, const struct dose *dose, int cycle, int work)
-{
-    struct finding *finding = diag_error(r->diag, "intervals-do-not-fit", dose->span,
-                                         "these intervals take %d s and do not fill a round of %d s evenly", cycle, work);
-    diag_help(r->diag, finding, "change a length, so that the round is a whole number of them, or so that the bell "
-                                "falls in an easy one");
-}
-
-/* Fills a round of WORK seconds with the COUNT pieces of RUNS, over and over until the bell. Where that falls into an
- * easy piece, what is left of it becomes one more run. Returns how many runs there are then. */
-static size_t fill_with_intervals(struct resolver *r, const struct dose *dose, int work, int cycle,
-                                  struct set_run *runs, size_t count)
-{
-    int left = work % cycle;
-    for (size_t i = 0; i < count; i++)
-        runs[i].count = work / cycle ? work / cycle : 1;
-    for (size_t i = 0; i < count && left > 0 && work > cycle; i++) {
-        if (left < runs[i].seconds && is_easy(&runs[i]) && runs[i].part_count == 1 && runs[i].repeats == 1) {
-            struct part *rest = arena_alloc(r->arena, sizeof *rest);
-            *rest = runs[i].parts[0];
-            rest->amount = (struct range){left * 1000, left * 1000};
-            runs[count] = runs[i];
-            runs[count].parts = rest;
-            runs[count].count = 1;
-            runs[count].seconds = left;
-            runs[count].cut = true;
-            return count + 1;
-        }
-        if (left < runs[i].seconds)
-            break;
-        left -= runs[i].seconds;
-        runs[i].count++;
-    }
-    if (left > 0)
-        report_uneven(r, dose, cycle, work);
-    return count;
-}
-
-/* `4 s all-out, 28 s easy`: each piece as often as the whole fits into the round. */
-static void settle_intervals(struct resolver *r, const struct dose *dose, const struct setting *setting,
-                             struct item *item)
-{
-    size_t count = 0, i = 0;
-    int cycle = 0;
-    for (const struct dose *piece = dose; piece; piece = piece->next)
-        count++;
-    struct set_run *runs = arena_alloc(r->arena, (count + 1) * sizeof *runs);
-    for (const struct dose *piece = dose; piece; piece = piece->next, i++) {
-        settle_run(r, piece, setting, item, 0, &runs[i]);
-        cycle += runs[i].seconds;
-    }
-    if (setting->work && cycle)
-        count = fill_with_intervals(r, dose, setting->work, cycle, runs, count);
-    item->runs = runs;
-    item->run_count = count;
-    item->sets = runs[0].count;
-}
-
 void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item)
 {
     if (!dose) {
@@ -424,16 +373,16 @@ void dose_settle(struct resolver *r, const struct dose *dose, const struct setti
         return;
     }
     if (dose->next) {
-        settle_intervals(r, dose, setting, item);
+        dose_settle_pieces(r, dose, setting, item);
         return;
     }
-    int listed = list_length(r, dose);
-    int sets = set_count(r, dose, setting, listed);
+    int listed = dose_listed(r, dose);
+    int sets = dose_set_count(r, dose, setting, listed);
     struct set_run *runs = arena_alloc(r->arena, (size_t)(listed ? sets : 1) * sizeof *runs);
     size_t count = 0;
     for (int set = 0; set < (listed ? sets : 1); set++) {
-        settle_run(r, dose, setting, item, set, &runs[count]);
-        if (count && alike(&runs[count - 1], &runs[count]))
+        run_settle(r, dose, setting, item, (struct at){set, set}, &runs[count]);
+        if (count && runs_alike(&runs[count - 1], &runs[count]))
             runs[count - 1].count++;
         else
             count++;

@@ -1,4 +1,4 @@
-/* overlap.c - two things of one athlete at one hour, in one camp or in two. */
+/* check_overlap.c - two things of one athlete at one hour, in one camp or in two. */
 #include "rules/checks.h"
 #include "rules/run.h"
 

@@ -207,8 +207,7 @@ static bool same_dose(struct arena *arena, const struct item *item)
     return true;
 }
 
-/* Whether the runs differ in nothing but the number, so that unit and side can be said once. */
-static bool differ_in_number(const struct item *item)
+bool wording_once(const struct item *item)
 {
     const struct set_run *first = &item->runs[0];
     for (size_t i = 0; i < item->run_count; i++) {
@@ -225,7 +224,7 @@ static bool differ_in_number(const struct item *item)
 static const char *listed_dose(struct arena *arena, const struct item *item)
 {
     struct text out = {0};
-    bool once = differ_in_number(item);
+    bool once = wording_once(item);
     for (size_t i = 0; i < item->run_count; i++) {
         const struct set_run *run = &item->runs[i];
         for (int set = 0; set < run->count; set++) {

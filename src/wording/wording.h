@@ -40,6 +40,8 @@ bool wording_counts_sets(const struct block *block);
 /* How many of the item's runs, from the first, are work and ease by turns inside a round, over and over; 0 where
  * it is no such item. Its dose then tells the efforts too, and its load is empty. */
 size_t wording_intervals(const struct block *block, const struct item *item);
+/* Whether the item's sets differ in nothing but the number, so that unit and side are said once, behind the last. */
+bool wording_once(const struct item *item);
 /* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side", "4 × (5 s all-out, 25 s easy)"; "" where an
  * item of rounds lasts as long as the round. */
 const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item);

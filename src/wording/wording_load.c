@@ -157,6 +157,14 @@ static bool plain_masses(const struct item *item)
     return true;
 }
 
+/* Among sets that have a load one without is told too: a comma with nothing before it says nothing. */
+static const char *load_or_none(struct arena *arena, const struct exercise *exercise, const struct load *load,
+                                bool pounds)
+{
+    const char *words = wording_load(arena, exercise, load, pounds);
+    return *words ? words : "no" GAP "load";
+}
+
 const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
                           bool pounds)
 {
@@ -176,7 +184,7 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
                 text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), false),
                           wording_meaning(item->exercise, &run->load));
             else
-                text_add(&out, wording_load(arena, item->exercise, &run->load, pounds));
+                text_add(&out, load_or_none(arena, item->exercise, &run->load, pounds));
             if (!last)
                 text_add(&out, ", ");
         }
