@@ -138,7 +138,7 @@ static void a_bar_is_not_loaded_twice(void **state)
         load_bar(pair.second_sets, &gym->bars[0], KG(20), cases[i].discs);
         if (cases[i].found)
             bench_expect_words(&bench, "kit-twice", SEVERITY_ERROR,
-                               "A.1 back squat and A.2 bench press both want the barbell with "
+                               "A.1 back squat and A.2 bench press both want the 20 kg barbell with "
                                "another load, and Slipway has 1");
         else
             bench_expect(&bench, "kit-twice", 0);
