@@ -46,6 +46,7 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
                                .extra = figures_read(r, share ? second : figure),
                                .thing = name ? resolver_name(r, name).shown : NULL,
                                .ref = ref ? ref->text : NULL};
+    load->given = !(load->figures && load->figures->cut) && !(load->extra && load->extra->cut);
     if (load->pieces < 1 || load->pieces > 2) {
         diag_error(r->diag, "bad-count", node->span, "a load is held in one piece or two: `2 x 16 kg`");
         load->pieces = 1;
@@ -65,18 +66,28 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
 
 static void read_effort(struct resolver *r, const struct node *node, struct dose_effort *effort)
 {
+    /* Nobody can tell more than ten in reserve, and a pulse is one that a heart can have. Common practice, no source. */
+    static const struct {
+        milli low, high;
+        const char *words;
+    } bounds[] = {
+        [EFFORT_WORD_RPE] = {1000, 10000, ""},
+        [EFFORT_WORD_RESERVE] = {0, 10000, "reps in reserve are from 0 to 10"},
+        [EFFORT_WORD_PULSE] = {30000, 250000, "a pulse is from 30 to 250 beats a minute"},
+    };
     *effort = (struct dose_effort){.given = true, .word = (enum effort_word)node->code, .span = node->span,
                                    .figures = figures_read(r, node_find(node, NODE_FIGURE))};
-    if (effort->word != EFFORT_WORD_RPE)
-        return;
-    for (int i = 0; i < effort->figures->count; i++) {
+    for (int i = 0; effort->figures && effort->given && i < effort->figures->count; i++) {
         const struct range *value = &effort->figures->values[i];
-        if (value->low < 1000 || value->high > 10000 || effort->figures->max[i]) {
-            diag_error(r->diag, "bad-rpe", effort->figures->span, "RPE is from 1 to 10");
-            effort->given = false;
-            return;
-        }
+        effort->given = value->low >= bounds[effort->word].low && value->high <= bounds[effort->word].high &&
+                        !effort->figures->max[i];
     }
+    if (effort->given)
+        return;
+    if (effort->word == EFFORT_WORD_RPE)
+        diag_error(r->diag, "bad-rpe", effort->figures->span, "RPE is from 1 to 10");
+    else
+        diag_error(r->diag, "bad-effort", effort->figures->span, "%s", bounds[effort->word].words);
 }
 
 static bool is_count(const struct figures *figures)
@@ -289,12 +300,18 @@ void dose_report_unused(struct resolver *r, const struct dose *dose)
 
 void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest)
 {
+    enum { MOST_ROUNDS = 100 };
     struct dose *dose = dose_read(r, node);
     if (!dose->times || dose->part_count != 1) {
         diag_error(r->diag, "bad-clock", node->span, "a clock is written like `5 x 3:00 rest 1:00`");
         return;
     }
-    *rounds = (int)(dose->times->values[0].low / 1000);
+    struct range times = dose->times->values[0];
+    if (times.low != times.high || times.low % 1000 || times.low < 1000 || times.low > MOST_ROUNDS * 1000) {
+        diag_error(r->diag, "bad-clock", dose->times->span, "the rounds of a clock are a whole number from 1 to %d", MOST_ROUNDS);
+        return;
+    }
+    *rounds = (int)(times.low / 1000);
     *work = figures_seconds(r, dose->parts[0].figures, dose->parts[0].figures->values[0].low);
     *rest = dose->rest ? figures_seconds(r, dose->rest, dose->rest->values[0].low) : 0;
 }

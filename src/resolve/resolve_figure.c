@@ -34,10 +34,55 @@ static void in_metres(struct figures *figures)
     figures->measure = MEASURE_METRE;
 }
 
-struct figures *figures_read(struct resolver *r, const struct node *node)
+/* --- what a figure can be --- */
+
+/* The most that a figure of a plan says in each unit, in thousandths: of sets, rounds and RM their own statements ask for
+ * less. More is a slip of the keyboard, and what is worked out of less stays far below what a number of the program can
+ * hold. Common practice, no source: a day, a walk of 100 km, what no gym has in one place. */
+static const struct {
+    milli most;
+    const char *words;
+} bounds[] = {
+    [MEASURE_NONE] = {10000000, "10000"},        [MEASURE_KG] = {2000000, "2000 kg"},
+    [MEASURE_LB] = {5000000, "5000 lb"},         [MEASURE_SECOND] = {86400000, "24 hours"},
+    [MEASURE_MINUTE] = {1440000, "24 hours"},    [MEASURE_HOUR] = {24000, "24 hours"},
+    [MEASURE_METRE] = {100000000, "100 km"},     [MEASURE_KILOMETRE] = {100000, "100 km"},
+    [MEASURE_CM] = {10000000, "100 m"},          [MEASURE_PERCENT] = {1000000, "1000%"},
+    [MEASURE_REPS] = {10000000, "10000 reps"},   [MEASURE_SETS] = {10000000, "10000 sets"},
+    [MEASURE_ROUNDS] = {10000000, "10000 rounds"}, [MEASURE_STRIKES] = {10000000, "10000 strikes"},
+    [MEASURE_CONTACTS] = {10000000, "10000 contacts"}, [MEASURE_RM] = {100000, "100 RM"},
+    [MEASURE_WEEKS] = {1000000, "1000 weeks"},   [MEASURE_DAYS] = {1000000, "1000 days"},
+    [MEASURE_CLOCK] = {86400000, "24 hours"},
+};
+
+static bool is_time(enum measure measure)
 {
-    if (!node)
-        return NULL;
+    return measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE || measure == MEASURE_HOUR;
+}
+
+/* Reports figures that are over their bound, and goes on with 1 in their place, of which nothing more is to be said. Of a
+ * camp as a whole there may be a YEAR of time. */
+static void bound_figures(struct resolver *r, struct figures *figures, bool year)
+{
+    enum { DAYS_OF_YEAR = 365 };
+    milli most = bounds[figures->measure].most * (year ? DAYS_OF_YEAR : 1);
+    for (int i = 0; i < figures->count; i++) {
+        struct range *value = &figures->values[i];
+        figures->cut = figures->cut || value->low > most || value->high > most;
+        if (value->low > most || value->high > most)
+            *value = (struct range){1000, 1000};
+    }
+    if (!figures->cut)
+        return;
+    resolver_doubt(r, r->programme);
+    diag_error(r->diag, "figure-too-large", figures->span, "`%s` is more than can be meant: it is at most %s",
+               resolver_written(r, figures->span), year ? "a year" : bounds[figures->measure].words);
+}
+
+/* --- reading --- */
+
+static struct figures *read_any(struct resolver *r, const struct node *node)
+{
     const struct node *inner = node->first;
     bool several = inner->kind == NODE_SERIES || inner->kind == NODE_LIST;
     int count = 1;
@@ -68,6 +113,24 @@ struct figures *figures_read(struct resolver *r, const struct node *node)
                    "minutes:seconds needs no unit and cannot stand beside plain figures");
     if (clocks)
         figures->measure = MEASURE_CLOCK;
+    return figures;
+}
+
+struct figures *figures_read(struct resolver *r, const struct node *node)
+{
+    struct figures *figures = node ? read_any(r, node) : NULL;
+    if (figures)
+        bound_figures(r, figures, false);
+    if (figures && figures->measure == MEASURE_KILOMETRE)
+        in_metres(figures);
+    return figures;
+}
+
+struct figures *figures_read_total(struct resolver *r, const struct node *node)
+{
+    struct figures *figures = read_any(r, node);
+    if (is_time(figures->measure))
+        bound_figures(r, figures, true);
     if (figures->measure == MEASURE_KILOMETRE)
         in_metres(figures);
     return figures;

@@ -57,8 +57,10 @@ static bool read_under(const char *folded, struct limit *limit)
 {
     if (strncmp(folded, "under ", 6) != 0 || strspn(folded + 6, "0123456789") != strlen(folded + 6))
         return false;
-    limit->under_age = atoi(folded + 6);
-    return limit->under_age > 0;
+    enum { OLDEST = 120 };
+    long age = strtol(folded + 6, NULL, 10);
+    limit->under_age = age > OLDEST ? OLDEST : (int)age;
+    return age > 0;
 }
 
 /* What one name of a heading is about; a name that is none of the others is that of a phase. */
@@ -139,7 +141,7 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
     }
     if (inner->kind == NODE_EFFORT)
         inner = inner->first;
-    struct figures *figures = figures_read(r, inner);
+    struct figures *figures = figures_read_total(r, inner);
     if (figures->count > 1)
         diag_error(r->diag, "wrong-unit", figures->span, "a limit is one figure or one range");
     if (!measure_fits(account, figures->measure)) {
@@ -191,7 +193,7 @@ static bool read_first_weeks(const char *folded, struct limit *limit)
 {
     int weeks;
     char rest[32];
-    if (sscanf(folded, "first %d weeks of an %31[a-z]", &weeks, rest) != 2 || strcmp(rest, "exercise") != 0)
+    if (sscanf(folded, "first %3d weeks of an %31[a-z]", &weeks, rest) != 2 || strcmp(rest, "exercise") != 0 || weeks < 1)
         return false;
     limit->first_weeks = weeks;
     limit->account = "effort";

@@ -37,7 +37,7 @@ static bool is_outcome(struct resolver *r, const struct dose *dose, struct outco
         outcome->seconds = figures_seconds(r, time, time->values[0].high);
     if (rated)
         outcome->rpe = effort->figures->values[0];
-    return (!time || time->count == 1) && (!rated || effort->figures->count == 1) && outcome->seconds <= 24 * 3600;
+    return (!time || time->count == 1) && (!rated || effort->figures->count == 1);
 }
 
 /* `took 64 min RPE 7`. False where it says nothing. */
@@ -51,7 +51,7 @@ static bool read_took(struct resolver *r, const struct node *took, struct outcom
         return true;
     if (r->diag->count == findings) {
         struct finding *finding =
-            diag_error(r->diag, "bad-log", took->span, "what a session took is a time of at most a day, an RPE, or both");
+            diag_error(r->diag, "bad-log", took->span, "what a session took is a time, an RPE, or both");
         diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
     }
     return false;

@@ -188,8 +188,8 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                         .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
     if (column) {
         milli value = column->first->number;
-        if (value % 1000 || value < 1000)
-            diag_error(r->diag, "bad-count", column->span, "the first column is column 1");
+        if (value % 1000 || value < 1000 || value > MOST_WEEKS * 1000)
+            diag_error(r->diag, "bad-count", column->span, "columns are counted from 1, and there are at most %d", MOST_WEEKS);
         else
             line.from_column = (int)(value / 1000) - 1;
     }

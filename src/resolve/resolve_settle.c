@@ -112,6 +112,19 @@ static void report_unused_rpe(struct resolver *r)
     }
 }
 
+/* Says once a line what no day has room for. */
+static void bound_length(struct resolver *r, struct occasion *occasion)
+{
+    enum { DAY = 24 * 3600 };
+    if (occasion->seconds <= DAY)
+        return;
+    const char *what = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    if (!resolver_doubts(r, occasion->place))
+        diag_error(r->diag, "figure-too-large", occasion->span, "%s comes to more than a day here, and nothing may", what);
+    resolver_doubt(r, occasion->place);
+    occasion->seconds = DAY;
+}
+
 void settle_occasions(struct resolver *r)
 {
     find_columns(r);
@@ -126,6 +139,7 @@ void settle_occasions(struct resolver *r)
         settle_rpe(r, &r->placed[i], &occasions[i]);
         if (r->placed[i].template)
             occasion_settle(r, r->placed[i].template, &occasions[i]);
+        bound_length(r, &occasions[i]);
     }
     report_unused_rpe(r);
     if (r->placed_count > 1)

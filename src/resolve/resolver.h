@@ -150,11 +150,16 @@ struct figures {
     bool repeat_last;       /* `/...` */
     int used;               /* columns of a series met so far */
     bool reported;          /* as too short */
+    bool cut;               /* one was too large, which was reported */
     struct span span;
 };
 
-/* The figures of a FIGURE node; NULL for NULL. Ranges that run backward are reported. */
+/* The figures of a FIGURE node; NULL for NULL. Ranges that run backward are reported, and figures larger than
+ * anything that a line can mean, which are then cut: a time is at most a day, so that what it is multiplied with fits. */
 struct figures *figures_read(struct resolver *r, const struct node *node);
+
+/* The same of a limit on what a week or a whole camp comes to. */
+struct figures *figures_read_total(struct resolver *r, const struct node *node);
 
 /* The mass of a FIGURE with a unit of mass; reports and returns -1 otherwise. */
 mass figures_mass(struct resolver *r, const struct figures *figures, int index);
