@@ -10,21 +10,25 @@
 
 enum { PATH_SIZE = 512, FONT_CANDIDATES = 3 };
 
-/* A font file and the Debian package that installs it. */
+/* A font file as Debian installs it. */
 struct font_file {
-    const char *package;
     const char *folder; /* below /usr/share/fonts */
     const char *file;
 };
 
-/* The files every sheet is set in. */
-static const struct font_file pinned[] = {
-    {"fonts-roboto-unhinted", "truetype/roboto/unhinted", "RobotoCondensed-Regular.ttf"},
-    {"fonts-roboto-unhinted", "truetype/roboto/unhinted", "RobotoCondensed-Bold.ttf"},
+/* The files every sheet is set in, and what is said where one is missing. */
+static const struct {
+    struct font_file file;
+    const char *missing;
+} pinned[] = {
+    {{"truetype/roboto/unhinted", "RobotoCondensed-Regular.ttf"},
+     "the font file RobotoCondensed-Regular.ttf is missing; the Debian package fonts-roboto-unhinted brings it"},
+    {{"truetype/roboto/unhinted", "RobotoCondensed-Bold.ttf"},
+     "the font file RobotoCondensed-Bold.ttf is missing; the Debian package fonts-roboto-unhinted brings it"},
 };
 
-#define NOTO(script) {"fonts-noto-core", "truetype/noto", "NotoSans" script "-Regular.ttf"}
-#define GOTHIC {"fonts-vlgothic", "truetype/vlgothic", "VL-Gothic-Regular.ttf"}
+#define NOTO(script) {"truetype/noto", "NotoSans" script "-Regular.ttf"}
+#define GOTHIC {"truetype/vlgothic", "VL-Gothic-Regular.ttf"}
 
 /* Which file draws a script that the pinned family lacks. Common characters (arrows, stars) have no script
  * of their own and are looked for in the last resorts. */
@@ -51,7 +55,7 @@ static const struct {
 };
 
 static const struct font_file last_resorts[] = {
-    {"fonts-noto-core", "truetype/noto", "NotoSans-Regular.ttf"},
+    {"truetype/noto", "NotoSans-Regular.ttf"},
     GOTHIC,
 };
 
@@ -117,14 +121,10 @@ static bool add_file(struct fonts *fonts, const char *path)
 
 static const char *add_pinned(struct fonts *fonts)
 {
-    static char wrong[256];
     for (size_t i = 0; i < sizeof pinned / sizeof *pinned; i++) {
         char path[PATH_SIZE];
-        if (path_of(&pinned[i], path, sizeof path) && add_file(fonts, path))
-            continue;
-        snprintf(wrong, sizeof wrong, "the font file %s is missing; the Debian package %s brings it", pinned[i].file,
-                 pinned[i].package);
-        return wrong;
+        if (!path_of(&pinned[i].file, path, sizeof path) || !add_file(fonts, path))
+            return pinned[i].missing;
     }
     return NULL;
 }

@@ -14,7 +14,6 @@
 
 #define FAMILY "Roboto Condensed"
 
-enum { PATH_SIZE = 512, AT_HAND = 512 };
 
 /* The size in points that every text is shaped in and others are worked out from: without hinting all of it grows
  * alike. So a face needs one font of Pango's and cairo's, and a text is shaped once. */
@@ -38,8 +37,6 @@ struct type {
     struct store kept;
     struct store trial;   /* what is only being tried */
     bool trying;
-    /* Lines kept, by where the text stood that was asked for last: trials ask for the same texts thousands of times. */
-    const struct kept_run *at_hand[AT_HAND];
 };
 
 /* A run in SHAPED and what it was measured for, lengths in SHAPED too. */
@@ -145,14 +142,13 @@ struct type *type_open(const char **wrong)
     *type = (struct type){0};
     *wrong = fonts_open(&type->files);
     if (*wrong) {
-        FcFini();
         free(type);
         return NULL;
     }
     type->attributes = attributes_new();
     type->kept = store_new();
     type->trial = store_new();
-    type->maps = g_ptr_array_new();
+    type->maps = g_ptr_array_new_with_free_func(g_object_unref);
     type->fonts = g_ptr_array_new_with_free_func((GDestroyNotify)cairo_scaled_font_destroy);
     type->faces[WEIGHT_REGULAR] = face_new(PANGO_WEIGHT_NORMAL);
     type->faces[WEIGHT_BOLD] = face_new(PANGO_WEIGHT_BOLD);
@@ -161,24 +157,10 @@ struct type *type_open(const char **wrong)
     return type;
 }
 
-/* Ends a font map. A thread of Pango's looks fonts up and holds on to the map until it has found them, so this waits
- * (a second at most) to be the last. False where it was not: something of the map is still in use. */
-static bool end_map(PangoFontMap *map)
-{
-    const gint *holders = (const gint *)&G_OBJECT(map)->ref_count;
-    int patience = 10000;
-    while (g_atomic_int_get(holders) > 1 && patience-- > 0)
-        g_usleep(100);
-    bool last = g_atomic_int_get(holders) == 1;
-    g_object_unref(map);
-    return last;
-}
-
 void type_close(struct type *type)
 {
     if (!type)
         return;
-    bool idle = true;
     store_free(&type->kept);
     store_free(&type->trial);
     g_ptr_array_free(type->fonts, TRUE);
@@ -186,16 +168,8 @@ void type_close(struct type *type)
         pango_font_description_free(type->faces[i]);
     pango_attr_list_unref(type->attributes);
     g_object_unref(type->context);
-    for (guint i = 0; i < type->maps->len; i++)
-        idle = end_map(type->maps->pdata[i]) && idle;
     g_ptr_array_free(type->maps, TRUE);
-    pango_cairo_font_map_set_default(NULL);
     fonts_close(&type->files);
-    /* Both end the program where something of theirs is still held. */
-    if (idle) {
-        cairo_debug_reset_static_data();
-        FcFini();
-    }
     free(type);
 }
 
@@ -321,13 +295,9 @@ static struct kept_run *shape(struct type *type, struct store *into, const struc
 /* TEXT on one line, or with its own ends of lines. */
 static const struct kept_run *whole(struct type *type, const char *text, enum weight weight, double leading)
 {
-    const struct kept_run **place = &type->at_hand[((uintptr_t)text / 4 + weight) % AT_HAND], *kept = *place;
-    if (kept && kept->style.weight == weight && kept->style.leading == leading && strcmp(kept->text, text) == 0)
-        return kept;
     struct kept_run wanted = {.text = text, .style = {.weight = weight, .leading = leading}};
-    kept = g_hash_table_lookup(type->kept.runs, &wanted);
-    *place = kept ? kept : shape(type, &type->kept, &wanted);
-    return *place;
+    const struct kept_run *kept = g_hash_table_lookup(type->kept.runs, &wanted);
+    return kept ? kept : shape(type, &type->kept, &wanted);
 }
 
 /* Where lines of STYLE follow one another. */

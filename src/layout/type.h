@@ -44,8 +44,8 @@ struct run {
 struct type;
 
 /* A typesetter, or NULL with *WRONG set to a sentence that names the missing file and the Debian package that
- * brings it (static). Ended with type_close, which leaves nothing allocated: no two may be open at once, since cairo
- * and fontconfig keep some of it for the whole program. */
+ * brings it (static). Ended with type_close. No two may be open at once, since fontconfig has one current
+ * configuration for the whole program; it, Pango and cairo keep caches of their own until the program ends. */
 struct type *type_open(const char **wrong);
 void type_close(struct type *type);
 
