@@ -41,20 +41,9 @@ static void add_outline(cairo_surface_t *surface, const struct scene *scene, int
     }
 }
 
-/* cairo keeps account of the area that it can draw as it stands, and each text adds a box to it. White paper leaves nothing
- * to add. It stops short of the edges: cairo takes what covers the whole page for a fresh start and drops the tag that
- * is open. */
-static void paint_paper(cairo_t *cairo, const struct scene *scene)
-{
-    cairo_set_source_rgb(cairo, 1, 1, 1);
-    cairo_rectangle(cairo, 1, 1, scene->width - 2, scene->height - 2);
-    cairo_fill(cairo);
-}
-
 static void paint_scene(struct cairo_painter *painter, const struct scene *scene)
 {
     for (size_t page = 0; page < scene->page_count; page++) {
-        paint_paper(painter->cairo, scene);
         painter_page(&painter->painter, scene, (int)page + 1);
         cairo_show_page(painter->cairo);
     }
