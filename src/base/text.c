@@ -284,26 +284,10 @@ static const char *forbidden(gunichar c)
     return NULL;
 }
 
-enum { BLOCK = 32 };
-
-/* Are BLOCK bytes of TEXT printable ASCII and line ends, as nearly all of a plan is? Compilers look at them all in a few
- * steps. */
-static bool is_plain_block(const char *text)
-{
-    unsigned char other = 0;
-    for (size_t i = 0; i < BLOCK; i++) {
-        unsigned char above_space = (unsigned char)(text[i] - ' ');
-        other |= (unsigned char)(text[i] != '\n') & (unsigned char)(above_space > '~' - ' ');
-    }
-    return !other;
-}
-
 /* How many bytes the character at TEXT takes; *WHAT names it where it is not acceptable. */
 static size_t character_at(const char *text, size_t length, const char **what)
 {
     unsigned char byte = (unsigned char)*text;
-    if ((byte >= 0x20 && byte < 0x7f) || byte == '\n')
-        return 1;
     gunichar c = byte < 0x80 ? byte : g_utf8_get_char_validated(text, (gssize)length);
     if (c == (gunichar)-1 || c == (gunichar)-2) {
         *what = "a byte that is not UTF-8";
@@ -315,18 +299,15 @@ static size_t character_at(const char *text, size_t length, const char **what)
 
 size_t text_first_fault(const char *text, size_t length, const char **what, size_t *fault_length)
 {
-    for (size_t i = 0, end; i < length;) {
-        end = length - i < BLOCK ? length : i + BLOCK;
-        if (end - i == BLOCK && is_plain_block(text + i))
-            i = end;
-        while (i < end) {
-            *what = NULL;
-            size_t size = character_at(text + i, length - i, what);
-            if (*what) {
-                *fault_length = size;
-                return i;
-            }
-            i += size;
+    for (size_t i = 0, size; i < length; i += size) {
+        size = 1;
+        if ((text[i] >= ' ' && text[i] <= '~') || text[i] == '\n')
+            continue;
+        *what = NULL;
+        size = character_at(text + i, length - i, what);
+        if (*what) {
+            *fault_length = size;
+            return i;
         }
     }
     return length;
