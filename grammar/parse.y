@@ -8,7 +8,7 @@
 %define api.location.type {struct extent}
 %define api.value.type union
 %define parse.error custom
-%define lr.type canonical-lr
+%define parse.lac full
 %define lr.default-reduction consistent
 %expect 0
 %locations
