@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "measure/kit.h"
 
 /* --- the tables --- */
 
@@ -115,6 +116,42 @@ static bool needs_bar(const struct gym *gym, const struct exercise *exercise)
         if (needs_kit(exercise, &gym->bars[i]))
             return true;
     return false;
+}
+
+/* --- the same kilograms --- */
+
+static bool is_bar(const struct gym *gym, const struct name *name)
+{
+    size_t length = strlen(name->folded);
+
+    for (size_t i = 0; gym && i < gym->bar_count; i++)
+        if (text_same(gym->bars[i].name.folded, name->folded))
+            return true;
+    return text_same(name->folded, "barbell") || (length > 4 && strcmp(name->folded + length - 4, " bar") == 0);
+}
+
+/* Whether NEED is what the load of EXERCISE is made of, and not only where it is done. */
+static bool bears_load(const struct gym *gym, const struct exercise *exercise, const struct need *need)
+{
+    if (need_sources(need))
+        return true;
+    if (exercise->weigh == WEIGH_BAR_AND_PLATES)
+        return is_bar(gym, &need->name);
+    return exercise->weigh != WEIGH_PLATES && exercise->weigh != WEIGH_ADDED && exercise_sources(exercise) == 0;
+}
+
+static bool bears_the_same(const struct gym *gym, const struct exercise *a, const struct exercise *b)
+{
+    for (size_t i = 0; i < a->need_count; i++)
+        if (bears_load(gym, a, &a->needs[i]) && !exercise_needs(b, a->needs[i].name.folded))
+            return false;
+    return true;
+}
+
+bool loads_alike(const struct gym *gym, const struct exercise *a, const struct exercise *b)
+{
+    return a->weigh == b->weigh && a->weigh != WEIGH_UNSAID && bears_the_same(gym, a, b) &&
+           bears_the_same(gym, b, a);
 }
 
 /* --- the search --- */

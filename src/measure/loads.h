@@ -46,6 +46,10 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym);
 enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
                          int pieces, bool round_down, struct load *out);
 
+/* Whether a kilogram on A says as much on B: both are loaded with the same things, and mean the same by it. GYM, whose
+ * bars are known by it, may be NULL. */
+bool loads_alike(const struct gym *gym, const struct exercise *a, const struct exercise *b);
+
 /* LOAD, which load_make made of discs on a bar, made on BAR instead; false, and nothing changed, where that is not the very
  * same load. */
 bool load_move(const struct gym *gym, const struct exercise *exercise, const struct kit *bar, struct load *load);

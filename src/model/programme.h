@@ -306,9 +306,20 @@ struct set_run {
     struct span span;      /* of the dose */
 };
 
+/* Why another exercise is done than the one that stands in the line. */
+enum exchange {
+    EXCHANGE_NONE,    /* it is done itself */
+    EXCHANGE_WRITTEN, /* a line below says so */
+    EXCHANGE_AVOID,   /* in place of what the athlete is to avoid */
+    EXCHANGE_KIT      /* the gym lacks what it needs */
+};
+
 /* One exercise of a block as one athlete does it. */
 struct item {
     const struct exercise *exercise;
+    const struct exercise *line_exercise; /* the one that stands in the line; NULL: the same */
+    enum exchange exchange;
+    bool load_left;           /* the line's load is of the other implement, and only its effort went over */
     const char *ref;          /* "A.1" */
     int index;                /* from 0 in its block, as in the session declared: pairs items across athletes */
     bool filler;              /* done in the rests of rounds */

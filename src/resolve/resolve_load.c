@@ -208,6 +208,21 @@ static void share_body(const struct load *whole, milli percent, struct load *loa
     load->body = mass_share(whole->body, percent);
 }
 
+/* A share of what ITEM is loaded with says nothing where this athlete does it with another implement. */
+static void report_other_implement(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                                   const struct item *item)
+{
+    if (dose->effort.given)
+        return;
+    struct finding *finding = diag_error(r->diag, "load-gone", dose->load.span,
+                                         "%s does %s at %s, and a share of that is no load of %s",
+                                         setting->athlete->name.shown, item->exercise->name.shown, item->ref,
+                                         item->line_exercise->name.shown);
+    diag_note(r->diag, finding, item->span, "%s is here", item->ref);
+    diag_help(r->diag, finding, "give an effort too, as in `%s RPE 7`, or a line for this athlete",
+              resolver_written(r, dose->load.span));
+}
+
 static void settle_share_of_item(struct resolver *r, const struct dose *dose, const struct setting *setting,
                                  const struct exercise *exercise, int set, struct load *load)
 {
@@ -221,6 +236,10 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
     }
     if (share->measure != MEASURE_PERCENT) {
         diag_error(r->diag, "wrong-unit", share->span, "a share of another load is a percentage");
+        return;
+    }
+    if (item->line_exercise && !loads_alike(setting->athlete->gym, item->line_exercise, item->exercise)) {
+        report_other_implement(r, dose, setting, item);
         return;
     }
     const struct load *whole = load_of_set(item, set);

@@ -73,6 +73,19 @@ bool template_has(struct resolver *r, const struct template *template, const str
 /* The exercise of the item called REF, or NULL. */
 const struct exercise *template_exercise(const struct template *template, const char *ref);
 
+/* What an athlete does of a line on a day (resolve_choice.c). */
+struct choice {
+    const struct exercise *exercise;
+    const struct dose *dose;
+    const char *why;              /* it is not done as the line says; or NULL */
+    enum exchange exchange;       /* of the exercise, the last there was */
+    const struct dose_load *left; /* the load that did not go over to it, or NULL */
+    bool own;                     /* so chosen for the athlete */
+    struct span span;             /* of the line that says so */
+};
+
+struct choice choose_work(struct resolver *r, const struct template_item *item, const struct occasion *occasion);
+
 /* Fills the occasion's blocks and seconds from TEMPLATE for its athlete and day. */
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion);
 

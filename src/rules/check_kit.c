@@ -72,6 +72,60 @@ void check_kit_missing(struct run *run, const struct rule *rule, const struct wi
         }
 }
 
+/* --- what is done instead --- */
+
+static void report_substituted(struct run *run, const struct rule *rule,
+                               const struct window *window, const struct item *item)
+{
+    const char *name = window->athlete->name.shown;
+    bool kit = item->exchange == EXCHANGE_KIT;
+    struct about about = {.window = window,
+                          .severity = kit ? rule->severity : SEVERITY_INFO,
+                          .span = item->span,
+                          .subject = window->athlete,
+                          .subject_number = (int64_t)item->line_exercise->number};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s does %s in place of %s%s%s", name,
+                   item->exercise->name.shown, item->line_exercise->name.shown, kit ? ": " : "",
+                   kit ? item->why : "");
+    if (!finding)
+        return;
+    if (item->load_left)
+        diag_remark(run->diag, finding,
+                    "the load of the line is for %s and stays behind; only its effort holds",
+                    item->line_exercise->name.shown);
+    if (!kit) /* that there is a restriction is for the coach alone */
+        diag_set_neutral(finding, arena_printf(run->arena, "this work is not for %s", name));
+    else
+        diag_help(run->diag, finding, "where it is meant so, say it below the line: `for %s, %s`",
+                  name, item->exercise->name.shown);
+}
+
+/* Whether a line is to be told of: what the coach wrote below it needs no telling, nor what was asked already because
+ * neither load nor effort is left. */
+static bool is_to_tell(const struct item *item)
+{
+    bool asked = item->load_left && item->run_count && item->runs[0].load.effort == EFFORT_NONE;
+    return item->line_exercise && item->exchange != EXCHANGE_WRITTEN && !asked;
+}
+
+/* What was chosen for the athlete, once for each exercise. */
+void check_substituted(struct run *run, const struct rule *rule, const struct window *window)
+{
+    bool *told = arena_alloc(run->arena, run->programme->exercise_count * sizeof *told);
+    for (size_t o = 0; o < window->count; o++) {
+        const struct occasion *occasion = window->occasions[o];
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+                const struct item *item = &occasion->blocks[b].items[i];
+                if (!is_to_tell(item) || told[item->line_exercise->number])
+                    continue;
+                told[item->line_exercise->number] = true;
+                report_substituted(run, rule, window, item);
+            }
+    }
+}
+
 /* --- wanted twice at once --- */
 
 /* Sets looked at: up to the last in which anything changes. */

@@ -27,6 +27,7 @@ CHECK(strike_balance);
 
 /* kit.c */
 CHECK(kit_missing);
+CHECK(substituted);
 CHECK(kit_twice);
 CHECK(discs_short);
 

@@ -65,6 +65,16 @@ static const struct explanation pages[] = {
      "Add the kit to the gym if it is there, or write `without KIT, EXERCISE` below the line; "
      "where the "
      "exercise declares a substitute, the finding names it."},
+    {"substituted",
+     "An athlete does another exercise than the one that stands in the line: the gym lacks kit for "
+     "it, or it is barred for this athlete and another was named to take its place. It is told "
+     "once for each athlete and exercise. A load goes over only where both are loaded with the "
+     "same things and mean the same by a kilogram; else the line's effort holds alone.",
+     "What the sheet says is then not what the session says, and a coach who was not told finds "
+     "out on the floor.",
+     "Common practice, no source.",
+     "Say below the line what is done, `for NAME, EXERCISE` or `without KIT, EXERCISE`, or mend "
+     "the gym's list. What was named below a restriction is told as information only."},
     {"kit-twice",
      "Two exercises of one superset, contrast, complex or circuit need the same bar, landmine or "
      "sled "

@@ -284,9 +284,12 @@ static const struct slip slips[] = {
      "Bar, collars and pairs of plates, or the dumbbells and bells at hand, do not come to it. "
      "The nearest that do are named.",
      false},
-    {"load-gone", SEVERITY_WARNING, "a load that goes with its exercise",
-     "Another exercise stands in, for an athlete or where the gym lacks the kit, and it has no best "
-     "that the share could be of. Give it a load or an effort below the line.",
+    {"load-gone", SEVERITY_ERROR, "a load that goes with its exercise",
+     "Another exercise is done here than the line says: for this athlete, in place of what is "
+     "avoided, or for lack of kit. The load of the line is for the first one, and never goes over "
+     "to another implement: 20 kg on a bar are not 20 kg of a band. The line gives no effort "
+     "either, so nobody knows how heavy it is to be. Give the line an effort too, or say what is "
+     "done and with how much, as in `for NAME, EXERCISE : 8 @ RPE 7`.",
      false},
     {"no-mass", SEVERITY_ERROR, "kit without its mass",
      "Bars, plates and bells are told by what they weigh: `4 x 25 kg`.", false},

@@ -123,6 +123,8 @@ const struct rule rules[] = {
      "new exercises where none are to come", check_new_exercise, GROUP_MEASURED, 0},
     {"lowering-late", FAMILY_PHASE, SCOPE_PHASE, SEVERITY_WARNING,
      "slow lowering where none is to come", check_lowering, GROUP_MEASURED, 0},
+    {"substituted", FAMILY_PAIRING, SCOPE_ATHLETE, SEVERITY_WARNING,
+     "another exercise than the line says", check_substituted, GROUP_MEASURED, 0},
     {"review-due", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_WARNING,
      "a restriction whose review is due", check_review_due, GROUP_MEASURED, HEALTH},
     {"provisional", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_INFO,

@@ -1,0 +1,254 @@
+/* resolve_choice.c - who does what of a line: the variant that holds, what takes the place of what an athlete is to avoid,
+ * and what is done where the gym lacks the kit. */
+#include <string.h>
+
+#include "measure/avoid.h"
+#include "measure/demand.h"
+#include "measure/kit.h"
+#include "measure/loads.h"
+#include "measure/person.h"
+#include "resolve/template.h"
+
+/* --- the variant --- */
+
+static bool variant_holds(const struct variant *variant, const struct occasion *occasion)
+{
+    const struct athlete *athlete = occasion->athlete;
+    int age = athlete_age(athlete, occasion->date);
+    switch (variant->kind) {
+    case VARIANT_ATHLETE: return variant->athlete == athlete;
+    case VARIANT_KIT: return athlete->gym && gym_count(athlete->gym, variant->kit) == 0;
+    case VARIANT_AGE:
+        return age >= 0 && (!variant->age_below || age < variant->age_below) && age >= variant->age_from;
+    case VARIANT_LEVEL: return athlete_level_on(athlete, occasion->date) == variant->level;
+    case VARIANT_WEEKS: return occasion->week >= variant->first && occasion->week <= variant->last;
+    }
+    return false;
+}
+
+/* Weeks first narrow the line itself; of the others the most specific wins: athlete, kit, age, lifting age. */
+static bool more_specific(const struct variant *a, const struct variant *b)
+{
+    if (a->kind == VARIANT_WEEKS)
+        return a->last - a->first < b->last - b->first;
+    return a->kind < b->kind;
+}
+
+static void report_tie(struct resolver *r, const struct variant *a, const struct variant *b,
+                       const struct occasion *occasion)
+{
+    struct finding *finding = diag_error(r->diag, "variants-tie", b->span,
+                                         "two variants of one line hold for %s", occasion->athlete->name.shown);
+    diag_note(r->diag, finding, a->span, "the other is here");
+    diag_help(r->diag, finding, "make one of them narrower, or name the athlete");
+}
+
+/* The variant of the line that holds: among its weeks, or among the others. */
+static struct variant *choose(struct resolver *r, const struct template_item *item,
+                              const struct occasion *occasion, bool weeks)
+{
+    struct variant *best = NULL;
+    for (size_t i = 0; i < item->variant_count; i++) {
+        struct variant *variant = &item->variants[i];
+        if ((variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion))
+            continue;
+        if (!best || more_specific(variant, best)) {
+            best = variant;
+        } else if (!more_specific(best, variant)) {
+            variant->met = true;
+            report_tie(r, best, variant, occasion);
+        }
+    }
+    if (best)
+        best->met = true;
+    return best;
+}
+
+static const char *variant_reason(struct resolver *r, const struct variant *variant, const struct athlete *athlete)
+{
+    switch (variant->kind) {
+    case VARIANT_ATHLETE: return arena_printf(r->arena, "for %s", athlete->name.shown);
+    case VARIANT_KIT: return arena_printf(r->arena, "no %s at %s", variant->kit, athlete->gym->name.shown);
+    case VARIANT_AGE: return "for the age group";
+    case VARIANT_LEVEL: return arena_printf(r->arena, "for %s", levels.names[variant->level]);
+    case VARIANT_WEEKS: return "for these weeks";
+    }
+    return NULL;
+}
+
+/* --- what becomes of the load --- */
+
+/* Is THING, which TO is to be loaded with, something that it needs? `light band` is a band. */
+static bool is_needed(struct resolver *r, const struct exercise *to, const char *thing)
+{
+    const char *folded = resolver_folded(r, thing);
+    size_t length = strlen(folded);
+    bool band = length > 5 && strcmp(folded + length - 5, " band") == 0;
+    return exercise_needs(to, folded) || (band && exercise_needs(to, "band"));
+}
+
+/* Body mass alone goes over to whatever the body does without an implement. */
+static bool body_goes_over(const struct dose_load *load, const struct exercise *from, const struct exercise *to,
+                           const struct gym *gym)
+{
+    bool plain = load->word == LOAD_WORD_BODY && !load->extra;
+    return plain ? to->weigh == WEIGH_UNSAID || to->weigh == WEIGH_ADDED : loads_alike(gym, from, to);
+}
+
+/* Does what is written as the load of FROM say as much of TO? Kilograms do where both are loaded with the same things and
+ * mean the same by them; a share of a best does where there is one; `last` is of TO itself. */
+static bool load_goes_over(struct resolver *r, const struct dose *dose, const struct exercise *from,
+                           const struct exercise *to, const struct occasion *occasion)
+{
+    const struct dose_load *load = &dose->load;
+    switch (load->word) {
+    case LOAD_WORD_FIGURE:
+        if (load->figures->measure == MEASURE_PERCENT)
+            return athlete_best(occasion->athlete, to->base, occasion->date);
+        if (load->figures->measure == MEASURE_RM)
+            return true;
+        break;
+    case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY:
+        return body_goes_over(load, from, to, occasion->athlete->gym);
+    case LOAD_WORD_THING: return is_needed(r, to, load->thing);
+    case LOAD_WORD_LAST: return true;
+    case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_REF: break;
+    }
+    return loads_alike(occasion->athlete->gym, from, to);
+}
+
+/* Exchanges the exercise; the dose stays, its load only where it says as much of the other. */
+static void exchange(struct resolver *r, struct choice *choice, const struct exercise *exercise,
+                     enum exchange kind, const struct occasion *occasion)
+{
+    const struct dose *dose = choice->dose;
+    if (dose && dose->load.given && !load_goes_over(r, dose, choice->exercise, exercise, occasion)) {
+        struct dose *without = dose_merge(r, dose, NULL);
+        without->load = (struct dose_load){0};
+        choice->dose = without;
+        choice->left = &dose->load;
+    }
+    choice->exercise = exercise;
+    choice->exchange = kind;
+}
+
+/* What the line asks for, as written: "4 each stance". */
+static const char *amount_words(struct resolver *r, const struct dose *dose)
+{
+    if (!dose->part_count)
+        return "8";
+    struct span span = dose->parts[0].span;
+    span.end = dose->parts[dose->part_count - 1].span.end;
+    return resolver_written(r, span);
+}
+
+/* A load is never guessed: where neither it nor an effort is left, the coach is asked. */
+static void report_load_gone(struct resolver *r, const struct template_item *item, const struct occasion *occasion,
+                             const struct choice *choice)
+{
+    const struct athlete *athlete = occasion->athlete;
+    const struct gym *gym = choice->exchange == EXCHANGE_KIT ? athlete->gym : NULL;
+    if ((gym && resolver_doubts(r, gym)) || resolver_doubts(r, athlete))
+        return;
+    struct finding *finding =
+        diag_error(r->diag, "load-gone", item->span, "%s does %s here (%s), and `%s` is a load of %s", athlete->name.shown,
+                   choice->exercise->name.shown, choice->why, resolver_written(r, choice->left->span),
+                   item->exercise->name.shown);
+    if (gym)
+        diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
+    diag_help(r->diag, finding, "say below the line how much, `for %s, %s : %s @ RPE 7`%s", athlete->name.shown,
+              choice->exercise->name.shown, amount_words(r, choice->dose), gym ? ", or mend the gym's list" : "");
+}
+
+/* --- in place of what cannot or must not be done --- */
+
+/* gym_lacks, worked out once for each gym and exercise. */
+static const struct need *find_lack(struct resolver *r, const struct gym *gym, const struct exercise *exercise)
+{
+    struct lack **lacks = &r->lacks[gym->number];
+    if (!*lacks)
+        *lacks = arena_alloc(r->arena, r->programme->exercise_count * sizeof **lacks);
+    struct lack *lack = &(*lacks)[exercise->number];
+    if (!lack->known)
+        *lack = (struct lack){true, gym_lacks(gym, exercise)};
+    return lack->need;
+}
+
+/* What the shelf says replaces an exercise whose kit the gym lacks. */
+static const struct exercise *without_kit(struct resolver *r, const struct exercise *exercise,
+                                          const struct athlete *athlete, const char **why)
+{
+    enum { LONGEST_CHAIN = 8 };
+    for (int i = 0; i < LONGEST_CHAIN && athlete->gym; i++) {
+        const struct need *lacking = find_lack(r, athlete->gym, exercise);
+        const struct exercise *instead = NULL;
+        for (size_t k = 0; lacking && k < exercise->without_count && !instead; k++)
+            if (strcmp(exercise->without[k].kit.folded, lacking->name.folded) == 0)
+                instead = exercise->without[k].instead;
+        if (!instead)
+            return exercise;
+        if (i == 0) /* what the coach asked for, not what a substitute would need */
+            *why = arena_printf(r->arena, "no %s at %s", lacking->name.shown, athlete->gym->name.shown);
+        exercise = instead;
+    }
+    return exercise;
+}
+
+/* What a standing restriction says is done in place of what it bars. It is told as a line of the athlete's own would
+ * be: that there is a restriction is for the coach alone. */
+static const struct exercise *instead_of_avoided(struct resolver *r, const struct exercise *exercise,
+                                                 const struct occasion *occasion, const char **why)
+{
+    const struct athlete *athlete = occasion->athlete;
+    for (size_t i = 0; i < athlete->avoid_count; i++) {
+        const struct avoid *avoid = &athlete->avoids[i];
+        if (avoid->instead && avoid_stands(avoid, occasion->date) && avoid_bars(avoid, exercise)) {
+            *why = arena_printf(r->arena, "for %s", athlete->name.shown);
+            return avoid->instead;
+        }
+    }
+    return exercise;
+}
+
+/* A restriction comes before what the gym lacks: what a physiotherapist chose is not to be undone by a missing bench. */
+static void keep_from_avoided(struct resolver *r, struct choice *choice, const struct occasion *occasion)
+{
+    const struct exercise *instead = instead_of_avoided(r, choice->exercise, occasion, &choice->why);
+    if (instead == choice->exercise)
+        return;
+    choice->own = true;
+    exchange(r, choice, instead, EXCHANGE_AVOID, occasion);
+}
+
+struct choice choose_work(struct resolver *r, const struct template_item *item, const struct occasion *occasion)
+{
+    struct choice choice = {.exercise = item->exercise, .dose = item->dose, .span = item->span};
+    struct variant *weeks = choose(r, item, occasion, true);
+    if (weeks) {
+        choice.dose = dose_merge(r, choice.dose, weeks->dose);
+        choice.span = weeks->span;
+        choice.why = variant_reason(r, weeks, occasion->athlete);
+    }
+    struct variant *variant = choose(r, item, occasion, false);
+    if (variant) {
+        if (variant->exercise && variant->exercise != choice.exercise)
+            exchange(r, &choice, variant->exercise, EXCHANGE_WRITTEN, occasion);
+        if (variant->dose && variant->dose->part_count)
+            choice.left = NULL; /* its own amount: the coach thought of what is done */
+        choice.dose = dose_merge(r, choice.dose, variant->dose);
+        choice.span = variant->span;
+        choice.own = variant->kind != VARIANT_KIT;
+        choice.why = variant_reason(r, variant, occasion->athlete);
+    }
+    keep_from_avoided(r, &choice, occasion);
+    const struct exercise *there = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
+    if (there != choice.exercise) {
+        exchange(r, &choice, there, EXCHANGE_KIT, occasion);
+        keep_from_avoided(r, &choice, occasion);
+    }
+    if (choice.left && choice.dose->load.given)
+        choice.left = NULL; /* another load was given */
+    if (choice.left && !choice.dose->effort.given)
+        report_load_gone(r, item, occasion, &choice);
+    return choice;
+}
