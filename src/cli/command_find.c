@@ -10,6 +10,8 @@
 
 enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40, EXACT = 1 };
 
+static const char SPLIT_STANCE[] = "split stance";
+
 struct query {
     const char **words; /* folded */
     size_t count;
@@ -21,6 +23,12 @@ struct match {
     const struct exercise *exercise;
     int rank; /* less is nearer; EXACT where all the words are its name */
 };
+
+/* Is WORD how coaches ask for what is done from a stance, and EXERCISE so done? */
+static bool is_from_stance(const struct exercise *exercise, const char *word)
+{
+    return exercise->side == SIDE_PER_STANCE && (strcmp(word, SPLIT_STANCE) == 0 || strcmp(word, "stance") == 0);
+}
 
 /* How near WORD is to what is known of EXERCISE: its name, another name, or what it is; 0 where it is not met. */
 static int rank_word(const struct exercise *exercise, const char *word)
@@ -46,6 +54,8 @@ static int rank_word(const struct exercise *exercise, const char *word)
     for (size_t i = 0; i < entry_worker_count; i++)
         if ((exercise->workers >> i & 1) && strstr(entry_workers[i], word))
             return 5;
+    if (is_from_stance(exercise, word))
+        return 5;
     int level = vocabulary_find(&levels, word);
     if (level >= (int)exercise->level) /* what a novice may be given, so may the others */
         return level == (int)exercise->level ? 4 : 5;
@@ -182,13 +192,13 @@ static const struct gym *find_gym(const struct project *project, const char *ask
     return NULL;
 }
 
-/* A region, pattern or limb of two words: `back thigh` is not whatever has a back and a thigh. */
+/* A region, pattern, limb or stance of two words: `back thigh` is not whatever has a back and a thigh. */
 static bool is_pair(const char *words)
 {
     for (size_t i = 0; i < entry_worker_count; i++)
         if (strcmp(entry_workers[i], words) == 0)
             return true;
-    return vocabulary_find(&regions, words) >= 0 || vocabulary_find(&patterns, words) >= 0;
+    return strcmp(words, SPLIT_STANCE) == 0 || vocabulary_find(&regions, words) >= 0 || vocabulary_find(&patterns, words) >= 0;
 }
 
 static void add_word(struct arena *arena, struct query *query, size_t *capacity, const char *word, size_t length)

@@ -46,6 +46,7 @@ const struct command commands[] = {
      "", command_explain},
     {"find", "look for exercises on the shelf and in this folder",
      "bellsheet find rear hand          all that fits both words\n"
+     "bellsheet find split stance       what is done from a stance\n"
      "bellsheet find landmine --kit Slipway   only what can be done in that gym of the plan here",
      "kit", command_find},
     {"format", "bring plans into their one layout, in place",

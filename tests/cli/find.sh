@@ -103,6 +103,13 @@ is "by a region of two words: all load it" "" "$(echo "$got" | all_say 'loads .*
 has "and one that does is found" "good morning" "$got"
 is "a kick named low is not one of them" "" "$(echo "$got" | grep -x 'rear low kick')"
 is "by limb" "" "$(names empty rear hand throw | all_say 'rear hand' empty)"
+got=$(names empty split stance)
+has "what is done from a stance" "landmine press from a stance" "$got"
+has "a stance that no name says" "cross on the bag" "$got"
+has "and what is called so" "split stance hinge" "$got"
+is "each is one or the other" "" "$(echo "$got" | grep -v 'split stance' | all_say 'from a stance' empty)"
+is "with another word" "" "$(names empty split stance throw | all_say 'throw' empty)"
+has "a stance alone is asked for as well" "rear hand ball throw" "$(names empty stance throw)"
 is "by position" "" "$(names empty kneeling | all_say 'position .*kneeling\|^kneeling' empty)"
 has "by kind" "dead bug" "$(names empty strength brace)"
 
