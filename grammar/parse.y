@@ -96,7 +96,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a"
 %token PAIRS "pairs" BY "by" WEEK "week" OUT "out" TO "to" UNTIL "until"
 %token EVERY_OTHER_WEEK "every other week" FROM_WEEK "from week"
-%token <int> UP_TO "up to"
+%token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 
@@ -333,7 +333,9 @@ in_turn:
     IN_TURN NAME                        { $$ = ring(ring(NULL, NODE(IN_TURN, @1)), $2); }
   | in_turn[all] "," NAME               { $$ = ring($all, $NAME); }
 
-column: FROM_COLUMN NUMBER              { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
+column:
+    FROM_COLUMN NUMBER                  { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
+  | BY_WEEKS                            { $$ = coded(NODE(BY_WEEKS, @$), $1); }
 
 /* --- limits --- */
 

@@ -1,6 +1,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
@@ -23,6 +24,7 @@ struct line {
     struct figures *rpe;       /* of a line `rpe` below it; or NULL */
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
+    bool by_camp;              /* series go by the weeks of the camp */
     bool met;
 };
 
@@ -146,13 +148,47 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     }
 }
 
+/* Where series start, as it stands behind the names at NODE, or NULL. */
+static const struct node *column_of(const struct node *node)
+{
+    const struct node *column = node_find(node, NODE_FROM_COLUMN);
+    return column ? column : node_find(node, NODE_BY_WEEKS);
+}
+
+/* The session whose name is NAME and all that stands behind it: a declared name is not cut by a word in it. */
+static struct session *whole_session(struct resolver *r, const struct node *node, const struct node *name)
+{
+    const struct node *column = column_of(node);
+    if (!column || node_next_alike(name))
+        return NULL;
+    struct span span = {name->span.file, name->span.start, column->span.end};
+    const char *text = resolver_written(r, span);
+    return names_find(r->sessions, text_fold(r->arena, text, strlen(text)));
+}
+
+static void read_column(struct resolver *r, const struct node *column, struct line *line)
+{
+    if (column->kind == NODE_BY_WEEKS) {
+        line->by_camp = column->code == 1;
+        return;
+    }
+    milli value = column->first->number;
+    if (value % 1000 || value < 1000 || value > MOST_WEEKS * 1000)
+        diag_error(r->diag, "bad-count", column->span, "columns are counted from 1, and there are at most %d", MOST_WEEKS);
+    else
+        line->from_column = (int)(value / 1000) - 1;
+}
+
 /* What the names of the line stand for. Returns false when nothing is left to place. */
 static bool read_names(struct resolver *r, const struct node *node, struct line *line)
 {
     size_t capacity = 0;
+    const struct node *column = column_of(node);
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         const char *folded = resolver_fold(r, name);
-        struct session *session = names_find(r->sessions, folded);
+        struct session *session = whole_session(r, node, name);
+        column = session ? NULL : column;
+        session = session ? session : names_find(r->sessions, folded);
         line->activity = session ? NULL : names_find(r->activities, folded);
         if (line->activity && !line->in_turn) {
             read_activity(r, name, line);
@@ -169,6 +205,8 @@ static bool read_names(struct resolver *r, const struct node *node, struct line 
         line->sessions[line->session_count++] = session;
         session->placed++;
     }
+    if (column)
+        read_column(r, column, line);
     line->activity = NULL;
     line->templates = arena_alloc(r->arena, line->session_count * sizeof *line->templates);
     for (size_t i = 0; i < line->session_count; i++)
@@ -180,19 +218,11 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                       struct lines *lines)
 {
     const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
-    const struct node *column = node_find(node, NODE_FROM_COLUMN);
     struct line line = {.node = node, .covered = covered, .days = days->number,
                         .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
                         .in_turn = node_find(node, NODE_IN_TURN) != NULL,
                         .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
                         .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
-    if (column) {
-        milli value = column->first->number;
-        if (value % 1000 || value < 1000 || value > MOST_WEEKS * 1000)
-            diag_error(r->diag, "bad-count", column->span, "columns are counted from 1, and there are at most %d", MOST_WEEKS);
-        else
-            line.from_column = (int)(value / 1000) - 1;
-    }
     if (!line.off && !read_names(r, node, &line))
         return;
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
@@ -328,7 +358,7 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
-        struct placed placed = {.from_column = line->from_column, .rpe = line->rpe};
+        struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
             .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};

@@ -20,7 +20,7 @@ static int by_athlete_session_date(const void *left, const void *right)
     return a->occasion.clock < b->occasion.clock ? -1 : a->occasion.clock > b->occasion.clock;
 }
 
-/* A series takes the next column in each week in which the athlete meets the session. */
+/* A series takes the next column in each week in which the athlete meets the session, or that of the camp's week. */
 static void find_columns(struct resolver *r)
 {
     struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
@@ -39,6 +39,8 @@ static void find_columns(struct resolver *r)
         column = !same ? 0 : column + new_week;
         if (now->from_column >= 0 && (!same || place != now->occasion.place))
             column = now->from_column;
+        if (now->by_camp)
+            column = now->occasion.week - 1;
         place = now->occasion.place;
         if (now->occasion.session)
             now->occasion.column = column;

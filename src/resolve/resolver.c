@@ -207,9 +207,25 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
     return -1;
 }
 
+/* Athletes, sessions, exercises and activities stand in lists, whose commas would cut such a name in two. */
+static void report_comma(struct resolver *r, const struct name *name, const char *what)
+{
+    static const char *const listed[] = {"athlete", "session", "exercise", "activity"};
+    bool in_lists = false;
+    for (size_t i = 0; i < sizeof listed / sizeof *listed; i++)
+        in_lists = in_lists || strcmp(what, listed[i]) == 0;
+    if (!in_lists || !strchr(name->shown, ','))
+        return;
+    struct finding *finding = diag_error(r->diag, "comma-in-name", name->span,
+                                         "a name of %s %s holds no comma, for commas part lists",
+                                         *what == 's' ? "a" : "an", what);
+    diag_help(r->diag, finding, "leave the comma out; where two are meant, each has a line of its own");
+}
+
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
                       const char *what)
 {
+    report_comma(r, name, what);
     if (!names_add(table, name, thing))
         return;
     struct finding *finding = diag_error(r->diag, "declared-twice", name->span,

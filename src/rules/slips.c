@@ -249,6 +249,9 @@ static const struct slip slips[] = {
      "The place takes one of a few words, and the message lists them or the nearest.", false},
     {"declared-twice", SEVERITY_ERROR, "two things of one name",
      "A name is declared once; capitals do not matter. Rename one, or take it out.", false},
+    {"comma-in-name", SEVERITY_ERROR, "a name with a comma in it",
+     "Athletes, sessions, exercises and activities stand in lists, whose parts are set off by commas: such a name could "
+     "never be written there. Leave the comma out, or give each of two names a line of its own.", false},
     {"hides-shelf", SEVERITY_ERROR, "a name that the shelf has already",
      "Choose another name, or say `replaces` with the shelf's own name.", false},
     {"replaces-own", SEVERITY_ERROR, "`replaces` with an entry of your own",

@@ -414,6 +414,9 @@ void format_value(struct text *out, const struct node *value)
     case NODE_FROM_COLUMN:
         format_after_word(out, T_FROM_COLUMN, value);
         break;
+    case NODE_BY_WEEKS:
+        format_coded_word(out, T_BY_WEEKS, value->code);
+        break;
     case NODE_BASED:
         format_after_word(out, T_BASED_ON, value);
         break;

@@ -50,7 +50,7 @@ size_t line_spells(const struct line *line, size_t at, const struct phrase *phra
 {
     const char *word = phrase->words, *end = word + phrase->length;
     size_t length = phrase->head;
-    for (size_t taken = 0; at + taken < line->count; length = strcspn(++word, " |")) {
+    for (size_t taken = 0; at + taken < line->count; length = strcspn(++word, " |>")) {
         const struct raw_token *token = &line->tokens[at + taken];
         if (token->end - token->start != length || !same_letters(line->text + token->start, word, length))
             return 0;

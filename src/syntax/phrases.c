@@ -75,15 +75,16 @@ static void add_phrases(struct arena *arena, struct phrase_list lists[256], cons
     }
 }
 
-/* The stops of a form. An x ends a name only before a factor: `percent of band x row` has none. */
+/* The stops of a form, each with what it needs behind a >. */
 static void add_stops(struct arena *arena, struct phrase_list *list, const char *stops)
 {
     while (*stops) {
-        size_t length = strcspn(stops, "|");
-        bool factor = strncmp(stops, "x", length) == 0 || strncmp(stops, "×", length) == 0;
+        size_t length = strcspn(stops, ">|");
+        char needs = stops[length] == '>' ? stops[length + 1] : '\0';
         add_phrase(arena, list, (struct phrase){.words = stops, .length = length, .head = head_length(stops, length),
-                                                .factor = factor});
-        stops += length + (stops[length] == '|');
+                                                .needs = needs});
+        stops += length + strcspn(stops + length, "|");
+        stops += *stops == '|';
     }
 }
 

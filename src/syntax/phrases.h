@@ -58,7 +58,7 @@ struct phrase {
     size_t length, head; /* of all of it, of its first word */
     const struct statement *statement; /* of a statement's phrase, else NULL */
     int token, code, where;            /* of a word in values */
-    bool factor;                       /* of a stop: it ends a name only where a number follows */
+    char needs;                        /* of a stop: what must follow it, as in kinds.def; 0: nothing */
     const struct phrase *next;         /* at its place in the index */
 };
 

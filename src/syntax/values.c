@@ -18,14 +18,28 @@ static const struct phrase *find_word(const struct line *line, size_t at, int wh
     return NULL;
 }
 
-/* Do the tokens at AT begin one of STOPS? */
-static bool stops_here(const struct line *line, size_t at, const struct phrase_list *stops)
+/* Does what STOP needs stand at AT? */
+static bool has_needed(const struct line *line, size_t at, const struct phrase *stop)
 {
-    for (size_t i = 0; i < stops->count; i++)
-        if (line_spells(line, at, &stops->items[i]) &&
-            (!stops->items[i].factor || (at + 1 < line->count && line->tokens[at + 1].kind == RAW_NUMBER)))
-            return true;
-    return false;
+    if (!stop->needs || at >= line->count)
+        return !stop->needs || stop->needs == 'e';
+    enum raw_kind kind = line->tokens[at].kind;
+    switch (stop->needs) {
+    case 'd': return kind == RAW_DATE || kind == RAW_BAD_DATE || kind == RAW_MONTH;
+    case '#': return kind == RAW_NUMBER;
+    default: return stop->needs == 'n';
+    }
+}
+
+/* The one of STOPS that the tokens at AT begin, with what it needs behind it; NULL where there is none. */
+static const struct phrase *stop_here(const struct line *line, size_t at, const struct phrase_list *stops)
+{
+    for (size_t i = 0; i < stops->count; i++) {
+        size_t taken = line_spells(line, at, &stops->items[i]);
+        if (taken && has_needed(line, at + taken, &stops->items[i]))
+            return &stops->items[i];
+    }
+    return NULL;
 }
 
 /* Does one of STOPS start with the letter that the token at AT does? Hardly any name's word gets past this. */
@@ -34,18 +48,22 @@ static inline bool may_stop(const struct line *line, size_t at, const struct phr
     return stops->letters >> phrase_letter(line->text[line->tokens[at].start]) & 1;
 }
 
-/* The end of the name that starts at the line's place. */
+/* The end of the name that starts at the line's place: the last stop that has what it needs, or the first that needs
+ * nothing. */
 static size_t name_end(const struct line *line, const struct phrase_list *stops, bool comma)
 {
-    size_t end = line->at;
+    size_t end = line->at, last = 0;
     for (; end < line->count; end++) {
         enum raw_kind kind = line->tokens[end].kind;
         if (kind == RAW_COLON || (comma && kind == RAW_COMMA))
             break;
-        if (may_stop(line, end, stops) && end > line->at && stops_here(line, end, stops))
+        const struct phrase *stop =
+            may_stop(line, end, stops) && end > line->at ? stop_here(line, end, stops) : NULL;
+        if (stop && !stop->needs)
             break;
+        last = stop ? end : last;
     }
-    return end;
+    return last ? last : end;
 }
 
 /* A limit's name may hold numbers (`first 2 weeks of an exercise at most RPE 7`), but where no word of bound
@@ -336,7 +354,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         break;
     case 'N': push_names(line, phrasebook_stops(book, form)); break;
     case 's':
-        if (stops_here(line, line->at, phrasebook_stops(book, form)))
+        if (stop_here(line, line->at, phrasebook_stops(book, form)))
             push_word(line, &(int){IN_DOSE});
         break;
     case 't':

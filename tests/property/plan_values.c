@@ -693,6 +693,8 @@ static void placed(struct maker *m)
     if (one_in(m, 3)) {
         spaced_word(m, T_FROM_COLUMN);
         whole(m, 1, 9);
+    } else if (one_in(m, 4)) {
+        text_add(m->out, one_in(m, 2) ? " by weeks met" : " by weeks of the camp");
     }
 }
 

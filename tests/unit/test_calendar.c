@@ -64,12 +64,49 @@ static void lengths_before_a_day_count_from_the_start(void **state)
                   "base 03-01 03-14\nstrength 03-15 04-11\npower 04-12 05-01\ntaper 05-02 05-08\n");
 }
 
+/* The columns, from 1, that two sessions of six weeks take, each session's week by week, with BY behind the line. */
+static void expect_columns(const char *by, const char *wanted)
+{
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    const char *text = arena_printf(reader.arena,
+                                    "athlete Wren Holloway\n    stance southpaw\n"
+                                    "session One\n    straight A 3 sets\n        push-up : 1/2/3/4/5/6\n"
+                                    "session Two\n    straight A 3 sets\n        push-up : 1/2/3/4/5/6\n"
+                                    "camp C\n    for Wren Holloway\n    starts 2027-03-01\n    weeks 1-6\n"
+                                    "        monday in turn One, Two%s\n", by);
+    plan_reader_text(&reader, "plan.bell", text, strlen(text));
+    plan_reader_resolve(&reader);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    struct text got = {0};
+    for (size_t i = 0; i < reader.programme->occasion_count; i++) {
+        const struct occasion *occasion = &reader.programme->occasions[i];
+        text_addf(&got, "%s %d, ", occasion->session->name.shown, occasion->column + 1);
+        assert_int_equal(occasion->blocks[0].items[0].runs[0].parts[0].amount.high, 1000 * (occasion->column + 1));
+    }
+    assert_string_equal(text_get(&got), wanted);
+    text_free(&got);
+    plan_reader_close(&reader);
+}
+
+static void series_go_by_weeks_met_or_of_the_camp(void **state)
+{
+    (void)state;
+    static const char met[] = "One 1, Two 1, One 2, Two 2, One 3, Two 3, ";
+    expect_columns("", met);
+    expect_columns(" by weeks met", met);
+    expect_columns(" by weeks of the camp", "One 1, Two 2, One 3, Two 4, One 5, Two 6, ");
+    expect_columns(" from column 3", "One 3, Two 3, One 4, Two 4, One 5, Two 5, ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_day_ends_a_phase_before_a_bout),
         cmocka_unit_test(several_days_end_several_phases),
         cmocka_unit_test(lengths_before_a_day_count_from_the_start),
+        cmocka_unit_test(series_go_by_weeks_met_or_of_the_camp),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
