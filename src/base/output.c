@@ -1,14 +1,19 @@
+#define _DEFAULT_SOURCE /* flock */
+
 #include "base/output.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/arena.h"
+#include "base/signals.h"
 
 static bool write_all(int file, const char *bytes, size_t length)
 {
@@ -28,11 +33,13 @@ static bool write_all(int file, const char *bytes, size_t length)
     return true;
 }
 
+/* A pipe that nobody reads from is not waited for. */
 static const char *write_directly(const char *path, const char *bytes, size_t length)
 {
-    int file = open(path, O_WRONLY | O_CLOEXEC);
+    int file = open(path, O_WRONLY | O_NONBLOCK | O_CLOEXEC);
     if (file < 0)
         return strerror(errno);
+    fcntl(file, F_SETFL, fcntl(file, F_GETFL) & ~O_NONBLOCK);
     bool written = write_all(file, bytes, length);
     int cause = errno;
     if (close(file) != 0 && written)
@@ -53,10 +60,39 @@ static mode_t wanted_mode(const char *path)
     return 0666 & ~mask;
 }
 
+/* --- temporary files --- */
+
+/* Begins the names of all of them, so that a later run knows what a killed one left; it says nothing of what is inside. */
+static const char temporary_prefix[] = ".bellsheet-";
+enum { RANDOM_LENGTH = 6, MOST_TRIES = 100 };
+
+/* A new file beside PATH, for its owner alone and with a lock on it, whose name is put into TEMPORARY. -1 where it cannot
+ * be had. One that output_sweep took for a dead one's before it had its lock is made again. */
+static int open_temporary(const char *path, char *temporary, size_t size)
+{
+    const char *slash = strrchr(path, '/');
+    int folder = slash ? (int)(slash - path + 1) : 0;
+    struct stat about;
+    for (int tries = 0; tries < MOST_TRIES; tries++) {
+        snprintf(temporary, size, "%.*s%sXXXXXX", folder, path, temporary_prefix);
+        int file = mkstemp(temporary);
+        if (file < 0)
+            return -1;
+        flock(file, LOCK_EX); /* where files cannot be locked none is swept away either */
+        if (fstat(file, &about) != 0 || about.st_nlink)
+            return file;
+        close(file);
+    }
+    errno = EBUSY;
+    return -1;
+}
+
+/* Closes FILE before it gets its name, for only then a far disk tells that it is full, and keeps its lock until then. */
 static const char *write_and_rename(int file, char *temporary, const char *path, mode_t mode,
                                     const char *bytes, size_t length)
 {
-    bool good = write_all(file, bytes, length) && fchmod(file, mode) == 0;
+    int locked = dup(file);
+    bool good = locked >= 0 && write_all(file, bytes, length) && fchmod(file, mode) == 0;
     int cause = errno;
     if (close(file) != 0 && good) {
         good = false;
@@ -66,23 +102,50 @@ static const char *write_and_rename(int file, char *temporary, const char *path,
         good = false;
         cause = errno;
     }
-    if (good)
-        return NULL;
-    unlink(temporary);
-    return strerror(cause);
+    if (!good)
+        unlink(temporary);
+    if (locked >= 0)
+        close(locked);
+    return good ? NULL : strerror(cause);
 }
 
-/* By way of a temporary file, which mkstemp makes for its owner alone. */
 static const char *write_whole(const char *path, mode_t mode, const char *bytes, size_t length)
 {
-    size_t size = strlen(path) + sizeof ".XXXXXX";
+    size_t size = strlen(path) + sizeof temporary_prefix + RANDOM_LENGTH;
     char *temporary = memory_get(size);
-    snprintf(temporary, size, "%s.XXXXXX", path);
-    int file = mkstemp(temporary);
+    sigset_t before;
+    signals_hold(&before);
+    int file = open_temporary(path, temporary, size);
     const char *wrong = file < 0 ? strerror(errno)
                                  : write_and_rename(file, temporary, path, mode, bytes, length);
+    signals_release(&before);
     free(temporary);
     return wrong;
+}
+
+/* Removes NAME from the open FOLDER where it is a temporary file that nobody is writing. */
+static void sweep(int folder, const char *name)
+{
+    size_t prefix = sizeof temporary_prefix - 1;
+    if (strncmp(name, temporary_prefix, prefix) != 0 || strlen(name) != prefix + RANDOM_LENGTH)
+        return;
+    struct stat about;
+    int file = openat(folder, name, O_RDONLY | O_NONBLOCK | O_NOFOLLOW | O_CLOEXEC);
+    if (file < 0)
+        return;
+    if (fstat(file, &about) == 0 && S_ISREG(about.st_mode) && flock(file, LOCK_EX | LOCK_NB) == 0)
+        unlinkat(folder, name, 0); /* while it is locked: whoever made it just now makes another */
+    close(file);
+}
+
+void output_sweep(const char *path)
+{
+    DIR *folder = opendir(path);
+    if (!folder)
+        return;
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;)
+        sweep(dirfd(folder), entry->d_name);
+    closedir(folder);
 }
 
 const char *output_write(const char *path, const char *bytes, size_t length)

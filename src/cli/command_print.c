@@ -72,6 +72,8 @@ static bool confine(const struct options *options, size_t *there)
         fprintf(stderr, "bellsheet: error: %s: %s\n", options->out, wrong);
         return false;
     }
+    if (!options->list)
+        output_sweep(options->out);
     char *beside = options->depends ? g_path_get_dirname(options->depends) : NULL;
     char *around = options->list ? NULL : *there ? g_strndup(options->out, *there) : g_strdup(".");
     const char *const writes[] = {options->list ? NULL : options->out, beside};

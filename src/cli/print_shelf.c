@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/output.h"
+#include "base/signals.h"
 #include "cli/commands.h"
 #include "cli/print.h"
 #include "layout/shelf.h"
@@ -52,7 +53,10 @@ static int print_it(struct printing *printing)
     }
     const char *wrong = output_make_folder(options->out, NULL);
     const char *what = options->out;
+    sigset_t before;
+    signals_hold(&before); /* before the libraries start their threads */
     if (!wrong) {
+        output_sweep(options->out);
         printing->type = type_open(&wrong);
         what = "type";
     }
@@ -62,6 +66,7 @@ static int print_it(struct printing *printing)
     }
     write_shelf(printing);
     type_close(printing->type);
+    signals_release(&before);
     return printing->failed ? EXIT_COULD_NOT : EXIT_CLEAN;
 }
 

@@ -10,6 +10,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "base/signals.h"
+
 /* FEWEST: below it a process costs more than it saves. */
 enum { MOST_WORKERS = 16, FEWEST_JOBS_EACH = 4 };
 
@@ -21,6 +23,7 @@ struct head {
 
 struct workers {
     const struct work *work;
+    sigset_t before; /* the signals that were held before */
     unsigned count;
     pid_t processes[MOST_WORKERS];
     int pipes[MOST_WORKERS]; /* to read from */
@@ -31,7 +34,7 @@ unsigned workers_wanted(void)
     return g_get_num_processors();
 }
 
-static const char *run_here(const struct work *work)
+static const char *run_here(const struct work *work, const sigset_t *before)
 {
     const char *wrong = work->begin(work->with);
     if (wrong)
@@ -39,6 +42,7 @@ static const char *run_here(const struct work *work)
     bool going = true;
     for (size_t job = 0; job < work->count && going; job++) {
         struct text record = {0};
+        signals_let_in(before);
         work->make(work->with, job, &record);
         going = work->take(work->with, job, &record);
         text_free(&record);
@@ -83,6 +87,7 @@ static void work_as(const struct workers *workers, unsigned number, int pipe)
     bool going = true;
     for (size_t job = number; job < work->count && going; job += workers->count) {
         struct text record = {0};
+        signals_let_in(&workers->before);
         work->make(work->with, job, &record);
         going = send_record(pipe, text_get(&record), record.length, false);
         text_free(&record);
@@ -161,6 +166,7 @@ static const char *take_all(const struct workers *workers)
     for (size_t job = 0; job < work->count && going && !wrong; job++) {
         struct text record = {0};
         wrong = receive_record(workers->pipes[job % workers->count], &record);
+        signals_let_in(&workers->before); /* what ended the worker may wait for this process too */
         if (!wrong)
             going = work->take(work->with, job, &record);
         text_free(&record);
@@ -177,15 +183,9 @@ static void end_workers(const struct workers *workers, unsigned started)
             continue;
 }
 
-const char *workers_run(const struct work *work, unsigned processes)
+static const char *run_workers(const struct work *work, unsigned processes, const sigset_t *before)
 {
-    if (processes > work->count / FEWEST_JOBS_EACH)
-        processes = (unsigned)(work->count / FEWEST_JOBS_EACH);
-    if (processes > MOST_WORKERS)
-        processes = MOST_WORKERS;
-    if (processes < 2)
-        return run_here(work);
-    struct workers workers = {.work = work, .count = processes};
+    struct workers workers = {.work = work, .before = *before, .count = processes};
     const char *wrong = NULL;
     unsigned started = 0;
     fflush(NULL);
@@ -194,5 +194,19 @@ const char *workers_run(const struct work *work, unsigned processes)
     if (!wrong)
         wrong = take_all(&workers);
     end_workers(&workers, started);
+    return wrong;
+}
+
+/* Between two jobs the program may be ended, and at no other time: the threads that the work starts hold the signals too. */
+const char *workers_run(const struct work *work, unsigned processes)
+{
+    if (processes > work->count / FEWEST_JOBS_EACH)
+        processes = (unsigned)(work->count / FEWEST_JOBS_EACH);
+    if (processes > MOST_WORKERS)
+        processes = MOST_WORKERS;
+    sigset_t before;
+    signals_hold(&before);
+    const char *wrong = processes < 2 ? run_here(work, &before) : run_workers(work, processes, &before);
+    signals_release(&before);
     return wrong;
 }

@@ -25,7 +25,8 @@ struct work {
 };
 
 /* Does WORK in PROCESSES processes; in this one alone where that is 1 or there is little to do. Returns NULL, or what
- * went wrong (static, or as long as the process lives). Standard output is flushed before. */
+ * went wrong (static, or as long as the process lives). Standard output is flushed before. Signals that end a program are
+ * let in between two jobs. */
 const char *workers_run(const struct work *work, unsigned processes);
 
 /* How many processors this process may run on. */

@@ -1,8 +1,9 @@
-/* Preloaded into bellsheet: lets the Nth call of a kind fail, once.
+/* Preloaded into bellsheet: lets the Nth call of a kind fail, once, or sends a signal to all of its process group there.
  *
  *   FAULT_KIND  memory: any allocation, of the program or of its libraries; the program's malloc asks the C library by
  *               the names that stand here
  *               files: open, read, write, close, rename and the rest that a file needs, called by the program
+ *   FAULT_SIGNAL  the number of a signal: the call is made, and the signal sent before it
  *   FAULT_AT    N, from 1
  *   FAULT_LOG   a file that gets a byte when the Nth call is reached */
 #define _GNU_SOURCE
@@ -13,6 +14,7 @@
 #include <fcntl.h>
 #include <link.h>
 #include <malloc.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -25,6 +27,7 @@ enum kind { KIND_NONE, KIND_MEMORY, KIND_FILES };
 
 static enum kind kind;
 static long left;
+static int sent; /* the signal, or 0 */
 static int log_file = -1; /* opened at the start: the program confines itself later */
 static uintptr_t program_start, program_end;
 
@@ -45,12 +48,13 @@ static int find_program(struct dl_phdr_info *info, size_t size, void *data)
 
 __attribute__((constructor)) static void start(void)
 {
-    const char *name = getenv("FAULT_KIND"), *at = getenv("FAULT_AT");
+    const char *name = getenv("FAULT_KIND"), *at = getenv("FAULT_AT"), *signal = getenv("FAULT_SIGNAL");
     const char *path = getenv("FAULT_LOG");
     if (path)
         log_file = open(path, O_CREAT | O_WRONLY | O_CLOEXEC, 0666);
     dl_iterate_phdr(find_program, NULL);
     left = at ? atol(at) : 0;
+    sent = signal ? atoi(signal) : 0;
     if (name)
         kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : KIND_FILES;
 }
@@ -69,6 +73,10 @@ static int fails(enum kind of, const void *caller)
         return 0;
     if (log_file >= 0 && syscall(SYS_write, log_file, "!", 1) != 1)
         abort();
+    if (sent) {
+        kill(0, sent);
+        return 0;
+    }
     errno = of == KIND_FILES ? EIO : ENOMEM;
     return 1;
 }
