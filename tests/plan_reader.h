@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "resolve/resolve.h"
+#include "source/screen.h"
 #include "syntax/read.h"
 
 enum { PLAN_READER_MOST = 200 };

@@ -4,6 +4,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/sandbox.h"
+#include "cli/selection.h"
 #include "export/export.h"
 #include "rules/rules.h"
 
@@ -18,6 +19,21 @@ static bool known_format(const char *name)
     return false;
 }
 
+/* Runs the checks over what is asked for. False where nothing is planned of it, which is said. */
+static bool check_project(struct project *project, const struct options *options)
+{
+    struct programme *programme = project->programme;
+    if (!options->week && !options->athlete) {
+        rules_run(programme, project->diag);
+        return true;
+    }
+    const struct occasion *const *occasions;
+    if (!selection_find(project, options, &occasions))
+        return false;
+    rules_run_wanted(programme, selection_wanted(project, options), SEVERITY_INFO, project->diag);
+    return true;
+}
+
 int command_check(const struct options *options)
 {
     if (!known_format(options->format))
@@ -28,9 +44,8 @@ int command_check(const struct options *options)
     if (project_open(&project, options, PLAN_NEEDED)) {
         /* In a plan that was not understood whole, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
-        if (!incomplete)
-            rules_run(project.programme, project.diag);
-        status = project_verdict(&project, options);
+        if (incomplete || check_project(&project, options))
+            status = project_verdict(&project, options);
         if (incomplete && strcmp(options->format, "text") == 0)
             fputs("limits are checked once these errors are mended\n", stderr);
     }

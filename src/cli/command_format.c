@@ -9,6 +9,7 @@
 #include "base/diff.h"
 #include "base/output.h"
 #include "cli/commands.h"
+#include "source/screen.h"
 #include "syntax/format.h"
 
 struct formatting {

@@ -104,11 +104,7 @@ static int print_all(struct printing *printing)
 /* Of what is asked for: what other athletes do, or other weeks, is for `check` to judge. */
 static void find_errors(struct project *project, const struct options *options)
 {
-    const struct programme *programme = project->programme;
-    bool *wanted = arena_alloc(project->arena, programme->occasion_count + 1);
-    for (size_t i = 0; i < programme->occasion_count; i++)
-        wanted[i] = selection_holds(project->arena, options, &programme->occasions[i]);
-    rules_run_errors(programme, wanted, project->diag);
+    rules_run_wanted(project->programme, selection_wanted(project, options), SEVERITY_ERROR, project->diag);
 }
 
 static int print_project(struct project *project, const struct options *options)

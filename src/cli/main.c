@@ -13,8 +13,9 @@ const struct command commands[] = {
     {"check", "read a plan and say what is wrong with it",
      "bellsheet check gym/              every plan in a folder\n"
      "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
+     "bellsheet check gym/ --week 3     what there is to say of week 3\n"
      "bellsheet check gym/ --strict     warnings fail too",
-     "strict infos max-errors format prefix private", command_check},
+     "week athlete strict infos notes max-errors format prefix private", command_check},
     {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"

@@ -18,7 +18,7 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN,
-    OPTION_PRIVATE
+    OPTION_PRIVATE, OPTION_NOTES
 };
 
 struct option_help {
@@ -61,6 +61,7 @@ static const struct option long_options[] = {
     {"lines-of", required_argument, NULL, OPTION_LINES_OF},
     {"margin", no_argument, NULL, OPTION_MARGIN},
     {"private", no_argument, NULL, OPTION_PRIVATE},
+    {"notes", no_argument, NULL, OPTION_NOTES},
     {NULL, 0, NULL, 0},
 };
 
@@ -95,6 +96,7 @@ static const struct option_help helps[] = {
     {"lines", "--lines              name the line of the plan beside what it says"},
     {"lines-of", "--lines-of ACCOUNT   the lines that add up to an account, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
+    {"notes", "--notes              every finding in full, with all its notes"},
     {"private", "--private            with what is for the coach alone: restrictions, holds, body mass, day of birth"},
 };
 
@@ -252,6 +254,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_LINES_OF: options->account = value; break;
     case OPTION_MARGIN: options->margin = true; break;
     case OPTION_PRIVATE: options->private = true; break;
+    case OPTION_NOTES: options->notes = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
     case OPTION_COACH: options->coach = true; break;
     case OPTION_INDEX: options->index = true; break;

@@ -18,6 +18,7 @@
 #include "resolve/resolve.h"
 #include "rules/explain.h"
 #include "rules/rules.h"
+#include "source/screen.h"
 #include "syntax/read.h"
 
 enum { DEEPEST_FOLDER = 12, MOST_FILES = 5000 };
@@ -368,7 +369,7 @@ int project_verdict(struct project *project, const struct options *options)
         fwrite(text_get(&out), 1, out.length, stdout);
     } else {
         struct diag_style style = {.color = options->color, .infos = options->infos,
-                                   .most = (size_t)options->max_errors};
+                                   .notes = options->notes, .most = (size_t)options->max_errors};
         diag_print(diag, &style, &out);
         fwrite(text_get(&out), 1, out.length, stderr);
         print_summary(diag, stderr);

@@ -21,6 +21,15 @@ bool selection_holds(struct arena *arena, const struct options *options,
            named(arena, options->session, title);
 }
 
+const bool *selection_wanted(struct project *project, const struct options *options)
+{
+    const struct programme *programme = project->programme;
+    bool *wanted = arena_alloc(project->arena, programme->occasion_count + 1);
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        wanted[i] = selection_holds(project->arena, options, &programme->occasions[i]);
+    return wanted;
+}
+
 /* The entry of COUNT in NAMES that ASKED is nearest to, or NULL where none is near. */
 static const char *nearest(struct arena *arena, const char *asked, const struct name *const *names,
                            size_t count)

@@ -124,17 +124,10 @@ static int compare_leans(const void *left, const void *right)
 
 static void note_leans(struct run *run, struct finding *finding, const struct leans *leans)
 {
-    size_t told = 0;
-    for (; told < leans->count && told < MOST_LINES && leans->items[told].amount > 0; told++)
-        diag_note(run->diag, finding, leans->items[told].span, "%s more on that side from %s",
-                  account_amount(run->arena, ACCOUNT_STRIKES, leans->items[told].amount),
-                  item_words(run, leans->items[told].item));
-    size_t rest = 0;
-    for (size_t i = told; i < leans->count; i++)
-        rest += leans->items[i].amount > 0;
-    if (rest > 0)
-        diag_remark(run->diag, finding, "and %zu more %s that way", rest,
-                    rest == 1 ? "line leans" : "lines lean");
+    for (size_t i = 0; i < leans->count && leans->items[i].amount > 0; i++)
+        diag_summand(run->diag, finding, leans->items[i].span, "%s more on that side from %s",
+                     account_amount(run->arena, ACCOUNT_STRIKES, leans->items[i].amount),
+                     item_words(run, leans->items[i].item));
 }
 
 /* --- the checks --- */

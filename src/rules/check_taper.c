@@ -332,11 +332,9 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
         window_words(run, window), account_amount(run->arena, account, limit->value));
     if (!finding)
         return;
-    for (size_t i = 0; i < counted.count && i < MOST_LINES; i++)
-        diag_note(run->diag, finding, counted.items[i]->span, "%s",
-                  counted.items[i]->exercise->name.shown);
-    if (counted.count > MOST_LINES)
-        diag_remark(run->diag, finding, "and %zu more", counted.count - MOST_LINES);
+    for (size_t i = 0; i < counted.count; i++)
+        diag_summand(run->diag, finding, counted.items[i]->span, "%s",
+                     counted.items[i]->exercise->name.shown);
     run_note_limit(run, finding, limit);
 }
 

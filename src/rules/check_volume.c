@@ -115,6 +115,19 @@ static struct about about_limit(const struct window *window, const struct in_for
         .weight = weight};
 }
 
+/* A floor that is not met, as a row of the table of its week. */
+static const struct table_row *row_of(struct run *run, const struct measured *measured, milli amount, milli allowed)
+{
+    const char *source = measured->limit->source;
+    struct table_row *row = arena_alloc(run->arena, sizeof *row);
+    *row = (struct table_row){
+        .is = arena_printf(run->arena, "%s%s", account_figure(run->arena, measured->account, amount),
+                           side_words(measured->side)),
+        .least = arena_printf(run->arena, "at least %s", account_amount(run->arena, measured->account, allowed)),
+        .source = source ? arena_copy(run->arena, source, strcspn(source, ",(")) : "no source"};
+    return row;
+}
+
 static void report(struct run *run, const struct rule *rule, const struct window *window,
                    const struct measured *measured, milli amount, milli allowed,
                    enum severity severity)
@@ -137,6 +150,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
             window_words(run, window), over ? "at most" : "at least",
             account_amount(run->arena, measured->account, allowed),
             measured->side == SIDE_ALL ? "" : " a side");
+    finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, measured, amount, allowed);
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
     note_share(run, finding, measured, allowed, over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);

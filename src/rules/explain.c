@@ -466,9 +466,17 @@ static const struct explanation pages[] = {
      "It would one day keep quiet what it was not written for.", "Follows from the plan itself.",
      "Leave the line out; where its figure is passed, mend what passes it."},
     {"more-warnings",
-     "One athlete's week has more than five warnings, and the others are only counted.",
+     "One athlete's week has more than five warnings, and on the screen the others are only counted. "
+     "Reports in other formats have them all.",
      "A long list is not read. The checks that matter most come first.", "A rule of this program.",
-     "Mend the five and check again."},
+     "Mend the five and check again, or see all with `--notes`."},
+    {"floors-missed",
+     "One athlete's week, phase or camp misses several floors, and the screen shows them as one table: what there is, "
+     "how much it is to be, where that figure comes from, and the name of the check. Reports in other formats have "
+     "each by itself.",
+     "Floors are missed together, where a week is empty or new. A table is read at a glance.",
+     "A rule of this program.",
+     "Plan what is missing, or waive a row by its own name. `--notes` tells each in full."},
 };
 
 static const size_t page_count = sizeof pages / sizeof pages[0];

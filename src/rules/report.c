@@ -24,7 +24,7 @@ struct group {
     milli weight;
     bool uneven; /* it was not always equally bad */
     int met;
-    const struct window *week;  /* whose five warnings it was counted to most lately */
+    const struct window *of;    /* that of the one that is told, or NULL */
     const struct athlete *last; /* of whom it was met most lately */
     int athletes;               /* they come one after another, so that a change is a new one */
     const char *names[TOLD];
@@ -104,9 +104,49 @@ static void tell_others(struct run *run, const struct group *group)
 {
     if (group->met < 2)
         return;
+    group->finding->met = group->met;
     diag_remark(run->diag, group->finding, "met %d times in all%s%s%s", group->met,
                 group->athletes > 0 ? ", " : "", group->athletes > 0 ? met_words(run, group) : "",
                 group->uneven ? "; the worst is shown" : "");
+}
+
+/* The camp in which the athlete trains in a week, the first where there are several. */
+static const struct camp *camp_of_week(const struct window *week)
+{
+    const struct timeline *timeline = week->timeline;
+    for (size_t i = 0; i < timeline->camp_count; i++)
+        if (timeline->camps[i]->first <= week->last && timeline->camps[i]->last >= week->first)
+            return timeline->camps[i];
+    return timeline->camp_count ? timeline->camps[0] : NULL;
+}
+
+static const struct told_of *tell_of(struct run *run, const struct window *window)
+{
+    const struct camp *camp = window->camp ? window->camp : camp_of_week(window);
+    if (!camp)
+        return NULL;
+    struct told_of *of = arena_alloc(run->arena, sizeof *of);
+    *of = (struct told_of){.person = window->athlete,
+                           .first = window->first,
+                           .last = window->last,
+                           .week = window->scope == SCOPE_WEEK,
+                           .who = window->athlete->name.shown,
+                           .when = window_words(run, window),
+                           .span = camp->name.span};
+    return of;
+}
+
+/* The window whose findings stand together on a screen: what is found in a week counts among the week's, whether it is of
+ * the whole of it or of one day. */
+static const struct window *window_told(struct run *run, const struct window *window)
+{
+    if (run->week)
+        return run->week;
+    if (!window || !window->athlete || !(window->scope & (SCOPE_PHASE | SCOPE_CAMP)))
+        return NULL;
+    struct window *copy = arena_alloc(run->arena, sizeof *copy);
+    *copy = *window;
+    return copy;
 }
 
 /* What others read in place of a health fact: whom the work is not for, and when; and nothing where no work is meant. */
@@ -127,37 +167,13 @@ void groups_finish(struct run *run)
         if (group->say)
             group->say(run, group->finding, group->what);
         tell_others(run, group);
+        if (group->of)
+            group->finding->of = tell_of(run, group->of);
         if (group->rule->marks & HEALTH)
             diag_set_neutral(group->finding, neutral_words(run, group));
     }
     g_hash_table_destroy(run->groups->table);
     run->groups->table = NULL;
-}
-
-/* --- reporting --- */
-
-static bool held_back(struct run *run, const struct about *about)
-{
-    if (about->severity != SEVERITY_WARNING || !run->week)
-        return false;
-    if (run->warnings >= MOST_WARNINGS) {
-        run->hidden++;
-        return true;
-    }
-    run->warnings++;
-    return false;
-}
-
-/* A warning that was told already, of another week or athlete, is one of this week's five as well.
- * */
-static void count_again(struct run *run, struct group *group, const struct about *about)
-{
-    group->uneven |= about->weight != group->weight;
-    if (!run->week || run->week == group->week || about->severity != SEVERITY_WARNING)
-        return;
-    group->week = run->week;
-    run->last_warning = group->finding;
-    run->warnings++;
 }
 
 /* --- waivers --- */
@@ -258,7 +274,7 @@ bool run_wants(const struct run *run, const struct window *window)
 
 struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
-    if (run->wanted && (about->severity != SEVERITY_ERROR || !run_wants(run, about->window)))
+    if (run->wanted && (about->severity < run->least || !run_wants(run, about->window)))
         return NULL;
     if (is_waived(run, rule, about))
         return NULL;
@@ -266,19 +282,16 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
     struct group *group = g_hash_table_lookup(run->groups->table, &key);
     if (group) {
         meet(group, about->window);
-        count_again(run, group, about);
+        group->uneven |= about->weight != group->weight;
+        if (about->weight <= group->weight)
+            return NULL;
     }
-    if (group ? about->weight <= group->weight : held_back(run, about))
-        return NULL;
 
     if (!group) {
         struct finding *finding =
             diag_add(run->diag, about->severity, rule->name, about->span, "");
         group = group_new(run, rule, &key, finding);
-        if (about->severity == SEVERITY_WARNING)
-            run->last_warning = finding;
         meet(group, about->window);
-        group->week = run->week;
     } else {
         /* The same fault, and worse: it is told in place of the first. */
         struct finding *finding = group->finding;
@@ -287,6 +300,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         if (about->severity > finding->severity)
             finding->severity = about->severity;
     }
+    group->of = window_told(run, about->window);
     group->weight = about->weight;
     run->groups->told = group;
     return group->finding;
@@ -322,43 +336,6 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
     return finding;
 }
 
-void run_week_begin(struct run *run, const struct window *week)
-{
-    run->week = week;
-    run->warnings = run->hidden = 0;
-}
-
-/* The camp in which the athlete trains in a week, the first where there are several. */
-static const struct camp *camp_of_week(const struct window *week)
-{
-    const struct timeline *timeline = week->timeline;
-    for (size_t i = 0; i < timeline->camp_count; i++)
-        if (timeline->camps[i]->first <= week->last && timeline->camps[i]->last >= week->first)
-            return timeline->camps[i];
-    return timeline->camp_count ? timeline->camps[0] : NULL;
-}
-
-/* Told once for a camp's week, of the athlete with most of them. */
-void run_week_end(struct run *run)
-{
-    const struct window *week = run->week;
-    run->week = NULL;
-    if (run->hidden == 0)
-        return;
-    const struct camp *camp = camp_of_week(week);
-    struct about about = {.window = week,
-                          .severity = SEVERITY_WARNING,
-                          .span = camp ? camp->name.span : run->last_warning->span,
-                          .subject_number = week->first,
-                          .weight = run->hidden};
-    struct finding *finding = run_report(
-        run, rule_find("more-warnings"), &about, "%s: %d more %s in %s", week->athlete->name.shown,
-        run->hidden, run->hidden == 1 ? "warning" : "warnings", window_words(run, week));
-    if (finding)
-        diag_remark(run->diag, finding,
-                    "the first %d of a week are told; mend them and check again", MOST_WARNINGS);
-}
-
 /* --- notes --- */
 
 static const char *share_words(struct run *run, const struct window *window,
@@ -386,17 +363,10 @@ bool run_note_lines(struct run *run, struct finding *finding, const struct windo
     struct share *shares;
     size_t count =
         tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
-    for (size_t i = 0; i < count && i < MOST_LINES; i++)
-        diag_note(run->diag, finding, shares[i].span, "%s from %s",
-                  account_amount(run->arena, account, shares[i].amount.high),
-                  share_words(run, window, &shares[i]));
-    milli rest = 0;
-    for (size_t i = MOST_LINES; i < count; i++)
-        rest += shares[i].amount.high;
-    if (count > MOST_LINES)
-        diag_remark(run->diag, finding, "and %zu more %s, %s in all", count - MOST_LINES,
-                    count - MOST_LINES == 1 ? "line" : "lines",
-                    account_amount(run->arena, account, rest));
+    for (size_t i = 0; i < count; i++)
+        diag_summand(run->diag, finding, shares[i].span, "%s from %s",
+                     account_amount(run->arena, account, shares[i].amount.high),
+                     share_words(run, window, &shares[i]));
     if (count > 0)
         *largest = shares[0].span;
     return count > 0;

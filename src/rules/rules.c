@@ -284,7 +284,7 @@ static struct window *occasion_windows(struct run *run, const struct window *wee
     return windows;
 }
 
-/* In the order of the table, so that the checks that matter most have the week's five warnings. */
+/* In the order of the table, so that the checks that matter most are the five that a screen shows of a week. */
 static void check_week(struct run *run, struct window *week)
 {
     /* A mend for a phase or a camp looks at the limits of every week. */
@@ -292,7 +292,7 @@ static void check_week(struct run *run, struct window *week)
     if (!run_wants(run, week))
         return;
     struct window *occasions = occasion_windows(run, week);
-    run_week_begin(run, week);
+    run->week = week;
     for (size_t i = 0; i < rules_count; i++) {
         const struct rule *rule = &rules[i];
         for (size_t o = 0; rule->check && rule->scopes & SCOPE_OCCASION && o < week->count; o++)
@@ -300,7 +300,7 @@ static void check_week(struct run *run, struct window *week)
         if (rule->check && rule->scopes & SCOPE_WEEK)
             rule->check(run, rule, week);
     }
-    run_week_end(run);
+    run->week = NULL;
 }
 
 static void check_camp(struct run *run, const struct timeline *timeline, const struct camp *camp)
@@ -341,6 +341,7 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
 /* What is asked for besides findings of everything: see struct run. */
 struct wish {
     const bool *wanted;
+    enum severity least;
     struct margins *margins;
 };
 
@@ -350,6 +351,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .programme = programme,
                       .diag = diag,
                       .wanted = wish->wanted,
+                      .least = wish->least,
                       .margins = wish->margins,
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena,
@@ -375,9 +377,9 @@ void rules_run(const struct programme *programme, struct diag *diag)
     run_all(programme, diag, &(struct wish){0});
 }
 
-void rules_run_errors(const struct programme *programme, const bool *wanted, struct diag *diag)
+void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, struct diag *diag)
 {
-    run_all(programme, diag, &(struct wish){.wanted = wanted});
+    run_all(programme, diag, &(struct wish){.wanted = wanted, .least = least});
 }
 
 void rules_measure(const struct programme *programme, struct margins *margins)

@@ -8,9 +8,9 @@
 /* Runs every check over PROGRAMME and reports to DIAG. */
 void rules_run(const struct programme *programme, struct diag *diag);
 
-/* Reports the errors alone, and of them those of sessions, weeks, phases and camps that hold an
- * occasion which is WANTED: by its place in the programme. For whoever makes something of just these. */
-void rules_run_errors(const struct programme *programme, const bool *wanted, struct diag *diag);
+/* Reports what is of LEAST severity or worse, and of it only what is found in sessions, weeks, phases and camps that hold
+ * an occasion which is WANTED: by its place in the programme. */
+void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, struct diag *diag);
 
 /* The families of checks. */
 enum rule_family { FAMILY_VOLUME, FAMILY_PAIRING, FAMILY_PHASE, FAMILY_PERSON, FAMILY_SENSE };

@@ -97,13 +97,12 @@ struct run {
     struct diag *diag;
     struct groups *groups;
     struct margins *margins;          /* where they are asked for, or NULL */
-    const bool *wanted;               /* occasions whose errors alone are told, or NULL: all is */
+    const bool *wanted;               /* the occasions of which alone something is told, or NULL: all of them */
+    enum severity least;              /* of what is told of them */
     struct waived *waived;            /* by waiver */
     const struct limit_table *tables; /* one for each camp, in order */
-    const struct window *week;        /* whose warnings are being counted, or NULL */
-    int warnings, hidden;             /* of that week */
+    const struct window *week;        /* the athlete's week that is being checked, or NULL */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
-    const struct finding *last_warning;
 };
 
 /* The layered limits of CAMP, a camp of the programme. */
@@ -117,8 +116,6 @@ int run_first_seen(const struct window *window, const struct exercise *exercise)
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
 /* --- reporting (report.c) --- */
-
-enum { MOST_WARNINGS = 5, MOST_LINES = 5 };
 
 /* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times:
  * the one with the largest WEIGHT is told, and how often it was met. */
@@ -136,8 +133,7 @@ struct about {
 /* Whether somebody asks for WINDOW: for one occasion of it, where not for all. */
 bool run_wants(const struct run *run, const struct window *window);
 
-/* Reports, unless the fault is known already or this athlete's week has its five warnings: then
- * NULL, and nothing more is to be added. */
+/* Reports, unless the fault is known already: then NULL, and nothing more is to be added. */
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
@@ -152,7 +148,7 @@ void run_say(struct run *run, struct finding *finding, const char *format, ...)
 typedef void (*run_sayer)(struct run *run, struct finding *finding, const void *what);
 void run_say_last(struct run *run, run_sayer say, const void *what, size_t size);
 
-/* The lines that add up to an account, as notes, largest first, at most MOST_LINES of them. False
+/* The lines that add up to an account, as notes, largest first, 
  * where there are none; else *LARGEST is where the first of them stands. */
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
                     enum account account, enum side side, struct span *largest);
@@ -184,10 +180,6 @@ const char *date_words(struct run *run, int day);
 
 /* "2027-03-01", and close to a bout "2027-05-20 (2 days before the bout)". */
 const char *day_words(struct run *run, const struct occasion *occasion);
-
-/* Starts and ends the counting of one athlete's week; ending it tells how many were held back. */
-void run_week_begin(struct run *run, const struct window *week);
-void run_week_end(struct run *run);
 
 /* Whether GYM lacks something that EXERCISE needs (kit.c). */
 bool kit_is_missing(const struct gym *gym, const struct exercise *exercise);

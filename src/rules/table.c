@@ -1,4 +1,4 @@
-/* The checks, in the order in which they are run and in which a week's five warnings are told: what
+/* The checks, in the order in which they are run and of which a screen shows a week's first five warnings: what
  * cannot be done first, then what was set by the coach, then what rests on opinion. */
 #include <string.h>
 
@@ -148,7 +148,9 @@ const struct rule rules[] = {
     {"allow-unused", FAMILY_SENSE, SCOPE_PROGRAMME, SEVERITY_WARNING,
      "an `allow` that waives nothing", check_waiver_unused, GROUP_MEASURED, FIRM},
     {"more-warnings", FAMILY_SENSE, 0, SEVERITY_WARNING,
-     "warnings of one athlete's week beyond the first five", NULL, GROUP_MEASURED, 0},
+     "warnings of one athlete's week beyond the first five", NULL, GROUP_MEASURED, FIRM},
+    {"floors-missed", FAMILY_VOLUME, 0, SEVERITY_WARNING,
+     "what one athlete's week has too little of, in a table", NULL, GROUP_MEASURED, FIRM},
 };
 
 #undef OVER

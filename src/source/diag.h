@@ -18,7 +18,23 @@ enum severity { SEVERITY_INFO, SEVERITY_WARNING, SEVERITY_ERROR };
 struct note {
     struct span span; /* meant only when PLACED */
     bool placed;
+    bool summand; /* one of several lines that add up, the largest first */
     const char *words;
+};
+
+/* Of whom a finding is, and of which days. On a screen the warnings of one athlete's week are few and its floors one table;
+ * reports have them all. */
+struct told_of {
+    const void *person;
+    int first, last;   /* days */
+    bool week;         /* they are a week */
+    const char *who, *when; /* "Oriel Tamsin", "week 2 of Harbour final (from 2027-03-08)" */
+    struct span span;  /* where what is told of all of them points */
+};
+
+/* A finding as a row of such a table: "2.25 chest sets", "at least 4", "common practice". */
+struct table_row {
+    const char *is, *least, *source;
 };
 
 struct finding {
@@ -30,6 +46,9 @@ struct finding {
     const char *neutral; /* what others read in place of it, where it tells a health fact: see diag_set_neutral */
     struct note *notes;
     size_t note_count, note_capacity;
+    const struct told_of *of;    /* or NULL */
+    const struct table_row *row; /* or NULL */
+    int met;                     /* how often, where more than once */
     const char *help;        /* what would mend it, or NULL */
     const char *replacement; /* text for FIX in place of its bytes, or NULL */
     struct span fix;
@@ -61,9 +80,11 @@ struct finding *diag_add(struct diag *diag, enum severity severity, const char *
 struct finding *diag_error(struct diag *diag, const char *name, struct span span,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
-/* A note at another place, and one without a place. */
+/* A note at another place, one of several there that add up, and one without a place. */
 void diag_note(struct diag *diag, struct finding *finding, struct span span, const char *format,
                ...) __attribute__((format(printf, 4, 5)));
+void diag_summand(struct diag *diag, struct finding *finding, struct span span, const char *format,
+                  ...) __attribute__((format(printf, 4, 5)));
 void diag_remark(struct diag *diag, struct finding *finding, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
@@ -75,6 +96,9 @@ void diag_fix(struct diag *diag, struct finding *finding, struct span span,
 
 /* Sorts by file, place and name, and drops findings of one name and words at one place. */
 void diag_sort(struct diag *diag);
+
+/* The order of diag_sort: below 0 where A comes first. */
+int diag_compare(const struct finding *a, const struct finding *b);
 
 /* How many of SEVERITY the verdict rests on. */
 size_t diag_count(const struct diag *diag, enum severity severity);
@@ -92,16 +116,5 @@ void diag_keep_private(struct diag *diag, struct span part);
 
 /* Whether SPAN starts in such a part. */
 bool diag_is_private(const struct diag *diag, struct span span);
-
-/* How findings are shown as text. */
-struct diag_style {
-    bool color;
-    bool infos;      /* show findings of severity info too */
-    size_t most;     /* stop after so many findings; 0: all */
-};
-
-/* Adds every finding to OUT: `file:line:column: error: words [name]`, the line, carets, notes. Columns count
- * terminal columns from 1. Call diag_sort first. */
-void diag_print(const struct diag *diag, const struct diag_style *style, struct text *out);
 
 #endif

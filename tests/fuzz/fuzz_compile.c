@@ -9,6 +9,7 @@
 #include "layout/sheet.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
+#include "source/screen.h"
 #include "syntax/read.h"
 
 enum { MOST_TREES = 64, SESSIONS_LAID_OUT = 2, TODAY = 740048 /* 2027-03-08 */, RUNS_A_TYPE = 256 };

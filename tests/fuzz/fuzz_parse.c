@@ -1,7 +1,7 @@
 /* Any bytes to a tree, and the tree and what was found wrong to text. */
 #include "fuzz/fuzz.h"
 
-#include "source/diag.h"
+#include "source/screen.h"
 #include "syntax/read.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

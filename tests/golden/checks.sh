@@ -101,12 +101,14 @@ size()
         }' "$folder/edit"
 }
 
-# heads PLAN: what is found in PLAN and nothing of where it stands.
+# heads PLAN: what is found in PLAN, as it is shown and in full, and nothing of where it stands.
 heads()
 {
     date=$(sed -n 's/^# date: //p' "$1")
-    "$program" check -i --color=never --date "${date:-2027-03-01}" "$1" 2>&1 |
-        sed -n 's/^[^ ]*: \(\(error\|warning\|info\): .*\]\)$/\1/p; /^limits are checked once/p' | sort
+    for full in '' --notes; do
+        "$program" check -i $full --color=never --date "${date:-2027-03-01}" "$1" 2>&1
+    done |
+        sed -n 's/^[^ ]*: \(\(error\|warning\|info\): .*\]\)$/\1/p; /^limits are checked once/p' | sort -u
 }
 
 # judge NAME PLAN: one line "NAME SIZE" for each edit of PLAN that holds, "no: ..." for one that does not.

@@ -9,7 +9,7 @@ example=examples/over-limit
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-"$BELLSHEET" check "$example" --date 2027-03-01 2>"$folder/said"
+"$BELLSHEET" check "$example" --date 2027-03-01 --notes 2>"$folder/said"
 is "the plan fails" 1 $?
 
 # FILE:LINE CHECK, of what was found and of what was planted.

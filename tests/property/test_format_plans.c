@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "property/plan_maker.c"
+#include "source/screen.h"
 #include "syntax/format.h"
 
 enum { PLANS = 3000 };

@@ -6,6 +6,7 @@
 
 #include "figures/dates.h"
 #include "rules/rules.h"
+#include "source/screen.h"
 
 /* Adds LINE to the source and returns where it stands, without its indentation. */
 static struct span write_line(struct plan *plan, const char *line)

@@ -13,6 +13,7 @@
 
 #include "resolve/resolve.h"
 #include "rules/rules.h"
+#include "source/screen.h"
 #include "syntax/read.h"
 
 enum { MOST_TREES = 128, TODAY = 740048 /* 2027-03-08 */ };

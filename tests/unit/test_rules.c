@@ -64,8 +64,8 @@ static void a_finding_tells_what_adds_up(void **state)
     plan_free(bench.plan);
 }
 
-/* Seven lines: five are told, largest first, and the two smallest are summed up: 1 + 2 = 3. */
-static void lines_beyond_five_are_summed_up(void **state)
+/* Seven lines, the largest first. */
+static void every_line_is_noted(void **state)
 {
     (void)state;
     struct bench bench = bench_new();
@@ -75,10 +75,12 @@ static void lines_beyond_five_are_summed_up(void **state)
     plan_check(bench.plan);
     const struct finding *finding = plan_finding(bench.plan, "sparring-over");
     assert_non_null(finding);
-    assert_int_equal(finding->note_count, 7);
+    assert_int_equal(finding->note_count, 8);
     assert_string_equal(finding->notes[0].words, "7 from sparring on 2027-03-07");
     assert_string_equal(finding->notes[4].words, "3 from sparring on 2027-03-03");
-    assert_string_equal(finding->notes[5].words, "and 2 more lines, 3 in all");
+    assert_string_equal(finding->notes[6].words, "1 from sparring on 2027-03-01");
+    assert_true(finding->notes[6].summand);
+    assert_false(finding->notes[7].summand);
     plan_free(bench.plan);
 }
 
@@ -411,7 +413,7 @@ int main(void)
         cmocka_unit_test(a_ceiling_is_passed_by_one),
         cmocka_unit_test(a_week_ends_on_sunday),
         cmocka_unit_test(a_finding_tells_what_adds_up),
-        cmocka_unit_test(lines_beyond_five_are_summed_up),
+        cmocka_unit_test(every_line_is_noted),
         cmocka_unit_test(a_limit_that_warns_warns),
         cmocka_unit_test(a_limit_that_informs_counts_for_nothing),
         cmocka_unit_test(a_range_is_held_by_its_worse_end),

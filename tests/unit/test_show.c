@@ -10,6 +10,7 @@
 #include "export/show_programme.h"
 #include "kg.h"
 #include "plan_reader.h"
+#include "source/screen.h"
 #include "unit/json_schema.h"
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))
