@@ -36,11 +36,11 @@ static enum fate *find_fates(const struct view *view, const struct athlete *athl
     const struct limit_table *table = view->table;
     const struct camp *camp = table->camp;
     enum fate *fates = arena_alloc(view->arena, (table->count + 1) * sizeof *fates);
-    struct in_force *picked = arena_alloc(view->arena, (table->group_count + 1) * sizeof *picked);
+    struct in_force *picked = arena_alloc(view->arena, (table->most + 1) * sizeof *picked);
     for (int day = camp->first; day <= camp->last; day++) {
         struct holder holder = {athlete, phase_on(camp, day), day, day};
         for (size_t i = 0; i < table->count; i++)
-            if (fates[i] == FATE_NEVER && limit_holds(table->items[i].limit, camp, &holder))
+            if (fates[i] == FATE_NEVER && limit_holds(table, &table->items[i], &holder))
                 fates[i] = FATE_BEATEN;
         for (size_t s = 0; s < SCOPE_COUNT; s++) {
             size_t count = limit_table_pick(table, scopes[s], &holder, picked);
@@ -120,20 +120,33 @@ static const char *origin_words(const struct view *view, const struct layered *i
 
 /* --- the page --- */
 
-static void add_layers(const struct view *view)
+/* The first limit of LAYER that holds for somebody whose FATES these are, or that the camp names; NULL: none. */
+static const struct layered *first_of_layer(const struct limit_table *table, const enum fate *fates, int layer)
+{
+    for (size_t i = 0; i < table->count; i++)
+        if (table->items[i].layer == layer && (table->items[i].named || fates[i] != FATE_NEVER))
+            return &table->items[i];
+    return NULL;
+}
+
+static void add_layers(const struct view *view, const enum fate *fates)
 {
     const struct limit_table *table = view->table;
-    const struct limits *last = NULL;
+    bool any = false, of_itself = false;
     int layers = 0;
     for (size_t i = 0; i < table->count; i++)
         layers = table->items[i].layer >= layers ? table->items[i].layer + 1 : layers;
     text_add(view->out, "  layers, the upper first:");
-    for (int layer = 0; layer < layers; layer++)
-        for (size_t i = 0; i < table->count; i++)
-            if (table->items[i].layer == layer && table->items[i].set != last) {
-                text_addf(view->out, "%s %s", last ? "," : "", table->items[i].set->name.shown);
-                last = table->items[i].set;
-            }
+    for (int layer = 0; layer < layers; layer++) {
+        const struct layered *item = first_of_layer(table, fates, layer);
+        if (!item)
+            continue;
+        bool begins = !item->named && !of_itself;
+        text_addf(view->out, "%s%s %s", any ? begins ? ";" : "," : "",
+                  begins ? " and where tighter, of themselves:" : "", item->set->name.shown);
+        any = true;
+        of_itself = of_itself || begins;
+    }
     text_add(view->out, "\n");
 }
 
@@ -189,7 +202,7 @@ static void add_camp(const struct view *view, const struct athlete *only)
             if (memcmp(fates[a], fates[b], size) == 0)
                 text_addf(view->out, ", %s", camp->athletes[b]->name.shown);
         text_add(view->out, "\n");
-        add_layers(view);
+        add_layers(view, fates[a]);
         add_limits(view, fates[a]);
         text_add(view->out, "\n");
     }
@@ -204,7 +217,7 @@ static bool write_limits(struct project *project, const struct options *options)
     struct text out = {0};
     for (size_t c = 0; c < programme->camp_count; c++) {
         struct limit_table table;
-        limit_table_build(project->arena, programme->camps[c], &table);
+        limit_table_build(project->arena, programme, programme->camps[c], &table);
         struct view view = {project->arena, programme->sources, &table, &out};
         if (table.count)
             add_camp(&view, only);

@@ -54,7 +54,7 @@ static void add_week(struct bounds *bounds, int week)
                             .phase = camp_phase_between(table->camp, monday, monday + 6),
                             .first = monday,
                             .last = monday + 6};
-    struct in_force *found = arena_alloc(bounds->arena, (table->group_count + 1) * sizeof *found);
+    struct in_force *found = arena_alloc(bounds->arena, (table->most + 1) * sizeof *found);
     for (size_t s = 0; s < sizeof scopes / sizeof *scopes; s++) {
         size_t count = limit_table_pick(table, scopes[s], &holder, found);
         for (size_t i = 0; i < count; i++)
@@ -67,7 +67,7 @@ const struct sheet_bound *print_bounds(const struct programme *programme, struct
 {
     struct limit_table table;
     struct bounds bounds = {.arena = arena, .programme = programme, .table = &table, .athlete = athlete};
-    limit_table_build(arena, camp, &table);
+    limit_table_build(arena, programme, camp, &table);
     for (int week = 1; week <= camp->weeks; week++)
         add_week(&bounds, week);
     *count = bounds.count;

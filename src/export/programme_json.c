@@ -368,6 +368,8 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
     json_put_words(json, "name", athlete->name.shown);
     json_put_words(json, "stance", stances[athlete->stance]);
     json_put_words(json, "lifting_age", levels.names[athlete->level]);
+    if (athlete->under_age)
+        json_put(json, "under_age", json_integer(athlete->under_age));
     if (athlete->gym)
         json_put_words(json, "gym", athlete->gym->name.shown);
     for (size_t i = 0; i < athlete->best_count; i++)

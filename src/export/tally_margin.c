@@ -102,7 +102,7 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
                        const struct margins *margins)
 {
     struct limit_table limits;
-    limit_table_build(view->arena, table->camp, &limits);
+    limit_table_build(view->arena, view->programme, table->camp, &limits);
     for (size_t i = 0; i < margins->count; i++) {
         const struct margin *margin = &margins->items[i];
         if (margin->athlete == table->athlete && (!margin->camp || margin->camp == table->camp) &&

@@ -37,6 +37,20 @@ enum effort_reps effort_reps_at(int64_t percent, int64_t *reps)
     return EFFORT_REPS_AT_LEAST;
 }
 
+int64_t effort_percent_for(int64_t reps)
+{
+    for (int i = 1; i < REPS_ROWS; i++) {
+        const struct reps_row *heavy = &reps_table[i - 1];
+        const struct reps_row *light = &reps_table[i];
+        if (reps < heavy->reps * MILLI || reps > light->reps * MILLI)
+            continue;
+        int64_t wide = light->reps - heavy->reps;
+        return heavy->percent * MILLI
+               - ((reps - heavy->reps * MILLI) * (heavy->percent - light->percent) + wide / 2) / wide;
+    }
+    return 0;
+}
+
 bool effort_reserve(int64_t rpe, int64_t *least, int64_t *most)
 {
     *least = *most = 0;

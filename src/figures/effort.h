@@ -23,6 +23,12 @@ enum effort_reps {
 enum effort_reps effort_reps_at(int64_t percent, int64_t *reps);
 
 /*
+ * The percentage at which so many repetitions and no more are possible, by the same table and on
+ * the same straight lines, to the nearest. 0 outside of its rows, from 1 to 15 repetitions.
+ */
+int64_t effort_percent_for(int64_t reps);
+
+/*
  * Repetitions left in reserve at an RPE, a lowest and a highest, in thousandths. From RPE 7 up
  * both are 10 - RPE; from 5 to below 7 the scale gives no more than "4 to 6". False, and both 0,
  * below 5, where the scale counts no repetitions, and above 10. Published: Zourdos et al. 2016,

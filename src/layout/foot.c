@@ -7,6 +7,7 @@
 #include "figures/onerm.h"
 #include "layout/marks.h"
 #include "measure/avoid.h"
+#include "measure/person.h"
 #include "wording/wording.h"
 
 struct kit_list {
@@ -195,14 +196,7 @@ struct piece *foot_last_line(const struct press *press, const char *plan, const 
 
 const char *foot_minor(const struct occasion *occasion)
 {
-    const struct athlete *athlete = occasion->athlete;
-    int born = athlete->born ? athlete->born : athlete->born_apart, year, month, day;
-    if (!date_to_ymd(born, &year, &month, &day))
-        return "";
-    int grown = date_from_ymd(year + 18, month, day);
-    if (grown == DATE_NONE) /* born on 29 February */
-        grown = date_from_ymd(year + 18, 3, 1);
-    return occasion->date < grown ? "Lift only with a coach beside you." : "";
+    return athlete_is_young(occasion->athlete, occasion->date) ? "Lift only with a coach beside you." : "";
 }
 
 const char *foot_restricted(const struct occasion *occasion, int today)

@@ -8,29 +8,74 @@
 
 /* --- layers --- */
 
+/* A set of a camp, nearest first in a list of them. */
+struct layer {
+    const struct limits *set;
+    bool named;
+    unsigned for_whom;
+};
+
+struct layers {
+    struct layer *items;
+    size_t count, capacity;
+};
+
 /* Puts SET below all of LAYERS; where it stands among them already, it sinks to the bottom. */
-static size_t put_below(const struct limits **layers, size_t count, const struct limits *set)
+static void put_below(struct arena *arena, struct layers *layers, const struct limits *set)
 {
     size_t kept = 0;
-    for (size_t i = 0; i < count; i++)
-        if (layers[i] != set)
-            layers[kept++] = layers[i];
-    layers[kept++] = set;
-    return kept;
+    for (size_t i = 0; i < layers->count; i++)
+        if (layers->items[i].set != set)
+            layers->items[kept++] = layers->items[i];
+    layers->count = kept;
+    layers->items = arena_grow(arena, layers->items, layers->count, &layers->capacity, sizeof *layers->items);
+    layers->items[layers->count++] = (struct layer){.set = set, .named = true};
 }
 
-/* The sets of a camp, nearest first. Returns how many, in *OUT. */
-static size_t list_layers(struct arena *arena, const struct camp *camp, const struct limits ***out)
+unsigned limit_for_whom(const struct athlete *athlete, int day)
 {
-    const struct limits **layers = NULL;
-    size_t count = 0, capacity = 0;
-    for (size_t i = camp->limits_count; i-- > 0;)
-        for (const struct limits *set = camp->limits[i]; set; set = set->base) {
-            layers = arena_grow(arena, layers, count, &capacity, sizeof *layers);
-            count = put_below(layers, count, set);
+    if (!athlete)
+        return 0;
+    bool novice = athlete_level_known(athlete) && athlete_level_on(athlete, day) == LEVEL_NOVICE;
+    return (athlete_under(athlete, day, GROWN) ? FOR_YOUNG : 0u) | (novice ? FOR_NOVICE : 0u);
+}
+
+/* SET holds of itself for WHOM, where there is such a set and somebody of these in CAMP. */
+static void add_for(struct arena *arena, struct layers *layers, const struct camp *camp, const struct limits *set,
+                    unsigned whom)
+{
+    bool any = false;
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        any = any || (limit_for_whom(camp->athletes[i], camp->first) & whom);
+    if (!set || !any)
+        return;
+    for (size_t i = 0; i < layers->count; i++)
+        if (layers->items[i].set == set) {
+            layers->items[i].for_whom = whom;
+            return;
         }
-    *out = layers;
-    return count;
+    layers->items = arena_grow(arena, layers->items, layers->count, &layers->capacity, sizeof *layers->items);
+    layers->items[layers->count++] = (struct layer){.set = set, .for_whom = whom};
+}
+
+static const struct limits *set_named(const struct programme *programme, const char *folded)
+{
+    for (size_t i = 0; i < programme->limits_count; i++)
+        if (strcmp(programme->limits[i]->name.folded, folded) == 0)
+            return programme->limits[i];
+    return NULL;
+}
+
+/* The sets of a camp, nearest first, and those that hold of themselves. */
+static struct layers list_layers(struct arena *arena, const struct programme *programme, const struct camp *camp)
+{
+    struct layers layers = {0};
+    for (size_t i = camp->limits_count; i-- > 0;)
+        for (const struct limits *set = camp->limits[i]; set; set = set->base)
+            put_below(arena, &layers, set);
+    add_for(arena, &layers, camp, set_named(programme, "under 18"), FOR_YOUNG);
+    add_for(arena, &layers, camp, set_named(programme, "novices"), FOR_YOUNG | FOR_NOVICE);
+    return layers;
 }
 
 /* Whether two limits are about the same thing, so that only one of them can hold. */
@@ -65,14 +110,16 @@ static int compare(const void *left, const void *right)
     return a->line > b->line ? -1 : a->line < b->line;
 }
 
-void limit_table_build(struct arena *arena, const struct camp *camp, struct limit_table *table)
+void limit_table_build(struct arena *arena, const struct programme *programme, const struct camp *camp,
+                       struct limit_table *table)
 {
-    const struct limits **layers;
-    size_t layer_count = list_layers(arena, camp, &layers), capacity = 0;
+    struct layers layers = list_layers(arena, programme, camp);
+    size_t capacity = 0;
     *table = (struct limit_table){.camp = camp};
-    for (size_t l = 0; l < layer_count; l++)
-        for (size_t i = 0; i < layers[l]->count; i++) {
-            const struct limit *limit = &layers[l]->items[i];
+    for (size_t l = 0; l < layers.count; l++)
+        for (size_t i = 0; i < layers.items[l].set->count; i++) {
+            const struct layer *layer = &layers.items[l];
+            const struct limit *limit = &layer->set->items[i];
             enum account account = account_find(limit->account);
             enum account against = limit->against ? account_find(limit->against) : ACCOUNT_NONE;
             if (account == ACCOUNT_NONE || (limit->against && against == ACCOUNT_NONE))
@@ -80,12 +127,14 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
             table->items =
                 arena_grow(arena, table->items, table->count, &capacity, sizeof *table->items);
             table->items[table->count++] = (struct layered){.limit = limit,
-                                                            .set = layers[l],
+                                                            .set = layer->set,
                                                             .account = account,
                                                             .against = against,
                                                             .kind = limit->below_peak
                                                                         ? GROUP_MEASURED
                                                                         : account_group(account),
+                                                            .named = layer->named,
+                                                            .for_whom = layer->for_whom,
                                                             .layer = (int)l,
                                                             .line = (int)i};
         }
@@ -98,6 +147,7 @@ void limit_table_build(struct arena *arena, const struct camp *camp, struct limi
         table->items[i].group = table->group_count;
     }
     table->group_count++;
+    table->most = 2 * table->group_count;
     for (size_t i = table->count; i > 0; i--) {
         struct layered *item = &table->items[i - 1];
         item->next = table->about[item->account];
@@ -138,7 +188,7 @@ enum severity limit_severity(const struct limit *limit, bool fails)
     return limit->force == FORCE_MUST && fails ? SEVERITY_ERROR : SEVERITY_WARNING;
 }
 
-bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder)
+static bool holds_for(const struct limit *limit, const struct camp *camp, const struct holder *holder)
 {
     const struct athlete *athlete = holder->athlete;
     int first, last;
@@ -153,6 +203,12 @@ bool limit_holds(const struct limit *limit, const struct camp *camp, const struc
         (!holder->phase || strcmp(holder->phase->name.folded, limit->phase) != 0))
         return false;
     return stretch_of(limit, camp, &first, &last) && first <= holder->last && last >= holder->first;
+}
+
+bool limit_holds(const struct limit_table *table, const struct layered *item, const struct holder *holder)
+{
+    bool meant = item->named || (item->for_whom & limit_for_whom(holder->athlete, holder->first));
+    return meant && holds_for(item->limit, table->camp, holder);
 }
 
 /* Whether A is said of fewer than B: by athlete, age, lifting age, stretch of days, phase. */
@@ -172,6 +228,57 @@ static bool more_specific(const struct limit *a, const struct limit *b)
     return a->phase && !b->phase;
 }
 
+bool limit_is_tighter(const struct limit *a, const struct limit *b)
+{
+    return a->bound == LIMIT_AT_MOST    ? a->value < b->value
+           : a->bound == LIMIT_AT_LEAST ? a->value > b->value
+                                        : a->value > b->value || a->top < b->top;
+}
+
+/* --- of the limits about one thing, those that hold --- */
+
+/* What holds by the camp's own word, and of what holds of itself the tightest. */
+struct holding {
+    const struct layered *named, *itself;
+};
+
+static void take(const struct limit_table *table, const struct layered *item, const struct holder *holder,
+                 struct holding *holding)
+{
+    if (!limit_holds(table, item, holder))
+        return;
+    if (item->named && (!holding->named || more_specific(item->limit, holding->named->limit)))
+        holding->named = item;
+    if ((item->for_whom & limit_for_whom(holder->athlete, holder->first)) &&
+        (!holding->itself || limit_is_tighter(item->limit, holding->itself->limit)))
+        holding->itself = item;
+}
+
+bool limit_is_said_of_them(const struct layered *named, const struct layered *itself)
+{
+    const struct limit *limit = named->limit;
+    bool young = limit->under_age > 0 && limit->under_age <= GROWN;
+    if (named->for_whom)
+        return false;
+    if (limit->athlete || young || (limit->level == LEVEL_NOVICE && itself->for_whom & FOR_NOVICE))
+        return true;
+    for (const struct limits *set = named->set; set; set = set->base)
+        if (set == itself->set)
+            return true;
+    return false;
+}
+
+/* The one that counts of two about the same thing, either of which may be NULL. */
+static const struct layered *decide(const struct holding *holding)
+{
+    const struct layered *named = holding->named, *itself = holding->itself;
+    if (!named || !itself)
+        return named ? named : itself;
+    if (named->limit->bound != itself->limit->bound || limit_is_said_of_them(named, itself))
+        return named;
+    return limit_is_tighter(itself->limit, named->limit) ? itself : named;
+}
+
 static struct in_force in_force_of(const struct limit_table *table, const struct layered *item,
                                    const struct holder *holder)
 {
@@ -184,48 +291,64 @@ static struct in_force in_force_of(const struct limit_table *table, const struct
     return found;
 }
 
+/* A tighter limit that only warns leaves one that must hold in force beside it. */
+static bool holds_beside(const struct layered *named, const struct layered *chosen)
+{
+    return named && named != chosen && named->limit->force < chosen->limit->force;
+}
+
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out)
 {
     size_t count = 0;
-    for (size_t i = 0; i < table->count; i++) {
-        const struct layered *item = &table->items[i];
-        if (item->limit->scope != scope || !limit_holds(item->limit, table->camp, holder))
-            continue;
-        bool again = count > 0 && out[count - 1].layered->group == item->group;
-        if (again && !more_specific(item->limit, out[count - 1].layered->limit))
-            continue;
-        out[again ? count - 1 : count++] = in_force_of(table, item, holder);
+    for (size_t i = 0; i < table->count;) {
+        struct holding holding = {NULL, NULL};
+        size_t group = table->items[i].group;
+        for (; i < table->count && table->items[i].group == group; i++)
+            if (table->items[i].limit->scope == scope)
+                take(table, &table->items[i], holder, &holding);
+        const struct layered *chosen = decide(&holding);
+        if (chosen)
+            out[count++] = in_force_of(table, chosen, holder);
+        if (chosen && holds_beside(holding.named, chosen))
+            out[count++] = in_force_of(table, holding.named, holder);
     }
     return count;
 }
 
-static const struct layered *find(const struct limit_table *table, enum account account, bool peak,
-                                  const struct holder *holder)
+static struct holding find(const struct limit_table *table, enum account account, bool peak,
+                           const struct holder *holder)
 {
-    const struct layered *best = NULL;
-    for (size_t next = table->about[account]; next; next = table->items[next - 1].next) {
-        const struct layered *item = &table->items[next - 1];
-        if (item->limit->below_peak != peak || !limit_holds(item->limit, table->camp, holder))
-            continue;
-        if (!best || more_specific(item->limit, best->limit))
-            best = item;
-    }
-    return best;
+    struct holding holding = {NULL, NULL};
+    for (size_t next = table->about[account]; next; next = table->items[next - 1].next)
+        if (table->items[next - 1].limit->below_peak == peak)
+            take(table, &table->items[next - 1], holder, &holding);
+    return holding;
 }
 
 const struct layered *limit_table_find(const struct limit_table *table, enum account account,
                                        const struct holder *holder)
 {
-    const struct layered *found = find(table, account, false, holder);
+    struct holding holding = find(table, account, false, holder);
+    const struct layered *found = decide(&holding);
     /* Volume is nothing but a share of a peak, whether its line says so or not. */
-    return !found && account == ACCOUNT_VOLUME ? find(table, account, true, holder) : found;
+    return !found && account == ACCOUNT_VOLUME ? limit_table_find_peak(table, account, holder) : found;
 }
 
 const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
                                             const struct holder *holder)
 {
-    return find(table, account, true, holder);
+    struct holding holding = find(table, account, true, holder);
+    return decide(&holding);
+}
+
+const struct layered *limit_table_find_beside(const struct limit_table *table, enum account account,
+                                              const struct holder *holder)
+{
+    struct holding holding = find(table, account, false, holder);
+    const struct layered *named = holding.named, *itself = holding.itself;
+    bool beside = named && itself && named->limit->bound != itself->limit->bound;
+    return beside && !limit_is_said_of_them(named, itself) ? itself : NULL;
 }
 
 const struct phase *camp_phase_between(const struct camp *camp, int first, int last)

@@ -6,12 +6,17 @@
 #include "model/programme.h"
 #include "source/diag.h"
 
+/* For whom the lists `under 18` and `novices` hold of themselves, whatever a camp says. */
+enum for_whom { FOR_YOUNG = 1, FOR_NOVICE = 2, GROWN = 18 };
+
 /* A limit of a camp's layers. */
 struct layered {
     const struct limit *limit;
     const struct limits *set;
     enum account account, against; /* against: ACCOUNT_NONE where nothing is compared */
     enum account_group kind;       /* of the account; GROUP_MEASURED where it is held against a peak */
+    bool named;                    /* it stands in the camp's own layers */
+    unsigned for_whom;             /* it holds of itself for these, by bits of enum for_whom */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
     size_t next;  /* of the next limit about the account, counted from 1; 0: there is none */
@@ -22,6 +27,7 @@ struct limit_table {
     const struct camp *camp;
     struct layered *items; /* by group */
     size_t count, group_count;
+    size_t most; /* that can hold at once */
     size_t about[ACCOUNT_END]; /* the first limit about the account, counted from 1; 0: there is none */
 };
 
@@ -42,12 +48,15 @@ struct in_force {
 
 /* The layers of CAMP. Of its `limits` lines a later one stands above an earlier one and all that
  * that is based on; each set stands above its base, and a base of several below them all. Limits on
- * accounts that do not exist are left out; whoever reads the plan has reported them. */
-void limit_table_build(struct arena *arena, const struct camp *camp, struct limit_table *table);
+ * accounts that do not exist are left out; whoever reads the plan has reported them. Below them stand the lists of
+ * PROGRAMME that hold of themselves for somebody in the camp. */
+void limit_table_build(struct arena *arena, const struct programme *programme, const struct camp *camp,
+                       struct limit_table *table);
 
-/* Puts the limits of SCOPE that hold for HOLDER into OUT, which has room for table->group_count.
+/* Puts the limits of SCOPE that hold for HOLDER into OUT, which has room for table->most.
  * The more specific wins (athlete, then age, then lifting age, then days before or after, then
- * phase), then the nearer layer, then the later line. Returns how many. */
+ * phase), then the nearer layer, then the later line. Of a list that holds of itself a limit stands wherever it is
+ * tighter, but for what the coach says of the very same people. Returns how many. */
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out);
 
@@ -59,12 +68,28 @@ const struct layered *limit_table_find(const struct limit_table *table, enum acc
 const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
                                             const struct holder *holder);
 
+/* The limit about ACCOUNT that holds of itself for HOLDER beside what limit_table_find gives, being a bound of another kind;
+ * or NULL. */
+const struct layered *limit_table_find_beside(const struct limit_table *table, enum account account,
+                                              const struct holder *holder);
+
+/* For which of them the lists that hold of themselves do so for ATHLETE on DAY, as far as the plan tells: bits of enum
+ * for_whom. */
+unsigned limit_for_whom(const struct athlete *athlete, int day);
+
+/* Whether the coach says NAMED of the very people for whom ITSELF, about the same account, holds of itself: by name, by age
+ * or lifting age, or in a list that is based on it. */
+bool limit_is_said_of_them(const struct layered *named, const struct layered *itself);
+
 /* What breaking LIMIT is; without FAILS it is a warning at most: a floor, or a figure that is not fully
  * counted. */
 enum severity limit_severity(const struct limit *limit, bool fails);
 
-/* Whether LIMIT holds for HOLDER in CAMP, were it alone. */
-bool limit_holds(const struct limit *limit, const struct camp *camp, const struct holder *holder);
+/* Whether ITEM of TABLE holds for HOLDER, were it alone. */
+bool limit_holds(const struct limit_table *table, const struct layered *item, const struct holder *holder);
+
+/* Whether A leaves less room than B, which is about the same thing. */
+bool limit_is_tighter(const struct limit *a, const struct limit *b);
 
 /* The phase of CAMP that most of the days from FIRST to LAST lie in, the earlier of two, or NULL. */
 const struct phase *camp_phase_between(const struct camp *camp, int first, int last);

@@ -73,6 +73,9 @@ static const struct row rows[] = {
      "Lifts at 80 % of the best and up. Where no percentage is known: lifts of a weight at RPE 8 and up "
      "whose repetitions, those in reserve counted, are no more than 80 % allows, which is 8; what "
      "is done with the body's weight alone is not among them."},
+    {ACCOUNT_ONE_REP_TESTS, "one-rep tests", NULL, GROUP_LIFTS, STYLE_NAMED,
+     "Sets of one repetition of strength work that try for a best: `work up to a 1RM`, a load that is a 1RM, 95 % and up, "
+     "or RPE 9 and up."},
     {ACCOUNT_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
      "Sets times repetitions times kilograms; a load for each hand counts both hands. Throws, "
      "jumps "

@@ -98,6 +98,36 @@ bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise
     return percent > 0 ? percent >= HEAVY_PERCENT : effort_is_heavy(exercise, run);
 }
 
+/* Repetitions that the effort leaves possible in all, the fewest that it may mean; 0 where it does not say. */
+static milli reps_possible(const struct set_run *run)
+{
+    const struct load *load = &run->load;
+    milli reps = run_reps(run).low > 0 ? run_reps(run).low : run_reps(run).high;
+    int64_t least, most;
+    if (load->effort == EFFORT_REP_MAX)
+        return load->effort_band.low;
+    return reps > 0 && effort_reserve(run_rpe(run).high, &least, &most) ? reps + least : 0;
+}
+
+milli run_percent_met(const struct athlete *athlete, const struct exercise *exercise,
+                      const struct set_run *run, int day)
+{
+    milli percent = run_percent(athlete, exercise, run, day).high;
+    if (percent > 0 || exercise->kind != EXERCISE_STRENGTH || !is_weighted(exercise, run))
+        return percent;
+    return effort_percent_for(reps_possible(run));
+}
+
+bool run_is_one_rep_test(const struct athlete *athlete, const struct exercise *exercise,
+                         const struct set_run *run, int day)
+{
+    enum { ONE = 1000, NEAR_BEST = 95000, NEAR_ALL_OUT = 9000 };
+    if (run->load.effort == EFFORT_REP_MAX)
+        return run->load.effort_band.low <= ONE;
+    return run_reps(run).high == ONE && is_weighted(exercise, run) &&
+           (run_percent(athlete, exercise, run, day).high >= NEAR_BEST || run_rpe(run).high >= NEAR_ALL_OUT);
+}
+
 bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
                  const struct set_run *run, int day)
 {

@@ -30,6 +30,16 @@ struct range run_percent(const struct athlete *athlete, const struct exercise *e
  * are 10. Both ends 0 where the line says nothing of effort. */
 struct range run_rpe(const struct set_run *run);
 
+/* The share of a best that the set comes to, in thousandths: run_percent's upper end, else, of strength work with a weight,
+ * that at which its repetitions and those in reserve are all that can be done. 0 where neither is known. */
+milli run_percent_met(const struct athlete *athlete, const struct exercise *exercise,
+                      const struct set_run *run, int day);
+
+/* Whether the set tries for a best of one repetition: it is to be a 1RM, or one repetition at 95 % and up or at RPE 9 and
+ * up. */
+bool run_is_one_rep_test(const struct athlete *athlete, const struct exercise *exercise,
+                         const struct set_run *run, int day);
+
 /* Repetitions that one limb does without a break: the largest part of the dose. Both ends 0 where
  * the dose is not in repetitions. */
 struct range run_reps(const struct set_run *run);

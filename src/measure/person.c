@@ -15,7 +15,29 @@ int athlete_age(const struct athlete *athlete, int day)
 bool athlete_under(const struct athlete *athlete, int day, int age)
 {
     int years = athlete_age(athlete, day);
-    return years >= 0 && years < age;
+    return years >= 0 ? years < age : athlete->under_age > 0 && athlete->under_age <= age;
+}
+
+bool athlete_is_young(const struct athlete *athlete, int day)
+{
+    enum { GROWN = 18 };
+    struct athlete person = *athlete;
+    if (!person.born && !person.under_age)
+        person.born = person.born_apart;
+    return athlete_under(&person, day, GROWN);
+}
+
+bool athlete_is_aged(const struct athlete *athlete, int day, int from, int below)
+{
+    int years = athlete_age(athlete, day);
+    if (years < 0)
+        return from == 0 && below > 0 && athlete_under(athlete, day, below);
+    return years >= from && (!below || years < below);
+}
+
+bool athlete_level_known(const struct athlete *athlete)
+{
+    return athlete->level_given || athlete->lifting_since;
 }
 
 enum level athlete_level_on(const struct athlete *athlete, int day)

@@ -162,6 +162,8 @@ static void add_lifts(struct tally *tally, const struct occasion *occasion,
         add(&tally->sum[ACCOUNT_LIFTS_BELOW_70 + (int)effort_zone_of(percent)], reps);
     if (run_is_heavy(occasion->athlete, exercise, run, occasion->date))
         add(&tally->sum[ACCOUNT_HEAVY_LIFTS], reps);
+    if (run_is_one_rep_test(occasion->athlete, exercise, run, occasion->date))
+        add_same(tally, ACCOUNT_ONE_REP_TESTS, (milli)run->count * 1000);
 }
 
 /* Words of the vocabularies that a session has worked on, as bits. */

@@ -207,7 +207,9 @@ struct athlete {
     size_t hold_count;
     enum stance stance;
     int born;
+    int under_age;     /* of `age group under 18`: 18, where the plan has no day of birth; else 0 */
     int born_apart;    /* told in a private file alone: no verdict, load or variant looks at it */
+    struct span born_span; /* of that line */
     int lifting_since; /* first day of the month given */
     bool level_given;
     enum level level;  /* given, or worked out for the programme's first day */

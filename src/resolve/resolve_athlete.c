@@ -319,15 +319,50 @@ static void read_hold(struct resolver *r, const struct node *node, struct hold *
     }
 }
 
+/* `age group under 18`. */
+static void read_age_group(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    const struct node *group = resolver_single(r, node, STATEMENT_AGE_GROUP);
+    if (!group)
+        return;
+    const char *folded = resolver_fold(r, group->first);
+    const char *digits = strncmp(folded, "under ", 6) == 0 ? folded + 6 : "";
+    size_t length = strlen(digits);
+    if (length > 0 && length < 3 && strspn(digits, "0123456789") == length && atoi(digits) > 0) {
+        athlete->under_age = atoi(digits);
+        return;
+    }
+    struct finding *finding = diag_error(r->diag, "unknown-word", group->first->span,
+                                         "an age group is the age that somebody is not yet");
+    diag_help(r->diag, finding, "write it like `under 18`");
+}
+
+/* What limits are chosen by stands in the plan, or a copy without the private file would be held to others. */
+static void check_shared(struct resolver *r, const struct node *node, const struct athlete *athlete)
+{
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind != STATEMENT_AGE_GROUP && child->kind != STATEMENT_LIFTING_SINCE &&
+            child->kind != STATEMENT_LIFTING_AGE)
+            continue;
+        struct finding *finding = diag_error(r->diag, "must-be-shared", child->span,
+                                             "limits go by this line, so it stands in the plan for all to see");
+        diag_help(r->diag, finding, "move it below `athlete %s`", athlete->name.shown);
+    }
+}
+
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     const struct node *born = resolver_single(r, node, STATEMENT_BORN);
-    if (born && node->kind == STATEMENT_PRIVATE)
+    if (born && node->kind == STATEMENT_PRIVATE) {
         athlete->born_apart = date_of(born);
-    else if (born)
+        athlete->born_span = born->span;
+    } else if (born)
         athlete->born = date_of(born);
     if (born && r->today && date_of(born) > r->today)
         diag_error(r->diag, "future-entry", born->span, "nobody is born in the future");
+    if (node->kind == STATEMENT_PRIVATE)
+        check_shared(r, node, athlete);
+    read_age_group(r, node, athlete);
     read_stance(r, node, athlete);
     read_level(r, node, athlete);
     read_masses(r, node, athlete);

@@ -14,12 +14,10 @@
 static bool variant_holds(const struct variant *variant, const struct occasion *occasion)
 {
     const struct athlete *athlete = occasion->athlete;
-    int age = athlete_age(athlete, occasion->date);
     switch (variant->kind) {
     case VARIANT_ATHLETE: return variant->athlete == athlete;
     case VARIANT_KIT: return athlete->gym && gym_count(athlete->gym, variant->kit) == 0;
-    case VARIANT_AGE:
-        return age >= 0 && (!variant->age_below || age < variant->age_below) && age >= variant->age_from;
+    case VARIANT_AGE: return athlete_is_aged(athlete, occasion->date, variant->age_from, variant->age_below);
     case VARIANT_LEVEL: return athlete_level_on(athlete, occasion->date) == variant->level;
     case VARIANT_WEEKS: return occasion->week >= variant->first && occasion->week <= variant->last;
     }

@@ -6,21 +6,34 @@
 #include "rules/checks.h"
 #include "rules/run.h"
 
-enum { GROWN = 18, DAYS_OF_WEEK = 7, WEIGHINGS = 3, MOST_FALL = 15 /* thousandths a week */ };
+enum { DAYS_OF_WEEK = 7, WEIGHINGS = 3, MOST_FALL = 15 /* thousandths a week */ };
 
 /* --- under age --- */
 
-/* The first day on which the athlete does something and is not grown, or 0. */
+/* The first day on which the athlete does something and is not grown, or 0. What the coach is told may rest on a private
+ * file. */
 static int young_on(const struct window *window)
 {
-    struct athlete person = *window->athlete;
-    /* What the coach is told may rest on a private file; nothing else does. */
-    if (!person.born)
-        person.born = person.born_apart;
     for (size_t i = 0; i < window->count; i++)
-        if (athlete_under(&person, window->occasions[i]->date, GROWN))
+        if (athlete_is_young(window->athlete, window->occasions[i]->date))
             return window->occasions[i]->date;
     return 0;
+}
+
+/* What is asked of the young must not hang on a file that others lack. */
+void check_age_group(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    if (athlete->born || athlete->under_age || !young_on(window))
+        return;
+    struct about about = {.window = window, .severity = rule->severity, .span = athlete->born_span};
+    struct finding *finding = run_report(run, rule, &about,
+                                         "%s: by this day of birth under %d, and the plan does not say so",
+                                         athlete->name.shown, GROWN);
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, athlete->name.span, "the athlete is declared here");
+    diag_help(run->diag, finding, "below `athlete %s`, write `age group under %d`", athlete->name.shown, GROWN);
 }
 
 /* For the coach alone: it would tell an age. */
@@ -37,7 +50,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
         return;
     diag_set_apart(run->diag, finding);
     diag_remark(run->diag, finding,
-                "common practice; `limits under 18` in the camp sets lighter limits");
+                "common practice; the list `under 18` holds of itself, with lighter limits");
 }
 
 /* --- body mass --- */

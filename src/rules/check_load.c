@@ -204,6 +204,56 @@ static bool takes_over(const struct limits *set, const struct limits *base)
     return false;
 }
 
+static milli most_of(const struct limit *limit)
+{
+    return limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+}
+
+/* Whether ITSELF would hold for those of whom the coach says NAMED. */
+static bool is_met(const struct limit_table *table, const struct layered *named, const struct layered *itself)
+{
+    const struct athlete *athlete = named->limit->athlete;
+    if (athlete && !(limit_for_whom(athlete, table->camp->first) & itself->for_whom))
+        return false;
+    return itself->for_whom && limit_is_said_of_them(named, itself);
+}
+
+/* Whether one of those that hold of themselves is told in place of ITSELF: a tighter one, or the nearer of two alike. */
+static bool is_outdone(const struct limit_table *table, const struct layered *named, const struct layered *itself)
+{
+    for (size_t i = 0; i < table->count; i++)
+        if (table->items[i].group == itself->group && is_met(table, named, &table->items[i]) &&
+            (limit_is_tighter(table->items[i].limit, itself->limit) ||
+             (table->items[i].layer < itself->layer && !limit_is_tighter(itself->limit, table->items[i].limit))))
+            return true;
+    return false;
+}
+
+/* What the coach allows the young or the novices beyond what holds of itself for them. */
+static void check_loosened_for(struct run *run, const struct rule *rule, const struct window *window,
+                               const struct limit_table *table, const struct layered *itself)
+{
+    for (size_t i = 0; itself->for_whom && i < table->count; i++) {
+        const struct layered *named = &table->items[i];
+        bool about = named->named && named->account == itself->account && named->against == ACCOUNT_NONE &&
+                     named->limit->a_side == itself->limit->a_side && named->limit->bound != LIMIT_AT_LEAST;
+        if (!about || !is_met(table, named, itself) || is_outdone(table, named, itself) ||
+            (most_of(named->limit) <= most_of(itself->limit) && named->limit->force <= itself->limit->force))
+            continue;
+        struct about told = {.window = window,
+                             .severity = rule->severity,
+                             .span = named->limit->span,
+                             .subject = itself->limit};
+        struct finding *finding =
+            run_report(run, rule, &told, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
+                       account_name(run->arena, named->account),
+                       account_amount(run->arena, named->account, most_of(named->limit)), itself->set->name.shown,
+                       figure_words(run, itself, named->limit));
+        if (finding)
+            run_note_limit(run, finding, itself->limit);
+    }
+}
+
 /* A set may allow more than the one that it is based on; whoever reads the plan is told of both.
  * Two `limits` lines of a camp were put one above the other on purpose. */
 void check_loosened(struct run *run, const struct rule *rule, const struct window *window)
@@ -211,10 +261,12 @@ void check_loosened(struct run *run, const struct rule *rule, const struct windo
     for (size_t c = 0; c < run->programme->camp_count; c++) {
         const struct limit_table *table = &run->tables[c];
         for (size_t i = 0; i < table->count; i++)
+            check_loosened_for(run, rule, window, table, &table->items[i]);
+        for (size_t i = 0; i < table->count; i++)
             for (size_t k = i + 1;
                  k < table->count && table->items[k].group == table->items[i].group; k++) {
                 const struct layered *near = &table->items[i], *far = &table->items[k];
-                if (!takes_over(near->set, far->set) || !same_holders(near->limit, far->limit) ||
+                if (far->for_whom || !takes_over(near->set, far->set) || !same_holders(near->limit, far->limit) ||
                     !looser(near->limit, far->limit))
                     continue;
                 struct about about = {.window = window,

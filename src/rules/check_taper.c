@@ -29,7 +29,7 @@ static struct band band_of(const struct limit *limit)
 
 static void report_band(struct run *run, const struct rule *rule, const struct window *window,
                         const struct item *item, const struct limit *limit, enum account account,
-                        milli figure)
+                        milli figure, bool by_effort)
 {
     struct band band = band_of(limit);
     bool over = band.high > 0 && figure > band.high;
@@ -47,63 +47,83 @@ static void report_band(struct run *run, const struct rule *rule, const struct w
                           .subject = limit,
                           .weight = over ? figure - band.high : band.low - figure};
     struct finding *finding = run_report(
-        run, rule, &about, "%s is done at %s on %s%s%s, %s", item_words(run, item),
+        run, rule, &about, "%s %s %s on %s%s%s, %s", item_words(run, item),
+        by_effort ? "comes by its effort to about" : "is done at",
         account_figure(run->arena, account, figure), date_words(run, window->first),
         window->phase ? ", in " : "", window->phase ? window->phase->name.shown : "", asked);
     if (finding)
         run_note_limit(run, finding, limit);
 }
 
-typedef struct range (*figure_of)(const struct window *window, const struct item *item,
-                                  const struct set_run *sets);
+typedef milli (*figure_of)(const struct window *window, const struct item *item,
+                           const struct set_run *sets);
 
-static struct range percent_of(const struct window *window, const struct item *item,
-                               const struct set_run *sets)
+static milli percent_of(const struct window *window, const struct item *item,
+                        const struct set_run *sets)
 {
-    return run_percent(window->athlete, item->exercise, sets, window->first);
+    return run_percent(window->athlete, item->exercise, sets, window->first).high;
 }
 
-static struct range reps_of(const struct window *window, const struct item *item,
-                            const struct set_run *sets)
+/* A ceiling is held against what the effort comes to as well, for it would be passed where no best is known. */
+static milli percent_met(const struct window *window, const struct item *item,
+                         const struct set_run *sets)
+{
+    return run_percent_met(window->athlete, item->exercise, sets, window->first);
+}
+
+static milli reps_of(const struct window *window, const struct item *item,
+                     const struct set_run *sets)
 {
     (void)window;
     (void)item;
-    return run_reps(sets);
+    return run_reps(sets).high;
+}
+
+/* Strength work is held to a band; power work has its own, and is held to a ceiling alone. */
+static bool is_held_to(const struct exercise *exercise, const struct limit *limit)
+{
+    return exercise->kind == EXERCISE_STRENGTH ||
+           (exercise->kind == EXERCISE_POWER && limit->bound == LIMIT_AT_MOST);
 }
 
 /* One set above the band is too many; below it is only an item none of whose sets reaches it, for
  * the sets on the way up are lighter. */
 static void check_band(struct run *run, const struct rule *rule, const struct window *window,
-                       enum account account, figure_of figure_of_run)
+                       const struct limit *limit, enum account account, figure_of figure_of_run)
 {
     const struct occasion *occasion = window->occasions[0];
-    const struct limit *limit = run_limit(run, window, account);
     for (size_t b = 0; limit && b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
             struct band band = band_of(limit);
-            milli most = 0;
+            milli most = 0, known = 0;
             for (size_t r = 0; r < item->run_count; r++) {
-                struct range figure = figure_of_run(window, item, &item->runs[r]);
-                most = figure.high > most ? figure.high : most;
+                milli figure = figure_of_run(window, item, &item->runs[r]);
+                known = figure > most ? percent_of(window, item, &item->runs[r]) : known;
+                most = figure > most ? figure : most;
             }
-            if (item->exercise->kind != EXERCISE_STRENGTH || most == 0)
+            if (!is_held_to(item->exercise, limit) || most == 0)
                 continue;
             run_margin(run, window, limit, account, SIDE_ALL,
                        margin_within(most, band.low, band.high > 0 ? band.high : INT32_MAX));
             if (most < band.low || (band.high > 0 && most > band.high))
-                report_band(run, rule, window, item, limit, account, most);
+                report_band(run, rule, window, item, limit, account, most,
+                            account == ACCOUNT_INTENSITY && known == 0);
         }
 }
 
 void check_intensity(struct run *run, const struct rule *rule, const struct window *window)
 {
-    check_band(run, rule, window, ACCOUNT_INTENSITY, percent_of);
+    const struct limit *limit = run_limit(run, window, ACCOUNT_INTENSITY);
+    const struct limit *beside = run_limit_beside(run, window, ACCOUNT_INTENSITY);
+    bool ceiling = limit && limit->bound == LIMIT_AT_MOST;
+    check_band(run, rule, window, limit, ACCOUNT_INTENSITY, ceiling ? percent_met : percent_of);
+    check_band(run, rule, window, beside, ACCOUNT_INTENSITY, percent_met);
 }
 
 void check_reps_outside(struct run *run, const struct rule *rule, const struct window *window)
 {
-    check_band(run, rule, window, ACCOUNT_REPS, reps_of);
+    check_band(run, rule, window, run_limit(run, window, ACCOUNT_REPS), ACCOUNT_REPS, reps_of);
 }
 
 /* --- volume below the peak week --- */

@@ -67,6 +67,7 @@ CHECK(first_weeks_effort);
 
 /* care.c */
 CHECK(supervision);
+CHECK(age_group);
 CHECK(mass_planned);
 CHECK(mass_falling);
 CHECK(provisional);

@@ -416,6 +416,12 @@ static const struct explanation pages[] = {
      "Enter `result ... on DATE` and `medical check ... on DATE` below the bout. A plan made "
      "before is then "
      "looked at again."},
+    {"age-group-missing",
+     "A day of birth in a private file makes somebody under 18 who has sessions, and neither `age group` nor `born` "
+     "stands in the plan.",
+     "The list `under 18` holds wherever the plan tells the age group. A copy without the private file would hold this "
+     "athlete to the limits of grown people.",
+     "A rule of this program.", "Write `age group under 18` below the athlete in the plan. It says no more than that."},
     {"supervision",
      "Somebody under 18, by the `born` of the plan, has sessions. It is information for the coach "
      "alone "

@@ -191,7 +191,7 @@ static void add_limits(struct run *run, struct window *window, const struct camp
     if (!table || table->group_count == 0)
         return;
     struct in_force *both =
-        arena_alloc(run->arena, (window->limit_count + table->group_count) * sizeof *both);
+        arena_alloc(run->arena, (window->limit_count + table->most) * sizeof *both);
     if (window->limit_count)
         memcpy(both, window->limits, window->limit_count * sizeof *both);
     struct in_force *fresh = both + window->limit_count;
@@ -230,7 +230,7 @@ static void build_tables(struct run *run)
     size_t count = run->programme->camp_count;
     struct limit_table *tables = arena_alloc(run->arena, (count ? count : 1) * sizeof *tables);
     for (size_t i = 0; i < count; i++)
-        limit_table_build(run->arena, run->programme->camps[i], &tables[i]);
+        limit_table_build(run->arena, run->programme, run->programme->camps[i], &tables[i]);
     run->tables = tables;
 }
 

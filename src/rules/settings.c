@@ -31,8 +31,12 @@ static const struct {
      {.value = 7000, .first_weeks = 2, .severity = SEVERITY_WARNING, .source = COMMON}},
 };
 
-const struct limit *run_limit(const struct run *run, const struct window *window,
-                              enum account account)
+typedef const struct layered *(*finder)(const struct limit_table *table, enum account account,
+                                        const struct holder *holder);
+
+/* What FIND finds in the first camp that WINDOW touches and that has it. */
+static const struct limit *find_in_camps(const struct run *run, const struct window *window,
+                                         enum account account, finder find)
 {
     const struct timeline *timeline = window->timeline;
     for (size_t i = 0; timeline && i < timeline->camp_count; i++) {
@@ -43,11 +47,23 @@ const struct limit *run_limit(const struct run *run, const struct window *window
         struct holder holder = {window->athlete, window->phase, window->first, window->last};
         if (window->scope == SCOPE_WEEK)
             holder.phase = camp_phase_between(camp, window->first, window->last);
-        const struct layered *found = limit_table_find(run_table(run, camp), account, &holder);
+        const struct layered *found = find(run_table(run, camp), account, &holder);
         if (found)
             return found->limit;
     }
     return NULL;
+}
+
+const struct limit *run_limit(const struct run *run, const struct window *window,
+                              enum account account)
+{
+    return find_in_camps(run, window, account, limit_table_find);
+}
+
+const struct limit *run_limit_beside(const struct run *run, const struct window *window,
+                                     enum account account)
+{
+    return find_in_camps(run, window, account, limit_table_find_beside);
 }
 
 struct setting run_setting(const struct run *run, const struct window *window, enum account account)

@@ -20,6 +20,10 @@ struct setting {
 const struct limit *run_limit(const struct run *run, const struct window *window,
                               enum account account);
 
+/* The limit on ACCOUNT that holds of itself in WINDOW beside that one, being a bound of another kind, or NULL. */
+const struct limit *run_limit_beside(const struct run *run, const struct window *window,
+                                     enum account account);
+
 /* The figure of ACCOUNT that holds in WINDOW. */
 struct setting run_setting(const struct run *run, const struct window *window,
                            enum account account);

@@ -312,6 +312,10 @@ static const struct slip slips[] = {
      "Write a line `starts` with a date: weeks are counted from it.", false},
     {"no-bout", SEVERITY_ERROR, "weeks counted back from no bout",
      "`weeks out` needs a line `bout` in the camp.", false},
+    {"must-be-shared", SEVERITY_ERROR, "a line that limits go by, in a private block",
+     "An age group or a lifting age stands below the athlete in the plan: the list `under 18` or `novices` then holds "
+     "on every copy, with and without the private file.",
+     false},
     {"bout-before-start", SEVERITY_ERROR, "a bout before the camp's first day",
      "Look at the two dates. A second bout is a camp of its own.", false},
     {"camp-too-long", SEVERITY_ERROR, "a camp of more weeks than can be",

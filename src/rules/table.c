@@ -130,6 +130,8 @@ const struct rule rules[] = {
     {"provisional", FAMILY_PERSON, SCOPE_OCCASION, SEVERITY_INFO,
      "what is planned after a bout whose entries are missing", check_provisional, GROUP_MEASURED,
      0},
+    {"age-group-missing", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_ERROR,
+     "somebody under 18 by the private file alone", check_age_group, GROUP_MEASURED, FIRM | HEALTH},
     {"supervision", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_INFO,
      "who lifts only with a coach on the floor", check_supervision, GROUP_MEASURED, HEALTH},
     {"mass-planned", FAMILY_PERSON, SCOPE_ATHLETE, SEVERITY_WARNING,

@@ -15,6 +15,7 @@ gym Slipway
     kettlebells 2 x 8, 2 x 12 kg
     stations    ring
 athlete Tevita Sorrel
+    age group       under 18
     stance          orthodox
     lifting since   2024-01
     trains at       Slipway

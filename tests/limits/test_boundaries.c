@@ -175,6 +175,26 @@ static void make_effort(struct bench *bench, const struct limit *limit, milli fi
     run->load.effort_band = (struct range){figure, figure};
 }
 
+static void make_one_rep(struct bench *bench, const struct limit *limit, milli figure, int from)
+{
+    (void)limit;
+    struct exercise *squat = squat_of(bench);
+    bench_sets(bench, bench_place(bench, from), squat, 3, 1, UNIT_REPS); /* easy ones, which are no tests */
+    for (int i = 0; i < whole(figure); i++)
+        plan_percent(bench_sets(bench, bench_place(bench, from), squat, 1, 1, UNIT_REPS), 95);
+}
+
+/* The phase that the limit names, or any, of so many days. */
+static void make_phase(struct bench *bench, const struct limit *limit, milli figure, int from)
+{
+    (void)from;
+    if (!limit->phase)
+        plan_phase(bench->plan, bench->camp, "strength", bench->monday, bench->monday);
+    struct phase *phase = &bench->camp->phases[bench->camp->phase_count - 1];
+    phase->last = phase->first + whole(figure) - 1;
+    bench_sets(bench, bench_place(bench, 0), squat_of(bench), 3, 5, UNIT_REPS);
+}
+
 /* How LIMIT is tried; no maker where nobody has thought of its account. */
 static struct making making_of(const struct limit *limit)
 {
@@ -188,6 +208,8 @@ static struct making making_of(const struct limit *limit)
     case ACCOUNT_TIME: return (struct making){make_time, 1, 1000, false};
     case ACCOUNT_HEAVY_LIFTS: return (struct making){make_heavy, 1, 1000, false};
     /* 60000 s a week: a second more is a 600th of a per cent. */
+    case ACCOUNT_ONE_REP_TESTS: return (struct making){make_one_rep, 1, 1000, false};
+    case ACCOUNT_PHASE_DAYS: return (struct making){make_phase, 2, 1000, false};
     case ACCOUNT_LOAD_RISE: return (struct making){make_load_rise, 2, 5, false};
     case ACCOUNT_VOLUME: return (struct making){make_volume, 4, 500, true};
     case ACCOUNT_NEW_EXERCISES: return (struct making){make_new, 4, 1000, true};

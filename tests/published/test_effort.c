@@ -68,6 +68,22 @@ static void outside_the_table(void **state)
     assert_int_equal(effort_reps_at(-1, &reps), EFFORT_REPS_REFUSED);
 }
 
+/* The table turned round: its rows, the lines between them to the nearest, and nothing outside. */
+static void percent_for_repetitions(void **state)
+{
+    (void)state;
+    assert_int_equal(effort_percent_for(1000), 100000);
+    assert_int_equal(effort_percent_for(2000), 95000);
+    assert_int_equal(effort_percent_for(7000), 83000);
+    assert_int_equal(effort_percent_for(8000), 80000);
+    assert_int_equal(effort_percent_for(15000), 65000);
+    assert_int_equal(effort_percent_for(1500), 97500);
+    assert_int_equal(effort_percent_for(13000), 66333); /* a third of the way from 12 to 15 */
+    assert_int_equal(effort_percent_for(14000), 65667);
+    assert_int_equal(effort_percent_for(999), 0);
+    assert_int_equal(effort_percent_for(15001), 0);
+}
+
 static void assert_reserve(int64_t rpe, int64_t least, int64_t most)
 {
     int64_t got_least, got_most;
@@ -115,6 +131,7 @@ int main(void)
         cmocka_unit_test(between_rows_the_count_is_on_the_line_and_cut),
         cmocka_unit_test(lighter_never_allows_fewer),
         cmocka_unit_test(outside_the_table),
+        cmocka_unit_test(percent_for_repetitions),
         cmocka_unit_test(reserve_by_the_published_scale),
         cmocka_unit_test(border_belongs_to_the_heavier_zone),
     };

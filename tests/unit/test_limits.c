@@ -282,6 +282,59 @@ static void a_floor_is_what_restrictions_leave_of_it(void **state)
         }
 }
 
+/* Lists of the programme called `under 18` and `novices`, of 8 and 12 rounds, beside the camp's own of OWN. */
+static struct limits *lists_for_the_young(struct bench *bench, milli own)
+{
+    struct limits *young = plan_limits(bench->plan, NULL, "under 18");
+    struct limits *novices = plan_limits(bench->plan, NULL, "novices");
+    plan_limit(bench->plan, young, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 8000);
+    plan_limit(bench->plan, novices, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 12000);
+    plan_limit(bench->plan, bench->limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, own);
+    return young;
+}
+
+/* The tighter of the two, whichever stands nearer; nothing of it for whoever is grown, or of whom nothing is told. */
+static void the_young_are_held_to_the_tighter(void **state)
+{
+    (void)state;
+    static const struct {
+        int under_age;
+        bool novice;
+        milli own;
+        int most;
+    } cases[] = {{18, false, 24000, 8}, {16, false, 24000, 8}, {21, false, 24000, 24}, {18, false, 6000, 6},
+                 {0, true, 24000, 12},  {18, true, 10000, 8},  {0, false, 24000, 24}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        for (int extra = 0; extra < 2; extra++) {
+            struct bench bench = bench_new();
+            bench.athlete->under_age = cases[i].under_age;
+            bench.athlete->level = LEVEL_NOVICE;
+            bench.athlete->level_given = cases[i].novice;
+            lists_for_the_young(&bench, cases[i].own);
+            bench_spar(&bench, cases[i].most + extra, 1);
+            bench_expect(&bench, "sparring-over", (size_t)extra);
+        }
+}
+
+/* What the coach says of the same people stands; a tighter limit that only warns leaves the other in force. */
+static void the_coachs_own_word_about_the_young_stands(void **state)
+{
+    (void)state;
+    for (int extra = 0; extra < 2; extra++) {
+        struct bench bench = bench_new();
+        bench.athlete->under_age = 18;
+        lists_for_the_young(&bench, 24000);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 10000)->under_age = 18;
+        bench_spar(&bench, 10 + extra, 1);
+        bench_expect(&bench, "sparring-over", (size_t)extra);
+    }
+    struct bench bench = bench_new();
+    bench.athlete->under_age = 18;
+    lists_for_the_young(&bench, 24000)->items[0].force = FORCE_WARN;
+    bench_spar(&bench, 25, 1);
+    bench_expect(&bench, "sparring-over", 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -300,6 +353,8 @@ int main(void)
         cmocka_unit_test(only_equal_holders_are_compared),
         cmocka_unit_test(a_phase_ends_on_its_last_day),
         cmocka_unit_test(a_floor_is_what_restrictions_leave_of_it),
+        cmocka_unit_test(the_young_are_held_to_the_tighter),
+        cmocka_unit_test(the_coachs_own_word_about_the_young_stands),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
