@@ -89,6 +89,13 @@ static const struct clock clocks[] = {
     {"bout muay thai", 5, 180, 120, "World Muay Thai Council"},
     {"bout amateur muay thai", 3, 180, 60, "Ontario, Muay Thai"},
     {"bout amateur muay thai novice", 3, 120, 60, "Ontario, Muay Thai"},
+    /* the young */
+    {"bout amateur boxing 15-16", 3, 120, 60, "Prisaa"},
+    {"bout amateur boxing 13-14", 3, 90, 60, "from memory"},
+    {"bout kickboxing juniors", 3, 120, 60, "Yokoso"},
+    {"bout kickboxing cadets", 2, 90, 60, "Yokoso"},
+    {"bout muay thai 16-17", 3, 120, 60, "from memory"},
+    {"bout muay thai under 15", 3, 120, 120, "28.1"},
 };
 
 static void test_bouts_have_their_clock_and_its_source(void **state)
