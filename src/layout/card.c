@@ -55,7 +55,7 @@ static struct piece *header_piece(const struct card *card)
     piece_place(header, name_piece, 0, line - capital(card, 1.15 * small));
     line =
         fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
-    const char *const notes[] = {occasion->optional ? "May be left out." : "",
+    const char *const notes[] = {foot_minor(occasion), occasion->optional ? "May be left out." : "",
                                  foot_provisional(occasion)};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
         if (*notes[i]) {
@@ -103,7 +103,6 @@ static struct piece *foot_piece(const struct card *card, bool keyed)
     used.estimated = NULL;
     const struct piece *parts[] = {
         foot_key(press, used, face, card->inner),
-        press_paragraph(press, foot_minor(card->occasion), bold, card->inner, 0, 1, false),
         press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today),
                         bold, card->inner, 0, 1, false),
         press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),

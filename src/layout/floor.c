@@ -246,6 +246,20 @@ static struct strips all_strips(const struct floor *floor)
 
 /* --- set-up --- */
 
+/* For the coach alone, who of the squad lifts only with a coach beside them; an empty piece where nobody does. */
+static struct piece *young_piece(const struct floor *floor)
+{
+    const struct press *press = &floor->frame.press;
+    struct face bold = plain_face(floor);
+    struct text names = {0};
+    for (size_t i = 0; i < floor->group.count && floor->frame.request->coach; i++)
+        if (*foot_minor(floor->group.members[i]))
+            text_addf(&names, "%s%s", names.length ? ", " : "With a coach beside them when they lift: ",
+                      floor->group.members[i]->athlete->name.shown);
+    bold.weight = WEIGHT_BOLD;
+    return press_paragraph(press, text_keep(press->arena, &names), bold, floor->frame.inner, 0, 1, false);
+}
+
 /* Kit as a list to tick off, and how many it is for. */
 static struct piece *setup_piece(const struct floor *floor)
 {
@@ -318,6 +332,9 @@ static void add_pages(struct scene *scene, const struct floor *floor,
             scene_bookmark(scene, scene->title, 0, false);
             piece_place(page, setup, frame->margin, y);
             y += setup->height + (setup->count ? 11 : 0);
+            struct piece *young = young_piece(floor);
+            piece_place(page, young, frame->margin, y);
+            y += young->count ? young->height + 11 : 0;
         }
         size_t fitting = strips_fit(&strips, start, bottom - y, &used);
         double slack = fmax(0, fmin(bottom - y - used, 9.0 * (double)fitting));

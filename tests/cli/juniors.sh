@@ -1,0 +1,56 @@
+#!/bin/sh
+# A room of the under-18, as a coach would try it: what the plan says is printed, nobody's age is on the wall, each card
+# asks for a coach on every page, and what could hurt a child in it is refused before a sheet is made.
+set -u
+
+. tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
+program=$(realpath "$BELLSHEET")
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+is "the room is clean" "0 errors, 0 warnings 0" "$("$program" check --date 2027-03-01 examples/juniors 2>&1 |
+    tail -n 1 | grep . || echo '0 errors, 0 warnings') $?"
+for week in 1 6; do
+    "$program" print examples/juniors --week $week --sheet wall,card,cards,floor,week,camp --date 2027-03-01 \
+        --out "$folder/$week" >"$folder/names" 2>"$folder/said"
+    is "week $week is printed" 0 $?
+    is "week $week, every sheet" "$(sort "$folder/names" | uniq | wc -l)" "$(find "$folder/$week" -type f | wc -l)"
+done
+"$program" print examples/juniors --week 1 --sheet floor --coach --out "$folder/coach" >/dev/null 2>&1
+first=$(find "$folder/coach" -name '*03-01*floor.pdf')
+has "the coach is told whom to stand beside" \
+    "With a coach beside them when they lift: Wren Holloway, Tove Marrick, Ivo Castellane, Asha Penrose" \
+    "$(pdftotext -layout "$first" - | tr -s ' ')"
+
+# On every page of every card, and on nothing that hangs or lies about is an age or a restriction.
+pages=0
+lacking=''
+for card in "$folder"/[16]/*-cards.pdf; do
+    pages=$((pages + $(pdftotext "$card" - | grep -c 'Lift only with a coach beside you.')))
+    lacking="$lacking$(pdftotext "$card" - | grep -c '^page ' | sed 's/^/ /')"
+done
+is "each page of a card asks for a coach" "$pages" "$(echo "$lacking" | tr ' ' '\n' | awk '{ sum += $1 } END { print sum }')"
+is "there are such pages" yes "$([ "$pages" -gt 8 ] && echo yes)"
+for sheet in "$folder"/[16]/*.pdf; do
+    pdftotext "$sheet" - | grep -inE 'under 1[0-9]|years old|born|age group|novice|avoid|overhead' | sed "s|^|$(basename "$sheet"): |"
+done >"$folder/ages"
+is "nobody's age or restriction is on a sheet" "" "$(cat "$folder/ages")"
+
+# try NAME EDIT CHECK: with EDIT, a sed script, the plan fails by CHECK and nothing is printed.
+try()
+{
+    rm -rf "$folder/club" "$folder/none"
+    mkdir "$folder/club"
+    sed "$2" examples/juniors/club.bell >"$folder/club/club.bell"
+    has "$1 is told" "[$3]" "$("$program" check --date 2027-03-01 "$folder/club" 2>&1 | grep ': error: ')"
+    "$program" print "$folder/club" --week 1 --date 2027-03-01 --out "$folder/none" >/dev/null 2>&1
+    is "$1 is not printed" "1 0" "$? $(find "$folder/none" -type f 2>/dev/null | wc -l)"
+}
+try "a heavy single" 's/8 @ 60%/1 @ 95%/' intensity-outside
+try "five that are all that can be done" 's/goblet squat : 10 @ 8 kg RPE 6/goblet squat : 5 @ 8 kg RPE 10/' intensity-outside
+try "a test of one repetition" 's/for novice, push-up : 8 @ RPE 6/for Wren Holloway : work up to a 1RM/' lifts-over
+try "a hundred landings" 's/box jump *: 5/box jump : 50/; s/squat jump *: 5/squat jump : 50/' contacts-over
+try "twelve rounds of sparring" 's/light sparring *: 4 x/light sparring : 12 x/' sparring-over
+try "an hour and a half" 's/straight C  *2 sets rest 1:00/straight C 2 sets rest 45:00/; s/under *55 min/under 3 h/' time-over
+finish
