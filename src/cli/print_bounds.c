@@ -13,14 +13,17 @@ struct bounds {
     size_t count, capacity;
 };
 
-/* What a limit asks for at least in the week from MONDAY: of a week's floor what the check asks. */
+/* What a limit asks for at least in the week from MONDAY: of a week's floor what the check asks. 0 where less is asked of
+ * the athlete than of others, for a sheet does not tell that something is restricted. */
 static milli least_of(const struct bounds *bounds, const struct in_force *in_force, int monday)
 {
     const struct limit *limit = in_force->layered->limit;
-    bool floor = limit->bound != LIMIT_AT_MOST && limit->scope == LIMIT_WEEK &&
-                 in_force->layered->against == ACCOUNT_NONE && in_force->layered->kind != GROUP_MEASURED;
-    return floor ? limit_floor(bounds->programme, bounds->table, in_force, bounds->athlete, monday, monday + 6).value
-                 : limit->value;
+    if (limit->bound == LIMIT_AT_MOST || limit->scope != LIMIT_WEEK || in_force->layered->against != ACCOUNT_NONE ||
+        in_force->layered->kind == GROUP_MEASURED)
+        return limit->value;
+    struct floor floor =
+        limit_floor(bounds->programme, bounds->table, in_force, bounds->athlete, monday, monday + 6);
+    return floor.restricted ? 0 : floor.value;
 }
 
 static void add_bound(struct bounds *bounds, const struct in_force *in_force, int week, int monday)

@@ -150,6 +150,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
             window_words(run, window), over ? "at most" : "at least",
             account_amount(run->arena, measured->account, allowed),
             measured->side == SIDE_ALL ? "" : " a side");
+    diag_set_neutral(finding, !over && measured->floor.restricted ? "" : NULL);
     finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, measured, amount, allowed);
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
@@ -245,7 +246,9 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
         if (least == 0)
             return;
     }
-    run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
+    /* What is asked less of somebody tells what is restricted: a tally does not say it. */
+    if (!measured.floor.restricted)
+        run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
     if (measured.amount.low < least)
         report(run, rule, window, &measured, measured.amount.low, least, limit_severity(measured.limit, false));
 }

@@ -140,6 +140,24 @@ for format in json sarif github; do
     has "who asks has it" "later day than" "$(report "$format" --private)"
 done
 
+# Less is asked of whom something is barred: how much less would tell what.
+entry private <<'END'
+    avoid  squat
+END
+sed -i 's/half kneeling one arm press : .*/push-up : 5/; s/sparring rounds  at most 99/front thigh sets  at least 40/' \
+    "$folder/camp.bell"
+has "a floor that is lower for one: the screen says so" "less is asked of this athlete" "$(report text --notes)"
+for format in $formats; do
+    is "and no report: $format" "" "$(report "$format" | grep -E 'less is asked|thigh')"
+    has "$format says that the coach is to look" "$look" "$(report "$format")"
+done
+tallied()
+{
+    (cd "$folder" && "$program" tally . --margin --date 2027-03-01 2>/dev/null | grep 'front thigh sets .*at least')
+}
+is "nor does a tally say how much is left" "" "$(tallied)"
+has "for others it does" "at least 40" "$(rm "$folder/private.bell"; tallied)"
+
 # What lies beside it is told as ever.
 entry plan <<'END'
     avoid   overhead

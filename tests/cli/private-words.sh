@@ -1,7 +1,8 @@
 #!/bin/sh
 # Ten thousand random words and figures of private files go through every command, format, sheet and file name, and
-# none comes out. Two private files of one shape and no word in common give the same bytes, so that nothing that is worked
-# out from a private figure comes out either. A new command, format or sheet is a line in `rows`.
+# none comes out. Two private files of one shape and no word in common give the same bytes, and where they bar nothing so
+# does a plan without any, so that nothing that is worked out from a private figure comes out either. A new command, format
+# or sheet is a line in `rows`.
 set -u
 
 . tests/house/ok.sh
@@ -161,7 +162,8 @@ run()
         number=$((number + 1))
         out=$folder/$1/$number
         mkdir -p "$out/OUT"
-        cp "$folder/private-$plan-$1" "$folder/$plan/private.bell"
+        rm -f "$folder/$plan/private.bell"
+        [ "$1" = absent ] || cp "$folder/private-$plan-$1" "$folder/$plan/private.bell"
         (cd "$folder/$plan" && rm -rf OUT && set -f && "$program" ${arguments%% *} --date 2027-02-20 ${arguments#* } \
             >"$out/said" 2>"$out/said.too"; echo "exit $?" >>"$out/said"
             [ ! -d OUT ] || cp -r OUT "$out")
@@ -180,6 +182,7 @@ for variant in one other; do
     done
     run $variant
 done
+run absent
 sort -u "$folder/tokens" >"$folder/private-words"
 is "more than $wanted words and figures" yes \
     "$([ "$(wc -l <"$folder/private-words")" -gt "$wanted" ] && echo yes)"
@@ -193,6 +196,11 @@ while read -r status plan arguments; do
     is "$plan: $arguments: none of them" "" "$(found "$folder/private-words" "$one" | head -n 5)"
     is "$plan: $arguments: nothing worked out of them" "" \
         "$(diff -rq "$one" "$folder/other/$number" | sed "s,$folder/,,g")"
+    case $plan:$arguments in
+    barred:* | *private.bell*) ;;
+    *) is "$plan: $arguments: the same without the file" "" \
+        "$(diff -rq --exclude=make.mk "$one" "$folder/absent/$number" | sed "s,$folder/,,g")" ;;
+    esac
     is "$plan: $arguments: ends as it should" "exit $status" "$(tail -n 1 "$one/said")"
 done <<END
 $(echo "$rows" | grep .)
