@@ -26,16 +26,21 @@ static const struct item *heavy_item(const struct occasion *occasion)
     return NULL;
 }
 
-/* "Warm up: 5 × 30, 3 × 45, 2 × 57.5 kg". */
+/* "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg": the bar is named where it is not that of the working sets. */
 static const char *ramp_words(struct arena *arena, const struct gym *gym, const struct item *item)
 {
+    const struct load *working = &item->runs[0].load;
     struct ramp_step steps[RAMP_STEPS];
-    int count = load_ramp(gym, item->exercise, &item->runs[0].load, steps);
+    int count = load_ramp(gym, item->exercise, working, steps);
     struct text out = {0};
-    for (int i = 0; i < count; i++)
+    for (int i = 0; i < count; i++) {
+        const struct kit *bar = steps[i].load.plating.bar;
         text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
                   i ? ", " : "Warm up: ", steps[i].reps,
                   wording_load_mass(arena, &steps[i].load, false));
+        if (bar && bar != working->plating.bar)
+            text_addf(&out, " (%s)", wording_bar(arena, bar));
+    }
     return text_keep(arena, &out);
 }
 
