@@ -24,6 +24,7 @@ struct group {
     milli weight;
     bool uneven; /* it was not always equally bad */
     int met;
+    bool of_work;               /* it was met in something that is done on a day, and not in the athlete as a whole */
     const struct window *of;    /* that of the one that is told, or NULL */
     const struct athlete *last; /* of whom it was met most lately */
     int athletes;               /* they come one after another, so that a change is a new one */
@@ -72,6 +73,7 @@ static void meet(struct group *group, const struct window *window)
     group->met++;
     if (!athlete)
         return;
+    group->of_work = window->scope == SCOPE_OCCASION;
     if (athlete != group->last) {
         group->last = athlete;
         if (group->athletes < TOLD)
@@ -152,7 +154,7 @@ static const struct window *window_told(struct run *run, const struct window *wi
 /* What others read in place of a health fact: whom the work is not for, and when; and nothing where no work is meant. */
 static const char *neutral_words(struct run *run, const struct group *group)
 {
-    if (!(group->rule->scopes & SCOPE_OCCASION) || !group->athletes)
+    if (!group->of_work)
         return "";
     const char *met = met_words(run, group);
     return group->athletes > 1
