@@ -105,7 +105,7 @@ all: $(PROGRAM)  ## build build/bellsheet (the default)
 demo:  ## install what is missing, build, and print a week of the example gym
 	@tests/install-packages build
 	@$(MAKE) all
-	$(PROGRAM) print examples/slipway --week 2 --out $(BUILD)/demo
+	$(PROGRAM) print examples/slipway --week 2 --date 2027-03-08 --out $(BUILD)/demo
 
 check:  ## install what is missing, build, and run every test
 	@tests/install-packages build tests

@@ -171,6 +171,7 @@ head:
   | HEAD_PHASE NAME ":" length          { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
   | HEAD_LIMIT NAME bound tails         { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
   | HEAD_LOG DATE names                 { $$ = adopt(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
+  | HEAD_LOG DATE TIME names            { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), numbered(NODE(CLOCK, @3), $3)), $4); }
   | HEAD_LOGGED REF ":" logged_sets     { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
   | HEAD_SKIPPED REF TEXT               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
   | HEAD_SKIPPED LETTER TEXT            { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3); }

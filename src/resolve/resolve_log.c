@@ -94,33 +94,68 @@ static void unknown_done(struct resolver *r, const struct node *name)
         diag_fix(r->diag, finding, name->span, near);
 }
 
-void resolve_log(struct resolver *r, const struct node *node)
+/* A day that has not come was mistyped, or a line was written ahead. Told once for all of them. */
+static void look_at_day(struct resolver *r, const struct node *node, int date)
+{
+    if (!r->today || date <= r->today || r->log_to_come)
+        return;
+    r->log_to_come = true;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-to-come", node_find(node, NODE_DATE)->span,
+                                          "this day is still to come, and a log is of what was done");
+    diag_help(r->diag, finding, "check the year; with `--date` another day is taken for today");
+}
+
+static void report_empty(struct resolver *r, const struct node *node)
+{
+    for (const struct node *child = node->first; child; child = child->next)
+        if (node_is_statement(child) || child->kind == NODE_BROKEN)
+            return;
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-empty", node->span, "this log says nothing");
+    diag_help(r->diag, finding, "add a line `took 64 min RPE 7` below it, or the sets, or leave it out");
+}
+
+/* Whose log it is, and of what; false where that is not known. */
+static bool read_done(struct resolver *r, const struct node *node, struct done *done)
 {
     const struct node *who = node_find(node, NODE_NAME), *what = who ? node_next_alike(who) : NULL;
-    struct done done = {.date = (int)node_find(node, NODE_DATE)->number, .span = node->span};
-    done.athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
+    const struct node *clock = node_find(node, NODE_CLOCK);
+    *done = (struct done){.date = (int)node_find(node, NODE_DATE)->number,
+                          .clock = clock ? (int)clock->number : -1, .span = node->span};
+    done->athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
     if (who && !what)
         diag_error(r->diag, "line-too-short", node->span, "a log names the athlete and then the session");
     /* Of one name, it is the session, as where it is placed. */
-    struct session *session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
-    done.activity = what && !session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
-    if (what && !session && !done.activity)
+    done->session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
+    done->activity = what && !done->session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
+    if (what && !done->session && !done->activity)
         unknown_done(r, what);
-    if (!done.athlete || (!session && !done.activity))
+    return done->athlete && (done->session || done->activity);
+}
+
+void resolve_log(struct resolver *r, const struct node *node)
+{
+    struct done done;
+    if (!read_done(r, node, &done))
         return;
-    done.session = session;
-    if (session)
-        read_lines(r, node, done.athlete, session, done.date);
+    look_at_day(r, node, done.date);
+    report_empty(r, node);
+    if (done.session)
+        read_lines(r, node, done.athlete, (struct session *)done.session, done.date);
     else
         refuse_lines(r, node, done.activity);
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
-    if (!took || !read_took(r, took, &done.outcome))
-        return;
+    if (took && !read_took(r, took, &done.outcome))
+        done.outcome = (struct outcome){0};
     r->done = arena_grow(r->arena, r->done, r->done_count, &r->done_capacity, sizeof *r->done);
     r->done[r->done_count++] = done;
 }
 
 /* --- which of what was planned it was --- */
+
+static const char *name_of(const struct done *done)
+{
+    return done->session ? done->session->name.shown : done->activity->name.shown;
+}
 
 /* The first occasion on DAY or after it. */
 static size_t first_from(const struct programme *programme, int day)
@@ -136,16 +171,22 @@ static size_t first_from(const struct programme *programme, int day)
     return low;
 }
 
-/* Puts DONE into the first occasion from FIRST to LAST that it can have been; false where there is none. */
+static bool is_of(const struct done *done, const struct occasion *occasion)
+{
+    return occasion->athlete == done->athlete && occasion->session == done->session &&
+           occasion->activity == done->activity;
+}
+
+/* Puts DONE into the first occasion from FIRST to LAST that it can have been, AT_HOUR only into one at its hour; false
+ * where there is none. */
 static bool settle_between(const struct programme *programme, struct occasion *occasions, const struct done *done,
-                           int first, int last)
+                           int first, int last, bool at_hour)
 {
     for (size_t i = first_from(programme, first); i < programme->occasion_count; i++) {
         struct occasion *occasion = &occasions[i];
         if (occasion->date > last)
             return false;
-        if (occasion->athlete != done->athlete || occasion->session != done->session ||
-            occasion->activity != done->activity || occasion->outcome.told)
+        if (!is_of(done, occasion) || occasion->outcome.told || (at_hour && occasion->clock != done->clock))
             continue;
         occasion->outcome = done->outcome;
         return true;
@@ -167,7 +208,7 @@ static struct planned planned_in(const struct programme *programme, const struct
             break;
         bool mine = occasion->athlete == done->athlete;
         planned.anything |= mine;
-        planned.this |= mine && occasion->session == done->session && occasion->activity == done->activity;
+        planned.this |= is_of(done, occasion);
     }
     return planned;
 }
@@ -178,7 +219,7 @@ static void report_unplanned(struct resolver *r, const struct done *done, int mo
     struct planned planned = planned_in(r->programme, done, monday);
     if (!planned.anything || resolver_doubts(r, r->programme))
         return;
-    const char *what = done->session ? done->session->name.shown : done->activity->name.shown;
+    const char *what = name_of(done);
     struct finding *finding =
         diag_report(r->diag, SEVERITY_WARNING, "log-without-plan", done->span,
                     planned.this ? "another log tells already of each %s of %s in this week: this one is not counted"
@@ -187,16 +228,95 @@ static void report_unplanned(struct resolver *r, const struct done *done, int mo
     diag_help(r->diag, finding, "check the day, or place it in the camp's week as it was done");
 }
 
-/* First what was done on its day: what was moved to another day of the week then takes what is left. */
+/* --- logs of one day --- */
+
+static int by_key(const void *left, const void *right)
+{
+    const struct done *a = *(struct done *const *)left, *b = *(struct done *const *)right;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
+    if (a->session != b->session)
+        return (uintptr_t)a->session < (uintptr_t)b->session ? -1 : 1;
+    if (a->activity != b->activity)
+        return (uintptr_t)a->activity < (uintptr_t)b->activity ? -1 : 1;
+    if (a->clock != b->clock)
+        return a->clock < b->clock ? -1 : 1;
+    if (a->span.file != b->span.file)
+        return a->span.file < b->span.file ? -1 : 1;
+    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+}
+
+/* How often what DONE is of is planned on its day. */
+static int times_planned(const struct programme *programme, const struct done *done)
+{
+    int times = 0;
+    for (size_t i = first_from(programme, done->date); i < programme->occasion_count; i++) {
+        if (programme->occasions[i].date > done->date)
+            break;
+        times += is_of(done, &programme->occasions[i]);
+    }
+    return times;
+}
+
+/* What is logged twice counts once; where a name stands twice on a day, the hour says which is meant. */
+static void report_twice(struct resolver *r, struct done *done, const struct done *before)
+{
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-twice", done->span,
+                                          "%s of %s is logged twice for this day, and counts once", name_of(done),
+                                          done->athlete->name.shown);
+    diag_note(r->diag, finding, before->span, "the first is here");
+    diag_help(r->diag, finding, "leave one out; of two on one day each has its hour: `log 2027-03-02 18:00 ...`");
+    done->outcome = (struct outcome){0};
+}
+
+static void report_no_hour(struct resolver *r, const struct done *done)
+{
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-without-hour", done->span,
+                                          "%s stands more than once on this day, and the log does not say which it is",
+                                          name_of(done));
+    diag_help(r->diag, finding, "say the hour behind the day: `log 2027-03-02 18:00 ...`");
+}
+
+/* Only the first of several logs with one key keeps its outcome. */
+static void look_at_keys(struct resolver *r)
+{
+    struct done **order = arena_alloc(r->arena, (r->done_count + 1) * sizeof *order);
+    for (size_t i = 0; i < r->done_count; i++)
+        order[i] = &r->done[i];
+    if (r->done_count > 1)
+        qsort(order, r->done_count, sizeof *order, by_key);
+    for (size_t i = 0; i < r->done_count; i++) {
+        const struct done *before = i ? order[i - 1] : NULL;
+        bool again = before && before->athlete == order[i]->athlete && before->date == order[i]->date &&
+                     before->session == order[i]->session && before->activity == order[i]->activity &&
+                     before->clock == order[i]->clock;
+        if (again)
+            report_twice(r, order[i], before);
+        else if (order[i]->clock < 0 && times_planned(r->programme, order[i]) > 1)
+            report_no_hour(r, order[i]);
+    }
+}
+
+/* First what was done at its hour, then on its day: what was moved to another day of the week then takes what is
+ * left. */
 void settle_logs(struct resolver *r, struct occasion *occasions)
 {
     bool *settled = arena_alloc(r->arena, r->done_count + 1);
-    for (size_t i = 0; i < r->done_count; i++)
-        settled[i] = settle_between(r->programme, occasions, &r->done[i], r->done[i].date, r->done[i].date);
+    look_at_keys(r);
+    for (int pass = 0; pass < 2; pass++)
+        for (size_t i = 0; i < r->done_count; i++) {
+            const struct done *done = &r->done[i];
+            bool at_hour = pass == 0;
+            if (done->outcome.told && !settled[i] && (!at_hour || done->clock >= 0))
+                settled[i] = settle_between(r->programme, occasions, done, done->date, done->date, at_hour);
+        }
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
-        if (!settled[i] && !settle_between(r->programme, occasions, done, monday, monday + 6))
+        if (done->outcome.told && !settled[i] &&
+            !settle_between(r->programme, occasions, done, monday, monday + 6, false))
             report_unplanned(r, done, monday);
     }
 }

@@ -23,6 +23,7 @@ struct resolver {
     size_t logged_count, logged_capacity;
     struct done *done;
     size_t done_count, done_capacity;
+    bool log_to_come;     /* a log of a day to come was told */
     struct names *kit;    /* what exercises need, each with the first need of it */
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
@@ -65,6 +66,7 @@ struct done {
     const struct session *session;
     const struct activity *activity;
     int date;
+    int clock; /* seconds from midnight; -1 not said */
     struct outcome outcome;
     struct span span;
 };

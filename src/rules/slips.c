@@ -217,6 +217,15 @@ static const struct slip slips[] = {
      "`A.1` names the first line of block A. Count again, or see `bellsheet show`.", false},
     {"bad-log", SEVERITY_ERROR, "a log that does not say what was done",
      "Behind `took` stand how long it was, how hard as an RPE from 1 to 10, or both.", false},
+    {"log-to-come", SEVERITY_WARNING, "a log of a day that is still to come",
+     "A log is of what was done. Most often its year or month is mistyped. What it says counts all the same. The day is "
+     "held against today, or against the day that `--date` takes for today.", false},
+    {"log-empty", SEVERITY_WARNING, "a log that says nothing",
+     "Below a log stands how long it took, how hard it was, or its sets. Leave out one that says nothing of it.", false},
+    {"log-twice", SEVERITY_WARNING, "one thing logged twice for one day",
+     "The second counts nowhere. Where a name stands twice on a day, each log says its hour behind the day.", false},
+    {"log-without-hour", SEVERITY_WARNING, "a log of something that stands twice on its day",
+     "Only its hour, behind the day, says which of the two was done; without it the first is taken.", false},
     {"log-without-plan", SEVERITY_WARNING, "a log of something that was not planned that week",
      "What a log says of length and effort belongs to what was planned under that name, on its day or "
      "on another of its week. Where nothing was, or other logs tell of all of it, it counts nowhere: "

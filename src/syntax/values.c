@@ -374,6 +374,10 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         else if (line->tokens[line->at].kind == RAW_DATE)
             push_date(line, line->at++, false);
         break;
+    case 'h':
+        if (line->tokens[line->at].kind == RAW_TIME)
+            push_clock(line, line->at++);
+        break;
     case 'b':
         if (is_letter(line, line->at))
             push_letter(line);

@@ -2,8 +2,8 @@
 # usage: BELLSHEET=build/bellsheet tests/golden/messages.sh
 #
 # Each messages/NAME.bell holds one mistake, and messages/NAME.msg what `bellsheet check` says of it: exactly one
-# finding, at its columns. Of fine-NAME.bell it says nothing. UPDATE=1 writes the .msg files anew, for a look at
-# their diff; a case with more than one finding fails all the same.
+# finding, at its columns. Of fine-NAME.bell it says nothing. A line `# date: DAY` sets today. UPDATE=1 writes the
+# .msg files anew, for a look at their diff; a case with more than one finding fails all the same.
 set -u
 
 . tests/house/ok.sh
@@ -29,7 +29,8 @@ verdict()
 
 for plan in *.bell; do
     name=${plan%.bell}
-    "$program" check --color=never --date 2027-03-01 "$plan" >"$folder/out" 2>"$folder/msg"
+    date=$(sed -n 's/^# date: //p' "$plan")
+    "$program" check --color=never --date "${date:-2027-03-01}" "$plan" >"$folder/out" 2>"$folder/msg"
     status=$?
     [ -s "$folder/out" ] && refuse "$name" "something on standard output"
     counts=$(grep -a -E '^[0-9]+ errors?, [0-9]+ warnings?$' "$folder/msg")

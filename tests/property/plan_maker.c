@@ -181,6 +181,10 @@ static void rest_of(struct maker *m, int form)
     case T_HEAD_LOG:
         date(m);
         space(m);
+        if (one_in(m, 3)) {
+            text_addf(m->out, "%02u:%02u", pick(m, 24), pick(m, 60));
+            space(m);
+        }
         names(m);
         break;
     case T_HEAD_LOGGED:
