@@ -93,7 +93,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token COLON ":" AT "@" PLUS "+" SLASH "/" MINUS "-" COMMA "," LIST_COMMA "`,` between figures" SEMICOLON ";"
 %token DOTS "..." X "x" HOLD "hold" MAX "max" REST "rest" BLOCK_REST "block rest" TEMPO_WORD "tempo"
 %token RPE "RPE" PULSE "pulse" IN_RESERVE "in reserve" ALL_OUT "all-out" EASY "easy"
-%token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a"
+%token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a" ALTERNATING "alternating stances"
 %token PAIRS "pairs" BY "by" WEEK "week" OUT "out" TO "to" UNTIL "until"
 %token EVERY_OTHER_WEEK "every other week" FROM_WEEK "from week"
 %token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
@@ -265,6 +265,7 @@ clause:
   | IN figures                          { $$ = node_add(NODE(WITHIN_SPAN, @$), $2); }
   | ON DATE                             { $$ = numbered(NODE(ON, @$), $2); }
   | WORK_UP figures                     { $$ = node_add(NODE(WORK_UP, @$), $2); }
+  | ALTERNATING                         { $$ = NODE(ALTERNATING, @$); }
 
 dose:
     clause                              { $$ = node_add(NODE(DOSE, @$), $1); }

@@ -181,6 +181,7 @@ static json_t *run_json(const struct programme_view *view, const struct block *b
         json_array_append_new(parts, part_json(&run->parts[i]));
     json_put(json, "parts", parts);
     put_flag(json, "hold", run->hold);
+    put_flag(json, "alternating", run->alternating);
     put_flag(json, "work_up", run->work_up);
     put_flag(json, "cut", run->cut);
     if (run->repeats > 1)

@@ -110,6 +110,21 @@ static void add_part(struct dose *dose, const char *lead, const struct part *par
         join_word(&atom, end, first(WEIGHT_BOLD), 0);
 }
 
+/* One repetition a stance in turn: the number of all of them, the feet of both stances, and words that say so. */
+static void add_turns(struct dose *dose, const char *lead, const struct set_run *run, const char *end)
+{
+    const struct part whole = wording_whole(run);
+    const char *unit = wording_unit(&whole);
+    struct atom atom = {.dose = dose};
+    join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
+    join_amount(&atom, *unit ? wording_range(dose->arena, whole.amount) : wording_amount(dose->arena, &whole));
+    join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = DOSE_ORTHODOX, .gap = 0.1});
+    join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = DOSE_SOUTHPAW, .gap = 0.1});
+    const char *words = *unit ? arena_printf(dose->arena, "%s in turn%s", unit + strlen(WORDING_GAP), end)
+                              : arena_printf(dose->arena, "in turn%s", end);
+    add_word(dose, words, first(WEIGHT_REGULAR), true);
+}
+
 /* Nothing but a number, which beside a load could be read as one with it: "6" and "5 kg". */
 static bool is_bare(const char *count, const struct set_run *run)
 {
@@ -134,7 +149,9 @@ static void add_set(struct dose *dose, const char *count, const struct set_run *
                              run->repeats);
     if (run->hold)
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
-    for (size_t i = 0; i < run->part_count; i++) {
+    if (run->alternating)
+        add_turns(dose, count, run, *within || *rest ? "" : end);
+    for (size_t i = 0; i < run->part_count && !run->alternating; i++) {
         bool last = i + 1 == run->part_count;
         add_part(dose, i ? "+" : count, &run->parts[i], i > 0, last, last && !*within && !*rest ? end : "");
     }
@@ -178,7 +195,7 @@ static void add_listed(struct dose *dose, const struct item *item)
             if (once && !last)
                 add_word(dose,
                          text_joined(dose->arena,
-                                     run->parts->max ? "max" : wording_range(dose->arena, run->parts->amount), ","),
+                                     run->parts->max ? "max" : wording_range(dose->arena, wording_whole(run).amount), ","),
                          first(WEIGHT_BOLD), false);
             else
                 add_set(dose, "", run, last ? "" : ",");

@@ -8,6 +8,7 @@ const struct time_settings time_usual = {
     .ballistic_rep = 2,
     .strike = 1,
     .contact = 1,
+    .stance_change = 1,
     .pace = 150,
     .max_reps = 10,
     .max_seconds = 60,
@@ -110,13 +111,29 @@ static int part_sides(const struct part *part, const struct exercise *exercise)
     }
 }
 
+/* Thousandths of a second for the changes between repetitions that alternate; by the clock they lie inside the time. */
+static int64_t changes_milli(const struct set_run *run, const struct time_settings *settings)
+{
+    int64_t reps = 0;
+
+    if (!run->alternating || run->parts[0].unit == UNIT_SECONDS)
+        return 0;
+    for (size_t i = 0; i < run->part_count; i++)
+        reps += run->parts[i].max ? 0 : count_cut(range_middle(run->parts[i].amount) / 1000);
+    if (run->parts[0].max)
+        reps = settings->max_reps;
+    return reps > 1 ? (reps - 1) * settings->stance_change * 1000 : 0;
+}
+
 int time_run(struct set_run *run, const struct exercise *exercise,
              const struct time_settings *settings)
 {
-    int64_t once = 0;
+    int64_t once = changes_milli(run, settings);
 
     for (size_t i = 0; i < run->part_count; i++) {
         const struct part *part = &run->parts[i];
+        if (run->alternating && part->max && i > 0)
+            break; /* as many as possible of both together */
         once += part_milli(part, run, exercise, settings) * part_sides(part, exercise);
     }
     int seconds = run->within > 0 ? seconds_cut(run->within) : seconds_cut((once + 500) / 1000);

@@ -13,6 +13,7 @@ struct time_settings {
     int ballistic_rep;  /* seconds of a throw or a jump, with getting set again */
     int strike;         /* seconds of a strike */
     int contact;        /* seconds of a landing */
+    int stance_change;  /* seconds from one stance to the other, where they alternate */
     int pace;           /* centimetres a second, for metres without a time of their own */
     int max_reps;       /* repetitions, strikes, landings or metres taken for `max` */
     int max_seconds;    /* seconds taken for a hold of `max` */

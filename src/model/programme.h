@@ -297,6 +297,7 @@ struct set_run {
     const struct part *parts;
     size_t part_count;
     bool hold;             /* `hold 25 s` */
+    bool alternating;      /* one repetition a stance in turn; the parts say how many that makes of each */
     bool cut;              /* of intervals: what the bell leaves of the last one */
     bool work_up;          /* `work up to a 3RM`: as many sets as it takes; the parts are those of the last */
     int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */

@@ -43,6 +43,8 @@ struct dose {
     struct item_tempo tempo;
     struct figures *rest, *block_rest, *over, *within, *work_up;
     int on;
+    bool alternates;             /* `alternating stances` */
+    struct span alternating;     /* these words */
     struct dose *next;           /* of intervals: what follows this one */
     struct span span;
 };
@@ -70,6 +72,7 @@ struct setting {
     size_t item_count;
     const struct block *blocks;   /* the blocks above */
     size_t block_count;
+    bool alternates; /* the block's line says `alternating stances` */
     bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
     bool doubtful; /* the block's line, or one of the session, was not understood */
 };
@@ -101,6 +104,16 @@ int dose_set_count(struct resolver *r, const struct dose *dose, const struct set
 
 /* dose_settle of a dose that is met again, from which the sets are taken that were made before of the like of it. */
 void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
+
+/* Whether DOSE is done one repetition a stance in turn, by its own words or its block's. Words that cannot hold are
+ * reported. */
+bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct setting *setting,
+                      const struct exercise *exercise);
+
+/* What each stance does of WHOLE, all of which is done in turn, or, where EACH, as much in each stance: two parts, or one of a
+ * single repetition. An odd one falls to the athlete's own stance, which is first. SPAN is where WHOLE is written. */
+size_t split_in_turns(struct resolver *r, const struct part *whole, bool each, struct span span,
+                      const struct athlete *athlete, struct part parts[2]);
 
 /* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */
 void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,

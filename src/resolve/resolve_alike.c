@@ -12,6 +12,7 @@ struct alike {
     int column;             /* of series */
     enum block_kind block;
     int sets, work;
+    bool alternates;        /* by the block's words */
 };
 
 struct shared {
@@ -67,14 +68,15 @@ static struct alike alike_of(const struct dose *dose, const struct setting *sett
                           .column = has_series(dose) ? setting->column : 0,
                           .block = setting->block,
                           .sets = setting->sets,
-                          .work = setting->work};
+                          .work = setting->work,
+                          .alternates = setting->alternates};
 }
 
 static bool same(const struct alike *a, const struct alike *b)
 {
     return a->dose == b->dose && a->exercise == b->exercise && a->gym == b->gym && a->down == b->down &&
            a->stance == b->stance && a->column == b->column && a->block == b->block && a->sets == b->sets &&
-           a->work == b->work;
+           a->work == b->work && a->alternates == b->alternates;
 }
 
 /* --- the table --- */

@@ -78,7 +78,7 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     const struct node *on = dose ? node_find(dose, NODE_ON) : NULL;
     if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
         return false;
-    if (!amount || !load || !on || amount->number || load->code != LOAD_WORD_FIGURE) {
+    if (!amount || !load || !on || node_find(dose, NODE_ALTERNATING) || amount->number || load->code != LOAD_WORD_FIGURE) {
         struct finding *finding = diag_error(r->diag, "bad-best", line->span,
                                              "a best is reps, load and day");
         diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg on 2027-01-05`", line->first->text);

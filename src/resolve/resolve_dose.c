@@ -185,6 +185,12 @@ static void read_clause(struct resolver *r, const struct node *clause, struct do
     case NODE_WITHIN_SPAN: read_single_figure(r, clause, &dose->within, "a time"); break;
     case NODE_WORK_UP: read_single_figure(r, clause, &dose->work_up, "a maximum"); break;
     case NODE_ON: dose->on = (int)clause->number; break;
+    case NODE_ALTERNATING:
+        if (dose->alternates)
+            twice(r, clause, "`alternating stances`");
+        dose->alternates = true;
+        dose->alternating = clause->span;
+        break;
     default: break;
     }
 }
@@ -249,6 +255,10 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
         merged->next = change->next;
         merged->work_up = NULL;
     }
+    if (change->alternates || (change->part_count && change->parts[0].side != SIDE_WORD_NONE)) {
+        merged->alternates = change->alternates; /* who names a side says how it is done now */
+        merged->alternating = change->alternating;
+    }
     if (change->sets)
         merged->sets = change->sets;
     if (change->load.given || change->effort.given) {
@@ -302,7 +312,7 @@ void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int
 {
     enum { MOST_ROUNDS = 100 };
     struct dose *dose = dose_read(r, node);
-    if (!dose->times || dose->part_count != 1) {
+    if (!dose->times || dose->part_count != 1 || dose->alternates) {
         diag_error(r->diag, "bad-clock", node->span, "a clock is written like `5 x 3:00 rest 1:00`");
         return;
     }

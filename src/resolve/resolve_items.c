@@ -231,6 +231,21 @@ static void place_rests(struct settling *s, struct block *block)
     }
 }
 
+static bool is_any_from_stance(const struct template_block *block)
+{
+    bool any = false;
+    for (size_t i = 0; i < block->item_count; i++)
+        any |= block->items[i].exercise && block->items[i].exercise->side == SIDE_PER_STANCE;
+    return any;
+}
+
+static void report_no_turns(struct resolver *r, const struct template_block *block)
+{
+    struct finding *finding = diag_error(r->diag, "not-in-turn", block->header->alternating,
+                                         "nothing in this block is done from a stance");
+    diag_help(r->diag, finding, "leave `alternating stances` out");
+}
+
 static void settle_block(struct settling *s, const struct template_block *from, struct block *block)
 {
     struct resolver *r = s->r;
@@ -242,12 +257,15 @@ static void settle_block(struct settling *s, const struct template_block *from, 
     s->count = 0;
     s->setting.block = from->kind;
     s->setting.sets = block->sets;
+    s->setting.alternates = from->header && from->header->alternates;
     s->setting.work = from->kind == BLOCK_ROUNDS ? block->work / sharing(from) : 0;
     if (from->kind == BLOCK_ROUNDS && has_named_rounds(from))
         add_round_items(s, from, block);
     else
         for (size_t i = 0; i < from->item_count; i++)
             add_item(s, &from->items[i], i, 0);
+    if (s->setting.alternates && !is_any_from_stance(from))
+        report_no_turns(r, from);
     place_rests(s, block);
     for (size_t i = 0; i < s->count && from->kind != BLOCK_ROUNDS; i++)
         if (s->items[i].sets > block->sets)

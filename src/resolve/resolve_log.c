@@ -28,7 +28,7 @@ static bool is_outcome(struct resolver *r, const struct dose *dose, struct outco
     const struct figures *time = dose->part_count == 1 ? part->figures : NULL;
     const struct dose_effort *effort = &dose->effort;
     bool rated = effort->given && effort->word == EFFORT_WORD_RPE, more = dose->times || dose->sets || dose->hold ||
-                 dose->load.given || dose->rest || dose->within || dose->over || dose->tempo.given || dose->next;
+                 dose->load.given || dose->rest || dose->within || dose->over || dose->tempo.given || dose->alternates || dose->next;
     if (more || dose->part_count > 1 || effort->given != rated || (!time && !rated) || (time && part->side))
         return false;
     outcome->told = true;

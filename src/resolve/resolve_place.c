@@ -116,6 +116,10 @@ static void read_activity(struct resolver *r, const struct node *name, struct li
     const struct node *dose = name->next;
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
         line->dose = dose_read(r, dose);
+        if (line->dose->alternates)
+            diag_error(r->diag, "not-in-turn", line->dose->alternating,
+                       "stances alternate in the repetitions of an exercise, and %s is counted by the clock",
+                       line->activity->name.shown);
     } else if (!line->activity->clock_rounds) {
         struct finding *finding = diag_error(r->diag, "no-amount", name->span, "how long is %s?",
                                              line->activity->name.shown);

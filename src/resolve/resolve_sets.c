@@ -178,8 +178,15 @@ static bool slip_each_side(struct resolver *r, const struct dose_part *part, con
     return true;
 }
 
+/* One repetition a stance in turn: how many that makes of each. */
+static void add_turns(struct resolver *r, struct part_list *list, struct part part, bool each, struct span span,
+                      const struct athlete *athlete)
+{
+    list->count += split_in_turns(r, &part, each, span, athlete, &list->items[list->count]);
+}
+
 static void settle_parts(struct resolver *r, const struct dose *dose, const struct setting *setting,
-                         const struct exercise *exercise, int set, struct part_list *list)
+                         const struct exercise *exercise, int set, bool turns, struct part_list *list)
 {
     for (int i = 0; i < dose->part_count; i++) {
         const struct dose_part *from = &dose->parts[i];
@@ -199,7 +206,9 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
             wrong_side(r, from, exercise);
             return; /* of `4 orthodox + 4 southpaw` the other half is as wrong */
         }
-        if (from->side == SIDE_WORD_NONE)
+        if (turns)
+            add_turns(r, list, part, from->side == SIDE_WORD_EACH_STANCE, from->span, setting->athlete);
+        else if (from->side == SIDE_WORD_NONE)
             add_unsided(list, part, exercise, setting->athlete, part.unit == UNIT_SECONDS && !hold);
         else
             add_sided(r, list, part, from, setting->athlete);
@@ -208,11 +217,14 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
 
 /* A line without an amount fills the round it stands in. */
 static void fill_round(struct resolver *r, const struct dose *dose, const struct setting *setting,
-                       const struct exercise *exercise, const struct item *item, struct part_list *list)
+                       const struct exercise *exercise, const struct item *item, bool turns, struct part_list *list)
 {
     if (setting->work) {
         struct part part = {.amount = {setting->work * 1000, setting->work * 1000}, .unit = UNIT_SECONDS};
-        add_unsided(list, part, exercise, setting->athlete, true);
+        if (turns)
+            add_turns(r, list, part, false, item->span, setting->athlete);
+        else
+            add_unsided(list, part, exercise, setting->athlete, true);
         return;
     }
     if (setting->doubtful)
@@ -338,6 +350,7 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct settin
     list.count = 0;
     *run = (struct set_run){.count = 1, .repeats = 1, .hold = dose->hold, .tempo = dose->tempo, .span = dose->span};
     load_settle(r, dose, setting, item->exercise, at.load, &run->load);
+    run->alternating = dose_takes_turns(r, dose, setting, item->exercise);
     if (dose->work_up) {
         struct range top = dose->work_up->values[figures_index(r, dose->work_up, setting, set)];
         struct part part = {.amount = top, .unit = UNIT_REPS};
@@ -346,9 +359,9 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct settin
         run->work_up = true;
         add_unsided(&list, part, item->exercise, setting->athlete, false);
     } else if (dose->part_count) {
-        settle_parts(r, dose, setting, item->exercise, set, &list);
+        settle_parts(r, dose, setting, item->exercise, set, run->alternating, &list);
     } else {
-        fill_round(r, dose, setting, item->exercise, item, &list);
+        fill_round(r, dose, setting, item->exercise, item, run->alternating, &list);
     }
     struct part *parts = arena_alloc(r->arena, list.count * sizeof *parts);
     memcpy(parts, list.items, list.count * sizeof *parts);

@@ -181,6 +181,11 @@ static const struct slip slips[] = {
      "The exercise says how its sides are counted: both at once, each side, each way, or per "
      "stance. The dose must be told the same way.",
      false},
+    {"not-in-turn", SEVERITY_ERROR, "stances that cannot alternate",
+     "`alternating stances` is one repetition in the one stance and the next in the other. It needs "
+     "repetitions, or time by the clock, of an exercise that is done from a stance, and one amount "
+     "for both: `10 alternating stances`, or `5 each stance alternating stances`.",
+     false},
     {"wrong-limb", SEVERITY_ERROR, "a limb that does not go with the sides",
      "Lead and rear need a stance; hand, leg and hip go with each side.", false},
     {"limb-thrice", SEVERITY_ERROR, "a limb named more than twice",

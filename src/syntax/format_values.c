@@ -364,6 +364,9 @@ static void add_clause(struct text *out, const struct node *value)
     case NODE_WORK_UP:
         format_after_word(out, T_WORK_UP, value);
         break;
+    case NODE_ALTERNATING:
+        format_word(out, T_ALTERNATING);
+        break;
     case NODE_ON:
         format_word(out, T_ON);
         text_add_char(out, ' ');

@@ -134,6 +134,17 @@ const char *wording_side(const struct part *part)
     return limb_named(part->workers);
 }
 
+struct part wording_whole(const struct set_run *run)
+{
+    struct part whole = run->parts[0];
+    for (size_t i = 1; i < run->part_count; i++) {
+        whole.amount.low += run->parts[i].amount.low;
+        whole.amount.high += run->parts[i].amount.high;
+    }
+    whole.side = DOSE_WHOLE;
+    return whole;
+}
+
 static void add_part(struct arena *arena, const struct part *part, struct text *out)
 {
     text_add(out, wording_amount(arena, part));
@@ -172,7 +183,12 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
         text_add(&out, "hold" GAP);
     if (run->repeats > 1)
         text_addf(&out, "%d" TIMES, run->repeats);
-    for (size_t i = 0; i < run->part_count; i++) {
+    if (run->alternating) {
+        const struct part whole = wording_whole(run);
+        add_part(arena, &whole, &out);
+        text_add(&out, " alternating" GAP "stances");
+    }
+    for (size_t i = 0; i < run->part_count && !run->alternating; i++) {
         if (i)
             text_add(&out, " +" GAP);
         add_part(arena, &run->parts[i], &out);
@@ -212,8 +228,9 @@ bool wording_once(const struct item *item)
     const struct set_run *first = &item->runs[0];
     for (size_t i = 0; i < item->run_count; i++) {
         const struct set_run *run = &item->runs[i];
-        if (run->part_count != 1 || run->repeats > 1 || run->hold != first->hold ||
-            run->parts->unit != first->parts->unit || run->parts->side != first->parts->side ||
+        bool sided = !run->alternating && (run->part_count != 1 || run->parts->side != first->parts->side);
+        if (sided || run->alternating != first->alternating || run->repeats > 1 ||
+            run->hold != first->hold || run->parts->unit != first->parts->unit ||
             run->parts->workers != first->parts->workers || run->parts->unit == UNIT_SECONDS)
             return false;
     }
@@ -230,7 +247,7 @@ static const char *listed_dose(struct arena *arena, const struct item *item)
         for (int set = 0; set < run->count; set++) {
             bool last = i + 1 == item->run_count && set + 1 == run->count;
             if (once && !last)
-                text_add(&out, run->parts->max ? "max" : wording_range(arena, run->parts->amount));
+                text_add(&out, run->parts->max ? "max" : wording_range(arena, wording_whole(run).amount));
             else
                 text_add(&out, wording_set(arena, run));
             if (!last)

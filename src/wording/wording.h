@@ -25,6 +25,9 @@ const char *wording_mass(struct arena *arena, mass load, bool pounds);
 const char *wording_unit(const struct part *part);
 /* How much of one part, without its side: "4", "25 s", "40 m", "max". */
 const char *wording_amount(struct arena *arena, const struct part *part);
+/* What both stances of RUN, which alternates, do together, as one part. */
+struct part wording_whole(const struct set_run *run);
+
 /* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
 const char *wording_side(const struct part *part);
 /* The rest inside a set: "rest 20 s", "rest 1:30–2:00", or "" where there is none. */

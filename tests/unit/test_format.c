@@ -158,6 +158,7 @@ static void test_doses(void **state)
     check_dose("1000 / 60 / 50 m", "1000 / 60 / 50 m");
     check_dose("1000 - 50 m", "1000 - 50 m");
     check_dose("4 s all out,28 s easy", "4 s all-out, 28 s easy");
+    check_dose("10 alternating  stance @ 20kg", "10 alternating stances @ 20 kg");
     check_dose("3 @ 20 % of body weight + 5kg", "3 @ 20% of body mass + 5 kg");
     check_dose("3 @ 2x16kg", "3 @ 2 x 16 kg");
 }
