@@ -59,11 +59,11 @@ static const char *bound_words(const struct view *view, const struct layered *it
     enum account account = limit->below_peak               ? ACCOUNT_VOLUME
                            : item->against != ACCOUNT_NONE ? ACCOUNT_SETS
                                                            : item->account;
-    const char *value = account_amount(view->arena, account, limit->value);
+    const char *value = account_amount_in(view->arena, account, limit->value, limit->unit);
     const char *words =
         limit->bound == LIMIT_WITHIN
             ? arena_printf(view->arena, "%s to %s", value,
-                           account_amount(view->arena, account, limit->top))
+                           account_amount_in(view->arena, account, limit->top, limit->unit))
             : arena_printf(view->arena, "%s %s",
                            limit->bound == LIMIT_AT_MOST ? "at most" : "at least", value);
     const char *against =

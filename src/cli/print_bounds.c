@@ -1,8 +1,9 @@
 /* print_bounds.c - a camp's limits as the sheets want them: flat, week by week. */
 #include "cli/print.h"
 #include "figures/dates.h"
-#include "limits/share.h"
 #include "limits/limits.h"
+#include "limits/share.h"
+#include "measure/kit.h"
 
 struct bounds {
     struct arena *arena;
@@ -41,6 +42,7 @@ static void add_bound(struct bounds *bounds, const struct in_force *in_force, in
         .bound = limit->bound,
         .value = least,
         .top = limit->top,
+        .unit = gym_unit(bounds->athlete->gym),
         .a_side = limit->a_side,
         .session = limit->scope == LIMIT_SESSION,
         .week = week,

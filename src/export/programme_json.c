@@ -1,5 +1,6 @@
 /* programme_json.c - a resolved programme for other programs. The form is described by
  * share/schema/programme-2.schema.json. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -26,11 +27,26 @@ static void put_words(json_t *json, const char *key, const char *words)
         json_put_words(json, key, words);
 }
 
-/* Kilograms, to the gram. */
+/* Kilograms to the gram, by a KEY that ends in "kg"; beside it pounds, by one that ends in "lb", where it is marked in
+ * them. */
 static void put_mass(json_t *json, const char *key, mass value)
 {
-    if (value > 0)
-        json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
+    if (value <= 0)
+        return;
+    json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
+    if (mass_written_in(value) != MASS_IN_LB)
+        return;
+    char pounds[32];
+    snprintf(pounds, sizeof pounds, "%.*slb", (int)strlen(key) - 2, key);
+    json_put(json, pounds, json_decimal(mass_to(value, MASS_IN_LB)));
+}
+
+static json_t *masses_json(const mass *masses, int count, enum mass_unit unit)
+{
+    json_t *json = json_array();
+    for (int i = 0; i < count; i++)
+        json_array_append_new(json, json_decimal(mass_to(masses[i], unit)));
+    return json;
 }
 
 static void put_count(json_t *json, const char *key, int count)
@@ -79,16 +95,19 @@ static void put_line(const struct programme_view *view, json_t *json, struct spa
 
 static json_t *plating_json(const struct plating *plating)
 {
-    json_t *json = json_object(), *discs = json_array();
+    json_t *json = json_object();
+    bool pounds = plating->disc_count > 0;
     if (plating->bar) {
         json_put_words(json, "bar", plating->bar->name.shown);
         put_mass(json, "bar_kg", plating->bar->mass);
     }
     put_mass(json, "collar_kg", plating->collar);
     json_put(json, "one_sleeve", json_boolean(plating->one_sleeve));
+    json_put(json, "discs_kg", masses_json(plating->discs, plating->disc_count, MASS_IN_KG));
     for (int i = 0; i < plating->disc_count; i++)
-        json_array_append_new(discs, json_decimal(mass_to(plating->discs[i], MASS_IN_KG)));
-    json_put(json, "discs_kg", discs);
+        pounds = pounds && mass_written_in(plating->discs[i]) == MASS_IN_LB;
+    if (pounds)
+        json_put(json, "discs_lb", masses_json(plating->discs, plating->disc_count, MASS_IN_LB));
     return json;
 }
 

@@ -23,29 +23,39 @@ static const char *kept(const struct programme_view *view, struct text *text)
     return text_keep(view->arena, text);
 }
 
-static const char *kilograms(const struct programme_view *view, mass value)
+static const char *mass_words(const struct programme_view *view, mass value, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(view->arena, "%s kg", mass_format(value, MASS_IN_KG, text));
+    return arena_printf(view->arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
+}
+
+/* In the unit that it is marked in. */
+static const char *stamped(const struct programme_view *view, mass value)
+{
+    return mass_words(view, value, mass_written_in(value));
 }
 
 /* --- loads --- */
 
-/* "15 + 2.5 kg a side on trap bar 25 kg". */
+/* "15 + 2.5 kg a side on trap bar 25 kg"; a unit stands behind the last disc that is marked in it. */
 static const char *plates_words(const struct programme_view *view, const struct plating *plating)
 {
     struct text out = {0};
     char number[MASS_TEXT_SIZE];
-    for (int i = 0; i < plating->disc_count; i++)
-        text_addf(&out, "%s%s", i ? " + " : "", mass_format(plating->discs[i], MASS_IN_KG, number));
-    text_add(&out, !plating->disc_count ? "nothing" : " kg");
+    for (int i = 0; i < plating->disc_count; i++) {
+        enum mass_unit unit = mass_written_in(plating->discs[i]);
+        bool last = i + 1 == plating->disc_count || mass_written_in(plating->discs[i + 1]) != unit;
+        text_addf(&out, "%s%s%s%s", i ? " + " : "", mass_format(plating->discs[i], unit, number), last ? " " : "",
+                  last ? mass_unit_name(unit) : "");
+    }
+    text_add(&out, plating->disc_count ? "" : "nothing");
     if (plating->disc_count && !plating->one_sleeve)
         text_add(&out, " a side");
     if (plating->bar)
         text_addf(&out, " on %s%s%s", plating->bar->name.shown, plating->bar->mass ? " " : "",
-                  plating->bar->mass ? kilograms(view, plating->bar->mass) : "");
+                  plating->bar->mass ? stamped(view, plating->bar->mass) : "");
     if (plating->collar)
-        text_addf(&out, ", collars 2 x %s", kilograms(view, plating->collar));
+        text_addf(&out, ", collars 2 x %s", stamped(view, plating->collar));
     return kept(view, &out);
 }
 
@@ -62,11 +72,11 @@ static void join_build(const struct programme_view *view, const struct load *loa
                        struct text *out)
 {
     if (view->private && load->body)
-        join(out, arena_printf(view->arena, "%s in all", kilograms(view, load->body + load->made)));
+        join(out, arena_printf(view->arena, "%s in all", mass_words(view, load->body + load->made, load->unit)));
     if (load->plating.bar || load->plating.disc_count)
         join(out, plates_words(view, &load->plating));
     if (load->made != load->asked && load->made > 0)
-        join(out, arena_printf(view->arena, "asked %s%s", kilograms(view, load->asked),
+        join(out, arena_printf(view->arena, "asked %s%s", mass_words(view, load->asked, load->unit),
                                load->rounded_down ? ", rounded down" : ""));
 }
 

@@ -59,7 +59,7 @@ static bool lines_csv(const struct tally_view *view, struct text *out)
     for (size_t i = 0; i < count; i++) {
         const char *const fields[] = {lines[i].athlete->name.shown,
                                       account_name(view->arena, view->account), lines[i].what,
-                                      lines[i].line, tally_unit(view->account)};
+                                      lines[i].line, lines[i].unit};
         const char *const figures[] = {arena_printf(view->arena, "%d", lines[i].times),
                                        wording_number(view->arena, lines[i].amount.low),
                                        wording_number(view->arena, lines[i].amount.high)};

@@ -63,15 +63,16 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
 /* The first day of a table's week INDEX, from 0. */
 int tally_monday(const struct tally_table *table, int index);
 
-/* What ACCOUNT is counted in, and VALUE of it in thousandths of that. */
-const char *tally_unit(enum account account);
-milli tally_in_unit(enum account account, milli value);
+/* What ACCOUNT is counted in, mass in UNIT, and VALUE of it in thousandths of that; pounds are whole. */
+const char *tally_unit(enum account account, enum mass_unit unit);
+milli tally_in_unit(enum account account, milli value, enum mass_unit unit);
 
 /* The lines that add up to the view's account. */
 struct tally_line {
     const struct athlete *athlete;
     const char *line; /* "sessions/first.bell:12" */
     const char *what; /* "Long reach, B.1 chin-up" */
+    const char *unit; /* of the amount; "" for plain counts */
     struct range amount;
     int times;
 };

@@ -49,8 +49,8 @@ static json_t *line_json(const struct tally_view *view, const struct tally_line 
     json_put_words(json, "account", account_name(view->arena, view->account));
     json_put_words(json, "what", line->what);
     json_put_words(json, "line", line->line);
-    if (*tally_unit(view->account))
-        json_put_words(json, "unit", tally_unit(view->account));
+    if (*line->unit)
+        json_put_words(json, "unit", line->unit);
     json_put_number(json, "times", (size_t)line->times);
     json_put(json, "low", json_decimal(line->amount.low));
     json_put(json, "high", json_decimal(line->amount.high));

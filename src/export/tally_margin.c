@@ -2,18 +2,21 @@
 #include <string.h>
 
 #include "export/tally_formats.h"
-#include "wording/wording.h"
 #include "limits/limits.h"
+#include "measure/kit.h"
+#include "wording/wording.h"
 
 /* "at most ", and the figure in the words of what is compared. */
-static const char *figure_words(const struct tally_view *view, const struct limit *limit,
+static const char *figure_words(const struct tally_view *view, const struct margin *margin,
                                 enum account account)
 {
+    const struct limit *limit = margin->limit;
+    enum mass_unit unit = gym_unit(margin->athlete->gym);
     static const char *const bounds[] = {"at most ", "at least ", "within "};
-    const char *value = account_amount(view->arena, account, limit->value);
+    const char *value = account_amount_in(view->arena, account, limit->value, unit);
     const char *top =
         limit->bound == LIMIT_WITHIN
-            ? arena_printf(view->arena, " to %s", account_amount(view->arena, account, limit->top))
+            ? arena_printf(view->arena, " to %s", account_amount_in(view->arena, account, limit->top, unit))
             : "";
     return arena_printf(view->arena, "%s%s%s", bounds[limit->bound], value, top);
 }
@@ -42,7 +45,7 @@ static const char *bound_words(const struct tally_view *view, const struct margi
         limit->against ? arena_printf(view->arena, " to 1 of %s",
                                       account_name(view->arena, account_find(limit->against)))
                        : "";
-    return arena_printf(view->arena, "%s%s%s%s, %s", figure_words(view, limit, account), against,
+    return arena_printf(view->arena, "%s%s%s%s, %s", figure_words(view, margin, account), against,
                         limit->below_peak ? " below the peak week" : "",
                         stretch_words(view, margin), forces.names[limit->force]);
 }
@@ -63,7 +66,7 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
     }
     const char *unit = margin->limit->below_peak ? "%"
                        : margin->limit->against  ? "to 1"
-                                                 : tally_unit(margin->account);
+                                                 : tally_unit(margin->account, gym_unit(margin->athlete->gym));
     struct tally_row *row = tally_row_add(view, table, "margin", name, side, unit);
     row->bound = bound;
     return row;
@@ -76,7 +79,7 @@ static void put_margin(const struct tally_view *view, struct tally_table *table,
 {
     const struct limit *limit = margin->limit;
     bool plain = limit->against || limit->below_peak;
-    milli left = plain ? margin->left : tally_in_unit(margin->account, margin->left);
+    milli left = plain ? margin->left : tally_in_unit(margin->account, margin->left, gym_unit(margin->athlete->gym));
     int first = margin->whole ? margin->first : margin->last;
     for (int week = 0; week < table->weeks; week++) {
         int monday = tally_monday(table, week);

@@ -5,6 +5,8 @@
 #include "export/tally_formats.h"
 #include "figures/dates.h"
 #include "figures/load.h"
+#include "figures/mass.h"
+#include "measure/kit.h"
 #include "measure/limbs.h"
 #include "measure/tally.h"
 
@@ -25,7 +27,7 @@ int tally_monday(const struct tally_table *table, int index)
     return date_monday(table->camp->first) + 7 * (table->first_week - 1 + index);
 }
 
-const char *tally_unit(enum account account)
+const char *tally_unit(enum account account, enum mass_unit unit)
 {
     if (account == ACCOUNT_SPARRING_TIME)
         return "min";
@@ -57,15 +59,17 @@ const char *tally_unit(enum account account)
     case GROUP_DISTANCE:
         return "m";
     case GROUP_TONNAGE:
-        return "kg";
+        return mass_unit_name(unit);
     default:
         return "";
     }
 }
 
-milli tally_in_unit(enum account account, milli value)
+milli tally_in_unit(enum account account, milli value, enum mass_unit unit)
 {
-    if (strcmp(tally_unit(account), "min") != 0)
+    if (account_group(account) == GROUP_TONNAGE && unit == MASS_IN_LB)
+        return (mass_sum_to_lb(value) + (value < 0 ? -500 : 500)) / 1000 * 1000;
+    if (strcmp(tally_unit(account, unit), "min") != 0)
         return value;
     return value < 0 ? -((30 - value) / 60) : (value + 30) / 60;
 }
@@ -96,9 +100,10 @@ static void set_cell(struct tally_row *row, int week, struct range value)
 
 /* --- accounts --- */
 
-static struct range in_unit(enum account account, struct range range)
+static struct range in_unit(const struct athlete *athlete, enum account account, struct range range)
 {
-    return (struct range){tally_in_unit(account, range.low), tally_in_unit(account, range.high)};
+    enum mass_unit unit = gym_unit(athlete->gym);
+    return (struct range){tally_in_unit(account, range.low, unit), tally_in_unit(account, range.high, unit)};
 }
 
 /* "neck sets" alone are those of the region. */
@@ -119,10 +124,10 @@ static void add_account(const struct tally_view *view, struct tally_table *table
         return;
     struct tally_row *row =
         tally_row_add(view, table, "account", row_name(view, account),
-                      side == SIDE_ALL ? "" : sides[side], tally_unit(account));
+                      side == SIDE_ALL ? "" : sides[side], tally_unit(account, gym_unit(table->athlete->gym)));
     for (int w = 0; w < table->weeks; w++)
         set_cell(row, w,
-                 in_unit(account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
+                 in_unit(table->athlete, account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
                                                    : weeks->tallies[w].side[account][side]));
 }
 
@@ -429,7 +434,8 @@ size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
                 .line = arena_printf(view->arena, "%s:%u", source->name,
                                      source_line(source, shares[i].span.start)),
                 .what = share_words(view, &shares[i]),
-                .amount = in_unit(view->account, shares[i].amount),
+                .unit = tally_unit(view->account, gym_unit(athlete->gym)),
+                .amount = in_unit(athlete, view->account, shares[i].amount),
                 .times = shares[i].times};
         }
     }

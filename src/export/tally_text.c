@@ -7,14 +7,24 @@
 
 enum { NAMES = 4, WEEKS_ABREAST = 10 };
 
+/* What is a hair past a limit does not come to be at it. */
+static milli to_hundredths(milli figure)
+{
+    milli nearest = (figure + (figure < 0 ? -5 : 5)) / 10 * 10;
+    return figure < 0 && nearest == 0 ? -10 : nearest;
+}
+
+/* More than hundredths are of no use to the eye. */
+static struct range rounded(struct range range)
+{
+    return (struct range){to_hundredths(range.low), to_hundredths(range.high)};
+}
+
 static const char *cell_words(const struct tally_view *view, const struct tally_row *row, int week)
 {
     if (!row->known[week])
         return "-";
-    struct range cell = row->cells[week];
-    /* More than hundredths are of no use to the eye. */
-    cell.low -= cell.low % 10;
-    cell.high -= cell.high % 10;
+    struct range cell = rounded(row->cells[week]);
     const char *words = wording_range(view->arena, cell);
     bool surplus = strcmp(row->group, "margin") == 0 && cell.high > 0;
     return surplus ? arena_printf(view->arena, "+%s", words) : words;
@@ -63,7 +73,6 @@ static bool lines_text(const struct tally_view *view, struct text *out)
     struct tally_line *lines;
     size_t count = tally_lines(view, &lines);
     struct columns columns = {.arena = view->arena};
-    const char *unit = tally_unit(view->account);
     for (size_t i = 0; i < count; i++) {
         if (i == 0 || lines[i].athlete != lines[i - 1].athlete) {
             columns_write(&columns, 2, MOST_COLUMNS, out);
@@ -71,8 +80,8 @@ static bool lines_text(const struct tally_view *view, struct text *out)
                       account_name(view->arena, view->account));
         }
         const char *const cells[] = {
-            arena_printf(view->arena, "%s%s%s", wording_range(view->arena, lines[i].amount),
-                         *unit ? " " : "", unit),
+            arena_printf(view->arena, "%s%s%s", wording_range(view->arena, rounded(lines[i].amount)),
+                         *lines[i].unit ? " " : "", lines[i].unit),
             arena_printf(view->arena, "%d %s", lines[i].times,
                          lines[i].times == 1 ? "time" : "times"),
             lines[i].what, lines[i].line};

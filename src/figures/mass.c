@@ -19,6 +19,12 @@ static int64_t divide_nearest(int64_t above, int64_t below)
     return -rest >= below + rest ? whole - 1 : whole;
 }
 
+/* FIGURE x ABOVE / BELOW to the nearest, in two steps so that no product leaves 64 bits. */
+static int64_t scale(int64_t figure, int64_t above, int64_t below)
+{
+    return figure / below * above + divide_nearest(figure % below * above, below);
+}
+
 int64_t mass_from(int64_t milli, enum mass_unit unit)
 {
     if (milli < 0 || milli > MASS_LIMIT / thousandths[unit])
@@ -45,9 +51,7 @@ int64_t mass_share(int64_t mass, int64_t percent)
 {
     if (mass < 0 || mass > MASS_LIMIT || percent < 0 || percent > 10 * SHARE_WHOLE)
         return -1;
-    /* In two steps, whose products do not leave 64 bits. */
-    int64_t share = mass / SHARE_WHOLE * percent + divide_nearest(mass % SHARE_WHOLE * percent, SHARE_WHOLE);
-    return mass_round_in(share, mass_written_in(mass));
+    return mass_round_in(scale(mass, percent, SHARE_WHOLE), mass_written_in(mass));
 }
 
 int64_t mass_ratio(int64_t mass, int64_t whole)
@@ -63,6 +67,16 @@ int64_t mass_ratio(int64_t mass, int64_t whole)
         rest = rest * 10 % whole;
     }
     return ratio + (rest >= whole - rest);
+}
+
+int64_t mass_sum_to_lb(int64_t milli_kg)
+{
+    return scale(milli_kg, thousandths[MASS_IN_KG], thousandths[MASS_IN_LB]);
+}
+
+int64_t mass_sum_from_lb(int64_t milli_lb)
+{
+    return scale(milli_lb, thousandths[MASS_IN_LB], thousandths[MASS_IN_KG]);
 }
 
 const char *mass_unit_name(enum mass_unit unit)

@@ -42,6 +42,11 @@ int64_t mass_share(int64_t mass, int64_t percent);
  * ten thousand times lighter, and where either is negative or over MASS_LIMIT. */
 int64_t mass_ratio(int64_t mass, int64_t whole);
 
+/* A sum in thousandths of a kilogram, which may be far over MASS_LIMIT or below 0, in thousandths of a pound and back, to
+ * the nearest. */
+int64_t mass_sum_to_lb(int64_t milli_kg);
+int64_t mass_sum_from_lb(int64_t milli_lb);
+
 /* The name of a unit: "kg", "lb". */
 const char *mass_unit_name(enum mass_unit unit);
 

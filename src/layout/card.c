@@ -99,7 +99,7 @@ static struct piece *foot_piece(const struct card *card, bool keyed)
     struct foot_marks used = {0};
     if (keyed)
         used = foot_marks_used(&card->occasion, 1);
-    used.discs = false; /* a card is small, and its discs have their numbers on them */
+    used.discs[MASS_IN_KG] = used.discs[MASS_IN_LB] = false; /* a card is small, and its discs have their numbers on them */
     used.estimated = NULL;
     const struct piece *parts[] = {
         foot_key(press, used, face, card->inner),

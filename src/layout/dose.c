@@ -258,7 +258,7 @@ static const char *share_words(struct arena *arena, const struct load *load, boo
 {
     const char *mass_words = wording_load_mass(arena, load, pounds);
     const char *share = *mass_words ? wording_load_share(arena, load) : "";
-    const char *in_pounds = pounds ? strchr(mass_words, '(') : NULL;
+    const char *in_pounds = strchr(mass_words, '('); /* where kilograms lead and pounds are asked for */
     return arena_printf(arena, "%s%s%s", share, *share && in_pounds ? " " : "",
                         in_pounds ? in_pounds : "");
 }
@@ -276,7 +276,7 @@ static void join_notes(struct atom *atom, const char *above, const char *below)
         join_word(atom, *above ? above : below, small_grey(), 0.16);
 }
 
-/* "75" bold, "kg" light, and what the kilograms are of, small. */
+/* "75" bold, its unit light, and what the kilograms are of, small. */
 static void add_mass(struct dose *dose, const struct item *item, const struct load *load,
                      bool pounds, bool noted)
 {
@@ -284,10 +284,10 @@ static void add_mass(struct dose *dose, const struct item *item, const struct lo
     if (!*words)
         return;
     struct atom atom = {.dose = dose};
-    const char *unit = strstr(words, WORDING_GAP "kg");
-    const char *number = arena_copy(dose->arena, words, (size_t)(unit - words));
-    join_word(&atom, number, first(WEIGHT_BOLD), 0);
-    join_word(&atom, "kg", first(WEIGHT_REGULAR), 0.16);
+    const char *unit = mass_unit_name(load->unit);
+    size_t length = strlen(words) - strlen(WORDING_GAP) - strlen(unit);
+    join_word(&atom, arena_copy(dose->arena, words, length), first(WEIGHT_BOLD), 0);
+    join_word(&atom, unit, first(WEIGHT_REGULAR), 0.16);
     join_notes(&atom, wording_meaning(item->exercise, load),
                noted ? share_words(dose->arena, load, pounds) : "");
 }

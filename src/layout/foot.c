@@ -73,7 +73,8 @@ static void note_run(struct foot_marks *marks, const struct set_run *run)
         if (run->parts[i].side == DOSE_ORTHODOX || run->parts[i].side == DOSE_SOUTHPAW)
             marks->stances = true;
     marks->tempo = marks->tempo || run->tempo.given;
-    marks->discs = marks->discs || run->load.plating.bar || run->load.plating.disc_count;
+    for (int i = 0; i < run->load.plating.disc_count; i++)
+        marks->discs[mass_written_in(run->load.plating.discs[i])] = true;
     if (run->load.kind == LOAD_PERCENT && run->load.estimated)
         marks->estimated = run->load.best;
 }
@@ -112,6 +113,14 @@ static struct piece *key_entry(const struct press *press, const struct piece *ma
     return entry;
 }
 
+static const char *disc_words(const bool *marked)
+{
+    if (marked[MASS_IN_KG] && marked[MASS_IN_LB])
+        return "discs: what is stamped on each, kilograms or pounds, the inner one first";
+    return marked[MASS_IN_LB] ? "discs: pounds on each, the inner one first"
+                             : "discs: kilograms on each, the inner one first";
+}
+
 struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face,
                        double width)
 {
@@ -129,7 +138,7 @@ struct piece *foot_key(const struct press *press, struct foot_marks used, struct
          "southpaw: right foot in front"},
         {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.look.rank),
          "seconds down, held, up, held; X as fast as possible"},
-        {used.discs, NULL, "discs: kilograms on each, the inner one first"},
+        {used.discs[MASS_IN_KG] || used.discs[MASS_IN_LB], NULL, disc_words(used.discs)},
         {used.estimated != NULL, NULL,
          used.estimated
              ? arena_printf(press->arena,

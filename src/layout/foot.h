@@ -10,7 +10,8 @@ const char *foot_kit(struct arena *arena, const struct occasion *const *occasion
 
 /* Which marks the occasions make use of. */
 struct foot_marks {
-    bool stances, tempo, discs;
+    bool stances, tempo;
+    bool discs[2];                /* by enum mass_unit */
     const struct best *estimated; /* one that a percentage was taken from, or NULL */
 };
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);

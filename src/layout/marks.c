@@ -93,10 +93,13 @@ static double disc_share(mass disc)
 }
 
 static double draw_disc(const struct press *press, struct piece *piece, double x, double middle,
-                        double tallest, mass disc, struct face face)
+                        double tallest, mass disc, bool both_units, struct face face)
 {
     char text[MASS_TEXT_SIZE];
-    const char *number = arena_printf(press->arena, "%s", mass_format(disc, MASS_IN_KG, text));
+    enum mass_unit unit = mass_written_in(disc);
+    const char *number = mass_format(disc, unit, text);
+    number = both_units ? arena_printf(press->arena, "%s %s", number, mass_unit_name(unit))
+                        : arena_copy(press->arena, number, strlen(number));
     double capital = face.size * type_capital(press->type);
     double wide = type_width(press->type, number, face.size, face.weight);
     double width = fmax(wide + 0.4 * face.size, 0.95 * face.size);
@@ -145,7 +148,8 @@ struct piece *mark_bar(const struct press *press, const struct plating *plating,
     if (plating->bar)
         x = draw_shaft(piece, middle, size);
     for (int i = 0; i < plating->disc_count; i++)
-        x += gap + draw_disc(press, piece, x + gap, middle, tallest, plating->discs[i], face);
+        x += gap + draw_disc(press, piece, x + gap, middle, tallest, plating->discs[i],
+                             plating->both_units, face);
     if (plating->collar > 0) {
         piece_box(piece, x + gap, middle - 0.35 * size, 0.28 * size, 0.7 * size, INK_PAPER,
                   INK_BLACK, 0.05 * size);

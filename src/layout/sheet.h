@@ -13,6 +13,7 @@ struct sheet_bound {
     enum account against; /* ACCOUNT_NONE, or what it is a share of */
     enum limit_bound bound;
     milli value, top;
+    enum mass_unit unit;  /* of a mass */
     bool a_side, session; /* of each session, not of the week */
     int week;             /* of the camp, from 1 */
     const char *only;     /* the phase it was set for, or NULL where it holds in all */

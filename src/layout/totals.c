@@ -5,6 +5,7 @@
 
 #include "figures/dates.h"
 #include "layout/chart.h"
+#include "measure/kit.h"
 #include "measure/tally.h"
 #include "wording/wording.h"
 
@@ -28,10 +29,10 @@ struct rows {
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
 {
     const char *side = bound->a_side ? " a side" : "";
-    const char *value = account_amount(arena, bound->account, bound->value);
+    const char *value = account_amount_in(arena, bound->account, bound->value, bound->unit);
     if (bound->bound == LIMIT_WITHIN)
         return arena_printf(arena, "%s to %s%s", value,
-                            account_amount(arena, bound->account, bound->top), side);
+                            account_amount_in(arena, bound->account, bound->top, bound->unit), side);
     if (bound->against != ACCOUNT_NONE)
         return arena_printf(arena, "%s %s to 1",
                             bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
@@ -64,13 +65,16 @@ static milli shown(enum account account, milli value)
 }
 
 /* A sum as it is told: time in whole minutes. */
-static const char *amount_of(struct arena *arena, enum account account, struct range sum)
+static const char *amount_of(const struct frame *frame, enum account account, struct range sum)
 {
+    struct arena *arena = frame->press.arena;
+    const struct sheet_request *request = frame->request;
+    enum mass_unit unit = gym_unit(request->count ? request->occasions[0]->athlete->gym : NULL);
     sum = (struct range){shown(account, sum.low), shown(account, sum.high)};
-    const char *high = account_amount(arena, account, sum.high);
+    const char *high = account_amount_in(arena, account, sum.high, unit);
     if (!sums_loosely(sum))
         return high;
-    return arena_printf(arena, "%s to %s", account_amount(arena, account, sum.low), high);
+    return arena_printf(arena, "%s to %s", account_amount_in(arena, account, sum.low, unit), high);
 }
 
 static void add_row(const struct frame *frame, struct rows *rows, struct row row)
@@ -87,12 +91,12 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     struct arena *arena = frame->press.arena;
     struct range sum = tally->sum[account];
     const char *name = account_name(arena, account);
-    const char *amount = amount_of(arena, account, sum);
+    const char *amount = amount_of(frame, account, sum);
     if (bound->a_side && account_is_sided(account)) {
         struct range left = tally->side[account][SIDE_LEFT],
                      right = tally->side[account][SIDE_RIGHT];
-        amount = arena_printf(arena, "left %s, right %s", amount_of(arena, account, left),
-                              amount_of(arena, account, right));
+        amount = arena_printf(arena, "left %s, right %s", amount_of(frame, account, left),
+                              amount_of(frame, account, right));
         sum.high = left.high > right.high ? left.high : right.high;
         sum.low = left.low < right.low ? left.low : right.low;
     }
@@ -100,7 +104,7 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     if (bound->against != ACCOUNT_NONE) {
         struct range other = tally->sum[bound->against];
         name = arena_printf(arena, "%s to %s", name, account_name(arena, bound->against));
-        amount = arena_printf(arena, "%s to %s", amount, amount_of(arena, bound->against, other));
+        amount = arena_printf(arena, "%s to %s", amount, amount_of(frame, bound->against, other));
         at_most = other.low > 0 ? (double)sum.high / (double)other.low * 1000 : 0;
         at_least = other.high > 0 ? (double)sum.low / (double)other.high * 1000 : INFINITY;
     }
@@ -124,7 +128,7 @@ static void add_account(const struct frame *frame, struct rows *rows, const stru
         return;
     add_row(frame, rows,
             (struct row){account_name(frame->press.arena, account),
-                         amount_of(frame->press.arena, account, tally->sum[account]), "", -1, false,
+                         amount_of(frame, account, tally->sum[account]), "", -1, false,
                          false});
 }
 

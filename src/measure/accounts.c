@@ -267,14 +267,27 @@ static enum style style_of(enum account account)
     return row ? row->style : STYLE_NAMED;
 }
 
+/* A figure of kilograms is a sum of many, so pounds are told without what is left of one. */
+static const char *mass_sum(struct arena *arena, milli kilograms, enum mass_unit unit)
+{
+    if (unit == MASS_IN_KG)
+        return arena_printf(arena, "%s kg", wording_number(arena, kilograms));
+    return arena_printf(arena, "%lld lb", (long long)((mass_sum_to_lb(kilograms) + 500) / 1000));
+}
+
 const char *account_amount(struct arena *arena, enum account account, milli value)
+{
+    return account_amount_in(arena, account, value, MASS_IN_KG);
+}
+
+const char *account_amount_in(struct arena *arena, enum account account, milli value, enum mass_unit unit)
 {
     switch (style_of(account)) {
     case STYLE_TIME:
     case STYLE_SECONDS:
         return time_words(arena, value);
     case STYLE_MASS:
-        return arena_printf(arena, "%s kg", wording_number(arena, value));
+        return mass_sum(arena, value, unit);
     case STYLE_PERCENT:
         /* A share worked out to thousandths is shown to tenths, cut so that it never says more. */
         return arena_printf(arena, "%s %%", wording_number(arena, value - value % 100));
@@ -305,7 +318,12 @@ static const char *singular(struct arena *arena, const char *name)
 
 const char *account_figure(struct arena *arena, enum account account, milli value)
 {
-    const char *amount = account_amount(arena, account, value);
+    return account_figure_in(arena, account, value, MASS_IN_KG);
+}
+
+const char *account_figure_in(struct arena *arena, enum account account, milli value, enum mass_unit unit)
+{
+    const char *amount = account_amount_in(arena, account, value, unit);
     const char *name = account_name(arena, account);
     switch (style_of(account)) {
     case STYLE_NAMED:

@@ -110,11 +110,14 @@ bool account_is_sided(enum account account);
 const char *account_meaning(enum account account);
 
 /* VALUE with its unit and no name: "24", "78 min", "1520 kg", "15 %". VALUE is in thousandths, time
- * in seconds x 1000. */
+ * in seconds x 1000, mass in kilograms x 1000. */
 const char *account_amount(struct arena *arena, enum account account, milli value);
+/* The same with mass in UNIT; pounds are told whole. */
+const char *account_amount_in(struct arena *arena, enum account account, milli value, enum mass_unit unit);
 
 /* The same with the name, in the number that fits: "1 neck session", "30 sparring rounds", "1520 kg
  * of tonnage", "78 min". */
 const char *account_figure(struct arena *arena, enum account account, milli value);
+const char *account_figure_in(struct arena *arena, enum account account, milli value, enum mass_unit unit);
 
 #endif

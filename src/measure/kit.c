@@ -4,6 +4,11 @@
 
 #include "base/text.h"
 
+enum mass_unit gym_unit(const struct gym *gym)
+{
+    return gym ? gym->unit : MASS_IN_KG;
+}
+
 static int pieces(const struct disc *discs, size_t count)
 {
     int sum = 0;

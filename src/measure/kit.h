@@ -4,6 +4,9 @@
 
 #include "model/programme.h"
 
+/* What its sheets and messages lead with; kilograms where GYM is NULL. */
+enum mass_unit gym_unit(const struct gym *gym);
+
 /* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings
  * (a wall, a partner) counts as there; "band" is met by any band. */
 int gym_count(const struct gym *gym, const char *name);

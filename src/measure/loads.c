@@ -357,6 +357,7 @@ static void search_plating(const struct search *search, struct plating *plating)
     plating->bar = search->bar;
     plating->collar = search->collar;
     plating->one_sleeve = search->one_sleeve;
+    plating->both_units = search->gym->both_units;
     if (search->rack) {
         int64_t discs[PLATE_DISCS_MAX];
         plating->disc_count = plate_load_discs(search->rack, &search->plates, discs);
@@ -399,6 +400,7 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
     unsigned bits = gym ? exercise_sources(exercise) : 0;
 
     out->asked = out->made = asked;
+    out->unit = mass_written_in(asked);
     out->pieces = pieces > 1 ? pieces : 1;
     out->rounded_down = false;
     out->plating = (struct plating){0};
@@ -418,6 +420,7 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
                    : MADE_FROM_NOTHING;
 
     out->made = search.made;
+    out->unit = search.bar || search.rack ? gym->unit : mass_written_in(search.made);
     out->rounded_down = round_down && search.made < asked;
     search_plating(&search, &out->plating);
     return search_outcome(&search);

@@ -37,7 +37,7 @@ enum load_made {
 enum plate_status gym_prepare(struct arena *arena, struct gym *gym);
 
 /* What GYM (prepared, or NULL: nothing there) makes of ASKED for EXERCISE, held in PIECES (1
- * where none are written). Sets asked, made, pieces, rounded_down and plating of OUT and leaves
+ * where none are written). Sets asked, made, unit, pieces, rounded_down and plating of OUT and leaves
  * the rest alone.
  *
  * The nearest load, the lighter of two as near; with ROUND_DOWN the heaviest that is not above

@@ -13,6 +13,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
+#include "figures/mass.h"
 #include "model/kinds.h"
 #include "source/source.h"
 
@@ -56,6 +57,8 @@ enum { RAMP_STEPS = 6 };
 
 struct gym {
     struct name name;
+    enum mass_unit unit; /* what its sheets and messages lead with */
+    bool both_units;     /* some discs are in kilograms and some in pounds */
     struct ramp_wish ramp[RAMP_STEPS]; /* rising */
     int ramp_count;                    /* 0: as usual, see load_ramp */
     struct kit *bars; /* barbells first, each mass once and each by the name "barbell"; then the named bars */
@@ -264,6 +267,7 @@ struct plating {
     bool one_sleeve;
     int disc_count;
     mass discs[MOST_DISCS];
+    bool both_units; /* the gym has discs in kilograms and in pounds, so each is told with its unit */
 };
 
 struct load {
@@ -274,6 +278,7 @@ struct load {
     mass added;               /* LOAD_BODY: the kilograms on top of the share, as written: all a sheet may say */
     mass body;                /* LOAD_BODY: the share in kilograms, 0 where body mass is not known. It tells what somebody
                                * weighs and so is in neither ASKED nor MADE: only what was asked for with --private reads it */
+    enum mass_unit unit;      /* in which all of these are said: what is stamped on an implement, else the gym's */
     int pieces;               /* `2 x 16 kg`: 2; else 1 */
     const char *thing;        /* LOAD_BAND */
     const struct best *best;  /* the best a percentage was taken from, or NULL */
@@ -459,6 +464,7 @@ struct limit {
     const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
     enum limit_bound bound;
     milli value;              /* in the account's unit; time in seconds x 1000; percentages in thousandths */
+    enum mass_unit unit;      /* of a mass, as it was written */
     milli top;                /* LIMIT_WITHIN: from VALUE to TOP, both allowed; else 0 */
     bool below_peak;          /* VALUE and TOP are per cent below the camp's largest week before the phase */
     bool a_side;              /* `a side`: each of left and right is held against VALUE by itself */

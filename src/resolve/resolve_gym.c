@@ -32,15 +32,24 @@ static struct entry read_entry(struct resolver *r, const struct node *node)
     return entry;
 }
 
-/* The unit stands once, behind the last figure of the list. */
-static enum measure list_measure(const struct node *statement)
+/* The first unit from ENTRY of a list on. */
+static enum measure measure_from(const struct node *entry)
 {
-    enum measure measure = MEASURE_NONE;
-    for (const struct node *entry = statement->first; entry; entry = entry->next)
+    for (; entry; entry = entry->next)
         for (const struct node *figure = node_find(entry, NODE_FIGURE); figure; figure = node_next_alike(figure))
             if (figure->code)
-                measure = (enum measure)figure->code;
-    return measure;
+                return (enum measure)figure->code;
+    return MEASURE_NONE;
+}
+
+/* A unit stands behind the last of the figures that it is for: the next one is meant, and behind the last unit that one. */
+static enum measure entry_measure(const struct node *statement, const struct node *entry)
+{
+    enum measure measure = measure_from(entry), last = MEASURE_NONE;
+    for (const struct node *other = statement->first; other && measure == MEASURE_NONE; other = other->next)
+        for (const struct node *figure = node_find(other, NODE_FIGURE); figure; figure = node_next_alike(figure))
+            last = figure->code ? (enum measure)figure->code : last;
+    return measure == MEASURE_NONE ? last : measure;
 }
 
 /* Has the list a unit where it has figures? Reports, once, that it has none. */
@@ -50,7 +59,7 @@ static bool list_has_unit(struct resolver *r, const struct node *statement)
     for (const struct node *entry = statement->first; entry; entry = entry->next)
         if (node_find(entry, NODE_FIGURE))
             last = node_find(entry, NODE_FIGURE);
-    if (!last || list_measure(statement) != MEASURE_NONE)
+    if (!last || measure_from(statement->first) != MEASURE_NONE)
         return true;
     struct finding *finding = diag_error(r->diag, "no-unit", last->span, "this list has no unit");
     struct span end = {last->span.file, last->span.end, last->span.end};
@@ -132,14 +141,13 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
         return;
     if (!list_has_unit(r, statement))
         return;
-    enum measure measure = list_measure(statement);
     for (const struct node *node = statement->first; node; node = node->next) {
         struct entry entry = read_entry(r, node);
         if (!entry.figures || entry.name) {
             diag_error(r->diag, "no-mass", node->span, "each of these is told by its mass: `4 x 25 kg`");
             continue;
         }
-        add_steps(r, &entry, measure, entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
+        add_steps(r, &entry, entry_measure(statement, node), entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
     }
     if (*count > 1)
         qsort(*discs, *count, sizeof **discs, heavier_first);
@@ -160,7 +168,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
         statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
-        mass value = entry.figures ? entry_mass(r, entry.figures, list_measure(statement)) : -1;
+        mass value = entry.figures ? entry_mass(r, entry.figures, entry_measure(statement, child)) : -1;
         if (!entry.figures || entry.name)
             diag_error(r->diag, "no-mass", child->span, "a barbell is told by its mass: `3 x 20 kg`");
         else if (value > 0)
@@ -175,7 +183,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
             diag_error(r->diag, "no-mass", child->span, "a bar has a name and a mass: `trap bar 25 kg`");
             continue;
         }
-        mass value = entry_mass(r, entry.figures, list_measure(statement));
+        mass value = entry_mass(r, entry.figures, entry_measure(statement, child));
         if (value > 0)
             add_bar(r, gym, &capacity, resolver_name(r, entry.name), value, entry.count);
     }
@@ -238,6 +246,46 @@ static void read_ramp(struct resolver *r, const struct node *node, struct gym *g
     diag_help(r->diag, finding, "write it like `warm up 5, 3, 2, 1 @ 40, 60, 75, 85%%`");
 }
 
+/* --- the unit that leads --- */
+
+/* How many of the gym's weighed things are marked in each unit. */
+static void count_discs(const struct disc *discs, size_t count, size_t marked[2])
+{
+    for (size_t i = 0; i < count; i++)
+        marked[mass_written_in(discs[i].mass)]++;
+}
+
+static enum mass_unit unit_of_kit(const struct gym *gym)
+{
+    size_t marked[2] = {0, 0};
+    for (size_t i = 0; i < gym->bar_count; i++)
+        marked[mass_written_in(gym->bars[i].mass)]++;
+    count_discs(gym->discs, gym->disc_count, marked);
+    count_discs(gym->dumbbells, gym->dumbbell_count, marked);
+    count_discs(gym->kettlebells, gym->kettlebell_count, marked);
+    count_discs(gym->balls, gym->ball_count, marked);
+    return marked[MASS_IN_LB] && !marked[MASS_IN_KG] ? MASS_IN_LB : MASS_IN_KG;
+}
+
+/* `unit lb`; a gym whose kit is all in pounds need not say it. */
+static void read_unit(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    const struct node *statement = resolver_single(r, node, STATEMENT_UNIT);
+    size_t discs[2] = {0, 0};
+    gym->unit = unit_of_kit(gym);
+    count_discs(gym->discs, gym->disc_count, discs);
+    gym->both_units = discs[MASS_IN_KG] && discs[MASS_IN_LB];
+    if (!statement || !statement->first)
+        return;
+    const char *word = resolver_fold(r, statement->first);
+    if (strcmp(word, "lb") == 0 || strcmp(word, "kg") == 0)
+        gym->unit = strcmp(word, "lb") == 0 ? MASS_IN_LB : MASS_IN_KG;
+    else
+        diag_help(r->diag,
+                  diag_error(r->diag, "unknown-word", statement->first->span, "a gym's masses are in kg or in lb"),
+                  "write `unit lb` or `unit kg`");
+}
+
 void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 {
     size_t errors = resolver_errors(r);
@@ -250,6 +298,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     size_t collar_count;
     read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count);
     gym->collar = collar_count ? collars[0].mass : 0;
+    read_unit(r, node, gym);
     read_ramp(r, node, gym);
     size_t capacity = 0;
     read_others(r, node, STATEMENT_BANDS, gym, &capacity);

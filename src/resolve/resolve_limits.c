@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "figures/mass.h"
 #include "measure/accounts.h"
 #include "resolve/resolver.h"
 
@@ -102,8 +103,12 @@ static struct scope read_scope(struct resolver *r, const struct node *node)
     return scope;
 }
 
-/* The account's unit decides what a figure may be written in. */
-static milli limit_value(struct resolver *r, struct figures *figures, milli value)
+/* Each line of a tonnage is counted to the gram; so far the sum of a week of pounds may be off. */
+enum { POUNDS_OFF = 50 };
+
+/* The account's unit decides what a figure may be written in. A ceiling in pounds is put up, and a floor down, by what
+ * may be off in the sum. */
+static milli limit_value(struct resolver *r, struct figures *figures, milli value, bool ceiling)
 {
     switch (figures->measure) {
     case MEASURE_CLOCK: case MEASURE_SECOND: return value;
@@ -111,6 +116,8 @@ static milli limit_value(struct resolver *r, struct figures *figures, milli valu
     case MEASURE_HOUR: return value * 3600;
     case MEASURE_NONE: case MEASURE_KG: case MEASURE_PERCENT: case MEASURE_REPS: case MEASURE_METRE:
         return value;
+    case MEASURE_LB:
+        return mass_sum_from_lb(value) + (ceiling ? POUNDS_OFF : -POUNDS_OFF);
     default:
         diag_error(r->diag, "wrong-unit", figures->span, "a limit cannot be written in %s",
                    measure_words(figures->measure));
@@ -123,8 +130,11 @@ static bool measure_fits(enum account account, enum measure measure)
     bool time = measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE ||
                 measure == MEASURE_HOUR;
     bool timed = account == ACCOUNT_TIME || account == ACCOUNT_SPARRING_TIME;
+    bool in_mass = measure == MEASURE_KG || measure == MEASURE_LB, weighed = account_group(account) == GROUP_TONNAGE;
     if (timed)
         return time;
+    if (in_mass || weighed)
+        return in_mass && weighed;
     if (measure == MEASURE_PERCENT)
         return account >= ACCOUNT_COUNT;
     if (account == ACCOUNT_HOLD_SECONDS)
@@ -148,15 +158,18 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
         struct finding *finding = diag_error(r->diag, "wrong-unit", figures->span, "this limit cannot be in %s",
                                              measure_words(figures->measure));
         if (figures->measure == MEASURE_NONE)
-            diag_help(r->diag, finding, "write `%d min`, or another unit of time",
-                      (int)(figures->values[0].low / 1000));
+            diag_help(r->diag, finding,
+                      account_group(account) == GROUP_TONNAGE ? "write `%d kg` or `%d lb`"
+                                                              : "write `%d min`, or another unit of time",
+                      (int)(figures->values[0].low / 1000), (int)(figures->values[0].low / 1000));
     }
-    limit->value = limit_value(r, figures, figures->values[0].low);
+    limit->value = limit_value(r, figures, figures->values[0].low, bound->code == BOUND_AT_MOST);
+    limit->unit = figures->measure == MEASURE_LB ? MASS_IN_LB : MASS_IN_KG;
     limit->bound = bound->code == BOUND_AT_MOST    ? LIMIT_AT_MOST
                    : bound->code == BOUND_AT_LEAST ? LIMIT_AT_LEAST
                                                    : LIMIT_WITHIN;
     if (limit->bound == LIMIT_WITHIN)
-        limit->top = limit_value(r, figures, figures->values[0].high);
+        limit->top = limit_value(r, figures, figures->values[0].high, true);
     else if (figures->values[0].high != figures->values[0].low)
         diag_error(r->diag, "wrong-unit", figures->span, "`at most` and `at least` take one figure, not a range");
 }

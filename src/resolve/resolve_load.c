@@ -32,18 +32,29 @@ mass last_logged(const struct resolver *r, const struct athlete *athlete, const 
     return last ? last->load : 0;
 }
 
-static const char *kg(struct resolver *r, mass value)
+static const char *mass_words(struct resolver *r, mass value, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(r->arena, "%s kg", mass_format(value, MASS_IN_KG, text));
+    return arena_printf(r->arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
+}
+
+/* What was asked for as the coach has it in mind: as written, or as the gym says masses. */
+static const char *asked_words(struct resolver *r, const struct dose *dose, const struct load *load)
+{
+    bool written = dose->load.word == LOAD_WORD_FIGURE || dose->load.word == LOAD_WORD_PIECES;
+    return mass_words(r, load->asked,
+                      written && load->kind == LOAD_MASS ? mass_written_in(load->asked) : load->unit);
 }
 
 /* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
 static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *which,
-                     const char *nearest)
+                     const struct load *load)
 {
     const struct figures *figures = dose->load.figures;
-    if (figures && figures->count == 1 && figures->measure == MEASURE_KG &&
+    const char *nearest = mass_words(r, load->made, load->unit);
+    /* A bar in kilograms with discs in pounds has no figure of two decimals that is it. */
+    bool exact = mass_to(load->made, load->unit) % 10 == 0 && mass_round_in(load->made, load->unit) == load->made;
+    if (figures && figures->count == 1 && figures->measure != MEASURE_NONE && exact &&
         figures->values[0].low == figures->values[0].high)
         diag_fix(r->diag, finding, figures->span, nearest);
     diag_help(r->diag, finding, "write `%s`, %s that can be made", nearest, which);
@@ -74,16 +85,17 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     const char *gym = setting->athlete->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
     struct finding *finding =
-        diag_report(r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", kg(r, load->asked),
+        diag_report(r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", asked_words(r, dose, load),
                     exercise->name.shown, made_words(r, made, load, gym));
     diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
     if (made == MADE_TOO_FEW)
         return;
     const char *which = load->rounded_down && made == MADE_NEAREST ? "the nearest below" : "the nearest";
     if (!share && made == MADE_NEAREST)
-        fix_load(r, finding, dose, which, kg(r, load->made));
+        fix_load(r, finding, dose, which, load);
     else
-        diag_help(r->diag, finding, "%s that can be made is %s", which, kg(r, load->made));
+        diag_help(r->diag, finding, "%s that can be made is %s", which,
+                  mass_words(r, load->made, load->unit));
 }
 
 static void make(struct resolver *r, const struct dose *dose, const struct setting *setting,
@@ -91,6 +103,7 @@ static void make(struct resolver *r, const struct dose *dose, const struct setti
 {
     const struct athlete *athlete = setting->athlete;
     load->made = load->asked;
+    load->unit = mass_written_in(load->asked);
     if (!athlete->gym || load->asked <= 0)
         return;
     bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);

@@ -7,6 +7,14 @@
 #include "rules/checks.h"
 #include "rules/run.h"
 
+/* "20 kg", "45 lb": in the unit that it is marked in. */
+static const char *stamped(struct run *run, mass thing)
+{
+    char text[MASS_TEXT_SIZE];
+    enum mass_unit unit = mass_written_in(thing);
+    return arena_printf(run->arena, "%s %s", mass_format(thing, unit, text), mass_unit_name(unit));
+}
+
 /* --- what is missing --- */
 
 static const struct substitute *substitute_for(const struct exercise *exercise, const char *kit)
@@ -223,7 +231,7 @@ static int claimed(const struct setups *setups, size_t last, const struct claim 
 static const char *claim_words(struct run *run, const struct claim *claim)
 {
     return claim->bar ? arena_printf(run->arena, "%s %s",
-                                     account_amount(run->arena, ACCOUNT_TONNAGE, mass_to(claim->bar->mass, MASS_IN_KG)),
+                                     stamped(run, claim->bar->mass),
                                      claim->bar->name.shown)
                       : claim->name;
 }
@@ -297,7 +305,7 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
         struct finding *finding =
             run_report(run, rule, &about, "%s and %s together want %d discs of %s, and %s has %d",
                        item_words(run, setups->items[0]), item_words(run, last), wanted,
-                       account_amount(run->arena, ACCOUNT_TONNAGE, mass_to(gym->discs[d].mass, MASS_IN_KG)),
+                       stamped(run, gym->discs[d].mass),
                        gym->name.shown, gym->discs[d].count);
         if (finding)
             diag_note(run->diag, finding, setups->items[0]->span, "loaded at the same time");

@@ -199,9 +199,9 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
         run, rule, &about,
         "%s: %s in a mean week of %s, %s %s the peak week's %s; %s below is asked for",
         window->athlete->name.shown,
-        account_figure(run->arena, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
+        run_figure(run, window, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
         cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
-        cut < 0 ? "above" : "below", account_amount(run->arena, account, peak),
+        cut < 0 ? "above" : "below", run_amount(run, window, account, peak),
         band_words(run, band));
     if (!finding)
         return;

@@ -1,10 +1,12 @@
 /* How much: every account held against its limit, in a session, a week, a phase and a camp. */
 #include <string.h>
 
+#include "figures/mass.h"
+#include "limits/share.h"
+#include "measure/kit.h"
 #include "rules/checks.h"
 #include "rules/mend.h"
 #include "rules/run.h"
-#include "limits/share.h"
 
 /* What a limit looks at in a window. */
 struct measured {
@@ -75,11 +77,11 @@ static void note_gaps(struct run *run, struct finding *finding, const struct mea
 }
 
 /* Why ALLOWED is not the WHOLE of what a week's limit says. */
-static void note_share(struct run *run, struct finding *finding, const struct measured *measured, milli allowed,
-                       milli whole)
+static void note_share(struct run *run, struct finding *finding, const struct window *window,
+                       const struct measured *measured, milli allowed, milli whole)
 {
-    const char *part = account_amount(run->arena, measured->account, allowed);
-    const char *of = account_amount(run->arena, measured->account, whole);
+    const char *part = run_amount(run, window, measured->account, allowed);
+    const char *of = run_amount(run, window, measured->account, whole);
     if (measured->days < DAYS_OF_WEEK)
         diag_remark(run->diag, finding, "%d of the week's 7 days count: %s of the %s for a whole week",
                     measured->days, part, of);
@@ -116,16 +118,26 @@ static struct about about_limit(const struct window *window, const struct in_for
 }
 
 /* A floor that is not met, as a row of the table of its week. */
-static const struct table_row *row_of(struct run *run, const struct measured *measured, milli amount, milli allowed)
+static const struct table_row *row_of(struct run *run, const struct window *window, const struct measured *measured,
+                                      milli amount, milli allowed)
 {
     const char *source = measured->limit->source;
     struct table_row *row = arena_alloc(run->arena, sizeof *row);
     *row = (struct table_row){
-        .is = arena_printf(run->arena, "%s%s", account_figure(run->arena, measured->account, amount),
+        .is = arena_printf(run->arena, "%s%s", run_figure(run, window, measured->account, amount),
                            side_words(measured->side)),
-        .least = arena_printf(run->arena, "at least %s", account_amount(run->arena, measured->account, allowed)),
+        .least = arena_printf(run->arena, "at least %s", run_amount(run, window, measured->account, allowed)),
         .source = source ? arena_copy(run->arena, source, strcspn(source, ",(")) : "no source"};
     return row;
+}
+
+/* The figure of the message: time in minutes, mass in the gym's unit and pounds whole. */
+static milli told_figure(const struct window *window, enum account account, milli amount)
+{
+    enum account_group group = account_group(account);
+    if (group == GROUP_TONNAGE && gym_unit(window->athlete->gym) == MASS_IN_LB)
+        return (mass_sum_to_lb(amount) + 500) / 1000 * 1000;
+    return group == GROUP_TIME ? amount / 60 : amount;
 }
 
 static void report(struct run *run, const struct rule *rule, const struct window *window,
@@ -137,7 +149,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     bool ranged = measured->amount.low != measured->amount.high;
     struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
                                      over ? amount : -amount);
-    about.figure = account_group(measured->account) == GROUP_TIME ? amount / 60 : amount;
+    about.figure = told_figure(window, measured->account, amount);
     about.floor = !over;
     struct finding *finding = run_meet(run, rule, &about);
     if (!finding)
@@ -146,15 +158,16 @@ static void report(struct run *run, const struct rule *rule, const struct window
             !ranged ? ""
             : over  ? "up to "
                     : "as few as ",
-            account_figure(run->arena, measured->account, amount), side_words(measured->side),
+            run_figure(run, window, measured->account, amount), side_words(measured->side),
             window_words(run, window), over ? "at most" : "at least",
-            account_amount(run->arena, measured->account, allowed),
+            run_amount(run, window, measured->account, allowed),
             measured->side == SIDE_ALL ? "" : " a side");
     diag_set_neutral(finding, !over && measured->floor.restricted ? "" : NULL);
-    finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, measured, amount, allowed);
+    finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, window, measured, amount, allowed);
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
-    note_share(run, finding, measured, allowed, over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
+    note_share(run, finding, window, measured, allowed,
+               over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
     run_note_limit(run, finding, limit);
     struct mend_aim aim = {measured->account, measured->side, allowed, window->first, window->last};
     if (window->scope != SCOPE_OCCASION && limit_is_of_days(measured->in_force)) {
@@ -301,8 +314,8 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
         if (!finding)
             continue;
         run_say(run, finding, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
-                account_figure(run->arena, layered->account, under ? one.low : one.high),
-                account_figure(run->arena, layered->against, under ? other.high : other.low),
+                run_figure(run, window, layered->account, under ? one.low : one.high),
+                run_figure(run, window, layered->against, under ? other.high : other.low),
                 window_words(run, window), under ? "at least" : "at most",
                 account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
         tell_lines(run, finding, window, layered->against, SIDE_ALL);

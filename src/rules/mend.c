@@ -263,7 +263,8 @@ static const char *edit_words(struct run *run, const struct edit *edit)
                         edit->item ? "set" : "round", edit->fewer == 1 ? "" : "s", what);
 }
 
-static const char *mend_words(struct run *run, const struct edit *edit, enum account account)
+static const char *mend_words(struct run *run, const struct window *window, const struct edit *edit,
+                              enum account account)
 {
     static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                        "Friday", "Saturday", "Sunday"};
@@ -271,7 +272,7 @@ static const char *mend_words(struct run *run, const struct edit *edit, enum acc
     bool many = edit->fewer > 1 && edit->fewer != WHOLE && (edit->block || edit->occasion->rounds > 0);
     return arena_printf(run->arena, "%s on %s %s %s it to %s", edit_words(run, edit),
                         days[day - date_monday(day)], date_words(run, day),
-                        many ? "bring" : "brings", account_amount(run->arena, account, edit->left));
+                        many ? "bring" : "brings", run_amount(run, window, account, edit->left));
 }
 
 /* --- looking --- */
@@ -299,5 +300,5 @@ const char *mend_over(struct run *run, const struct window *window, const struct
             (all || is_among(occasion, shares, count)))
             try_occasion(run, window, aim, occasion, &best);
     }
-    return best.fewer ? mend_words(run, &best, aim->account) : NULL;
+    return best.fewer ? mend_words(run, window, &best, aim->account) : NULL;
 }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/kit.h"
 #include "wording/wording.h"
 #include "rules/run.h"
 
@@ -340,6 +341,16 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
 
 /* --- notes --- */
 
+const char *run_amount(struct run *run, const struct window *window, enum account account, milli value)
+{
+    return account_amount_in(run->arena, account, value, gym_unit(window->athlete->gym));
+}
+
+const char *run_figure(struct run *run, const struct window *window, enum account account, milli value)
+{
+    return account_figure_in(run->arena, account, value, gym_unit(window->athlete->gym));
+}
+
 static const char *share_words(struct run *run, const struct window *window,
                                const struct share *share)
 {
@@ -367,7 +378,7 @@ bool run_note_lines(struct run *run, struct finding *finding, const struct windo
         tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
     for (size_t i = 0; i < count; i++)
         diag_summand(run->diag, finding, shares[i].span, "%s from %s",
-                     account_amount(run->arena, account, shares[i].amount.high),
+                     run_amount(run, window, account, shares[i].amount.high),
                      share_words(run, window, &shares[i]));
     if (count > 0)
         *largest = shares[0].span;

@@ -115,6 +115,10 @@ int run_first_seen(const struct window *window, const struct exercise *exercise)
  * in it from before, it is known already. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
+/* account_amount and account_figure, mass in the unit that leads at the gym of the athlete of WINDOW. */
+const char *run_amount(struct run *run, const struct window *window, enum account account, milli value);
+const char *run_figure(struct run *run, const struct window *window, enum account account, milli value);
+
 /* --- reporting (report.c) --- */
 
 /* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times:

@@ -56,11 +56,18 @@ const char *wording_time(struct arena *arena, int seconds)
     return arena_printf(arena, "%s" GAP "min", wording_clock(arena, seconds));
 }
 
-const char *wording_mass(struct arena *arena, mass load, bool pounds)
+const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds)
 {
-    char kg[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
-    const char *words = text_joined(arena, mass_format(load, MASS_IN_KG, kg), GAP "kg");
-    return pounds ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_quarters(load, lb)) : words;
+    char text[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
+    const char *words = text_joined(arena, mass_format(load, unit, text), unit == MASS_IN_LB ? GAP "lb" : GAP "kg");
+    return pounds && unit == MASS_IN_KG
+               ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_quarters(load, lb))
+               : words;
+}
+
+const char *wording_stamped(struct arena *arena, mass thing)
+{
+    return wording_mass(arena, thing, mass_written_in(thing), false);
 }
 
 const char *wording_unit(const struct part *part)

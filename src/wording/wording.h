@@ -18,8 +18,10 @@ const char *wording_range(struct arena *arena, struct range range);
 const char *wording_clock(struct arena *arena, int seconds);
 const char *wording_time(struct arena *arena, int seconds);
 
-/* "62.5 kg", with pounds behind it where POUNDS: "62.5 kg (137.75 lb)". */
-const char *wording_mass(struct arena *arena, mass load, bool pounds);
+/* "62.5 kg", "135 lb"; with pounds behind kilograms where POUNDS: "62.5 kg (137.75 lb)". */
+const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds);
+/* What is stamped on a thing, in the unit that it is marked in: "20 kg", "45 lb". */
+const char *wording_stamped(struct arena *arena, mass thing);
 
 /* The unit of a part's amount as it follows the number: " m", " strikes", "" for plain repetitions and times. */
 const char *wording_unit(const struct part *part);

@@ -14,10 +14,10 @@ static mass hung(const struct load *load)
     return load->made > 0 ? load->made : load->asked;
 }
 
-static const char *number(struct arena *arena, mass figure)
+static const char *number(struct arena *arena, mass figure, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
-    const char *words = mass_format(figure, MASS_IN_KG, text);
+    const char *words = mass_format(figure, unit, text);
     return arena_copy(arena, words, strlen(words));
 }
 
@@ -25,10 +25,10 @@ const char *wording_load_mass(struct arena *arena, const struct load *load, bool
 {
     if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0)
         return "";
-    const char *words = wording_mass(arena, hung(load), pounds);
+    const char *words = wording_mass(arena, hung(load), load->unit, pounds);
     if (load->asked_high > load->asked)
-        words = arena_printf(arena, "%s" WORDING_TO "%s", number(arena, hung(load)),
-                             wording_mass(arena, load->asked_high, pounds));
+        words = arena_printf(arena, "%s" WORDING_TO "%s", number(arena, hung(load), load->unit),
+                             wording_mass(arena, load->asked_high, load->unit, pounds));
     if (load->pieces > 1)
         return arena_printf(arena, "%d" TIMES "%s", load->pieces, words);
     return words;
@@ -90,7 +90,7 @@ const char *wording_meaning(const struct exercise *exercise, const struct load *
 const char *wording_bar(struct arena *arena, const struct kit *bar)
 {
     const char *name = strcmp(bar->name.folded, "barbell") == 0 ? "bar" : bar->name.shown;
-    return arena_printf(arena, "%s %s", wording_mass(arena, bar->mass, false), name);
+    return arena_printf(arena, "%s %s", wording_stamped(arena, bar->mass), name);
 }
 
 /* "body mass", "20 % of body mass + 5 kg". Never `asked` or `made`, which hold the share too. */
@@ -101,7 +101,7 @@ static const char *body_load(struct arena *arena, const struct load *load, bool 
                             : arena_printf(arena, "%s" GAP "%% of ",
                                            wording_range(arena, load->percent));
     const char *added = load->added > 0 ? arena_printf(arena, " +" GAP "%s",
-                                                       wording_mass(arena, load->added, pounds))
+                                                       wording_mass(arena, load->added, load->unit, pounds))
                                         : "";
     return arena_printf(arena, "%sbody" GAP "mass%s", share, added);
 }
@@ -151,7 +151,8 @@ static bool plain_masses(const struct item *item)
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
         if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0 ||
-            load->pieces > 1 || load->effort != EFFORT_NONE || load->asked_high > load->asked)
+            load->pieces > 1 || load->effort != EFFORT_NONE || load->asked_high > load->asked ||
+            load->unit != item->runs[0].load.unit)
             return false;
     }
     return true;
@@ -179,9 +180,9 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
         for (int set = 0; set < run->count; set++) {
             bool last = i + 1 == item->run_count && set + 1 == run->count;
             if (once && !last)
-                text_add(&out, number(arena, hung(&run->load)));
+                text_add(&out, number(arena, hung(&run->load), run->load.unit));
             else if (once)
-                text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), false),
+                text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), run->load.unit, false),
                           wording_meaning(item->exercise, &run->load));
             else
                 text_add(&out, load_or_none(arena, item->exercise, &run->load, pounds));

@@ -83,7 +83,7 @@ wanted='Nils Ferrow, Spring: what is left up to each limit, below 0 past it
   hours between heavy days           h      at least 48 h, must                                     -24.24  -24.24       -
   intensity                          %      within 60 % to 80 % in base, must                           -2      -2       -
   reps                                      within 1 to 5 in base, must                                 -1      -1       -
-  age of a best                      weeks  at most 2 weeks, must                                    +0.57   -0.42       -
+  age of a best                      weeks  at most 2 weeks, must                                    +0.57   -0.43       -
   contrast rest                      s      at least 3 min, must                                       -10     -10       -
   sets                                      at least 14 a week, must                                     0      -2      -8
   strength balance                   %      within 35 % to 55 %, must                                    -      +5      +5

@@ -81,6 +81,17 @@ static void shares_in_whole_numbers(void **state)
     assert_int_equal(mass_share(KG(133.333), 75000), KG(100));
 }
 
+/* A week's sum, far over what one thing may weigh, and a margin below 0. */
+static void sums_in_the_other_unit(void **state)
+{
+    (void)state;
+    assert_int_equal(mass_sum_to_lb(45359237), INT64_C(100000000)); /* 100,000 lb */
+    assert_int_equal(mass_sum_from_lb(INT64_C(100000000)), 45359237);
+    assert_int_equal(mass_sum_to_lb(-45359237), -INT64_C(100000000));
+    assert_int_equal(mass_sum_from_lb(24000000), 10886217); /* 10886.21688 kg */
+    assert_int_equal(mass_sum_to_lb(INT64_C(1000000000000000)), INT64_C(2204622621848776));
+}
+
 static void what_share_one_is_of_another(void **state)
 {
     (void)state;
@@ -130,6 +141,7 @@ int main(void)
         cmocka_unit_test(a_mass_knows_its_unit),
         cmocka_unit_test(beyond_reason_is_refused),
         cmocka_unit_test(shares_in_whole_numbers),
+        cmocka_unit_test(sums_in_the_other_unit),
         cmocka_unit_test(what_share_one_is_of_another),
         cmocka_unit_test(text_without_trailing_zeros),
     };

@@ -13,7 +13,7 @@
 enum { LEAST_USED = 60, MOST_NAMES = 1000 };
 
 static const char *const examples[] = {"examples/first", "examples/one-week", "examples/slipway", "examples/over-limit",
-                                       "examples/juniors", "share/new"};
+                                       "examples/juniors", "examples/pounds", "share/new"};
 
 /* Declared by an example to show how it is done. None is a common exercise; think before you add one. */
 static const char *const own[] = {"capstan turn"};

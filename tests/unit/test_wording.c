@@ -131,6 +131,9 @@ static void test_loads(void **state)
     assert_non_null(strstr(wording_load(arena, &squat, &share, false), "est."));
     assert_non_null(strstr(wording_load(arena, &press, &share, false), "kg" GAP "plates"));
     assert_non_null(strstr(wording_load(arena, &squat, &share, true), "132.25" GAP "lb"));
+    share.made = LB(135);
+    share.unit = MASS_IN_LB;
+    assert_string_equal(wording_load_mass(arena, &share, true), "135" GAP "lb"); /* pounds lead: nothing to add */
     struct load pair = {.kind = LOAD_MASS, .asked = KG(16), .made = KG(16), .pieces = 2};
     assert_string_equal(wording_load(arena, &carry, &pair, false),
                         "2" TIMES "16" GAP "kg" GAP "each" GAP "hand");
