@@ -9,6 +9,7 @@
 #include "base/diff.h"
 #include "base/output.h"
 #include "cli/commands.h"
+#include "cli/plan_files.h"
 #include "source/screen.h"
 #include "syntax/format.h"
 
@@ -27,8 +28,9 @@ static void worsen(struct formatting *formatting, int status)
         formatting->status = status;
 }
 
-static void cannot(struct formatting *formatting, const char *name, const char *why)
+static void cannot(void *with, const char *name, const char *why)
 {
+    struct formatting *formatting = with;
     fprintf(stderr, "bellsheet: error: %s: %s\n", name, why);
     worsen(formatting, EXIT_COULD_NOT);
 }
@@ -82,13 +84,16 @@ static void hand_over(struct formatting *formatting, const char *path, const str
     }
 }
 
-static void format_path(struct formatting *formatting, const char *path)
+/* Goes on with the next where one cannot be formatted. */
+static bool format_file(void *with, const char *path, const char *real, const char *shown)
 {
-    const char *name = is_standard(path) ? "<standard input>" : path, *wrong = NULL;
+    (void)real;
+    struct formatting *formatting = with;
+    const char *name = is_standard(path) ? "<standard input>" : shown, *wrong = NULL;
     int file = source_read(&formatting->sources, path, name, &wrong);
     if (file < 0) {
         cannot(formatting, name, wrong);
-        return;
+        return true;
     }
     struct text out = {0};
     enum format_outcome outcome =
@@ -109,6 +114,19 @@ static void format_path(struct formatting *formatting, const char *path)
                "this is a fault of bellsheet");
     }
     text_free(&out);
+    return true;
+}
+
+/* A file, or every plan in a folder. */
+static void format_path(struct formatting *formatting, const char *path)
+{
+    const char *shown = plan_shown(formatting->arena, path);
+    struct plan_files files = {.arena = formatting->arena, .folders = g_hash_table_new(g_str_hash, g_str_equal),
+                               .root = plan_root(formatting->arena, path), .take = format_file, .cannot = cannot,
+                               .with = formatting};
+    if (plan_files_walk(&files, shown, shown) && !files.met)
+        cannot(formatting, shown, "no plan in this folder (plans end in .bell)");
+    g_hash_table_destroy(files.folders);
 }
 
 static void show_findings(const struct formatting *formatting)
@@ -124,7 +142,7 @@ static void show_findings(const struct formatting *formatting)
 int command_format(const struct options *options)
 {
     if (options->path_count == 0) {
-        fputs("bellsheet: error: format takes the names of files, or - for standard input\n",
+        fputs("bellsheet: error: format takes the names of files and folders, or - for standard input\n",
               stderr);
         return EXIT_COULD_NOT;
     }

@@ -52,8 +52,8 @@ const struct command commands[] = {
      "kit", command_find},
     {"format", "bring plans into their one layout, in place",
      "bellsheet format camp.bell        rewrite a file; its meaning is proven to stay the same\n"
-     "bellsheet format --check *.bell   name the files that are laid out otherwise; exit 1 if any\n"
-     "bellsheet format --diff *.bell    show what would change\n"
+     "bellsheet format --check gym/     name the files that are laid out otherwise; exit 1 if any\n"
+     "bellsheet format --diff gym/      show what would change\n"
      "bellsheet format - <camp.bell     standard input to standard output",
      "check diff", command_format},
 };

@@ -7,6 +7,24 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+/* Opens PATH, which must be a file: a pipe or a device could be waited for without end. -1 where it cannot. */
+static int open_file(const char *path, const char **wrong)
+{
+    struct stat about = {0};
+    int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+    if (file < 0 || fstat(file, &about) != 0)
+        *wrong = strerror(errno);
+    else if (S_ISDIR(about.st_mode))
+        *wrong = strerror(EISDIR);
+    else if (!S_ISREG(about.st_mode))
+        *wrong = "this is no file but a pipe or a device; standard input is read as -";
+    else
+        return file;
+    if (file >= 0)
+        close(file);
+    return -1;
+}
+
 /* The whole of FILE; *WRONG is set when it cannot be had. The caller frees the bytes. */
 static char *read_all(int file, size_t *length, const char **wrong)
 {
@@ -73,11 +91,9 @@ int source_add(struct sources *sources, const char *name, const char *text, size
 int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
 {
     bool standard = strcmp(path, "-") == 0;
-    int file = standard ? STDIN_FILENO : open(path, O_RDONLY | O_CLOEXEC);
-    if (file < 0) {
-        *wrong = strerror(errno);
+    int file = standard ? STDIN_FILENO : open_file(path, wrong);
+    if (file < 0)
         return -1;
-    }
     size_t length = 0;
     const char *fault = NULL;
     char *bytes = read_all(file, &length, &fault);

@@ -227,6 +227,7 @@ static void pad_to(struct text *line, unsigned column)
         text_add_char(line, ' ');
 }
 
+/* Keywords in a block stand alone between exercises, whose lines have a column of their own. */
 static unsigned column_below(const struct phrasebook *book, const struct node *parent,
                              enum joint joint)
 {
@@ -234,8 +235,8 @@ static unsigned column_below(const struct phrasebook *book, const struct node *p
         return 0;
     if (joint == JOINT_DAYS)
         return day_column();
-    return keyword_column(book, phrasebook_statement(book, parent->kind)->opens,
-                          parent->parent->kind == NODE_FILE);
+    int opens = phrasebook_statement(book, parent->kind)->opens;
+    return opens == IN_BLOCK ? 0 : keyword_column(book, opens, parent->parent->kind == NODE_FILE);
 }
 
 static void add_joint(const struct layout *layout, const struct row *row, struct text *line,

@@ -72,4 +72,21 @@ has "which is another status" "status 2" "$got"
 format
 has "a name is needed" "status 2" "$got"
 
+mkdir -p gym/sessions gym/empty
+crooked >gym/club.bell
+crooked >gym/sessions/a.bell
+crooked >gym/notes.txt
+cp faulty.bell gym/sessions/faulty.bell
+format --check gym/
+has "a folder's plans are looked at, below it too" "gym/club.bell
+gym/sessions/a.bell" "$got"
+format gym
+is "they are formatted" "$straight
+$straight" "$(cat gym/club.bell gym/sessions/a.bell)"
+has "but for the faulty one" "gym/sessions/faulty.bell:2:5: error:" "$got"
+is "and nothing else is touched" "$(crooked | cksum)" "$(cksum <gym/notes.txt)"
+format gym/empty
+is "a folder without plans" "bellsheet: error: gym/empty: no plan in this folder (plans end in .bell)
+status 2" "$got"
+
 finish
