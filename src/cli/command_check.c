@@ -30,7 +30,7 @@ static bool check_project(struct project *project, const struct options *options
     const struct occasion *const *occasions;
     if (!selection_find(project, options, &occasions))
         return false;
-    rules_run_wanted(programme, selection_wanted(project, options), SEVERITY_INFO, project->diag);
+    rules_run_wanted(programme, selection_wanted(project, options), SEVERITY_INFO, NULL, project->diag);
     return true;
 }
 

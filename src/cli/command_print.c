@@ -55,6 +55,13 @@ static int finish(struct printing *printing)
         fprintf(stderr, "bellsheet: error: standard output: %s\n", strerror(errno));
         return EXIT_COULD_NOT;
     }
+    bool errors = diag_count(printing->project->diag, SEVERITY_ERROR) > 0;
+    if (errors) {
+        int verdict = project_verdict(printing->project, printing->options);
+        fputs(printing->count ? "what an error stands in is not printed\n" : "nothing is printed while an error stands\n",
+              stderr);
+        return verdict;
+    }
     if (!printing->count) {
         if (selection_known(printing->project, printing->options))
             fputs("bellsheet: error: no session is planned then\n", stderr);
@@ -101,10 +108,13 @@ static int print_all(struct printing *printing)
     return finish(printing);
 }
 
-/* Of what is asked for: what other athletes do, or other weeks, is for `check` to judge. */
-static void find_errors(struct project *project, const struct options *options)
+/* Of what is asked for: what other athletes do, or other weeks, is for `check` to judge. Returns what the errors stand
+ * in. */
+static const bool *find_errors(struct project *project, const struct options *options)
 {
-    rules_run_wanted(project->programme, selection_wanted(project, options), SEVERITY_ERROR, project->diag);
+    bool *barred = arena_alloc(project->arena, project->programme->occasion_count + 1);
+    rules_run_wanted(project->programme, print_wanted(project, options), SEVERITY_ERROR, barred, project->diag);
+    return barred;
 }
 
 static int print_project(struct project *project, const struct options *options)
@@ -112,10 +122,11 @@ static int print_project(struct project *project, const struct options *options)
     struct printing printing = {.options = options, .project = project, .version = project_version(project, options)};
     /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
      * hold, a restriction or a limit that must hold: on the wall nobody sees the finding. What was printed before
-     * stays. */
+     * stays, and what others do is printed. */
+    bool readable = diag_count(project->diag, SEVERITY_ERROR) == 0;
     if (!project->programme->incomplete)
-        find_errors(project, options);
-    if (diag_count(project->diag, SEVERITY_ERROR) == 0)
+        printing.barred = find_errors(project, options);
+    if (readable && printing.barred)
         return print_all(&printing);
     int verdict = project_verdict(project, options);
     fputs("nothing is printed while an error stands\n", stderr);

@@ -21,6 +21,7 @@ struct printing {
     struct type *type;
     struct printed *items;
     size_t count, capacity;
+    const bool *barred;              /* occasions that an error stands in, by their place in the programme */
     bool failed;                     /* a file could not be written; that has been said */
 };
 
@@ -68,8 +69,12 @@ void print_depends(struct printing *printing);
 /* "Monday 8 March 2027". */
 const char *print_day_words(struct arena *arena, int day);
 
-/* Every sheet that the options ask for. */
+/* Every sheet that the options ask for, without what is barred: a session's sheets are for those who may do it, and of
+ * an athlete's week or camp with something barred in it none is made. */
 void print_sheets(struct printing *printing);
+
+/* All occasions that stand on a sheet which the options ask for, by their place in the programme. */
+const bool *print_wanted(struct project *project, const struct options *options);
 
 /* --- print_bounds.c --- */
 

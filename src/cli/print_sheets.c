@@ -5,6 +5,7 @@
 
 #include "cli/print.h"
 #include "cli/progress.h"
+#include "cli/selection.h"
 #include "cli/workers.h"
 #include "figures/dates.h"
 
@@ -242,14 +243,53 @@ static void add_session(struct jobs *jobs, const struct occasion_group *group)
     }
 }
 
+static bool is_for_each(const struct sheet *sheet)
+{
+    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
+}
+
+static bool is_barred(const struct jobs *jobs, const struct occasion *occasion)
+{
+    return jobs->printing->barred[occasion - jobs->printing->project->programme->occasions];
+}
+
+/* Takes out of GROUP what is barred; how many are left. */
+static size_t without_barred(const struct jobs *jobs, struct occasion_group *group)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < group->count; i++)
+        if (!is_barred(jobs, group->occasions[i]))
+            group->occasions[kept++] = group->occasions[i];
+    return group->count = kept;
+}
+
 /* Sheets of a week or a camp, for each athlete that something is asked for. */
 static void add_each(struct jobs *jobs, const struct sheet *sheet)
 {
     bool weekly = sheet->scope == SCOPE_WEEK_EACH;
     struct occasion_groups groups =
         groups_of_athletes(jobs->printing->project, jobs->printing->options, weekly);
-    for (size_t i = 0; i < groups.count; i++)
-        add_job(jobs, sheet, groups.items[i]);
+    for (size_t i = 0; i < groups.count; i++) {
+        size_t all = groups.items[i].count;
+        if (without_barred(jobs, &groups.items[i]) == all)
+            add_job(jobs, sheet, groups.items[i]);
+    }
+}
+
+const bool *print_wanted(struct project *project, const struct options *options)
+{
+    const struct programme *programme = project->programme;
+    bool *wanted = selection_wanted(project, options);
+    for (size_t s = 0; s < sheet_count; s++) {
+        if (!wants(options, &sheets[s]) || !is_for_each(&sheets[s]))
+            continue;
+        struct occasion_groups groups =
+            groups_of_athletes(project, options, sheets[s].scope == SCOPE_WEEK_EACH);
+        for (size_t i = 0; i < groups.count; i++)
+            for (size_t k = 0; k < groups.items[i].count; k++)
+                wanted[groups.items[i].occasions[k] - programme->occasions] = true;
+    }
+    return wanted;
 }
 
 static void find_jobs(struct jobs *jobs)
@@ -258,10 +298,10 @@ static void find_jobs(struct jobs *jobs)
     struct occasion_groups groups = groups_find(jobs->printing->project, options);
     jobs->stems = g_hash_table_new(g_str_hash, g_str_equal);
     for (size_t i = 0; i < groups.count; i++)
-        add_session(jobs, &groups.items[i]);
+        if (without_barred(jobs, &groups.items[i]))
+            add_session(jobs, &groups.items[i]);
     for (size_t s = 0; s < sheet_count; s++)
-        if (wants(options, &sheets[s]) &&
-            (sheets[s].scope == SCOPE_WEEK_EACH || sheets[s].scope == SCOPE_CAMP_EACH))
+        if (wants(options, &sheets[s]) && is_for_each(&sheets[s]))
             add_each(jobs, &sheets[s]);
     g_hash_table_destroy(jobs->stems);
 }

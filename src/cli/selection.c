@@ -21,7 +21,7 @@ bool selection_holds(struct arena *arena, const struct options *options,
            named(arena, options->session, title);
 }
 
-const bool *selection_wanted(struct project *project, const struct options *options)
+bool *selection_wanted(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
     bool *wanted = arena_alloc(project->arena, programme->occasion_count + 1);

@@ -12,7 +12,7 @@ bool selection_holds(struct arena *arena, const struct options *options,
                      const struct occasion *occasion);
 
 /* The same of every occasion of the project, by its place in the programme. In the project's arena. */
-const bool *selection_wanted(struct project *project, const struct options *options);
+bool *selection_wanted(struct project *project, const struct options *options);
 
 /* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. Where a name is
  * nobody's, or nothing is planned then, that is said on standard error and 0 is returned. */

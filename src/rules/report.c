@@ -275,12 +275,21 @@ bool run_wants(const struct run *run, const struct window *window)
     return wants;
 }
 
+static void note_barred(struct run *run, const struct about *about)
+{
+    if (!run->barred || about->severity != SEVERITY_ERROR)
+        return;
+    for (size_t i = 0; about->window && i < about->window->count; i++)
+        run->barred[about->window->occasions[i] - run->programme->occasions] = true;
+}
+
 struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
     if (run->wanted && (about->severity < run->least || !run_wants(run, about->window)))
         return NULL;
     if (is_waived(run, rule, about))
         return NULL;
+    note_barred(run, about);
     struct key key = {rule->name, about->span, about->subject, about->subject_number};
     struct group *group = g_hash_table_lookup(run->groups->table, &key);
     if (group) {

@@ -342,6 +342,7 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
 struct wish {
     const bool *wanted;
     enum severity least;
+    bool *barred;
     struct margins *margins;
 };
 
@@ -352,6 +353,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .diag = diag,
                       .wanted = wish->wanted,
                       .least = wish->least,
+                      .barred = wish->barred,
                       .margins = wish->margins,
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena,
@@ -377,9 +379,10 @@ void rules_run(const struct programme *programme, struct diag *diag)
     run_all(programme, diag, &(struct wish){0});
 }
 
-void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, struct diag *diag)
+void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, bool *barred,
+                      struct diag *diag)
 {
-    run_all(programme, diag, &(struct wish){.wanted = wanted, .least = least});
+    run_all(programme, diag, &(struct wish){.wanted = wanted, .least = least, .barred = barred});
 }
 
 void rules_measure(const struct programme *programme, struct margins *margins)

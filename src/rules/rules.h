@@ -9,8 +9,10 @@
 void rules_run(const struct programme *programme, struct diag *diag);
 
 /* Reports what is of LEAST severity or worse, and of it only what is found in sessions, weeks, phases and camps that hold
- * an occasion which is WANTED: by its place in the programme. */
-void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, struct diag *diag);
+ * an occasion which is WANTED: by its place in the programme. Of these, those with an error in them are noted in BARRED,
+ * which may be NULL. */
+void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, bool *barred,
+                      struct diag *diag);
 
 /* The families of checks. */
 enum rule_family { FAMILY_VOLUME, FAMILY_PAIRING, FAMILY_PHASE, FAMILY_PERSON, FAMILY_SENSE };

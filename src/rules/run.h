@@ -99,6 +99,7 @@ struct run {
     struct margins *margins;          /* where they are asked for, or NULL */
     const bool *wanted;               /* the occasions of which alone something is told, or NULL: all of them */
     enum severity least;              /* of what is told of them */
+    bool *barred;                     /* the occasions that an error stands in are noted here; or NULL */
     struct waived *waived;            /* by waiver */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* the athlete's week that is being checked, or NULL */
