@@ -215,6 +215,58 @@ static void test_no_two_names_are_nearly_one(void **state)
     assert_int_equal(faults, 0);
 }
 
+/* What a coach of strikers looks for, family by family. */
+static void test_families_are_there(void **state)
+{
+    static const char *const families[][6] = {
+        {"split stance romanian deadlift", "front foot raised hinge", "rear foot raised hinge",
+         "rear heel raised goblet squat", "bodyweight rear foot raised split squat", "split stance bridge"},
+        {"standing body squeeze", "hard plank", "towel deadlift hold", "knee squeeze", "clinch squeeze on the bag",
+         "press hold against the pins"},
+        {"ring push-up", "ring support hold", "ring dip", "ring face pull", "ring leg curl", "ring fall-out"},
+        {"side lying external rotation", "side lying internal rotation", "side lying arm raise", "side lying cross raise",
+         "side lying ceiling reach", "side lying arm circle"},
+        {"bent knee floor turn", "straight leg floor turn", "rolling with the arms", "rolling with the legs",
+         "seated slow turn", "prone slow turn"},
+        {"dumbbell squat jump", "barbell squat jump", "trap bar jump", "dumbbell split jump", "sandbag squat jump",
+         "band resisted broad jump"},
+        {"acceleration sprint", "stance start sprint", "falling start sprint", "flying sprint", "curved sprint",
+         "build-up run"},
+        {"jab with a hand weight", "cross with a hand weight", "jab cross with hand weights",
+         "rear uppercut with a hand weight", "rear hand throwing motion with a hand weight",
+         "two hand swing throw with a hand weight"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof families / sizeof *families; i++)
+        for (size_t k = 0; k < sizeof *families / sizeof **families; k++)
+            assert_non_null(find(families[i][k]));
+}
+
+/* The words of an entry's teaching, by which it is told from its neighbour. */
+static bool teaches_the_same(const struct exercise *a, const struct exercise *b)
+{
+    if (strcmp(a->faults[0].fault, b->faults[0].fault) == 0 && strcmp(a->faults[0].fix, b->faults[0].fix) == 0)
+        return true;
+    size_t alike = 0;
+    for (size_t i = 0; i < a->cue_count; i++)
+        for (size_t k = 0; k < b->cue_count; k++)
+            alike += strcmp(a->cues[i], b->cues[k]) == 0;
+    return alike == a->cue_count;
+}
+
+static void test_no_entry_is_copied_from_its_neighbour(void **state)
+{
+    (void)state;
+    faults = 0;
+    for (size_t i = 0; i < project.programme->exercise_count; i++)
+        for (size_t k = 0; k < project.programme->exercise_count; k++)
+            expect(i == k || !teaches_the_same(project.programme->exercises[i], project.programme->exercises[k]),
+                   project.programme->exercises[i], project.programme->exercises[k]->name.shown);
+    assert_int_equal(faults, 0);
+    const struct exercise *jab = find("jab");
+    assert_true(teaches_the_same(jab, jab));
+}
+
 /* --- the limb of every strike --- */
 
 struct strike {
@@ -367,6 +419,8 @@ int main(void)
         cmocka_unit_test(test_positions_are_told),
         cmocka_unit_test(test_easier_and_harder_do_not_circle),
         cmocka_unit_test(test_no_two_names_are_nearly_one),
+        cmocka_unit_test(test_families_are_there),
+        cmocka_unit_test(test_no_entry_is_copied_from_its_neighbour),
         cmocka_unit_test(test_strikes_land_on_their_limb),
         cmocka_unit_test(test_combinations_count_every_strike),
         cmocka_unit_test(test_every_strike_has_a_limb),
