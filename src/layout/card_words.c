@@ -1,4 +1,6 @@
 /* card_words.c - what a card's lines say, before anything is known of their size. */
+#include <string.h>
+
 #include "base/text.h"
 #include "layout/card.h"
 #include "layout/group.h"
@@ -26,6 +28,11 @@ static const struct item *heavy_item(const struct occasion *occasion)
     return NULL;
 }
 
+static bool is_alike(const struct kit *bar, const struct kit *other)
+{
+    return other && bar->mass == other->mass && strcmp(bar->name.folded, other->name.folded) == 0;
+}
+
 /* "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg": the bar is named where it is not that of the working sets. */
 static const char *ramp_words(struct arena *arena, const struct gym *gym, const struct item *item)
 {
@@ -38,7 +45,7 @@ static const char *ramp_words(struct arena *arena, const struct gym *gym, const 
         text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
                   i ? ", " : "Warm up: ", steps[i].reps,
                   wording_load_mass(arena, &steps[i].load, false));
-        if (bar && bar != working->plating.bar)
+        if (bar && !is_alike(bar, working->plating.bar))
             text_addf(&out, " (%s)", wording_bar(arena, bar));
     }
     return text_keep(arena, &out);
