@@ -126,7 +126,7 @@ private()
                 }
                 for (i = 0; i < 500; i++)
                     print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
-                if (barred) {
+                if (barred && a == 1) {
                     print "    avoid overhead"
                     print "        because " words(3)
                 }
