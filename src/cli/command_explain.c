@@ -2,24 +2,16 @@
 
 #include "base/text.h"
 #include "cli/commands.h"
-#include "rules/explain.h"
-#include "rules/rules.h"
+#include "cli/explain_page.h"
 
 enum { LINE_WIDTH = 80 };
 
-/* Checks first, then what is found in lines and on sheets; NULL beyond the last. */
-static const char *name_at(size_t index)
-{
-    return index < rule_count()                   ? rule_name(rule_at(index))
-           : index - rule_count() < slip_count() ? slip_at(index - rule_count())->name
-                                                  : NULL;
-}
-
 static int complain_unknown(const char *name)
 {
-    const char *near = NULL, *other;
+    const char *near = NULL;
     unsigned least = 6;
-    for (size_t i = 0; (other = name_at(i)) != NULL; i++) {
+    for (int i = 0; i < DIAGNOSTIC_COUNT; i++) {
+        const char *other = diagnostic_name((enum diagnostic)i);
         unsigned distance = text_distance(name, other, least);
         if (distance < least) {
             least = distance;
@@ -33,73 +25,82 @@ static int complain_unknown(const char *name)
     return EXIT_COULD_NOT;
 }
 
-static const char *severity_word(enum severity severity)
+static const char *severity_word(enum diagnostic diagnostic)
 {
-    return severity == SEVERITY_ERROR ? "must" : severity == SEVERITY_WARNING ? "warn" : "info";
-}
-
-static void list_one(const char *name, enum severity severity, const char *title)
-{
-    printf("  %-24s %-5s %s\n", name, severity_word(severity), title);
+    static const char *const words[] = {"info", "warn", "must"};
+    return words[diagnostic_severity(diagnostic)];
 }
 
 static void list_all(void)
 {
-    for (int family = FAMILY_VOLUME; family <= FAMILY_SENSE; family++) {
-        printf("%s%s\n", family ? "\n" : "", rule_family_name((enum rule_family)family));
-        for (size_t i = 0; i < rule_count(); i++) {
-            const struct rule *rule = rule_at(i);
-            if (rule_family_of(rule) == (enum rule_family)family)
-                list_one(rule_name(rule), rule_severity(rule), rule_title(rule));
+    for (int family = 0; family < FAMILY_COUNT; family++) {
+        printf("%s%s\n", family ? "\n" : "", family_name((enum family)family));
+        for (int i = 0; i < DIAGNOSTIC_COUNT; i++) {
+            enum diagnostic diagnostic = (enum diagnostic)i;
+            if (diagnostic_family(diagnostic) == (enum family)family)
+                printf("  %-24s %-5s %s\n", diagnostic_name(diagnostic), severity_word(diagnostic),
+                       diagnostic_title(diagnostic));
         }
-    }
-    for (int sheets = 0; sheets < 2; sheets++) {
-        puts(sheets ? "\nsheets" : "\nlines");
-        for (size_t i = 0; i < slip_count(); i++)
-            if (slip_at(i)->on_sheets == sheets)
-                list_one(slip_at(i)->name, slip_at(i)->severity, slip_at(i)->title);
     }
 }
 
-/* WORDS broken at spaces to the width of a terminal, under a heading. */
-static void print_paragraph(const char *heading, const char *words)
+/* Returns the end of the word at WORD, and sets the columns that it takes. */
+static const char *word_end(const char *word, unsigned *width)
 {
-    if (!words || !*words)
+    const char *end = word;
+    while (*end && *end != ' ' && *end != '\n')
+        end++;
+    *width = text_width(word, (size_t)(end - word));
+    return end;
+}
+
+/* WORDS broken at spaces to the width of a terminal, under a heading. */
+static void print_part(const char *heading, const char *words)
+{
+    if (!words)
         return;
     printf("\n%s\n", heading);
-    unsigned column = 0;
-    for (const char *word = words; *word;) {
-        size_t length = 0;
-        while (word[length] && word[length] != ' ')
-            length++;
-        unsigned width = text_width(word, length);
+    unsigned column = 0, width;
+    for (const char *word = words, *end; *word; word = end) {
+        end = word_end(word, &width);
         if (column && column + 1 + width > LINE_WIDTH - 2) {
             putchar('\n');
             column = 0;
         }
-        printf("%s%.*s", column ? " " : "  ", (int)length, word);
+        printf("%s%.*s", column ? " " : "  ", (int)(end - word), word);
         column += (column ? 1 : 0) + width;
-        word += length;
-        while (*word == ' ')
-            word++;
+        for (; *end == ' ' || *end == '\n'; end++)
+            if (*end == '\n') {
+                fputs("\n\n", stdout);
+                column = 0;
+            }
     }
     putchar('\n');
 }
 
-static void print_rule(const struct rule *rule, const struct explanation *page)
+static void print_page(enum diagnostic diagnostic, const struct explain_page *page)
 {
-    printf("%s (%s, %s)\n  %s\n", rule_name(rule), rule_family_name(rule_family_of(rule)),
-           severity_word(rule_severity(rule)), rule_title(rule));
-    print_paragraph("What", page->what);
-    print_paragraph("Why", page->why);
-    print_paragraph("Source", page->source);
-    print_paragraph("To mend it", page->mend);
+    printf("%s (%s, %s)\n  %s\n", diagnostic_name(diagnostic), family_name(diagnostic_family(diagnostic)),
+           severity_word(diagnostic), diagnostic_title(diagnostic));
+    print_part(page->mend ? "What" : "What, and how to mend it", page->what);
+    print_part("Why", page->why);
+    print_part("Source", page->source);
+    print_part("To mend it", page->mend);
 }
 
-static void print_slip(const struct slip *slip)
+static int explain(struct arena *arena, const char *name, bool first)
 {
-    printf("%s (%s)\n  %s\n", slip->name, severity_word(slip->severity), slip->title);
-    print_paragraph("What, and how to mend it", slip->words);
+    enum diagnostic diagnostic = diagnostic_find(name);
+    if (diagnostic == DIAGNOSTIC_COUNT)
+        return complain_unknown(name);
+    struct explain_page page;
+    if (!explain_page_read(arena, diagnostic, &page)) {
+        fprintf(stderr, "bellsheet: error: the page of `%s` is not installed here\n", name);
+        return EXIT_COULD_NOT;
+    }
+    fputs(first ? "" : "\n", stdout);
+    print_page(diagnostic, &page);
+    return EXIT_CLEAN;
 }
 
 int command_explain(const struct options *options)
@@ -108,16 +109,10 @@ int command_explain(const struct options *options)
         list_all();
         return EXIT_CLEAN;
     }
-    for (int i = 0; i < options->path_count; i++) {
-        const struct rule *rule = rule_find(options->paths[i]);
-        const struct slip *slip = slip_find(options->paths[i]);
-        if (!rule && !slip)
-            return complain_unknown(options->paths[i]);
-        fputs(i ? "\n" : "", stdout);
-        if (rule)
-            print_rule(rule, explanation_find(options->paths[i]));
-        else
-            print_slip(slip);
-    }
-    return EXIT_CLEAN;
+    struct arena *arena = arena_new();
+    int status = EXIT_CLEAN;
+    for (int i = 0; i < options->path_count && status == EXIT_CLEAN; i++)
+        status = explain(arena, options->paths[i], i == 0);
+    arena_free(arena);
+    return status;
 }

@@ -146,16 +146,16 @@ static void record_problems(const struct scene *scene, struct text *record)
 /* The same as a finding at the session or camp. */
 static struct finding *report_problem(struct printing *printing, const struct job *job, const char *words)
 {
-    static const char *const names[] = {[PROBLEM_ELLIPSISED] = "text-cut",
-                                        [PROBLEM_UNKNOWN_GLYPH] = "no-glyph",
-                                        [PROBLEM_OUTSIDE] = "beyond-margin",
-                                        [PROBLEM_OVERLAP] = "texts-touch",
-                                        [PROBLEM_TOO_SMALL] = "too-small-to-read",
-                                        [PROBLEM_PAGES] = "too-many-pages"};
+    static const enum diagnostic found[] = {[PROBLEM_ELLIPSISED] = DIAG_TEXT_CUT,
+                                            [PROBLEM_UNKNOWN_GLYPH] = DIAG_NO_GLYPH,
+                                            [PROBLEM_OUTSIDE] = DIAG_BEYOND_MARGIN,
+                                            [PROBLEM_OVERLAP] = DIAG_TEXTS_TOUCH,
+                                            [PROBLEM_TOO_SMALL] = DIAG_TOO_SMALL_TO_READ,
+                                            [PROBLEM_PAGES] = DIAG_TOO_MANY_PAGES};
     const struct occasion *occasion = job->group.occasions[0];
     bool session = job->sheet->scope == SCOPE_SESSION || job->sheet->scope == SCOPE_SESSION_EACH;
     struct span span = session ? occasion->session->name.span : occasion->camp->name.span;
-    return diag_report(printing->project->diag, SEVERITY_WARNING, names[*words - 'a'], span, "%s: %s",
+    return diag_report(printing->project->diag, SEVERITY_WARNING, found[*words - 'a'], span, "%s: %s",
                        job->sheet->name, words + 1);
 }
 

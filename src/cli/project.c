@@ -9,10 +9,10 @@
 
 #include "base/text.h"
 #include "cli/commands.h"
+#include "cli/explain_page.h"
 #include "cli/plan_files.h"
 #include "export/export.h"
 #include "resolve/resolve.h"
-#include "rules/explain.h"
 #include "rules/rules.h"
 #include "source/screen.h"
 #include "syntax/read.h"
@@ -48,10 +48,11 @@ static const char *beside(struct arena *arena, const char *path, const char *ask
     return arena_printf(arena, "%.*s%s", slash ? (int)(slash - path + 1) : 0, path, asked);
 }
 
-static void refuse_use(struct loading *loading, struct node *use, const char *name, const char *words, const char *help)
+static void refuse_use(struct loading *loading, struct node *use, enum diagnostic diagnostic,
+                       const char *words, const char *help)
 {
     struct diag *diag = loading->project->diag;
-    struct finding *finding = diag_add(diag, SEVERITY_ERROR, name, use->first->span, words);
+    struct finding *finding = diag_add(diag, SEVERITY_ERROR, diagnostic, use->first->span, words);
     if (help)
         diag_help(diag, finding, "%s", help);
     use->code = USE_FAILED;
@@ -65,12 +66,12 @@ static void follow_use(struct loading *loading, struct node *use, const char *pa
     bool there = stat(target, &about) == 0;
     const char *missing = strerror(errno);
     if (*asked == '/' || (there && !plan_is_inside(loading->files.root, plan_true_path(arena, target))))
-        refuse_use(loading, use, "use-outside", "`use` cannot leave the plan's own folder",
+        refuse_use(loading, use, DIAG_USE_OUTSIDE, "`use` cannot leave the plan's own folder",
                    "keep the file in the plan's folder, or below it");
     else if (!there)
-        refuse_use(loading, use, "use-missing", arena_printf(arena, "cannot open `%s`: %s", asked, missing), NULL);
+        refuse_use(loading, use, DIAG_USE_MISSING, arena_printf(arena, "cannot open `%s`: %s", asked, missing), NULL);
     else if (loading->uses == MOST_USES)
-        refuse_use(loading, use, "too-deep",
+        refuse_use(loading, use, DIAG_TOO_DEEP,
                    arena_printf(arena, "more than %d files use one another in a row", MOST_USES),
                    "let one file use several, or give the command their folder");
     else
@@ -211,17 +212,6 @@ static void print_summary(const struct diag *diag, FILE *out)
                 warnings == 1 ? "" : "s");
 }
 
-/* Why a check looks is left out: what is said beside a name need not say what it fears. */
-static const char *describe(struct arena *arena, const char *name)
-{
-    const struct rule *rule = rule_find(name);
-    const struct explanation *page = explanation_find(name);
-    const struct slip *slip = slip_find(name);
-    if (rule && page)
-        return arena_printf(arena, "%s\n\n%s\n\n%s", rule_title(rule), page->what, page->mend);
-    return slip ? arena_printf(arena, "%s\n\n%s", slip->title, slip->words) : NULL;
-}
-
 int project_verdict(struct project *project, const struct options *options)
 {
     struct diag *diag = project->diag;
@@ -231,7 +221,7 @@ int project_verdict(struct project *project, const struct options *options)
     if (format) {
         struct export_context context = {.version = BELL_VERSION, .prefix = options->prefix,
                                          .infos = options->infos, .private = options->private,
-                                         .describe = describe};
+                                         .describe = explain_describe};
         format->write(diag, &context, &out);
         fwrite(text_get(&out), 1, out.length, stdout);
     } else {

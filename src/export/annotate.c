@@ -97,7 +97,7 @@ static size_t add_kind(const struct diag *diag, const struct export_context *con
         text_addf(out, "::%s ", command);
         add_place(diag, context, finding, out);
         text_add(out, "title=");
-        add_property(out, place_words(diag->arena, finding->name));
+        add_property(out, place_words(diag->arena, diagnostic_name(finding->diagnostic)));
         text_add(out, "::");
         say(diag, context, finding, out);
         text_add_char(out, '\n');

@@ -39,7 +39,7 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
 {
     const struct finding *finding = listed->finding;
     json_t *json = json_object(), *notes = json_array();
-    json_put_words(json, "name", place_words(diag->arena, finding->name));
+    json_put_words(json, "name", place_words(diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_words(json, "severity", severity_word(finding->severity));
     json_put_words(json, "message", place_words(diag->arena, finding->words));
     put_stretch(json, diag, context, stretch_shown(diag, finding->span));

@@ -29,7 +29,7 @@ static int compare(const void *left, const void *right)
         return a->span.start < b->span.start ? -1 : 1;
     if (a->severity != b->severity)
         return a->severity > b->severity ? -1 : 1;
-    if ((order = strcmp(a->name, b->name)) || (order = strcmp(a->words, b->words)))
+    if ((order = strcmp(diagnostic_name(a->diagnostic), diagnostic_name(b->diagnostic))) || (order = strcmp(a->words, b->words)))
         return order;
     return a->order < b->order ? -1 : a->order > b->order;
 }
@@ -96,7 +96,8 @@ static const char *fingerprint(const struct diag *diag, const struct finding *fi
 {
     const struct source *source = &diag->sources->items[finding->span.file];
     GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
-    g_checksum_update(sum, (const guchar *)finding->name, (gssize)strlen(finding->name) + 1);
+    const char *name = diagnostic_name(finding->diagnostic);
+    g_checksum_update(sum, (const guchar *)name, (gssize)strlen(name) + 1);
     g_checksum_update(sum, (const guchar *)source->name, (gssize)strlen(source->name) + 1);
     hash_words(sum, finding->words);
     hash_headings(sum, source, source_line(source, finding->span.start));

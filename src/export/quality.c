@@ -18,7 +18,7 @@ static json_t *issue_json(const struct diag *diag, const struct export_context *
     struct stretch stretch = stretch_shown(diag, finding->span);
     json_t *json = json_object(), *location = json_object(), *lines = json_object();
     json_put_words(json, "description", place_words(diag->arena, finding->words));
-    json_put_words(json, "check_name", place_words(diag->arena, finding->name));
+    json_put_words(json, "check_name", place_words(diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_words(json, "fingerprint", listed->fingerprint);
     json_put_words(json, "severity", quality_severity(finding->severity));
     json_put_words(location, "path", place_path(diag->arena, context, stretch.source));

@@ -86,7 +86,7 @@ static void find_rules(struct sarif *sarif, const struct listing *listing)
 {
     sarif->rules = arena_alloc(sarif->diag->arena, (listing->count + 1) * sizeof *sarif->rules);
     for (size_t i = 0; i < listing->count; i++)
-        sarif->rules[i] = listing->items[i].finding->name;
+        sarif->rules[i] = diagnostic_name(listing->items[i].finding->diagnostic);
     qsort(sarif->rules, listing->count, sizeof *sarif->rules, compare_names);
     for (size_t i = 0; i < listing->count; i++)
         if (i == 0 || strcmp(sarif->rules[i], sarif->rules[sarif->rule_count - 1]) != 0)
@@ -208,8 +208,8 @@ static json_t *result_json(const struct sarif *sarif, const struct listed *liste
 {
     const struct finding *finding = listed->finding;
     json_t *result = json_object();
-    json_put_words(result, "ruleId", place_words(sarif->diag->arena, finding->name));
-    json_put_number(result, "ruleIndex", rule_index(sarif, finding->name));
+    json_put_words(result, "ruleId", place_words(sarif->diag->arena, diagnostic_name(finding->diagnostic)));
+    json_put_number(result, "ruleIndex", rule_index(sarif, diagnostic_name(finding->diagnostic)));
     json_put_words(result, "level", level(finding->severity));
     json_put(result, "message", result_message(sarif, finding));
     json_put(result, "locations", json_pack("[o]", location_json(sarif, finding->span)));

@@ -2,7 +2,6 @@
  * health fact, or that lies where the coach alone reads, becomes one that says no more than whom the work is not for. */
 #include "export/service.h"
 
-static const char SERVICE_NAME[] = "ask-the-coach";
 static const char ENTRY_WORDS[] = "something that the coach alone reads needs a look";
 static const char HELP[] = "the coach's own `bellsheet check` tells what it is";
 
@@ -29,7 +28,7 @@ static struct finding *neutral_copy(const struct diag *diag, const struct findin
     bool of_work = !hidden && finding->neutral && *finding->neutral;
     struct finding *copy = arena_alloc(diag->arena, sizeof *copy);
     *copy = (struct finding){.severity = finding->severity,
-                             .name = SERVICE_NAME,
+                             .diagnostic = DIAG_ASK_THE_COACH,
                              .span = finding->span,
                              .words = of_work ? finding->neutral : ENTRY_WORDS,
                              .help = HELP,
@@ -62,7 +61,7 @@ static struct finding *without_pointers(const struct diag *diag, const struct fi
 
 bool service_is_neutral(const struct finding *finding)
 {
-    return finding->name == SERVICE_NAME;
+    return finding->diagnostic == DIAG_ASK_THE_COACH;
 }
 
 const struct finding *service_finding(const struct diag *diag, const struct export_context *context,

@@ -40,14 +40,14 @@ static bool replaces(struct resolver *r, const struct node *node, const struct n
     if (statement) {
         void *old = resolver_find(r, statement->first, what, table);
         if (old && !is_shelf(old))
-            diag_error(r->diag, "replaces-own", statement->span, "only an entry of the shelf can be replaced");
+            diag_error(r->diag, DIAG_REPLACES_OWN, statement->span, "only an entry of the shelf can be replaced");
         else if (old)
             names_redirect(table, old, thing);
         return true;
     }
     if (!same || !is_shelf(same))
         return true;
-    struct finding *finding = diag_error(r->diag, "hides-shelf", name->span, "the shelf has %s called `%s`",
+    struct finding *finding = diag_error(r->diag, DIAG_HIDES_SHELF, name->span, "the shelf has %s called `%s`",
                                          strcmp(what, "activity") == 0 ? "an activity" : "an exercise", name->shown);
     diag_help(r->diag, finding, "add `replaces %s` to take its place, or choose another name", name->shown);
     return false;
@@ -189,10 +189,10 @@ static void report_base(struct resolver *r, const struct declared *declared, boo
     const struct exercise *exercise = declared->thing, *base = exercise->base;
     const struct node *statement = node_find(declared->node, STATEMENT_PERCENT_OF);
     struct finding *finding =
-        circle ? diag_error(r->diag, "circular-percent", statement->span,
+        circle ? diag_error(r->diag, DIAG_CIRCULAR_PERCENT, statement->span,
                             "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
                             base->name.shown)
-               : diag_error(r->diag, "chained-percent", statement->span, "%s is itself taken as a share of %s",
+               : diag_error(r->diag, DIAG_CHAINED_PERCENT, statement->span, "%s is itself taken as a share of %s",
                             base->name.shown, base->base->name.shown);
     diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
     if (circle)
@@ -238,10 +238,10 @@ static void check_limits_bases(struct resolver *r, const struct declarations *li
         struct finding *finding = NULL;
         bool circle = rows_take_circle(rows, next, i);
         if (circle)
-            finding = diag_error(r->diag, "circular-base", base_span(&list->items[i]),
+            finding = diag_error(r->diag, DIAG_CIRCULAR_BASE, base_span(&list->items[i]),
                                  "these limits are based on themselves");
         else if (rows[i] == MOST_BASES + 1)
-            finding = diag_error(r->diag, "too-deep", base_span(&list->items[i]),
+            finding = diag_error(r->diag, DIAG_TOO_DEEP, base_span(&list->items[i]),
                                  "more than %d limits are based on one another in a row", MOST_BASES);
         if (finding)
             diag_note(r->diag, finding, limits->base->name.span, "`%s` is declared here", limits->base->name.shown);

@@ -15,7 +15,7 @@ static int date_of(const struct node *statement)
 static void unknown_stance(struct resolver *r, const struct node *name, const char *folded)
 {
     static const char *const stances[] = {"orthodox", "southpaw"};
-    struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "a stance is orthodox or southpaw");
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "a stance is orthodox or southpaw");
     for (size_t i = 0; i < sizeof stances / sizeof *stances; i++)
         if (text_distance(folded, stances[i], 3) <= 3)
             diag_fix(r->diag, finding, name->span, stances[i]);
@@ -79,7 +79,7 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
         return false;
     if (!amount || !load || !on || node_find(dose, NODE_ALTERNATING) || amount->number || load->code != LOAD_WORD_FIGURE) {
-        struct finding *finding = diag_error(r->diag, "bad-best", line->span,
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_BEST, line->span,
                                              "a best is reps, load and day");
         diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg on 2027-01-05`", line->first->text);
         return false;
@@ -96,9 +96,9 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
                                    ? ONERM_REFUSED
                                    : onerm_estimate(equation, best->load, (int)(best->reps / 1000), &best->one_max);
     if (status == ONERM_REFUSED)
-        diag_error(r->diag, "bad-best", amount->span, "no maximum can be worked out from this many reps");
+        diag_error(r->diag, DIAG_BAD_BEST, amount->span, "no maximum can be worked out from this many reps");
     else if (status == ONERM_OUTSIDE)
-        diag_report(r->diag, SEVERITY_WARNING, "far-estimate", amount->span,
+        diag_report(r->diag, SEVERITY_WARNING, DIAG_FAR_ESTIMATE, amount->span,
                     "a maximum worked out from more than %d reps is a rough guess", ONERM_REPS_MOST);
     return status != ONERM_REFUSED;
 }
@@ -114,7 +114,7 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
     enum onerm_equation equation = ONERM_EPLEY;
     const struct node *estimate = resolver_single(r, node, STATEMENT_ESTIMATE);
     if (estimate && !onerm_from_name(resolver_fold(r, estimate->first), &equation)) {
-        struct finding *finding = diag_error(r->diag, "unknown-word", estimate->first->span,
+        struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, estimate->first->span,
                                              "there is no equation called `%s`", estimate->first->text);
         diag_help(r->diag, finding, "epley, brzycki, lombardi, mayhew, oconner, wathen or lander");
     }
@@ -194,7 +194,7 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
         position)
         return true;
     struct finding *finding = diag_error(
-        r->diag, "unknown-avoid", node->span,
+        r->diag, DIAG_UNKNOWN_AVOID, node->span,
         "`%s` is no exercise, pattern, body region, kind, position or effort", node->text);
     const char *near = nearest_avoided(r, folded);
     if (near) {
@@ -220,7 +220,7 @@ static void read_can_do(struct resolver *r, const struct node *statement, struct
             if (pattern >= 0)
                 avoid->can_do_patterns |= 1u << pattern;
             else
-                diag_error(r->diag, "unknown-word", name->span, "`%s` names no pattern", name->text);
+                diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` names no pattern", name->text);
             continue;
         }
         const struct exercise *exercise = resolver_find(r, name, "exercise", r->exercises);
@@ -254,7 +254,7 @@ static bool only_gives_reason(const struct node *node, const struct avoid *avoid
 /* What takes the place of something barred must not be barred by the same line. */
 static void report_instead_barred(struct resolver *r, const struct node *instead, const struct avoid *avoid)
 {
-    struct finding *finding = diag_error(r->diag, "instead-barred", instead->first->span,
+    struct finding *finding = diag_error(r->diag, DIAG_INSTEAD_BARRED, instead->first->span,
                                          "%s takes the place of what is avoided, and `avoid %s` bars it too",
                                          avoid->instead->name.shown, avoid->shown);
     diag_help(r->diag, finding, "name another exercise, or say that this one stays allowed: `can do %s`",
@@ -274,7 +274,7 @@ static struct avoid read_avoid_shared(struct resolver *r, const struct node *nod
         shared.ended_by = ended->first->text;
         shared.ended = (int)ended->last->first->number;
         if (r->today && shared.ended > r->today) {
-            diag_error(r->diag, "future-entry", ended->span, "an end that lies in the future does not count");
+            diag_error(r->diag, DIAG_FUTURE_ENTRY, ended->span, "an end that lies in the future does not count");
             shared.ended = 0;
         }
     }
@@ -332,7 +332,7 @@ static void read_age_group(struct resolver *r, const struct node *node, struct a
         athlete->under_age = atoi(digits);
         return;
     }
-    struct finding *finding = diag_error(r->diag, "unknown-word", group->first->span,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, group->first->span,
                                          "an age group is the age that somebody is not yet");
     diag_help(r->diag, finding, "write it like `under 18`");
 }
@@ -344,7 +344,7 @@ static void check_shared(struct resolver *r, const struct node *node, const stru
         if (child->kind != STATEMENT_AGE_GROUP && child->kind != STATEMENT_LIFTING_SINCE &&
             child->kind != STATEMENT_LIFTING_AGE)
             continue;
-        struct finding *finding = diag_error(r->diag, "must-be-shared", child->span,
+        struct finding *finding = diag_error(r->diag, DIAG_MUST_BE_SHARED, child->span,
                                              "limits go by this line, so it stands in the plan for all to see");
         diag_help(r->diag, finding, "move it below `athlete %s`", athlete->name.shown);
     }
@@ -359,7 +359,7 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     } else if (born)
         athlete->born = date_of(born);
     if (born && r->today && date_of(born) > r->today)
-        diag_error(r->diag, "future-entry", born->span, "nobody is born in the future");
+        diag_error(r->diag, DIAG_FUTURE_ENTRY, born->span, "nobody is born in the future");
     if (node->kind == STATEMENT_PRIVATE)
         check_shared(r, node, athlete);
     read_age_group(r, node, athlete);
@@ -374,7 +374,7 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     if (print && strcmp(resolver_fold(r, print->first), "pounds too") == 0)
         athlete->pounds = true;
     else if (print)
-        diag_error(r->diag, "unknown-word", print->first->span, "only `print pounds too` can be asked for");
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "only `print pounds too` can be asked for");
     size_t avoids = athlete->avoid_count, holds = athlete->hold_count;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_AVOID) {

@@ -30,7 +30,7 @@ static int phase_days(struct resolver *r, const struct node *when)
     bool weeks = figures->measure == MEASURE_WEEKS;
     if ((!weeks && figures->measure != MEASURE_DAYS) || value % 1000 || value < 1000 || value > 366000 ||
         figures->values[0].high != value) {
-        diag_error(r->diag, "wrong-unit", when->span, "a phase lasts whole weeks or days: `4 weeks`, `10 days`");
+        diag_error(r->diag, DIAG_WRONG_UNIT, when->span, "a phase lasts whole weeks or days: `4 weeks`, `10 days`");
         return 7;
     }
     return (int)(value / 1000) * (weeks ? 7 : 1);
@@ -53,13 +53,13 @@ static int read_phases(struct resolver *r, const struct node *statement, struct 
         if (line->kind != STATEMENT_PHASE)
             continue;
         if (count == MOST_PHASES) {
-            diag_error(r->diag, "too-many-phases", line->span, "a camp has at most %d phases", MOST_PHASES);
+            diag_error(r->diag, DIAG_TOO_MANY_PHASES, line->span, "a camp has at most %d phases", MOST_PHASES);
             break;
         }
         struct span_of_phase *phase = &phases[count];
         *phase = (struct span_of_phase){.node = line, .phase.name = resolver_name(r, line->first)};
         if (is_phase(phases, count, phase->phase.name.folded))
-            diag_error(r->diag, "declared-twice", line->first->span, "this camp has two phases of one name");
+            diag_error(r->diag, DIAG_DECLARED_TWICE, line->first->span, "this camp has two phases of one name");
         after = after || strcmp(phase->phase.name.folded, "recovery") == 0;
         phase->after = after;
         if (line->last->code == WHEN_LENGTH)
@@ -79,7 +79,7 @@ static void check_until(struct resolver *r, const struct span_of_phase *phases, 
     bool next = index + 1 < count && strcmp(phases[index + 1].phase.name.folded, folded) == 0;
     if (next || phases[index].after)
         return;
-    struct finding *finding = diag_error(r->diag, "unknown-phase", until->first->span,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_PHASE, until->first->span,
                                          "a phase lasts until the one below it");
     if (index + 1 < count)
         diag_fix(r->diag, finding, until->first->span, phases[index + 1].phase.name.shown);
@@ -87,7 +87,7 @@ static void check_until(struct resolver *r, const struct span_of_phase *phases, 
 
 static void no_room(struct resolver *r, const struct node *node, int need, int from, int to)
 {
-    struct finding *finding = diag_error(r->diag, "phases-do-not-fit", node->span,
+    struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, node->span,
                                          "these phases take %d days, and from %s to %s there are %d", need,
                                          iso(r, from), iso(r, to), to >= from ? to - from + 1 : 0);
     diag_help(r->diag, finding, "start earlier, shorten a phase, or move the bout");
@@ -96,14 +96,14 @@ static void no_room(struct resolver *r, const struct node *node, int need, int f
 /* Of a phase that lasts until a day on or before the one on which it would begin. */
 static void ends_before_it_begins(struct resolver *r, const struct node *phase, int first)
 {
-    struct finding *finding = diag_error(r->diag, "phases-do-not-fit", phase->last->span,
+    struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, phase->last->span,
                                          "this phase begins on %s, and is to be over by then", iso(r, first));
     diag_help(r->diag, finding, "give it a later day, or shorten what comes before it");
 }
 
 static void in_no_phase(struct resolver *r, const struct node *node, int first, int last, const char *until)
 {
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "days-in-no-phase", node->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_DAYS_IN_NO_PHASE, node->span,
                                           "%d days from %s belong to no phase", last - first + 1, iso(r, first));
     diag_help(r->diag, finding, "let the phase there last `until %s`", until);
 }
@@ -133,7 +133,7 @@ static void place_stretch(struct resolver *r, const struct stretch *stretch)
         if (phases[i].days)
             continue;
         if (open >= 0)
-            diag_error(r->diag, "two-open-phases", phases[i].node->span, "only one phase can last until the next");
+            diag_error(r->diag, DIAG_TWO_OPEN_PHASES, phases[i].node->span, "only one phase can last until the next");
         open = i;
     }
     if (last < first && need == 0) {
@@ -175,7 +175,7 @@ static void place_before(struct resolver *r, struct camp *camp, const struct nod
         stretch.last = until - 1;
         stretch.node = phases[i].node;
         if (stretch.last > camp->bout) {
-            diag_error(r->diag, "phases-do-not-fit", phases[i].node->last->span,
+            diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, phases[i].node->last->span,
                        "this phase lasts beyond the bout on %s", iso(r, camp->bout));
             return;
         }
@@ -207,7 +207,7 @@ static void place_forward(struct resolver *r, const struct camp *camp, struct sp
             phase->open = true;
             phase->last = first + 364;
             if (!phases[i].after && !resolver_doubts(r, camp))
-                diag_error(r->diag, "open-phase", until->span,
+                diag_error(r->diag, DIAG_OPEN_PHASE, until->span,
                            "without a bout a phase needs a length or a day: `4 weeks`, `until 2027-05-01`");
         }
         first = phase->last + 1;
@@ -275,7 +275,7 @@ static bool whole_range(struct resolver *r, const struct node *node, int *low, i
     int64_t b = node->kind == NODE_RANGE ? node->last->number : node->number;
     bool clock = node->code == 1 || (node->first && node->first->code == 1);
     if (node->kind == NODE_MAX || clock || a % 1000 || b % 1000 || a > MOST_WEEKS * 7000 || b > MOST_WEEKS * 7000) {
-        diag_error(r->diag, "wrong-weeks", node->span, "weeks and days are whole numbers, at most %d weeks", MOST_WEEKS);
+        diag_error(r->diag, DIAG_WRONG_WEEKS, node->span, "weeks and days are whole numbers, at most %d weeks", MOST_WEEKS);
         return false;
     }
     *low = (int)((a < b ? a : b) / 1000);
@@ -290,7 +290,7 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
     if (resolver_doubts(r, camp))
         return false;
     resolver_doubt(r, r->programme);
-    struct finding *finding = diag_error(r->diag, "no-bout", when->span, "this camp has no bout to count back from");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_BOUT, when->span, "this camp has no bout to count back from");
     diag_help(r->diag, finding, "count forward: `weeks 1-4`; or give the camp a `bout`");
     return false;
 }
@@ -298,7 +298,7 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
 static void unknown_phase(struct resolver *r, const struct camp *camp, const struct node *name, const char *folded)
 {
     resolver_doubt(r, r->programme);
-    struct finding *finding = diag_error(r->diag, "unknown-phase", name->span, "this camp has no phase called `%s`",
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_PHASE, name->span, "this camp has no phase called `%s`",
                                          name->text);
     if (camp->phase_count)
         diag_note(r->diag, finding, camp->phases[0].name.span, "its phases are listed here");
@@ -352,7 +352,7 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
         covered->last = camp->last ? camp->last : covered->first + 7 * MOST_WEEKS;
         break;
     default:
-        diag_error(r->diag, "wrong-weeks", when->span, "weeks of the camp are meant here: `weeks 1-4`");
+        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "weeks of the camp are meant here: `weeks 1-4`");
         return false;
     }
     covered->count = (covered->last - covered->first + 1) / (covered->every_other_from ? 2 : 1);

@@ -16,7 +16,7 @@ static bool report_and(struct resolver *r, const struct node *name)
         return false;
     uint32_t start = name->span.start + (uint32_t)(and - name->text);
     struct span at = {name->span.file, start, start + (uint32_t)strlen(" and")};
-    struct finding *finding = diag_error(r->diag, "missing-comma", at, "a comma parts one athlete from the next");
+    struct finding *finding = diag_error(r->diag, DIAG_MISSING_COMMA, at, "a comma parts one athlete from the next");
     diag_fix(r->diag, finding, at, ",");
     diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
     resolver_doubt(r, r->programme);
@@ -31,7 +31,7 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
         return;
     if (!statement) {
         resolver_doubt(r, camp);
-        struct finding *finding = diag_error(r->diag, "camp-for-nobody", node->first->span,
+        struct finding *finding = diag_error(r->diag, DIAG_CAMP_FOR_NOBODY, node->first->span,
                                              "`%s` does not say for whom it is", camp->name.shown);
         diag_help(r->diag, finding, "add a line `for` with the athletes' names");
         return;
@@ -54,7 +54,7 @@ static bool entered(struct resolver *r, const struct node *bout, enum node_kind 
         return false;
     int day = (int)entry->last->first->number;
     if (r->today && day > r->today) {
-        diag_error(r->diag, "future-entry", entry->span, "an entry that lies in the future does not count");
+        diag_error(r->diag, DIAG_FUTURE_ENTRY, entry->span, "an entry that lies in the future does not count");
         return false;
     }
     return true;
@@ -74,19 +74,19 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
         camp->first = (int)starts->first->number;
     } else if (!resolver_doubts(r, camp)) {
         resolver_doubt(r, camp);
-        struct finding *finding = diag_error(r->diag, "no-start", node->first->span, "`%s` has no start",
+        struct finding *finding = diag_error(r->diag, DIAG_NO_START, node->first->span, "`%s` has no start",
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
     }
     if (bout && starts && camp->bout && camp->bout < camp->first) {
-        struct finding *finding = diag_error(r->diag, "bout-before-start", bout->span,
+        struct finding *finding = diag_error(r->diag, DIAG_BOUT_BEFORE_START, bout->span,
                                              "the bout comes before the camp starts");
         diag_note(r->diag, finding, starts->span, "the start is here");
         camp->bout = 0;
         resolver_doubt(r, camp);
     }
     if (bout && starts && camp->bout && camp->bout - camp->first > MOST_WEEKS * 7) {
-        diag_error(r->diag, "camp-too-long", bout->span, "a camp is at most %d weeks long, and this bout is %d days "
+        diag_error(r->diag, DIAG_CAMP_TOO_LONG, bout->span, "a camp is at most %d weeks long, and this bout is %d days "
                    "after its start", MOST_WEEKS, camp->bout - camp->first);
         camp->bout = 0;
         resolver_doubt(r, camp);

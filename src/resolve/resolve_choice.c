@@ -35,7 +35,7 @@ static bool more_specific(const struct variant *a, const struct variant *b)
 static void report_tie(struct resolver *r, const struct variant *a, const struct variant *b,
                        const struct occasion *occasion)
 {
-    struct finding *finding = diag_error(r->diag, "variants-tie", b->span,
+    struct finding *finding = diag_error(r->diag, DIAG_VARIANTS_TIE, b->span,
                                          "two variants of one line hold for %s", occasion->athlete->name.shown);
     diag_note(r->diag, finding, a->span, "the other is here");
     diag_help(r->diag, finding, "make one of them narrower, or name the athlete");
@@ -149,7 +149,7 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
     if ((gym && resolver_doubts(r, gym)) || resolver_doubts(r, athlete))
         return;
     struct finding *finding =
-        diag_error(r->diag, "load-gone", item->span, "%s does %s here (%s), and `%s` is a load of %s", athlete->name.shown,
+        diag_error(r->diag, DIAG_LOAD_GONE, item->span, "%s does %s here (%s), and `%s` is a load of %s", athlete->name.shown,
                    choice->exercise->name.shown, choice->why, resolver_written(r, choice->left->span),
                    item->exercise->name.shown);
     if (gym)

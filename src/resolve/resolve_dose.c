@@ -5,7 +5,7 @@
 
 static void twice(struct resolver *r, const struct node *clause, const char *what)
 {
-    diag_error(r->diag, "said-twice", clause->span, "this dose gives %s twice", what);
+    diag_error(r->diag, DIAG_SAID_TWICE, clause->span, "this dose gives %s twice", what);
 }
 
 /* One place of a tempo: seconds, or X. */
@@ -30,7 +30,7 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
     read_place(text, &tempo->high_pause, &tempo->high_pause_fast);
     tempo->given = true;
     if (tempo->lower > LONGEST || tempo->low_pause > LONGEST || tempo->lift > LONGEST || tempo->high_pause > LONGEST)
-        diag_error(r->diag, "bad-tempo", node->span, "a place of a tempo is at most 60 seconds");
+        diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "a place of a tempo is at most 60 seconds");
 }
 
 static void read_load(struct resolver *r, const struct node *node, struct dose_load *load)
@@ -48,11 +48,11 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
                                .ref = ref ? ref->text : NULL};
     load->given = !(load->figures && load->figures->cut) && !(load->extra && load->extra->cut);
     if (load->pieces < 1 || load->pieces > 2) {
-        diag_error(r->diag, "bad-count", node->span, "a load is held in one piece or two: `2 x 16 kg`");
+        diag_error(r->diag, DIAG_BAD_COUNT, node->span, "a load is held in one piece or two: `2 x 16 kg`");
         load->pieces = 1;
     }
     if (load->word == LOAD_WORD_FIGURE && load->figures->measure == MEASURE_NONE) {
-        struct finding *finding = diag_error(r->diag, "no-unit", load->figures->span, "a load needs its unit");
+        struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, load->figures->span, "a load needs its unit");
         milli value = load->figures->values[0].low;
         if (value <= 10000)
             diag_help(r->diag, finding, "write `%d kg`, `%d%%` or `RPE %d`, whichever is meant", (int)(value / 1000),
@@ -85,9 +85,9 @@ static void read_effort(struct resolver *r, const struct node *node, struct dose
     if (effort->given)
         return;
     if (effort->word == EFFORT_WORD_RPE)
-        diag_error(r->diag, "bad-rpe", effort->figures->span, "RPE is from 1 to 10");
+        diag_error(r->diag, DIAG_BAD_RPE, effort->figures->span, "RPE is from 1 to 10");
     else
-        diag_error(r->diag, "bad-effort", effort->figures->span, "%s", bounds[effort->word].words);
+        diag_error(r->diag, DIAG_BAD_EFFORT, effort->figures->span, "%s", bounds[effort->word].words);
 }
 
 static bool is_count(const struct figures *figures)
@@ -109,7 +109,7 @@ static const struct node *read_times(struct resolver *r, const struct node *amou
                                .last = amount->first};
         struct figures *times = figures_read(r, &wrapper);
         if (dose->outer_times)
-            diag_error(r->diag, "said-twice", amount->first->span, "more than two counts before a dose");
+            diag_error(r->diag, DIAG_SAID_TWICE, amount->first->span, "more than two counts before a dose");
         dose->outer_times = dose->times;
         dose->times = times;
         amount = amount->last;
@@ -129,12 +129,12 @@ static void read_amount(struct resolver *r, const struct node *node, struct dose
         return;
     }
     if (dose->part_count && is_load(figures) && !first->next) {
-        struct finding *finding = diag_error(r->diag, "missing-at", node->span, "a load stands behind `@`");
+        struct finding *finding = diag_error(r->diag, DIAG_MISSING_AT, node->span, "a load stands behind `@`");
         diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "@ %s", resolver_written(r, node->span)));
         return;
     }
     if (dose->part_count) {
-        struct finding *finding = diag_error(r->diag, "two-amounts", node->span, "this dose gives two amounts");
+        struct finding *finding = diag_error(r->diag, DIAG_TWO_AMOUNTS, node->span, "this dose gives two amounts");
         diag_note(r->diag, finding, dose->parts[0].span, "the first is here");
         diag_help(r->diag, finding, "part them: `+` joins what belongs to one set, `@` comes before a load");
         return;
@@ -142,7 +142,7 @@ static void read_amount(struct resolver *r, const struct node *node, struct dose
     dose->hold = amount->code == 1;
     for (const struct node *part = first; part; part = part->next) {
         if (dose->part_count == MOST_PARTS) {
-            diag_error(r->diag, "too-many-parts", part->span, "a set has at most %d parts", MOST_PARTS);
+            diag_error(r->diag, DIAG_TOO_MANY_PARTS, part->span, "a set has at most %d parts", MOST_PARTS);
             return;
         }
         dose->parts[dose->part_count++] = (struct dose_part){
@@ -288,7 +288,7 @@ void figures_report_unused(struct resolver *r, const struct figures *figures)
 {
     if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
         return;
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "series-too-long", figures->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_SERIES_TOO_LONG, figures->span,
                                           "this gives %d weeks, and the plan comes to %d of them", figures->count,
                                           figures->used);
     diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
@@ -313,12 +313,12 @@ void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int
     enum { MOST_ROUNDS = 100 };
     struct dose *dose = dose_read(r, node);
     if (!dose->times || dose->part_count != 1 || dose->alternates) {
-        diag_error(r->diag, "bad-clock", node->span, "a clock is written like `5 x 3:00 rest 1:00`");
+        diag_error(r->diag, DIAG_BAD_CLOCK, node->span, "a clock is written like `5 x 3:00 rest 1:00`");
         return;
     }
     struct range times = dose->times->values[0];
     if (times.low != times.high || times.low % 1000 || times.low < 1000 || times.low > MOST_ROUNDS * 1000) {
-        diag_error(r->diag, "bad-clock", dose->times->span, "the rounds of a clock are a whole number from 1 to %d", MOST_ROUNDS);
+        diag_error(r->diag, DIAG_BAD_CLOCK, dose->times->span, "the rounds of a clock are a whole number from 1 to %d", MOST_ROUNDS);
         return;
     }
     *rounds = (int)(times.low / 1000);

@@ -37,7 +37,7 @@ static const struct side_phrase *find_side(struct resolver *r, const struct node
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++)
         if (text_same(side_phrases[i].words, folded))
             return &side_phrases[i];
-    struct finding *finding = diag_error(r->diag, "unknown-word", name->span, "`%s` is no side", name->text);
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` is no side", name->text);
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++) {
         if (text_distance(folded, side_phrases[i].words, 1) <= 1) {
             diag_fix(r->diag, finding, name->span, side_phrases[i].words);
@@ -56,7 +56,7 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
     if (!rule)
         return;
     if (rule->worker) {
-        struct finding *finding = diag_error(r->diag, "no-side-rule", statement->first->span,
+        struct finding *finding = diag_error(r->diag, DIAG_NO_SIDE_RULE, statement->first->span,
                                              "first comes how the sides are counted, then the limb");
         diag_fix(r->diag, finding, statement->first->span,
                  arena_printf(r->arena, "%s, %s", rule->rule == SIDE_PER_STANCE ? "per stance" : "each side",
@@ -70,9 +70,9 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
         if (!limb)
             continue;
         if (!limb->worker || (limb->rule == SIDE_PER_STANCE) != (rule->rule == SIDE_PER_STANCE))
-            diag_error(r->diag, "wrong-limb", name->span, "`%s` does not go with `%s`", limb->words, rule->words);
+            diag_error(r->diag, DIAG_WRONG_LIMB, name->span, "`%s` does not go with `%s`", limb->words, rule->words);
         else if (exercise->again & limb->worker)
-            diag_error(r->diag, "limb-thrice", name->span, "a limb is named at most twice");
+            diag_error(r->diag, DIAG_LIMB_THRICE, name->span, "a limb is named at most twice");
         else if (exercise->workers & limb->worker)
             exercise->again |= limb->worker;
         else
@@ -102,7 +102,7 @@ static void read_shares(struct resolver *r, const struct node *statement, struct
         int region = resolver_word(r, share->first, &regions);
         const struct node *number = share->last;
         if (number->number > 1000)
-            diag_error(r->diag, "bad-share", number->span, "a share of a set is from 0 to 1");
+            diag_error(r->diag, DIAG_BAD_SHARE, number->span, "a share of a set is from 0 to 1");
         else if (region >= 0)
             exercise->loads[region] = number->number;
     }
@@ -165,10 +165,10 @@ static void read_base(struct resolver *r, const struct said *said, struct exerci
     if (base)
         exercise->base = base;
     if (base == exercise)
-        diag_error(r->diag, "circular-percent", statement->span, "a lift cannot be a share of itself");
+        diag_error(r->diag, DIAG_CIRCULAR_PERCENT, statement->span, "a lift cannot be a share of itself");
     const struct node *factor = node_find(statement, NODE_NUMBER);
     if (factor && (factor->number < 100 || factor->number > 3000))
-        diag_error(r->diag, "bad-share", factor->span, "a factor is from 0.1 to 3");
+        diag_error(r->diag, DIAG_BAD_SHARE, factor->span, "a factor is from 0.1 to 3");
     else if (factor)
         exercise->factor = factor->number;
 }
@@ -180,7 +180,7 @@ static void read_without(struct resolver *r, const struct node *first, struct ex
     for (const struct node *child = first; child; child = node_next_alike(child)) {
         const struct node *other = child->first->next;
         if (!other || other->kind != NODE_NAME) {
-            diag_error(r->diag, "line-too-short", child->span, "what replaces it? `without %s, ...`",
+            diag_error(r->diag, DIAG_LINE_TOO_SHORT, child->span, "what replaces it? `without %s, ...`",
                        child->first->text);
             continue;
         }
@@ -212,7 +212,7 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     struct text all = {0};
     for (size_t i = 0; i < exercise_kinds.count; i++)
         text_addf(&all, "%s%s", i ? ", " : "", exercise_kinds.names[i]);
-    struct finding *finding = diag_error(r->diag, "no-kind", node->first->span, "`%s` says no kind",
+    struct finding *finding = diag_error(r->diag, DIAG_NO_KIND, node->first->span, "`%s` says no kind",
                                          exercise->name.shown);
     diag_help(r->diag, finding, "add a line `kind` with one of: %s", text_get(&all));
     text_free(&all);
@@ -273,13 +273,13 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
         activity->rpe = rpe->values[0];
     const char *contact = resolver_text(resolver_single(r, node, STATEMENT_CONTACT));
     if (contact && strcmp(contact, "none") != 0 && strcmp(contact, "body") != 0 && strcmp(contact, "head") != 0)
-        diag_error(r->diag, "unknown-word", node_find(node, STATEMENT_CONTACT)->first->span,
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, node_find(node, STATEMENT_CONTACT)->first->span,
                    "contact is none, body or head");
     activity->contact = contact && strcmp(contact, "none") != 0;
     activity->head = contact && strcmp(contact, "head") == 0;
     const char *counts = resolver_text(resolver_single(r, node, STATEMENT_COUNTS));
     if (counts && strcmp(counts, "rounds") != 0 && strcmp(counts, "minutes") != 0)
-        diag_error(r->diag, "unknown-word", node_find(node, STATEMENT_COUNTS)->first->span,
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, node_find(node, STATEMENT_COUNTS)->first->span,
                    "an activity counts minutes or rounds");
     activity->counts_rounds = counts && strcmp(counts, "rounds") == 0;
     const struct node *sparring = resolver_single(r, node, STATEMENT_SPARRING);

@@ -12,7 +12,7 @@ static bool read_value(struct resolver *r, const struct node *node, struct range
         value->high = node->last->number;
         if (value->low > value->high) {
             struct finding *finding =
-                diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
+                diag_error(r->diag, DIAG_RANGE_BACKWARD, node->span, "a range runs from the smaller to the larger");
             diag_fix(r->diag, finding, node->span,
                      arena_printf(r->arena, "%s-%s", resolver_written(r, node->last->span), resolver_written(r, node->first->span)));
             value->high = value->low;
@@ -75,7 +75,7 @@ static void bound_figures(struct resolver *r, struct figures *figures, bool year
     if (!figures->cut)
         return;
     resolver_doubt(r, r->programme);
-    diag_error(r->diag, "figure-too-large", figures->span, "`%s` is more than can be meant: it is at most %s",
+    diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, figures->span, "`%s` is more than can be meant: it is at most %s",
                resolver_written(r, figures->span), year ? "a year" : bounds[figures->measure].words);
 }
 
@@ -109,7 +109,7 @@ static struct figures *read_any(struct resolver *r, const struct node *node)
         index++;
     }
     if (clocks && (clocks < count || figures->measure != MEASURE_NONE))
-        diag_error(r->diag, "wrong-unit", node->span,
+        diag_error(r->diag, DIAG_WRONG_UNIT, node->span,
                    "minutes:seconds needs no unit and cannot stand beside plain figures");
     if (clocks)
         figures->measure = MEASURE_CLOCK;
@@ -167,11 +167,11 @@ mass figures_mass(struct resolver *r, const struct figures *figures, int index)
     if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
         return mass_from(value, figures->measure == MEASURE_LB ? MASS_IN_LB : MASS_IN_KG);
     if (figures->measure != MEASURE_NONE) {
-        diag_error(r->diag, "wrong-unit", figures->span, "a mass is in kg or lb, not in %s",
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a mass is in kg or lb, not in %s",
                    measure_words(figures->measure));
         return -1;
     }
-    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a mass needs its unit, kg or lb");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, figures->span, "a mass needs its unit, kg or lb");
     diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure of the line");
     return -1;
 }
@@ -185,11 +185,11 @@ int figures_seconds(struct resolver *r, const struct figures *figures, milli val
     default: break;
     }
     if (figures->measure != MEASURE_NONE) {
-        diag_error(r->diag, "wrong-unit", figures->span, "a time is written 1:30, 90 s or 5 min, not in %s",
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a time is written 1:30, 90 s or 5 min, not in %s",
                    measure_words(figures->measure));
         return -1;
     }
-    struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "a time needs its unit");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, figures->span, "a time needs its unit");
     int number = (int)(value / 1000);
     diag_help(r->diag, finding, "write `%d s` or `%d min`, whichever is meant, or both like `1:30`", number, number);
     return -1;
@@ -200,7 +200,7 @@ int figures_time_of(struct resolver *r, const struct node *dose)
     const struct node *amount = dose->first;
     if (dose->kind != NODE_DOSE || amount->kind != NODE_AMOUNT || amount->next || amount->number ||
         amount->first->next || amount->first->code) {
-        diag_error(r->diag, "wrong-unit", dose->span, "a single time is meant here, such as 0:20 or 70 min");
+        diag_error(r->diag, DIAG_WRONG_UNIT, dose->span, "a single time is meant here, such as 0:20 or 70 min");
         return 0;
     }
     const struct figures *figures = figures_read(r, amount->first->first);
@@ -214,7 +214,7 @@ struct figures *figures_rpe(struct resolver *r, const struct node *statement)
     if (!amount)
         return NULL;
     if (amount->kind != NODE_AMOUNT || amount->next || amount->number || amount->first->next || amount->first->code) {
-        diag_error(r->diag, "bad-rpe", statement->span, "an effort is a figure or a range, such as 6-8");
+        diag_error(r->diag, DIAG_BAD_RPE, statement->span, "an effort is a figure or a range, such as 6-8");
         return NULL;
     }
     struct figures *figures = figures_read(r, amount->first->first);
@@ -225,7 +225,7 @@ struct figures *figures_rpe(struct resolver *r, const struct node *statement)
         fits = !figures->max[i] && figures->values[i].low >= 1000 && figures->values[i].high <= 10000;
     if (fits)
         return figures;
-    diag_error(r->diag, "bad-rpe", figures->span, "RPE is from 1 to 10");
+    diag_error(r->diag, DIAG_BAD_RPE, figures->span, "RPE is from 1 to 10");
     return NULL;
 }
 
@@ -240,7 +240,7 @@ int figures_column(struct resolver *r, struct figures *figures, int column)
     if (!figures->repeat_last && !figures->reported) {
         figures->reported = true;
         struct finding *finding =
-            diag_error(r->diag, "series-too-short", figures->span,
+            diag_error(r->diag, DIAG_SERIES_TOO_SHORT, figures->span,
                        "this gives %d weeks, and the plan comes to week %d of this session", figures->count,
                        column + 1);
         diag_help(r->diag, finding, "add a figure for each week, or end with `/...` to repeat the last");

@@ -25,7 +25,7 @@ static struct entry read_entry(struct resolver *r, const struct node *node)
     if (node->number) {
         entry.count = (int)(node->number / 1000);
         if (entry.count > MOST_OF_ONE)
-            diag_error(r->diag, "bad-count", node->span, "how many is a whole number from 1 to 999");
+            diag_error(r->diag, DIAG_BAD_COUNT, node->span, "how many is a whole number from 1 to 999");
         if (entry.count < 1 || entry.count > MOST_OF_ONE)
             entry.count = 1; /* what is no whole number was reported when the line was read */
     }
@@ -61,7 +61,7 @@ static bool list_has_unit(struct resolver *r, const struct node *statement)
             last = node_find(entry, NODE_FIGURE);
     if (!last || measure_from(statement->first) != MEASURE_NONE)
         return true;
-    struct finding *finding = diag_error(r->diag, "no-unit", last->span, "this list has no unit");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, last->span, "this list has no unit");
     struct span end = {last->span.file, last->span.end, last->span.end};
     diag_fix(r->diag, finding, end, " kg");
     diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure");
@@ -76,7 +76,7 @@ static mass entry_mass(struct resolver *r, struct figures *figures, enum measure
         return -1; /* see list_has_unit */
     mass value = figures_mass(r, figures, 0);
     if (value == 0) {
-        diag_error(r->diag, "bad-count", figures->span, "nothing weighs 0");
+        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "nothing weighs 0");
         return -1;
     }
     return value;
@@ -111,12 +111,12 @@ static void add_steps(struct resolver *r, const struct entry *entry, enum measur
     if (low < 0 || high < 0 || step < 0)
         return;
     if (low != high && step == 0) {
-        struct finding *finding = diag_error(r->diag, "no-step", range->span, "a range of kit needs its steps");
+        struct finding *finding = diag_error(r->diag, DIAG_NO_STEP, range->span, "a range of kit needs its steps");
         diag_help(r->diag, finding, "write `by 2` behind it, for every 2 kg");
         return;
     }
     if (step && (high - low) / step > MOST_STEPS) {
-        diag_error(r->diag, "bad-count", range->span, "this is more than %d different weights", MOST_STEPS);
+        diag_error(r->diag, DIAG_BAD_COUNT, range->span, "this is more than %d different weights", MOST_STEPS);
         return;
     }
     for (mass value = low; value <= high && value > 0; value += step ? step : high + 1)
@@ -144,7 +144,7 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     for (const struct node *node = statement->first; node; node = node->next) {
         struct entry entry = read_entry(r, node);
         if (!entry.figures || entry.name) {
-            diag_error(r->diag, "no-mass", node->span, "each of these is told by its mass: `4 x 25 kg`");
+            diag_error(r->diag, DIAG_NO_MASS, node->span, "each of these is told by its mass: `4 x 25 kg`");
             continue;
         }
         add_steps(r, &entry, entry_measure(statement, node), entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
@@ -170,7 +170,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
         struct entry entry = read_entry(r, child);
         mass value = entry.figures ? entry_mass(r, entry.figures, entry_measure(statement, child)) : -1;
         if (!entry.figures || entry.name)
-            diag_error(r->diag, "no-mass", child->span, "a barbell is told by its mass: `3 x 20 kg`");
+            diag_error(r->diag, DIAG_NO_MASS, child->span, "a barbell is told by its mass: `3 x 20 kg`");
         else if (value > 0)
             add_bar(r, gym, &capacity, (struct name){"barbell", "barbell", child->span}, value, entry.count);
     }
@@ -180,7 +180,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
         if (!entry.figures || !entry.name) {
-            diag_error(r->diag, "no-mass", child->span, "a bar has a name and a mass: `trap bar 25 kg`");
+            diag_error(r->diag, DIAG_NO_MASS, child->span, "a bar has a name and a mass: `trap bar 25 kg`");
             continue;
         }
         mass value = entry_mass(r, entry.figures, entry_measure(statement, child));
@@ -196,7 +196,7 @@ static void read_others(struct resolver *r, const struct node *node, enum node_k
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
         if (!entry.name) {
-            diag_error(r->diag, "no-name", child->span, "this needs a name: `2 x rack`");
+            diag_error(r->diag, DIAG_NO_NAME, child->span, "this needs a name: `2 x rack`");
             continue;
         }
         struct kit kit = {.name = resolver_name(r, entry.name), .count = entry.count};
@@ -240,7 +240,7 @@ static void read_ramp(struct resolver *r, const struct node *node, struct gym *g
     const struct node *statement = resolver_single(r, node, STATEMENT_WARM_UP);
     if (!statement || !statement->first || read_steps(r, statement->first, gym))
         return;
-    struct finding *finding = diag_error(r->diag, "bad-warm-up", statement->first->span,
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_WARM_UP, statement->first->span,
                                          "a warm-up is up to %d sets, their reps and the shares of the load, rising",
                                          RAMP_STEPS);
     diag_help(r->diag, finding, "write it like `warm up 5, 3, 2, 1 @ 40, 60, 75, 85%%`");
@@ -282,7 +282,7 @@ static void read_unit(struct resolver *r, const struct node *node, struct gym *g
         gym->unit = strcmp(word, "lb") == 0 ? MASS_IN_LB : MASS_IN_KG;
     else
         diag_help(r->diag,
-                  diag_error(r->diag, "unknown-word", statement->first->span, "a gym's masses are in kg or in lb"),
+                  diag_error(r->diag, DIAG_UNKNOWN_WORD, statement->first->span, "a gym's masses are in kg or in lb"),
                   "write `unit lb` or `unit kg`");
 }
 
@@ -305,7 +305,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     read_others(r, node, STATEMENT_STATIONS, gym, &capacity);
     read_others(r, node, STATEMENT_OTHER_KIT, gym, &capacity);
     if (gym_prepare(r->arena, gym) != PLATE_OK)
-        diag_error(r->diag, "too-much-kit", gym->name.span,
+        diag_error(r->diag, DIAG_TOO_MUCH_KIT, gym->name.span,
                    "these plates make more different loads than can be told apart; leave out the odd ones");
     if (node_is_broken(node) || resolver_errors(r) > errors)
         resolver_doubt(r, gym); /* what it seems to lack may be in the line that was not understood */
@@ -343,7 +343,7 @@ void gym_check_names(struct resolver *r, const struct gym *gym)
         const char *meant = meant_kit(r, gym, name->folded);
         if (!meant)
             continue;
-        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "unknown-kit", name->span,
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_UNKNOWN_KIT, name->span,
                                               "no exercise needs `%s`", name->shown);
         diag_help(r->diag, finding, "did you mean `%s`?", meant);
         diag_fix(r->diag, finding, name->span, meant);

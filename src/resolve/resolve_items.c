@@ -13,7 +13,7 @@ static int header_count(struct resolver *r, struct figures *figures, int column,
 {
     struct range value = figures->values[figures_column(r, figures, column)];
     if (value.low % 1000 || value.low < 1000 || value.low > 100000 || value.low != value.high) {
-        diag_error(r->diag, "bad-count", figures->span, "%s is a whole number from 1 to 100", what);
+        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "%s is a whole number from 1 to 100", what);
         return 1;
     }
     return (int)(value.low / 1000);
@@ -33,14 +33,14 @@ static int header_length(struct resolver *r, struct figures *figures, int column
 {
     int seconds = header_seconds(r, figures, column, false);
     if (figures && seconds != header_seconds(r, figures, column, true))
-        diag_error(r->diag, "not-one-time", figures->span, "the clock needs one time here, not a range");
+        diag_error(r->diag, DIAG_NOT_ONE_TIME, figures->span, "the clock needs one time here, not a range");
     return seconds;
 }
 
 static void settle_rounds(struct resolver *r, const struct dose *header, int column, struct block *block)
 {
     if (header->part_count != 1 || !header->times) {
-        struct finding *finding = diag_error(r->diag, "bad-rounds", header->span,
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_ROUNDS, header->span,
                                              "rounds need how many and how long");
         diag_help(r->diag, finding, "write them like `rounds 4 x 2:00 rest 0:40`");
         block->sets = block->sets ? block->sets : 1;
@@ -59,13 +59,13 @@ static const char *clock_words(struct resolver *r, int seconds)
 static void report_every(struct resolver *r, const struct template_block *from, const struct block *block)
 {
     if (!block->interval || !block->work) {
-        struct finding *finding = diag_error(r->diag, "bad-every", from->span, "how often, and for how long?");
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_EVERY, from->span, "how often, and for how long?");
         diag_help(r->diag, finding, "write it like `every 1:00 for 10:00`");
         return;
     }
     int times = block->work / block->interval;
     struct finding *finding =
-        diag_error(r->diag, "bad-every", from->span, "%s does not come out even in %s",
+        diag_error(r->diag, DIAG_BAD_EVERY, from->span, "%s does not come out even in %s",
                    clock_words(r, block->interval), clock_words(r, block->work));
     diag_help(r->diag, finding, "let it go on for %s or %s", clock_words(r, times * block->interval),
               clock_words(r, (times + 1) * block->interval));
@@ -94,11 +94,11 @@ static void settle_header(struct resolver *r, const struct template_block *from,
     } else if (from->kind == BLOCK_AS_MANY) {
         block->work = header_length(r, header->within, column);
         if (!block->work) {
-            struct finding *finding = diag_error(r->diag, "line-too-short", from->span, "this block says no time");
+            struct finding *finding = diag_error(r->diag, DIAG_LINE_TOO_SHORT, from->span, "this block says no time");
             diag_help(r->diag, finding, "write it like `as many rounds as possible in 8:00`");
         }
     } else if (header->part_count || header->times) {
-        struct finding *finding = diag_error(r->diag, "bad-header", header->span, "a block's line gives sets and rest");
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_HEADER, header->span, "a block's line gives sets and rest");
         diag_help(r->diag, finding, "write it like `%s A 3 sets rest 1:30`", block_kinds.names[from->kind]);
     } else if (from->kind == BLOCK_FOR_TIME) {
         block->work = header_length(r, header->within, column); /* a cap; without one, 0 */
@@ -153,7 +153,7 @@ static void add_round_items(struct settling *s, const struct template_block *fro
     for (size_t i = 0; i < from->item_count; i++) {
         const struct template_item *item = &from->items[i];
         if (item->round_last > block->sets)
-            diag_error(s->r->diag, "no-such-round", item->span, "this block has %d rounds", block->sets);
+            diag_error(s->r->diag, DIAG_NO_SUCH_ROUND, item->span, "this block has %d rounds", block->sets);
         for (int round = 1; round <= block->sets; round++) {
             bool named = false;
             for (size_t k = 0; k < from->item_count && !item->round_first; k++)
@@ -187,7 +187,7 @@ static int sharing(const struct template_block *from)
 
 static void two_rests(struct resolver *r, const struct set_run *run, struct span other)
 {
-    struct finding *finding = diag_error(r->diag, "two-rests", run->span,
+    struct finding *finding = diag_error(r->diag, DIAG_TWO_RESTS, run->span,
                                          "two rests are given for the time after this set");
     diag_note(r->diag, finding, other, "the other is here");
     diag_help(r->diag, finding, "leave one of them out, or give the exercise a block of its own");
@@ -241,7 +241,7 @@ static bool is_any_from_stance(const struct template_block *block)
 
 static void report_no_turns(struct resolver *r, const struct template_block *block)
 {
-    struct finding *finding = diag_error(r->diag, "not-in-turn", block->header->alternating,
+    struct finding *finding = diag_error(r->diag, DIAG_NOT_IN_TURN, block->header->alternating,
                                          "nothing in this block is done from a stance");
     diag_help(r->diag, finding, "leave `alternating stances` out");
 }

@@ -96,7 +96,7 @@ static struct scope read_scope(struct resolver *r, const struct node *node)
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         unsigned says = read_scope_word(r, name, &scope.shared);
         if (scope.said & says)
-            diag_error(r->diag, "said-twice", name->span, "a heading names one of a kind; `%s` is another",
+            diag_error(r->diag, DIAG_SAID_TWICE, name->span, "a heading names one of a kind; `%s` is another",
                        name->text);
         scope.said |= says;
     }
@@ -119,7 +119,7 @@ static milli limit_value(struct resolver *r, struct figures *figures, milli valu
     case MEASURE_LB:
         return mass_sum_from_lb(value) + (ceiling ? POUNDS_OFF : -POUNDS_OFF);
     default:
-        diag_error(r->diag, "wrong-unit", figures->span, "a limit cannot be written in %s",
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a limit cannot be written in %s",
                    measure_words(figures->measure));
         return value;
     }
@@ -153,9 +153,9 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
         inner = inner->first;
     struct figures *figures = figures_read_total(r, inner);
     if (figures->count > 1)
-        diag_error(r->diag, "wrong-unit", figures->span, "a limit is one figure or one range");
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a limit is one figure or one range");
     if (!measure_fits(account, figures->measure)) {
-        struct finding *finding = diag_error(r->diag, "wrong-unit", figures->span, "this limit cannot be in %s",
+        struct finding *finding = diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "this limit cannot be in %s",
                                              measure_words(figures->measure));
         if (figures->measure == MEASURE_NONE)
             diag_help(r->diag, finding,
@@ -171,7 +171,7 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
     if (limit->bound == LIMIT_WITHIN)
         limit->top = limit_value(r, figures, figures->values[0].high, true);
     else if (figures->values[0].high != figures->values[0].low)
-        diag_error(r->diag, "wrong-unit", figures->span, "`at most` and `at least` take one figure, not a range");
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "`at most` and `at least` take one figure, not a range");
 }
 
 static void read_tail(struct resolver *r, const struct node *tail, enum account account, struct limit *limit)
@@ -180,7 +180,7 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
     case TAIL_A_SIDE:
         limit->a_side = true;
         if (account != ACCOUNT_NONE && !account_is_sided(account))
-            diag_error(r->diag, "wrong-unit", tail->span, "this is not counted a side");
+            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "this is not counted a side");
         break;
     case TAIL_WARN: limit->force = FORCE_WARN; break;
     case TAIL_INFO: limit->force = FORCE_INFO; break;
@@ -190,9 +190,9 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
         const char *folded = resolver_fold(r, tail->first);
         const char *sets = arena_printf(r->arena, "%s sets", folded);
         if (tail->number != 1000)
-            diag_error(r->diag, "wrong-unit", tail->span, "a ratio is so much `to 1`");
+            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "a ratio is so much `to 1`");
         if (account_find(folded) == ACCOUNT_NONE && account_find(sets) == ACCOUNT_NONE)
-            diag_error(r->diag, "unknown-account", tail->first->span, "`%s` is nothing that is counted",
+            diag_error(r->diag, DIAG_UNKNOWN_ACCOUNT, tail->first->span, "`%s` is nothing that is counted",
                        tail->first->text);
         limit->against = account_find(sets) != ACCOUNT_NONE ? sets : folded;
         break;
@@ -217,7 +217,7 @@ static void unknown_account(struct resolver *r, const struct node *name)
 {
     const char *near[1];
     const char *folded = resolver_fold(r, name);
-    struct finding *finding = diag_error(r->diag, "unknown-account", name->span, "`%s` is nothing that is counted",
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ACCOUNT, name->span, "`%s` is nothing that is counted",
                                          name->text);
     if (account_nearest(r->arena, folded, near, 1))
         diag_fix(r->diag, finding, name->span, near[0]);
@@ -237,7 +237,7 @@ static void check_rise(struct resolver *r, const struct node *bound, const struc
     bool percent = bound->first && bound->first->code == MEASURE_PERCENT;
     if (percent && limit->bound == LIMIT_AT_MOST && limit->scope == LIMIT_WEEK && !limit->below_peak && !limit->against)
         return;
-    struct finding *finding = diag_error(r->diag, "wrong-unit", limit->span,
+    struct finding *finding = diag_error(r->diag, DIAG_WRONG_UNIT, limit->span,
                                          "a rise of the load is at most so many per cent from week to week");
     diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
 }
@@ -274,7 +274,7 @@ static bool lacks_heading(struct resolver *r, const struct node *group)
     const char *folded = resolver_fold(r, group->first);
     if (!strstr(folded, " at most ") && !strstr(folded, " at least "))
         return false;
-    struct finding *finding = diag_error(r->diag, "no-heading", group->span, "a limit stands below a heading");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_HEADING, group->span, "a limit stands below a heading");
     diag_help(r->diag, finding, "put `every week` above it, or whatever it holds for, and indent it below that");
     return true;
 }

@@ -85,7 +85,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     const char *gym = setting->athlete->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
     struct finding *finding =
-        diag_report(r->diag, severity, "load-cannot-be-made", dose->load.span, "%s of %s %s", asked_words(r, dose, load),
+        diag_report(r->diag, severity, DIAG_LOAD_CANNOT_BE_MADE, dose->load.span, "%s of %s %s", asked_words(r, dose, load),
                     exercise->name.shown, made_words(r, made, load, gym));
     diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
     if (made == MADE_TOO_FEW)
@@ -126,7 +126,7 @@ static void report_no_best(struct resolver *r, const struct dose *dose, const st
 {
     const struct best *later = any_best(setting->athlete, exercise);
     struct finding *finding =
-        diag_error(r->diag, "unknown-best", dose->load.span, "%s has no best at %s to take a percentage of",
+        diag_error(r->diag, DIAG_UNKNOWN_BEST, dose->load.span, "%s has no best at %s to take a percentage of",
                    setting->athlete->name.shown, exercise->base->name.shown);
     if (later) {
         diag_note(r->diag, finding, later->span, "this one is of a later day than the session");
@@ -141,7 +141,7 @@ static void settle_percent(struct resolver *r, const struct dose *dose, const st
                            const struct exercise *exercise, struct range percent, struct load *load)
 {
     if (percent.high > 150000 || percent.low < 1000) {
-        diag_error(r->diag, "bad-percent", dose->load.figures->span, "a share of a maximum is from 1%% to 150%%");
+        diag_error(r->diag, DIAG_BAD_PERCENT, dose->load.figures->span, "a share of a maximum is from 1%% to 150%%");
         return;
     }
     load->kind = LOAD_PERCENT;
@@ -178,7 +178,7 @@ static void settle_body(struct resolver *r, const struct dose *dose, const struc
     load->percent = (struct range){100000, 100000};
     load->asked = load->made = load->added = more > 0 ? more : 0;
     if (share && share->measure != MEASURE_PERCENT) {
-        diag_error(r->diag, "wrong-unit", share->span, "a share of body mass is a percentage");
+        diag_error(r->diag, DIAG_WRONG_UNIT, share->span, "a share of body mass is a percentage");
         return;
     }
     if (share)
@@ -227,7 +227,7 @@ static void report_other_implement(struct resolver *r, const struct dose *dose, 
 {
     if (dose->effort.given)
         return;
-    struct finding *finding = diag_error(r->diag, "load-gone", dose->load.span,
+    struct finding *finding = diag_error(r->diag, DIAG_LOAD_GONE, dose->load.span,
                                          "%s does %s at %s, and a share of that is no load of %s",
                                          setting->athlete->name.shown, item->exercise->name.shown, item->ref,
                                          item->line_exercise->name.shown);
@@ -244,11 +244,11 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
     if (!item && setting->doubtful)
         return;
     if (!item) {
-        diag_error(r->diag, "unknown-item", dose->load.span, "no %s stands above this line", dose->load.ref);
+        diag_error(r->diag, DIAG_UNKNOWN_ITEM, dose->load.span, "no %s stands above this line", dose->load.ref);
         return;
     }
     if (share->measure != MEASURE_PERCENT) {
-        diag_error(r->diag, "wrong-unit", share->span, "a share of another load is a percentage");
+        diag_error(r->diag, DIAG_WRONG_UNIT, share->span, "a share of another load is a percentage");
         return;
     }
     if (item->line_exercise && !loads_alike(setting->athlete->gym, item->line_exercise, item->exercise)) {
@@ -265,7 +265,7 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
     load->asked = mass_share(whole->made, percent);
     if (load->asked <= 0) {
         load->kind = LOAD_NONE;
-        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "no-load-to-share", dose->load.span,
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NO_LOAD_TO_SHARE, dose->load.span,
                                               "%s has no load in kilograms to take a share of", dose->load.ref);
         diag_note(r->diag, finding, item->span, "%s is here", dose->load.ref);
         return;
@@ -285,7 +285,7 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
     mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
     mass last = last_logged(r, setting->athlete, exercise, setting->date);
     if (!last) {
-        diag_report(r->diag, SEVERITY_WARNING, "no-last-load", dose->load.span,
+        diag_report(r->diag, SEVERITY_WARNING, DIAG_NO_LAST_LOAD, dose->load.span,
                     "%s has logged no load at %s yet: the sheet leaves it open", setting->athlete->name.shown,
                     exercise->name.shown);
         return;
@@ -300,7 +300,7 @@ static mass load_mass(struct resolver *r, const struct figures *figures, int ind
 {
     if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
         return figures_mass(r, figures, index);
-    diag_error(r->diag, "wrong-unit", figures->span, "a load is in kg, lb, %% or RM, not in %s",
+    diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a load is in kg, lb, %% or RM, not in %s",
                measure_words(figures->measure));
     return -1;
 }
@@ -321,7 +321,7 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
         if (asked < 0)
             return;
         if (asked == 0) {
-            diag_help(r->diag, diag_error(r->diag, "bad-count", figures->span, "a load is more than 0"),
+            diag_help(r->diag, diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "a load is more than 0"),
                       "leave it out where there is none");
             return;
         }
@@ -344,7 +344,7 @@ static void settle_thing(struct resolver *r, const struct dose *dose, const stru
     const char *folded = resolver_folded(r, load->thing);
     if (!gym || gym_count(gym, folded) || resolver_doubts(r, gym))
         return;
-    struct finding *finding = diag_error(r->diag, "unknown-kit", dose->load.span, "%s has no `%s`", gym->name.shown,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_KIT, dose->load.span, "%s has no `%s`", gym->name.shown,
                                          load->thing);
     diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
     const char *near = NULL;

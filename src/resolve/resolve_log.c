@@ -51,7 +51,7 @@ static bool read_took(struct resolver *r, const struct node *took, struct outcom
         return true;
     if (r->diag->count == findings) {
         struct finding *finding =
-            diag_error(r->diag, "bad-log", took->span, "what a session took is a time, an RPE, or both");
+            diag_error(r->diag, DIAG_BAD_LOG, took->span, "what a session took is a time, an RPE, or both");
         diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
     }
     return false;
@@ -75,7 +75,7 @@ static void refuse_lines(struct resolver *r, const struct node *log, const struc
     for (const struct node *line = log->first; line; line = line->next) {
         if (line->kind != STATEMENT_LOGGED && line->kind != STATEMENT_SKIPPED)
             continue;
-        struct finding *finding = diag_error(r->diag, "unknown-item", line->first->span,
+        struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, line->first->span,
                                              "`%s` is an activity and has no lines", activity->name.shown);
         diag_help(r->diag, finding, "say what it took: `took 30 min RPE 8`");
     }
@@ -86,7 +86,7 @@ static void unknown_done(struct resolver *r, const struct node *name)
     if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
         return;
     const char *folded = resolver_fold(r, name), *near = names_nearest(r->sessions, folded);
-    struct finding *finding = diag_error(r->diag, "unknown-session", name->span,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
     if (!near)
         near = names_nearest(r->activities, folded);
@@ -100,7 +100,7 @@ static void look_at_day(struct resolver *r, const struct node *node, int date)
     if (!r->today || date <= r->today || r->log_to_come)
         return;
     r->log_to_come = true;
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-to-come", node_find(node, NODE_DATE)->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_TO_COME, node_find(node, NODE_DATE)->span,
                                           "this day is still to come, and a log is of what was done");
     diag_help(r->diag, finding, "check the year; with `--date` another day is taken for today");
 }
@@ -110,7 +110,7 @@ static void report_empty(struct resolver *r, const struct node *node)
     for (const struct node *child = node->first; child; child = child->next)
         if (node_is_statement(child) || child->kind == NODE_BROKEN)
             return;
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-empty", node->span, "this log says nothing");
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_EMPTY, node->span, "this log says nothing");
     diag_help(r->diag, finding, "add a line `took 64 min RPE 7` below it, or the sets, or leave it out");
 }
 
@@ -123,7 +123,7 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
                           .clock = clock ? (int)clock->number : -1, .span = node->span};
     done->athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
     if (who && !what)
-        diag_error(r->diag, "line-too-short", node->span, "a log names the athlete and then the session");
+        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "a log names the athlete and then the session");
     /* Of one name, it is the session, as where it is placed. */
     done->session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
     done->activity = what && !done->session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
@@ -221,7 +221,7 @@ static void report_unplanned(struct resolver *r, const struct done *done, int mo
         return;
     const char *what = name_of(done);
     struct finding *finding =
-        diag_report(r->diag, SEVERITY_WARNING, "log-without-plan", done->span,
+        diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_WITHOUT_PLAN, done->span,
                     planned.this ? "another log tells already of each %s of %s in this week: this one is not counted"
                                  : "no %s was planned for %s in this week: what it took is not counted",
                     what, done->athlete->name.shown);
@@ -263,7 +263,7 @@ static int times_planned(const struct programme *programme, const struct done *d
 /* What is logged twice counts once; where a name stands twice on a day, the hour says which is meant. */
 static void report_twice(struct resolver *r, struct done *done, const struct done *before)
 {
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-twice", done->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_TWICE, done->span,
                                           "%s of %s is logged twice for this day, and counts once", name_of(done),
                                           done->athlete->name.shown);
     diag_note(r->diag, finding, before->span, "the first is here");
@@ -273,7 +273,7 @@ static void report_twice(struct resolver *r, struct done *done, const struct don
 
 static void report_no_hour(struct resolver *r, const struct done *done)
 {
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "log-without-hour", done->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_WITHOUT_HOUR, done->span,
                                           "%s stands more than once on this day, and the log does not say which it is",
                                           name_of(done));
     diag_help(r->diag, finding, "say the hour behind the day: `log 2027-03-02 18:00 ...`");

@@ -12,7 +12,7 @@ static bool is_easy(const struct set_run *run)
 
 static void report_uneven(struct resolver *r, const struct dose *dose, int cycle, int work)
 {
-    struct finding *finding = diag_error(r->diag, "intervals-do-not-fit", dose->span,
+    struct finding *finding = diag_error(r->diag, DIAG_INTERVALS_DO_NOT_FIT, dose->span,
                                          "these intervals take %d s and do not fill a round of %d s evenly", cycle, work);
     diag_help(r->diag, finding, "change a length, so that the round is a whole number of them, or so that the bell "
                                 "falls in an easy one");
@@ -170,9 +170,9 @@ static void settle_listed(struct resolver *r, const struct dose *dose, const str
         last = piece;
     }
     if (all > MOST_SETS)
-        diag_error(r->diag, "bad-count", dose->span, "a line has at most %d sets", MOST_SETS);
+        diag_error(r->diag, DIAG_BAD_COUNT, dose->span, "a line has at most %d sets", MOST_SETS);
     else if (setting->sets && all != setting->sets)
-        diag_error(r->diag, "sets-disagree", dose->span, "this lists %d sets and the block has %d", all, setting->sets);
+        diag_error(r->diag, DIAG_SETS_DISAGREE, dose->span, "this lists %d sets and the block has %d", all, setting->sets);
     all = all > MOST_SETS ? 0 : all;
     struct set_run *runs = arena_alloc(r->arena, (size_t)(all + 1) * sizeof *runs);
     item->runs = runs;
@@ -182,7 +182,7 @@ static void settle_listed(struct resolver *r, const struct dose *dose, const str
         int count = sets_of(r, piece, setting);
         const struct figures *list = load_list(piece);
         if (list && list->count != all && list->count != count)
-            diag_error(r->diag, "lists-disagree", list->span, "this list has %d figures, and there are %d sets",
+            diag_error(r->diag, DIAG_LISTS_DISAGREE, list->span, "this list has %d figures, and there are %d sets",
                        list->count, all);
         add_sets(r, &whole, setting, item, runs, count, before, all);
         before += count;

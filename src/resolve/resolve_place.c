@@ -47,7 +47,7 @@ static int whole_rounds(struct resolver *r, struct figures *figures, int column)
 {
     struct range value = figures->values[figures_column(r, figures, column)];
     if (value.low != value.high || value.low % 1000 || value.low < 1000 || value.low > 100000) {
-        diag_error(r->diag, "bad-count", figures->span, "the number of rounds is a whole number from 1 to 100");
+        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "the number of rounds is a whole number from 1 to 100");
         return 0;
     }
     return (int)(value.low / 1000);
@@ -70,7 +70,7 @@ static void settle_activity_effort(struct resolver *r, const struct dose *dose, 
     else if (effort->word == EFFORT_WORD_PULSE)
         occasion->pulse = band;
     else
-        diag_error(r->diag, "wrong-effort", effort->span, "an activity's effort is its RPE or its pulse");
+        diag_error(r->diag, DIAG_WRONG_EFFORT, effort->span, "an activity's effort is its RPE or its pulse");
 }
 
 /* Fills what the activity's line says for the occasion's column of its series. */
@@ -83,7 +83,7 @@ static void settle_activity(struct resolver *r, const struct dose *dose, struct 
         occasion->metres = dose->parts[0].figures->values[figures_column(r, dose->parts[0].figures, column)];
         seconds = dose->within ? middle_seconds(r, dose->within, column) : 0;
         if (!dose->within)
-            diag_error(r->diag, "no-amount", dose->span, "in what time? `5000 m in 25:00`");
+            diag_error(r->diag, DIAG_NO_AMOUNT, dose->span, "in what time? `5000 m in 25:00`");
     } else if (dose->part_count == 1) {
         seconds = middle_seconds(r, dose->parts[0].figures, column);
     }
@@ -99,7 +99,7 @@ static void settle_activity(struct resolver *r, const struct dose *dose, struct 
         occasion->rounds = whole_rounds(r, dose->sets, column);
     }
     if (!occasion->seconds && !occasion->rounds && !is_distance(dose))
-        diag_error(r->diag, "no-amount", dose->span, "how long? `60 min` or `6 x 2:00`");
+        diag_error(r->diag, DIAG_NO_AMOUNT, dose->span, "how long? `60 min` or `6 x 2:00`");
 }
 
 static void use_clock(struct occasion *occasion)
@@ -117,11 +117,11 @@ static void read_activity(struct resolver *r, const struct node *name, struct li
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
         line->dose = dose_read(r, dose);
         if (line->dose->alternates)
-            diag_error(r->diag, "not-in-turn", line->dose->alternating,
+            diag_error(r->diag, DIAG_NOT_IN_TURN, line->dose->alternating,
                        "stances alternate in the repetitions of an exercise, and %s is counted by the clock",
                        line->activity->name.shown);
     } else if (!line->activity->clock_rounds) {
-        struct finding *finding = diag_error(r->diag, "no-amount", name->span, "how long is %s?",
+        struct finding *finding = diag_error(r->diag, DIAG_NO_AMOUNT, name->span, "how long is %s?",
                                              line->activity->name.shown);
         diag_help(r->diag, finding, "write `%s : 60 min RPE 6`", line->activity->name.shown);
     }
@@ -138,7 +138,7 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     const char *near = names_nearest(r->sessions, folded);
     if (!near)
         near = names_nearest(r->activities, folded);
-    struct finding *finding = diag_error(r->diag, "unknown-session", name->span,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
@@ -178,7 +178,7 @@ static void read_column(struct resolver *r, const struct node *column, struct li
     }
     milli value = column->first->number;
     if (value % 1000 || value < 1000 || value > MOST_WEEKS * 1000)
-        diag_error(r->diag, "bad-count", column->span, "columns are counted from 1, and there are at most %d", MOST_WEEKS);
+        diag_error(r->diag, DIAG_BAD_COUNT, column->span, "columns are counted from 1, and there are at most %d", MOST_WEEKS);
     else
         line->from_column = (int)(value / 1000) - 1;
 }
@@ -204,7 +204,7 @@ static bool read_names(struct resolver *r, const struct node *node, struct line 
         }
         const struct node *dose = name->next;
         if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
-            diag_error(r->diag, "session-with-dose", dose->span, "a session brings its own doses; `change` alters them");
+            diag_error(r->diag, DIAG_SESSION_WITH_DOSE, dose->span, "a session brings its own doses; `change` alters them");
         line->sessions = arena_grow(r->arena, line->sessions, line->session_count, &capacity, sizeof *line->sessions);
         line->sessions[line->session_count++] = session;
         session->placed++;
@@ -253,7 +253,7 @@ static void read_allow(struct resolver *r, const struct node *node, const struct
         waiver.first = named.first;
         waiver.last = named.last;
     } else if (!when) {
-        struct finding *finding = diag_error(r->diag, "allow-without-end", node->span,
+        struct finding *finding = diag_error(r->diag, DIAG_ALLOW_WITHOUT_END, node->span,
                                              "what is allowed names its week or its end");
         diag_help(r->diag, finding, "add `in week 3`, or `until` with a day");
         return;
@@ -261,7 +261,7 @@ static void read_allow(struct resolver *r, const struct node *node, const struct
         return;
     }
     if (!waiver.because) {
-        struct finding *finding = diag_error(r->diag, "allow-without-reason", node->span, "what is allowed says why");
+        struct finding *finding = diag_error(r->diag, DIAG_ALLOW_WITHOUT_REASON, node->span, "what is allowed says why");
         diag_help(r->diag, finding, "add a line `because ...` below it");
         return;
     }
@@ -313,7 +313,7 @@ static bool overruled(struct resolver *r, const struct line *line, struct line *
             return true;
         if (other->covered->count == line->covered->count && !line->off &&
             line->node->span.start > other->node->span.start) {
-            struct finding *finding = diag_error(r->diag, "two-placements", line->node->span,
+            struct finding *finding = diag_error(r->diag, DIAG_TWO_PLACEMENTS, line->node->span,
                                                  "two lines name the same day and hour");
             diag_note(r->diag, finding, other->node->span, "the other is here");
             diag_help(r->diag, finding, "give each an hour, or put one under a narrower span of weeks");
@@ -351,7 +351,7 @@ static bool is_full(struct resolver *r, const struct line *line)
     if (r->placed_count < MOST_PLACED)
         return false;
     if (r->placed_count == MOST_PLACED && !r->full)
-        diag_error(r->diag, "too-many-sessions", line->node->span,
+        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span,
                    "a plan holds at most %d sessions and activities, counted for each athlete", MOST_PLACED);
     r->full = true;
     return true;
@@ -410,7 +410,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         dose_report_unused(r, lines.items[i].dose);
         if (lines.items[i].met)
             continue;
-        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "never-comes", lines.items[i].node->span,
+        struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,
                                               "no day of the camp is meant by this line");
         diag_note(r->diag, finding, camp->name.span, "`%s` runs from its start to its last week", camp->name.shown);
     }

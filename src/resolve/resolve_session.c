@@ -47,7 +47,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     if (!exercise)
         return;
     if (block->item_count == MOST_ITEMS) {
-        diag_error(r->diag, "too-many-items", node->span, "a block holds at most %d lines", MOST_ITEMS);
+        diag_error(r->diag, DIAG_TOO_MANY_ITEMS, node->span, "a block holds at most %d lines", MOST_ITEMS);
         return;
     }
     struct template_item *item = add_item(r, block);
@@ -56,7 +56,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     item->after = after;
     item->filler = node->kind == STATEMENT_FILLER;
     if (item->filler && block->kind != BLOCK_ROUNDS) {
-        struct finding *finding = diag_error(r->diag, "filler-without-rounds", node->span,
+        struct finding *finding = diag_error(r->diag, DIAG_FILLER_WITHOUT_ROUNDS, node->span,
                                              "a filler is done in the rests of rounds");
         diag_note(r->diag, finding, block->span, "this block is no rounds");
     }
@@ -64,7 +64,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
         if (!resolver_whole_range(r, node->first, MOST_ROUNDS, "rounds", &item->round_first, &item->round_last))
             return;
         if (block->kind != BLOCK_ROUNDS)
-            diag_error(r->diag, "round-without-rounds", node->span, "only a block of rounds has a round");
+            diag_error(r->diag, DIAG_ROUND_WITHOUT_ROUNDS, node->span, "only a block of rounds has a round");
     }
     const struct node *dose = name->next;
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
@@ -100,7 +100,7 @@ static int read_keep(struct resolver *r, const struct node *statement)
                                                                  : 0;
     if (value == 1000 || value == 2000 || value == 3000)
         return (int)(value / 1000);
-    diag_error(r->diag, "bad-keep", statement->first->span, "how much a block matters is 1 (most), 2 or 3");
+    diag_error(r->diag, DIAG_BAD_KEEP, statement->first->span, "how much a block matters is 1 (most), 2 or 3");
     return 0;
 }
 
@@ -132,7 +132,7 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     }
     if (!block->item_count && !node_find(node, STATEMENT_ITEM) && !node_find(node, STATEMENT_ROUND) &&
         !node_is_broken(node)) {
-        struct finding *finding = diag_error(r->diag, "empty-block", node->span, "this block holds no exercise");
+        struct finding *finding = diag_error(r->diag, DIAG_EMPTY_BLOCK, node->span, "this block holds no exercise");
         diag_help(r->diag, finding, "indent its exercises below it, or leave it out");
     }
 }
@@ -188,8 +188,8 @@ static void letter_blocks(struct resolver *r, struct template *template)
 static void report_base(struct resolver *r, const struct node *based, const struct session *base, bool circle)
 {
     struct finding *finding =
-        circle ? diag_error(r->diag, "circular-base", based->span, "this session is based on itself")
-               : diag_error(r->diag, "too-deep", based->span,
+        circle ? diag_error(r->diag, DIAG_CIRCULAR_BASE, based->span, "this session is based on itself")
+               : diag_error(r->diag, DIAG_TOO_DEEP, based->span,
                             "more than %d sessions are based on one another in a row", MOST_BASES);
     diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
     if (!circle)
@@ -236,7 +236,7 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
     if (template->block_count || node_find(node, NODE_BASED) || resolver_doubts(r, template))
         return;
     assert(node->first); /* the name */
-    struct finding *finding = diag_error(r->diag, "empty-session", node->first->span, "this session holds no block");
+    struct finding *finding = diag_error(r->diag, DIAG_EMPTY_SESSION, node->first->span, "this session holds no block");
     diag_help(r->diag, finding, "indent its blocks below it, such as `straight A 3 sets rest 1:30`");
 }
 
@@ -264,12 +264,12 @@ static void read_template(struct resolver *r, const struct node *node, struct te
         if (same && (size_t)(same - template->blocks) < inherited) {
             *same = block;
         } else if (same) {
-            struct finding *finding = diag_error(r->diag, "declared-twice", block.span,
+            struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, block.span,
                                                  "there are two blocks %c in this session", block.letter);
             diag_note(r->diag, finding, same->span, "the first one is here");
             diag_help(r->diag, finding, "give one of them another letter");
         } else if (template->block_count == MOST_BLOCKS) {
-            diag_error(r->diag, "too-many-blocks", block.span, "a session holds at most %d blocks", MOST_BLOCKS);
+            diag_error(r->diag, DIAG_TOO_MANY_BLOCKS, block.span, "a session holds at most %d blocks", MOST_BLOCKS);
         } else {
             *add_block(r, template) = block;
         }
@@ -326,7 +326,7 @@ static void no_such_piece(struct resolver *r, const struct node *piece, const st
 {
     if (resolver_doubts(r, template))
         return;
-    struct finding *finding = diag_error(r->diag, "unknown-item", piece->span, "`%s` has no %s",
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span, "`%s` has no %s",
                                          template->session->name.shown, what);
     diag_note(r->diag, finding, template->session->name.span, "declared here");
 }
@@ -441,7 +441,7 @@ void template_report_unused(struct resolver *r, struct template *template)
             for (size_t v = 0; v < item->variant_count; v++) {
                 dose_report_unused(r, item->variants[v].dose);
                 if (!item->variants[v].met)
-                    diag_report(r->diag, SEVERITY_WARNING, "unused-variant", item->variants[v].span,
+                    diag_report(r->diag, SEVERITY_WARNING, DIAG_UNUSED_VARIANT, item->variants[v].span,
                                 "this never applies to anybody who meets the session");
             }
         }

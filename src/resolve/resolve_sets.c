@@ -37,18 +37,18 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
     default: break;
     }
     if (figures->measure == MEASURE_STRIKES && own == UNIT_STRIKES) {
-        diag_error(r->diag, "wrong-unit", figures->span,
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span,
                    "one time of %s is several strikes: say how many times, without a unit", exercise->name.shown);
         return own;
     }
     enum unit right = hold ? UNIT_SECONDS : own;
     if (figures->measure == MEASURE_NONE) {
-        struct finding *finding = diag_error(r->diag, "no-unit", figures->span, "%s is counted in %s, and this has no unit",
+        struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, figures->span, "%s is counted in %s, and this has no unit",
                                              exercise->name.shown, units.names[right]);
         diag_fix(r->diag, finding, figures->span,
                  arena_printf(r->arena, "%s %s", resolver_written(r, figures->span), unit_fix(right)));
     } else {
-        diag_error(r->diag, "wrong-unit", figures->span, "%s is counted in %s, not in %s", exercise->name.shown,
+        diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "%s is counted in %s, not in %s", exercise->name.shown,
                    units.names[right], measure_words(figures->measure));
     }
     return right;
@@ -75,7 +75,7 @@ static void wrong_side(struct resolver *r, const struct dose_part *part, const s
     static const char *const rules[] = {"with both sides at once", "on each side, whatever the stance", "each way",
                                         "from a stance"};
     static const char *const fixes[] = {"", " each side", " each way", " each stance"};
-    struct finding *finding = diag_error(r->diag, "wrong-side", part->span, "%s is done %s", exercise->name.shown,
+    struct finding *finding = diag_error(r->diag, DIAG_WRONG_SIDE, part->span, "%s is done %s", exercise->name.shown,
                                          rules[exercise->side]);
     diag_note(r->diag, finding, exercise->name.span, "declared here");
     struct span side = {part->span.file, part->figures->span.end, part->span.end};
@@ -149,7 +149,7 @@ static void add_sided(struct resolver *r, struct part_list *list, struct part pa
     case SIDE_WORD_RIGHT: add_part(list, part, DOSE_RIGHT); break;
     case SIDE_WORD_OWN: case SIDE_WORD_SWITCHED:
         if (athlete->stance == STANCE_UNKNOWN && !resolver_doubts(r, &athlete->stance)) {
-            struct finding *finding = diag_error(r->diag, "no-stance", from->span, "%s has no stance",
+            struct finding *finding = diag_error(r->diag, DIAG_NO_STANCE, from->span, "%s has no stance",
                                                  athlete->name.shown);
             diag_note(r->diag, finding, athlete->name.span, "declared here");
             diag_help(r->diag, finding, "add `stance orthodox` or `stance southpaw` below the athlete");
@@ -171,7 +171,7 @@ static bool slip_each_side(struct resolver *r, const struct dose_part *part, con
         figures->repeat_last || figures->values[0].low != figures->values[1].low)
         return false;
     const char *each = exercise->side == SIDE_PER_STANCE ? "each stance" : "each side";
-    struct finding *finding = diag_error(r->diag, "slash-for-sides", part->span,
+    struct finding *finding = diag_error(r->diag, DIAG_SLASH_FOR_SIDES, part->span,
                                          "a slash parts weeks, not sides");
     diag_fix(r->diag, finding, part->span,
              arena_printf(r->arena, "%d %s", (int)(figures->values[0].low / 1000), each));
@@ -199,7 +199,7 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
                             .several = is_combination(exercise),
                             .max = from->figures->max[index]};
         if (!part.max && part.amount.low <= 0) {
-            diag_error(r->diag, "bad-count", from->figures->span, "an amount is more than 0");
+            diag_error(r->diag, DIAG_BAD_COUNT, from->figures->span, "an amount is more than 0");
             return;
         }
         if (!side_fits(from->side, exercise->side)) {
@@ -229,7 +229,7 @@ static void fill_round(struct resolver *r, const struct dose *dose, const struct
     }
     if (setting->doubtful)
         return;
-    struct finding *finding = diag_error(r->diag, "no-amount", dose ? dose->span : item->span, "how many of %s?",
+    struct finding *finding = diag_error(r->diag, DIAG_NO_AMOUNT, dose ? dose->span : item->span, "how many of %s?",
                                          exercise->name.shown);
     diag_help(r->diag, finding, "give reps, seconds or metres: `%s : 5`", exercise->name.shown);
 }
@@ -249,7 +249,7 @@ int dose_listed(struct resolver *r, const struct dose *dose)
         if (!lists[i] || !lists[i]->list)
             continue;
         if (first && lists[i]->count != length) {
-            struct finding *finding = diag_error(r->diag, "lists-disagree", lists[i]->span,
+            struct finding *finding = diag_error(r->diag, DIAG_LISTS_DISAGREE, lists[i]->span,
                                                  "this list has %d figures and the one before has %d",
                                                  lists[i]->count, length);
             diag_note(r->diag, finding, first->span, "%d here", length);
@@ -265,7 +265,7 @@ static int whole(struct resolver *r, struct figures *figures, const struct setti
 {
     struct range value = figures->values[figures_column(r, figures, setting->column)];
     if (value.low % 1000 || value.low < 1000 || value.low > most * 1000 || value.low != value.high || figures->list) {
-        diag_error(r->diag, "bad-count", figures->span, "%s is a whole number from 1 to %d", what, most);
+        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "%s is a whole number from 1 to %d", what, most);
         return 1;
     }
     return (int)(value.low / 1000);
@@ -280,7 +280,7 @@ int dose_set_count(struct resolver *r, const struct dose *dose, const struct set
     else if (!sets && dose->times)
         sets = whole(r, dose->times, setting, MOST_SETS, "the number of sets");
     if (listed && sets && listed != sets) {
-        diag_error(r->diag, "sets-disagree", dose->span, "this lists %d sets and the block has %d", listed, sets);
+        diag_error(r->diag, DIAG_SETS_DISAGREE, dose->span, "this lists %d sets and the block has %d", listed, sets);
         return sets;
     }
     return listed ? listed : sets ? sets : 1;
@@ -336,7 +336,7 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
         run->parts[0].unit != UNIT_REPS)
         return;
     assert(dose->times); /* what gave the repeats */
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, "sets-twice", dose->times->span,
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_SETS_TWICE, dose->times->span,
                                           "the block has %d sets already: this is %d times in each of them",
                                           setting->sets, run->repeats);
     diag_help(r->diag, finding, "leave out the `%d x`, or give the rest inside the set", run->repeats);

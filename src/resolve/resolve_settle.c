@@ -88,7 +88,7 @@ static bool is_too_large(struct resolver *r, const struct placed *placed)
     enum { MOST_MEGABYTES = 1024 };
     if (arena_used(r->arena) >> 20 < MOST_MEGABYTES)
         return false;
-    diag_error(r->diag, "plan-too-large", placed->occasion.span,
+    diag_error(r->diag, DIAG_PLAN_TOO_LARGE, placed->occasion.span,
                "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
                "it is read as far as here",
                MOST_MEGABYTES);
@@ -122,7 +122,7 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
         return;
     const char *what = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
     if (!resolver_doubts(r, occasion->place))
-        diag_error(r->diag, "figure-too-large", occasion->span, "%s comes to more than a day here, and nothing may", what);
+        diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, occasion->span, "%s comes to more than a day here, and nothing may", what);
     resolver_doubt(r, occasion->place);
     occasion->seconds = DAY;
 }

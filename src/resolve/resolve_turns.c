@@ -18,7 +18,7 @@ static bool has_turns(const struct dose *dose, const struct exercise *exercise)
 
 static void report_no_stance_to_change(struct resolver *r, const struct dose *dose, const struct exercise *exercise)
 {
-    struct finding *finding = diag_error(r->diag, "wrong-side", dose->alternating, "%s is not done from a stance",
+    struct finding *finding = diag_error(r->diag, DIAG_WRONG_SIDE, dose->alternating, "%s is not done from a stance",
                                          exercise->name.shown);
     diag_note(r->diag, finding, exercise->name.span, "declared here");
     diag_help(r->diag, finding, "leave `alternating stances` out");
@@ -35,12 +35,12 @@ bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct 
         return false;
     }
     if (!has_turns(dose, exercise)) {
-        diag_error(r->diag, "not-in-turn", dose->alternating,
+        diag_error(r->diag, DIAG_NOT_IN_TURN, dose->alternating,
                    "only repetitions are done in one stance and the other in turn");
         return false;
     }
     if (!shares_evenly(dose)) {
-        struct finding *finding = diag_error(r->diag, "not-in-turn", dose->alternating,
+        struct finding *finding = diag_error(r->diag, DIAG_NOT_IN_TURN, dose->alternating,
                                              "alternating stances take one amount for both");
         diag_help(r->diag, finding, "write `10 alternating stances`, or `5 each stance alternating stances`");
         return false;
@@ -65,7 +65,7 @@ static void report_odd(struct resolver *r, struct span span, const struct athlet
 {
     if (resolver_doubts(r, &athlete->stance))
         return;
-    struct finding *finding = diag_error(r->diag, "no-stance", span, "%s has no stance, and one of the two does one more here",
+    struct finding *finding = diag_error(r->diag, DIAG_NO_STANCE, span, "%s has no stance, and one of the two does one more here",
                                          athlete->name.shown);
     diag_note(r->diag, finding, athlete->name.span, "declared here");
     diag_help(r->diag, finding, "make the number even, or add `stance orthodox` or `stance southpaw` below the athlete");

@@ -41,7 +41,7 @@ static bool read_who(struct resolver *r, const struct node *name, struct variant
     if (variant->athlete)
         return true;
     const char *near = names_nearest(r->athletes, folded);
-    struct finding *finding = diag_error(r->diag, "unknown-athlete", name->span,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ATHLETE, name->span,
                                          "`%s` is no athlete, lifting age or age group", name->text);
     if (near)
         diag_fix(r->diag, finding, name->span, near);
@@ -55,7 +55,7 @@ static bool read_weeks(struct resolver *r, const struct node *node, struct varia
     const struct node *when = node->first, *figure = when->first;
     variant->kind = VARIANT_WEEKS;
     if (when->code != WHEN_WEEKS) {
-        diag_error(r->diag, "wrong-weeks", when->span, "weeks of the camp are meant here: `weeks 3-4`");
+        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "weeks of the camp are meant here: `weeks 3-4`");
         return false;
     }
     return resolver_whole_range(r, figure, MOST_WEEKS, "weeks", &variant->first, &variant->last);
@@ -83,7 +83,7 @@ static bool read_variant(struct resolver *r, const struct node *node, struct var
         return variant->exercise != NULL;
     }
     if (!dose)
-        diag_error(r->diag, "line-too-short", node->span, "this says who, and not what they do instead");
+        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "this says who, and not what they do instead");
     return dose != NULL;
 }
 

@@ -19,7 +19,7 @@ bool resolver_whole_range(struct resolver *r, const struct node *node, int most,
     int64_t a = first->number, b = last->number, top = most * INT64_C(1000);
     if (node->kind == NODE_MAX || first->code == 1 || a % 1000 || b % 1000 || a < 1000 || b < 1000 || a > top ||
         b > top) {
-        diag_error(r->diag, "bad-count", node->span, "%s are whole numbers from 1 to %d", what, most);
+        diag_error(r->diag, DIAG_BAD_COUNT, node->span, "%s are whole numbers from 1 to %d", what, most);
         return false;
     }
     *low = (int)(a / 1000);
@@ -27,7 +27,7 @@ bool resolver_whole_range(struct resolver *r, const struct node *node, int most,
     if (a <= b)
         return true;
     struct finding *finding =
-        diag_error(r->diag, "range-backward", node->span, "a range runs from the smaller to the larger");
+        diag_error(r->diag, DIAG_RANGE_BACKWARD, node->span, "a range runs from the smaller to the larger");
     diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "%d-%d", *high, *low));
     return false;
 }
@@ -112,7 +112,7 @@ void resolver_filled(struct resolver *r, const struct node *statement)
             return;
     if (node_is_broken(statement))
         return;
-    struct finding *finding = diag_error(r->diag, "nothing-below", statement->span, "nothing stands below `%s`",
+    struct finding *finding = diag_error(r->diag, DIAG_NOTHING_BELOW, statement->span, "nothing stands below `%s`",
                                          resolver_written(r, statement->span));
     diag_help(r->diag, finding, "indent the lines that belong to it, or leave it out");
 }
@@ -126,6 +126,21 @@ static void help_declare(struct resolver *r, struct finding *finding, const char
         diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
 }
 
+/* What is reported of a name that declares no WHAT. */
+static enum diagnostic unknown(const char *what)
+{
+    static const struct {
+        const char *what;
+        enum diagnostic diagnostic;
+    } all[] = {{"exercise", DIAG_UNKNOWN_EXERCISE}, {"athlete", DIAG_UNKNOWN_ATHLETE},
+               {"session", DIAG_UNKNOWN_SESSION},   {"gym", DIAG_UNKNOWN_GYM},
+               {"activity", DIAG_UNKNOWN_ACTIVITY}, {"limits", DIAG_UNKNOWN_LIMITS}};
+    size_t i = 0;
+    while (strcmp(all[i].what, what) != 0)
+        i++;
+    return all[i].diagnostic;
+}
+
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, const struct names *table)
 {
     if (resolver_doubts(r, table))
@@ -134,7 +149,7 @@ void resolver_unknown(struct resolver *r, const struct node *node, const char *w
     const char *folded = resolver_fold(r, node), *shown = shown_name(r, node->text);
     const char *near = table ? names_nearest(table, folded) : NULL;
     bool several = strcmp(what, "limits") == 0;
-    struct finding *finding = diag_error(r->diag, arena_printf(r->arena, "unknown-%s", what), node->span,
+    struct finding *finding = diag_error(r->diag, unknown(what), node->span,
                                          "there %s %s called `%s`", several ? "are no" : "is no", what, shown);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
@@ -158,7 +173,7 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
         struct span at = {name->span.file, name->span.start + (uint32_t)length,
                           name->span.start + (uint32_t)(p - text)};
         bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
-        struct finding *finding = diag_error(r->diag, "missing-colon", at, "%s between %s",
+        struct finding *finding = diag_error(r->diag, DIAG_MISSING_COLON, at, "%s between %s",
                                              colon ? "a space is missing behind the colon" : "a colon is missing", what);
         diag_fix(r->diag, finding, at, " : ");
         diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
@@ -186,7 +201,7 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
     index = vocabulary_find(words, folded);
     if (index >= 0)
         return index;
-    struct finding *finding = diag_error(r->diag, "unknown-word", node->span, "`%s` is no %s", node->text,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, node->span, "`%s` is no %s", node->text,
                                          words->what);
     const char *near = NULL;
     unsigned least = 3;
@@ -216,7 +231,7 @@ static void report_comma(struct resolver *r, const struct name *name, const char
         in_lists = in_lists || strcmp(what, listed[i]) == 0;
     if (!in_lists || !strchr(name->shown, ','))
         return;
-    struct finding *finding = diag_error(r->diag, "comma-in-name", name->span,
+    struct finding *finding = diag_error(r->diag, DIAG_COMMA_IN_NAME, name->span,
                                          "a name of %s %s holds no comma, for commas part lists",
                                          *what == 's' ? "a" : "an", what);
     diag_help(r->diag, finding, "leave the comma out; where two are meant, each has a line of its own");
@@ -228,7 +243,7 @@ void resolver_declare(struct resolver *r, struct names *table, const struct name
     report_comma(r, name, what);
     if (!names_add(table, name, thing))
         return;
-    struct finding *finding = diag_error(r->diag, "declared-twice", name->span,
+    struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, name->span,
                                          "there is another %s called `%s`", what, name->shown);
     diag_note(r->diag, finding, names_declared(table, name->folded)->span, "the first one is here");
     diag_help(r->diag, finding, "give one of the two another name");
@@ -239,7 +254,7 @@ const struct node *resolver_single(struct resolver *r, const struct node *owner,
     const struct node *first = node_find(owner, kind);
     for (const struct node *more = first ? node_next_alike(first) : NULL; more; more = node_next_alike(more)) {
         const char *phrases = node_kind_name(kind);
-        struct finding *finding = diag_error(r->diag, "said-twice", more->span, "`%.*s` stands here twice",
+        struct finding *finding = diag_error(r->diag, DIAG_SAID_TWICE, more->span, "`%.*s` stands here twice",
                                              (int)strcspn(phrases, "|"), phrases);
         diag_note(r->diag, finding, first->span, "the first one is here");
     }
@@ -279,7 +294,7 @@ bool resolver_yes(struct resolver *r, const struct node *statement)
     if (strcmp(folded, "yes") == 0)
         return true;
     if (strcmp(folded, "no") != 0)
-        diag_error(r->diag, "unknown-word", statement->first->span, "this is `yes` or `no`");
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, statement->first->span, "this is `yes` or `no`");
     return false;
 }
 

@@ -26,7 +26,7 @@ void check_age_group(struct run *run, const struct rule *rule, const struct wind
     const struct athlete *athlete = window->athlete;
     if (athlete->born || athlete->under_age || !young_on(window))
         return;
-    struct about about = {.window = window, .severity = rule->severity, .span = athlete->born_span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->born_span};
     struct finding *finding = run_report(run, rule, &about,
                                          "%s: by this day of birth under %d, and the plan does not say so",
                                          athlete->name.shown, GROWN);
@@ -42,7 +42,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
     if (!young_on(window))
         return;
     struct about about = {
-        .window = window, .severity = rule->severity, .span = window->athlete->name.span};
+        .window = window, .severity = rule_severity(rule), .span = window->athlete->name.span};
     struct finding *finding =
         run_report(run, rule, &about, "%s: a coach is on the floor whenever there is lifting",
                    window->athlete->name.shown);
@@ -97,7 +97,7 @@ void check_mass_planned(struct run *run, const struct rule *rule, const struct w
             !athlete_under(athlete, weighing->date, GROWN))
             continue;
         struct about about = {
-            .window = window, .severity = rule->severity, .span = athlete->name.span};
+            .window = window, .severity = rule_severity(rule), .span = athlete->name.span};
         refer(run, run_report(run, rule, &about, "%s: a lower body mass is planned",
                               athlete->name.shown));
     }
@@ -138,7 +138,7 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
     const struct body_mass *last = weighed_last(athlete, today ? today : DATE_LAST);
     if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
         return;
-    struct about about = {.window = window, .severity = rule->severity, .span = athlete->name.span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->name.span};
     refer(run, run_report(run, rule, &about, "%s: the last weighings are worth a talk",
                           athlete->name.shown));
 }
@@ -163,7 +163,7 @@ void check_provisional(struct run *run, const struct rule *rule, const struct wi
     if (!camp)
         return;
     struct about about = {.window = window,
-                          .severity = today > camp->bout ? SEVERITY_WARNING : rule->severity,
+                          .severity = today > camp->bout ? SEVERITY_WARNING : rule_severity(rule),
                           .span = window->occasions[0]->span,
                           .subject = camp};
     struct finding *finding =

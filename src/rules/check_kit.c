@@ -30,7 +30,7 @@ static void report_missing(struct run *run, const struct rule *rule, const struc
 {
     const struct gym *gym = window->athlete->gym;
     struct about about = {.window = window,
-                          .severity = rule->severity,
+                          .severity = rule_severity(rule),
                           .span = item->span,
                           .subject = gym,
                           .subject_number = need - item->exercise->needs};
@@ -88,7 +88,7 @@ static void report_substituted(struct run *run, const struct rule *rule,
     const char *name = window->athlete->name.shown;
     bool kit = item->exchange == EXCHANGE_KIT;
     struct about about = {.window = window,
-                          .severity = kit ? rule->severity : SEVERITY_INFO,
+                          .severity = kit ? rule_severity(rule) : SEVERITY_INFO,
                           .span = item->span,
                           .subject = window->athlete,
                           .subject_number = (int64_t)item->line_exercise->number};
@@ -250,7 +250,7 @@ static bool report_twice(struct run *run, const struct rule *rule, const struct 
         if (wanted < 2 || wanted <= have)
             continue;
         struct about about = {
-            .window = window, .severity = rule->severity, .span = item->span, .subject = gym};
+            .window = window, .severity = rule_severity(rule), .span = item->span, .subject = gym};
         struct finding *finding = run_report(
             run, rule, &about, "%s and %s both want the %s with another load, and %s has %d",
             item_words(run, first), item_words(run, item), claim_words(run, claim), gym->name.shown, have);
@@ -301,7 +301,7 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
             continue;
         const struct item *last = setups->items[setups->count - 1];
         struct about about = {
-            .window = window, .severity = rule->severity, .span = last->span, .subject = gym};
+            .window = window, .severity = rule_severity(rule), .span = last->span, .subject = gym};
         struct finding *finding =
             run_report(run, rule, &about, "%s and %s together want %d discs of %s, and %s has %d",
                        item_words(run, setups->items[0]), item_words(run, last), wanted,

@@ -85,7 +85,7 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
         (int64_t)occasion->seconds * 20 <= (int64_t)session->under * 21)
         return;
     struct about about = {.window = window,
-                          .severity = rule->severity,
+                          .severity = rule_severity(rule),
                           .span = session->name.span,
                           .weight = occasion->seconds,
                           .figure = (milli)occasion->seconds * 1000 / 60};
@@ -151,7 +151,7 @@ void check_never_holds(struct run *run, const struct rule *rule, const struct wi
                                       sizeof *strays.items);
             strays.items[strays.count++] = limit;
             struct about about = {
-                .window = window, .severity = rule->severity, .span = limit->heading};
+                .window = window, .severity = rule_severity(rule), .span = limit->heading};
             struct finding *finding = run_report(
                 run, rule, &about,
                 "`%s` is no phase of a camp, and what stands below it never holds", limit->phase);
@@ -241,7 +241,7 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
             (most_of(named->limit) <= most_of(itself->limit) && named->limit->force <= itself->limit->force))
             continue;
         struct about told = {.window = window,
-                             .severity = rule->severity,
+                             .severity = rule_severity(rule),
                              .span = named->limit->span,
                              .subject = itself->limit};
         struct finding *finding =
@@ -270,7 +270,7 @@ void check_loosened(struct run *run, const struct rule *rule, const struct windo
                     !looser(near->limit, far->limit))
                     continue;
                 struct about about = {.window = window,
-                                      .severity = rule->severity,
+                                      .severity = rule_severity(rule),
                                       .span = near->limit->span,
                                       .subject = far->limit};
                 struct finding *finding = run_report(

@@ -43,7 +43,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     bool may_be_left_out = earlier->optional || later->optional;
     int64_t apart = seconds_between(earlier, later), end = (int64_t)earlier->clock + earlier->seconds;
     struct about about = {.window = window,
-                          .severity = may_be_left_out ? SEVERITY_WARNING : rule->severity,
+                          .severity = may_be_left_out ? SEVERITY_WARNING : rule_severity(rule),
                           .span = later->span,
                           .subject = earlier->place,
                           .weight = earlier->seconds - apart};

@@ -23,7 +23,7 @@ static bool has_pattern(const struct exercise *exercise, enum pattern pattern)
 static struct about about_item(const struct rule *rule, const struct window *window,
                                const struct item *item)
 {
-    return (struct about){.window = window, .severity = rule->severity, .span = item->span};
+    return (struct about){.window = window, .severity = rule_severity(rule), .span = item->span};
 }
 
 /* The region that both exercises work at half a share or more, the one both work most; -1 where
@@ -177,7 +177,7 @@ void check_contrast_slow(struct run *run, const struct rule *rule, const struct 
         if (second->exercise->ballistic && related)
             continue;
         struct about about = about_item(rule, window, second);
-        about.severity = second->exercise->ballistic ? SEVERITY_INFO : rule->severity;
+        about.severity = second->exercise->ballistic ? SEVERITY_INFO : rule_severity(rule);
         struct finding *finding =
             second->exercise->ballistic
                 ? run_report(run, rule, &about,

@@ -29,7 +29,7 @@ static void report_broken(struct run *run, const struct rule *rule, const struct
                           const struct avoid *avoid, const struct item *item)
 {
     struct about about = {
-        .window = window, .severity = rule->severity, .span = item->span, .subject = avoid};
+        .window = window, .severity = rule_severity(rule), .span = item->span, .subject = avoid};
     struct finding *finding =
         run_report(run, rule, &about, "%s is to avoid %s, and %s asks for it on %s",
                    window->athlete->name.shown, avoid->shown, item_words(run, item),
@@ -69,7 +69,7 @@ void check_review_due(struct run *run, const struct rule *rule, const struct win
         const struct avoid *avoid = &athlete->avoids[a];
         if (!avoid->review || !today || today < avoid->review || !avoid_stands(avoid, today))
             continue;
-        struct about about = {.window = window, .severity = rule->severity, .span = avoid->span};
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = avoid->span};
         struct finding *finding =
             run_report(run, rule, &about, "%s: the review of `avoid %s` was due on %s",
                        athlete->name.shown, avoid->shown, date_words(run, avoid->review));
@@ -85,7 +85,7 @@ static void report_held(struct run *run, const struct rule *rule, const struct w
                         const struct hold *hold, struct span span, const char *what)
 {
     struct about about = {
-        .window = window, .severity = rule->severity, .span = span, .subject = hold};
+        .window = window, .severity = rule_severity(rule), .span = span, .subject = hold};
     struct finding *finding =
         run_report(run, rule, &about, "%s is on hold, and has %s on %s",
                    window->athlete->name.shown, what, date_words(run, window->first));
@@ -121,7 +121,7 @@ void check_hold_broken(struct run *run, const struct rule *rule, const struct wi
 static void report_entry(struct run *run, const struct rule *rule, const struct window *window,
                          struct span span, const char *what, int day)
 {
-    struct about about = {.window = window, .severity = rule->severity, .span = span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = span};
     struct finding *finding = run_report(run, rule, &about, "%s %s, which is still to come", what,
                                          date_words(run, day));
     if (finding)

@@ -43,7 +43,7 @@ static void look_at_reps(struct run *run, const struct rule *rule, const struct 
         return;
     struct about about = {.window = window,
                           .severity =
-                              reps - possible > REPS_LET_PASS ? rule->severity : SEVERITY_INFO,
+                              reps - possible > REPS_LET_PASS ? rule_severity(rule) : SEVERITY_INFO,
                           .span = sets->span,
                           .weight = reps - possible};
     struct finding *finding =
@@ -78,7 +78,7 @@ static void look_at_tempo(struct run *run, const struct rule *rule, const struct
     (void)block;
     if (!sets->tempo.given || !item->exercise->ballistic)
         return;
-    struct about about = {.window = window, .severity = rule->severity, .span = item->span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = item->span};
     struct finding *finding =
         run_report(run, rule, &about, "%s is done as fast as possible and has a tempo",
                    item->exercise->name.shown);
@@ -100,7 +100,7 @@ static void look_at_kilograms(struct run *run, const struct rule *rule, const st
     (void)block;
     if (sets->load.kind != LOAD_MASS || item->exercise->weigh != WEIGH_UNSAID)
         return;
-    struct about about = {.window = window, .severity = rule->severity, .span = sets->span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = sets->span};
     struct finding *finding =
         run_report(run, rule, &about,
                    "%s does not say what a kilogram means: of one hand or both, "
@@ -184,7 +184,7 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
         if (session->placed > 0 || session->is_base)
             continue;
         struct about about = {
-            .window = window, .severity = rule->severity, .span = session->name.span};
+            .window = window, .severity = rule_severity(rule), .span = session->name.span};
         run_report(run, rule, &about, "%s is in no camp's week", session->name.shown);
     }
 }
@@ -192,7 +192,7 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
 static bool told_of(const struct diag *diag, const char *name)
 {
     for (size_t i = 0; i < diag->count; i++)
-        if (strcmp(diag->items[i]->name, name) == 0)
+        if (strcmp(diagnostic_name(diag->items[i]->diagnostic), name) == 0)
             return true;
     return false;
 }
@@ -202,7 +202,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
         const struct rule *waived = rule_find(waiver->check);
-        struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
         if (!waived && told_of(run->diag, waiver->check)) {
             struct finding *finding =
                 run_report(run, rule, &about,
@@ -230,7 +230,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
 static void report_passed(struct run *run, const struct rule *rule, const struct window *window,
                           const struct waiver *waiver, const struct waived *waived)
 {
-    struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
     if (waived->figureless) {
         struct finding *finding = run_report(run, rule, &about,
                                              "this allows %s up to %s, and what it tells has no figure",
@@ -259,7 +259,7 @@ void check_waiver_unused(struct run *run, const struct rule *rule, const struct 
             report_passed(run, rule, window, waiver, &run->waived[i]);
             continue;
         }
-        struct about about = {.window = window, .severity = rule->severity, .span = waiver->span};
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
         struct finding *finding = run_report(
             run, rule, &about, "this allows %s, and nothing here needs it", waiver->check);
         if (finding)

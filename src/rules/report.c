@@ -10,7 +10,7 @@
 /* --- one fault, met several times --- */
 
 struct key {
-    const char *name;
+    enum diagnostic diagnostic;
     struct span span;
     const void *subject;
     int64_t number;
@@ -46,7 +46,7 @@ struct groups {
 static guint key_hash(gconstpointer pointer)
 {
     const struct key *key = pointer;
-    guint hash = g_str_hash(key->name);
+    guint hash = (guint)key->diagnostic;
     hash = hash * 31 + key->span.file;
     hash = hash * 31 + key->span.start;
     hash = hash * 31 + g_direct_hash(key->subject);
@@ -57,7 +57,8 @@ static gboolean key_equal(gconstpointer left, gconstpointer right)
 {
     const struct key *a = left, *b = right;
     return a->span.file == b->span.file && a->span.start == b->span.start &&
-           a->subject == b->subject && a->number == b->number && strcmp(a->name, b->name) == 0;
+           a->subject == b->subject && a->number == b->number &&
+           a->diagnostic == b->diagnostic;
 }
 
 struct groups *groups_new(struct arena *arena)
@@ -238,7 +239,7 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
     bool quiet = false;
     for (size_t i = 0; !(rule->marks & FIRM) && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
-        if (strcmp(waiver->check, rule->name) != 0 || !window || !reaches(waiver, window))
+        if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0 || !window || !reaches(waiver, window))
             continue;
         if (!covers(waiver, about)) {
             pass_by(&run->waived[i], about);
@@ -290,7 +291,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
     if (is_waived(run, rule, about))
         return NULL;
     note_barred(run, about);
-    struct key key = {rule->name, about->span, about->subject, about->subject_number};
+    struct key key = {rule->diagnostic, about->span, about->subject, about->subject_number};
     struct group *group = g_hash_table_lookup(run->groups->table, &key);
     if (group) {
         meet(group, about->window);
@@ -301,7 +302,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
 
     if (!group) {
         struct finding *finding =
-            diag_add(run->diag, about->severity, rule->name, about->span, "");
+            diag_add(run->diag, about->severity, rule->diagnostic, about->span, "");
         group = group_new(run, rule, &key, finding);
         meet(group, about->window);
     } else {

@@ -14,22 +14,14 @@ void rules_run(const struct programme *programme, struct diag *diag);
 void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, bool *barred,
                       struct diag *diag);
 
-/* The families of checks. */
-enum rule_family { FAMILY_VOLUME, FAMILY_PAIRING, FAMILY_PHASE, FAMILY_PERSON, FAMILY_SENSE };
-
-/* The name of a family in one word: "volume". */
-const char *rule_family_name(enum rule_family family);
-
 /* For listing and explaining checks. */
 struct rule;
 size_t rule_count(void);
 const struct rule *rule_at(size_t index);
+/* The check called NAME, or NULL. */
 const struct rule *rule_find(const char *name);
 /* The name of the check whose name is closest to NAME, or NULL. */
 const char *rule_nearest(const char *name);
-const char *rule_name(const struct rule *rule);
-const char *rule_title(const struct rule *rule);
-enum rule_family rule_family_of(const struct rule *rule);
-enum severity rule_severity(const struct rule *rule);
+enum diagnostic rule_diagnostic(const struct rule *rule);
 
 #endif

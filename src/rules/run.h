@@ -62,15 +62,17 @@ enum rule_mark {
 };
 
 struct rule {
-    const char *name; /* "sparring-over" */
-    enum rule_family family;
+    enum diagnostic diagnostic; /* its name and title, and its severity where no limit says another */
     unsigned scopes;
-    enum severity severity; /* where no limit says another */
-    const char *title;      /* one line, for lists */
     void (*check)(struct run *run, const struct rule *rule, const struct window *window);
     enum account_group group; /* of the checks of limits: which accounts they are about */
     unsigned marks;           /* bits of enum rule_mark */
 };
+
+static inline enum severity rule_severity(const struct rule *rule)
+{
+    return diagnostic_severity(rule->diagnostic);
+}
 
 extern const struct rule rules[];
 extern const size_t rules_count;

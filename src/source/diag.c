@@ -12,14 +12,14 @@ struct diag *diag_new(struct arena *arena, const struct sources *sources)
     return diag;
 }
 
-struct finding *diag_add(struct diag *diag, enum severity severity, const char *name, struct span span,
+struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnostic diagnostic, struct span span,
                          const char *words)
 {
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
                              sizeof(struct finding *));
     struct finding *finding = arena_alloc(diag->arena, sizeof *finding);
     finding->severity = severity;
-    finding->name = name;
+    finding->diagnostic = diagnostic;
     finding->span = span;
     finding->words = words;
     finding->order = diag->count;
@@ -28,24 +28,24 @@ struct finding *diag_add(struct diag *diag, enum severity severity, const char *
     return finding;
 }
 
-struct finding *diag_report(struct diag *diag, enum severity severity, const char *name,
+struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
                             struct span span, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
     const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
-    return diag_add(diag, severity, name, span, words);
+    return diag_add(diag, severity, diagnostic, span, words);
 }
 
-struct finding *diag_error(struct diag *diag, const char *name, struct span span,
+struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct span span,
                            const char *format, ...)
 {
     va_list args;
     va_start(args, format);
     const char *words = arena_vprintf(diag->arena, format, args);
     va_end(args);
-    return diag_add(diag, SEVERITY_ERROR, name, span, words);
+    return diag_add(diag, SEVERITY_ERROR, diagnostic, span, words);
 }
 
 static struct note *note_add(struct diag *diag, struct finding *finding)
@@ -128,7 +128,7 @@ int diag_compare(const struct finding *a, const struct finding *b)
         return a->span.start < b->span.start ? -1 : 1;
     if (a->severity != b->severity)
         return a->severity > b->severity ? -1 : 1;
-    int names = strcmp(a->name, b->name);
+    int names = strcmp(diagnostic_name(a->diagnostic), diagnostic_name(b->diagnostic));
     if (names)
         return names;
     int words = compare_words(a->words, b->words);
@@ -145,7 +145,7 @@ static int by_place(const void *left, const void *right)
 static bool same(const struct finding *a, const struct finding *b)
 {
     return a->span.file == b->span.file && a->span.start == b->span.start &&
-           strcmp(a->name, b->name) == 0 && strcmp(a->words, b->words) == 0;
+           a->diagnostic == b->diagnostic && strcmp(a->words, b->words) == 0;
 }
 
 void diag_sort(struct diag *diag)

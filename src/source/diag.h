@@ -1,6 +1,6 @@
 /* diag.h - what is wrong with a plan, collected, then sorted and shown at its columns.
  *
- * One finding for one fault. A finding has a name of words (shown in brackets), a place, a sentence, notes that
+ * One finding for one fault. A finding says which diagnostic it is (its name is shown in brackets), a place, a sentence, notes that
  * point at other places or explain, and, where the right text is known, a fix that an editor could apply. */
 #ifndef BELL_SOURCE_DIAG_H
 #define BELL_SOURCE_DIAG_H
@@ -11,9 +11,8 @@
 
 #include "base/arena.h"
 #include "base/text.h"
+#include "source/diagnostics.h"
 #include "source/source.h"
-
-enum severity { SEVERITY_INFO, SEVERITY_WARNING, SEVERITY_ERROR };
 
 struct note {
     struct span span; /* meant only when PLACED */
@@ -39,7 +38,7 @@ struct table_row {
 
 struct finding {
     enum severity severity;
-    const char *name; /* of its kind: "unknown-exercise" */
+    enum diagnostic diagnostic;
     struct span span;
     const char *words;
     bool apart; /* for the coach alone: in no format that others read, and of no weight for the verdict */
@@ -67,17 +66,17 @@ struct diag {
 
 struct diag *diag_new(struct arena *arena, const struct sources *sources);
 
-/* Adds a finding and returns it, so that notes and a fix can be hung on it. NAME must outlive the arena. */
-struct finding *diag_report(struct diag *diag, enum severity severity, const char *name,
+/* Adds a finding and returns it, so that notes and a fix can be hung on it. */
+struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
                             struct span span, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
-/* The same with its words as they are; they must outlive the arena too. */
-struct finding *diag_add(struct diag *diag, enum severity severity, const char *name, struct span span,
+/* The same with its words as they are; they must outlive the arena. */
+struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnostic diagnostic, struct span span,
                          const char *words);
 
 /* The same at the severity of an error. */
-struct finding *diag_error(struct diag *diag, const char *name, struct span span,
+struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct span span,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
 /* A note at another place, one of several there that add up, and one without a place. */

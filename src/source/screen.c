@@ -34,11 +34,11 @@ static bool is_seen(const struct screen *screen, const struct finding *finding)
 }
 
 /* What is told of all that is OF one athlete's days. */
-static struct finding *make_finding(const struct screen *screen, const struct finding *first, const char *name,
+static struct finding *make_finding(const struct screen *screen, const struct finding *first, enum diagnostic diagnostic,
                                     const char *words)
 {
     struct finding *finding = arena_alloc(screen->diag->arena, sizeof *finding);
-    *finding = (struct finding){.severity = first->severity, .name = name, .span = first->of->span,
+    *finding = (struct finding){.severity = first->severity, .diagnostic = diagnostic, .span = first->of->span,
                                 .words = words, .order = first->order};
     return finding;
 }
@@ -66,7 +66,7 @@ static void add_table(struct screen *screen, const struct finding *const *rows, 
 {
     const struct told_of *of = rows[0]->of;
     const char *words = arena_printf(screen->diag->arena, "%s: %zu floors are not met in %s", of->who, count, of->when);
-    add_entry(screen, (struct entry){make_finding(screen, rows[0], "floors-missed", words), rows, count});
+    add_entry(screen, (struct entry){make_finding(screen, rows[0], DIAG_FLOORS_MISSED, words), rows, count});
 }
 
 static void add_more(struct screen *screen, const struct finding *first, size_t hidden)
@@ -75,7 +75,7 @@ static void add_more(struct screen *screen, const struct finding *first, size_t 
         return;
     const char *words = arena_printf(screen->diag->arena, "%s: %zu more %s in %s", first->of->who, hidden,
                                      hidden == 1 ? "warning" : "warnings", first->of->when);
-    struct finding *finding = make_finding(screen, first, "more-warnings", words);
+    struct finding *finding = make_finding(screen, first, DIAG_MORE_WARNINGS, words);
     finding->help = "mend the first five of the week and check again, or see all with `check --notes`";
     add_entry(screen, (struct entry){.finding = finding});
 }
@@ -228,7 +228,7 @@ static void print_head(const struct diag *diag, const struct finding *finding, c
     text_add(out, paint->bold);
     print_place(diag, finding->span, out);
     text_addf(out, "%s%s%s:%s %s%s%s [%s]\n", paint->end, color, severity_name(finding->severity),
-              paint->end, paint->bold, finding->words, paint->end, finding->name);
+              paint->end, paint->bold, finding->words, paint->end, diagnostic_name(finding->diagnostic));
     print_line(diag, finding->span, '^', color, paint->end, out);
 }
 
@@ -289,7 +289,7 @@ static void print_rows(const struct entry *entry, const struct paint *paint, str
         add_cell(out, finding->row->is, is + 2);
         add_cell(out, finding->row->least, least + 2);
         add_cell(out, finding->row->source, source + 2);
-        text_addf(out, "[%s]\n", finding->name);
+        text_addf(out, "[%s]\n", diagnostic_name(finding->diagnostic));
     }
     text_addf(out, "      = %snote:%s %s`check --notes` tells each in full\n", paint->note, paint->end,
               again ? "other weeks or athletes miss some of them too; " : "");

@@ -213,7 +213,7 @@ static const struct statement *report_unknown(struct lines *lines, const struct 
     const struct phrase *near = phrasebook_nearest(diag->arena, line->reader->phrases, level->place, folded);
     *taken = near ? tokens_of(line, near) : 1;
     struct span span = line_span(line, line->at, line->at + *taken);
-    struct finding *finding = diag_error(diag, "unknown-statement", span, "nothing starts with `%.*s` %s",
+    struct finding *finding = diag_error(diag, DIAG_UNKNOWN_STATEMENT, span, "nothing starts with `%.*s` %s",
                                          (int)(span.end - span.start), text, place_words(level->place));
     if (!near) {
         help_unknown(line, level, finding);
@@ -277,7 +277,7 @@ static bool open_level(struct lines *lines, uint32_t length)
     }
     if (level->opens == NOTHING || lines->depth == DEEPEST) {
         struct finding *finding =
-            diag_error(diag, "unexpected-indent", line_span(line, 0, line->count),
+            diag_error(diag, DIAG_UNEXPECTED_INDENT, line_span(line, 0, line->count),
                        lines->depth == DEEPEST ? "this is nested too deeply"
                                                : "nothing can be indented below the line above");
         if (lines->depth < DEEPEST && level->last_span.end)
@@ -299,7 +299,7 @@ static void report_mixed(struct lines *lines, struct level *level, uint32_t leng
 {
     struct diag *diag = lines->line.reader->diag;
     struct finding *finding =
-        diag_error(diag, "mixed-indentation", indent_span(lines, lines->line_start + length),
+        diag_error(diag, DIAG_MIXED_INDENTATION, indent_span(lines, lines->line_start + length),
                    "this line and the one it should line up with start with different white space");
     diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
                                            level->start + (level->length ? level->length : 1)},
@@ -326,7 +326,7 @@ static bool settle_indent(struct lines *lines, uint32_t length)
         return true;
     if (level->last == NODE_FILE && lines->depth == 1) {
         /* It is read all the same, as a line that is not. */
-        diag_error(lines->line.reader->diag, "unexpected-indent", line_span(&lines->line, 0, lines->line.count),
+        diag_error(lines->line.reader->diag, DIAG_UNEXPECTED_INDENT, line_span(&lines->line, 0, lines->line.count),
                    "the first line of a plan is not indented");
         return true;
     }
@@ -337,7 +337,7 @@ static void report_wrong_column(struct lines *lines, uint32_t length, int below)
 {
     struct diag *diag = lines->line.reader->diag;
     struct finding *finding =
-        diag_error(diag, "bad-indentation", indent_span(lines, lines->line_start + length),
+        diag_error(diag, DIAG_BAD_INDENTATION, indent_span(lines, lines->line_start + length),
                    "this line starts at column %u, and no block above does", length + 1);
     diag_help(diag, finding, "start it at column %u or %u, like the lines it belongs to",
               lines->levels[below].length + 1, lines->levels[below + 1].length + 1);

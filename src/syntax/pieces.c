@@ -12,22 +12,22 @@ enum { LONGEST_NAME = 120 };
 
 /* --- pushing --- */
 
-struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name,
+struct finding *line_slip(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
                           const char *words)
 {
     struct finding *finding =
-        diag_error(line->reader->diag, name, line_span(line, first, end), "%s", words);
+        diag_error(line->reader->diag, diagnostic, line_span(line, first, end), "%s", words);
     line->abandoned = true;
     line->reported = true;
     line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_place(line, first, end));
     return finding;
 }
 
-struct finding *line_mend(struct line *line, size_t first, size_t end, const char *name,
+struct finding *line_mend(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
                           const char *words, const char *fix)
 {
     struct span span = line_span(line, first, end);
-    struct finding *finding = diag_error(line->reader->diag, name, span, "%s", words);
+    struct finding *finding = diag_error(line->reader->diag, diagnostic, span, "%s", words);
     diag_fix(line->reader->diag, finding, span, fix);
     line->reported = true;
     return finding;
@@ -50,14 +50,14 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
     struct extent place = line_place(line, first, end);
     size_t length = place.end - place.start;
     if (kind == NODE_NAME && length > LONGEST_NAME) {
-        line_slip(line, first, end, "name-too-long",
+        line_slip(line, first, end, DIAG_NAME_TOO_LONG,
                   arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
                                LONGEST_NAME));
         return;
     }
     size_t loose = loose_sign(line, first, end, kind);
     if (loose < end) {
-        line_slip(line, loose, loose + 1, "loose-sign", "a name cannot end in this sign, nor a text start with it");
+        line_slip(line, loose, loose + 1, DIAG_LOOSE_SIGN, "a name cannot end in this sign, nor a text start with it");
         return;
     }
     struct node *node = node_new(reader->tree, kind, place);
@@ -119,9 +119,9 @@ void push_number(struct line *line, size_t at)
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     if (digits > MOST_DIGITS)
-        line_slip(line, at, at + 1, "number-too-large", "a number may hold at most 7 digits");
+        line_slip(line, at, at + 1, DIAG_NUMBER_TOO_LARGE, "a number may hold at most 7 digits");
     else if (decimals > 3)
-        line_slip(line, at, at + 1, "too-many-decimals", "a number may hold at most 3 decimals");
+        line_slip(line, at, at + 1, DIAG_TOO_MANY_DECIMALS, "a number may hold at most 3 decimals");
     else
         line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
@@ -148,7 +148,7 @@ void push_time(struct line *line, size_t at)
     int count = time_parts(line, at, parts);
     int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
     if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > LONGEST_TIME)
-        line_slip(line, at, at + 1, "bad-time",
+        line_slip(line, at, at + 1, DIAG_BAD_TIME,
                   "this is no time: minutes:seconds has seconds from 00 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 1));
@@ -159,7 +159,7 @@ void push_clock(struct line *line, size_t at)
     int64_t parts[3];
     int count = time_parts(line, at, parts);
     if (count != 2 || parts[0] > 23 || parts[1] > 59)
-        line_slip(line, at, at + 1, "bad-clock", "this is no time of day: write 00:00 to 23:59");
+        line_slip(line, at, at + 1, DIAG_BAD_CLOCK, "this is no time of day: write 00:00 to 23:59");
     else
         line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
                   line_place(line, at, at + 1));
@@ -184,7 +184,7 @@ void push_date(struct line *line, size_t at, bool month)
     const char *text = line_text(line, at, &length);
     int date = day_of(digits_at(text, 4), digits_at(text + 5, 2), month ? 1 : digits_at(text + 8, 2));
     if (!date)
-        line_slip(line, at, at + 1, "bad-date", month ? "there is no such month" : "there is no such day");
+        line_slip(line, at, at + 1, DIAG_BAD_DATE, month ? "there is no such month" : "there is no such day");
     else
         line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_place(line, at, at + 1));
 }
@@ -218,12 +218,12 @@ void slip_date(struct line *line, size_t at)
     struct diag *diag = line->reader->diag;
     int date = day_of(year, month, day), other = day_of(year, day, month);
     if (date && (year_first || !other || a == b)) {
-        line_mend(line, at, at + 1, "date-order", words,
+        line_mend(line, at, at + 1, DIAG_DATE_ORDER, words,
                   arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
         line_push(line, T_DATE, value_number(date), line_place(line, at, at + 1));
         return;
     }
-    struct finding *finding = line_slip(line, at, at + 1, "date-order", words);
+    struct finding *finding = line_slip(line, at, at + 1, DIAG_DATE_ORDER, words);
     if (date)
         diag_help(diag, finding, "write `%04d-%02d-%02d` or `%04d-%02d-%02d`, whichever is meant", year, month, day,
                   year, day, month);
@@ -238,7 +238,7 @@ void slip_decimal(struct line *line, size_t at)
     char *point = token_copy(line, at);
     point[digits] = '.';
     struct finding *finding =
-        line_mend(line, at, at + 1, "decimal-comma", "a decimal is written with a point", point);
+        line_mend(line, at, at + 1, DIAG_DECIMAL_COMMA, "a decimal is written with a point", point);
     diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
     line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
@@ -251,7 +251,7 @@ void slip_quoted(struct line *line, size_t at)
     const char *text = token_copy(line, at);
     bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
     struct extent place = line_place(line, at, at + 1);
-    line_mend(line, at, at + 1, "unit-sign", "units are written as words",
+    line_mend(line, at, at + 1, DIAG_UNIT_SIGN, "units are written as words",
               arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
     line_push(line, T_NUMBER, value_number(number), place);
     line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), place);

@@ -19,10 +19,10 @@ static inline PLAN_STYPE value_code(int code)
 }
 
 /* Gives the line up: the parser recovers at the line's end without a message of its own. */
-struct finding *line_slip(struct line *line, size_t first, size_t end, const char *name, const char *words);
+struct finding *line_slip(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words);
 
 /* Reports what is meant all the same: FIX is the right text, and the caller hands on what that would be. */
-struct finding *line_mend(struct line *line, size_t first, size_t end, const char *name, const char *words,
+struct finding *line_mend(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words,
                           const char *fix);
 
 /* Tokens FIRST up to, not including, END as one name or text of KIND. */

@@ -40,7 +40,7 @@ struct node *reader_kit_entry(struct reader *reader, struct extent place, struct
                               int64_t count)
 {
     if (count < 1000 || count % 1000 != 0)
-        diag_error(reader->diag, "kit-count", in_file(reader, count_place), "kit is counted in whole pieces, from 1");
+        diag_error(reader->diag, DIAG_KIT_COUNT, in_file(reader, count_place), "kit is counted in whole pieces, from 1");
     struct node *entry = node_new(reader->tree, NODE_KIT_ENTRY, place);
     entry->number = count;
     return entry;
@@ -162,15 +162,15 @@ void reader_syntax_error(struct reader *reader, struct extent place, bool line_e
     const char *line = *head ? arena_printf(arena, "`%s`", head) : "this line";
     if (line_ends) {
         struct finding *finding =
-            diag_error(reader->diag, "line-too-short", in_file(reader, place), "%s ends too early%s", line,
+            diag_error(reader->diag, DIAG_LINE_TOO_SHORT, in_file(reader, place), "%s ends too early%s", line,
                        wanted ? arena_printf(arena, ": %s should follow", wanted) : "");
         help_short_line(reader, place, finding);
         return;
     }
     const char *found = arena_copy(arena, reader->source->text + place.start, place.end - place.start);
     struct finding *finding =
-        wanted ? diag_error(reader->diag, "syntax", in_file(reader, place), "expected %s, found `%s`", wanted, found)
-               : diag_error(reader->diag, "syntax", in_file(reader, place), "`%s` does not fit here%s%s", found,
+        wanted ? diag_error(reader->diag, DIAG_SYNTAX, in_file(reader, place), "expected %s, found `%s`", wanted, found)
+               : diag_error(reader->diag, DIAG_SYNTAX, in_file(reader, place), "`%s` does not fit here%s%s", found,
                             *head ? " in " : "", *head ? line : "");
     help_misfit(reader, place, found, finding);
 }
@@ -178,7 +178,7 @@ void reader_syntax_error(struct reader *reader, struct extent place, bool line_e
 void reader_too_deep(struct reader *reader, struct extent place)
 {
     if (!reader->failed)
-        diag_error(reader->diag, "too-deep", in_file(reader, place), "this line is nested too deeply to be read");
+        diag_error(reader->diag, DIAG_TOO_DEEP, in_file(reader, place), "this line is nested too deeply to be read");
     reader->failed = true;
 }
 
@@ -197,7 +197,7 @@ static bool has_faulty_bytes(struct reader *reader, uint32_t file)
             break;
         struct span span = {file, (uint32_t)(at + fault), (uint32_t)(at + fault + size)};
         struct finding *finding =
-            diag_error(reader->diag, "bad-character", span, "%s cannot stand in a plan", what);
+            diag_error(reader->diag, DIAG_BAD_CHARACTER, span, "%s cannot stand in a plan", what);
         diag_help(reader->diag, finding, "delete it, or save the file as UTF-8 text");
         at += fault + size;
         found++;

@@ -134,10 +134,10 @@ static void slip_tempo(struct line *line)
     if (strlen(text) == 4 && strspn(text, "0123456789xX") == 4) {
         const char *tempo = arena_printf(arena, "%c-%c-%c-%c", text[0], text[1], toupper((unsigned char)text[2]),
                                          toupper((unsigned char)text[3]));
-        line_mend(line, at, end, "tempo-form", words, tempo);
+        line_mend(line, at, end, DIAG_TEMPO_FORM, words, tempo);
         push_tempo(line, at, end, tempo);
     } else {
-        diag_help(line->reader->diag, line_slip(line, at, end, "tempo-form", words), "write it like `3-1-X-0`");
+        diag_help(line->reader->diag, line_slip(line, at, end, DIAG_TEMPO_FORM, words), "write it like `3-1-X-0`");
     }
     line->at = end;
 }
@@ -174,7 +174,7 @@ static bool push_two_figures(struct line *line)
         return false;
     int64_t seconds = (big * 60 + small) * (hours ? 60 : 1);
     if (small > 59 || seconds > LONGEST_TIME)
-        line_slip(line, at, at + 4, "bad-time", "this is no time: the smaller unit goes from 0 to 59");
+        line_slip(line, at, at + 4, DIAG_BAD_TIME, "this is no time: the smaller unit goes from 0 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 4));
     line->at = at + 4;
@@ -215,7 +215,7 @@ static void slip_mixed_signs(struct line *line, size_t at)
 {
     size_t first = at - 3, end = at + 2;
     struct finding *finding =
-        line_slip(line, first, end, "slash-and-comma", "these figures mix `/`, week by week, with `,`, set by set");
+        line_slip(line, first, end, DIAG_SLASH_AND_COMMA, "these figures mix `/`, week by week, with `,`, set by set");
     diag_help(line->reader->diag, finding, "use one of the two");
 }
 

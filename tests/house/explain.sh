@@ -1,6 +1,6 @@
 #!/bin/sh
-# Every name that can stand in brackets at the end of a finding has a page of `bellsheet explain`, and every page its
-# name: names are those with which the source reports, and those of the table of checks.
+# Every diagnostic has its page in share/explain, and every page its diagnostic. That the source reports none but these,
+# the compiler sees to.
 set -u
 
 . tests/house/ok.sh
@@ -8,34 +8,52 @@ set -u
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-# names FILE...: those with which the files report.
+# names FILE: those of the table in FILE.
 names()
 {
-    cat "$@" | tr '\n' ' ' >"$folder/source"
-    grep -oE '(diag_error|diag_report|line_slip|line_mend)\([^;"]*"[^"%]*"' "$folder/source" | sed 's/.*"\(.*\)"/\1/'
-    # Things that are looked for by name, and what is found on sheets.
-    grep -oE 'resolver_find\([^;"]*"[a-z]+"' "$folder/source" | sed 's/.*"\(.*\)"/unknown-\1/'
-    grep -oE '\[PROBLEM_[A-Z_]*\] = "[^"]*"' "$folder/source" | sed 's/.*"\(.*\)"/\1/'
-    # What services are told in place of what the coach alone reads.
-    grep -oE 'SERVICE_NAME\[\] = "[^"]*"' "$folder/source" | sed 's/.*"\(.*\)"/\1/'
+    sed -n 's/^DIAGNOSTIC([A-Z_0-9]*, "\([a-z-]*\)",.*/\1/p' "$1" | sort
 }
 
-names src/*/*.c | sort -u >"$folder/slips"
-sed -n 's/^ *\(\(OVER\|UNDER\|PAIR\|DAY\|SENSE\)(\|{\)"\([a-z-]*\)",.*/\3/p' src/rules/table.c | sort >"$folder/checks"
-sort -u "$folder/slips" "$folder/checks" >"$folder/all"
-"$BELLSHEET" explain | sed -n 's/^  \([a-z-]*\)  *\(must\|warn\|info\)  .*/\1/p' | sort >"$folder/explained"
-is "what can be found is explained" "" "$(comm -23 "$folder/all" "$folder/explained")"
-is "what is explained can be found" "" "$(comm -13 "$folder/all" "$folder/explained")"
-is "more than a few" yes "$([ "$(wc -l <"$folder/slips")" -gt 100 ] && [ "$(wc -l <"$folder/checks")" -gt 50 ] && echo yes)"
-while read -r name; do
-    "$BELLSHEET" explain "$name" | sed -n 1p | grep -q "^$name (" || echo "$name"
-done <"$folder/explained" >"$folder/mute"
-is "each has its page" "" "$(cat "$folder/mute")"
+# lacks PAGE HEADING...: the headings that PAGE has nothing below.
+lacks()
+{
+    page=$1
+    shift
+    for heading; do
+        awk -v heading="## $heading" '
+            $0 == heading { inside = 1; next }
+            /^## / { inside = 0 }
+            inside { words += NF }
+            END { exit words < 4 }' "$page" || echo "$(basename "$page" .md): $heading"
+    done
+}
 
-cat >"$folder/new.c" <<'END'
-    diag_error(r->diag,
-               "never-heard-of", node->span, "words");
-END
-is "a name that is new is seen" never-heard-of "$(names "$folder/new.c")"
+names src/source/diagnostics.def >"$folder/names"
+for page in share/explain/*.md; do basename "$page" .md; done | sort >"$folder/pages"
+is "each diagnostic has its page, and each page its diagnostic" "" "$(diff "$folder/names" "$folder/pages")"
+is "more than a few" yes "$([ "$(wc -l <"$folder/names")" -gt 150 ] && echo yes)"
+"$BELLSHEET" explain | sed -n 's/^  \([a-z-]*\)  *\(must\|warn\|info\)  .*/\1/p' | sort >"$folder/listed"
+is "all are listed" "" "$(diff "$folder/names" "$folder/listed")"
+
+while read -r name; do
+    [ "$(sed -n 1p "share/explain/$name.md")" = "# $name" ] || echo "$name"
+    "$BELLSHEET" explain "$name" | sed -n 1p | grep -q "^$name (" || echo "$name"
+done <"$folder/names" >"$folder/mute"
+is "each page says its name and is shown" "" "$(cat "$folder/mute")"
+
+# What a check looks at is a matter of opinion or of a source, so its page says why, from where, and what to do.
+sed -n 's/^DIAGNOSTIC([A-Z_0-9]*, "\([a-z-]*\)", \(VOLUME\|PAIRING\|PHASE\|PERSON\|SENSE\),.*/\1/p' \
+    src/source/diagnostics.def >"$folder/checks"
+while read -r name; do
+    lacks "share/explain/$name.md" Why Source "To mend it"
+done <"$folder/checks" >"$folder/lacking"
+is "checks give reason, source and remedy" "" "$(cat "$folder/lacking")"
+printf '# x\n\nIt is.\n\n## Why\n\n' >"$folder/x.md"
+is "an empty part would be seen" "x: Why" "$(lacks "$folder/x.md" Why)"
+
+promises='\b(safe|cleared|ready|risk)\b'
+is "no page promises anything" "" "$(grep -niE "$promises" share/explain/*.md src/source/diagnostics.def)"
+is "a promise would be seen" 1 "$(echo 'Now it is safe to go on.' | grep -ciE "$promises")"
+
 has "a slip of spelling is answered" sets-twice "$("$BELLSHEET" explain set-twice 2>&1 | sed 's,.*did you mean,,')"
 finish

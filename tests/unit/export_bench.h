@@ -18,7 +18,7 @@ struct bench {
 static inline const char *describe(struct arena *arena, const char *name)
 {
     (void)arena;
-    return strcmp(name, "too-many-sets") == 0 ? "More sets than the limit allows\n\nThe page."
+    return strcmp(name, "sets-over") == 0 ? "More sets than the limit allows\n\nThe page."
                                               : NULL;
 }
 
@@ -145,17 +145,17 @@ static inline struct bench *bench_busy(void)
     uint32_t shelf = add_file(bench, "exercises/squat.bell", "exercise squat\n");
     bench->sources.items[shelf].shelf = true;
     struct finding *finding =
-        diag_report(bench->diag, SEVERITY_WARNING, "too-many-sets", find(bench, week, "5x5 @ 90%"),
+        diag_report(bench->diag, SEVERITY_WARNING, DIAG_SETS_OVER, find(bench, week, "5x5 @ 90%"),
                     "25 reps at 90 %%, and 10 is the most");
     diag_note(bench->diag, finding, find(bench, kit, "plates 20 kg"), "made with these");
     diag_note(bench->diag, finding, find(bench, shelf, "squat"), "it is declared here");
     diag_remark(bench->diag, finding, "the limit is the house's");
-    finding = diag_error(bench->diag, "unknown-exercise", find(bench, week, "bench pres"),
+    finding = diag_error(bench->diag, DIAG_UNKNOWN_EXERCISE, find(bench, week, "bench pres"),
                          "no exercise is called `bench pres`");
     diag_fix(bench->diag, finding, find(bench, week, "pres:"), "press:");
-    diag_report(bench->diag, SEVERITY_INFO, "old-best", find(bench, kit, "20 kg"),
+    diag_report(bench->diag, SEVERITY_INFO, DIAG_BEST_OLD, find(bench, kit, "20 kg"),
                 "an old figure.");
-    diag_error(bench->diag, "unknown-exercise", find(bench, shelf, "squat"), "on the shelf");
+    diag_error(bench->diag, DIAG_UNKNOWN_EXERCISE, find(bench, shelf, "squat"), "on the shelf");
     diag_sort(bench->diag);
     return bench;
 }

@@ -346,14 +346,14 @@ size_t plan_found(const struct plan *plan, const char *name)
 {
     size_t count = 0;
     for (size_t i = 0; i < plan->diag->count; i++)
-        count += strcmp(plan->diag->items[i]->name, name) == 0;
+        count += strcmp(diagnostic_name(plan->diag->items[i]->diagnostic), name) == 0;
     return count;
 }
 
 const struct finding *plan_finding(const struct plan *plan, const char *name)
 {
     for (size_t i = 0; i < plan->diag->count; i++)
-        if (strcmp(plan->diag->items[i]->name, name) == 0)
+        if (strcmp(diagnostic_name(plan->diag->items[i]->diagnostic), name) == 0)
             return plan->diag->items[i];
     return NULL;
 }

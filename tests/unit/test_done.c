@@ -150,7 +150,7 @@ static void a_log_of_what_was_not_planned_is_told(void **state)
     open_weeks(&reader, "    week 1\n        monday S\n"
                         "log 2027-01-04 Wren Holloway, Quiet\n    took 10 min RPE 6\n");
     assert_int_equal(diag_count(reader.diag, SEVERITY_WARNING), 1);
-    assert_string_equal(reader.diag->items[0]->name, "log-without-plan");
+    assert_string_equal(diagnostic_name(reader.diag->items[0]->diagnostic), "log-without-plan");
     plan_reader_close(&reader);
 }
 

@@ -56,7 +56,7 @@ static size_t found(const struct plan_reader *reader, const char *name)
     size_t count = 0;
     diag_sort(reader->diag);
     for (size_t i = 0; i < reader->diag->count; i++)
-        count += strcmp(reader->diag->items[i]->name, name) == 0;
+        count += strcmp(diagnostic_name(reader->diag->items[i]->diagnostic), name) == 0;
     return count;
 }
 
@@ -185,7 +185,7 @@ static void test_each_substitution_is_told_once(void **state)
             plan_reader_tell(&reader);
         assert_int_equal(found(&reader, "substituted"), cases[i].told);
         for (size_t k = 0; k < reader.diag->count; k++)
-            if (strcmp(reader.diag->items[k]->name, "substituted") == 0) {
+            if (strcmp(diagnostic_name(reader.diag->items[k]->diagnostic), "substituted") == 0) {
                 assert_int_equal(reader.diag->items[k]->severity, cases[i].severity);
                 assert_null(strstr(reader.diag->items[k]->words, "avoid")); /* never why */
             }

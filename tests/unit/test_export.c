@@ -15,7 +15,7 @@ static struct region region_for(const char *text, uint32_t start, uint32_t end)
 {
     struct bench *bench = bench_new();
     uint32_t file = add_file(bench, "a.bell", text);
-    diag_error(bench->diag, "x", (struct span){file, start, end}, "words");
+    diag_error(bench->diag, DIAG_SYNTAX, (struct span){file, start, end}, "words");
     json_t *log = write_json(bench, export_sarif, &plain);
     struct region region = region_of(json_object_get(physical_of(log), "region"));
     json_decref(log);
@@ -120,7 +120,7 @@ static void test_sarif_rules_are_explained(void **state)
     assert_string_equal(string_at(driver, "version"), "1.2.3");
     assert_int_equal(json_array_size(rules), 2); /* only the kinds used */
     json_t *sets = json_array_get(rules, 0), *unknown = json_array_get(rules, 1);
-    assert_string_equal(string_at(sets, "name"), "TooManySets");
+    assert_string_equal(string_at(sets, "name"), "SetsOver");
     assert_string_equal(string_at(json_object_get(sets, "shortDescription"), "text"),
                         "More sets than the limit allows");
     assert_string_equal(string_at(json_object_get(sets, "help"), "text"),
@@ -150,7 +150,7 @@ static const char *uri_for(struct bench *bench, const char *name, const char *pr
     context.prefix = prefix;
     uint32_t file = add_file(bench, name, "abc");
     bench->diag->count = 0;
-    diag_error(bench->diag, "x", (struct span){file, 0, 1}, "words");
+    diag_error(bench->diag, DIAG_SYNTAX, (struct span){file, 0, 1}, "words");
     json_t *log = write_json(bench, export_sarif, &context);
     assert_sarif(log);
     json_t *artifact = json_object_get(physical_of(log), "artifactLocation");
@@ -187,7 +187,7 @@ static const char *print_for(struct bench *bench, const char *text, const char *
     uint32_t file = add_file(bench, "a.bell", text);
     bench->diag->count = 0;
     for (int i = 0; i < several; i++)
-        diag_error(bench->diag, "x", find(bench, file, words), "%s", said);
+        diag_error(bench->diag, DIAG_SYNTAX, find(bench, file, words), "%s", said);
     json_t *report = write_json(bench, export_json, &plain);
     const char *print = string_at(finding_at(report, (size_t)several - 1), "fingerprint");
     print = arena_copy(bench->arena, print, strlen(print));
@@ -267,7 +267,7 @@ static void check_fix(const char *text, uint32_t start, uint32_t end, const char
 {
     struct bench *bench = bench_new();
     uint32_t file = add_file(bench, "a.bell", text);
-    struct finding *finding = diag_error(bench->diag, "x", (struct span){file, 0, 0}, "words");
+    struct finding *finding = diag_error(bench->diag, DIAG_SYNTAX, (struct span){file, 0, 0}, "words");
     diag_fix(bench->diag, finding, (struct span){file, start, end}, put);
 
     json_t *log = write_json(bench, export_sarif, &plain);
@@ -319,7 +319,7 @@ static void test_quality(void **state)
     assert_int_equal(out[0], '['); /* no byte order mark */
     json_t *issues = json_loads(out, 0, NULL), *sets = json_array_get(issues, 2);
     assert_int_equal(json_array_size(issues), 4);
-    assert_string_equal(string_at(sets, "check_name"), "too-many-sets");
+    assert_string_equal(string_at(sets, "check_name"), "sets-over");
     assert_string_equal(string_at(sets, "severity"), "minor");
     assert_string_equal(string_at(json_array_get(issues, 3), "severity"), "major");
     assert_string_equal(string_at(json_array_get(issues, 0), "severity"), "info");
@@ -360,11 +360,11 @@ static void test_order_at_one_place(void **state)
     (void)state;
     struct bench *bench = bench_new();
     struct span span = {add_file(bench, "a.bell", "abc\n"), 0, 1};
-    diag_report(bench->diag, SEVERITY_INFO, "a", span, "4");
-    diag_report(bench->diag, SEVERITY_WARNING, "a", span, "3");
-    diag_report(bench->diag, SEVERITY_ERROR, "c", span, "2");
-    diag_report(bench->diag, SEVERITY_ERROR, "b", span, "1");
-    diag_report(bench->diag, SEVERITY_ERROR, "b", span, "0");
+    diag_report(bench->diag, SEVERITY_INFO, DIAG_BEST_OLD, span, "4");
+    diag_report(bench->diag, SEVERITY_WARNING, DIAG_BEST_OLD, span, "3");
+    diag_report(bench->diag, SEVERITY_ERROR, DIAG_LOAD_RISE, span, "2");
+    diag_report(bench->diag, SEVERITY_ERROR, DIAG_KIT_MISSING, span, "1");
+    diag_report(bench->diag, SEVERITY_ERROR, DIAG_KIT_MISSING, span, "0");
     json_t *report = write_json(bench, export_json, &all);
     for (size_t i = 0; i < 5; i++)
         assert_int_equal(string_at(finding_at(report, i), "message")[0], '0' + (int)i);

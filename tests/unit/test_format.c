@@ -280,7 +280,7 @@ static void refuse(const char *plan, const char *name)
     struct room *room = room_new();
     struct text out = {0};
     assert_int_equal(format_text(room, plan, &out), FORMAT_FAULTY);
-    assert_string_equal(room->diag->items[0]->name, name);
+    assert_string_equal(diagnostic_name(room->diag->items[0]->diagnostic), name);
     text_free(&out);
     arena_free(room->arena);
 }

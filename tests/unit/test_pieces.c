@@ -107,7 +107,7 @@ static void expect_error(const char *block, const char *dose, const char *name)
     struct plan_reader reader;
     item_of(&reader, block, press, dose);
     assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 1);
-    assert_string_equal(reader.diag->items[0]->name, name);
+    assert_string_equal(diagnostic_name(reader.diag->items[0]->diagnostic), name);
     plan_reader_close(&reader);
 }
 

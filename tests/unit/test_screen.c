@@ -41,7 +41,7 @@ static const struct table_row row = {"2 chest sets", "at least 4", "common pract
 
 static struct finding *add(struct bench *bench, enum severity severity, const struct told_of *of, const char *words)
 {
-    struct finding *finding = diag_add(bench->diag, severity, "some-check", (struct span){0, 0, 3}, words);
+    struct finding *finding = diag_add(bench->diag, severity, DIAG_SETS_UNDER, (struct span){0, 0, 3}, words);
     finding->of = of;
     return finding;
 }
@@ -68,7 +68,7 @@ static void errors_come_first(void **state)
     (void)state;
     struct bench *bench = bench_new();
     add(bench, SEVERITY_WARNING, NULL, "a warning of the first line");
-    diag_error(bench->diag, "some-check", (struct span){0, 14, 18}, "an error of the last line");
+    diag_error(bench->diag, DIAG_SETS_UNDER, (struct span){0, 14, 18}, "an error of the last line");
     const char *shown = show(bench, false);
     assert_non_null(strstr(shown, "an error"));
     assert_true(strstr(shown, "an error") < strstr(shown, "a warning"));
@@ -111,7 +111,7 @@ static void floors_are_a_table(void **state)
     add(bench, SEVERITY_WARNING, &week_of_bea, "b1")->row = &row;
     const char *shown = show(bench, false);
     assert_non_null(strstr(shown, "plan.bell:2:1: warning: Ada: 7 floors are not met in week 1 [floors-missed]"));
-    assert_int_equal(times(shown, "      | 2 chest sets  at least 4  common practice  [some-check]\n"), 7);
+    assert_int_equal(times(shown, "      | 2 chest sets  at least 4  common practice  [sets-under]\n"), 7);
     assert_null(strstr(shown, "f1"));
     assert_non_null(strstr(shown, "b1"));
     assert_null(strstr(shown, "more-warnings"));

@@ -267,7 +267,7 @@ static void slips_are_told(void **state)
         open_text(&reader, slips[i].session);
         bool told = false;
         for (size_t k = 0; k < reader.diag->count; k++)
-            told = told || strcmp(reader.diag->items[k]->name, slips[i].name) == 0;
+            told = told || strcmp(diagnostic_name(reader.diag->items[k]->diagnostic), slips[i].name) == 0;
         if (!told)
             fprintf(stderr, "not told %s: %s", slips[i].name, slips[i].session);
         assert_true(told);

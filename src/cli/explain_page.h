@@ -1,0 +1,20 @@
+/* explain_page.h - the page of a diagnostic, share/explain/NAME.md. */
+#ifndef BELL_CLI_EXPLAIN_PAGE_H
+#define BELL_CLI_EXPLAIN_PAGE_H
+
+#include "base/arena.h"
+#include "source/diagnostics.h"
+
+/* Paragraphs on one line each, parted by line ends; NULL where the page has no such part. */
+struct explain_page {
+    const char *what, *why, *source, *mend;
+};
+
+/* Reads the page of DIAGNOSTIC into ARENA. False where it cannot be read. */
+bool explain_page_read(struct arena *arena, enum diagnostic diagnostic, struct explain_page *page);
+
+/* Title, what it is and how to mend it, as reports give them; NULL for a name without a page. Why a check looks is left
+ * out: what is said beside a person's name need not say what it fears. */
+const char *explain_describe(struct arena *arena, const char *name);
+
+#endif
