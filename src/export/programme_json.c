@@ -386,6 +386,7 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
 {
     json_t *json = json_object(), *bests = json_array();
     json_put_words(json, "name", athlete->name.shown);
+    json_put_words(json, "called", athlete->called);
     json_put_words(json, "stance", stances[athlete->stance]);
     json_put_words(json, "lifting_age", levels.names[athlete->level]);
     if (athlete->under_age)

@@ -9,6 +9,7 @@
 #include "layout/group.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
+#include "measure/person.h"
 #include "wording/wording.h"
 
 static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */
@@ -111,7 +112,7 @@ static void add_loads(const struct floor *floor, const struct lane *lane, struct
         const char *loads = load_words(arena, lane->block, item);
         if (*dose || (lane->loads_differ && *loads))
             text_addf(&words, "%s%s: %s%s%s", words.length ? "; " : "",
-                      group->members[i]->athlete->name.shown, dose, *dose && *loads ? ", " : "",
+                      athlete_called(group->members[i]->athlete), dose, *dose && *loads ? ", " : "",
                       lane->loads_differ || *dose ? loads : "");
     }
     bool any = words.length > 0;
@@ -138,7 +139,7 @@ static void add_exchanges(const struct floor *floor, const struct lane *lane, st
             told = told || (alike && k < i);
             if (alike)
                 text_addf(&names, "%s%s", names.length ? ", " : "",
-                          group->members[k]->athlete->name.shown);
+                          athlete_called(group->members[k]->athlete));
         }
         const char *words =
             item ? arena_printf(arena, "%s: %s", text_get(&names), item->exercise->name.shown)
@@ -255,7 +256,7 @@ static struct piece *young_piece(const struct floor *floor)
     for (size_t i = 0; i < floor->group.count && floor->frame.request->coach; i++)
         if (*foot_minor(floor->group.members[i]))
             text_addf(&names, "%s%s", names.length ? ", " : "With a coach beside them when they lift: ",
-                      floor->group.members[i]->athlete->name.shown);
+                      athlete_called(floor->group.members[i]->athlete));
     bold.weight = WEIGHT_BOLD;
     return press_paragraph(press, text_keep(press->arena, &names), bold, floor->frame.inner, 0, 1, false);
 }

@@ -1,10 +1,9 @@
 #include "layout/wall_fit.h"
 
-#include <glib.h>
 #include <math.h>
-#include <string.h>
 
 #include "figures/sight.h"
+#include "measure/person.h"
 
 /* Letters grow no further than this: beyond it the sheet gains nothing and loses its white. */
 static const double MINUTES_MOST = 24;
@@ -18,32 +17,14 @@ enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = 7 };
 
 /* --- the wall --- */
 
-/* Whether the first word of member I's name says who is meant: no initial, no "de", and nobody else's of the squad. */
-static bool first_word_is_enough(const struct group *group, size_t i)
-{
-    const char *name = group->members[i]->athlete->name.shown;
-    size_t first = strcspn(name, " ");
-    if (first == 0 || name[first - 1] == '.' || g_unichar_islower(g_utf8_get_char(name)))
-        return false;
-    for (size_t j = 0; j < group->count; j++) {
-        const char *other = group->members[j]->athlete->name.shown;
-        if (j != i && strcspn(other, " ") == first && strncmp(name, other, first) == 0)
-            return false;
-    }
-    return true;
-}
-
 /* What each member is called beside their own loads. */
 static const char **make_labels(const struct wall *wall)
 {
     const struct group *group = &wall->group;
     struct arena *arena = wall->press.arena;
     const char **labels = arena_alloc(arena, (group->count + 1) * sizeof *labels);
-    for (size_t i = 0; i < group->count; i++) {
-        const char *name = group->members[i]->athlete->name.shown;
-        labels[i] =
-            first_word_is_enough(group, i) ? arena_copy(arena, name, strcspn(name, " ")) : name;
-    }
+    for (size_t i = 0; i < group->count; i++)
+        labels[i] = athlete_called(group->members[i]->athlete);
     return labels;
 }
 

@@ -7,6 +7,7 @@
 #include "layout/marks.h"
 #include "layout/ribbon.h"
 #include "layout/wall.h"
+#include "measure/person.h"
 #include "wording/wording.h"
 
 static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
@@ -45,7 +46,7 @@ static const char *who(const struct wall *wall)
     if (wall->group.count > 4)
         return arena_printf(arena, "%zu athletes", wall->group.count);
     for (size_t i = 0; i < wall->group.count; i++)
-        text_addf(&out, "%s%s", i ? ", " : "", wall->group.members[i]->athlete->name.shown);
+        text_addf(&out, "%s%s", i ? ", " : "", athlete_called(wall->group.members[i]->athlete));
     return text_keep(arena, &out);
 }
 

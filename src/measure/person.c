@@ -2,6 +2,11 @@
 
 #include "figures/dates.h"
 
+const char *athlete_called(const struct athlete *athlete)
+{
+    return athlete->called ? athlete->called : athlete->name.shown;
+}
+
 int athlete_age(const struct athlete *athlete, int day)
 {
     int born_year, born_month, born_day, year, month, of_month;

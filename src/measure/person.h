@@ -1,8 +1,12 @@
-/* person.h - an athlete's ages on a day. */
+/* person.h - what an athlete is called, and how old on a day. */
 #ifndef BELL_MEASURE_PERSON_H
 #define BELL_MEASURE_PERSON_H
 
 #include "model/programme.h"
+
+/* What ATHLETE is called on walls, boards and tables: as the plan says, else by the whole name, of which no part is
+ * guessed. */
+const char *athlete_called(const struct athlete *athlete);
 
 /* Years completed on DAY; -1 where no day of birth is known. */
 int athlete_age(const struct athlete *athlete, int day);

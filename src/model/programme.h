@@ -204,6 +204,7 @@ struct hold {
 
 struct athlete {
     struct name name;
+    const char *called; /* on walls, boards and tables; NULL: by the whole name */
     const struct avoid *avoids;
     size_t avoid_count;
     const struct hold *holds;

@@ -336,7 +336,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
     *programme = (struct programme){.arena = arena, .sources = sources, .today = today};
     struct pass pass = {.r = {.arena = arena, .diag = diag, .sources = sources, .programme = programme,
                               .exercises = names_new(arena), .activities = names_new(arena),
-                              .gyms = names_new(arena), .athletes = names_new(arena),
+                              .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .kit = names_new(arena), .today = today}};
     for (size_t i = 0; i < count; i++)

@@ -350,8 +350,35 @@ static void check_shared(struct resolver *r, const struct node *node, const stru
     }
 }
 
+/* `called Lua`: on a wall two of one name would lift each other's loads. */
+static void read_called(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    const struct node *called = resolver_single(r, node, STATEMENT_CALLED);
+    if (!called)
+        return;
+    struct name *name = arena_alloc(r->arena, sizeof *name);
+    *name = resolver_name(r, called->first);
+    const struct athlete *other = names_find(r->athletes, name->folded);
+    resolver_report_comma(r, name, "athlete");
+    if (node->kind == STATEMENT_PRIVATE) {
+        diag_error(r->diag, DIAG_MUST_BE_SHARED, called->span, "what stands on the wall is no secret: say it in the plan");
+        return;
+    }
+    bool taken = other && other != athlete;
+    if (taken || names_add(r->called, name, athlete)) {
+        struct span first = taken ? other->name.span : names_declared(r->called, name->folded)->span;
+        struct finding *finding = diag_error(r->diag, DIAG_CALLED_TWICE, called->span, "somebody else is called `%s`",
+                                             name->shown);
+        diag_note(r->diag, finding, first, "here");
+        diag_help(r->diag, finding, "add what tells the two apart: `called %s B`", name->shown);
+        return;
+    }
+    athlete->called = name->shown;
+}
+
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
+    read_called(r, node, athlete);
     const struct node *born = resolver_single(r, node, STATEMENT_BORN);
     if (born && node->kind == STATEMENT_PRIVATE) {
         athlete->born_apart = date_of(born);

@@ -222,8 +222,7 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
     return -1;
 }
 
-/* Athletes, sessions, exercises and activities stand in lists, whose commas would cut such a name in two. */
-static void report_comma(struct resolver *r, const struct name *name, const char *what)
+void resolver_report_comma(struct resolver *r, const struct name *name, const char *what)
 {
     static const char *const listed[] = {"athlete", "session", "exercise", "activity"};
     bool in_lists = false;
@@ -240,7 +239,7 @@ static void report_comma(struct resolver *r, const struct name *name, const char
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
                       const char *what)
 {
-    report_comma(r, name, what);
+    resolver_report_comma(r, name, what);
     if (!names_add(table, name, thing))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, name->span,

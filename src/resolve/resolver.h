@@ -24,6 +24,7 @@ struct resolver {
     struct done *done;
     size_t done_count, done_capacity;
     bool log_to_come;     /* a log of a day to come was told */
+    struct names *called; /* athletes, by what they are called */
     struct names *kit;    /* what exercises need, each with the first need of it */
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
@@ -112,6 +113,9 @@ void *resolver_find(struct resolver *r, const struct node *node, const char *wha
 
 /* The index of NODE's text in WORDS; reports it and returns -1 when it is not one of them. */
 int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words);
+
+/* Reports a comma in the name of a WHAT that stands in lists: athletes, sessions, exercises, activities. */
+void resolver_report_comma(struct resolver *r, const struct name *name, const char *what);
 
 /* Adds THING under NAME to TABLE; reports a second declaration at the first. */
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,

@@ -73,9 +73,9 @@ nothing "without --coach nobody is named on the floor sheet" "$(
     run "$examples/slipway" --on 2027-03-08 --out plain --sheet floor >names.plain
     pdftotext -q plain/*squad-floor-floor.pdf - | grep -E 'Varholm|Penhallow|Quillfeather'
 )"
-has "the coach's copy tells who takes what" "Đặng Sương Lụa: 80 kg with bar; Mateus Quillfeather: 130 kg with bar" \
+has "the coach's copy tells who takes what" "Lụa: 80 kg with bar; Mateus: 130 kg with bar" \
     "$(pdftotext -q all/*squad-floor-floor.pdf - | sed 's/\xc2\xa0/ /g' | tr '\n' ' ')"
-has "the coach's copy tells who does what else" "Ilse Varholm: kettlebell deadlift" \
+has "the coach's copy tells who does what else" "Ilse: kettlebell deadlift" \
     "$(pdftotext -q all/*squad-floor-floor.pdf - | tr '\n' ' ')"
 
 run "$examples/slipway" --week 2 --out again --sheet $all --index --coach >names.again 2>/dev/null
