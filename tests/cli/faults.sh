@@ -54,7 +54,7 @@ refused "no command" "bellsheet check club/"
 refused "an unknown command" "there is no command \`chekc\`; \`bellsheet --help\` lists them" chekc
 refused "an unknown option" "--weak" print --weak 3
 refused "an option without its value" "--week" print "$plans" --week
-refused "an option of another command" "\`check\` takes no --week" check "$plans" --week 2
+refused "an option of another command" "\`check\` takes no --sheet" check "$plans" --sheet wall
 refused "a week that is no number" "\`two\` is no week" print "$plans" --week two --out o
 refused "a day that is none" "\`2027-02-30\` is no day such as 2027-03-20" print "$plans" --on 2027-02-30 --out o
 refused "a date that is none" "\`tomorrow\` is no day such as 2027-03-20" check "$plans" --date tomorrow

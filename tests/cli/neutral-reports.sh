@@ -164,5 +164,5 @@ entry plan <<'END'
     stance  south
 END
 has "a slip beside a restriction is told" "\`stance\` stands here twice" "$(report json)"
-has "explain knows the name" 'ask-the-coach (must)' "$("$program" explain ask-the-coach)"
+has "explain knows the name" 'ask-the-coach (lines, must)' "$("$program" explain ask-the-coach)"
 finish
