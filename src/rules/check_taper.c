@@ -124,6 +124,7 @@ void check_intensity(struct run *run, const struct rule *rule, const struct wind
 void check_reps_outside(struct run *run, const struct rule *rule, const struct window *window)
 {
     check_band(run, rule, window, run_limit(run, window, ACCOUNT_REPS), ACCOUNT_REPS, reps_of);
+    check_band(run, rule, window, run_limit_beside(run, window, ACCOUNT_REPS), ACCOUNT_REPS, reps_of);
 }
 
 /* --- volume below the peak week --- */

@@ -184,6 +184,12 @@ static void make_one_rep(struct bench *bench, const struct limit *limit, milli f
         plan_percent(bench_sets(bench, bench_place(bench, from), squat, 1, 1, UNIT_REPS), 95);
 }
 
+static void make_reps(struct bench *bench, const struct limit *limit, milli figure, int from)
+{
+    (void)limit;
+    bench_sets(bench, bench_place(bench, from), squat_of(bench), 3, whole(figure), UNIT_REPS);
+}
+
 /* The phase that the limit names, or any, of so many days. */
 static void make_phase(struct bench *bench, const struct limit *limit, milli figure, int from)
 {
@@ -209,6 +215,7 @@ static struct making making_of(const struct limit *limit)
     case ACCOUNT_HEAVY_LIFTS: return (struct making){make_heavy, 1, 1000, false};
     /* 60000 s a week: a second more is a 600th of a per cent. */
     case ACCOUNT_ONE_REP_TESTS: return (struct making){make_one_rep, 1, 1000, false};
+    case ACCOUNT_REPS: return (struct making){make_reps, 1, 1000, false};
     case ACCOUNT_PHASE_DAYS: return (struct making){make_phase, 2, 1000, false};
     case ACCOUNT_LOAD_RISE: return (struct making){make_load_rise, 2, 5, false};
     case ACCOUNT_VOLUME: return (struct making){make_volume, 4, 500, true};
