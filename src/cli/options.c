@@ -114,7 +114,7 @@ static void print_common(FILE *out)
 {
     fputs("\nEvery command:\n"
           "  -C FOLDER            start in FOLDER\n"
-          "  --date DAY           take DAY for today (holds, reviews and ages look at it)\n"
+          "  --date DAY           take DAY for today (holds, reviews, logs and ages look at it)\n"
           "  --color[=WHEN]       auto (default), always or never\n"
           "  -h, --help\n"
           "  --version\n",

@@ -219,6 +219,16 @@ static void slip_mixed_signs(struct line *line, size_t at)
     diag_help(line->reader->diag, finding, "use one of the two");
 }
 
+/* Does the comma at AT part two sets, as in `6 orthodox RPE 7, 6 southpaw`? The figure before it is an effort, and that
+ * behind it has a side. */
+static bool parts_sets(const struct line *line, size_t at)
+{
+    size_t taken;
+    const struct phrase *effort = at >= 2 ? find_word(line, at - 2, IN_DOSE, &taken) : NULL;
+    const struct phrase *side = at + 2 < line->count ? find_word(line, at + 2, IN_DOSE, &taken) : NULL;
+    return effort && effort->token == T_RPE && side && side->token == T_SIDE;
+}
+
 /* The rest of the line, up to a colon, in the words of WHERE. */
 static void push_values(struct line *line, int where)
 {
@@ -259,7 +269,7 @@ static void push_values(struct line *line, int where)
                 break;
             }
             bool behind = at > 0 && (at == time_end || is_figure(line, at - 1));
-            bool list = !(where & IN_KIT) && behind && is_figure(line, at + 1);
+            bool list = !(where & IN_KIT) && behind && is_figure(line, at + 1) && !parts_sets(line, at);
             line_push(line, list ? T_LIST_COMMA : T_COMMA, (PLAN_STYPE){0}, place);
             break;
         }

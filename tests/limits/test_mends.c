@@ -243,6 +243,30 @@ static void a_waiver_of_time_is_in_minutes(void **state)
     }
 }
 
+/* One whose figure is passed, or that is for what has no figure, is not told to be of no use. */
+static void a_waiver_says_what_its_figure_comes_to(void **state)
+{
+    (void)state;
+    struct waiver sparring = {.check = "sparring-over", .because = "agreed", .capped = true, .cap = 30000};
+    struct waiver contrast = {.check = "contrast-not-heavy", .because = "agreed", .capped = true, .cap = 4000};
+    for (int figure = 0; figure < 2; figure++) {
+        struct bench bench = bench_new();
+        struct waiver *waiver = figure ? &sparring : &contrast;
+        waiver->first = bench.monday;
+        waiver->last = bench.monday + 6;
+        bench.plan->programme.waivers = waiver;
+        bench.plan->programme.waiver_count = 1;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 24000);
+        bench_spar(&bench, 31, 1);
+        struct block *block = plan_block(bench.plan, bench_place(&bench, 0), BLOCK_CONTRAST, 3);
+        plan_percent(plan_sets(bench.plan, plan_item(bench.plan, block, bench_squat(&bench)), 3, 3, UNIT_REPS), 60);
+        plan_sets(bench.plan, plan_item(bench.plan, block, bench_throw(&bench)), 3, 3, UNIT_REPS);
+        bench_expect_words(&bench, "allow-unused", SEVERITY_WARNING,
+                           figure ? "this allows sparring-over up to 30, and it comes to 31: nothing is waived"
+                                  : "this allows contrast-not-heavy up to 4, and what it tells has no figure");
+    }
+}
+
 /* --- on purpose --- */
 
 static void a_superset_may_be_meant(void **state)
@@ -415,6 +439,7 @@ int main(void)
         cmocka_unit_test(a_waiver_holds_up_to_its_figure),
         cmocka_unit_test(a_waiver_of_a_floor_holds_down_to_its_figure),
         cmocka_unit_test(a_waiver_of_time_is_in_minutes),
+        cmocka_unit_test(a_waiver_says_what_its_figure_comes_to),
         cmocka_unit_test(a_superset_may_be_meant),
         cmocka_unit_test(what_follows_a_bout_waits_for_its_entries),
         cmocka_unit_test(the_next_camp_is_provisional_too),

@@ -89,6 +89,8 @@ static void a_load_is_written_once_or_for_each(void **state)
                 "25, 20 kg plates");
     expect_sets("straight A", press, "6 orthodox @ 25 kg, 6 southpaw", 2, "6 orthodox, 6 southpaw",
                 "25 kg plates");
+    expect_sets("straight A", press, "6 orthodox @ 20 kg RPE 7, 6 southpaw RPE 6", 2, "6 orthodox, 6 southpaw",
+                "20 kg plates \302\267 RPE 7, 20 kg plates \302\267 RPE 6");
     expect_sets("straight A", press, "6 orthodox @ 25 kg, 6 southpaw RPE 8", 2, "6 orthodox, 6 southpaw",
                 "25 kg plates, 25 kg plates \302\267 RPE 8");
     expect_sets("straight A", press, "6 orthodox @ 8RM, 6 southpaw easy", 2, "6 orthodox, 6 southpaw", "8RM, easy");
