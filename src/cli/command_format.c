@@ -9,7 +9,7 @@
 #include "base/diff.h"
 #include "base/output.h"
 #include "cli/commands.h"
-#include "cli/plan_files.h"
+#include "plan/plan_files.h"
 #include "source/screen.h"
 #include "syntax/format.h"
 

@@ -1,24 +1,9 @@
-/* project.h - the files of a plan, found, read and worked out. */
+/* project.h - the plan that the options name, and the verdict on it. */
 #ifndef BELL_CLI_PROJECT_H
 #define BELL_CLI_PROJECT_H
 
 #include "cli/options.h"
-#include "model/programme.h"
-#include "source/diag.h"
-#include "syntax/tree.h"
-
-struct project {
-    struct arena *arena;
-    struct sources sources;
-    struct diag *diag;
-    struct tree **trees;
-    size_t tree_count, tree_capacity;
-    struct programme *programme;
-    const char *name; /* of the plan, for the foot of sheets: its folder or file */
-};
-
-/* Must there be a plan, or is the shelf alone enough? */
-enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
+#include "plan/plan.h"
 
 /* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and
  * works out their meaning for the day TODAY. Returns true, or false when the command cannot run, which is

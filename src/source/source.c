@@ -45,7 +45,7 @@ static char *read_all(int file, size_t *length, const char **wrong)
             break;
         used += (size_t)n;
         if (used > SOURCE_LARGEST) {
-            *wrong = "larger than 8 MiB, the most that one plan file may hold";
+            *wrong = SOURCE_TOO_LARGE;
             break;
         }
     }

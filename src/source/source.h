@@ -39,6 +39,7 @@ struct sources {
 };
 
 enum { SOURCE_LARGEST = 8 * 1024 * 1024 }; /* bytes; a plan of a whole club is well under 1 MB */
+#define SOURCE_TOO_LARGE "larger than 8 MiB, the most that one plan file may hold"
 
 /* Reads PATH ("-" is standard input) and adds it under NAME. Returns its index, or -1 with *WRONG set to the
  * cause: not readable, a folder, or larger than SOURCE_LARGEST. */

@@ -1,6 +1,6 @@
 /* plan_files.h - the plan files of a path, in folders and without: which they are is the same for every command. */
-#ifndef BELL_CLI_PLAN_FILES_H
-#define BELL_CLI_PLAN_FILES_H
+#ifndef BELL_PLAN_PLAN_FILES_H
+#define BELL_PLAN_PLAN_FILES_H
 
 #include <glib.h>
 #include <stdbool.h>
@@ -20,7 +20,8 @@ struct plan_files {
     void *with;
 };
 
-/* Where PATH really is, "-" for standard input, or PATH itself where that cannot be told. */
+/* Where PATH really is, or would be in a folder that is there; "-" for standard input, or PATH itself where that cannot
+ * be told. */
 const char *plan_true_path(struct arena *arena, const char *path);
 
 /* The true path of the folder that a plan given as PATH belongs to: itself, or that of a file, where a file that is a link

@@ -1,6 +1,6 @@
 #define _DEFAULT_SOURCE /* realpath, the kinds of a folder's entries */
 
-#include "cli/plan_files.h"
+#include "plan/plan_files.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -12,14 +12,25 @@ enum { DEEPEST_FOLDER = 12 };
 
 /* --- paths --- */
 
-const char *plan_true_path(struct arena *arena, const char *path)
+/* PATH's true path, or NULL. */
+static const char *resolved(struct arena *arena, const char *path)
 {
-    char *real = strcmp(path, "-") == 0 ? NULL : realpath(path, NULL);
+    char *real = realpath(path, NULL);
     if (!real)
-        return path;
+        return NULL;
     const char *copy = arena_copy(arena, real, strlen(real));
     free(real);
     return copy;
+}
+
+const char *plan_true_path(struct arena *arena, const char *path)
+{
+    const char *real = strcmp(path, "-") == 0 ? path : resolved(arena, path);
+    if (real)
+        return real;
+    const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path;
+    const char *folder = resolved(arena, slash ? arena_copy(arena, path, (size_t)(name - path)) : ".");
+    return folder ? arena_printf(arena, "%s/%s", folder[1] ? folder : "", name) : path;
 }
 
 const char *plan_root(struct arena *arena, const char *path)

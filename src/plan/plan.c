@@ -1,0 +1,256 @@
+#include "plan/plan.h"
+
+#include <errno.h>
+#include <glib.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/text.h"
+#include "plan/plan_files.h"
+#include "resolve/resolve.h"
+#include "syntax/read.h"
+
+enum { MOST_FILES = 5000, MOST_USES = 64 };
+
+struct loading {
+    struct project *project;
+    const struct project_request *request;
+    const struct phrasebook *phrases;
+    struct plan_files files;
+    GHashTable *opened; /* true paths of the files that were read, so that none is read twice */
+    int uses;           /* how many files use one another down to the one that is read now */
+    bool shelf;         /* what is read now belongs to the shelf */
+};
+
+/* The first failure is the one to tell: what follows may come of it. */
+static void cannot(void *with, const char *path, const char *why)
+{
+    struct loading *loading = with;
+    struct project *project = loading->project;
+    if (project->failure.why)
+        return;
+    project->failure.path = path;
+    project->failure.why = arena_copy(project->arena, why, strlen(why));
+}
+
+static bool has_failed(const struct loading *loading)
+{
+    return loading->project->failure.why != NULL;
+}
+
+/* The bytes laid over the file whose true path is REAL, or NULL. */
+static const struct overlay *overlay_find(const struct project_request *request, const char *real)
+{
+    for (size_t i = 0; i < request->overlay_count; i++)
+        if (strcmp(request->overlays[i].path, real) == 0)
+            return &request->overlays[i];
+    return NULL;
+}
+
+/* --- use --- */
+
+static bool load_path(struct loading *loading, const char *path, const char *shown);
+
+/* What `use` asks for, beside the file PATH. */
+static const char *beside(struct arena *arena, const char *path, const char *asked)
+{
+    const char *slash = strrchr(path, '/');
+    return arena_printf(arena, "%.*s%s", slash ? (int)(slash - path + 1) : 0, path, asked);
+}
+
+static void refuse_use(struct loading *loading, struct node *use, enum diagnostic diagnostic,
+                       const char *words, const char *help)
+{
+    struct diag *diag = loading->project->diag;
+    struct finding *finding = diag_add(diag, SEVERITY_ERROR, diagnostic, use->first->span, words);
+    if (help)
+        diag_help(diag, finding, "%s", help);
+    use->code = USE_FAILED;
+}
+
+static void follow_use(struct loading *loading, struct node *use, const char *path, const char *shown)
+{
+    struct arena *arena = loading->project->arena;
+    const char *asked = use->first->text, *target = beside(arena, path, asked);
+    struct stat about;
+    bool there = stat(target, &about) == 0;
+    const char *missing = strerror(errno), *real = plan_true_path(arena, target);
+    there = there || overlay_find(loading->request, real);
+    if (*asked == '/' || (there && !plan_is_inside(loading->files.root, real)))
+        refuse_use(loading, use, DIAG_USE_OUTSIDE, "`use` cannot leave the plan's own folder",
+                   "keep the file in the plan's folder, or below it");
+    else if (!there)
+        refuse_use(loading, use, DIAG_USE_MISSING, arena_printf(arena, "cannot open `%s`: %s", asked, missing), NULL);
+    else if (loading->uses == MOST_USES)
+        refuse_use(loading, use, DIAG_TOO_DEEP,
+                   arena_printf(arena, "more than %d files use one another in a row", MOST_USES),
+                   "let one file use several, or give the command their folder");
+    else
+        load_path(loading, target, beside(arena, shown, asked));
+}
+
+/* --- files --- */
+
+/* The bytes of PATH, as a source called SHOWN: its index, or -1 with *WRONG set. */
+static int read_bytes(struct loading *loading, const char *path, const char *real, const char *shown,
+                      const char **wrong)
+{
+    struct sources *sources = &loading->project->sources;
+    bool standard = strcmp(path, "-") == 0;
+    const struct overlay *overlay = standard ? NULL : overlay_find(loading->request, real);
+    if (!overlay)
+        return source_read(sources, path, standard ? "<standard input>" : shown, wrong);
+    if (overlay->length > SOURCE_LARGEST) {
+        *wrong = SOURCE_TOO_LARGE;
+        return -1;
+    }
+    int file = source_add(sources, shown, overlay->text, overlay->length);
+    sources->items[file].path = arena_copy(sources->arena, path, strlen(path));
+    return file;
+}
+
+static bool load_file(void *with, const char *path, const char *real, const char *shown)
+{
+    struct loading *loading = with;
+    struct project *project = loading->project;
+    const char *wrong = NULL;
+    if (g_hash_table_contains(loading->opened, real))
+        return true;
+    int file = read_bytes(loading, path, real, shown, &wrong);
+    if (file >= 0 && project->tree_count == MOST_FILES)
+        wrong = "a plan is at most 5000 files";
+    if (wrong) {
+        cannot(loading, shown, wrong);
+        return false;
+    }
+    project->sources.items[file].shelf = loading->shelf;
+    g_hash_table_add(loading->opened, (char *)real);
+    struct tree *tree = read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
+    project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
+                                sizeof *project->trees);
+    project->trees[project->tree_count++] = tree;
+    loading->uses++;
+    struct node *use = node_find(tree->root, STATEMENT_USE);
+    for (; use && !has_failed(loading); use = node_next_alike(use))
+        follow_use(loading, use, path, shown);
+    loading->uses--;
+    return !has_failed(loading);
+}
+
+/* A file with bytes laid over it may not be on the disk at all. */
+static bool walk(struct loading *loading, const char *path, const char *shown)
+{
+    const char *real = plan_true_path(loading->project->arena, path);
+    if (!overlay_find(loading->request, real))
+        return plan_files_walk(&loading->files, path, shown);
+    loading->files.met++;
+    return load_file(loading, path, real, shown);
+}
+
+static void need_plan(struct loading *loading, size_t met_before, const char *shown)
+{
+    if (!has_failed(loading) && loading->files.met == met_before && loading->request->wish == PLAN_NEEDED)
+        cannot(loading, shown, "no plan in this folder (plans end in .bell)");
+}
+
+static bool load_path(struct loading *loading, const char *path, const char *shown)
+{
+    size_t before = loading->files.met;
+    walk(loading, path, shown);
+    need_plan(loading, before, shown);
+    return !has_failed(loading);
+}
+
+/* Files that an editor has not saved yet lie in no folder: they belong to the plan whose folder they will lie in. */
+static void load_unsaved(struct loading *loading, const char *shown)
+{
+    const struct project_request *request = loading->request;
+    size_t root = strlen(loading->files.root);
+    for (size_t i = 0; i < request->overlay_count && !has_failed(loading); i++) {
+        const char *path = request->overlays[i].path;
+        bool inside = plan_is_inside(loading->files.root, path) && path[root] == '/' && plan_is_name(path);
+        if (!inside || g_hash_table_contains(loading->opened, path) || access(path, F_OK) == 0)
+            continue;
+        loading->files.met++;
+        load_file(loading, path, path, arena_printf(loading->project->arena, "%s%s", shown, path + root));
+    }
+}
+
+/* Returns the true path of what is in PATH. */
+static const char *load_plan(struct loading *loading, const char *path)
+{
+    struct arena *arena = loading->project->arena;
+    const char *shown = plan_shown(arena, path), *real = plan_true_path(arena, shown);
+    size_t before = loading->files.met;
+    loading->files.root = plan_root(arena, shown);
+    walk(loading, shown, shown);
+    if (strcmp(real, loading->files.root) == 0)
+        load_unsaved(loading, shown);
+    need_plan(loading, before, shown);
+    return real;
+}
+
+static void load_shelf(struct loading *loading)
+{
+    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits"};
+    struct arena *arena = loading->project->arena;
+    const char *share = loading->request->share;
+    if (!share) {
+        cannot(loading, "share", "the shelf of exercises is not installed here");
+        return;
+    }
+    loading->shelf = true;
+    for (size_t i = 0; i < sizeof rooms / sizeof *rooms && !has_failed(loading); i++)
+        load_path(loading, arena_printf(arena, "%s/%s", share, rooms[i]), arena_printf(arena, "shelf/%s", rooms[i]));
+    loading->shelf = false;
+}
+
+/* --- the whole --- */
+
+const char *project_hash(const struct project *project)
+{
+    uint64_t hash = 0;
+    for (size_t i = 0; i < project->sources.count; i++) {
+        const struct source *source = &project->sources.items[i];
+        hash = text_hash(hash, source->text, source->length);
+    }
+    return arena_printf(project->arena, "%08x", (unsigned)(hash >> 32 ^ (hash & UINT32_MAX)));
+}
+
+static const char *plan_name(struct arena *arena, const char *real)
+{
+    const char *slash = strrchr(real, '/');
+    const char *name = slash && slash[1] ? slash + 1 : "plan";
+    return arena_copy(arena, name, plan_is_name(name) ? strlen(name) - 5 : strlen(name));
+}
+
+/* The shelf and the plans that are asked for. */
+static void load_all(struct loading *loading)
+{
+    const struct project_request *request = loading->request;
+    load_shelf(loading);
+    for (size_t i = 0; i < request->path_count && !has_failed(loading); i++) {
+        const char *real = load_plan(loading, request->paths[i]);
+        if (i == 0)
+            loading->project->name = plan_name(loading->project->arena, real);
+    }
+}
+
+bool project_load(struct project *project, struct arena *arena, const struct project_request *request)
+{
+    *project = (struct project){.arena = arena, .sources = {.arena = arena}};
+    project->diag = diag_new(arena, &project->sources);
+    struct loading loading = {.project = project, .request = request, .phrases = phrasebook_new(arena),
+                              .opened = g_hash_table_new(g_str_hash, g_str_equal)};
+    loading.files = (struct plan_files){.arena = arena, .folders = g_hash_table_new(g_str_hash, g_str_equal),
+                                        .take = load_file, .cannot = cannot, .with = &loading};
+    load_all(&loading);
+    g_hash_table_destroy(loading.files.folders);
+    g_hash_table_destroy(loading.opened);
+    if (!has_failed(&loading))
+        project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
+                                               request->today, project->diag);
+    return !has_failed(&loading);
+}

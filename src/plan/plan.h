@@ -1,0 +1,54 @@
+/* plan.h - the files of a plan, found, read and worked out. Nothing is printed here and nothing ends the program: what
+ * cannot be done is returned. */
+#ifndef BELL_PLAN_PLAN_H
+#define BELL_PLAN_PLAN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "model/programme.h"
+#include "source/diag.h"
+#include "syntax/tree.h"
+
+/* Must there be a plan, or is the shelf alone enough? */
+enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
+
+/* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet. */
+struct overlay {
+    const char *path; /* true path of the file, which need not exist */
+    const char *text;
+    size_t length;
+};
+
+struct project_request {
+    const char *share;        /* folder with the shelf, or NULL: there is none, which is an error */
+    const char *const *paths; /* folders, files, or "-" for standard input */
+    size_t path_count;
+    const struct overlay *overlays;
+    size_t overlay_count;
+    int today; /* day number; entries dated after it do not count. 0: all count */
+    enum plan_wish wish;
+};
+
+struct project {
+    struct arena *arena; /* the caller's: all below lives in it */
+    struct sources sources;
+    struct diag *diag;
+    struct tree **trees;
+    size_t tree_count, tree_capacity;
+    struct programme *programme;
+    const char *name; /* of the plan, for the foot of sheets: its folder or file */
+    struct {
+        const char *path, *why; /* why is NULL where nothing failed */
+    } failure;
+};
+
+/* Reads what REQUEST names, what that `use`s, and the shelf, and works out its meaning. All that is made lives in ARENA.
+ * False where a file could not be had; FAILURE then says which and why. What is wrong inside files goes to DIAG. */
+bool project_load(struct project *project, struct arena *arena, const struct project_request *request);
+
+/* Eight hexadecimal digits, of a hash of all files, that tell one state of the plan from another. They protect against no
+ * forgery. */
+const char *project_hash(const struct project *project);
+
+#endif

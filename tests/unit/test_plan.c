@@ -1,0 +1,163 @@
+/* test_plan.c - which files a plan is made of, bytes laid over them, and failures handed back. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+
+#include <cmocka.h>
+
+#include <glib.h>
+#include <glib/gstdio.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "plan/plan.h"
+#include "plan/plan_files.h"
+
+static char *folder;
+
+static char *inside(const char *name)
+{
+    return g_build_filename(folder, name, NULL);
+}
+
+static void put(const char *name, const char *text)
+{
+    char *path = inside(name);
+    assert_true(g_file_set_contents(path, text, -1, NULL));
+    g_free(path);
+}
+
+static int make_folder(void **state)
+{
+    (void)state;
+    char *made = g_dir_make_tmp("bellsheet-plan-XXXXXX", NULL);
+    struct arena *arena = arena_new();
+    folder = g_strdup(plan_true_path(arena, made));
+    arena_free(arena);
+    g_free(made);
+    return 0;
+}
+
+static int remove_folder(void **state)
+{
+    static const char *const names[] = {"a.bell", "b.bell"};
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        char *path = inside(names[i]);
+        g_unlink(path);
+        g_free(path);
+    }
+    g_rmdir(folder);
+    g_free(folder);
+    return 0;
+}
+
+static bool load(struct project *project, const char *path, const struct overlay *overlays, size_t count)
+{
+    struct project_request request = {.share = "share", .paths = &path, .path_count = 1, .overlays = overlays,
+                                      .overlay_count = count};
+    return project_load(project, arena_new(), &request);
+}
+
+static const char *athlete(const struct project *project, size_t index)
+{
+    return index < project->programme->athlete_count ? project->programme->athletes[index]->name.shown : "";
+}
+
+static void test_overlay_wins(void **state)
+{
+    (void)state;
+    struct project project;
+    char *path = inside("a.bell");
+    put("a.bell", "athlete Oriel\n");
+    const struct overlay overlay = {path, "athlete Tamsin\n", 15};
+    assert_true(load(&project, folder, NULL, 0));
+    assert_string_equal(athlete(&project, 0), "Oriel");
+    arena_free(project.arena);
+    assert_true(load(&project, folder, &overlay, 1));
+    assert_int_equal(project.programme->athlete_count, 1);
+    assert_string_equal(athlete(&project, 0), "Tamsin");
+    arena_free(project.arena);
+    assert_true(load(&project, path, &overlay, 1));
+    assert_string_equal(athlete(&project, 0), "Tamsin");
+    arena_free(project.arena);
+    g_free(path);
+}
+
+/* A file that was never saved is part of its folder's plan, alone, beside others, given by itself, and used by another. */
+static void test_unsaved(void **state)
+{
+    (void)state;
+    struct project project;
+    char *path = inside("b.bell");
+    const struct overlay overlay = {path, "athlete Tamsin\n", 15};
+    const char *const paths[] = {folder, path};
+    for (size_t i = 0; i < 2; i++) {
+        assert_true(load(&project, paths[i], &overlay, 1));
+        assert_int_equal(project.programme->athlete_count, 1);
+        arena_free(project.arena);
+    }
+    put("a.bell", "athlete Oriel\n");
+    assert_true(load(&project, folder, &overlay, 1));
+    assert_int_equal(project.programme->athlete_count, 2);
+    arena_free(project.arena);
+    put("a.bell", "use b.bell\nathlete Oriel\n");
+    char *user = inside("a.bell");
+    assert_true(load(&project, user, &overlay, 1));
+    assert_int_equal(project.programme->athlete_count, 2);
+    assert_int_equal(diag_count(project.diag, SEVERITY_ERROR), 0);
+    arena_free(project.arena);
+    g_free(user);
+    g_free(path);
+}
+
+static void test_outside_overlay_stays_out(void **state)
+{
+    (void)state;
+    struct project project;
+    put("a.bell", "athlete Oriel\n");
+    const struct overlay overlay = {"/nowhere/c.bell", "athlete Tamsin\n", 15};
+    assert_true(load(&project, folder, &overlay, 1));
+    assert_int_equal(project.programme->athlete_count, 1);
+    arena_free(project.arena);
+}
+
+static void test_failures_come_back(void **state)
+{
+    (void)state;
+    struct project project;
+    assert_false(load(&project, folder, NULL, 0));
+    assert_string_equal(project.failure.path, folder);
+    assert_string_equal(project.failure.why, "no plan in this folder (plans end in .bell)");
+    arena_free(project.arena);
+
+    assert_false(load(&project, "/nowhere/at/all", NULL, 0));
+    assert_string_equal(project.failure.path, "/nowhere/at/all");
+    assert_string_equal(project.failure.why, "No such file or directory");
+    arena_free(project.arena);
+
+    const char *path = folder;
+    struct project_request request = {.paths = &path, .path_count = 1};
+    assert_false(project_load(&project, arena_new(), &request));
+    assert_string_equal(project.failure.why, "the shelf of exercises is not installed here");
+    arena_free(project.arena);
+
+    char *file = inside("a.bell");
+    const struct overlay large = {file, "", SOURCE_LARGEST + 1};
+    assert_false(load(&project, file, &large, 1));
+    assert_string_equal(project.failure.why, SOURCE_TOO_LARGE);
+    arena_free(project.arena);
+    g_free(file);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(test_overlay_wins, make_folder, remove_folder),
+        cmocka_unit_test_setup_teardown(test_unsaved, make_folder, remove_folder),
+        cmocka_unit_test_setup_teardown(test_outside_overlay_stays_out, make_folder, remove_folder),
+        cmocka_unit_test_setup_teardown(test_failures_come_back, make_folder, remove_folder),
+    };
+    return cmocka_run_group_tests_name("plan", tests, NULL, NULL);
+}
