@@ -56,12 +56,15 @@ bool effort_reserve(int64_t rpe, int64_t *least, int64_t *most)
     *least = *most = 0;
     if (rpe < 5 * MILLI || rpe > 10 * MILLI)
         return false;
-    if (rpe >= 7 * MILLI) {
-        *least = *most = 10 * MILLI - rpe;
-    } else {
+    if (rpe < 7 * MILLI) {
         *least = 4 * MILLI;
         *most = 6 * MILLI;
+        return true;
     }
+    int64_t left = 10 * MILLI - rpe;
+    *least = left / MILLI * MILLI;
+    /* Up to 9.5 a half point is a repetition in doubt; above it there is none, only weight that might be added. */
+    *most = rpe >= 9 * MILLI + 500 ? 0 : (left + MILLI - 1) / MILLI * MILLI;
     return true;
 }
 

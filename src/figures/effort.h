@@ -29,10 +29,10 @@ enum effort_reps effort_reps_at(int64_t percent, int64_t *reps);
 int64_t effort_percent_for(int64_t reps);
 
 /*
- * Repetitions left in reserve at an RPE, a lowest and a highest, in thousandths. From RPE 7 up
- * both are 10 - RPE; from 5 to below 7 the scale gives no more than "4 to 6". False, and both 0,
- * below 5, where the scale counts no repetitions, and above 10. Published: Zourdos et al. 2016,
- * J Strength Cond Res 30:267-275.
+ * Repetitions left in reserve at an RPE, a lowest and a highest, in thousandths and whole. The scale says 1 at RPE 9, 2 at
+ * 8 and 3 at 7, "1 or 2" at 8.5, "2 or 3" at 7.5, none more at 9.5 (though more load), none at 10, and "4 to 6" from 5
+ * to below 7; what lies between two of its steps has the range of both. False, and both 0, below 5, where the scale
+ * counts no repetitions, and above 10. Published: Zourdos et al. 2016, J Strength Cond Res 30:267-275.
  */
 bool effort_reserve(int64_t rpe, int64_t *least, int64_t *most);
 

@@ -67,12 +67,15 @@ static double *no_values(const struct camp_sheet *sheet)
     return values;
 }
 
-/* The top of ACCOUNT each week. */
+/* The top of ACCOUNT each week, of a load as it came to be. */
 static double *sums(const struct camp_sheet *sheet, enum account account)
 {
     double *values = no_values(sheet);
     for (size_t w = 0; w < sheet->weeks; w++)
-        values[w] = (double)sheet->tallies[w].sum[account].high / 1000;
+        values[w] = (double)(account == ACCOUNT_SESSION_LOAD ? tally_load(&sheet->tallies[w])
+                                                             : sheet->tallies[w].sum[account])
+                        .high /
+                    1000;
     return values;
 }
 

@@ -81,7 +81,8 @@ static const struct row rows[] = {
      "jumps "
      "and strikes are left out."},
     {ACCOUNT_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
-     "Sets of all work except mobility, warm-up and what is marked easy."},
+     "Sets of strength, power, holds and care, but for what is marked easy. Bursts on the bag and other skill, and "
+     "conditioning, have sets of their own: `skill sets`, `conditioning sets`."},
     {ACCOUNT_SESSIONS, "sessions", NULL, GROUP_SESSIONS, STYLE_NAMED,
      "Sessions placed, activities not counted."},
     {ACCOUNT_LOAD_RISE, "load rise", NULL, GROUP_MEASURED, STYLE_PERCENT,
@@ -131,8 +132,8 @@ struct family {
 static const struct family families[] = {
     {ACCOUNT_REGION_SETS, &regions, " sets", GROUP_SETS,
      "Sets that load the region, each by the share that the exercise declares: 1 where it is "
-     "worked "
-     "directly, 0.5 or 0.25 where it helps (fractional counting, Pelland et al. 2024, preprint)."},
+     "worked directly, 0.5 where it helps (fractional counting, Pelland et al. 2024, preprint), and 0.25 where it "
+     "hardly does (common practice, no source). Skill and conditioning are not among them."},
     {ACCOUNT_PATTERN_SETS, &patterns, " sets", GROUP_SETS,
      "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 "
      "where "

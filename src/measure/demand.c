@@ -86,9 +86,10 @@ static bool is_weighted(const struct exercise *exercise, const struct set_run *r
 static bool effort_is_heavy(const struct exercise *exercise, const struct set_run *run)
 {
     milli rpe = run_rpe(run).high, reps = run_reps(run).low;
-    int64_t possible;
+    int64_t possible, least, most;
     return is_weighted(exercise, run) && rpe >= HEAVY_RPE && reps > 0 &&
-           effort_reps_at(HEAVY_PERCENT, &possible) == EFFORT_REPS_KNOWN && reps + 10000 - rpe <= possible;
+           effort_reps_at(HEAVY_PERCENT, &possible) == EFFORT_REPS_KNOWN && effort_reserve(rpe, &least, &most) &&
+           reps + least <= possible;
 }
 
 bool run_is_heavy(const struct athlete *athlete, const struct exercise *exercise,

@@ -171,10 +171,16 @@ struct worked {
     unsigned patterns, regions, kinds;
 };
 
+/* What a body region is trained by. A burst on the bag and a round with the rope load it too, but no source that counts
+ * sets of a region counts those. */
+static bool trains_regions(const struct exercise *exercise)
+{
+    return exercise->kind != EXERCISE_SKILL && exercise->kind != EXERCISE_CONDITIONING;
+}
+
 static void add_sets(struct tally *tally, const struct exercise *exercise, milli sets,
                      struct worked *worked)
 {
-    add_same(tally, ACCOUNT_SETS, sets);
     add_same(tally, ACCOUNT_KIND_SETS + (int)exercise->kind, sets);
     worked->kinds |= 1u << exercise->kind;
     for (int p = 0; exercise->patterns >> p; p++)
@@ -182,6 +188,9 @@ static void add_sets(struct tally *tally, const struct exercise *exercise, milli
             add_same(tally, ACCOUNT_PATTERN_SETS + p,
                      p == (int)exercise->pattern ? sets : sets / 2);
     worked->patterns |= exercise->patterns;
+    if (!trains_regions(exercise))
+        return;
+    add_same(tally, ACCOUNT_SETS, sets);
     for (int r = 0; r < REGION_COUNT; r++) {
         if (exercise->loads[r] == 0)
             continue;
@@ -386,6 +395,16 @@ void tally_add(struct tally *tally, const struct tally *other)
     tally->told |= other->told;
 }
 
+struct range tally_load(const struct tally *tally)
+{
+    return tally->told ? tally->done : tally->sum[ACCOUNT_SESSION_LOAD];
+}
+
+int64_t tally_load_blind(const struct tally *tally)
+{
+    return tally->told ? tally->done_blind : tally->blind[BLIND_LOAD];
+}
+
 int64_t tally_blind(const struct tally *tally, enum account account)
 {
     switch (account_group(account)) {
@@ -408,6 +427,7 @@ struct shares {
     size_t count, capacity;
     enum account account;
     enum side side;
+    bool done; /* the session load as it came to be */
 };
 
 static void add_share(struct shares *shares, const struct tally *tally,
@@ -415,11 +435,12 @@ static void add_share(struct shares *shares, const struct tally *tally,
                       const struct item *item)
 {
     struct span span = item ? item->span : block ? block->span : occasion->span;
-    struct range amount = shares->side == SIDE_ALL ? tally->sum[shares->account]
-                                                   : tally->side[shares->account][shares->side];
+    struct range amount = shares->done               ? tally->done
+                          : shares->side == SIDE_ALL ? tally->sum[shares->account]
+                                                     : tally->side[shares->account][shares->side];
     if (amount.high == 0)
         return;
-    if (occasion->optional)
+    if (occasion->optional && !(shares->done && tally->told))
         amount.low = 0;
     for (size_t i = 0; i < shares->count; i++) {
         struct share *share = &shares->items[i];
@@ -484,6 +505,14 @@ static int compare_shares(const void *left, const void *right)
     return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
 }
 
+static size_t sort_shares(struct shares *found, struct share **shares)
+{
+    if (found->count > 1)
+        qsort(found->items, found->count, sizeof *found->items, compare_shares);
+    *shares = found->items;
+    return found->count;
+}
+
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
                     enum account account, enum side side, struct share **shares)
 {
@@ -494,8 +523,17 @@ size_t tally_shares(struct arena *arena, const struct occasion *const *occasions
         else
             share_lines(&found, occasions[i]);
     }
-    if (found.count > 1)
-        qsort(found.items, found.count, sizeof *found.items, compare_shares);
-    *shares = found.items;
-    return found.count;
+    return sort_shares(&found, shares);
+}
+
+size_t tally_shares_done(struct arena *arena, const struct occasion *const *occasions, size_t count,
+                         struct share **shares)
+{
+    struct shares found = {.arena = arena, .account = ACCOUNT_SESSION_LOAD, .side = SIDE_ALL, .done = true};
+    for (size_t i = 0; i < count; i++) {
+        struct tally whole = {0};
+        add_load(&whole, occasions[i]);
+        add_share(&found, &whole, occasions[i], NULL, NULL);
+    }
+    return sort_shares(&found, shares);
 }

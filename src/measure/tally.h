@@ -32,6 +32,11 @@ struct tally {
 void tally_occasion(struct tally *tally, const struct occasion *occasion);
 void tally_add(struct tally *tally, const struct tally *other);
 
+/* The session load: as it came to be where a log tells of some of it, else as planned; and the seconds without an effort
+ * that it misses. */
+struct range tally_load(const struct tally *tally);
+int64_t tally_load_blind(const struct tally *tally);
+
 /* Seconds that ACCOUNT misses in TALLY; 0 for accounts that miss nothing. */
 int64_t tally_blind(const struct tally *tally, enum account account);
 
@@ -52,5 +57,9 @@ struct share {
  * only. */
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
                     enum account account, enum side side, struct share **shares);
+
+/* The same of the session load as it came to be. */
+size_t tally_shares_done(struct arena *arena, const struct occasion *const *occasions, size_t count,
+                         struct share **shares);
 
 #endif

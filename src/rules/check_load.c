@@ -36,7 +36,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         if (layered->account != ACCOUNT_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
             continue;
         milli before = best_before(window->timeline, index);
-        milli now = window->tally->sum[ACCOUNT_SESSION_LOAD].high;
+        milli now = tally_load(window->tally).high;
         if (before == 0)
             continue;
         milli past = (now - before) * 100000 - layered->limit->value * before;
@@ -61,14 +61,15 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         diag_remark(run->diag, finding, "the best of the last four weeks is %s",
                     account_amount(run->arena, ACCOUNT_SESSION_LOAD, before));
         run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL, &finding->span);
-        if (window->tally->blind[BLIND_LOAD] > 0)
+        int64_t blind = tally_load_blind(window->tally);
+        if (blind > 0)
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
-                        (long long)((window->tally->blind[BLIND_LOAD] + 59) / 60));
+                        (long long)((blind + 59) / 60));
         run_note_limit(run, finding, layered->limit);
         struct mend_aim aim = {ACCOUNT_SESSION_LOAD, SIDE_ALL,
                                before + layered->limit->value * before / 100000, window->first,
                                window->last};
-        const char *mend = mend_over(run, window, &aim);
+        const char *mend = window->tally->told ? NULL : mend_over(run, window, &aim);
         if (mend)
             diag_help(run->diag, finding, "%s", mend);
     }

@@ -56,6 +56,10 @@ static void measure(const struct window *window, const struct in_force *in_force
     measured->amount =
         side == SIDE_ALL ? tally->sum[measured->account] : tally->side[measured->account][side];
     measured->blind = tally_blind(tally, measured->account);
+    if (measured->account == ACCOUNT_SESSION_LOAD) {
+        measured->amount = tally_load(tally);
+        measured->blind = tally_load_blind(tally);
+    }
     measured->open = tally->open;
     if (window->scope == SCOPE_WEEK)
         measured->days = limit_days(in_force, window->first, window->last);
@@ -174,7 +178,8 @@ static void report(struct run *run, const struct rule *rule, const struct window
         aim.first = measured->in_force->first;
         aim.last = measured->in_force->last;
     }
-    const char *mend = over ? mend_over(run, window, &aim) : NULL;
+    bool history = measured->account == ACCOUNT_SESSION_LOAD && window->tally->told;
+    const char *mend = over && !history ? mend_over(run, window, &aim) : NULL;
     if (mend)
         diag_help(run->diag, finding, "%s", mend);
 }

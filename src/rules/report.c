@@ -383,9 +383,11 @@ static const char *share_words(struct run *run, const struct window *window,
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
                     enum account account, enum side side, struct span *largest)
 {
+    /* What logs tell of a session's load is what the week came to. */
+    bool done = account == ACCOUNT_SESSION_LOAD && window->tally->told;
     struct share *shares;
-    size_t count =
-        tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
+    size_t count = done ? tally_shares_done(run->arena, window->occasions, window->count, &shares)
+                        : tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
     for (size_t i = 0; i < count; i++)
         diag_summand(run->diag, finding, shares[i].span, "%s from %s",
                      run_amount(run, window, account, shares[i].amount.high),

@@ -100,9 +100,11 @@ static void reserve_by_the_published_scale(void **state)
     int64_t least = 1, most = 1;
 
     assert_reserve(10000, 0, 0);
+    assert_reserve(9500, 0, 0);
     assert_reserve(9000, 1000, 1000);
-    assert_reserve(8500, 1500, 1500);
+    assert_reserve(8500, 1000, 2000);
     assert_reserve(8000, 2000, 2000);
+    assert_reserve(7500, 2000, 3000);
     assert_reserve(7000, 3000, 3000);
     assert_reserve(6000, 4000, 6000);
     assert_reserve(5000, 4000, 6000);
