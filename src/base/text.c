@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/unicode.h"
+
 static void text_reserve(struct text *text, size_t more)
 {
     size_t need = text->length + more + 1;
@@ -132,6 +134,8 @@ size_t text_odd_space(const char *at)
         return c[1] == 0xa0 ? 2 : 0; /* U+00A0 */
     if (c[0] == 0xe2 && c[1] == 0x80)
         return (c[2] >= 0x80 && c[2] <= 0x8a) || c[2] == 0xaf ? 3 : 0; /* U+2000 to U+200A, U+202F */
+    if (c[0] == 0xe1)
+        return c[1] == 0x9a && c[2] == 0x80 ? 3 : 0; /* U+1680 */
     bool medium = c[0] == 0xe2 && c[1] == 0x81 && c[2] == 0x9f, wide = c[0] == 0xe3 && c[1] == 0x80 && c[2] == 0x80;
     return medium || wide ? 3 : 0; /* U+205F, U+3000 */
 }
@@ -270,20 +274,6 @@ unsigned text_width(const char *text, size_t length)
     return width;
 }
 
-static const char *forbidden(gunichar c)
-{
-    if ((c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069) || c == 0x200e ||
-        c == 0x200f || c == 0x061c)
-        return "a bidirectional control character";
-    if (c == 0xfeff || c == 0x200b || c == 0x2060 || c == 0xad || c == 0x180e)
-        return "an invisible character";
-    if ((c < 0x20 && c != '\t' && c != '\n' && c != '\r') || (c >= 0x7f && c < 0xa0))
-        return c == 0 ? "a NUL byte" : "a control character";
-    if (c == 0x2028 || c == 0x2029)
-        return "a line separator other than a newline";
-    return NULL;
-}
-
 /* How many bytes the character at TEXT takes; *WHAT names it where it is not acceptable. */
 static size_t character_at(const char *text, size_t length, const char **what)
 {
@@ -293,7 +283,7 @@ static size_t character_at(const char *text, size_t length, const char **what)
         *what = "a byte that is not UTF-8";
         return 1;
     }
-    *what = forbidden(c);
+    *what = unicode_fault(c);
     return byte < 0x80 ? 1 : (size_t)(g_utf8_next_char(text) - text);
 }
 

@@ -62,8 +62,7 @@ unsigned text_distance(const char *a, const char *b, unsigned limit);
  * multiple of 8. */
 unsigned text_width(const char *text, size_t length);
 
-/* The first byte offset in TEXT that is not acceptable in a plan (invalid UTF-8, NUL, a bidirectional
- * control or another control character), or LENGTH if all is well. *WHAT then names it. */
+/* The first byte offset in TEXT that is not acceptable in a plan (invalid UTF-8, or see unicode_fault), or LENGTH if all is well. *WHAT then names it. */
 size_t text_first_fault(const char *text, size_t length, const char **what, size_t *fault_length);
 
 #endif

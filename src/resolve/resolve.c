@@ -338,7 +338,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .exercises = names_new(arena), .activities = names_new(arena),
                               .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
-                              .limits = names_new(arena), .kit = names_new(arena), .today = today}};
+                              .limits = names_new(arena), .kit = names_new(arena), .looks = names_new(arena), .today = today}};
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/unicode.h"
 
 const char *resolver_written(struct resolver *r, struct span span)
 {
@@ -236,15 +237,51 @@ void resolver_report_comma(struct resolver *r, const struct name *name, const ch
     diag_help(r->diag, finding, "leave the comma out; where two are meant, each has a line of its own");
 }
 
+/* Do two names look the same, whose looks are the same but for capitals? Whoever writes in one alphabet tells Ian from Lan;
+ * where one has letters of another among them, capitals hide it as well. */
+static bool looks_alike(struct resolver *r, const struct name *a, const struct name *b)
+{
+    return unicode_is_latin(a->shown) != unicode_is_latin(b->shown) ||
+           strcmp(unicode_look(r->arena, a->shown), unicode_look(r->arena, b->shown)) == 0;
+}
+
+/* The name among those of WHAT, all of them in TABLE, that looks as NAME does, or NULL. Most names look like themselves, and
+ * are found where they are declared; the others are kept besides. */
+static const struct name *find_alike(struct resolver *r, const struct names *table, const struct name *name, void *thing,
+                                     const char *what)
+{
+    const char *look = unicode_look(r->arena, name->shown);
+    bool like_others = look != name->shown;
+    if (!like_others && !r->look_count)
+        return NULL;
+    look = resolver_folded(r, look);
+    const char *key = arena_printf(r->arena, "%s %s", what, look);
+    const struct name *same = names_declared(r->looks, key);
+    if (same && names_find(r->looks, key) != thing && looks_alike(r, same, name))
+        return same;
+    if (!like_others)
+        return NULL;
+    struct name *kept = arena_alloc(r->arena, sizeof *kept);
+    *kept = (struct name){.shown = name->shown, .folded = key, .span = name->span};
+    names_add(r->looks, kept, thing);
+    r->look_count++;
+    same = names_declared(table, look);
+    return same && names_find(table, look) != thing && looks_alike(r, same, name) ? same : NULL;
+}
+
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
                       const char *what)
 {
     resolver_report_comma(r, name, what);
-    if (!names_add(table, name, thing))
+    bool twice = names_add(table, name, thing) != NULL;
+    const struct name *first = twice ? names_declared(table, name->folded) : find_alike(r, table, name, thing, what);
+    if (!first)
         return;
-    struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, name->span,
-                                         "there is another %s called `%s`", what, name->shown);
-    diag_note(r->diag, finding, names_declared(table, name->folded)->span, "the first one is here");
+    struct finding *finding =
+        twice ? diag_error(r->diag, DIAG_DECLARED_TWICE, name->span, "there is another %s called `%s`", what, name->shown)
+              : diag_error(r->diag, DIAG_LOOKS_ALIKE, name->span, "`%s` looks the same as the %s `%s`", name->shown, what,
+                           first->shown);
+    diag_note(r->diag, finding, first->span, "the first one is here");
     diag_help(r->diag, finding, "give one of the two another name");
 }
 

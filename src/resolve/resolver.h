@@ -14,6 +14,8 @@ struct resolver {
     const struct sources *sources;
     struct programme *programme;
     struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
+    struct names *looks; /* what names look like that look like others; see resolver_declare */
+    size_t look_count;
     struct placed *placed; /* one for each occasion to be */
     size_t placed_count, placed_capacity;
     bool full; /* more would have been placed; that has been said */
@@ -117,7 +119,8 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
 /* Reports a comma in the name of a WHAT that stands in lists: athletes, sessions, exercises, activities. */
 void resolver_report_comma(struct resolver *r, const struct name *name, const char *what);
 
-/* Adds THING under NAME to TABLE; reports a second declaration at the first. */
+/* Adds THING under NAME to TABLE; reports a second declaration at the first, and a name that looks the same as one that is
+ * there. */
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
                       const char *what);
 

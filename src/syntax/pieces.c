@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/unicode.h"
 #include "figures/dates.h"
 
 enum { LONGEST_NAME = 120 };
@@ -44,6 +45,24 @@ static size_t loose_sign(const struct line *line, size_t first, size_t end, enum
     return kind == NODE_NAME && length == 1 && (*text == '#' || *text == ':') ? end - 1 : end;
 }
 
+/* A name holds nothing that is not seen: two that look the same would be two. */
+static bool slip_in_name(struct line *line, size_t first, size_t end)
+{
+    struct diag *diag = line->reader->diag;
+    struct span span = line_span(line, first, end);
+    const char *what, *text = line->text + span.start;
+    size_t length = span.end - span.start, size, fault = unicode_name_fault(text, length, &what, &size);
+    if (fault == length)
+        return false;
+    struct span at = {span.file, span.start + (uint32_t)fault, span.start + (uint32_t)(fault + size)};
+    struct finding *finding = diag_error(diag, DIAG_BAD_CHARACTER, at, "%s cannot stand in a name", what);
+    diag_fix(diag, finding, at, "");
+    diag_help(diag, finding, "delete it");
+    line->reported = line->abandoned = true;
+    line_push(line, T_PLAN_error, (PLAN_STYPE){0}, line_place(line, first, end));
+    return true;
+}
+
 void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind)
 {
     struct reader *reader = line->reader;
@@ -55,6 +74,8 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
                                LONGEST_NAME));
         return;
     }
+    if (kind == NODE_NAME && slip_in_name(line, first, end))
+        return;
     size_t loose = loose_sign(line, first, end, kind);
     if (loose < end) {
         line_slip(line, loose, loose + 1, DIAG_LOOSE_SIGN, "a name cannot end in this sign, nor a text start with it");

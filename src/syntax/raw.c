@@ -41,7 +41,7 @@ void scan_grow(struct scan *scan)
 /* What was pasted from a page or a phone may hold spaces that only look like one: they part tokens as well. */
 static void make_spaces_plain(struct scan *scan, size_t length)
 {
-    static const unsigned char leads[] = {0xc2, 0xe2, 0xe3};
+    static const unsigned char leads[] = {0xc2, 0xe1, 0xe2, 0xe3};
     const char *end = scan->bytes + length;
     for (size_t i = 0; i < sizeof leads; i++) {
         for (char *p = scan->bytes; p < end && (p = memchr(p, leads[i], (size_t)(end - p))) != NULL; p++) {
