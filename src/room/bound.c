@@ -4,110 +4,9 @@
  * bodies. The source is named from memory. */
 #include "room/bound.h"
 
-#include <limits.h>
+#include "room/bodies.h"
+
 #include <stdlib.h>
-#include <string.h>
-
-/* One use of a kind: no earlier than HEAD from the session's hour, and at least TAIL from its end to the athlete's. */
-struct room_body {
-    int kind, work, head, tail;
-    int place; /* keeps the order of equals, so that sorting gives the same everywhere */
-};
-
-struct room_bodies {
-    struct arena *arena;
-    struct room_body *items;
-    size_t count, capacity;
-    int *gaps; /* of each kind: the least between two uses of one piece */
-};
-
-static void add_body(struct room_bodies *bodies, const struct room_body *body)
-{
-    bodies->items = arena_grow(bodies->arena, bodies->items, bodies->count, &bodies->capacity, sizeof *bodies->items);
-    bodies->items[bodies->count] = *body;
-    bodies->items[bodies->count].place = (int)bodies->count;
-    bodies->count++;
-}
-
-/* Narrows the gap of the task's kinds to that after the athlete's use before it; LAST holds when each kind was let go
- * in this leg, or ROOM_NONE. */
-static void add_task(struct room_bodies *bodies, const struct room_task *task, int head, int tail, int *last)
-{
-    const struct room_item *item = task->item;
-    for (size_t i = 0; i < item->need_count; i++) {
-        int kind = item->needs[i].kind;
-        if (last[kind] != ROOM_NONE && head - last[kind] < bodies->gaps[kind])
-            bodies->gaps[kind] = head - last[kind];
-        last[kind] = head + item->work;
-        for (int j = 0; j < item->needs[i].count; j++)
-            add_body(bodies, &(struct room_body){kind, item->work, head, tail - item->work, 0});
-    }
-}
-
-/* HEAD is the leg's start alone, TAIL the least from its end to the athlete's. */
-static void add_leg(struct room_bodies *bodies, const struct room_leg *leg, int head, int tail, int *last)
-{
-    int end = head + leg->length + tail;
-    for (int i = 0; i < leg->step_count; i++) {
-        const struct room_step *step = &leg->steps[i];
-        head += step->lead;
-        for (int j = 0; j < step->task_count; j++) {
-            const struct room_item *item = step->tasks[j].item;
-            head += j ? item->gap_least : 0;
-            add_task(bodies, &step->tasks[j], head, end - head, last);
-            head += item->work;
-        }
-    }
-}
-
-/* --- one athlete's uses --- */
-
-/* The piece's legs end before this one; the bell that ends it is left out. */
-static int legs_end(const struct room_piece *piece, int athlete)
-{
-    return piece->to[athlete] - (piece->last ? 0 : 1);
-}
-
-static bool may_swap(const struct room *room, int a, int b)
-{
-    return room->order != ROOM_AS_WRITTEN && room->blocks[a].free && room->blocks[b].free;
-}
-
-/* Least seconds of the legs of the piece before (or behind) LEG that keep that place. */
-static int beside(const struct room_chains *chains, const struct room_piece *piece, int athlete, int leg, bool before)
-{
-    const struct room_leg *legs = chains->chains[athlete].legs;
-    int from = before ? piece->from[athlete] : leg + 1, to = before ? leg : legs_end(piece, athlete), seconds = 0;
-    for (int i = from; i < to; i++) {
-        if (!may_swap(chains->room, legs[i].block, legs[leg].block))
-            seconds += chains->room->between + legs[i].length;
-    }
-    return seconds;
-}
-
-static void add_athlete(struct room_bodies *bodies, const struct room_chains *chains, const struct room_piece *piece,
-                        int athlete, int base)
-{
-    const struct room_leg *legs = chains->chains[athlete].legs;
-    size_t kinds = chains->room->kind_count;
-    int *last = arena_alloc(bodies->arena, (kinds + 1) * sizeof *last);
-    bool *used = arena_alloc(bodies->arena, (kinds + 1) * sizeof *used);
-    for (int i = piece->from[athlete]; i < legs_end(piece, athlete); i++) {
-        for (size_t k = 0; k < kinds; k++)
-            last[k] = ROOM_NONE;
-        if (legs[i].bell)
-            continue;
-        add_leg(bodies, &legs[i], base + beside(chains, piece, athlete, i, true),
-                beside(chains, piece, athlete, i, false), last);
-        for (size_t k = 0; k < kinds; k++) {
-            if (last[k] == ROOM_NONE)
-                continue;
-            if (used[k] && chains->room->between < bodies->gaps[k])
-                bodies->gaps[k] = chains->room->between;
-            used[k] = true;
-        }
-    }
-}
 
 /* --- one kind --- */
 
@@ -134,14 +33,6 @@ static void add_least(struct room_least *least, int value)
     least->items[at] = value;
     least->sum += value;
     least->held++;
-}
-
-static int by_tail(const void *a, const void *b)
-{
-    const struct room_body *x = a, *y = b;
-    if (x->tail != y->tail)
-        return x->tail > y->tail ? -1 : 1;
-    return x->place - y->place;
 }
 
 /* The bound over all sets {head >= HEAD, tail >= some tail} of at least COUNT uses. BODIES has the longest tail first. */
@@ -195,17 +86,9 @@ static int busiest_kit(struct arena *arena, const struct room_chains *chains, co
                        const int *bases)
 {
     const struct room *room = chains->room;
-    struct room_bodies bodies = {.arena = arena};
+    struct room_bodies bodies = room_bodies_of(arena, chains, piece, bases);
     int best = 0;
-    bodies.gaps = arena_alloc(arena, (room->kind_count + 1) * sizeof *bodies.gaps);
-    for (size_t k = 0; k < room->kind_count; k++)
-        bodies.gaps[k] = room->changeover;
-    for (int i = 0; i < chains->count; i++)
-        add_athlete(&bodies, chains, piece, i, bases[i]);
-    if (!bodies.count)
-        return 0;
-    qsort(bodies.items, bodies.count, sizeof *bodies.items, by_tail);
-    struct room_body *own = arena_alloc(arena, bodies.count * sizeof *own);
+    struct room_body *own = arena_alloc(arena, (bodies.count + 1) * sizeof *own);
     for (int k = 0; k < (int)room->kind_count; k++) {
         size_t n = 0;
         for (size_t i = 0; i < bodies.count; i++) {
@@ -236,7 +119,7 @@ static int longest_of(const struct room_chains *chains)
 static int alone_until(const struct room_chains *chains, const struct room_piece *piece, int athlete, int base)
 {
     int end = base;
-    for (int i = piece->from[athlete]; i < legs_end(piece, athlete); i++)
+    for (int i = piece->from[athlete]; i < room_legs_end(piece, athlete); i++)
         end += chains->chains[athlete].legs[i].length + chains->room->between;
     return end;
 }
@@ -250,13 +133,15 @@ static int bell_seconds(const struct room_chains *chains, const struct room_piec
 int room_piece_bound(struct arena *arena, const struct room_chains *chains, const struct room_piece *piece,
                      const int *bases)
 {
-    int between = chains->room->between, ready = busiest_kit(arena, chains, piece, bases) + between;
+    int between = chains->room->between, kit = busiest_kit(arena, chains, piece, bases), ready = kit ? kit + between : 0;
     for (int i = 0; i < chains->count; i++) {
         int until = alone_until(chains, piece, i, bases[i]);
         if (until > ready && (!piece->last || piece->from[i] < piece->to[i]))
             ready = until;
     }
-    return piece->last ? ready - between : ready + bell_seconds(chains, piece);
+    if (!piece->last)
+        return ready + bell_seconds(chains, piece);
+    return ready ? ready - between : 0;
 }
 
 struct room_bound room_bound_of(struct arena *arena, const struct room_chains *chains)

@@ -358,6 +358,15 @@ static void add_piece(struct arena *arena, struct room_chains *chains, int block
     chains->piece_count++;
 }
 
+static bool seats_can_differ(const struct room_chains *chains)
+{
+    for (size_t i = 0; i < chains->room->kind_count; i++) {
+        if (chains->room->kinds[i].seat && chains->room->kinds[i].count > 1)
+            return chains->stack_count > 2;
+    }
+    return false;
+}
+
 static void cut_pieces(struct arena *arena, struct room_chains *chains)
 {
     const struct room *room = chains->room;
@@ -385,6 +394,7 @@ struct room_chains *room_chains_new(struct arena *arena, const struct room *room
     find_groups(arena, chains);
     share_blocks(chains);
     chains->scarce = can_run_short(chains);
+    chains->seats_differ = seats_can_differ(chains);
     cut_pieces(arena, chains);
     return chains;
 }

@@ -74,6 +74,7 @@ struct room_chains {
     struct room_piece *pieces;
     int piece_count;
     bool scarce;               /* bars or discs can run short */
+    bool seats_differ;         /* there are alike seats that can bear different stacks */
     int steps;                 /* of all athletes */
     int longest_tie;           /* tasks of the longest step */
     int most_units;            /* that one item needs */

@@ -1,9 +1,9 @@
-/* decode.h - from a list of athletes to a timetable.
+/* decode.h - from a list of turns to a timetable.
  *
  * The list names an athlete once for each step. One after the other, the athlete's next step is put as early as the
- * rules allow behind what is placed already; so every list gives a valid timetable, and the best of all timetables is
- * given by some list. Who waits for a partner or at a bell has the turn put off. Bells need no turn: they ring when all
- * have come. */
+ * rules allow behind what is placed already; a patient athlete waits for the seat with the fewest discs to change. So
+ * every list gives a valid timetable. Who waits for a partner or at a bell has the turn put off. Bells need no turn: they
+ * ring when all have come. */
 #ifndef BELL_ROOM_DECODE_H
 #define BELL_ROOM_DECODE_H
 
@@ -16,6 +16,7 @@ struct room_use {
     int free; /* when the last use ended */
     int last; /* athlete, or as above */
     int stack;
+    int by;   /* the turn of that use, counted from 0 */
 };
 
 struct room_turn {
@@ -25,6 +26,7 @@ struct room_turn {
     int ahead;    /* least seconds behind the present leg, to the end of the piece */
     int ends;     /* no end of the piece is earlier for this athlete; in the end, the end itself */
     int done;     /* end of the last own work */
+    int by;       /* the last own turn; ROOM_NONE */
     bool holds;   /* is through, and still holds for the group */
     bool at_bell;
 };
@@ -47,9 +49,10 @@ struct room_state {
     struct room_use *uses;
     int *come;                  /* of each block: how many stand at its bell */
     int *through;               /* of each group and block: how many are through */
-    int *queue;                 /* athletes whose turn was put off, first come first */
+    int *queue;                 /* turns that were put off, first come first */
     struct room_loaded *loaded;
     int queue_count, loaded_count;
+    int placed;                 /* turns */
     struct room_score score;    /* so far: a bound that never shrinks */
     bool news;                  /* somebody put off may be able to go now */
 };
@@ -83,16 +86,24 @@ struct room_log {
     size_t count, capacity;
 };
 
+/* Why a turn starts no earlier: the athlete's turn before it, or the one that had its kit; ROOM_NONE. */
+struct room_cause {
+    int turn; /* as in the list */
+    int own, kit;
+};
+
 struct room_decoder {
     const struct room_chains *chains;
     const struct room_piece *piece;
     struct arena *arena;
+    bool patient;      /* who has the turn that is tried */
     const int *orders; /* each athlete's legs as they are done, room.block_count apart, by place in the chain */
     struct room_trial trial;
     struct room_undone *undone;
     int undone_count;
     int *wanted;          /* of each kind, at a bell */
-    struct room_log *log; /* NULL: nothing is kept */
+    struct room_log *log;      /* NULL: nothing is kept */
+    struct room_cause *causes; /* of each turn of the piece; NULL: they are not looked for */
 };
 
 struct room_state *room_state_new(struct arena *arena, const struct room_chains *chains);
@@ -104,14 +115,53 @@ struct room_decoder *room_decoder_new(struct arena *arena, const struct room_cha
 /* Brings STATE, in which the piece before has ended, to the start of the decoder's piece. */
 void room_piece_start(struct room_decoder *decoder, struct room_state *state);
 
+/* --- parts of a turn, in trial.c --- */
+
+/* The discs that go off and on where a unit of KIND is to bear STACK. */
+static inline int room_unit_discs(const struct room_chains *chains, const struct room_use *use, int kind, int stack)
+{
+    return chains->room->kinds[kind].seat ? room_moved(chains, use->stack, stack) : 0;
+}
+
+/* When a unit of KIND is ready for ATHLETE with STACK. */
+static inline int room_unit_ready(const struct room_chains *chains, const struct room_use *use, int kind, int athlete,
+                                  int stack)
+{
+    if (use->last == USED_NEVER)
+        return use->free;
+    int turn = use->last == athlete ? 0 : chains->room->changeover;
+    return use->free + turn + chains->room->disc * room_unit_discs(chains, use, kind, stack);
+}
+
+/* When as many units as NEED says are. LATEST: see room_take_units. */
+int room_need_ready(const struct room_decoder *decoder, const struct room_state *state, int athlete, int stack,
+                    const struct room_need *need, int latest);
+/* Of those that are ready by START, the units with the fewest discs to change, then the lowest numbers, into TAKEN;
+ * returns the discs. Units that earlier items of the step have taken, and that are not ready by LATEST, never will be. */
+int room_take_units(const struct room_decoder *decoder, const struct room_state *state, int athlete, int stack,
+                    const struct room_need *need, int start, int latest, int *taken);
+void room_use_units(const struct room_decoder *decoder, struct room_state *state, int athlete,
+                    const struct room_task *task, const int *units, int end);
+int room_units_of(const struct room_item *item);
+/* Whether TASK puts a stack in use where bars or discs can run short. */
+bool room_is_watched(const struct room_chains *chains, const struct room_task *task, bool *one_sleeve);
+
+/* --- turns --- */
+
 /* Whether ATHLETE has a step left in the piece, and may take it now. */
 bool room_can_go(const struct room_decoder *decoder, const struct room_state *state, int athlete);
-/* Where that step would go: decoder->trial. False: nowhere, for its kit cannot be changed within its gaps. */
+/* Where that step would go, patiently if decoder->patient: decoder->trial. False: nowhere, for its kit cannot be changed within its gaps. */
 bool room_try(struct room_decoder *decoder, struct room_state *state, int athlete);
 /* Puts it there. */
 void room_put(struct room_decoder *decoder, struct room_state *state, int athlete);
-/* ATHLETE's turn: the step is placed or put off; then those are placed who were put off and can go now. */
-bool room_take_turn(struct room_decoder *decoder, struct room_state *state, int athlete);
+/* A turn is an athlete's number, or for a patient one that and the number of athletes. */
+static inline int room_turn_athlete(const struct room_decoder *decoder, int turn)
+{
+    return turn < decoder->chains->count ? turn : turn - decoder->chains->count;
+}
+
+/* The step is placed or put off; then those are placed who were put off and can go now. */
+bool room_take_turn(struct room_decoder *decoder, struct room_state *state, int turn);
 
 /* The athlete's LEG-th leg, by its place in the chain. */
 static inline int room_leg_at(const struct room_decoder *decoder, int athlete, int leg)
@@ -120,7 +170,14 @@ static inline int room_leg_at(const struct room_decoder *decoder, int athlete, i
 }
 
 /* NULL: the piece is over for ATHLETE. */
-const struct room_leg *room_next_leg(const struct room_decoder *decoder, const struct room_state *state, int athlete);
+static inline const struct room_leg *room_next_leg(const struct room_decoder *decoder, const struct room_state *state,
+                                                   int athlete)
+{
+    int leg = state->turns[athlete].leg;
+    if (leg == decoder->piece->to[athlete])
+        return NULL;
+    return &decoder->chains->chains[athlete].legs[room_leg_at(decoder, athlete, leg)];
+}
 
 static inline int room_compare(const struct room_score *a, const struct room_score *b)
 {

@@ -37,8 +37,10 @@ static void find_leaders(const struct room_orders *orders)
             shared |= shares_free_block(chains, group->members[j]);
             first = group->members[j] < first ? group->members[j] : first;
         }
-        for (size_t j = 0; shared && j < group->count; j++)
+        for (size_t j = 0; shared && j < group->count; j++) {
             orders->leaders[group->members[j]] = first;
+            orders->shared[group->members[j]] = true;
+        }
     }
 }
 
@@ -50,6 +52,7 @@ struct room_orders *room_orders_new(struct arena *arena, const struct room_chain
     orders->blocks = arena_alloc(arena, (room->block_count + 1) * sizeof *orders->blocks);
     orders->heavy = arena_alloc(arena, (room->block_count + 1) * sizeof *orders->heavy);
     orders->leaders = arena_alloc(arena, (size_t)chains->count * sizeof *orders->leaders);
+    orders->shared = arena_alloc(arena, (size_t)chains->count * sizeof *orders->shared);
     for (size_t i = 0; room->order != ROOM_AS_WRITTEN && i < room->block_count; i++) {
         if (!room->blocks[i].free || room->blocks[i].bell)
             continue;
@@ -116,6 +119,42 @@ void room_orders_turn(const struct room_orders *orders, int *perms, int athlete,
         perm[second] = block;
         mend_heavy(orders, perm);
     }
+}
+
+static bool does_free(const struct room_orders *orders, int athlete, int block)
+{
+    return room_leg_of_block(&orders->chains->chains[athlete], orders->blocks[block]) != NULL;
+}
+
+/* Whether the block at CHOSEN may come next, of those from AT on: heavy ones come as written. */
+static bool may_be_next(const struct room_orders *orders, const int *perm, int at, int chosen)
+{
+    for (int i = at; orders->heavy[perm[chosen]] && i < chosen; i++) {
+        if (orders->heavy[perm[i]])
+            return false;
+    }
+    return true;
+}
+
+bool room_orders_choose(const struct room_orders *orders, int *perms, int athlete, int at, int chosen)
+{
+    const int *own = &perms[athlete * orders->count];
+    int block = own[chosen];
+    bool waves = orders->chains->room->order == ROOM_WAVES;
+    if (!does_free(orders, athlete, block) || (!waves && !may_be_next(orders, own, at, chosen)))
+        return false;
+    for (int i = 0; i < orders->chains->count; i++) {
+        int *perm = &perms[i * orders->count];
+        if (orders->leaders[i] != orders->leaders[athlete])
+            continue;
+        if (waves) {
+            rotate(orders, perm, block);
+            continue;
+        }
+        memmove(&perm[at + 1], &perm[at], (size_t)(chosen - at) * sizeof *perm);
+        perm[at] = block;
+    }
+    return true;
 }
 
 void room_orders_legs(const struct room_orders *orders, const int *perms, int *legs)

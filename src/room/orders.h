@@ -13,6 +13,7 @@ struct room_orders {
     int count;
     bool *heavy;  /* of each free block: has warm-up sets, so that these keep their order */
     int *leaders; /* of each athlete: the first whose order is the same */
+    bool *shared; /* of each athlete: others have the same */
 };
 
 /* How athletes are spread over the free blocks. */
@@ -25,6 +26,9 @@ void room_orders_split(const struct room_orders *orders, enum room_split split, 
 /* Brings ATHLETE, and whoever goes along, to the order that starts at another block (waves), or with the free blocks
  * at FIRST and SECOND in each other's place (any order). */
 void room_orders_turn(const struct room_orders *orders, int *perms, int athlete, int first, int second);
+/* ATHLETE, and whoever goes along, have done the blocks before place AT of their order (in waves: none), and take the one
+ * at place CHOSEN next. False, and nothing is changed: that is not allowed, or ATHLETE does not do it. */
+bool room_orders_choose(const struct room_orders *orders, int *perms, int athlete, int at, int chosen);
 /* The legs of all athletes in these orders, room.block_count apart, by place in their chains. */
 void room_orders_legs(const struct room_orders *orders, const int *perms, int *legs);
 

@@ -3,189 +3,25 @@
 #include <limits.h>
 #include <string.h>
 
+#include "room/beam.h"
+#include "room/starts.h"
+
 enum {
-    KEPT = 3,       /* start lists that are improved */
-    REACH = 3,      /* a turn moves forward by up to so many rounds of the squad */
     PATIENCE = 400, /* changes in vain before it goes back to the best */
     STRIDE = 16     /* turns between two states that are kept of the present list */
 };
 
 struct room_seeker {
     struct room_search *search;
-    struct room_state *state;
+    struct room_maker maker;
+    struct room_state *state; /* the maker's */
     struct room_state **kept; /* of the present list, before every STRIDE-th turn */
     struct room_list *present, *trial, *best;
+    struct room_cause *causes; /* of the present list's turns */
+    int *links;                /* turns that waited for kit on the way to the last end, the last first */
+    int link_count;
     unsigned chance;
 };
-
-/* --- lists --- */
-
-static struct room_list *list_new(const struct room_search *search)
-{
-    const struct room_chains *chains = search->decoder->chains;
-    size_t athletes = (size_t)chains->count;
-    struct room_list *list = arena_alloc(search->arena, sizeof *list);
-    *list = (struct room_list){.length = search->decoder->piece->steps, .score = {INT_MAX, 0, 0}};
-    list->turns = arena_alloc(search->arena, (size_t)(list->length + 1) * sizeof *list->turns);
-    list->perms = arena_alloc(search->arena, (athletes * (size_t)search->orders->count + 1) * sizeof *list->perms);
-    list->legs = arena_alloc(search->arena, (athletes * chains->room->block_count + 1) * sizeof *list->legs);
-    list->ends = arena_alloc(search->arena, athletes * sizeof *list->ends);
-    return list;
-}
-
-static void list_copy(const struct room_search *search, struct room_list *to, const struct room_list *from)
-{
-    const struct room_chains *chains = search->decoder->chains;
-    size_t athletes = (size_t)chains->count;
-    memcpy(to->turns, from->turns, (size_t)from->length * sizeof *to->turns);
-    memcpy(to->perms, from->perms, athletes * (size_t)search->orders->count * sizeof *to->perms);
-    memcpy(to->legs, from->legs, athletes * chains->room->block_count * sizeof *to->legs);
-    memcpy(to->ends, from->ends, athletes * sizeof *to->ends);
-    to->score = from->score;
-}
-
-static int compare_lists(const struct room_search *search, const struct room_list *a, const struct room_list *b)
-{
-    int order = room_compare(&a->score, &b->score);
-    for (int i = 0; !order && i < search->decoder->chains->count; i++)
-        order = (a->ends[i] > b->ends[i]) - (a->ends[i] < b->ends[i]);
-    return order;
-}
-
-static void note_score(const struct room_search *search, struct room_list *list, const struct room_state *state)
-{
-    list->score = state->score;
-    for (int i = 0; i < search->decoder->chains->count; i++)
-        list->ends[i] = state->turns[i].ends;
-}
-
-static void begin(struct room_search *search, struct room_state *state, const struct room_list *list)
-{
-    room_state_copy(search->decoder->chains, state, search->start);
-    search->decoder->orders = list->legs;
-    room_piece_start(search->decoder, state);
-}
-
-/* --- start lists --- */
-
-enum room_rule { QUEUE, MOST_LEFT, EARLIEST, FEWEST_DISCS, LEAST_LEFT, EARLIEST_MOST_LEFT, RULE_COUNT };
-enum room_window { AT_LEAST_START, WITHIN_CHANGEOVER, BEFORE_LEAST_END, ANY_TIME };
-
-/* A step that could be next. */
-struct room_bid {
-    int athlete;
-    int ready, start, end;
-    int left;  /* seconds alone from its start to the piece's end */
-    int discs;
-};
-
-static bool is_better(enum room_rule rule, const struct room_bid *a, const struct room_bid *b)
-{
-    switch (rule) {
-    case QUEUE:
-        return a->ready < b->ready;
-    case MOST_LEFT:
-        return a->left > b->left;
-    case EARLIEST:
-        return a->start < b->start;
-    case FEWEST_DISCS:
-        return a->discs != b->discs ? a->discs < b->discs : a->left > b->left;
-    case LEAST_LEFT:
-        return a->left < b->left;
-    default:
-        return a->start != b->start ? a->start < b->start : a->left > b->left;
-    }
-}
-
-static int bid_all(struct room_decoder *decoder, struct room_state *state, struct room_bid *bids)
-{
-    int count = 0;
-    for (int i = 0; i < decoder->chains->count; i++) {
-        if (!room_can_go(decoder, state, i) || !room_try(decoder, state, i))
-            continue;
-        const struct room_turn *turn = &state->turns[i];
-        const struct room_leg *leg = room_next_leg(decoder, state, i);
-        const struct room_step *step = &leg->steps[turn->step];
-        struct room_bid *bid = &bids[count++];
-        *bid = (struct room_bid){i, turn->ready, decoder->trial.starts[0], decoder->trial.end,
-                                 step->length + step->left + turn->ahead, 0};
-        for (int j = 0; j < step->task_count; j++)
-            bid->discs += decoder->trial.discs[j];
-    }
-    return count;
-}
-
-static const struct room_bid *pick_bid(const struct room_bid *bids, int count, enum room_rule rule,
-                                       enum room_window window, int changeover)
-{
-    int start = INT_MAX, end = INT_MAX;
-    const struct room_bid *best = NULL;
-    for (int i = 0; i < count; i++) {
-        start = bids[i].start < start ? bids[i].start : start;
-        end = bids[i].end < end ? bids[i].end : end;
-    }
-    const int latest[] = {start, start + changeover, end + changeover - 1, INT_MAX};
-    for (int i = 0; i < count; i++) {
-        if (bids[i].start <= latest[window] && (!best || is_better(rule, &bids[i], best)))
-            best = &bids[i];
-    }
-    return best;
-}
-
-/* Fills LIST, whose orders are set, turn by turn; it keeps the worst score where somebody can never go on. */
-static void list_by_rule(struct room_search *search, struct room_state *state, struct room_list *list,
-                         struct room_bid *bids, enum room_rule rule, enum room_window window)
-{
-    struct room_decoder *decoder = search->decoder;
-    search->tried++;
-    list->score = (struct room_score){INT_MAX, 0, 0};
-    begin(search, state, list);
-    for (int i = 0; i < list->length; i++) {
-        int count = bid_all(decoder, state, bids);
-        const struct room_bid *bid = pick_bid(bids, count, rule, window, decoder->chains->room->changeover);
-        if (!bid || !room_take_turn(decoder, state, bid->athlete))
-            return;
-        list->turns[i] = bid->athlete;
-    }
-    note_score(search, list, state);
-}
-
-static void set_orders(const struct room_search *search, struct room_list *list, enum room_split split)
-{
-    room_orders_split(search->orders, split, list->perms);
-    room_orders_legs(search->orders, list->perms, list->legs);
-}
-
-/* Keeps LIST if it is one of the KEPT best of different scores. */
-static void keep_best(const struct room_search *search, struct room_list **best, const struct room_list *list)
-{
-    int at = 0;
-    while (at < KEPT && compare_lists(search, best[at], list) < 0)
-        at++;
-    if (at == KEPT || compare_lists(search, best[at], list) == 0)
-        return;
-    struct room_list *last = best[KEPT - 1];
-    memmove(&best[at + 1], &best[at], (size_t)(KEPT - 1 - at) * sizeof(*best));
-    list_copy(search, last, list);
-    best[at] = last;
-}
-
-static void start_lists(struct room_seeker *seeker, struct room_list **best)
-{
-    struct room_search *search = seeker->search;
-    struct room_bid *bids = arena_alloc(search->arena, (size_t)search->decoder->chains->count * sizeof *bids);
-    for (enum room_split split = 0; split < (search->orders->count ? SPLIT_COUNT : 1); split++) {
-        set_orders(search, seeker->trial, split);
-        list_by_rule(search, seeker->state, seeker->trial, bids, QUEUE, ANY_TIME);
-        keep_best(search, best, seeker->trial);
-        for (enum room_window window = AT_LEAST_START; window < ANY_TIME; window++) {
-            for (enum room_rule rule = MOST_LEFT; rule < RULE_COUNT; rule++) {
-                list_by_rule(search, seeker->state, seeker->trial, bids, rule, window);
-                keep_best(search, best, seeker->trial);
-            }
-        }
-    }
-}
 
 /* --- trying a changed list --- */
 
@@ -207,33 +43,70 @@ static bool evaluate(struct room_seeker *seeker, int from)
     if (from)
         room_state_copy(search->decoder->chains, state, seeker->kept[from / STRIDE]);
     else
-        begin(search, state, trial);
+        room_list_begin(search, state, trial);
     for (int i = from; i < trial->length; i++) {
         if (!room_take_turn(search->decoder, state, trial->turns[i])
             || room_compare(&state->score, &seeker->present->score) > 0)
             return false;
     }
-    note_score(search, trial, state);
+    if (state->queue_count)
+        return false; /* partners wait for each other */
+    room_list_score(search, trial, state);
     return true;
 }
 
-/* Keeps the states of the present list from the turn FROM on. */
-static void keep_states(struct room_seeker *seeker, int from)
+/* Decodes the present list from the turn FROM on, and keeps its states and causes. */
+static void decode_present(struct room_seeker *seeker, int from)
 {
     struct room_search *search = seeker->search;
     struct room_state *state = seeker->state;
     struct room_list *present = seeker->present;
     search->decoder->orders = present->legs;
+    search->decoder->causes = seeker->causes;
     from -= from % STRIDE;
     if (from)
         room_state_copy(search->decoder->chains, state, seeker->kept[from / STRIDE]);
     else
-        begin(search, state, present);
+        room_list_begin(search, state, present);
     for (int i = from; i < present->length; i++) {
         if (i % STRIDE == 0)
             room_state_copy(search->decoder->chains, seeker->kept[i / STRIDE], state);
         room_take_turn(search->decoder, state, present->turns[i]);
     }
+    search->decoder->causes = NULL;
+}
+
+/* The way back from the last end: of each turn, to the turn that it waited for. */
+static void find_links(struct room_seeker *seeker)
+{
+    const struct room_turn *turns = seeker->state->turns;
+    int last = 0;
+    for (int i = 1; i < seeker->search->decoder->chains->count; i++)
+        last = turns[i].done > turns[last].done ? i : last;
+    seeker->link_count = 0;
+    for (int at = turns[last].by; at != ROOM_NONE;) {
+        const struct room_cause *cause = &seeker->causes[at];
+        if (cause->kit != ROOM_NONE)
+            seeker->links[seeker->link_count++] = at;
+        at = cause->kit != ROOM_NONE ? cause->kit : cause->own;
+    }
+}
+
+/* Brings all that is kept of the present list up to date; it differs from the turn FROM on. Turns that were put off are
+ * moved to where they were taken. */
+static void keep_states(struct room_seeker *seeker, int from)
+{
+    struct room_list *present = seeker->present;
+    int first = ROOM_NONE;
+    decode_present(seeker, from);
+    for (int i = present->length - 1; i >= 0; i--) {
+        if (present->turns[i] != seeker->causes[i].turn)
+            first = i;
+        present->turns[i] = seeker->causes[i].turn;
+    }
+    if (first != ROOM_NONE)
+        decode_present(seeker, first);
+    find_links(seeker);
 }
 
 /* The trial, which differs from the turn FROM on, becomes the present list. */
@@ -243,13 +116,13 @@ static void accept(struct room_seeker *seeker, int from)
     seeker->present = seeker->trial;
     seeker->trial = list;
     keep_states(seeker, from);
-    if (compare_lists(seeker->search, seeker->present, seeker->best) < 0)
-        list_copy(seeker->search, seeker->best, seeker->present);
+    if (room_list_compare(seeker->search, seeker->present, seeker->best) < 0)
+        room_list_copy(seeker->search, seeker->best, seeker->present);
 }
 
 static void go_on_from(struct room_seeker *seeker, const struct room_list *list)
 {
-    list_copy(seeker->search, seeker->present, list);
+    room_list_copy(seeker->search, seeker->present, list);
     keep_states(seeker, 0);
 }
 
@@ -270,70 +143,6 @@ static void turn_order(struct room_seeker *seeker, int athlete, int first, int s
     room_orders_legs(seeker->search->orders, trial->perms, trial->legs);
 }
 
-/* --- improving --- */
-
-/* Takes the trial if it is better; ready for the next in any case. */
-static bool take_if_better(struct room_seeker *seeker, int from)
-{
-    bool better = evaluate(seeker, from) && compare_lists(seeker->search, seeker->trial, seeker->present) < 0;
-    if (better)
-        accept(seeker, from);
-    return better;
-}
-
-static bool move_gains(struct room_seeker *seeker, int to, int from)
-{
-    if (seeker->present->turns[from] == seeker->present->turns[from - 1])
-        return false; /* the same as to move the one before it */
-    list_copy(seeker->search, seeker->trial, seeker->present);
-    move_turn(seeker->trial->turns, from, to);
-    return take_if_better(seeker, to);
-}
-
-static bool moves_gain(struct room_seeker *seeker, int end)
-{
-    int length = seeker->present->length, reach = REACH * seeker->search->decoder->chains->count;
-    bool gained = false;
-    for (int to = 0; to < length; to++) {
-        for (int from = to + 1; from < length && from <= to + reach; from++) {
-            if (is_over(seeker) || seeker->search->tried >= end)
-                return false;
-            gained |= move_gains(seeker, to, from);
-        }
-    }
-    return gained;
-}
-
-static bool orders_gain(struct room_seeker *seeker, int end)
-{
-    const struct room_orders *orders = seeker->search->orders;
-    bool gained = false;
-    for (int i = 0; i < seeker->search->decoder->chains->count; i++) {
-        if (orders->leaders[i] != i)
-            continue;
-        for (int first = 0; first < orders->count; first++) {
-            bool waves = seeker->search->decoder->chains->room->order == ROOM_WAVES;
-            for (int second = first + 1; second < (waves ? first + 2 : orders->count); second++) {
-                if (is_over(seeker) || seeker->search->tried >= end)
-                    return false;
-                list_copy(seeker->search, seeker->trial, seeker->present);
-                turn_order(seeker, i, first, second);
-                gained |= take_if_better(seeker, 0);
-            }
-        }
-    }
-    return gained;
-}
-
-/* Up to where nothing gains, or END lists were tried. */
-static void improve(struct room_seeker *seeker, int end)
-{
-    for (bool gained = true; gained;) {
-        gained = orders_gain(seeker, end);
-        gained |= moves_gain(seeker, end);
-    }
-}
-
 /* --- shaking --- */
 
 static int draw(struct room_seeker *seeker, int below)
@@ -342,42 +151,90 @@ static int draw(struct room_seeker *seeker, int below)
     return (int)((seeker->chance >> 8) % (unsigned)below);
 }
 
-/* One small change of the trial; returns the first turn that it touches. */
-static int shake_once(struct room_seeker *seeker)
+/* TURN overtakes the one that it waited for, or that one is put behind it; returns the first turn that moves. */
+static int overtake(struct room_seeker *seeker, int turn)
+{
+    int before = seeker->causes[turn].kit;
+    if (draw(seeker, 2))
+        move_turn(seeker->trial->turns, before, turn);
+    else if (draw(seeker, 2) && seeker->causes[before].kit != ROOM_NONE)
+        move_turn(seeker->trial->turns, turn, before = seeker->causes[before].kit);
+    else
+        move_turn(seeker->trial->turns, turn, before);
+    return before;
+}
+
+/* Makes the trial anew by some rule from the turn FROM on. */
+static bool rebuild(struct room_seeker *seeker, int from)
+{
+    from -= from % STRIDE;
+    if (from)
+        room_state_copy(seeker->search->decoder->chains, seeker->state, seeker->kept[from / STRIDE]);
+    if (seeker->search->tried + room_rule_cost(seeker->search) > seeker->search->cap)
+        seeker->search->tried = seeker->search->cap; /* what is left is too little for it */
+    if (is_over(seeker))
+        return false;
+    return room_list_by_rule(&seeker->maker, seeker->trial, from, draw(seeker, RULE_COUNT), &seeker->present->score);
+}
+
+/* Somebody takes the blocks in another order, and the list is the same or a new one. */
+static bool shake_orders(struct room_seeker *seeker)
+{
+    int blocks = seeker->search->orders->count, athlete = draw(seeker, seeker->search->decoder->chains->count);
+    int first = draw(seeker, blocks);
+    turn_order(seeker, athlete, first, draw(seeker, blocks));
+    return draw(seeker, 2) ? rebuild(seeker, 0) : evaluate(seeker, 0);
+}
+
+/* Somebody waits for the best seat, or no longer does. */
+static int change_patience(struct room_seeker *seeker, int turn)
+{
+    int *at = &seeker->trial->turns[turn], athlete = room_turn_athlete(seeker->search->decoder, *at);
+    *at = *at == athlete ? athlete + seeker->search->decoder->chains->count : athlete;
+    return turn;
+}
+
+static bool shake_turns(struct room_seeker *seeker, int *from)
 {
     struct room_list *trial = seeker->trial;
-    const struct room_orders *orders = seeker->search->orders;
-    int kind = draw(seeker, orders->count > 1 ? 3 : 2);
-    if (kind == 2) {
-        int athlete = draw(seeker, seeker->search->decoder->chains->count);
-        int first = draw(seeker, orders->count);
-        turn_order(seeker, athlete, first, draw(seeker, orders->count));
-        return 0;
-    }
-    int a = draw(seeker, trial->length), b = draw(seeker, trial->length);
-    if (kind == 0) {
+    int kind = draw(seeker, seeker->search->decoder->chains->seats_differ ? 9 : 8), a = draw(seeker, trial->length), b = draw(seeker, trial->length);
+    *from = a < b ? a : b;
+    if (kind < 4 && seeker->link_count) {
+        *from = overtake(seeker, seeker->links[draw(seeker, seeker->link_count)]);
+    } else if (kind < 6 && seeker->causes[a].kit != ROOM_NONE) {
+        *from = overtake(seeker, a);
+    } else if (kind == 8) {
+        *from = change_patience(seeker, a);
+    } else if (kind < 7) {
         int athlete = trial->turns[a];
         trial->turns[a] = trial->turns[b];
         trial->turns[b] = athlete;
     } else {
         move_turn(trial->turns, a, b);
     }
-    return a < b ? a : b;
+    return evaluate(seeker, *from);
+}
+
+/* One small change of the present list. False: it makes it worse; else the trial differs from the turn FROM on. */
+static bool shake_once(struct room_seeker *seeker, int *from)
+{
+    room_list_copy(seeker->search, seeker->trial, seeker->present);
+    *from = 0;
+    if (seeker->search->orders->count > 1 && draw(seeker, 9) == 0)
+        return shake_orders(seeker);
+    if (draw(seeker, 5) == 0)
+        return rebuild(seeker, *from = draw(seeker, seeker->present->length));
+    return shake_turns(seeker, from);
 }
 
 /* What is no worse is taken, so that the search drifts along; it goes back to the best when that leads nowhere. */
-static void shake(struct room_seeker *seeker)
+static void shake(struct room_seeker *seeker, int end)
 {
     int vain = 0;
-    while (!is_over(seeker)) {
-        int from = INT_MAX;
-        list_copy(seeker->search, seeker->trial, seeker->present);
-        for (int times = 1 + draw(seeker, 3); times; times--) {
-            int touched = shake_once(seeker);
-            from = touched < from ? touched : from;
-        }
+    while (!is_over(seeker) && seeker->search->tried < end) {
         struct room_score best = seeker->best->score;
-        if (evaluate(seeker, from))
+        int from;
+        if (shake_once(seeker, &from))
             accept(seeker, from);
         vain = room_compare(&seeker->best->score, &best) < 0 ? 0 : vain + 1;
         if (vain == PATIENCE) {
@@ -394,41 +251,36 @@ static void seeker_open(struct room_seeker *seeker, struct room_search *search)
     const struct room_chains *chains = search->decoder->chains;
     size_t kept = (size_t)search->decoder->piece->steps / STRIDE + 1;
     *seeker = (struct room_seeker){.search = search, .chance = 1};
-    seeker->state = room_state_new(search->arena, chains);
-    seeker->present = list_new(search);
-    seeker->trial = list_new(search);
-    seeker->best = list_new(search);
+    seeker->maker = room_maker_new(search);
+    seeker->state = seeker->maker.state;
+    seeker->present = room_list_new(search);
+    seeker->trial = room_list_new(search);
+    seeker->best = room_list_new(search);
     seeker->kept = arena_alloc(search->arena, kept * sizeof *seeker->kept);
+    seeker->causes = arena_alloc(search->arena, ((size_t)seeker->best->length + 1) * sizeof *seeker->causes);
+    seeker->links = arena_alloc(search->arena, ((size_t)seeker->best->length + 1) * sizeof *seeker->links);
     for (size_t i = 0; i < kept; i++)
         seeker->kept[i] = room_state_new(search->arena, chains);
-}
-
-const struct room_list *room_search_queue(struct room_search *search)
-{
-    struct room_seeker seeker;
-    struct room_bid *bids = arena_alloc(search->arena, (size_t)search->decoder->chains->count * sizeof *bids);
-    seeker_open(&seeker, search);
-    set_orders(search, seeker.best, SPLIT_NONE);
-    list_by_rule(search, seeker.state, seeker.best, bids, QUEUE, ANY_TIME);
-    return seeker.best;
 }
 
 const struct room_list *room_search_best(struct room_search *search)
 {
     struct room_seeker seeker;
-    struct room_list *starts[KEPT];
+    struct room_list *starts[START_LISTS];
     seeker_open(&seeker, search);
-    for (int i = 0; i < KEPT; i++)
-        starts[i] = list_new(search);
-    start_lists(&seeker, starts);
-    list_copy(search, seeker.best, starts[0]);
-    for (int i = 0; i < KEPT && starts[i]->score.finish != INT_MAX && !is_over(&seeker); i++) {
+    for (int i = 0; i < START_LISTS; i++)
+        starts[i] = room_list_new(search);
+    room_start_lists(&seeker.maker, starts);
+    room_list_copy(search, seeker.best, starts[0]);
+    if (!is_over(&seeker) && seeker.best->score.finish != INT_MAX)
+        room_beam(search, seeker.best);
+    for (int i = 0; i < START_LISTS && starts[i]->score.finish != INT_MAX && !is_over(&seeker); i++) {
         go_on_from(&seeker, starts[i]);
-        improve(&seeker, search->tried + (search->cap - search->tried) / (KEPT + 1 - i));
+        shake(&seeker, search->tried + (search->cap - search->tried) / (START_LISTS + 1 - i));
     }
     if (seeker.best->length && seeker.best->score.finish != INT_MAX) {
         go_on_from(&seeker, seeker.best);
-        shake(&seeker);
+        shake(&seeker, search->cap);
     }
     return seeker.best;
 }

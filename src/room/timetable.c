@@ -6,6 +6,7 @@
 #include "room/bound.h"
 #include "room/refuse.h"
 #include "room/search.h"
+#include "room/starts.h"
 #include "room/tidy.h"
 
 /* --- rows --- */
@@ -227,9 +228,10 @@ static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const
 {
     const struct room_chains *chains = decoder->chains;
     struct room_search search = {arena, decoder, orders, state, goal_of(arena, chains, decoder->piece, state), 0, 0};
+    int least = room_rule_cost(&search); /* of each piece, whatever its share */
     if (decoder->piece->steps)
-        search.cap = (int)((long)ROOM_DECODES * decoder->piece->steps / chains->steps);
-    const struct room_list *list = queue ? room_search_queue(&search) : room_search_best(&search);
+        search.cap = least + (int)((long)(ROOM_DECODES - least * chains->piece_count) * decoder->piece->steps / chains->steps);
+    const struct room_list *list = queue ? room_queue_list(&search) : room_search_best(&search);
     table->decodes += search.tried;
     if (list->score.finish == INT_MAX)
         return false;

@@ -1,0 +1,28 @@
+/* bodies.h - every use of kit in a piece of the session: what must come before it, and what behind it. */
+#ifndef BELL_ROOM_BODIES_H
+#define BELL_ROOM_BODIES_H
+
+#include "room/chains.h"
+
+/* One use of a kind: no earlier than HEAD from the session's hour, and at least TAIL from its end to the athlete's end
+ * of the piece, the bell there left out. Blocks that may change places count in no head or tail of each other. */
+struct room_body {
+    int kind, work, head, tail;
+    int athlete, leg, step; /* the leg by its place in the chain */
+    int place;              /* before sorting, so that equals are sorted the same everywhere */
+};
+
+struct room_bodies {
+    struct room_body *items; /* the longest tail first */
+    size_t count;
+    int *gaps;               /* of each kind: the least between two uses of one piece */
+};
+
+/* If no athlete starts before BASES. */
+struct room_bodies room_bodies_of(struct arena *arena, const struct room_chains *chains,
+                                  const struct room_piece *piece, const int *bases);
+
+/* The piece's legs of ATHLETE end before this one; the bell that ends it is left out. */
+int room_legs_end(const struct room_piece *piece, int athlete);
+
+#endif
