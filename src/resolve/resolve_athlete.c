@@ -373,6 +373,11 @@ static void read_called(struct resolver *r, const struct node *node, struct athl
         diag_help(r->diag, finding, "add what tells the two apart: `called %s B`", name->shown);
         return;
     }
+    const struct name *alike = resolver_find_alike(r, r->athletes, name, athlete, "athlete");
+    if (!alike)
+        alike = resolver_find_alike(r, r->called, name, athlete, "athlete");
+    if (alike)
+        resolver_report_alike(r, name, alike, "athlete");
     athlete->called = name->shown;
 }
 

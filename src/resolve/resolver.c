@@ -245,10 +245,9 @@ static bool looks_alike(struct resolver *r, const struct name *a, const struct n
            strcmp(unicode_look(r->arena, a->shown), unicode_look(r->arena, b->shown)) == 0;
 }
 
-/* The name among those of WHAT, all of them in TABLE, that looks as NAME does, or NULL. Most names look like themselves, and
- * are found where they are declared; the others are kept besides. */
-static const struct name *find_alike(struct resolver *r, const struct names *table, const struct name *name, void *thing,
-                                     const char *what)
+/* Most names look like themselves, and are found where they are declared; the others are kept besides. */
+const struct name *resolver_find_alike(struct resolver *r, const struct names *table, const struct name *name,
+                                       const void *thing, const char *what)
 {
     const char *look = unicode_look(r->arena, name->shown);
     bool like_others = look != name->shown;
@@ -263,10 +262,18 @@ static const struct name *find_alike(struct resolver *r, const struct names *tab
         return NULL;
     struct name *kept = arena_alloc(r->arena, sizeof *kept);
     *kept = (struct name){.shown = name->shown, .folded = key, .span = name->span};
-    names_add(r->looks, kept, thing);
+    names_add(r->looks, kept, (void *)thing);
     r->look_count++;
     same = names_declared(table, look);
     return same && names_find(table, look) != thing && looks_alike(r, same, name) ? same : NULL;
+}
+
+void resolver_report_alike(struct resolver *r, const struct name *name, const struct name *first, const char *what)
+{
+    struct finding *finding = diag_error(r->diag, DIAG_LOOKS_ALIKE, name->span, "`%s` looks the same as the %s `%s`",
+                                         name->shown, what, first->shown);
+    diag_note(r->diag, finding, first->span, "the first one is here");
+    diag_help(r->diag, finding, "give one of the two another name");
 }
 
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
@@ -274,13 +281,16 @@ void resolver_declare(struct resolver *r, struct names *table, const struct name
 {
     resolver_report_comma(r, name, what);
     bool twice = names_add(table, name, thing) != NULL;
-    const struct name *first = twice ? names_declared(table, name->folded) : find_alike(r, table, name, thing, what);
+    const struct name *first = twice ? names_declared(table, name->folded)
+                                     : resolver_find_alike(r, table, name, thing, what);
     if (!first)
         return;
+    if (!twice) {
+        resolver_report_alike(r, name, first, what);
+        return;
+    }
     struct finding *finding =
-        twice ? diag_error(r->diag, DIAG_DECLARED_TWICE, name->span, "there is another %s called `%s`", what, name->shown)
-              : diag_error(r->diag, DIAG_LOOKS_ALIKE, name->span, "`%s` looks the same as the %s `%s`", name->shown, what,
-                           first->shown);
+        diag_error(r->diag, DIAG_DECLARED_TWICE, name->span, "there is another %s called `%s`", what, name->shown);
     diag_note(r->diag, finding, first->span, "the first one is here");
     diag_help(r->diag, finding, "give one of the two another name");
 }

@@ -119,6 +119,11 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
 /* Reports a comma in the name of a WHAT that stands in lists: athletes, sessions, exercises, activities. */
 void resolver_report_comma(struct resolver *r, const struct name *name, const char *what);
 
+/* The name among those of WHAT, all of them in TABLE, that looks as that of THING does, or NULL; and its report. */
+const struct name *resolver_find_alike(struct resolver *r, const struct names *table, const struct name *name,
+                                       const void *thing, const char *what);
+void resolver_report_alike(struct resolver *r, const struct name *name, const struct name *first, const char *what);
+
 /* Adds THING under NAME to TABLE; reports a second declaration at the first, and a name that looks the same as one that is
  * there. */
 void resolver_declare(struct resolver *r, struct names *table, const struct name *name, void *thing,
