@@ -83,6 +83,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token <int> HEAD_KIT HEAD_SHARES HEAD_FACTOR HEAD_BOUT HEAD_BASED HEAD_BLOCK HEAD_ITEM HEAD_VARIANT
 %token <int> HEAD_ROUND HEAD_SPAN HEAD_WEEKS HEAD_PLACE HEAD_CHANGE HEAD_DROP HEAD_ADD HEAD_ALLOW
 %token <int> HEAD_ENDED HEAD_PHASE HEAD_LIMIT HEAD_LOG HEAD_LOGGED HEAD_SKIPPED
+%token <int> HEAD_REACHED HEAD_MOMENT HEAD_ON_DAY HEAD_KNOCK HEAD_RESULT HEAD_STEP HEAD_ALLOWS HEAD_LASTS
 %token <int> BROKEN "a line that could not be read"
 
 %token NEWLINE "the end of the line" INDENT "an indented block" DEDENT "the end of the block"
@@ -99,11 +100,12 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
+%token SEEN_BY "seen by"
 
 %nterm <struct node *> lines block bad head names pieces kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length
-%nterm <struct node *> days placed in_turn logged_sets column block_letter
+%nterm <struct node *> days placed in_turn logged_sets column block_letter dated seen
 
 %%
 
@@ -167,7 +169,20 @@ head:
   | HEAD_ALLOW NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
   | HEAD_ALLOW NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
   | HEAD_ALLOW NAME when UP_TO NUMBER   { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), numbered(coded(NODE(UP_TO, @5), $4), $5)); }
-  | HEAD_ENDED NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_ENDED NAME dated               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_REACHED NAME BY NAME dated     { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), node_add(NODE(BY, @4), $4)), $5); }
+  | HEAD_MOMENT DATE                    { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
+  | HEAD_MOMENT DATE TIME               { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), numbered(NODE(CLOCK, @3), $3)); }
+  | HEAD_ON_DAY ON DATE                 { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)); }
+  | HEAD_KNOCK ON DATE                  { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)); }
+  | HEAD_KNOCK ON DATE TIME             { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)), numbered(NODE(CLOCK, @4), $4)); }
+  | HEAD_RESULT NAME dated              { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_RESULT NAME dated seen         { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
+  | HEAD_RESULT NAME seen               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_STEP TEXT                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
+  | HEAD_ALLOWS names                   { $$ = adopt(reader_statement(reader, $1, @$), $2); }
+  | HEAD_ALLOWS names bound             { $$ = node_add(adopt(reader_statement(reader, $1, @$), $2), $3); }
+  | HEAD_LASTS length                   { $$ = node_add(reader_statement(reader, $1, @$), $2); }
   | HEAD_PHASE NAME ":" length          { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
   | HEAD_LIMIT NAME bound tails         { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
   | HEAD_LOG DATE names                 { $$ = adopt(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
@@ -179,6 +194,10 @@ head:
 names:
     NAME                                { $$ = ring(NULL, $1); }
   | names[all] "," NAME                 { $$ = ring($all, $NAME); }
+
+dated: ON DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), numbered(NODE(DATE, @2), $2)); }
+
+seen: SEEN_BY NAME dated                { $$ = node_add(node_add(NODE(SEEN, @$), $2), $3); }
 
 block_letter:
     %empty                              { $$ = NULL; }
@@ -316,7 +335,6 @@ when:
   | EVERY_OTHER_WEEK FROM_WEEK plain    { $$ = node_add(coded(NODE(WHEN, @$), WHEN_EVERY_OTHER), $3); }
   | IN WEEK plain                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), $3); }
   | UNTIL DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), numbered(NODE(DATE, @2), $2)); }
-  | ON DATE                             { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), numbered(NODE(DATE, @2), $2)); }
 
 length:
     plain MEASURE                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_LENGTH), node_add(coded(NODE(FIGURE, @$), $2), $1)); }

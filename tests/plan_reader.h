@@ -62,7 +62,7 @@ static inline void plan_reader_file(struct plan_reader *reader, const char *path
 
 static inline void plan_reader_shelf(struct plan_reader *reader)
 {
-    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits"};
+    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits", "return"};
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++) {
         glob_t found;
         const char *pattern = arena_printf(reader->arena, "share/%s/*.bell", rooms[i]);

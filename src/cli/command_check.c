@@ -27,10 +27,14 @@ static bool check_project(struct project *project, const struct options *options
         rules_run(programme, project->diag);
         return true;
     }
+    const struct wanted wanted = selection_wanted(project, options);
+    bool held = false; /* nothing may be planned of it because it is left out */
+    for (size_t i = 0; i < programme->left_out_count; i++)
+        held |= wanted.left_out[i];
     const struct occasion *const *occasions;
-    if (!selection_find(project, options, &occasions))
+    if (!held && !selection_find(project, options, &occasions))
         return false;
-    rules_run_wanted(programme, selection_wanted(project, options), SEVERITY_INFO, NULL, project->diag);
+    rules_run_wanted(programme, &wanted, SEVERITY_INFO, NULL, project->diag);
     return true;
 }
 

@@ -113,7 +113,8 @@ static int print_all(struct printing *printing)
 static const bool *find_errors(struct project *project, const struct options *options)
 {
     bool *barred = arena_alloc(project->arena, project->programme->occasion_count + 1);
-    rules_run_wanted(project->programme, print_wanted(project, options), SEVERITY_ERROR, barred, project->diag);
+    const struct wanted wanted = print_wanted(project, options);
+    rules_run_wanted(project->programme, &wanted, SEVERITY_ERROR, barred, project->diag);
     return barred;
 }
 

@@ -4,6 +4,7 @@
 
 #include "cli/groups.h"
 #include "layout/sheet.h"
+#include "rules/rules.h"
 
 /* A file that was written, or would be. */
 struct printed {
@@ -74,7 +75,7 @@ const char *print_day_words(struct arena *arena, int day);
 void print_sheets(struct printing *printing);
 
 /* All occasions that stand on a sheet which the options ask for, by their place in the programme. */
-const bool *print_wanted(struct project *project, const struct options *options);
+struct wanted print_wanted(struct project *project, const struct options *options);
 
 /* --- print_bounds.c --- */
 

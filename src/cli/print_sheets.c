@@ -8,6 +8,8 @@
 #include "cli/selection.h"
 #include "cli/workers.h"
 #include "figures/dates.h"
+#include "measure/hold.h"
+#include "measure/person.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
 static const int PAGES = 2;
@@ -68,6 +70,33 @@ static const struct paper *paper_of(const struct sheet *sheet, const struct opti
     return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
 }
 
+static bool is_of_group(const struct occasion *occasion, const struct occasion *first)
+{
+    return occasion->session == first->session && occasion->date == first->date && occasion->clock == first->clock &&
+           occasion->camp == first->camp;
+}
+
+/* Puts the names of who is on hold of those whom the group's session is placed for into REQUEST. */
+static void name_held(const struct printing *printing, const struct occasion *first, struct sheet_request *request)
+{
+    const struct programme *programme = printing->project->programme;
+    const struct camp *camp = first->camp;
+    const char **names = arena_alloc(printing->project->arena, (camp->athlete_count + 1) * sizeof *names);
+    for (size_t a = 0; a < camp->athlete_count; a++) {
+        const struct athlete *athlete = camp->athletes[a];
+        bool placed = false;
+        for (size_t i = 0; i < request->count; i++)
+            placed |= request->occasions[i]->athlete == athlete;
+        for (size_t i = 0; i < programme->left_out_count && !placed; i++) {
+            const struct occasion *occasion = &programme->left_out[i].occasion;
+            placed = occasion->athlete == athlete && is_of_group(occasion, first);
+        }
+        if (placed && athlete_held(athlete, first->date, programme->today))
+            names[request->held_count++] = athlete_called(athlete);
+    }
+    request->held = names;
+}
+
 static struct sheet_request request_for(struct printing *printing, const struct sheet *sheet,
                                         const struct occasion_group *group)
 {
@@ -89,6 +118,8 @@ static struct sheet_request request_for(struct printing *printing, const struct 
         .date_words = date_words(printing->project->arena, sheet, first),
         .author = gym ? gym->name.shown : "",
         .coach = options->coach};
+    if (options->coach && sheet->scope == SCOPE_SESSION)
+        name_held(printing, first, &request);
     if (sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH)
         request.bounds = print_bounds(printing->project->programme, printing->project->arena, first->camp,
                                       first->athlete, &request.bound_count);
@@ -230,6 +261,28 @@ static bool wants(const struct options *options, const struct sheet *sheet)
     return false;
 }
 
+/* GROUP with who is on hold behind the others, whose work is the sheet's. A wall is without them: no name of theirs hangs
+ * there, nor what they do in place of the rest. */
+static struct occasion_group held_last(const struct printing *printing, const struct sheet *sheet,
+                                       const struct occasion_group *group)
+{
+    const struct programme *programme = printing->project->programme;
+    struct occasion_group ordered = {.occasions = arena_alloc(printing->project->arena,
+                                                              (group->count + 1) * sizeof(struct occasion *))};
+    for (int held = 0; held <= !is_wall(sheet); held++)
+        for (size_t i = 0; i < group->count; i++)
+            if (athlete_held(group->occasions[i]->athlete, group->occasions[i]->date, programme->today) == (held == 1))
+                ordered.occasions[ordered.count++] = group->occasions[i];
+    return ordered;
+}
+
+static void add_group(struct jobs *jobs, const struct sheet *sheet, const struct occasion_group *group)
+{
+    struct occasion_group shown = held_last(jobs->printing, sheet, group);
+    if (shown.count)
+        add_job(jobs, sheet, shown);
+}
+
 static void add_session(struct jobs *jobs, const struct occasion_group *group)
 {
     for (size_t s = 0; s < sheet_count; s++) {
@@ -237,7 +290,7 @@ static void add_session(struct jobs *jobs, const struct occasion_group *group)
         if (!wants(jobs->printing->options, sheet))
             continue;
         if (sheet->scope == SCOPE_SESSION)
-            add_job(jobs, sheet, *group);
+            add_group(jobs, sheet, group);
         for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH; i++)
             add_job(jobs, sheet, (struct occasion_group){.occasions = &group->occasions[i], .count = 1});
     }
@@ -276,10 +329,10 @@ static void add_each(struct jobs *jobs, const struct sheet *sheet)
     }
 }
 
-const bool *print_wanted(struct project *project, const struct options *options)
+struct wanted print_wanted(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
-    bool *wanted = selection_wanted(project, options);
+    struct wanted wanted = selection_wanted(project, options);
     for (size_t s = 0; s < sheet_count; s++) {
         if (!wants(options, &sheets[s]) || !is_for_each(&sheets[s]))
             continue;
@@ -287,7 +340,7 @@ const bool *print_wanted(struct project *project, const struct options *options)
             groups_of_athletes(project, options, sheets[s].scope == SCOPE_WEEK_EACH);
         for (size_t i = 0; i < groups.count; i++)
             for (size_t k = 0; k < groups.items[i].count; k++)
-                wanted[groups.items[i].occasions[k] - programme->occasions] = true;
+                wanted.occasions[groups.items[i].occasions[k] - programme->occasions] = true;
     }
     return wanted;
 }

@@ -21,13 +21,16 @@ bool selection_holds(struct arena *arena, const struct options *options,
            named(arena, options->session, title);
 }
 
-bool *selection_wanted(struct project *project, const struct options *options)
+struct wanted selection_wanted(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
-    bool *wanted = arena_alloc(project->arena, programme->occasion_count + 1);
+    bool *occasions = arena_alloc(project->arena, programme->occasion_count + 1);
+    bool *left_out = arena_alloc(project->arena, programme->left_out_count + 1);
     for (size_t i = 0; i < programme->occasion_count; i++)
-        wanted[i] = selection_holds(project->arena, options, &programme->occasions[i]);
-    return wanted;
+        occasions[i] = selection_holds(project->arena, options, &programme->occasions[i]);
+    for (size_t i = 0; i < programme->left_out_count; i++)
+        left_out[i] = selection_holds(project->arena, options, &programme->left_out[i].occasion);
+    return (struct wanted){occasions, left_out};
 }
 
 /* The entry of COUNT in NAMES that ASKED is nearest to, or NULL where none is near. */

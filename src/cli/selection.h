@@ -3,6 +3,7 @@
 #define BELL_CLI_SELECTION_H
 
 #include "cli/project.h"
+#include "rules/rules.h"
 
 /* Whether the plan knows the athlete and the session that are asked for; if not, it has been said on standard error. */
 bool selection_known(struct project *project, const struct options *options);
@@ -11,8 +12,8 @@ bool selection_known(struct project *project, const struct options *options);
 bool selection_holds(struct arena *arena, const struct options *options,
                      const struct occasion *occasion);
 
-/* The same of every occasion of the project, by its place in the programme. In the project's arena. */
-bool *selection_wanted(struct project *project, const struct options *options);
+/* The same of every occasion of the project and of all that is left out of its plan. In the project's arena. */
+struct wanted selection_wanted(struct project *project, const struct options *options);
 
 /* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. Where a name is
  * nobody's, or nothing is planned then, that is said on standard error and 0 is returned. */

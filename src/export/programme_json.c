@@ -6,7 +6,9 @@
 
 #include "export/json_text.h"
 #include "export/show_programme.h"
+#include "figures/dates.h"
 #include "figures/mass.h"
+#include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
 #include "wording/wording.h"
@@ -359,6 +361,18 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
     return restrictions;
 }
 
+/* A hold as it stands by all that is entered. */
+static json_t *hold_json(const struct programme_view *view, const struct athlete *athlete, const struct hold *hold)
+{
+    json_t *json = json_object();
+    struct hold_state state = hold_on(hold, athlete, DATE_LAST, view->programme->today, HOLD_ALL);
+    put_day(view, json, "since", hold->since);
+    if (hold->protocol && (size_t)state.step < hold->protocol->step_count)
+        json_put_words(json, "step", hold->protocol->steps[state.step].name);
+    put_day(view, json, "ended", state.ended ? state.began : 0);
+    return json;
+}
+
 static json_t *private_json(const struct programme_view *view, const struct athlete *athlete)
 {
     json_t *json = json_object(), *masses = json_array(), *holds = json_array();
@@ -371,13 +385,8 @@ static json_t *private_json(const struct programme_view *view, const struct athl
     }
     json_put(json, "body_masses", masses);
     json_put(json, "avoids", restrictions_json(view, athlete));
-    for (size_t i = 0; i < athlete->hold_count; i++) {
-        json_t *one = json_object();
-        put_day(view, one, "since", athlete->holds[i].since);
-        put_day(view, one, "stage", athlete->holds[i].stage_on);
-        put_day(view, one, "ended", athlete->holds[i].ended_on);
-        json_array_append_new(holds, one);
-    }
+    for (size_t i = 0; i < athlete->hold_count; i++)
+        json_array_append_new(holds, hold_json(view, athlete, &athlete->holds[i]));
     json_put(json, "holds", holds);
     return json;
 }

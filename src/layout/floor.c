@@ -298,6 +298,55 @@ static struct piece *setup_piece(const struct floor *floor)
     return piece;
 }
 
+/* Who is on hold, for the coach alone: neither why nor since when. */
+static struct piece *held_piece(const struct floor *floor)
+{
+    const struct sheet_request *request = floor->frame.request;
+    struct face face = plain_face(floor);
+    if (!request->coach || !request->held_count)
+        return piece_new(request->arena);
+    struct text names = {0};
+    for (size_t i = 0; i < request->held_count; i++)
+        text_addf(&names, "%s%s", i ? ", " : "", request->held[i]);
+    const char *words = arena_printf(request->arena, "On hold: %s. Only what stands on the card; without a card, nothing.",
+                                     text_get(&names));
+    text_free(&names);
+    face.weight = WEIGHT_BOLD;
+    face.look.ink = INK_SPOT;
+    return press_paragraph(&floor->frame.press, words, face, floor->frame.inner, 0, 1, false);
+}
+
+/* --- after a knock --- */
+
+/* Signs for which an ambulance is called: those of the Concussion Recognition Tool 6 (Echemendia et al. 2023, Br J Sports
+ * Med 57:692-694), in our words; that nobody is left alone or drives is from there too. */
+static const char SIGNS[] =
+    "Call an ambulance, by the local emergency number (112, 999, 911 or your country's own), for any of these: a painful or tender neck; "
+    "double vision; weakness, tingling or burning in an arm or leg; a bad headache, or one that grows; a fit; passing "
+    "out; growing drowsy or confused; vomiting; growing restless or aggressive. Nobody whose neck may be hurt is moved.";
+static const char NOT_ALONE[] =
+    "Whoever was hit stops at once, feeling well or not, is not left alone, does not go home alone and does not drive.";
+
+/* What every copy has at its foot, ready when it is needed. */
+static struct piece *floor_foot(const struct floor *floor)
+{
+    const struct frame *frame = &floor->frame;
+    const struct press *press = &frame->press;
+    struct face face = frame_face(1.2 * frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), bold = face;
+    bold.weight = WEIGHT_BOLD;
+    struct piece *parts[4];
+    size_t count = 0;
+    const char *const lines[] = {"After a knock to the head", SIGNS, NOT_ALONE};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        parts[count++] = press_paragraph(press, lines[i], i == 1 ? face : bold, frame->inner, 0, 1, false);
+    struct piece *call = piece_new(press->arena);
+    call->baseline = frame_capital(frame, face.size);
+    atom_join(call, press_word(press, "Then call, here:", face), 0);
+    atom_join(call, mark_blank(press, 0.6 * frame->inner, 1.5 * face.size), 0.6 * face.size);
+    parts[count++] = call;
+    return frame_foot(frame, parts, count);
+}
+
 /* --- pages --- */
 
 static struct frame_title title_words(const struct floor *floor)
@@ -320,7 +369,7 @@ static void add_pages(struct scene *scene, const struct floor *floor,
 {
     const struct frame *frame = &floor->frame;
     struct strips strips = all_strips(floor);
-    struct piece *foot = frame_foot(frame, NULL, 0);
+    struct piece *foot = floor_foot(floor);
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     double bottom = line - foot->height - 6;
     for (size_t start = 0; start < strips.count;) {
@@ -329,8 +378,10 @@ static void add_pages(struct scene *scene, const struct floor *floor,
         double used, y = frame->margin + header->height;
         piece_place(page, header, frame->margin, frame->margin);
         if (!again) {
-            struct piece *setup = setup_piece(floor);
+            struct piece *setup = setup_piece(floor), *held = held_piece(floor);
             scene_bookmark(scene, scene->title, 0, false);
+            piece_place(page, held, frame->margin, y);
+            y += held->height + (held->count ? 9 : 0);
             piece_place(page, setup, frame->margin, y);
             y += setup->height + (setup->count ? 11 : 0);
             struct piece *young = young_piece(floor);

@@ -7,6 +7,7 @@
 #include "figures/onerm.h"
 #include "layout/marks.h"
 #include "measure/avoid.h"
+#include "measure/hold.h"
 #include "measure/person.h"
 #include "wording/wording.h"
 
@@ -179,11 +180,9 @@ const char *foot_provisional(const struct occasion *occasion)
 
 const char *foot_cautions(void)
 {
-    return "Stop for pain, dizziness or numbness, and tell the coach. After a knockout or a "
-           "suspected "
-           "concussion: no training until a doctor gives leave. Your commission's rules and "
-           "licensed "
-           "medical advice come before this sheet.";
+    return "Stop for pain, dizziness or numbness, and tell the coach. After a knock to the head: stop, stay "
+           "with others, and see a doctor before you train. Your commission's rules and licensed medical advice "
+           "come before this sheet.";
 }
 
 struct piece *foot_last_line(const struct press *press, const char *plan, const char *version,
@@ -211,9 +210,7 @@ const char *foot_minor(const struct occasion *occasion)
 const char *foot_restricted(const struct occasion *occasion, int today)
 {
     const struct athlete *athlete = occasion->athlete;
-    bool held = athlete_restricted(athlete, occasion->date);
-    for (size_t i = 0; i < athlete->hold_count; i++)
-        held = held || hold_stands(&athlete->holds[i], occasion->date, today);
+    bool held = athlete_restricted(athlete, occasion->date) || athlete_held(athlete, occasion->date, today);
     /* Never why: a card lies about in the gym. */
     return held ? "Do what stands here and nothing beside it. What is left out for now comes "
                   "back when the coach says so, not before."

@@ -43,7 +43,9 @@ struct sheet_request {
     const char *version;    /* hash or revision of its inputs; "" for none */
     const char *date_words; /* the day as it is to be read, "Monday 1 March 2027"; "" for none */
     const char *author;     /* the club; "" for none */
-    bool coach;             /* the coach's own copy: says who does which exchange */
+    bool coach;             /* the coach's own copy: says who does which exchange, and who is on hold */
+    const char *const *held; /* names, for that copy alone */
+    size_t held_count;
 };
 
 struct sheet {

@@ -1,6 +1,7 @@
 #include "limits/share.h"
 
 #include "measure/avoid.h"
+#include "measure/hold.h"
 
 enum { WHOLE = 100000 /* per cent, in thousandths */ };
 
@@ -150,12 +151,13 @@ static milli after_restrictions(const struct programme *programme, enum account 
     return value * left / all;
 }
 
-static bool is_held(const struct athlete *athlete, int first, int last, int today)
+/* Is ATHLETE held or out on a day of the week? What is left then is no week to ask anything of. */
+static bool is_away(const struct athlete *athlete, int first, int last, int today)
 {
-    for (size_t i = 0; i < athlete->hold_count; i++)
-        if (hold_stands(&athlete->holds[i], first, today) || hold_stands(&athlete->holds[i], last, today))
-            return true;
-    return false;
+    bool away = false;
+    for (int day = first; day <= last && (athlete->hold_count || athlete->out_count); day++)
+        away = away || athlete_out(athlete, day) || athlete_held(athlete, day, today);
+    return away;
 }
 
 struct floor limit_floor(const struct programme *programme, const struct limit_table *table,
@@ -163,7 +165,7 @@ struct floor limit_floor(const struct programme *programme, const struct limit_t
 {
     enum account account = in_force->layered->account;
     struct floor floor = {.days = limit_days(in_force, first, last)};
-    if (is_held(athlete, first, last, programme->today))
+    if (is_away(athlete, first, last, programme->today))
         return floor;
     milli value = after_cuts(table, in_force, athlete, first, last, &floor);
     milli left = after_restrictions(programme, account, athlete, first, value);

@@ -75,20 +75,6 @@ bool avoid_bars_effort(const struct avoid *avoid, const struct set_run *run)
            (load->effort == EFFORT_RESERVE && load->effort_band.low <= 1000);
 }
 
-int hold_lifted_on(const struct hold *hold, int today)
-{
-    if (!hold->stage_on || !hold->ended_on)
-        return 0;
-    int last = hold->stage_on > hold->ended_on ? hold->stage_on : hold->ended_on;
-    return today && last > today ? 0 : last;
-}
-
-bool hold_stands(const struct hold *hold, int day, int today)
-{
-    int lifted = hold_lifted_on(hold, today);
-    return day >= hold->since && (!lifted || day < lifted);
-}
-
 bool athlete_restricted(const struct athlete *athlete, int day)
 {
     for (size_t i = 0; i < athlete->avoid_count; i++)

@@ -18,11 +18,4 @@ bool avoid_bars_effort(const struct avoid *avoid, const struct set_run *run);
 /* Is anything at all restricted for ATHLETE on DAY? */
 bool athlete_restricted(const struct athlete *athlete, int day);
 
-/* The day from which HOLD no longer bars anything, or 0 while it does: both of its entries are needed, and none that is
- * still to come counts. TODAY 0: no day is told, and all count. */
-int hold_lifted_on(const struct hold *hold, int today);
-
-/* Does HOLD stand on DAY, as far as is known TODAY? */
-bool hold_stands(const struct hold *hold, int day, int today);
-
 #endif

@@ -15,7 +15,7 @@ int athlete_age(const struct athlete *athlete, int day);
 bool athlete_under(const struct athlete *athlete, int day, int age);
 
 /* Is ATHLETE under 18 on DAY, by the plan or, where it does not say, by the private file? Only for what asks for a coach on
- * the floor: nothing else may hang on that file. */
+ * the floor and for the steps of a hold: nothing else may hang on that file. */
 bool athlete_is_young(const struct athlete *athlete, int day);
 
 /* Is ATHLETE known to be FROM years old and not yet BELOW on DAY? Each of them 0: open. */

@@ -153,6 +153,7 @@ struct activity {
     const char *source;          /* of that clock, or NULL */
     bool sparring, contact;
     bool bag;                    /* its rounds count as bag rounds */
+    bool rest;                   /* no training: travel, a medical check */
     bool strikes;                /* its minutes hold blows that nobody counts: pads, bag work, sparring */
     bool counts_rounds;
     bool shelf;
@@ -194,12 +195,83 @@ struct avoid {
     struct span span;
 };
 
-/* A suspected concussion: no contact, sparring or neck work until stage and doctor both say so. */
+/* Work that a step of a protocol names. A name may be an exercise's, an activity's and more at once: all are meant. */
+struct permit {
+    const struct exercise *exercise;
+    const struct activity *activity;
+    int pattern, kind; /* of the vocabularies, or -1 */
+    const char *kit;   /* folded: all that needs it; or NULL */
+    bool training;     /* any there is */
+    milli cap;         /* RPE at most; 0: none */
+};
+
+struct permits {
+    const struct permit *items;
+    size_t count;
+};
+
+/* A step on the way back. What it does not name is barred. */
+struct protocol_step {
+    const char *name, *title;  /* "2a", "light aerobic work" */
+    struct permits allows;
+    struct permits if_agreed;  /* only once a doctor has agreed, whatever `allows` says */
+    struct permits bars;       /* not even where `allows` says so */
+    int days, young_days;      /* how long it lasts at least, and under 18 */
+    bool young_doctor;         /* under 18 a doctor enters that it was reached */
+    bool wants_agreed;         /* a doctor has agreed before it begins */
+    int back;                  /* the step that symptoms lead back to; -1: this one, again */
+    bool end;                  /* it allows everything: its entry is `ended by` */
+    struct span span;
+};
+
+struct protocol {
+    struct name name;
+    const struct protocol_step *steps;
+    size_t step_count;
+};
+
+enum hold_entry_kind { ENTRY_REACHED, ENTRY_AGREED, ENTRY_ENDED, ENTRY_SYMPTOMS };
+
+/* What somebody entered below a hold. */
+struct hold_entry {
+    enum hold_entry_kind kind;
+    int day;
+    int step;         /* of ENTRY_REACHED: place in the protocol's steps */
+    const char *by;   /* "doctor Ines Tarrant"; NULL of symptoms */
+    bool doctor;      /* its first word says so */
+    bool apart;       /* from a private file */
+    struct span span;
+};
+
+/* A suspected concussion: no training from its moment on, then what the step of the protocol that was reached names. */
 struct hold {
-    int since;
-    int stage_on, ended_on;    /* days of the two entries, or 0 */
-    const char *stage, *ended_by;
-    struct span span, stage_span, ended_span;
+    int since, clock;                /* CLOCK: seconds from midnight, -1 not given */
+    const struct protocol *protocol; /* NULL: there is none, and nothing is allowed */
+    const struct hold_entry *entries; /* by day; of one day the symptoms last */
+    size_t entry_count;
+    bool apart;                      /* told in a private file alone */
+    struct span span;
+};
+
+/* Days for which nothing is planned, without a reason. */
+struct out {
+    int first, last; /* both inside; LAST is DATE_LAST while it is open */
+    struct span span;
+};
+
+/* A commission's or federation's own bar. The days are the first allowed; 0: none, DATE_LAST: until further notice. */
+struct suspension {
+    const char *by;
+    int since; /* 0: not given */
+    int contact, bout;
+    struct span span, contact_span, bout_span;
+};
+
+/* A blow to the head that somebody wrote down. */
+struct knock {
+    int day, clock; /* -1: no hour */
+    bool shared;    /* not in a private file, where it belongs */
+    struct span span;
 };
 
 struct athlete {
@@ -209,6 +281,12 @@ struct athlete {
     size_t avoid_count;
     const struct hold *holds;
     size_t hold_count;
+    const struct out *outs;
+    size_t out_count;
+    const struct suspension *suspensions;
+    size_t suspension_count;
+    const struct knock *knocks;
+    size_t knock_count;
     enum stance stance;
     int born;
     int under_age;     /* of `age group under 18`: 18, where the plan has no day of birth; else 0 */
@@ -390,6 +468,8 @@ struct camp {
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
     bool result_known, checked; /* result and medical check after the bout are entered */
+    bool stopped;             /* it was lost by knockout or stoppage, and nothing says that the head was not hit */
+    struct span bout_span, result_span;
     const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
     struct phase *phases;
     size_t phase_count;
@@ -439,11 +519,31 @@ struct occasion {
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
     struct outcome outcome;
+    bool logged;              /* a log tells of it, with or without what it took */
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */
+};
+
+/* What was placed for an athlete and is not planned. */
+struct left_out {
+    struct occasion occasion; /* as it was placed; without blocks where nothing of it is planned */
+    bool whole;               /* nothing of it is planned */
+    bool held;                /* by a hold, else because the athlete is out */
+    bool out;                 /* the plan says so itself: nobody is to be told */
+};
+
+/* How long and hard something was, as a log says. Either SESSION or ACTIVITY is set. */
+struct done {
+    const struct athlete *athlete;
+    const struct session *session;
+    const struct activity *activity;
+    int date;
+    int clock; /* seconds from midnight; -1 not said */
+    struct outcome outcome;
+    struct span span;
 };
 
 /* --- limits --- */
@@ -504,9 +604,14 @@ struct programme {
     size_t limits_count;
     const struct occasion *occasions; /* by date, clock, session, athlete in order of declaration */
     size_t occasion_count;
+    const struct left_out *left_out;  /* in the order of the occasions */
+    size_t left_out_count;
+    const struct done *logs;
+    size_t log_count;
     const struct waiver *waivers;
     size_t waiver_count;
     int today;                        /* the date given; 0 none */
+    bool has_private;                 /* a private file was read */
     bool incomplete; /* something was not understood and reported: what seems to be missing need not be */
 };
 

@@ -194,7 +194,7 @@ static const char *load_plan(struct loading *loading, const char *path)
 
 static void load_shelf(struct loading *loading)
 {
-    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits"};
+    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits", "return"};
     struct arena *arena = loading->project->arena;
     const char *share = loading->request->share;
     if (!share) {

@@ -20,7 +20,7 @@ struct declarations {
 
 struct pass {
     struct resolver r;
-    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs;
+    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols;
 };
 
 static void remember(struct resolver *r, struct declarations *list, const struct node *node, void *thing)
@@ -120,7 +120,7 @@ static void doubt_names(struct resolver *r, int kind)
     } tables[] = {{STATEMENT_EXERCISE, r->exercises}, {STATEMENT_ACTIVITY, r->activities},
                   {STATEMENT_GYM, r->gyms},           {STATEMENT_ATHLETE, r->athletes},
                   {STATEMENT_SESSION, r->sessions},   {STATEMENT_CAMP, r->camps},
-                  {STATEMENT_LIMITS, r->limits}};
+                  {STATEMENT_LIMITS, r->limits},     {STATEMENT_PROTOCOL, r->protocols}};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
             resolver_doubt(r, tables[i].table);
@@ -143,6 +143,9 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
         declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
         break;
     case STATEMENT_CAMP: declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp"); break;
+    case STATEMENT_PROTOCOL:
+        declare(pass, node, sizeof(struct protocol), r->protocols, &pass->protocols, "protocol");
+        break;
     case STATEMENT_PRIVATE: remember(r, &pass->privates, node, NULL); break;
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
     case STATEMENT_USE: /* was followed when the files were read */
@@ -300,6 +303,8 @@ static void resolve_things(struct pass *pass)
         gym_check_names(r, pass->gyms.items[i].thing);
     for (size_t i = 0; i < pass->activities.count; i++)
         resolve_activity(r, pass->activities.items[i].node, pass->activities.items[i].thing);
+    for (size_t i = 0; i < pass->protocols.count; i++)
+        resolve_protocol(r, pass->protocols.items[i].node, pass->protocols.items[i].thing);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         struct athlete *athlete = pass->athletes.items[i].thing;
         athlete->number = i;
@@ -338,7 +343,8 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .exercises = names_new(arena), .activities = names_new(arena),
                               .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
-                              .limits = names_new(arena), .kit = names_new(arena), .looks = names_new(arena), .today = today}};
+                              .limits = names_new(arena), .protocols = names_new(arena),
+                              .kit = names_new(arena), .looks = names_new(arena), .today = today}};
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);
@@ -351,6 +357,11 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
     publish(&pass);
     resolve_things(&pass);
     programme->incomplete = unread || pass.r.doubt_count;
+    programme->left_out = pass.r.left_out;
+    programme->left_out_count = pass.r.left_out_count;
+    programme->logs = pass.r.done;
+    programme->log_count = pass.r.done_count;
+    programme->has_private = pass.privates.count > 0;
     programme->waivers = pass.r.waivers;
     programme->waiver_count = pass.r.waiver_count;
     return programme;

@@ -301,24 +301,6 @@ static void read_avoid(struct resolver *r, const struct node *node, struct athle
     athlete->avoids = avoids;
 }
 
-static void read_hold(struct resolver *r, const struct node *node, struct hold *hold)
-{
-    hold->span = node->span;
-    hold->since = date_of(resolver_single(r, node, STATEMENT_SINCE));
-    const struct node *stage = resolver_single(r, node, STATEMENT_STAGE);
-    if (stage) {
-        hold->stage = stage->first->text;
-        hold->stage_on = (int)stage->last->first->number;
-        hold->stage_span = stage->span;
-    }
-    const struct node *ended = resolver_single(r, node, STATEMENT_ENDED_BY);
-    if (ended) {
-        hold->ended_by = ended->first->text;
-        hold->ended_on = (int)ended->last->first->number;
-        hold->ended_span = ended->span;
-    }
-}
-
 /* `age group under 18`. */
 static void read_age_group(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
@@ -407,16 +389,10 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
         athlete->pounds = true;
     else if (print)
         diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "only `print pounds too` can be asked for");
-    size_t avoids = athlete->avoid_count, holds = athlete->hold_count;
-    for (const struct node *child = node->first; child; child = child->next) {
-        if (child->kind == STATEMENT_AVOID) {
+    size_t avoids = athlete->avoid_count;
+    for (const struct node *child = node->first; child; child = child->next)
+        if (child->kind == STATEMENT_AVOID)
             read_avoid(r, child, athlete, &avoids);
-        } else if (child->kind == STATEMENT_HOLD_HEAD) {
-            struct hold *list = arena_grow(r->arena, (struct hold *)athlete->holds, athlete->hold_count, &holds,
-                                           sizeof *list);
-            read_hold(r, child, &list[athlete->hold_count]);
-            athlete->hold_count++;
-            athlete->holds = list;
-        }
-    }
+    resolve_barred(r, node, athlete);
+    resolve_knocks(r, node, athlete);
 }

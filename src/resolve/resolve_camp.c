@@ -47,19 +47,6 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
     }
 }
 
-static bool entered(struct resolver *r, const struct node *bout, enum node_kind kind)
-{
-    const struct node *entry = resolver_single(r, bout, kind);
-    if (!entry)
-        return false;
-    int day = (int)entry->last->first->number;
-    if (r->today && day > r->today) {
-        diag_error(r->diag, DIAG_FUTURE_ENTRY, entry->span, "an entry that lies in the future does not count");
-        return false;
-    }
-    return true;
-}
-
 static void read_days(struct resolver *r, const struct node *node, struct camp *camp)
 {
     const struct node *starts = resolver_single(r, node, STATEMENT_STARTS);
@@ -67,8 +54,10 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     if (bout) {
         camp->bout = (int)bout->first->number;
         camp->bout_words = bout->first->next && bout->first->next->kind == NODE_TEXT ? bout->first->next->text : NULL;
-        camp->result_known = entered(r, bout, STATEMENT_RESULT);
-        camp->checked = entered(r, bout, STATEMENT_CHECKED);
+        camp->bout_span = bout->span;
+        const struct node *checked = resolver_single(r, bout, STATEMENT_CHECKED);
+        camp->checked = checked && entered_on(r, checked);
+        resolve_result(r, bout, camp);
     }
     if (starts) {
         camp->first = (int)starts->first->number;

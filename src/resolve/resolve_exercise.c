@@ -286,6 +286,8 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
     activity->sparring = sparring && resolver_yes(r, sparring);
     const struct node *bag = resolver_single(r, node, STATEMENT_BAG);
     activity->bag = bag && resolver_yes(r, bag);
+    const struct node *training = resolver_single(r, node, STATEMENT_TRAINING);
+    activity->rest = training && !resolver_yes(r, training);
     activity->strikes = activity->bag || activity->sparring || activity->contact ||
                         strstr(activity->name.folded, "pad") != NULL;
     activity->source = resolver_text(resolver_single(r, node, STATEMENT_SOURCE));

@@ -3,9 +3,10 @@
 
 #include "measure/avoid.h"
 #include "measure/bars.h"
+#include "measure/hold.h"
 #include "measure/person.h"
-#include "resolve/template.h"
 #include "measure/time.h"
+#include "resolve/template.h"
 
 /* --- headers --- */
 
@@ -277,10 +278,11 @@ static void settle_block(struct settling *s, const struct template_block *from, 
 }
 
 /* Is the athlete rather to lift a little less than a little more? */
-static bool is_spared(const struct occasion *occasion)
+static bool is_spared(const struct occasion *occasion, int today)
 {
     bool taper = occasion->phase && strcmp(occasion->phase->name.folded, "taper") == 0;
     return taper || athlete_restricted(occasion->athlete, occasion->date) ||
+           athlete_held(occasion->athlete, occasion->date, today) ||
            athlete_under(occasion->athlete, occasion->date, 18);
 }
 
@@ -289,7 +291,7 @@ void occasion_settle(struct resolver *r, const struct template *template, struct
     struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
     struct settling s = {.r = r, .occasion = occasion, .doubtful = resolver_doubts(r, template),
                          .setting = {.athlete = occasion->athlete, .date = occasion->date,
-                                     .column = occasion->column, .blocks = blocks, .down = is_spared(occasion)}};
+                                     .column = occasion->column, .blocks = blocks, .down = is_spared(occasion, r->today)}};
     for (size_t i = 0; i < template->block_count; i++) {
         s.setting.block_count = i;
         settle_block(&s, &template->blocks[i], &blocks[i]);

@@ -135,7 +135,10 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
 void resolve_log(struct resolver *r, const struct node *node)
 {
     struct done done;
-    if (!read_done(r, node, &done))
+    bool known = read_done(r, node, &done);
+    if (done.athlete)
+        resolve_knocks(r, node, (struct athlete *)done.athlete);
+    if (!known)
         return;
     look_at_day(r, node, done.date);
     report_empty(r, node);
@@ -299,12 +302,29 @@ static void look_at_keys(struct resolver *r)
     }
 }
 
+bool log_is_of(const struct done *done, const struct occasion *occasion)
+{
+    bool undone = done->outcome.told && done->outcome.timed && done->outcome.seconds == 0;
+    return is_of(done, occasion) && done->date == occasion->date && !undone &&
+           (done->clock < 0 || occasion->clock < 0 || done->clock == occasion->clock);
+}
+
+/* Notes what a log tells of, with or without what it took. */
+static void mark_logged(const struct resolver *r, struct occasion *occasions)
+{
+    for (size_t i = 0; i < r->done_count; i++)
+        for (size_t k = first_from(r->programme, r->done[i].date);
+             k < r->programme->occasion_count && occasions[k].date == r->done[i].date; k++)
+            occasions[k].logged |= log_is_of(&r->done[i], &occasions[k]);
+}
+
 /* First what was done at its hour, then on its day: what was moved to another day of the week then takes what is
  * left. */
 void settle_logs(struct resolver *r, struct occasion *occasions)
 {
     bool *settled = arena_alloc(r->arena, r->done_count + 1);
     look_at_keys(r);
+    mark_logged(r, occasions);
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < r->done_count; i++) {
             const struct done *done = &r->done[i];

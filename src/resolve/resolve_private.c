@@ -4,12 +4,13 @@
 
 #include "resolve/resolver.h"
 
-/* Statements of an athlete that tell who is hurt, how old or how heavy. */
+/* Statements of an athlete or a log that tell who is hurt, how old or how heavy. */
 static bool tells_health(int kind)
 {
     switch (kind) {
     case STATEMENT_AVOID:
     case STATEMENT_HOLD_HEAD:
+    case STATEMENT_HEAD_KNOCK:
     case STATEMENT_BORN:
     case STATEMENT_BODY_MASS:
         return true;
@@ -65,7 +66,7 @@ void resolve_private_parts(struct resolver *r, const struct tree *tree)
     for (const struct node *node = tree->root->first; node; node = node->next) {
         if (node->kind == STATEMENT_PRIVATE)
             diag_keep_private(r->diag, (struct span){tree->file, node->span.start, end_of(node, end)});
-        else if (node->kind == STATEMENT_ATHLETE)
+        else if (node->kind == STATEMENT_ATHLETE || node->kind == STATEMENT_LOG)
             keep_lines(r, node, end_of(node, end));
     }
 }

@@ -129,6 +129,7 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
 
 void settle_occasions(struct resolver *r)
 {
+    leave_out_placed(r);
     find_columns(r);
     struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
     for (size_t i = 0; i < r->placed_count; i++) {
@@ -149,6 +150,7 @@ void settle_occasions(struct resolver *r)
     r->programme->occasions = occasions;
     r->programme->occasion_count = r->placed_count;
     settle_logs(r, occasions);
+    leave_out_items(r, occasions, &r->programme->occasion_count);
     for (size_t i = 0; i < r->placed_count; i++)
         if (r->placed[i].template)
             template_report_unused(r, r->placed[i].template);

@@ -13,7 +13,7 @@ struct resolver {
     struct diag *diag;
     const struct sources *sources;
     struct programme *programme;
-    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols;
     struct names *looks; /* what names look like that look like others; see resolver_declare */
     size_t look_count;
     struct placed *placed; /* one for each occasion to be */
@@ -27,6 +27,8 @@ struct resolver {
     size_t done_count, done_capacity;
     bool log_to_come;     /* a log of a day to come was told */
     struct names *called; /* athletes, by what they are called */
+    struct left_out *left_out;
+    size_t left_out_count, left_out_capacity;
     struct names *kit;    /* what exercises need, each with the first need of it */
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
@@ -61,17 +63,6 @@ struct logged {
     const struct exercise *exercise;
     int date;
     mass load;
-};
-
-/* How long and hard something was, as a log says. Either SESSION or ACTIVITY is set. */
-struct done {
-    const struct athlete *athlete;
-    const struct session *session;
-    const struct activity *activity;
-    int date;
-    int clock; /* seconds from midnight; -1 not said */
-    struct outcome outcome;
-    struct span span;
 };
 
 /* --- resolver.c: what every file of the resolver does --- */
@@ -207,11 +198,31 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
 /* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
 void resolve_private_parts(struct resolver *r, const struct tree *tree);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+void resolve_protocol(struct resolver *r, const struct node *node, struct protocol *protocol);
+
+/* What of the block at NODE, of an athlete or private, bars that athlete's training: holds, days out, suspensions. */
+void resolve_barred(struct resolver *r, const struct node *node, struct athlete *athlete);
+/* Adds the `head knock` lines of NODE, of an athlete, private or log. */
+void resolve_knocks(struct resolver *r, const struct node *node, struct athlete *athlete);
+
+/* Who entered something, as the NAME node says: is it a doctor? Reports where somebody else may not. */
+bool entered_by_doctor(struct resolver *r, const struct node *name);
+/* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
+int entered_on(struct resolver *r, const struct node *entry);
+
+/* What the bout at NODE came to. */
+void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
+
+/* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */
+void leave_out_placed(struct resolver *r);
+void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *count);
 
 /* Reads the log at NODE; and, once all that is planned is placed, puts what logs say into it: OCCASIONS are the
  * programme's. */
 void resolve_log(struct resolver *r, const struct node *node);
 void settle_logs(struct resolver *r, struct occasion *occasions);
+/* Does the log say that OCCASION was done? */
+bool log_is_of(const struct done *done, const struct occasion *occasion);
 void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 

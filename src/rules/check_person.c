@@ -1,5 +1,4 @@
-/* What one athlete must not or should not do: restrictions, holds, and the first weeks of an
- * exercise.
+/* What one athlete must not or should not do: restrictions, and the first weeks of an exercise.
  *
  * The plan carries the restriction and never its reason, and so do these messages. */
 #include "measure/avoid.h"
@@ -7,11 +6,6 @@
 #include "measure/person.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
-
-enum { WORKED = 500 }; /* share from which a region counts as worked */
-
-static const char HOW_LONG[] =
-    "how long it lasts is for the commission's rules and a physician to say";
 
 /* --- restrictions --- */
 
@@ -76,69 +70,6 @@ void check_review_due(struct run *run, const struct rule *rule, const struct win
         if (finding)
             diag_remark(run->diag, finding,
                         "it stays in force until the review sets a new date or ends it");
-    }
-}
-
-/* --- holds --- */
-
-static void report_held(struct run *run, const struct rule *rule, const struct window *window,
-                        const struct hold *hold, struct span span, const char *what)
-{
-    struct about about = {
-        .window = window, .severity = rule_severity(rule), .span = span, .subject = hold};
-    struct finding *finding =
-        run_report(run, rule, &about, "%s is on hold, and has %s on %s",
-                   window->athlete->name.shown, what, date_words(run, window->first));
-    if (!finding)
-        return;
-    /* Said without the line that holds: a log of a check is no place to read why. */
-    diag_remark(run->diag, finding,
-                "no sparring, contact or neck work until both entries are made with the athlete: "
-                "stage reached, and ended by a clinician");
-    diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
-}
-
-void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)
-{
-    const struct occasion *occasion = window->occasions[0];
-    const struct activity *activity = occasion->activity;
-    for (size_t h = 0; h < window->athlete->hold_count; h++) {
-        const struct hold *hold = &window->athlete->holds[h];
-        if (!hold_stands(hold, occasion->date, run->programme->today))
-            continue;
-        if (activity && (activity->sparring || activity->contact || activity->head))
-            report_held(run, rule, window, hold, occasion->span, activity->name.shown);
-        for (size_t b = 0; b < occasion->block_count; b++)
-            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-                const struct item *item = &occasion->blocks[b].items[i];
-                if (item->exercise->patterns >> PATTERN_NECK & 1u ||
-                    item->exercise->loads[REGION_NECK] >= WORKED)
-                    report_held(run, rule, window, hold, item->span, item->exercise->name.shown);
-            }
-    }
-}
-
-static void report_entry(struct run *run, const struct rule *rule, const struct window *window,
-                         struct span span, const char *what, int day)
-{
-    struct about about = {.window = window, .severity = rule_severity(rule), .span = span};
-    struct finding *finding = run_report(run, rule, &about, "%s %s, which is still to come", what,
-                                         date_words(run, day));
-    if (finding)
-        diag_remark(run->diag, finding, "%s", HOW_LONG);
-}
-
-void check_hold_future(struct run *run, const struct rule *rule, const struct window *window)
-{
-    int today = run->programme->today;
-    for (size_t h = 0; today && h < window->athlete->hold_count; h++) {
-        const struct hold *hold = &window->athlete->holds[h];
-        if (hold->stage_on > today)
-            report_entry(run, rule, window, hold->stage_span, "the stage is entered for",
-                         hold->stage_on);
-        if (hold->ended_on > today)
-            report_entry(run, rule, window, hold->ended_span, "the hold is ended on",
-                         hold->ended_on);
     }
 }
 

@@ -62,7 +62,12 @@ CHECK(phase_short);
 CHECK(avoid_broken);
 CHECK(review_due);
 CHECK(hold_broken);
-CHECK(hold_future);
+CHECK(hold_breached);
+CHECK(hold_entry);
+CHECK(out_missing);
+CHECK(knock);
+CHECK(stopped);
+CHECK(suspension);
 CHECK(first_weeks_effort);
 
 /* care.c */

@@ -272,8 +272,18 @@ bool run_wants(const struct run *run, const struct window *window)
 {
     bool wants = !run->wanted;
     for (size_t i = 0; window && !wants && i < window->count; i++)
-        wants = run->wanted[window->occasions[i] - run->programme->occasions];
+        wants = run->wanted->occasions[window->occasions[i] - run->programme->occasions];
     return wants;
+}
+
+/* Does somebody ask for what ABOUT is about? */
+static bool is_wanted(const struct run *run, const struct about *about)
+{
+    if (!run->wanted)
+        return true;
+    return about->severity >= run->least &&
+           (about->left_out ? run->wanted->left_out[about->left_out - run->programme->left_out]
+                            : run_wants(run, about->window));
 }
 
 static void note_barred(struct run *run, const struct about *about)
@@ -286,7 +296,7 @@ static void note_barred(struct run *run, const struct about *about)
 
 struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
-    if (run->wanted && (about->severity < run->least || !run_wants(run, about->window)))
+    if (!is_wanted(run, about))
         return NULL;
     if (is_waived(run, rule, about))
         return NULL;
@@ -415,6 +425,11 @@ const char *item_words(struct run *run, const struct item *item)
 {
     const char *name = item->exercise->name.shown;
     return *item->ref ? arena_printf(run->arena, "%s %s", item->ref, name) : name;
+}
+
+bool run_is_past(const struct run *run, int day)
+{
+    return run->programme->today && day < run->programme->today;
 }
 
 const char *date_words(struct run *run, int day)

@@ -340,11 +340,20 @@ static void check_athlete(struct run *run, const struct timeline *timeline)
 
 /* What is asked for besides findings of everything: see struct run. */
 struct wish {
-    const bool *wanted;
+    const struct wanted *wanted;
     enum severity least;
     bool *barred;
     struct margins *margins;
 };
+
+/* Is anything of ATHLETE's that is left out of the plan asked for? */
+static bool wants_left_out(const struct run *run, const struct athlete *athlete)
+{
+    for (size_t i = 0; run->wanted && i < run->programme->left_out_count; i++)
+        if (run->wanted->left_out[i] && run->programme->left_out[i].occasion.athlete == athlete)
+            return true;
+    return false;
+}
 
 static void run_all(const struct programme *programme, struct diag *diag, const struct wish *wish)
 {
@@ -364,7 +373,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
     struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
     for (size_t a = 0; a < programme->athlete_count; a++) {
         const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
-        if (!run_wants(&run, &all))
+        if (!run_wants(&run, &all) && !wants_left_out(&run, programme->athletes[a]))
             continue;
         gather_figures(&run, &timelines[a], tallies);
         check_athlete(&run, &timelines[a]);
@@ -379,7 +388,7 @@ void rules_run(const struct programme *programme, struct diag *diag)
     run_all(programme, diag, &(struct wish){0});
 }
 
-void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, bool *barred,
+void rules_run_wanted(const struct programme *programme, const struct wanted *wanted, enum severity least, bool *barred,
                       struct diag *diag)
 {
     run_all(programme, diag, &(struct wish){.wanted = wanted, .least = least, .barred = barred});

@@ -8,10 +8,15 @@
 /* Runs every check over PROGRAMME and reports to DIAG. */
 void rules_run(const struct programme *programme, struct diag *diag);
 
+/* What is asked for, each by its place in the programme. */
+struct wanted {
+    bool *occasions, *left_out;
+};
+
 /* Reports what is of LEAST severity or worse, and of it only what is found in sessions, weeks, phases and camps that hold
- * an occasion which is WANTED: by its place in the programme. Of these, those with an error in them are noted in BARRED,
- * which may be NULL. */
-void rules_run_wanted(const struct programme *programme, const bool *wanted, enum severity least, bool *barred,
+ * an occasion which is WANTED, and of what is left out of the plan what is. Of the occasions, those with an error in them
+ * are noted in BARRED, which may be NULL. */
+void rules_run_wanted(const struct programme *programme, const struct wanted *wanted, enum severity least, bool *barred,
                       struct diag *diag);
 
 /* For listing and explaining checks. */

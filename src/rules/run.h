@@ -99,7 +99,7 @@ struct run {
     struct diag *diag;
     struct groups *groups;
     struct margins *margins;          /* where they are asked for, or NULL */
-    const bool *wanted;               /* the occasions of which alone something is told, or NULL: all of them */
+    const struct wanted *wanted;      /* the occasions of which alone something is told, or NULL: all of them */
     enum severity least;              /* of what is told of them */
     bool *barred;                     /* the occasions that an error stands in are noted here; or NULL */
     struct waived *waived;            /* by waiver */
@@ -135,6 +135,7 @@ struct about {
     milli weight;
     milli figure; /* as the message gives it, for an `allow ... up to`; 0 where it gives none */
     bool floor;   /* less of it is worse */
+    const struct left_out *left_out; /* what it is about, where that is not planned; or NULL */
 };
 
 /* Whether somebody asks for WINDOW: for one occasion of it, where not for all. */
@@ -184,6 +185,9 @@ const char *occasion_words(struct run *run, const struct occasion *occasion);
 const char *item_words(struct run *run, const struct item *item);
 
 const char *date_words(struct run *run, int day);
+
+/* Is DAY gone by, as far as today is told? */
+bool run_is_past(const struct run *run, int day);
 
 /* "2027-03-01", and close to a bout "2027-05-20 (2 days before the bout)". */
 const char *day_words(struct run *run, const struct occasion *occasion);

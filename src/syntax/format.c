@@ -161,6 +161,7 @@ static bool has_keyword_column(const struct statement *statement)
     switch (statement->form->token) {
     case T_HEAD_BARE:
     case T_HEAD_ITEM:
+    case T_HEAD_KNOCK:
     case T_HEAD_VARIANT:
     case T_HEAD_PHASE:
     case T_HEAD_LOGGED:

@@ -423,6 +423,14 @@ void format_value(struct text *out, const struct node *value)
     case NODE_BASED:
         format_after_word(out, T_BASED_ON, value);
         break;
+    case NODE_BY:
+        format_after_word(out, T_BY, value);
+        break;
+    case NODE_SEEN:
+        format_word(out, T_SEEN_BY);
+        text_add_char(out, ' ');
+        format_joined(out, value, " ");
+        break;
     case NODE_WHEN:
         add_when(out, value);
         break;

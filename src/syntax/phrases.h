@@ -34,8 +34,14 @@ enum place {
     IN_SCOPE = 1 << 19,
     IN_LIMIT = 1 << 20,
     IN_LOG = 1 << 21,
-    SKIPPED = 1 << 22, /* below a line that could not be read */
-    PLACES = 23
+    IN_PROTOCOL = 1 << 22,
+    IN_STEP = 1 << 23,
+    IN_STEP_YOUNG = 1 << 24,
+    IN_OUT = 1 << 25,
+    IN_SUSPENDED = 1 << 26,
+    IN_RESULT = 1 << 27,
+    SKIPPED = 1 << 28, /* below a line that could not be read */
+    PLACES = 29
 };
 
 /* In which kind of values a word counts. */

@@ -365,7 +365,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
     case 'N': push_names(line, phrasebook_stops(book, form)); break;
     case 's':
         if (stop_here(line, line->at, phrasebook_stops(book, form)))
-            push_word(line, &(int){IN_DOSE});
+            push_word(line, &(int){IN_DOSE | IN_KIT});
         break;
     case 't':
         if (line->at < line->count)

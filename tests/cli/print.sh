@@ -150,11 +150,15 @@ nothing "a plan with errors leaves no folder" "$(ls -d unread 2>/dev/null)"
 # --- what a card may not tell ---
 
 mkdir told
-sed '/^athlete Mateus/,/^$/s/^    avoid         overhead/    hold head\n        since 2027-03-01\n&/' \
-    "$examples/slipway/athletes.bell" >told/athletes.bell
+sed '/^athlete Mateus/,/^$/s/^    avoid         overhead/    out since 2027-02-19\n    hold head\n        since 2027-02-19\n@&/' \
+    "$examples/slipway/athletes.bell" >told/held
+for step in 2a 2b 3 4; do
+    day=$((${day:-20} + 1))
+    sed -i "s/^@/        reached $step by club physio on 2027-02-$day\n@/" told/held
+done
+sed 's/^@//' told/held >told/athletes.bell
+rm told/held
 cp -r "$examples/slipway/camps" "$examples/slipway/sessions" "$examples/slipway"/gym.bell "$examples/slipway"/limits.bell told
-# Who is held does no neck work: his sheet would not be printed.
-sed -i "s/^        partner neck hold .*/&\n            for Mateus Quillfeather, front plank : hold 20 s/" told/sessions/squad.bell
 cat >told/private.bell <<'END'
 private Mateus Quillfeather
     born      2001-02-03
@@ -164,7 +168,7 @@ private Mateus Quillfeather
 END
 run told --on 2027-03-08 --sheet card,cards,wall --athlete "Mateus Quillfeather" --out told/out >out 2>&1
 is "the cards of the restricted are printed" 0 $?
-for file in told/out/*-cards.pdf told/out/*-card.svg told/out/*-wall.pdf; do
+for file in told/out/*-cards.pdf told/out/*-card.svg; do
     case $file in
     *.pdf) pdftotext -q "$file" - ;;
     *) sed -n 's/<desc>/&/p; /<desc>/,/<.desc>/p' "$file" ;;
@@ -175,6 +179,22 @@ for file in told/out/*-cards.pdf told/out/*-card.svg told/out/*-wall.pdf; do
     nothing "$(basename "$file") tells nothing of why" \
         "$(grep -i -E 'sprain|acromio|grade|2001|84\.4|avoid|overhead|hold head|since' words)"
 done
+
+nothing "no wall is made of who is on hold" "$(ls told/out | grep wall)"
+run told --on 2027-03-08 --sheet wall --out told/walls >out 2>&1
+nothing "and no wall has the name" "$(for file in told/walls/*squad*-wall.pdf; do pdftotext -q "$file" -; done |
+    grep -i -E 'mateus|quillfeather|on hold')"
+is "though it is the squad's" 1 "$(ls told/walls | grep -c squad.*-wall)"
+run told --on 2027-03-08 --sheet floor --out told/floor >out 2>&1
+words=$(pdftotext -q told/floor/*squad*-floor.pdf - | tr '\n' ' ')
+nothing "the floor sheet tells nobody" "$(printf '%s' "$words" | grep -i -E 'on hold|mateus')"
+has "every floor sheet has the signs" "double vision" "$words"
+has "and whom to call" "call an ambulance" "$(printf '%s' "$words" | tr '[:upper:]' '[:lower:]')"
+has "and that nobody is left alone" "not left alone" "$words"
+run told --on 2027-03-08 --sheet floor --coach --out told/coach >out 2>&1
+words=$(pdftotext -q told/coach/*squad*-floor.pdf - | tr '\n' ' ')
+has "the coach's copy says who is on hold" "On hold: Mateus." "$words"
+nothing "and not since when" "$(printf '%s' "$words" | grep -o -E 'since|February|2027-02')"
 
 # --- the gym's own warm-up ---
 

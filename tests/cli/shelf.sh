@@ -68,7 +68,7 @@ is "each is titled once on paper" "$(wc -l <"$folder/declared")" \
     "$(grep -o 'in \(reps\|seconds\|metres\|landings\|strikes\)\b' "$folder/text" | wc -l)"
 has "it says how many" "$(wc -l <"$folder/declared" | tr -d ' ') exercises" "$(cat "$folder/text")"
 has "a stop rule" "Stop if: a catch lands on bent wrists" "$(cat "$folder/text")"
-has "the cautions" "no training until a doctor gives leave" "$(cat "$folder/text")"
+has "the cautions" "see a doctor before you train" "$(cat "$folder/text")"
 
 book empty --date 2027-03-01 >/dev/null
 cp "$pdf" "$folder/first.pdf"

@@ -23,7 +23,7 @@ promises()
         grep -oiE '([0-9]+|two|three|seven|ten|thirty|sixty|ninety) (days|weeks|months)|sauna|sweat|fluid|calorie|diet plan|lose weight|cut weight|weight cut'
 }
 
-for name in hold-broken hold-entry provisional mass-planned mass-falling; do
+for name in hold-broken hold-entry stopped-without-hold provisional mass-planned mass-falling; do
     words=$(said "$name")
     has "$name: is told" "[$name]" "$words"
     is "$name: no number of days, no advice on weight" "" "$(promises "$words")"

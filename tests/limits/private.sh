@@ -20,7 +20,7 @@ athlete Tevita Sorrel
     lifting since   2024-01
     trains at       Slipway
     hold head
-        since  2027-02-20
+        since  2027-02-10
 athlete Oriel Tamsin
     born            2010-05-01
     stance          southpaw
@@ -74,7 +74,7 @@ count()
 
 has "a hold bars sparring in the athlete's own camp" "Tevita Sorrel is on hold, and has light sparring" "$said"
 is "and in the squad's, by a finding of its own" 2 "$(count 'camps.*Tevita Sorrel is on hold, and has sparring')"
-has "neck work too" "Tevita Sorrel is on hold, and has neck extension hold" "$said"
+has "and whole sessions" "Tevita Sorrel is on hold, and has Neck and press" "$said"
 is "no allow reaches it" 2 "$(count 'hold-broken cannot be waived')"
 has "it fails the plan" "exit 1" "$said"
 has "a restriction past its review still stands" "Oriel Tamsin is to avoid overhead" "$said"
@@ -82,19 +82,35 @@ has "and asks for the review" "[review-due]" "$said"
 
 # The entries that end a hold.
 cp "$folder/club.bell" "$folder/kept"
-sed 's/^        since  2027-02-20/&\
-        stage  full training on 2027-02-27\
-        ended by doctor on 2027-03-20/' "$folder/kept" >"$folder/club.bell"
+# entered LINE...: the club with LINES below the hold.
+entered()
+{
+    lines=$(printf '\\n        %s' "$@")
+    sed "s/^        since  2027-02-10/&$lines/" "$folder/kept" >"$folder/club.bell"
+}
+steps='reached 2a by doctor Ines Tarrant on 2027-02-13
+reached 2b by doctor Ines Tarrant on 2027-02-15
+reached 3 by doctor Ines Tarrant on 2027-02-17
+reached 4 by doctor Ines Tarrant on 2027-02-19
+agreed by doctor Ines Tarrant on 2027-02-20
+reached 5 by doctor Ines Tarrant on 2027-02-21'
+IFS='
+'
+# shellcheck disable=SC2086 # one line each
+entered $steps 'ended by doctor Ines Tarrant on 2027-03-20'
 said=$(check)
-has "an end that is still to come ends nothing" "Tevita Sorrel is on hold" "$said"
-has "and is told" "[hold-entry]" "$said"
-sed 's/^        since  2027-02-20/&\
-        stage  full training on 2027-02-27\
-        ended by doctor on 2027-02-28/' "$folder/kept" >"$folder/club.bell"
-is "both entries end it" 0 "$(check | grep -c 'is on hold')"
-sed 's/^        since  2027-02-20/&\
-        ended by doctor on 2027-02-28/' "$folder/kept" >"$folder/club.bell"
-has "one alone does not" "Tevita Sorrel is on hold" "$(check)"
+is "practice with contact is allowed at step 5" 0 "$(printf '%s\n' "$said" | grep -c 'is on hold')"
+has "an end that is still to come is told" "[hold-entry]" "$said"
+# shellcheck disable=SC2086
+entered $steps 'ended by doctor Ines Tarrant on 2027-02-28'
+is "an end that has come is not" 0 "$(check | grep -c 'is on hold\|hold-entry')"
+entered 'ended by doctor Ines Tarrant on 2027-02-28'
+said=$(check)
+has "an end without the steps ends nothing" "Tevita Sorrel is on hold" "$said"
+has "and is told too" "[hold-entry]" "$said"
+entered 'ended by head coach on 2027-02-28'
+has "nobody but a doctor ends it" "[not-a-doctor]" "$(check)"
+unset IFS
 cp "$folder/kept" "$folder/club.bell"
 
 # --- what is private ---

@@ -87,6 +87,53 @@ static void allow(struct maker *m)
     }
 }
 
+static void moment(struct maker *m)
+{
+    date(m);
+    if (!one_in(m, 2))
+        return;
+    space(m);
+    text_addf(m->out, "%02u:%02u", pick(m, 24), pick(m, 60));
+}
+
+static void reached(struct maker *m)
+{
+    loose_name(m);
+    spaced_word(m, T_BY);
+    loose_name(m);
+    on_date(m);
+}
+
+static void result(struct maker *m)
+{
+    bool dated = one_in(m, 2);
+    loose_name(m);
+    if (dated)
+        on_date(m);
+    if (dated && one_in(m, 2))
+        return;
+    spaced_word(m, T_SEEN_BY);
+    loose_name(m);
+    on_date(m);
+}
+
+static void allows(struct maker *m)
+{
+    names(m);
+    if (!one_in(m, 2))
+        return;
+    spaced_word(m, T_AT_MOST);
+    word(m, T_RPE);
+    space(m);
+    number(m);
+}
+
+static void lasts(struct maker *m)
+{
+    number(m);
+    measure(m, true, one_in(m, 2) ? MEASURE_DAYS : MEASURE_WEEKS);
+}
+
 /* What follows the phrase in the forms whose phrase is no part of the values. */
 static void rest_of(struct maker *m, int form)
 {
@@ -169,6 +216,34 @@ static void rest_of(struct maker *m, int form)
     case T_HEAD_ENDED:
         loose_name(m);
         on_date(m);
+        break;
+    case T_HEAD_REACHED:
+        reached(m);
+        break;
+    case T_HEAD_MOMENT:
+        moment(m);
+        break;
+    case T_HEAD_ON_DAY:
+        word(m, T_ON);
+        space(m);
+        date(m);
+        break;
+    case T_HEAD_KNOCK:
+        word(m, T_ON);
+        space(m);
+        moment(m);
+        break;
+    case T_HEAD_RESULT:
+        result(m);
+        break;
+    case T_HEAD_STEP:
+        free_text(m);
+        break;
+    case T_HEAD_ALLOWS:
+        allows(m);
+        break;
+    case T_HEAD_LASTS:
+        lasts(m);
         break;
     case T_HEAD_PHASE:
         name(m);

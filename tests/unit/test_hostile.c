@@ -78,7 +78,8 @@ static struct bench bench_open(const char *folder)
     struct bench bench = {.arena = arena_new()};
     bench.sources.arena = bench.arena;
     bench.phrases = phrasebook_new(bench.arena);
-    static const char *const shelf[] = {"share/exercises", "share/activities", "share/rounds", "share/limits"};
+    static const char *const shelf[] = {"share/exercises", "share/activities", "share/rounds", "share/limits",
+                                        "share/return"};
     for (size_t i = 0; i < sizeof shelf / sizeof *shelf; i++)
         bench_add(&bench, shelf[i], true);
     bench.shelf_count = bench.count;

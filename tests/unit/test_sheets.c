@@ -505,8 +505,15 @@ static void test_the_line_of_the_restricted(void **state)
     struct athlete *athlete = (struct athlete *)(void *)fixture->programme.athletes[0];
     struct avoid avoid = {
         .shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1};
-    struct hold hold = {
-        .since = day - 9, .stage = "running in a line", .ended_by = "ringside doctor"};
+    struct hold hold = {.since = day - 9, .clock = -1};
+    static const struct protocol_step steps[] = {{.name = "1", .back = -1, .days = 1},
+                                                 {.name = "2", .back = -1, .days = 1},
+                                                 {.name = "3", .back = -1, .end = true}};
+    const struct protocol protocol = {.steps = steps, .step_count = 3};
+    struct hold_entry entries[] = {{.kind = ENTRY_REACHED, .step = 1, .day = day - 6, .by = "club physio"},
+                                   {.kind = ENTRY_ENDED, .day = day - 2, .by = "doctor Ines Tarrant", .doctor = true}};
+    hold.protocol = &protocol;
+    hold.entries = entries;
     char *bare = card_of(fixture, 0), *other;
     athlete->avoids = &avoid;
     athlete->avoid_count = 1;
@@ -520,10 +527,10 @@ static void test_the_line_of_the_restricted(void **state)
     athlete->hold_count = 1;
     assert_only_the_line(other = card_of(fixture, 0), bare);
     g_free(other);
-    hold.ended_on = day - 3; /* the stage is still missing */
+    hold.entry_count = 1; /* the end is still missing */
     assert_only_the_line(other = card_of(fixture, 0), bare);
     g_free(other);
-    hold.stage_on = day - 2;
+    hold.entry_count = 2;
     assert_string_equal(other = card_of(fixture, 0), bare);
     g_free(other);
     fixture->programme.today = day - 4; /* and an entry of the future ends nothing */

@@ -1,0 +1,80 @@
+/* hold.h - a suspected concussion: which step of its protocol is in force on a day, and what that allows.
+ *
+ * What is silent here is barred. Nothing ends by the calendar: only an entry that somebody made moves a hold on, and one
+ * that is dated after today, comes too soon or was made by the wrong person does not count. */
+#ifndef BELL_MEASURE_HOLD_H
+#define BELL_MEASURE_HOLD_H
+
+#include "model/programme.h"
+
+/* Where a hold is when all that counts up to a day is taken in. */
+struct hold_state {
+    int step;    /* in force; of the protocol, the first from the day after the knock */
+    int began;   /* its first day */
+    int agreed;  /* day on which a doctor agreed, or 0 */
+    int upset;   /* day of the last symptoms: nothing more is done on it; or 0 */
+    bool ended;
+};
+
+/* Why an entry does not count. */
+enum hold_fault {
+    HOLD_FINE,
+    HOLD_FUTURE,    /* dated after today */
+    HOLD_BEFORE,    /* dated before the hold, or on the day of the knock */
+    HOLD_OVER,      /* the hold had ended */
+    HOLD_SKIPS,     /* the step before was not reached */
+    HOLD_EARLY,     /* the step before has to last longer */
+    HOLD_NO_DOCTOR, /* under 18 a doctor enters the step */
+    HOLD_UNAGREED,  /* no doctor has agreed since the last symptoms */
+    HOLD_IS_END,    /* the last step is entered as the end */
+    HOLD_TOO_FEW    /* the step before the last was not reached */
+};
+
+/* A hold before any entry. */
+struct hold_state hold_begin(const struct hold *hold);
+
+/* Takes in ENTRY, which comes behind all that STATE has taken in, unless it is at fault. YOUNG: the athlete is under 18
+ * on its day. TODAY: 0 is never. */
+enum hold_fault hold_enter(struct hold_state *state, const struct hold *hold, const struct hold_entry *entry,
+                           bool young, int today);
+
+/* The first day on which the step after STATE's may begin. */
+int hold_next_day(const struct hold_state *state, const struct hold *hold, bool young);
+
+/* Whose entries are looked at. */
+enum hold_sight {
+    HOLD_ALL,
+    HOLD_SHARED,  /* those that a copy without the private file has */
+    HOLD_MORNING  /* all, but of the day itself no symptoms: what was done before them */
+};
+
+/* HOLD, of ATHLETE, on DAY. */
+struct hold_state hold_on(const struct hold *hold, const struct athlete *athlete, int day, int today,
+                          enum hold_sight sight);
+
+/* Does HOLD, of ATHLETE, stand on DAY, at whichever step? */
+bool hold_stands(const struct hold *hold, const struct athlete *athlete, int day, int today);
+bool athlete_held(const struct athlete *athlete, int day, int today);
+
+/* Is nothing planned for ATHLETE on DAY, as the plan says? */
+bool athlete_out(const struct athlete *athlete, int day);
+
+/* The first day from FIRST to LAST on which ATHLETE is not out, or 0. */
+int athlete_not_out(const struct athlete *athlete, int first, int last);
+
+/* Does a hold of ATHLETE reach OCCASION? What was logged before its moment is history, and so is what was logged on its
+ * day where no hour is known. *HOLD, where not NULL, is the first that does. */
+bool hold_reaches(const struct athlete *athlete, const struct occasion *occasion, int today, const struct hold **hold);
+
+/* Do the holds of OCCASION's athlete allow ITEM of BLOCK, or the whole of it where it is an activity? */
+bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today);
+bool hold_allows_activity(const struct occasion *occasion, int today);
+
+/* Is there no work at all that the athlete's holds allow at the time of OCCASION? */
+bool hold_allows_nothing(const struct occasion *occasion, int today);
+
+/* Is EXERCISE among what PERMITS name, whatever its effort? And the highest RPE that they let it have; 0: none is set. */
+bool permits_name(const struct permits *permits, const struct exercise *exercise);
+milli permits_cap(const struct permits *permits, const struct exercise *exercise);
+
+#endif

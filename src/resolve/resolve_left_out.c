@@ -1,0 +1,107 @@
+/* What is placed for an athlete and then not planned: all of it while the athlete is out, and what a hold's step does
+ * not name. What a log tells of was done, and stays. */
+#include "measure/hold.h"
+#include "resolve/template.h"
+#include "measure/time.h"
+
+static void leave_out(struct resolver *r, struct left_out left_out)
+{
+    const struct occasion *occasion = &left_out.occasion;
+    left_out.out = athlete_out(occasion->athlete, occasion->date);
+    r->left_out = arena_grow(r->arena, r->left_out, r->left_out_count, &r->left_out_capacity, sizeof *r->left_out);
+    r->left_out[r->left_out_count++] = left_out;
+}
+
+static bool is_logged(const struct resolver *r, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < r->done_count; i++)
+        if (log_is_of(&r->done[i], occasion))
+            return true;
+    return false;
+}
+
+/* Is nothing at all of OCCASION planned? Of a session that some step allows a part of, its items tell later. */
+static bool is_barred(const struct resolver *r, const struct occasion *occasion, bool *held)
+{
+    *held = hold_reaches(occasion->athlete, occasion, r->today, NULL);
+    if (!*held)
+        return athlete_out(occasion->athlete, occasion->date);
+    return occasion->activity ? !hold_allows_activity(occasion, r->today) : hold_allows_nothing(occasion, r->today);
+}
+
+/* Before columns are counted: a week in which nothing was done is no week in which loads rise. */
+void leave_out_placed(struct resolver *r)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < r->placed_count; i++) {
+        struct placed placed = r->placed[i];
+        const struct athlete *athlete = placed.occasion.athlete;
+        bool held = false, free = !athlete->hold_count && !athlete->out_count;
+        if (free || is_logged(r, &placed.occasion) || !is_barred(r, &placed.occasion, &held)) {
+            r->placed[kept++] = placed;
+            continue;
+        }
+        leave_out(r, (struct left_out){.occasion = placed.occasion, .whole = true, .held = held});
+        if (placed.template)
+            placed.template->reported = true; /* its series and variants may be meant for weeks that do not count now */
+        if (placed.rpe)
+            placed.rpe->reported = true;
+    }
+    r->placed_count = kept;
+}
+
+/* BLOCK with what is allowed of it; false where that is nothing. */
+static bool allowed_block(struct resolver *r, const struct occasion *occasion, const struct block *block,
+                          struct block *out)
+{
+    struct item *items = arena_alloc(r->arena, (block->item_count + 1) * sizeof *items);
+    size_t count = 0, work = 0;
+    for (size_t i = 0; i < block->item_count; i++) {
+        const struct item *item = &block->items[i];
+        if (!hold_allows_item(occasion, block, item, r->today))
+            continue;
+        work += !item->filler;
+        items[count++] = *item;
+    }
+    *out = *block;
+    out->items = items;
+    out->item_count = work ? count : 0;
+    bool paired = block->kind == BLOCK_SUPERSET || block->kind == BLOCK_CONTRAST || block->kind == BLOCK_COMPLEX;
+    if (paired && count == 1)
+        out->kind = BLOCK_STRAIGHT;
+    return work > 0;
+}
+
+/* Leaves out of OCCASION what is barred; false where nothing remains. */
+static bool keep_allowed(struct resolver *r, struct occasion *occasion)
+{
+    struct occasion whole = *occasion;
+    struct block *blocks = arena_alloc(r->arena, (whole.block_count + 1) * sizeof *blocks);
+    size_t count = 0, items = 0, all = 0;
+    for (size_t i = 0; i < whole.block_count; i++) {
+        count += allowed_block(r, &whole, &whole.blocks[i], &blocks[count]);
+        all += whole.blocks[i].item_count;
+    }
+    for (size_t i = 0; i < count; i++)
+        items += blocks[i].item_count;
+    if (items == all)
+        return true;
+    leave_out(r, (struct left_out){.occasion = whole, .whole = !count, .held = true});
+    occasion->blocks = blocks;
+    occasion->block_count = count;
+    occasion->seconds = time_session(blocks, count, whole.athlete, whole.date, &time_usual);
+    return count > 0;
+}
+
+void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *count)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < *count; i++) {
+        struct occasion *occasion = &occasions[i];
+        bool held = occasion->session && !occasion->logged && occasion->athlete->hold_count &&
+                    hold_reaches(occasion->athlete, occasion, r->today, NULL);
+        if (!held || keep_allowed(r, occasion))
+            occasions[kept++] = *occasion;
+    }
+    *count = kept;
+}

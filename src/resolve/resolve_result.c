@@ -1,0 +1,159 @@
+/* What a bout came to: won or lost, how, and whether the head can have been hit. */
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "resolve/resolver.h"
+
+/* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; its loser's head may have been hit. A
+ * cut, the corner and the ringside doctor are among these: common practice, and Neidecker et al. 2019, Br J Sports Med
+ * 53:328-333, who count a stoppage by blows to the head with the knockouts. */
+static const struct {
+    const char *words;
+    bool stopped;
+} methods[] = {
+    {"decision", false},           {"unanimous decision", false}, {"split decision", false},
+    {"majority decision", false},  {"technical decision", false}, {"points", false},
+    {"submission", false},         {"technical submission", false}, {"disqualification", false},
+    {"forfeit", false},            {"walkover", false},           {"withdrawal", false},
+    {"foul", false},               {"accidental foul", false},    {"stoppage", true},
+    {"referee stoppage", true},    {"referee", true},             {"technical knockout", true},
+    {"tko", true},                 {"knockout", true},            {"ko", true},
+    {"knockdowns", true},          {"cut", true},                 {"cuts", true},
+    {"corner", true},              {"corner stoppage", true},     {"retirement", true},
+    {"doctor", true},              {"ringside doctor", true},     {"ringside physician", true},
+    {"doctor stoppage", true},     {"injury", true},              {"strikes", true},
+};
+
+static const char *const outcomes[] = {"won", "lost", "drew", "no contest"};
+
+enum { METHODS = sizeof methods / sizeof *methods, OUTCOMES = sizeof outcomes / sizeof *outcomes };
+
+static bool begins(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    return strncmp(text, word, length) == 0 && (text[length] == ' ' || text[length] == '\0');
+}
+
+/* TEXT without WORDS at its end, or NULL where it does not end so. */
+static const char *without_end(struct resolver *r, const char *text, const char *words)
+{
+    size_t length = strlen(text), tail = strlen(words);
+    return length > tail && strcmp(text + length - tail, words) == 0 ? arena_copy(r->arena, text, length - tail) : NULL;
+}
+
+/* The nearest word to WORD that a result knows, or NULL. */
+static const char *nearest_word(const char *word)
+{
+    const char *near = NULL;
+    unsigned least = 3;
+    for (size_t i = 0; i < OUTCOMES + METHODS; i++) {
+        const char *known = i < OUTCOMES ? outcomes[i] : methods[i - OUTCOMES].words;
+        unsigned distance = text_distance(word, known, least);
+        if (distance < least) {
+            least = distance;
+            near = known;
+        }
+    }
+    return near;
+}
+
+static void unknown_words(struct resolver *r, const struct node *name, const char *words)
+{
+    const char *near = nearest_word(words);
+    struct finding *finding =
+        diag_error(r->diag, DIAG_UNKNOWN_RESULT, name->span, "`%s` says nothing that a bout can come to", words);
+    if (near)
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+    else
+        diag_help(r->diag, finding, "won, lost, drew or no contest; by decision, stoppage, knockout, submission, cut, "
+                                    "corner, ringside doctor, disqualification; then `to the body` or `to the legs`");
+}
+
+/* Where the next of the ways parted by `by`, `on` or a comma begins in TEXT; its length is *LENGTH. */
+static const char *next_way(const char *text, size_t *length)
+{
+    static const char *const parts[] = {", by ", ", ", " by ", " on "};
+    text += strspn(text, " ");
+    for (size_t i = 0; i < 2; i++)
+        text += begins(text, i ? "on" : "by") ? 3 : 0;
+    *length = strlen(text);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        const char *end = strstr(text, parts[i]);
+        if (end && (size_t)(end - text) < *length)
+            *length = (size_t)(end - text);
+    }
+    return text;
+}
+
+/* Was the bout STOPPED in one of the ways that TEXT names? Reports a way that is none. */
+static bool read_ways(struct resolver *r, const struct node *name, const char *text, bool *stopped)
+{
+    size_t length;
+    for (text = next_way(text, &length); *text; text = next_way(text, &length)) {
+        const char *way = arena_copy(r->arena, text, length);
+        size_t i = 0;
+        while (i < METHODS && strcmp(methods[i].words, way) != 0)
+            i++;
+        if (i == METHODS) {
+            unknown_words(r, name, way);
+            return false;
+        }
+        *stopped |= methods[i].stopped;
+        text += length;
+        text += strspn(text, ", ");
+    }
+    return true;
+}
+
+/* Reads "lost by stoppage to the body". False where a word of it is not known. */
+static bool read_words(struct resolver *r, const struct node *name, bool *lost, bool *stopped, bool *elsewhere)
+{
+    const char *text = resolver_fold(r, name), *head = without_end(r, text, " to the head");
+    const char *body = without_end(r, text, " to the body"), *legs = without_end(r, text, " to the legs");
+    *elsewhere = body || legs;
+    text = body ? body : legs ? legs : head ? head : text;
+    for (size_t i = 0; i < OUTCOMES; i++) {
+        if (!begins(text, outcomes[i]))
+            continue;
+        *lost = strcmp(outcomes[i], "lost") == 0;
+        return read_ways(r, name, text + strlen(outcomes[i]), stopped);
+    }
+    unknown_words(r, name, text);
+    return false;
+}
+
+/* Does a doctor who saw the athlete after the bout stand at ENTRY, a NODE_SEEN or a line `seen by`? */
+static bool seen_by_doctor(struct resolver *r, const struct node *entry, int bout)
+{
+    const struct node *name = node_find(entry, NODE_NAME);
+    if (!entered_by_doctor(r, name)) {
+        struct finding *finding = diag_error(r->diag, DIAG_NOT_A_DOCTOR, name->span,
+                                             "whether the head was hit is for a doctor to say, and `%s` does not say "
+                                             "that one did",
+                                             name->text);
+        diag_help(r->diag, finding, "the first word is `doctor` or `physician`: `seen by doctor Ines Tarrant`");
+        diag_set_neutral(finding, "");
+        return false;
+    }
+    int day = entered_on(r, entry);
+    if (day && day < bout)
+        diag_error(r->diag, DIAG_SEEN_BEFORE_BOUT, entry->span, "nobody can have seen this before the bout");
+    return day >= bout;
+}
+
+void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp)
+{
+    const struct node *result = resolver_single(r, bout, STATEMENT_RESULT);
+    if (!result)
+        return;
+    bool lost = false, stopped = false, elsewhere = false, seen = false;
+    bool known = read_words(r, node_find(result, NODE_NAME), &lost, &stopped, &elsewhere);
+    const struct node *said[] = {node_find(result, NODE_SEEN), resolver_single(r, result, STATEMENT_SEEN_BY)};
+    for (size_t i = 0; i < 2; i++)
+        seen |= said[i] && seen_by_doctor(r, said[i], camp->bout);
+    bool come = !node_find(result, NODE_WHEN) || entered_on(r, result);
+    camp->result_known = known && come;
+    camp->result_span = result->span;
+    camp->stopped = camp->result_known && lost && stopped && !elsewhere && !seen;
+}

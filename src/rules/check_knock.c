@@ -1,0 +1,114 @@
+/* What has to open a hold, and what a commission bars: knocks, bouts lost by blows, suspensions. The days of a suspension
+ * are entered as the commission gives them and never worked out; its passing ends no hold. */
+#include "figures/dates.h"
+#include "measure/hold.h"
+#include "rules/checks.h"
+#include "rules/run.h"
+
+/* --- what has to open a hold --- */
+
+/* Is there a hold that begins on DAY, no later than CLOCK (-1: no hour)? One from before does not do: its steps were
+ * reached without this. */
+static bool begins_hold(const struct athlete *athlete, int day, int clock)
+{
+    for (size_t i = 0; i < athlete->hold_count; i++) {
+        const struct hold *hold = &athlete->holds[i];
+        if (hold->since == day && (hold->clock < 0 || clock < 0 || hold->clock <= clock))
+            return true;
+    }
+    return false;
+}
+
+/* Where the plan says that the athlete is out from then on, the hold may lie in a private file that is not at hand. */
+static enum severity severity_without(const struct run *run, const struct rule *rule, const struct athlete *athlete,
+                                      int day)
+{
+    bool out = !athlete_not_out(athlete, day + 1, DATE_LAST);
+    return out && !run->programme->has_private ? SEVERITY_WARNING : rule_severity(rule);
+}
+
+static void help_hold(struct run *run, struct finding *finding, int day, int clock)
+{
+    const char *hour = clock < 0 ? "" : arena_printf(run->arena, " %02d:%02d", clock / 3600, clock / 60 % 60);
+    diag_remark(run->diag, finding, "a suspicion is enough, felt or not; how it goes on is for the commission's rules and a physician to say");
+    diag_help(run->diag, finding, "below the athlete, `hold head`, and below that `since %s%s`", date_words(run, day), hour);
+}
+
+void check_knock(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    for (size_t i = 0; i < athlete->knock_count; i++) {
+        const struct knock *knock = &athlete->knocks[i];
+        if (begins_hold(athlete, knock->day, knock->clock))
+            continue;
+        struct about about = {.window = window, .span = knock->span, .subject = athlete,
+                              .severity = severity_without(run, rule, athlete, knock->day)};
+        struct finding *finding = run_report(run, rule, &about, "%s: a head knock on %s, and no hold from then on",
+                                             athlete->name.shown, date_words(run, knock->day));
+        if (finding)
+            help_hold(run, finding, knock->day, knock->clock);
+    }
+}
+
+void check_stopped(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct camp *camp = window->camp;
+    const struct athlete *athlete = window->athlete;
+    if (!camp->stopped || !camp->bout || begins_hold(athlete, camp->bout, -1))
+        return;
+    struct about about = {.window = window, .span = camp->result_span, .subject = athlete,
+                          .severity = severity_without(run, rule, athlete, camp->bout)};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s lost by knockout or stoppage on %s, and there is no hold from then on",
+                   athlete->name.shown, date_words(run, camp->bout));
+    if (!finding)
+        return;
+    diag_remark(run->diag, finding, "where the head was not hit: `to the body`, `to the legs`, or `seen by doctor NAME on DATE`");
+    help_hold(run, finding, camp->bout, -1);
+}
+
+/* --- suspensions --- */
+
+static void report_suspended(struct run *run, const struct rule *rule, const struct about *about,
+                             const struct suspension *suspension, const char *what, int day, int first)
+{
+    struct finding *finding =
+        run_report(run, rule, about, "%s is suspended by %s, and has %s on %s", about->window->athlete->name.shown,
+                   suspension->by, what, date_words(run, day));
+    if (!finding)
+        return;
+    if (first == DATE_LAST)
+        diag_note(run->diag, finding, suspension->span, "until further notice");
+    else
+        diag_note(run->diag, finding, suspension->span, "not before %s", date_words(run, first));
+    diag_remark(run->diag, finding, "this cannot be waived: who suspended the athlete ends it; a hold is ended apart from it");
+}
+
+static bool bars_on(const struct run *run, const struct suspension *suspension, int first, int day)
+{
+    return first && day < first && day >= suspension->since && !run_is_past(run, day);
+}
+
+void check_suspension(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    const struct occasion *occasion = window->scope == SCOPE_OCCASION ? window->occasions[0] : NULL;
+    const struct activity *activity = occasion ? occasion->activity : NULL;
+    bool contact = activity && (activity->sparring || activity->contact || activity->head);
+    for (size_t i = 0; i < athlete->suspension_count; i++) {
+        const struct suspension *suspension = &athlete->suspensions[i];
+        struct about about = {.window = window, .severity = rule_severity(rule), .subject = suspension};
+        if (contact && !occasion->logged && bars_on(run, suspension, suspension->contact, occasion->date)) {
+            about.span = occasion->span;
+            report_suspended(run, rule, &about, suspension, activity->name.shown, occasion->date,
+                             suspension->contact);
+        }
+        if (!occasion && window->camp->bout && bars_on(run, suspension, suspension->bout, window->camp->bout)) {
+            struct window bout = *window;
+            bout.first = bout.last = window->camp->bout;
+            about.window = &bout;
+            about.span = bout.camp->bout_span;
+            report_suspended(run, rule, &about, suspension, "a bout", window->camp->bout, suspension->bout);
+        }
+    }
+}
