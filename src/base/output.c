@@ -168,7 +168,7 @@ const char *output_make_folder(const char *path, size_t *there)
     size_t length = strlen(path), known = path[0] == '/' ? 1 : 0;
     char *part = memory_get(length + 1);
     memcpy(part, path, length + 1);
-    const char *wrong = NULL;
+    const char *wrong = length ? NULL : strerror(ENOENT); /* a file in it would be one at the root */
     bool made = false;
     for (size_t i = 1; i <= length && !wrong; i++) {
         if (part[i] != '/' && part[i] != '\0')

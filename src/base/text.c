@@ -302,3 +302,24 @@ size_t text_first_fault(const char *text, size_t length, const char **what, size
     }
     return length;
 }
+
+const char *text_shown(struct arena *arena, const char *name)
+{
+    const char *what;
+    size_t length = strlen(name), size = 0;
+    if (text_first_fault(name, length, &what, &size) == length && !strpbrk(name, "\t\n\r"))
+        return name;
+    struct text out = {0};
+    for (const char *at = name, *end = name + length; at < end; at += size) {
+        size = 1;
+        bool fault = text_first_fault(at, (size_t)(end - at), &what, &size) == 0;
+        if (*at == '\n')
+            text_add(&out, "\\n");
+        else if (fault || *at == '\t' || *at == '\r')
+            for (size_t i = 0; i < size; i++)
+                text_addf(&out, "\\x%02x", (unsigned)(unsigned char)at[i]);
+        else
+            text_add_bytes(&out, at, size = (size_t)(g_utf8_next_char(at) - at));
+    }
+    return text_keep(arena, &out);
+}

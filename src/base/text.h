@@ -58,6 +58,10 @@ bool text_is_folded(const char *name);
  * LIMIT + 1 is returned (more is not worked out). */
 unsigned text_distance(const char *a, const char *b, unsigned limit);
 
+/* NAME with all that text_first_fault would find in it, line ends and tabs written as escapes: `\n`, `\x1b`. A terminal
+ * obeys some of them, and a name that is no text breaks a report. NAME itself where there is nothing of it. */
+const char *text_shown(struct arena *arena, const char *name) __attribute__((returns_nonnull));
+
 /* Columns that LENGTH bytes of TEXT take on a terminal: wide characters 2, marks 0, a tab to the next
  * multiple of 8. */
 unsigned text_width(const char *text, size_t length);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "cli/commands.h"
+#include "cli/tell.h"
 #include "cli/project.h"
 #include "cli/sandbox.h"
 #include "cli/selection.h"
@@ -12,10 +13,11 @@ static bool known_format(const char *name)
 {
     if (strcmp(name, "text") == 0 || export_format_find(name))
         return true;
-    fprintf(stderr, "bellsheet: error: there is no format `%s`: text", name);
+    struct text known = {0};
     for (size_t i = 0; i < export_format_count(); i++)
-        fprintf(stderr, ", %s", export_format_at(i)->name);
-    fputs("\n", stderr);
+        text_addf(&known, ", %s", export_format_at(i)->name);
+    tell_error("there is no format `%s`: text%s", name, text_get(&known));
+    text_free(&known);
     return false;
 }
 

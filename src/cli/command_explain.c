@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/explain_page.h"
+#include "cli/tell.h"
 
 enum { LINE_WIDTH = 80 };
 
@@ -18,10 +19,10 @@ static int complain_unknown(const char *name)
             near = other;
         }
     }
-    fprintf(stderr, "bellsheet: error: there is no check called `%s`", name);
     if (near)
-        fprintf(stderr, "; did you mean `%s`?", near);
-    fputs("\n", stderr);
+        tell_error("there is no check called `%s`; did you mean `%s`?", name, near);
+    else
+        tell_error("there is no check called `%s`", name);
     return EXIT_COULD_NOT;
 }
 
@@ -95,7 +96,7 @@ static int explain(struct arena *arena, const char *name, bool first)
         return complain_unknown(name);
     struct explain_page page;
     if (!explain_page_read(arena, diagnostic, &page)) {
-        fprintf(stderr, "bellsheet: error: the page of `%s` is not installed here\n", name);
+        tell_error("the page of `%s` is not installed here", name);
         return EXIT_COULD_NOT;
     }
     fputs(first ? "" : "\n", stdout);

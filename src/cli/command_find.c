@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "cli/project.h"
+#include "cli/tell.h"
 #include "wording/entry.h"
 #include "measure/kit.h"
 
@@ -188,7 +189,7 @@ static const struct gym *find_gym(const struct project *project, const char *ask
     for (size_t i = 0; i < project->programme->gym_count; i++)
         if (strcmp(project->programme->gyms[i]->name.folded, folded) == 0)
             return project->programme->gyms[i];
-    fprintf(stderr, "bellsheet: error: there is no gym called `%s` in this folder\n", asked);
+    tell_error("there is no gym called `%s` in this folder", asked);
     return NULL;
 }
 
@@ -246,7 +247,7 @@ int command_find(const struct options *options)
         size_t count;
         struct match *matches = find_all(project.arena, project.programme, &query, &count);
         if (!query.count && !query.gym && !options->kit)
-            fputs("bellsheet: error: say what to look for: `bellsheet find landmine press`\n", stderr);
+            tell_error("say what to look for: `bellsheet find landmine press`");
         else if (!options->kit || query.gym)
             status = count ? print_matches(project.arena, matches, count) : EXIT_PLAN;
         if (status == EXIT_PLAN)

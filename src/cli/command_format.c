@@ -9,6 +9,7 @@
 #include "base/diff.h"
 #include "base/output.h"
 #include "cli/commands.h"
+#include "cli/tell.h"
 #include "plan/plan_files.h"
 #include "source/screen.h"
 #include "syntax/format.h"
@@ -31,7 +32,7 @@ static void worsen(struct formatting *formatting, int status)
 static void cannot(void *with, const char *name, const char *why)
 {
     struct formatting *formatting = with;
-    fprintf(stderr, "bellsheet: error: %s: %s\n", name, why);
+    tell_error("%s: %s", name, why);
     worsen(formatting, EXIT_COULD_NOT);
 }
 
@@ -142,8 +143,7 @@ static void show_findings(const struct formatting *formatting)
 int command_format(const struct options *options)
 {
     if (options->path_count == 0) {
-        fputs("bellsheet: error: format takes the names of files and folders, or - for standard input\n",
-              stderr);
+        tell_error("format takes the names of files and folders, or - for standard input");
         return EXIT_COULD_NOT;
     }
     struct arena *arena = arena_new();

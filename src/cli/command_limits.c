@@ -4,6 +4,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "limits/limits.h"
 
 /* What became of a limit for somebody, over all days of a camp. */
@@ -226,7 +227,7 @@ static bool write_limits(struct project *project, const struct options *options)
     if (any)
         fwrite(text_get(&out), 1, out.length, stdout);
     else
-        fputs("bellsheet: error: no camp has limits\n", stderr);
+        tell_error("no camp has limits");
     text_free(&out);
     return any;
 }

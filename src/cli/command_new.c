@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/project.h"
+#include "cli/tell.h"
 #include "figures/dates.h"
 
 /* The Monday on which the camp in share/new starts. */
@@ -17,7 +18,7 @@ enum { WRITTEN_YEAR = 2027, WRITTEN_MONTH = 3, WRITTEN_DAY = 1 };
 
 static int complain(const char *path, const char *why)
 {
-    fprintf(stderr, "bellsheet: error: %s: %s\n", path, why);
+    tell_error("%s: %s", path, why);
     return EXIT_COULD_NOT;
 }
 
@@ -133,7 +134,7 @@ static int write_club(struct arena *arena, const char *folder, int today)
 int command_new(const struct options *options)
 {
     if (options->path_count != 1) {
-        fputs("bellsheet: error: say which folder: `bellsheet new club`\n", stderr);
+        tell_error("say which folder: `bellsheet new club`");
         return EXIT_COULD_NOT;
     }
     struct arena *arena = arena_new();

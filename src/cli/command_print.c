@@ -8,6 +8,7 @@
 #include "cli/print.h"
 #include "cli/sandbox.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "cli/watch.h"
 #include "rules/rules.h"
 
@@ -18,10 +19,11 @@ static bool known_sheets(const char *list)
         size_t length = strcspn(at, ",");
         snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
         if (!sheet_find(name)) {
-            fprintf(stderr, "bellsheet: error: there is no sheet `%s`:", name);
+            struct text known = {0};
             for (size_t i = 0; i < sheet_count; i++)
-                fprintf(stderr, "%s %s", i ? "," : "", sheets[i].name);
-            fputs("\n", stderr);
+                text_addf(&known, "%s %s", i ? "," : "", sheets[i].name);
+            tell_error("there is no sheet `%s`:%s", name, text_get(&known));
+            text_free(&known);
             return false;
         }
         at += length + (at[length] == ',');
@@ -43,7 +45,7 @@ static bool options_fit(const struct options *options)
              (options->tile && !paper_find(options->tile)))
         wrong = "there is no such paper: A4, A3, A2, A1, Letter or Tabloid";
     if (wrong)
-        fprintf(stderr, "bellsheet: error: %s\n", wrong);
+        tell_error("%s", wrong);
     return !wrong && (!options->sheet || known_sheets(options->sheet));
 }
 
@@ -52,7 +54,7 @@ static int finish(struct printing *printing)
     if (printing->failed)
         return EXIT_COULD_NOT;
     if (fflush(stdout) != 0) {
-        fprintf(stderr, "bellsheet: error: standard output: %s\n", strerror(errno));
+        tell_error("standard output: %s", strerror(errno));
         return EXIT_COULD_NOT;
     }
     bool errors = diag_count(printing->project->diag, SEVERITY_ERROR) > 0;
@@ -64,7 +66,7 @@ static int finish(struct printing *printing)
     }
     if (!printing->count) {
         if (selection_known(printing->project, printing->options))
-            fputs("bellsheet: error: no session is planned then\n", stderr);
+            tell_error("no session is planned then");
         return EXIT_COULD_NOT;
     }
     return project_verdict(printing->project, printing->options);
@@ -76,7 +78,7 @@ static bool confine(const struct options *options, size_t *there)
 {
     const char *wrong = options->list ? NULL : output_make_folder(options->out, there);
     if (wrong) {
-        fprintf(stderr, "bellsheet: error: %s: %s\n", options->out, wrong);
+        tell_error("%s: %s", options->out, wrong);
         return false;
     }
     if (!options->list)
@@ -125,6 +127,8 @@ static int print_project(struct project *project, const struct options *options)
      * hold, a restriction or a limit that must hold: on the wall nobody sees the finding. What was printed before
      * stays, and what others do is printed. */
     bool readable = diag_count(project->diag, SEVERITY_ERROR) == 0;
+    if (options->depends && !print_can_depend(&printing))
+        return EXIT_COULD_NOT;
     if (!project->programme->incomplete)
         printing.barred = find_errors(project, options);
     if (readable && printing.barred)
@@ -170,7 +174,7 @@ int command_print(const struct options *options)
               stderr);
         wrong = watch_wait(&watch);
     }
-    fprintf(stderr, "bellsheet: error: watching: %s\n", wrong);
+    tell_error("watching: %s", wrong);
     watch_close(&watch);
     return EXIT_COULD_NOT;
 }

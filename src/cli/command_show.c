@@ -4,6 +4,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "export/show_programme.h"
 
 static void show(struct project *project, const struct options *options,
@@ -26,7 +27,7 @@ int command_show(const struct options *options)
 {
     bool json = strcmp(options->format, "json") == 0;
     if (!json && strcmp(options->format, "text") != 0) {
-        fprintf(stderr, "bellsheet: error: there is no format `%s`: text, json\n", options->format);
+        tell_error("there is no format `%s`: text, json", options->format);
         return EXIT_COULD_NOT;
     }
     struct project project;

@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "cli/project.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "export/tally_formats.h"
 
 static const struct {
@@ -19,7 +20,7 @@ static int find_format(const char *name)
     for (int i = 0; i < FORMAT_COUNT; i++)
         if (strcmp(formats[i].name, name) == 0)
             return i;
-    fprintf(stderr, "bellsheet: error: there is no format `%s`: text, csv, json\n", name);
+    tell_error("there is no format `%s`: text, csv, json", name);
     return -1;
 }
 
@@ -34,10 +35,10 @@ static bool find_account(struct arena *arena, const char *name, enum account *ac
     if (*account != ACCOUNT_NONE && *account < ACCOUNT_COUNT)
         return true;
     if (account_nearest(arena, folded, near, 1))
-        fprintf(stderr, "bellsheet: error: `%s` is nothing that is summed; did you mean `%s`?\n",
+        tell_error("`%s` is nothing that is summed; did you mean `%s`?",
                 name, near[0]);
     else
-        fprintf(stderr, "bellsheet: error: `%s` is nothing that is summed\n", name);
+        tell_error("`%s` is nothing that is summed", name);
     return false;
 }
 
@@ -54,7 +55,7 @@ static bool write_tally(struct project *project, const struct options *options, 
     if (any)
         fwrite(text_get(&out), 1, out.length, stdout);
     else
-        fputs("bellsheet: error: nothing is planned then\n", stderr);
+        tell_error("nothing is planned then");
     text_free(&out);
     return any;
 }

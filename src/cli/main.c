@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/commands.h"
+#include "cli/tell.h"
 
 const struct command commands[] = {
     {"new", "write a small club to start from",
@@ -79,7 +80,7 @@ int main(int argc, char **argv)
     bool lost = ferror(stdout) != 0;
     errno = 0;
     if ((fclose(stdout) != 0 || lost) && status != EXIT_COULD_NOT) {
-        fprintf(stderr, "bellsheet: error: standard output: %s\n", errno ? strerror(errno) : "it could not be written");
+        tell_error("standard output: %s", errno ? strerror(errno) : "it could not be written");
         status = EXIT_COULD_NOT;
     }
     return status;

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "cli/commands.h"
+#include "cli/tell.h"
 #include "figures/dates.h"
 
 /* What getopt_long returns for the options without a letter. */
@@ -153,9 +154,7 @@ static void print_command_help(const struct command *command, FILE *out)
 
 static int complain(const char *format, const char *word)
 {
-    fputs("bellsheet: error: ", stderr);
-    fprintf(stderr, format, word);
-    fputs("\n", stderr);
+    tell_error(format, word);
     return EXIT_COULD_NOT;
 }
 
@@ -243,7 +242,9 @@ static int take_option(int option, const char *value, struct options *options)
     switch (option) {
     case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
     case 'i': options->infos = true; break;
-    case 'o': options->out = value; break;
+    case 'o':
+        options->out = value;
+        return *value ? -1 : complain("--out needs the name of a folder; `.` is the one at hand%s", value);
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_ALL: options->all = true; break;
     case OPTION_LIST: options->list = true; break;
@@ -344,7 +345,7 @@ int options_read(int argc, char **argv, struct options *options)
     for (int i = 0; i < taken_count; i++) {
         if (listed(command->takes, long_name(taken[i])))
             continue;
-        fprintf(stderr, "bellsheet: error: `%s` takes no --%s; `bellsheet %s --help` says what it takes\n",
+        tell_error("`%s` takes no --%s; `bellsheet %s --help` says what it takes",
                 command->name, long_name(taken[i]), command->name);
         return EXIT_COULD_NOT;
     }

@@ -62,6 +62,9 @@ const char *print_file_name(const struct printing *printing, const struct sheet 
 void print_scene(const struct printing *printing, const struct sheet *sheet, const char *stem,
                  const struct scene *scene, struct text *record);
 
+/* Can a rule for make hold the names of the plan's files and of the folder? Says so where not. */
+bool print_can_depend(const struct printing *printing);
+
 /* Writes what the files were made from as a rule for make, to the file that the options name. */
 void print_depends(struct printing *printing);
 

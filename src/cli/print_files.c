@@ -6,6 +6,7 @@
 
 #include "base/output.h"
 #include "cli/print.h"
+#include "cli/tell.h"
 #include "figures/dates.h"
 #include "layout/tile.h"
 #include "render/render.h"
@@ -76,7 +77,7 @@ void print_write(struct printing *printing, const char *name, const char *wrong,
         wrong = output_write(path, text_get(bytes), bytes->length);
     if (!wrong)
         return;
-    fprintf(stderr, "bellsheet: error: %s: %s\n", path, wrong);
+    tell_error("%s: %s", path, wrong);
     printing->failed = true;
 }
 
@@ -85,7 +86,7 @@ void print_note(struct printing *printing, struct printed printed)
     printing->items = arena_grow(printing->project->arena, printing->items, printing->count,
                                  &printing->capacity, sizeof *printing->items);
     printing->items[printing->count++] = printed;
-    printf("%s\n", path_of(printing, printed.name));
+    printf("%s\n", text_shown(printing->project->arena, path_of(printing, printed.name)));
 }
 
 void print_record(struct text *record, enum print_mark mark, const char *format, ...)
@@ -154,16 +155,38 @@ void print_scene(const struct printing *printing, const struct sheet *sheet, con
 
 /* --- make --- */
 
+/* Can PATH be written in a rule so that make reads it, and nothing else? It knows no way to write a line end, nor these
+ * signs of its own; a line with a = is a variable's. Each was tried with GNU make 4.3 (tests/cli/depends.sh). */
+static bool make_can_read(const char *path)
+{
+    bool control = false;
+    for (const char *at = path; *at; at++)
+        control = control || (unsigned char)*at < ' ' || *at == 0x7f;
+    return !control && *path != '~' && !strpbrk(path, "%;=\\|");
+}
+
 /* PATH as make reads it in a rule. */
 static void add_path(struct text *out, const char *path)
 {
     for (; *path; path++) {
-        if (*path == ' ' || *path == '#' || *path == '\\')
+        if (strchr(" #:*?[", *path))
             text_add_char(out, '\\');
         if (*path == '$')
             text_add_char(out, '$');
         text_add_char(out, *path);
     }
+}
+
+bool print_can_depend(const struct printing *printing)
+{
+    const struct sources *sources = &printing->project->sources;
+    const char *wrong = make_can_read(printing->options->out) ? NULL : printing->options->out;
+    for (size_t i = 0; i < sources->count && !wrong; i++)
+        if (!make_can_read(sources->items[i].path))
+            wrong = sources->items[i].path;
+    if (wrong)
+        tell_error("%s: a rule for make cannot hold this name; leave out --depends, or give it another", wrong);
+    return !wrong;
 }
 
 void print_depends(struct printing *printing)
@@ -189,7 +212,7 @@ void print_depends(struct printing *printing)
     }
     const char *wrong = output_write(path, text_get(&out), out.length);
     if (wrong) {
-        fprintf(stderr, "bellsheet: error: %s: %s\n", path, wrong);
+        tell_error("%s: %s", path, wrong);
         printing->failed = true;
     }
     text_free(&out);

@@ -6,6 +6,7 @@
 #include "cli/print.h"
 #include "cli/progress.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "cli/workers.h"
 #include "figures/dates.h"
 #include "measure/hold.h"
@@ -238,7 +239,7 @@ static bool take(void *with, size_t number, const struct text *record)
             print_note(printing, printed);
             break;
         case PRINT_WRONG:
-            fprintf(stderr, "bellsheet: error: %s\n", words);
+            tell_error("%s", words);
             printing->failed = true;
             break;
         case PRINT_HELP: diag_help(printing->project->diag, finding, "%s", words); break;
@@ -382,7 +383,7 @@ void print_sheets(struct printing *printing)
     const char *wrong = workers_run(&work, workers_wanted());
     progress_hide(&jobs.progress);
     if (wrong) {
-        fprintf(stderr, "bellsheet: error: %s\n", wrong);
+        tell_error("%s", wrong);
         printing->failed = true;
     }
 }

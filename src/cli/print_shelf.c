@@ -6,6 +6,7 @@
 #include "base/signals.h"
 #include "cli/commands.h"
 #include "cli/print.h"
+#include "cli/tell.h"
 #include "layout/shelf.h"
 #include "render/render.h"
 
@@ -61,7 +62,7 @@ static int print_it(struct printing *printing)
         what = "type";
     }
     if (wrong) {
-        fprintf(stderr, "bellsheet: error: %s: %s\n", what, wrong);
+        tell_error("%s: %s", what, wrong);
         return EXIT_COULD_NOT;
     }
     write_shelf(printing);
@@ -82,7 +83,7 @@ static bool options_fit(const struct options *options)
     else if (options->paper && !paper_find(options->paper))
         wrong = "there is no such paper: A4, A3, A2, A1, Letter or Tabloid";
     if (wrong)
-        fprintf(stderr, "bellsheet: error: %s\n", wrong);
+        tell_error("%s", wrong);
     return !wrong;
 }
 

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/explain_page.h"
+#include "cli/tell.h"
 #include "export/export.h"
 #include "source/screen.h"
 
@@ -22,7 +23,7 @@ bool project_open(struct project *project, const struct options *options, enum p
     }
     bool loaded = project_load(project, arena, &request);
     if (!loaded)
-        fprintf(stderr, "bellsheet: error: %s: %s\n", request.share ? project->failure.path : BELL_SHARE_DIR,
+        tell_error("%s: %s", request.share ? project->failure.path : BELL_SHARE_DIR,
                 project->failure.why);
     return loaded;
 }
@@ -66,7 +67,7 @@ int project_verdict(struct project *project, const struct options *options)
     }
     text_free(&out);
     if (fflush(stdout) != 0) {
-        fprintf(stderr, "bellsheet: error: standard output: %s\n", strerror(errno));
+        tell_error("standard output: %s", strerror(errno));
         return EXIT_COULD_NOT;
     }
     bool failed = diag_count(diag, SEVERITY_ERROR) || (options->strict && diag_count(diag, SEVERITY_WARNING));

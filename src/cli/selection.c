@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "cli/tell.h"
 
 static bool named(struct arena *arena, const char *asked, const struct name *name)
 {
@@ -58,7 +59,7 @@ static bool known(struct arena *arena, const char *asked, const char *what,
         if (named(arena, asked, names[i]))
             return true;
     const char *near = nearest(arena, asked, names, count);
-    fprintf(stderr, "bellsheet: error: there is no %s `%s`%s%s%s\n", what, asked,
+    tell_error("there is no %s `%s`%s%s%s", what, asked,
             near ? "; did you mean `" : "", near ? near : "", near ? "`?" : "");
     return false;
 }
@@ -113,7 +114,7 @@ size_t selection_find(struct project *project, const struct options *options,
         if (selection_holds(project->arena, options, &programme->occasions[i]))
             found[count++] = &programme->occasions[i];
     if (count == 0)
-        fputs("bellsheet: error: nothing is planned then\n", stderr);
+        tell_error("nothing is planned then");
     *occasions = found;
     return count;
 }

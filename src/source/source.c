@@ -7,6 +7,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/text.h"
+
 /* Opens PATH, which must be a file: a pipe or a device could be waited for without end. -1 where it cannot. */
 static int open_file(const char *path, const char **wrong)
 {
@@ -78,7 +80,7 @@ int source_add(struct sources *sources, const char *name, const char *text, size
         length -= sizeof mark;
     }
     *source = (struct source){
-        .name = arena_copy(sources->arena, name, strlen(name)),
+        .name = text_shown(sources->arena, arena_copy(sources->arena, name, strlen(name))),
         .text = arena_copy(sources->arena, text, length),
         .length = length,
         .marked = marked,
