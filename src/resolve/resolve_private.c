@@ -4,13 +4,15 @@
 
 #include "resolve/resolver.h"
 
-/* Statements of an athlete or a log that tell who is hurt, how old or how heavy. */
+/* Statements of an athlete or a log that tell who is hurt or barred, how old or how heavy. `out since` and `age group`
+ * are not among them: they are what the plan says instead. */
 static bool tells_health(int kind)
 {
     switch (kind) {
     case STATEMENT_AVOID:
     case STATEMENT_HOLD_HEAD:
     case STATEMENT_HEAD_KNOCK:
+    case STATEMENT_SUSPENDED:
     case STATEMENT_BORN:
     case STATEMENT_BODY_MASS:
         return true;

@@ -95,6 +95,27 @@ END
 END
     neutral "a hold in the $where" "this work is not for Oriel Tamsin on 2027-03-06" 'is on hold'
     entry $where <<'END'
+    hold head
+        since      2027-02-20
+        ended by   head coach on 2027-02-25
+END
+    neutral "an end by somebody else in the $where" "$look" 'not-a-doctor'
+    entry $where <<'END'
+    hold head
+        since      2027-02-20
+        reached    2b by club physio on 2027-02-22
+END
+    neutral "an entry that does not count in the $where" "$look" 'does not count'
+    entry $where <<'END'
+    head knock  on 2027-02-20 19:30
+END
+    neutral "a knock without a hold in the $where" "$look" 'knock-without'
+    entry $where <<'END'
+    suspended by  the commission
+        no contact before  2027-06-01
+END
+    neutral "a suspension in the $where" "this work is not for Oriel Tamsin on 2027-03-06" 'suspended'
+    entry $where <<'END'
     avoid  nekc
 END
     neutral "a slip in an avoid in the $where" "$look" 'nekc'
@@ -112,6 +133,23 @@ END
 END
     neutral "a slip in a birthday in the $where" "$look" 'no such day|2012'
 done
+
+entry private <<'END'
+    hold head
+        since  2027-02-20
+END
+has "a hold in the private file alone: the screen asks for \`out since\`" "[out-missing]" "$(report text)"
+is "and no report" "" "$(for format in $formats; do report "$format" | grep -iE 'out since|out-missing'; done)"
+entry private <<'END'
+    born  2011-05-01
+END
+neutral "a birthday under 18 in the private file alone" "$look" 'under 18'
+
+entry none </dev/null
+sed -i 's/^    limits    none.*/&\
+    bout 2027-02-20 kickboxing 3 x 2:00 rest 1:00\
+        result lost by knockout on 2027-02-20/; s/2027-03-01/2027-02-01/; s/weeks 1-2/weeks 1-5/' "$folder/camp.bell"
+neutral "a knockout without a hold" "$look" 'stopped-without|from its moment'
 
 entry none </dev/null
 printf 'private Orial Tamsin\n    avoid  neck\n' >"$folder/private.bell"

@@ -113,6 +113,20 @@ private()
             return tell(text)
         }
         function words(count,    text) { for (; count > 0; count--) text = text " " word(); return text }
+        function entry(what, who, on) { print "        " what " by " who words(2) " on " on }
+        function hold_over() {
+            print "    head knock on 2027-01-04 19:30\n    hold head\n        since 2027-01-04 19:30"
+            entry("reached 1", "club", "2027-01-05"); entry("reached 2a", "club", "2027-01-07")
+            entry("reached 2b", "club", "2027-01-09"); entry("reached 3", "club", "2027-01-11")
+            entry("reached 4", "club", "2027-01-13"); entry("agreed", "doctor", "2027-01-14")
+            entry("reached 5", "doctor", "2027-01-15"); entry("ended", "doctor", "2027-01-20")
+        }
+        function hold_standing() {
+            print "    suspended by the" words(2) "\n        no contact before 2027-06-01"
+            print "    head knock on 2027-02-10\n    hold head\n        since 2027-02-10"
+            entry("reached 1", "club", "2027-02-11"); entry("reached 2a", "club", "2027-02-13")
+            print "        symptoms on 2027-02-14"
+        }
         function day(number) { return sprintf("%d-%02d-%02d", 2024 + int(number / 336), number % 336 / 28 + 1, number % 28 + 1) }
         BEGIN {
             count = split(athletes, names, ",")
@@ -126,6 +140,10 @@ private()
                 }
                 for (i = 0; i < 500; i++)
                     print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
+                if (a == count)
+                    hold_over()
+                if (barred && a == 2)
+                    hold_standing()
                 if (barred && a == 1) {
                     print "    avoid overhead"
                     print "        because " words(3)
