@@ -78,7 +78,7 @@ static int bell_start(const struct room_decoder *decoder, const struct room_stat
     }
     for (int k = 0; beside && k < (int)room->kind_count; k++) {
         const struct room_need need = {k, decoder->wanted[k]};
-        int ready = need.count ? room_need_ready(decoder, state, USED_AT_BELL, STACK_BARE, &need, INT_MAX) : 0;
+        int ready = need.count ? room_need_ready(decoder, state, CALLED_BY_BELL, STACK_BARE, &need, INT_MAX) : 0;
         start = ready > start ? ready : start;
     }
     return start;
@@ -94,7 +94,7 @@ static void take_at_bell(const struct room_decoder *decoder, struct room_state *
     for (size_t i = 0; i < task->item->need_count; i++) {
         const struct room_need *need = &task->item->needs[i];
         if (beside)
-            room_take_units(decoder, state, USED_AT_BELL, STACK_BARE, need, start, INT_MAX, at);
+            room_take_units(decoder, state, CALLED_BY_BELL, STACK_BARE, need, start, INT_MAX, at);
         for (int j = 0; !beside && j < need->count; j++)
             at[j] = chains->first_unit[need->kind] + decoder->wanted[need->kind]++;
         at += need->count;

@@ -9,8 +9,8 @@
 
 #include "room/chains.h"
 
-/* Whose unit it was: nobody's yet, or a bell's. */
-enum { USED_NEVER = -1, USED_AT_BELL = -2 };
+/* Whose unit it was: nobody's yet, or a bell's. Whom a bell calls takes it over from anybody, another bell too. */
+enum { USED_NEVER = -1, USED_AT_BELL = -2, CALLED_BY_BELL = -3 };
 
 struct room_use {
     int free; /* when the last use ended */

@@ -1,0 +1,29 @@
+/* propose.h - what would make a session fit its doors, tried before it is told and never done. */
+#ifndef BELL_ROOM_PROPOSE_H
+#define BELL_ROOM_PROPOSE_H
+
+#include "room/room.h"
+
+enum room_remedy {
+    REMEDY_BELLS,      /* several bells in place of one that wants too much kit */
+    REMEDY_WAVES,
+    REMEDY_ANY_ORDER,
+    REMEDY_MOVE,       /* one block elsewhere */
+    REMEDY_FEWER,      /* sets, rounds or blocks left out, by their keep */
+    REMEDY_SUBSTITUTE  /* for the kit that is the bottleneck, by who waits longest */
+};
+
+struct room_proposal {
+    enum room_remedy remedy;
+    const char *words;              /* "A, B and C in waves", "one set fewer of D" */
+    const struct room *room;        /* as it is then */
+    const struct room_table *table;
+};
+
+/* The cheapest change after which TABLE's session fits: first those by which nothing is lost, then another order of the
+ * blocks, then fewer sets, then a substitute. For a table refused because of a bell, several bells, whether they fit or
+ * not. NULL: there is none. */
+const struct room_proposal *room_propose(struct arena *arena, const struct room *room,
+                                         const struct room_table *table);
+
+#endif
