@@ -226,9 +226,13 @@ $(LIBRARY): $(OBJECTS) $(MEMBERS)
 	@rm -f $@
 	@$(AR) rcsD $@ $(OBJECTS)
 
-$(BUILD)/gen/%.c $(BUILD)/gen/%.h: grammar/%.y | $(FLAGS)
-	@echo "  BISON $<"
+# The forms of statements are said in kinds.def, and put into the grammar first.
+$(BUILD)/gen/%.y: grammar/%.y grammar/forms.awk src/syntax/kinds.def
 	@mkdir -p $(@D)
+	@awk -f grammar/forms.awk src/syntax/kinds.def $< >$@
+
+$(BUILD)/gen/%.c $(BUILD)/gen/%.h: $(BUILD)/gen/%.y | $(FLAGS)
+	@echo "  BISON $<"
 	@bison -Wall -Werror -Wcounterexamples -o $(BUILD)/gen/$*.c --header=$(BUILD)/gen/$*.h $<
 
 $(BUILD)/gen/%.c $(BUILD)/gen/%.h: grammar/%.l | $(FLAGS)

@@ -1,6 +1,7 @@
-/* parse.y - what may stand in a statement, and how statements nest. Which words open a statement, where names end and
- * how lines are indented is settled before a token comes here (src/syntax/lines.c). Every action builds one piece
- * of the tree and does nothing else. */
+/* parse.y - what the parts of a statement are, and how statements nest. Which parts a statement has is said in kinds.def,
+ * and forms.awk puts it here, where an @ stands. Which words open a statement, where names end and how lines are indented
+ * is settled before a token comes here (src/syntax/lines.c). Every action builds one piece of the tree and does nothing
+ * else. */
 %define api.pure full
 %define api.token.raw
 %define api.prefix {plan_}
@@ -21,6 +22,9 @@ struct reader;
 %code provides {
 /* The words for token KIND in a message. */
 const char *plan_symbol_words(int symbol);
+
+/* How the line of each form becomes tokens, see kinds.def. */
+@steps@
 }
 %code {
 #include "syntax/line.h"
@@ -56,7 +60,8 @@ static struct node *widened(struct node *node, struct extent place)
     return node;
 }
 
-/* Nodes that are to have a parent wait in a ring: its last one, whose next is its first; NULL is none. */
+/* Nodes that are to have a parent wait in a ring: its last one, whose next is its first; NULL is none. A node that was
+ * not put into one is alone. */
 static struct node *ring(struct node *last, struct node *node)
 {
     node->next = last ? last->next : node;
@@ -67,7 +72,7 @@ static struct node *ring(struct node *last, struct node *node)
 
 static struct node *adopt(struct node *parent, struct node *last)
 {
-    struct node *child = last ? last->next : NULL;
+    struct node *child = last && last->next ? last->next : last;
     if (last)
         last->next = NULL;
     for (struct node *next; child; child = next) {
@@ -78,12 +83,8 @@ static struct node *adopt(struct node *parent, struct node *last)
 }
 }
 
-/* What opens a statement: the value is its enum node_kind. */
-%token <int> HEAD_BARE HEAD_NAME HEAD_NAMES HEAD_TEXT HEAD_DATE HEAD_MONTH HEAD_MASS HEAD_AMOUNT
-%token <int> HEAD_KIT HEAD_SHARES HEAD_FACTOR HEAD_BOUT HEAD_BASED HEAD_BLOCK HEAD_ITEM HEAD_VARIANT
-%token <int> HEAD_ROUND HEAD_SPAN HEAD_WEEKS HEAD_PLACE HEAD_CHANGE HEAD_DROP HEAD_ADD HEAD_ALLOW
-%token <int> HEAD_ENDED HEAD_PHASE HEAD_LIMIT HEAD_LOG HEAD_LOGGED HEAD_SKIPPED
-%token <int> HEAD_REACHED HEAD_MOMENT HEAD_ON_DAY HEAD_KNOCK HEAD_RESULT HEAD_STEP HEAD_ALLOWS HEAD_LASTS
+/* What opens a statement, one for each form of kinds.def: the value is its enum node_kind. */
+@tokens@
 %token <int> BROKEN "a line that could not be read"
 
 %token NEWLINE "the end of the line" INDENT "an indented block" DEDENT "the end of the block"
@@ -102,10 +103,11 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 %token SEEN_BY "seen by"
 
-%nterm <struct node *> lines block bad head names pieces kit_entry kit shares share
+%nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
+%nterm <struct node *> dated seen dated_or_seen factor based by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
-%nterm <struct node *> load extra effort value bound tails tail when length
-%nterm <struct node *> days placed in_turn logged_sets column block_letter dated seen
+%nterm <struct node *> load extra effort value bound tails tail when length up_to
+%nterm <struct node *> weekdays days placed in_turn logged_sets column
 
 %%
 
@@ -129,85 +131,36 @@ bad:
 
 head:
     BROKEN                              { $$ = coded(NODE(BROKEN, @$), $1); }
-  | HEAD_BARE                           { $$ = reader_statement(reader, $1, @$); }
-  | HEAD_NAME NAME                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_NAMES names                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_TEXT TEXT                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_DATE DATE                      { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
-  | HEAD_MONTH MONTH                    { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(MONTH, @2), $2)); }
-  | HEAD_MONTH DATE                     { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
-  | HEAD_MASS figures ON DATE           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(DATE, @4), $4)); }
-  | HEAD_AMOUNT dose                    { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_KIT kit                        { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_SHARES shares                  { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_FACTOR NAME                    { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_FACTOR NAME X NUMBER           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(NUMBER, @4), $4)); }
-  | HEAD_BOUT DATE                      { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
-  | HEAD_BOUT DATE TEXT                 { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
-  | HEAD_BASED NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_BASED NAME BASED_ON NAME       { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), node_add(NODE(BASED, @4), $4)); }
-  | HEAD_BLOCK block_letter             { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_BLOCK block_letter dose        { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_ITEM NAME                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_ITEM NAME ":" value            { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_VARIANT names                  { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_VARIANT names ":" value        { $$ = node_add(adopt(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_ROUND plain ":" NAME           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_ROUND plain ":" NAME ":" value { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $4), $6); }
-  | HEAD_SPAN when                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_WEEKS when ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | placed NAME                         { $$ = widened(node_add($1, $2), @$); }
-  | placed NAME column                  { $$ = widened(node_add(node_add($1, $2), $3), @$); }
-  | placed in_turn                      { $$ = widened(adopt($1, $2), @$); }
-  | placed in_turn column               { $$ = widened(node_add(adopt($1, $2), $3), @$); }
-  | placed NAME ":" value               { $$ = widened(node_add(node_add($1, $2), $4), @$); }
-  | placed OFF                          { $$ = widened(node_add($1, NODE(OFF, @2)), @$); }
-  | HEAD_CHANGE REF ":" value           { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_CHANGE LETTER ":" value        { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $4); }
-  | HEAD_DROP pieces                    { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_ADD LETTER NAME ":" value      { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3), $5); }
-  | HEAD_ALLOW NAME                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_ALLOW NAME when                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_ALLOW NAME when UP_TO NUMBER   { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), numbered(coded(NODE(UP_TO, @5), $4), $5)); }
-  | HEAD_ENDED NAME dated               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_REACHED NAME BY NAME dated     { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), node_add(NODE(BY, @4), $4)), $5); }
-  | HEAD_MOMENT DATE                    { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)); }
-  | HEAD_MOMENT DATE TIME               { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), numbered(NODE(CLOCK, @3), $3)); }
-  | HEAD_ON_DAY ON DATE                 { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)); }
-  | HEAD_KNOCK ON DATE                  { $$ = node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)); }
-  | HEAD_KNOCK ON DATE TIME             { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(ON, @3), $3)), numbered(NODE(CLOCK, @4), $4)); }
-  | HEAD_RESULT NAME dated              { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_RESULT NAME dated seen         { $$ = node_add(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
-  | HEAD_RESULT NAME seen               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_STEP TEXT                      { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_ALLOWS names                   { $$ = adopt(reader_statement(reader, $1, @$), $2); }
-  | HEAD_ALLOWS names bound             { $$ = node_add(adopt(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_LASTS length                   { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_PHASE NAME ":" length          { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_LIMIT NAME bound tails         { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), $2), $3), $4); }
-  | HEAD_LOG DATE names                 { $$ = adopt(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), $3); }
-  | HEAD_LOG DATE TIME names            { $$ = adopt(node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(DATE, @2), $2)), numbered(NODE(CLOCK, @3), $3)), $4); }
-  | HEAD_LOGGED REF ":" logged_sets     { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $4); }
-  | HEAD_SKIPPED REF TEXT               { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), $3); }
-  | HEAD_SKIPPED LETTER TEXT            { $$ = node_add(node_add(reader_statement(reader, $1, @$), numbered(NODE(LETTER, @2), $2)), $3); }
+@heads@
+
+/* --- single words --- */
+
+letter: LETTER                          { $$ = numbered(NODE(LETTER, @$), $1); }
+date: DATE                              { $$ = numbered(NODE(DATE, @$), $1); }
+clock: TIME                             { $$ = numbered(NODE(CLOCK, @$), $1); }
+month: date | MONTH                     { $$ = numbered(NODE(MONTH, @$), $1); }
+on_date: ON date                        { $$ = $2; }
+day: ON DATE                            { $$ = numbered(NODE(ON, @2), $2); }
+dated: ON date                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), $2); }
+seen: SEEN_BY NAME dated                { $$ = node_add(node_add(NODE(SEEN, @$), $2), $3); }
+block_letter: letter
+piece: REF | letter
+factor: X NUMBER                        { $$ = numbered(NODE(NUMBER, @2), $2); }
+based: BASED_ON NAME                    { $$ = node_add(NODE(BASED, @2), $2); }
+by: BY NAME                             { $$ = node_add(NODE(BY, @2), $2); }
+
+dated_or_seen:
+    dated
+  | seen
+  | dated seen                          { $$ = ring(ring(NULL, $1), $2); }
 
 names:
     NAME                                { $$ = ring(NULL, $1); }
   | names[all] "," NAME                 { $$ = ring($all, $NAME); }
 
-dated: ON DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), numbered(NODE(DATE, @2), $2)); }
-
-seen: SEEN_BY NAME dated                { $$ = node_add(node_add(NODE(SEEN, @$), $2), $3); }
-
-block_letter:
-    %empty                              { $$ = NULL; }
-  | LETTER                              { $$ = numbered(NODE(LETTER, @$), $1); }
-
 pieces:
-    REF                                 { $$ = ring(NULL, $1); }
-  | LETTER                              { $$ = ring(NULL, numbered(NODE(LETTER, @1), $1)); }
-  | pieces[all] "," REF                 { $$ = ring($all, $REF); }
-  | pieces[all] "," LETTER              { $$ = ring($all, numbered(NODE(LETTER, @3), $3)); }
+    piece                               { $$ = ring(NULL, $1); }
+  | pieces[all] "," piece               { $$ = ring($all, $piece); }
 
 /* --- a gym's kit, and shares by region --- */
 
@@ -334,20 +287,30 @@ when:
   | EVERY_OTHER_WEEK                    { $$ = coded(NODE(WHEN, @$), WHEN_EVERY_OTHER); }
   | EVERY_OTHER_WEEK FROM_WEEK plain    { $$ = node_add(coded(NODE(WHEN, @$), WHEN_EVERY_OTHER), $3); }
   | IN WEEK plain                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_WEEKS), $3); }
-  | UNTIL DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), numbered(NODE(DATE, @2), $2)); }
+  | UNTIL date                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
+
+up_to: UP_TO NUMBER                     { $$ = numbered(coded(NODE(UP_TO, @2), $1), $2); }
 
 length:
     plain MEASURE                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_LENGTH), node_add(coded(NODE(FIGURE, @$), $2), $1)); }
   | UNTIL NAME                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
-  | UNTIL DATE                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), numbered(NODE(DATE, @2), $2)); }
+  | UNTIL date                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
+
+weekdays:
+    DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }
+  | weekdays[all] "," DAY               { $$ = widened(numbered($all, $all->number | INT64_C(1) << $DAY), @$); }
 
 days:
-    DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }
-  | days[all] "," DAY                   { $$ = widened(numbered($all, $all->number | INT64_C(1) << $DAY), @$); }
+    weekdays                            { $$ = ring(NULL, $1); }
+  | weekdays clock                      { $$ = ring(ring(NULL, $1), $2); }
 
 placed:
-    HEAD_PLACE days                     { $$ = node_add(reader_statement(reader, $1, @$), $2); }
-  | HEAD_PLACE days TIME                { $$ = node_add(node_add(reader_statement(reader, $1, @$), $2), numbered(NODE(CLOCK, @3), $3)); }
+    NAME                                { $$ = ring(NULL, $1); }
+  | NAME column                         { $$ = ring(ring(NULL, $1), $2); }
+  | NAME ":" value                      { $$ = ring(ring(NULL, $1), $3); }
+  | in_turn
+  | in_turn column                      { $$ = ring($1, $2); }
+  | OFF                                 { $$ = NODE(OFF, @1); }
 
 in_turn:
     IN_TURN NAME                        { $$ = ring(ring(NULL, NODE(IN_TURN, @1)), $2); }

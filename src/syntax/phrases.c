@@ -8,13 +8,13 @@
 #include "syntax/read.h"
 
 enum form_id {
-#define FORM(id, steps, stops, example) FORM_##id,
+#define FORM(id, parts, stops, example) FORM_##id,
 #include "syntax/kinds.def"
     FORM_COUNT
 };
 
 static const struct form forms[FORM_COUNT] = {
-#define FORM(id, steps, stops, example) {T_HEAD_##id, steps, stops, example},
+#define FORM(id, parts, stops, example) {T_HEAD_##id, STEPS_##id, stops, example},
 #include "syntax/kinds.def"
 };
 
