@@ -1,9 +1,11 @@
 #include <stdio.h>
+#include <string.h>
 
 #include "base/text.h"
 #include "cli/commands.h"
 #include "cli/explain_page.h"
 #include "cli/tell.h"
+#include "measure/accounts.h"
 
 enum { LINE_WIDTH = 80 };
 
@@ -89,11 +91,22 @@ static void print_page(enum diagnostic diagnostic, const struct explain_page *pa
     print_part("To mend it", page->mend);
 }
 
+/* What limits and tallies count. */
+static bool explain_account(struct arena *arena, const char *name, bool first)
+{
+    enum account account = account_find(text_fold(arena, name, strlen(name)));
+    if (account == ACCOUNT_NONE)
+        return false;
+    printf("%s%s (what is counted)\n", first ? "" : "\n", account_name(arena, account));
+    print_part("What", account_meaning(account));
+    return true;
+}
+
 static int explain(struct arena *arena, const char *name, bool first)
 {
     enum diagnostic diagnostic = diagnostic_find(name);
     if (diagnostic == DIAGNOSTIC_COUNT)
-        return complain_unknown(name);
+        return explain_account(arena, name, first) ? EXIT_CLEAN : complain_unknown(name);
     struct explain_page page;
     if (!explain_page_read(arena, diagnostic, &page)) {
         tell_error("the page of `%s` is not installed here", name);

@@ -27,9 +27,3 @@ int tempo_seconds(const struct tempo *tempo)
     }
     return seconds_within(total);
 }
-
-int tempo_set_seconds(const struct tempo *tempo, int reps)
-{
-    int one = tempo_seconds(tempo);
-    return one < 0 ? -1 : clock_rounds(reps, one, 0);
-}

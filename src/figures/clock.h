@@ -33,7 +33,4 @@ struct tempo {
 /* Seconds of one repetition, an X counted TEMPO_FAST_SECONDS; -1 as for clock_rounds. */
 int tempo_seconds(const struct tempo *tempo);
 
-/* Seconds of a set of repetitions at one tempo; -1 as for clock_rounds. */
-int tempo_set_seconds(const struct tempo *tempo, int reps);
-
 #endif

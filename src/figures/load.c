@@ -2,18 +2,23 @@
 
 #include <math.h>
 
-enum { RPE_MOST = 10000, MINUTES_MOST = 7 * 24 * 60 };
+#include "figures/mass.h"
 
-int64_t load_session(int64_t rpe, int minutes)
+static const int64_t REPS_MOST = 1000000000;
+
+int64_t load_session(int64_t rpe, int seconds)
 {
-    if (rpe < 0 || rpe > RPE_MOST || minutes < 0 || minutes > MINUTES_MOST)
-        return -1;
-    return rpe * minutes;
+    return (rpe * seconds + 30) / 60;
 }
 
-int64_t load_tonnage(int sets, int reps, int64_t mass)
+int64_t load_tonnage(int64_t reps, int64_t mass)
 {
-    return (int64_t)sets * reps * mass;
+    const int64_t gram = MASS_KG / 1000;
+
+    reps = reps < REPS_MOST ? reps : REPS_MOST;
+    mass = mass < MASS_LIMIT ? mass : MASS_LIMIT;
+    /* Whole grams apart from the rest of one, so that no product leaves 64 bits. */
+    return (mass / gram * reps + (mass % gram * reps + gram / 2) / gram + 500) / 1000;
 }
 
 static int64_t daily_sum(const int64_t *daily, size_t n)

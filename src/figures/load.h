@@ -12,17 +12,16 @@
  */
 
 /*
- * Session load in thousandths: RPE (in thousandths) x minutes. Published: Foster et al. 2001,
- * J Strength Cond Res 15(1):109-115. -1 where either is negative, the RPE over 10 or the minutes
- * over a week's.
+ * Session load in thousandths: RPE (in thousandths, below 10^9) x minutes, to the nearest. Published: Foster et al. 2001,
+ * J Strength Cond Res 15(1):109-115. Neither goes in negative.
  */
-int64_t load_session(int64_t rpe, int minutes);
+int64_t load_session(int64_t rpe, int seconds);
 
 /*
- * Tonnage: sets x reps x mass, in the unit of the mass. Nothing negative goes in; a mass within
- * MASS_LIMIT cannot overflow it while sets x reps is below 10^10.
+ * Volume load, or tonnage: repetitions (in thousandths) x mass (figures/mass.h), in thousandths of a kilogram, to the
+ * nearest. Nothing negative goes in; above 10^9 thousandths of a repetition or MASS_LIMIT there is no more of either.
  */
-int64_t load_tonnage(int sets, int reps, int64_t mass);
+int64_t load_tonnage(int64_t reps, int64_t mass);
 
 enum { LOAD_DAYS = 7, LOAD_ACUTE_DAYS = 7, LOAD_CHRONIC_DAYS = 28 };
 

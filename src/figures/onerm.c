@@ -65,12 +65,6 @@ static const struct equation *equation_find(enum onerm_equation equation)
     return (unsigned)equation < ONERM_EQUATIONS ? &equations[equation] : NULL;
 }
 
-const char *onerm_name(enum onerm_equation equation)
-{
-    const struct equation *row = equation_find(equation);
-    return row != NULL ? row->name : NULL;
-}
-
 const char *onerm_source(enum onerm_equation equation)
 {
     const struct equation *row = equation_find(equation);

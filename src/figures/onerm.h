@@ -36,13 +36,10 @@ enum {
 
 #define ONERM_LOAD_LIMIT (10000 * MASS_KG) /* 10 t, which a double still holds to the last digit */
 
-/* One word in lower case, as the notation writes it. NULL outside the enumeration. */
-const char *onerm_name(enum onerm_equation equation);
-
 /* Author, work and year. NULL outside the enumeration. */
 const char *onerm_source(enum onerm_equation equation);
 
-/* Finds an equation by its name. False, and *equation untouched, where there is none. */
+/* Finds an equation by its name, one word in lower case as the notation writes it. False, and *equation untouched, where there is none. */
 bool onerm_from_name(const char *name, enum onerm_equation *equation);
 
 /*

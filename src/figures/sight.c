@@ -18,11 +18,6 @@ double sight_height(double distance, double minutes)
     return 2.0 * distance * half_tangent(minutes);
 }
 
-double sight_minutes(double height, double distance)
-{
-    return 2.0 * atan2(height, 2.0 * distance) * MINUTES_PER_HALF_TURN / PI;
-}
-
 double sight_distance(double height, double minutes)
 {
     return height / (2.0 * half_tangent(minutes));

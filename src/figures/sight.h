@@ -12,9 +12,6 @@
 /* Height in mm that fills the angle at the distance (both above 0, the angle below 10800). */
 double sight_height(double distance, double minutes);
 
-/* The angle in minutes of arc that a height fills at a distance. */
-double sight_minutes(double height, double distance);
-
 /* The distance in mm from which a height fills the angle: the farthest it can be read from. */
 double sight_distance(double height, double minutes);
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/effort.h"
+#include "figures/load.h"
 #include "figures/mass.h"
 #include "measure/demand.h"
 #include "measure/kit.h"
@@ -132,16 +133,6 @@ static struct range moved(const struct exercise *exercise, const struct load *lo
     return (struct range){low * pieces, high * pieces};
 }
 
-/* REPS of a mass in thousandths of a kilogram, to the nearest. */
-static milli lifted(milli reps, mass each)
-{
-    const mass gram = MASS_KG / 1000;
-    reps = least(reps, MOST_FACTOR);
-    each = least(each, MASS_LIMIT);
-    /* Whole grams apart from the rest of one, so that no product leaves 64 bits. */
-    return (each / gram * reps + (each % gram * reps + gram / 2) / gram + 500) / 1000;
-}
-
 static void add_tonnage(struct tally *tally, const struct exercise *exercise,
                         const struct set_run *run, struct range reps)
 {
@@ -150,7 +141,7 @@ static void add_tonnage(struct tally *tally, const struct exercise *exercise,
         return;
     struct range each = moved(exercise, &run->load);
     add(&tally->sum[ACCOUNT_TONNAGE],
-        (struct range){lifted(reps.low, each.low), lifted(reps.high, each.high)});
+        (struct range){load_tonnage(reps.low, each.low), load_tonnage(reps.high, each.high)});
 }
 
 static void add_lifts(struct tally *tally, const struct occasion *occasion,
@@ -292,11 +283,11 @@ static void add_words(struct tally *tally, int first, size_t count, unsigned bit
             add_same(tally, first + (int)i, 1000);
 }
 
-/* Session load: RPE x minutes (Foster et al. 2001), both ends to the nearest thousandth. */
+/* Session load of both ends. */
 static struct range load_of(struct range rpe, int seconds)
 {
-    return (struct range){(least(rpe.low, MOST_FACTOR) * seconds + 30) / 60,
-                          (least(rpe.high, MOST_FACTOR) * seconds + 30) / 60};
+    return (struct range){load_session(least(rpe.low, MOST_FACTOR), seconds),
+                          load_session(least(rpe.high, MOST_FACTOR), seconds)};
 }
 
 static void add_load(struct tally *tally, const struct occasion *occasion)

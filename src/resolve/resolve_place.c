@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "figures/clock.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
@@ -73,6 +74,12 @@ static void settle_activity_effort(struct resolver *r, const struct dose *dose, 
         diag_error(r->diag, DIAG_WRONG_EFFORT, effort->span, "an activity's effort is its RPE or its pulse");
 }
 
+static int by_the_clock(int rounds, int work, int rest)
+{
+    int seconds = clock_rounds(rounds, work, rest);
+    return seconds < 0 ? CLOCK_LIMIT : seconds;
+}
+
 /* Fills what the activity's line says for the occasion's column of its series. */
 static void settle_activity(struct resolver *r, const struct dose *dose, struct occasion *occasion)
 {
@@ -94,7 +101,7 @@ static void settle_activity(struct resolver *r, const struct dose *dose, struct 
         occasion->rounds = whole_rounds(r, dose->times, column);
         occasion->round_seconds = seconds;
         if (occasion->rounds)
-            occasion->seconds = occasion->rounds * seconds + (occasion->rounds - 1) * rest;
+            occasion->seconds = by_the_clock(occasion->rounds, seconds, rest);
     } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
         occasion->rounds = whole_rounds(r, dose->sets, column);
     }
@@ -107,8 +114,7 @@ static void use_clock(struct occasion *occasion)
     const struct activity *activity = occasion->activity;
     occasion->rounds = activity->clock_rounds;
     occasion->round_seconds = activity->clock_work;
-    occasion->seconds = activity->clock_rounds * activity->clock_work +
-                        (activity->clock_rounds - 1) * activity->clock_rest;
+    occasion->seconds = by_the_clock(activity->clock_rounds, activity->clock_work, activity->clock_rest);
 }
 
 static void read_activity(struct resolver *r, const struct node *name, struct line *line)

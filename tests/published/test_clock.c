@@ -53,8 +53,8 @@ static void tempo_of_the_published_sets(void **state)
     const struct tempo slow = {.lower = 6, .lift = 4};
     const struct tempo regular = {.lower = 2, .lift = 2};
 
-    assert_int_equal(tempo_set_seconds(&slow, 10), 100);
-    assert_int_equal(tempo_set_seconds(&regular, 10), 40);
+    assert_int_equal(10 * tempo_seconds(&slow), 100);
+    assert_int_equal(10 * tempo_seconds(&regular), 40);
 }
 
 /* Common practice, no source: an X counts one second, whatever number stands beside the mark. */
@@ -84,14 +84,9 @@ static void tempo_out_of_range_is_refused(void **state)
     (void)state;
     const struct tempo negative = {.lower = -1, .lift = 3};
     const struct tempo long_one = {.lower = INT_MAX, .lift = INT_MAX};
-    const struct tempo plain = {.lower = 2, .lift = 1};
 
     assert_int_equal(tempo_seconds(&negative), -1);
-    assert_int_equal(tempo_set_seconds(&negative, 5), -1);
     assert_int_equal(tempo_seconds(&long_one), -1);
-    assert_int_equal(tempo_set_seconds(&plain, INT_MAX), -1);
-    assert_int_equal(tempo_set_seconds(&plain, -1), -1);
-    assert_int_equal(tempo_set_seconds(&plain, 0), 0);
 }
 
 int main(void)

@@ -7,29 +7,28 @@
 #include <cmocka.h>
 
 #include "figures/load.h"
+#include "kg.h"
 #include "near.h"
 
 /* Source: Foster et al. 2001, J Strength Cond Res 15(1):109-115: RPE x minutes. */
 static void session_load_is_rpe_times_minutes(void **state)
 {
     (void)state;
-    assert_int_equal(load_session(7000, 60), 420 * 1000);
-    assert_int_equal(load_session(7500, 45), 337500); /* 337.5 */
-    assert_int_equal(load_session(0, 45), 0);
-    assert_int_equal(load_session(10001, 45), -1);
-    assert_int_equal(load_session(-1, 45), -1);
-    assert_int_equal(load_session(7000, -1), -1);
-    assert_int_equal(load_session(7000, 7 * 24 * 60 + 1), -1);
+    assert_int_equal(load_session(7000, 60 * 60), 420 * 1000);
+    assert_int_equal(load_session(7500, 45 * 60), 337500); /* 337.5 */
+    assert_int_equal(load_session(7000, 100), 11667);      /* 11.6667 */
+    assert_int_equal(load_session(0, 45 * 60), 0);
 }
 
 /* Source: table of worked tonnages in BMJ Military Health, in kg. */
 static void tonnage_of_the_published_sessions(void **state)
 {
     (void)state;
-    assert_int_equal(load_tonnage(3, 8, 65), 1560);
-    assert_int_equal(load_tonnage(1, 10, 55) + load_tonnage(1, 8, 65) + load_tonnage(1, 6, 75),
-                     1520);
-    assert_int_equal(load_tonnage(100000, 100000, 6500), INT64_C(65000000000000));
+    assert_int_equal(load_tonnage(3 * 8 * 1000, KG(65)), 1560 * 1000);
+    assert_int_equal(load_tonnage(10000, KG(55)) + load_tonnage(8000, KG(65)) + load_tonnage(6000, KG(75)), 1520 * 1000);
+    assert_int_equal(load_tonnage(24000, LB(135)), 1469639); /* 3240 lb are 1469.639 kg */
+    assert_int_equal(load_tonnage(1000000000, KG(65)), INT64_C(65000000000));
+    assert_int_equal(load_tonnage(INT64_MAX, INT64_MAX), INT64_C(1000000000000000));
 }
 
 /*

@@ -103,17 +103,17 @@ static void outside_its_range_it_is_flagged_or_refused(void **state)
 static void each_has_a_name_and_a_source(void **state)
 {
     (void)state;
+    static const char *const names[ONERM_EQUATIONS] = {"epley",   "brzycki", "lombardi", "mayhew",
+                                                       "oconner", "wathen",  "lander"};
     enum onerm_equation found = ONERM_LANDER;
 
     for (int i = 0; i < ONERM_EQUATIONS; i++) {
-        enum onerm_equation equation = (enum onerm_equation)i;
-        assert_true(onerm_from_name(onerm_name(equation), &found));
-        assert_int_equal(found, equation);
-        assert_non_null(onerm_source(equation));
+        assert_true(onerm_from_name(names[i], &found));
+        assert_int_equal(found, i);
+        assert_non_null(onerm_source((enum onerm_equation)i));
     }
     assert_string_equal(onerm_source(ONERM_BRZYCKI), "Brzycki 1993, JOPERD 64(1):88-90");
     assert_false(onerm_from_name("nobody", &found));
-    assert_null(onerm_name(ONERM_EQUATIONS));
     assert_null(onerm_source(ONERM_EQUATIONS));
 }
 
