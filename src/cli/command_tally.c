@@ -42,12 +42,38 @@ static bool find_account(struct arena *arena, const char *name, enum account *ac
     return false;
 }
 
+/* What NAME, which may be NULL, gives a row each; says so where it is nothing. */
+static bool find_by(const char *name, enum tally_by *by)
+{
+    *by = BY_TABLE;
+    if (!name)
+        return true;
+    for (int i = BY_LIFT; i <= BY_WEEK; i++)
+        if (strcmp(tally_by_name((enum tally_by)i), name) == 0) {
+            *by = (enum tally_by)i;
+            return true;
+        }
+    fprintf(stderr, "bellsheet: error: there is no tally by `%s`: lift, session, day, week\n", name);
+    return false;
+}
+
+/* Whether the lines of the account that is asked for may be told. */
+static bool may_be_told(const struct tally_view *view)
+{
+    if (view->private || view->account == ACCOUNT_NONE || !account_tells_body(view->account))
+        return true;
+    fprintf(stderr, "bellsheet: error: the lines of `%s` tell what somebody weighs; ask for them with --private\n",
+            account_name(view->arena, view->account));
+    return false;
+}
+
 static bool write_tally(struct project *project, const struct options *options, int format)
 {
     struct tally_view view = {.programme = project->programme, .arena = project->arena,
-                              .week = options->week, .margin = options->margin,
+                              .week = options->week, .margin = options->margin, .private = options->private,
                               .version = BELL_VERSION};
     if (!find_account(project->arena, options->account, &view.account) ||
+        !find_by(options->by, &view.by) || !may_be_told(&view) ||
         !selection_athlete(project, options->athlete, &view.athlete))
         return false;
     struct text out = {0};

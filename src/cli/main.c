@@ -36,8 +36,9 @@ const struct command commands[] = {
      "bellsheet tally gym/ --athlete 'Oriel Tamsin'    her weeks, side by side\n"
      "bellsheet tally gym/ --week 3 --margin           how far week 3 is from each limit\n"
      "bellsheet tally gym/ --lines-of 'pull sets'      the lines that add up to it\n"
+     "bellsheet tally gym/ --by lift                   volume load, zones and mean intensity of each lift\n"
      "bellsheet tally gym/ --format csv                for a spreadsheet",
-     "week athlete format margin lines-of max-errors infos strict", command_tally},
+     "week athlete format margin lines-of by private max-errors infos strict", command_tally},
     {"limits", "show which limits hold for whom, where each is written, and what it takes over",
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",

@@ -18,7 +18,7 @@ enum option_code {
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
-    OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN,
+    OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES
 };
 
@@ -61,6 +61,7 @@ static const struct option long_options[] = {
     {"lines", no_argument, NULL, OPTION_LINES},
     {"lines-of", required_argument, NULL, OPTION_LINES_OF},
     {"margin", no_argument, NULL, OPTION_MARGIN},
+    {"by", required_argument, NULL, OPTION_BY},
     {"private", no_argument, NULL, OPTION_PRIVATE},
     {"notes", no_argument, NULL, OPTION_NOTES},
     {NULL, 0, NULL, 0},
@@ -97,6 +98,7 @@ static const struct option_help helps[] = {
     {"lines", "--lines              name the line of the plan beside what it says"},
     {"lines-of", "--lines-of ACCOUNT   the lines that add up to an account, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
+    {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},
     {"notes", "--notes              every finding in full, with all its notes"},
     {"private", "--private            with what is for the coach alone: restrictions, holds, body mass, day of birth"},
 };
@@ -254,6 +256,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_LINES: options->lines = true; break;
     case OPTION_LINES_OF: options->account = value; break;
     case OPTION_MARGIN: options->margin = true; break;
+    case OPTION_BY: options->by = value; break;
     case OPTION_PRIVATE: options->private = true; break;
     case OPTION_NOTES: options->notes = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;

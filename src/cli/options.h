@@ -26,6 +26,7 @@ struct options {
     int pages;                /* of a wall sheet before it is too small; 0 the usual */
     bool coach, index, watch;
     const char *account;      /* --lines-of */
+    const char *by;
 };
 
 /* Reads ARGV. Returns -1 to go on, or the exit status when the program is done already (help, version, or an option

@@ -32,7 +32,7 @@ static void add_bound(struct bounds *bounds, const struct in_force *in_force, in
     const struct layered *layered = in_force->layered;
     const struct limit *limit = layered->limit;
     milli least = least_of(bounds, in_force, monday);
-    if (limit->bound == LIMIT_AT_LEAST && least == 0)
+    if (account_tells_body(layered->account) || (limit->bound == LIMIT_AT_LEAST && least == 0))
         return;
     bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
                                sizeof *bounds->items);

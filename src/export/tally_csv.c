@@ -68,10 +68,37 @@ static bool lines_csv(const struct tally_view *view, struct text *out)
     return count > 0;
 }
 
+static bool parts_csv(const struct tally_view *view, struct text *out)
+{
+    struct tally_part *parts;
+    struct tally_figure figures[PART_FIGURES];
+    size_t count = tally_parts(view, &parts);
+    text_add(out, "athlete,by,iso week,day,what,group,name,unit,low,high\r\n");
+    for (size_t i = 0; i < count; i++) {
+        size_t found = tally_part_figures(view, &parts[i], figures);
+        for (size_t f = 0; f < found; f++) {
+            const char *const fields[] = {parts[i].athlete->name.shown,
+                                          tally_by_name(view->by),
+                                          tally_iso_week(view->arena, parts[i].monday),
+                                          parts[i].date ? view_date(view->arena, parts[i].date) : "",
+                                          parts[i].what,
+                                          figures[f].group,
+                                          figures[f].name,
+                                          figures[f].unit};
+            const char *const amounts[] = {wording_number(view->arena, figures[f].range.low),
+                                           wording_number(view->arena, figures[f].range.high)};
+            add_record(out, fields, sizeof fields / sizeof *fields, amounts, 2);
+        }
+    }
+    return count > 0;
+}
+
 bool tally_csv(const struct tally_view *view, struct text *out)
 {
     if (view->account != ACCOUNT_NONE)
         return lines_csv(view, out);
+    if (view->by != BY_TABLE)
+        return parts_csv(view, out);
     struct tally_table *tables;
     size_t count = tally_tables(view, &tables);
     text_add(out, "camp,athlete,group,name,side,unit,limit,week,starts,low,high\r\n");

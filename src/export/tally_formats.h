@@ -4,27 +4,34 @@
 #define BELL_EXPORT_TALLY_FORMATS_H
 
 #include "base/text.h"
+#include "figures/effort.h"
 #include "measure/accounts.h"
+#include "measure/tonnage.h"
 #include "model/programme.h"
 #include "rules/margin.h"
+
+/* What each row of a volume is about. */
+enum tally_by { BY_TABLE, BY_LIFT, BY_SESSION, BY_DAY, BY_WEEK };
 
 struct tally_view {
     const struct programme *programme;
     struct arena *arena;
     const struct athlete *athlete; /* or NULL: everybody */
     int week;                      /* of the camps, from 1; 0: all */
+    bool private;                  /* what tells body mass too */
     bool margin;                   /* give how far each week is from each limit */
+    enum tally_by by;     /* volume of parts, in place of tables; or BY_TABLE */
     enum account account; /* the lines that add up to it, in place of tables; or ACCOUNT_NONE */
     const char *version;  /* of the program */
 };
 
 /* Each adds the view to OUT; false where the view is empty. CSV is RFC 4180 with one figure a row;
- * JSON is described by share/schema/tally-1.schema.json. */
+ * JSON is described by share/schema/tally-2.schema.json. */
 bool tally_text(const struct tally_view *view, struct text *out);
 bool tally_csv(const struct tally_view *view, struct text *out);
 bool tally_json(const struct tally_view *view, struct text *out);
 
-enum { TALLY_FORM = 1 };
+enum { TALLY_FORM = 2 };
 
 /* --- shared by the three --- */
 
@@ -66,6 +73,45 @@ int tally_monday(const struct tally_table *table, int index);
 /* What ACCOUNT is counted in, mass in UNIT, and VALUE of it in thousandths of that; pounds are whole. */
 const char *tally_unit(enum account account, enum mass_unit unit);
 milli tally_in_unit(enum account account, milli value, enum mass_unit unit);
+/* The same of a range, as the gym of ATHLETE says masses. */
+struct range tally_range(const struct athlete *athlete, enum account account, struct range range);
+
+/* All that one athlete does, by date. */
+struct diary {
+    const struct occasion **occasions;
+    size_t count;
+};
+struct diary tally_diary(const struct tally_view *view, const struct athlete *athlete);
+
+/* What one athlete lifts in one part of the plan: a lift of a week, a session, a day or a week (tally_parts.c). */
+struct tally_part {
+    const struct athlete *athlete;
+    int monday, date;     /* date: 0 where the part is of a week */
+    const char *what;     /* of a lift or a session; "" else */
+    struct range tonnage[4]; /* from ACCOUNT_TONNAGE on */
+    struct range lifts, zones[EFFORT_ZONES];
+    milli intensity;      /* mean percentage of the lifts in the zones, or 0 */
+    milli left_out[GAP_COUNT];
+};
+
+/* By athlete, then day, then as the plan has them; those that lift nothing are left out. */
+size_t tally_parts(const struct tally_view *view, struct tally_part **parts);
+
+/* "lift", "session", "day", "week". */
+const char *tally_by_name(enum tally_by by);
+
+/* The ISO 8601 week of a day: "2027-W09". */
+const char *tally_iso_week(struct arena *arena, int day);
+
+/* One figure of a part. */
+struct tally_figure {
+    const char *group, *name, *unit; /* of rows of the weekly tables */
+    struct range range;
+};
+enum { PART_FIGURES = 4 + 1 + EFFORT_ZONES + 1 + GAP_COUNT };
+/* Those that are not 0 and may be told, in FIGURES; how many. */
+size_t tally_part_figures(const struct tally_view *view, const struct tally_part *part,
+                          struct tally_figure figures[PART_FIGURES]);
 
 /* The lines that add up to the view's account. */
 struct tally_line {

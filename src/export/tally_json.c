@@ -1,5 +1,5 @@
 /* tally_json.c - weekly figures for other programs. The form is described by
- * share/schema/tally-1.schema.json. */
+ * share/schema/tally-2.schema.json. */
 #include "export/json_text.h"
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
@@ -57,27 +57,66 @@ static json_t *line_json(const struct tally_view *view, const struct tally_line 
     return json;
 }
 
+static json_t *part_json(const struct tally_view *view, const struct tally_part *part)
+{
+    struct tally_figure figures[PART_FIGURES];
+    size_t count = tally_part_figures(view, part, figures);
+    json_t *json = json_object(), *list = json_array();
+    json_put_words(json, "athlete", part->athlete->name.shown);
+    json_put_words(json, "by", tally_by_name(view->by));
+    json_put_words(json, "iso_week", tally_iso_week(view->arena, part->monday));
+    if (part->date)
+        json_put_words(json, "day", view_date(view->arena, part->date));
+    if (*part->what)
+        json_put_words(json, "what", part->what);
+    for (size_t i = 0; i < count; i++) {
+        json_t *figure = json_object();
+        json_put_words(figure, "group", figures[i].group);
+        json_put_words(figure, "name", figures[i].name);
+        if (*figures[i].unit)
+            json_put_words(figure, "unit", figures[i].unit);
+        json_put(figure, "low", json_decimal(figures[i].range.low));
+        json_put(figure, "high", json_decimal(figures[i].range.high));
+        json_array_append_new(list, figure);
+    }
+    json_put(json, "figures", list);
+    return json;
+}
+
+/* The view's items in ITEMS, by the name that they have in the form; how many. */
+static const char *items_json(const struct tally_view *view, json_t *items, size_t *count)
+{
+    if (view->account != ACCOUNT_NONE) {
+        struct tally_line *lines;
+        *count = tally_lines(view, &lines);
+        for (size_t i = 0; i < *count; i++)
+            json_array_append_new(items, line_json(view, &lines[i]));
+        return "lines";
+    }
+    if (view->by != BY_TABLE) {
+        struct tally_part *parts;
+        *count = tally_parts(view, &parts);
+        for (size_t i = 0; i < *count; i++)
+            json_array_append_new(items, part_json(view, &parts[i]));
+        return "parts";
+    }
+    struct tally_table *tables;
+    *count = tally_tables(view, &tables);
+    for (size_t i = 0; i < *count; i++)
+        json_array_append_new(items, table_json(view, &tables[i]));
+    return "tables";
+}
+
 bool tally_json(const struct tally_view *view, struct text *out)
 {
     json_begin();
     json_t *json = json_object(), *items = json_array();
-    bool lines = view->account != ACCOUNT_NONE;
     size_t count;
     json_put_words(json, "format", "bellsheet tally");
     json_put_number(json, "version", TALLY_FORM);
     json_put_words(json, "program", view->version);
-    if (lines) {
-        struct tally_line *found;
-        count = tally_lines(view, &found);
-        for (size_t i = 0; i < count; i++)
-            json_array_append_new(items, line_json(view, &found[i]));
-    } else {
-        struct tally_table *tables;
-        count = tally_tables(view, &tables);
-        for (size_t i = 0; i < count; i++)
-            json_array_append_new(items, table_json(view, &tables[i]));
-    }
-    json_put(json, lines ? "lines" : "tables", items);
+    const char *name = items_json(view, items, &count);
+    json_put(json, name, items);
     json_write(json, out);
     return count > 0;
 }

@@ -108,6 +108,8 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
     limit_table_build(view->arena, view->programme, table->camp, &limits);
     for (size_t i = 0; i < margins->count; i++) {
         const struct margin *margin = &margins->items[i];
+        if (account_tells_body(margin->account) && !view->private)
+            continue;
         if (margin->athlete == table->athlete && (!margin->camp || margin->camp == table->camp) &&
             is_of(&limits, margin->limit))
             put_margin(view, table, margin);

@@ -10,12 +10,6 @@
 #include "measure/limbs.h"
 #include "measure/tally.h"
 
-/* All that one athlete does, by date. */
-struct diary {
-    const struct occasion **occasions;
-    size_t count;
-};
-
 /* The sums of the weeks of a camp. */
 struct weeks {
     struct tally *tallies;
@@ -100,7 +94,7 @@ static void set_cell(struct tally_row *row, int week, struct range value)
 
 /* --- accounts --- */
 
-static struct range in_unit(const struct athlete *athlete, enum account account, struct range range)
+struct range tally_range(const struct athlete *athlete, enum account account, struct range range)
 {
     enum mass_unit unit = gym_unit(athlete->gym);
     return (struct range){tally_in_unit(account, range.low, unit), tally_in_unit(account, range.high, unit)};
@@ -118,6 +112,8 @@ static void add_account(const struct tally_view *view, struct tally_table *table
 {
     static const char *const sides[] = {"left", "right"};
     bool any = false;
+    if (account_tells_body(account) && !view->private)
+        return;
     for (int w = 0; w < table->weeks; w++)
         any = any || weeks->tallies[w].sum[account].high > 0;
     if (!any)
@@ -127,7 +123,7 @@ static void add_account(const struct tally_view *view, struct tally_table *table
                       side == SIDE_ALL ? "" : sides[side], tally_unit(account, gym_unit(table->athlete->gym)));
     for (int w = 0; w < table->weeks; w++)
         set_cell(row, w,
-                 in_unit(table->athlete, account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
+                 tally_range(table->athlete, account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
                                                    : weeks->tallies[w].side[account][side]));
 }
 
@@ -141,25 +137,54 @@ static void add_accounts(const struct tally_view *view, struct tally_table *tabl
             add_account(view, table, weeks, (enum account)account, (enum side)side);
 }
 
-/* Minutes, and sets of as many as possible, that the accounts do not hold. */
+/* A row of what the accounts do not hold, VALUES by week; none where all are 0. */
+static void add_not_counted(const struct tally_view *view, struct tally_table *table, const char *name,
+                            const char *unit, const milli *values)
+{
+    bool any = false;
+    for (int w = 0; w < table->weeks; w++)
+        any = any || values[w] > 0;
+    if (!any)
+        return;
+    struct tally_row *row = tally_row_add(view, table, "not counted", name, "", unit);
+    for (int w = 0; w < table->weeks; w++)
+        set_cell(row, w, (struct range){values[w], values[w]});
+}
+
+/* Minutes, sets of as many as possible, and what is in no tonnage. */
 static void add_blind(const struct tally_view *view, struct tally_table *table,
                       const struct weeks *weeks)
 {
     static const char *const names[] = {"strikes", "session load", "sparring rounds"};
-    for (int blind = 0; blind <= BLIND_COUNT; blind++) {
-        bool sets = blind == BLIND_COUNT, any = false;
+    milli *values = arena_alloc(view->arena, (size_t)table->weeks * sizeof *values);
+    for (int blind = 0; blind < BLIND_COUNT; blind++) {
         for (int w = 0; w < table->weeks; w++)
-            any = any || (sets ? weeks->tallies[w].open : weeks->tallies[w].blind[blind]) > 0;
-        if (!any)
-            continue;
-        struct tally_row *row =
-            tally_row_add(view, table, "not counted", sets ? "sets of max" : names[blind], "",
-                          sets ? "" : "min");
-        for (int w = 0; w < table->weeks; w++) {
-            milli value = sets ? (milli)weeks->tallies[w].open * 1000
-                               : (weeks->tallies[w].blind[blind] * 1000 + 30) / 60;
-            set_cell(row, w, (struct range){value, value});
-        }
+            values[w] = (weeks->tallies[w].blind[blind] * 1000 + 30) / 60;
+        add_not_counted(view, table, names[blind], "min", values);
+    }
+    for (int w = 0; w < table->weeks; w++)
+        values[w] = (milli)weeks->tallies[w].open * 1000;
+    add_not_counted(view, table, "sets of max", "", values);
+    for (int gap = 0; gap < GAP_COUNT; gap++) {
+        for (int w = 0; w < table->weeks; w++)
+            values[w] = weeks->tallies[w].left_out[gap];
+        add_not_counted(view, table,
+                        arena_printf(view->arena, "tonnage, %s", tonnage_gap_name((enum tonnage_gap)gap)),
+                        tonnage_gap_unit((enum tonnage_gap)gap), values);
+    }
+}
+
+/* Of the lifts in the zones. */
+static void add_intensity(const struct tally_view *view, struct tally_table *table,
+                          const struct weeks *weeks)
+{
+    struct tally_row *row = NULL;
+    for (int w = 0; w < table->weeks; w++) {
+        milli mean = tally_intensity(&weeks->tallies[w]);
+        if (mean > 0 && !row)
+            row = tally_row_add(view, table, "intensity", "mean intensity of lifts", "", "%");
+        if (mean > 0)
+            set_cell(row, w, (struct range){mean, mean});
     }
 }
 
@@ -220,6 +245,7 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
                                         "load a day, 7 days",
                                         "load a day, 28 days",
                                         "7 days to 28",
+                                        "7 days to the 21 before",
                                         "7 days to 28, weighted"};
     enum { ROWS = sizeof names / sizeof *names };
     size_t first_row = table->count;
@@ -241,12 +267,15 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
         size_t so_far = (size_t)monday; /* from START to the week's Sunday */
         struct load_trend rolling =
             load_rolling(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
+        struct load_trend uncoupled =
+            load_uncoupled(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
         struct load_trend weighted =
             load_weighted(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
         const double values[ROWS] = {week.monotony,   week.strain / 1000,     rolling.acute / 1000,
-                                     rolling.chronic / 1000, rolling.ratio, weighted.ratio};
+                                     rolling.chronic / 1000, rolling.ratio,    uncoupled.ratio,
+                                     weighted.ratio};
         const bool known[ROWS] = {!week.even && week.total > 0, !week.even && week.total > 0,
-                                  rolling.known, rolling.known, rolling.known, weighted.known};
+                                  rolling.known, rolling.known, rolling.known, uncoupled.known, weighted.known};
         for (size_t i = 0; i < ROWS; i++)
             if (known[i])
                 set_cell(&rows[i], w, (struct range){to_milli(values[i]), to_milli(values[i])});
@@ -335,6 +364,7 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
     struct weeks all = sum_weeks(view, table->camp, diary);
     struct weeks shown = {all.tallies + table->first_week - 1, all.ledgers + table->first_week - 1};
     add_accounts(view, table, &shown);
+    add_intensity(view, table, &shown);
     add_blind(view, table, &shown);
     add_limbs(view, table, &shown);
     add_done(view, table, &shown);
@@ -342,7 +372,7 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
     add_shares(view, table, &all);
 }
 
-static struct diary diary_of(const struct tally_view *view, const struct athlete *athlete)
+struct diary tally_diary(const struct tally_view *view, const struct athlete *athlete)
 {
     const struct programme *programme = view->programme;
     struct diary diary = {
@@ -387,58 +417,9 @@ size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
             tally_add_margins(view, &items[i], &margins);
             continue;
         }
-        struct diary diary = diary_of(view, items[i].athlete);
+        struct diary diary = tally_diary(view, items[i].athlete);
         fill_table(view, &items[i], &diary);
     }
     *tables = items;
-    return count;
-}
-
-/* --- the lines of one account --- */
-
-static const char *share_words(const struct tally_view *view, const struct share *share)
-{
-    const struct occasion *occasion = share->occasion;
-    const char *title =
-        occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
-    if (share->item)
-        return arena_printf(view->arena, "%s, %s%s%s", title, share->item->ref,
-                            *share->item->ref ? " " : "", share->item->exercise->name.shown);
-    if (share->block && share->block->letter)
-        return arena_printf(view->arena, "%s, block %c", title, share->block->letter);
-    return title;
-}
-
-size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
-{
-    const struct programme *programme = view->programme;
-    struct tally_line *items = NULL;
-    size_t count = 0, capacity = 0;
-    for (size_t a = 0; a < programme->athlete_count; a++) {
-        const struct athlete *athlete = programme->athletes[a];
-        if (view->athlete && athlete != view->athlete)
-            continue;
-        struct diary diary = diary_of(view, athlete);
-        size_t kept = 0;
-        for (size_t i = 0; i < diary.count; i++)
-            if (!view->week || diary.occasions[i]->week == view->week)
-                diary.occasions[kept++] = diary.occasions[i];
-        struct share *shares;
-        size_t found = tally_shares(view->arena, diary.occasions, kept, view->account, SIDE_ALL,
-                                    &shares);
-        for (size_t i = 0; i < found; i++) {
-            const struct source *source = &programme->sources->items[shares[i].span.file];
-            items = arena_grow(view->arena, items, count, &capacity, sizeof *items);
-            items[count++] = (struct tally_line){
-                .athlete = athlete,
-                .line = arena_printf(view->arena, "%s:%u", source->name,
-                                     source_line(source, shares[i].span.start)),
-                .what = share_words(view, &shares[i]),
-                .unit = tally_unit(view->account, gym_unit(athlete->gym)),
-                .amount = in_unit(athlete, view->account, shares[i].amount),
-                .times = shares[i].times};
-        }
-    }
-    *lines = items;
     return count;
 }

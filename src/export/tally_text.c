@@ -2,7 +2,9 @@
 #include <string.h>
 
 #include "export/columns.h"
+#include "export/show_programme.h"
 #include "export/tally_formats.h"
+#include "measure/kit.h"
 #include "wording/wording.h"
 
 enum { NAMES = 4, WEEKS_ABREAST = 10 };
@@ -91,10 +93,79 @@ static bool lines_text(const struct tally_view *view, struct text *out)
     return count > 0;
 }
 
+/* --- volume by parts --- */
+
+/* "-" for nothing at all. */
+static const char *figure_words(const struct tally_view *view, struct range range)
+{
+    return range.high > 0 ? wording_range(view->arena, rounded(range)) : "-";
+}
+
+/* "24 reps carried, 30 m held": what the tonnage leaves out. */
+static const char *left_out_words(const struct tally_view *view, const struct tally_part *part)
+{
+    struct text out = {0};
+    for (int gap = 0; gap < GAP_COUNT; gap++) {
+        enum tonnage_gap left = (enum tonnage_gap)gap;
+        milli amount = part->left_out[gap];
+        if (amount > 0)
+            text_addf(&out, "%s%s %s %s", out.length ? "; " : "", wording_number(view->arena, amount),
+                      tonnage_gap_unit(left), tonnage_gap_name(left));
+    }
+    return text_keep(view->arena, &out);
+}
+
+enum { LABELS = 3, MOST_PARTS = LABELS + 4 + 1 + EFFORT_ZONES + 2 };
+
+/* The columns of PART, or their heads where it is NULL; how many, the last of words. */
+static size_t part_cells(const struct tally_view *view, const struct tally_part *part, const char **cells)
+{
+    static const char *const heads[] = {"tonnage", "with throws", "with body mass", "with both"};
+    static const char *const zones[] = {"<70 %", "70-80", "80-90", "90 up"};
+    size_t count = 0;
+    cells[count++] = part ? part->date ? view_date(view->arena, part->date) : tally_iso_week(view->arena, part->monday) : "";
+    cells[count++] = part ? part->what : "";
+    cells[count++] = part ? mass_unit_name(gym_unit(part->athlete->gym)) : "";
+    for (int i = 0; i < 4; i++) {
+        enum account account = (enum account)(ACCOUNT_TONNAGE + i);
+        if (!account_tells_body(account) || view->private)
+            cells[count++] =
+                part ? figure_words(view, tally_range(part->athlete, account, part->tonnage[i])) : heads[i];
+    }
+    cells[count++] = part ? figure_words(view, part->lifts) : "lifts";
+    for (int zone = 0; zone < EFFORT_ZONES; zone++)
+        cells[count++] = part ? figure_words(view, part->zones[zone]) : zones[zone];
+    cells[count++] = part ? figure_words(view, (struct range){part->intensity, part->intensity}) : "mean %";
+    cells[count++] = part ? left_out_words(view, part) : "not counted";
+    return count;
+}
+
+static bool parts_text(const struct tally_view *view, struct text *out)
+{
+    struct tally_part *parts;
+    size_t count = tally_parts(view, &parts), cells_count = 0;
+    struct columns columns = {.arena = view->arena};
+    const char *cells[MOST_PARTS];
+    for (size_t i = 0; i < count; i++) {
+        if (i == 0 || parts[i].athlete != parts[i - 1].athlete) {
+            columns_write(&columns, 2, LABELS, out);
+            text_addf(out, "%s%s, by %s\n", i ? "\n" : "", parts[i].athlete->name.shown, tally_by_name(view->by));
+            cells_count = part_cells(view, NULL, cells);
+            columns_add(&columns, cells, cells_count);
+        }
+        cells_count = part_cells(view, &parts[i], cells);
+        columns_add(&columns, cells, cells_count);
+    }
+    columns_write(&columns, 2, LABELS, out);
+    return count > 0;
+}
+
 bool tally_text(const struct tally_view *view, struct text *out)
 {
     if (view->account != ACCOUNT_NONE)
         return lines_text(view, out);
+    if (view->by != BY_TABLE)
+        return parts_text(view, out);
     struct tally_table *tables;
     size_t count = tally_tables(view, &tables);
     for (size_t i = 0; i < count; i++) {

@@ -77,9 +77,17 @@ static const struct row rows[] = {
      "Sets of one repetition of strength work that try for a best: `work up to a 1RM`, a load that is a 1RM, 95 % and up, "
      "or RPE 9 and up."},
     {ACCOUNT_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
-     "Sets times repetitions times kilograms; a load for each hand counts both hands. Throws, "
-     "jumps "
-     "and strikes are left out."},
+     "Repetitions times kilograms of strength work, or pounds; a load for each hand counts both hands, and of a lift with "
+     "body mass what is added to it. Left out are throws, jumps and strikes with a weight, body mass and shares of it, "
+     "what is carried or held, and work without kilograms: with a band, at a rep maximum, by effort alone. The tally "
+     "has a row for each."},
+    {ACCOUNT_TONNAGE_WITH_THROWS, "tonnage with throws", NULL, GROUP_TONNAGE, STYLE_MASS,
+     "The tonnage with throws, jumps and strikes that are done with a weight."},
+    {ACCOUNT_TONNAGE_WITH_BODY, "tonnage with body mass", NULL, GROUP_TONNAGE, STYLE_MASS,
+     "The tonnage with body mass and shares of it, where a line says so and body mass is known. It tells what somebody "
+     "weighs: figures of it are for the coach alone."},
+    {ACCOUNT_TONNAGE_WITH_ALL, "tonnage with throws, with body mass", "tonnage with body mass, with throws",
+     GROUP_TONNAGE, STYLE_MASS, "The tonnage with both. Figures of it are for the coach alone."},
     {ACCOUNT_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
      "Sets of strength, power, holds and care, but for what is marked easy. Bursts on the bag and other skill, and "
      "conditioning, have sets of their own: `skill sets`, `conditioning sets`."},
@@ -231,6 +239,11 @@ enum account_group account_group(enum account account)
         return row->group;
     const struct family *family = family_of(account);
     return family ? family->group : GROUP_MEASURED;
+}
+
+bool account_tells_body(enum account account)
+{
+    return account == ACCOUNT_TONNAGE_WITH_BODY || account == ACCOUNT_TONNAGE_WITH_ALL;
 }
 
 bool account_is_sided(enum account account)

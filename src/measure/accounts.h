@@ -42,6 +42,9 @@ enum account {
     ACCOUNT_HEAVY_LIFTS,
     ACCOUNT_ONE_REP_TESTS,
     ACCOUNT_TONNAGE,
+    ACCOUNT_TONNAGE_WITH_THROWS,
+    ACCOUNT_TONNAGE_WITH_BODY, /* this and the next tell what somebody weighs: account_tells_body */
+    ACCOUNT_TONNAGE_WITH_ALL,
     ACCOUNT_SETS,
     ACCOUNT_SESSIONS,
 
@@ -102,6 +105,9 @@ const char *account_name(struct arena *arena, enum account account);
 size_t account_nearest(struct arena *arena, const char *folded, const char **names, size_t most);
 
 enum account_group account_group(enum account account);
+
+/* Whether figures of the account tell what somebody weighs: they are for the coach alone. */
+bool account_tells_body(enum account account);
 
 /* Whether left and right are kept apart, so that a limit may say `a side`. */
 bool account_is_sided(enum account account);

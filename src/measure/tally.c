@@ -5,7 +5,6 @@
 
 #include "figures/effort.h"
 #include "figures/load.h"
-#include "figures/mass.h"
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/limbs.h"
@@ -120,37 +119,30 @@ static void add_contacts(struct tally *tally, const struct exercise *exercise,
         add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_REPS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
 }
 
-/* The mass that a repetition moves: with a load for each hand, both. */
-static struct range moved(const struct exercise *exercise, const struct load *load)
+static void add_tonnage(struct tally *tally, const struct tonnage *tonnage)
 {
-    if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
-        return (struct range){0, 0};
-    bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
-                                                      exercise_needs(exercise, "kettlebells"));
-    milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
-    mass low = load->made > 0 ? load->made : load->asked;
-    mass high = load->asked_high > low ? load->asked_high : low;
-    return (struct range){low * pieces, high * pieces};
-}
-
-static void add_tonnage(struct tally *tally, const struct exercise *exercise,
-                        const struct set_run *run, struct range reps)
-{
-    const unsigned thrown = 1u << PATTERN_THROW | 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE;
-    if (exercise->patterns & thrown)
-        return;
-    struct range each = moved(exercise, &run->load);
-    add(&tally->sum[ACCOUNT_TONNAGE],
-        (struct range){load_tonnage(reps.low, each.low), load_tonnage(reps.high, each.high)});
+    struct range with_throws = tonnage->lifted, with_body = tonnage->lifted;
+    add(&with_throws, tonnage->thrown);
+    add(&with_body, tonnage->body);
+    add(&tally->sum[ACCOUNT_TONNAGE], tonnage->lifted);
+    add(&tally->sum[ACCOUNT_TONNAGE_WITH_THROWS], with_throws);
+    add(&tally->sum[ACCOUNT_TONNAGE_WITH_BODY], with_body);
+    add(&with_throws, tonnage->body);
+    add(&tally->sum[ACCOUNT_TONNAGE_WITH_ALL], with_throws);
+    for (int gap = 0; gap < GAP_COUNT; gap++)
+        tally->left_out[gap] += tonnage->left_out[gap];
+    tally->body_unknown += tonnage->body_unknown;
 }
 
 static void add_lifts(struct tally *tally, const struct occasion *occasion,
                       const struct exercise *exercise, const struct set_run *run, struct range reps)
 {
     add(&tally->sum[ACCOUNT_LIFTS], reps);
-    milli percent = run_percent(occasion->athlete, exercise, run, occasion->date).high;
-    if (percent > 0)
-        add(&tally->sum[ACCOUNT_LIFTS_BELOW_70 + (int)effort_zone_of(percent)], reps);
+    struct range percent = run_percent(occasion->athlete, exercise, run, occasion->date);
+    if (percent.high > 0) {
+        add(&tally->sum[ACCOUNT_LIFTS_BELOW_70 + (int)effort_zone_of(percent.high)], reps);
+        tally->zoned += least(reps.high, MOST_FACTOR) * least(range_middle(percent), MOST_FACTOR) / 1000;
+    }
     if (run_is_heavy(occasion->athlete, exercise, run, occasion->date))
         add(&tally->sum[ACCOUNT_HEAVY_LIFTS], reps);
     if (run_is_one_rep_test(occasion->athlete, exercise, run, occasion->date))
@@ -237,7 +229,8 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
     add(&tally->sum[ACCOUNT_METRES], run_done(run, exercise, UNIT_METRES, times));
 
     struct range reps = run_done(run, exercise, UNIT_REPS, times);
-    add_tonnage(tally, exercise, run, reps);
+    struct tonnage tonnage = tonnage_of(exercise, run, times);
+    add_tonnage(tally, &tonnage);
     if (exercise->kind == EXERCISE_STRENGTH)
         add_lifts(tally, occasion, exercise, run, reps);
     bool working = exercise->kind != EXERCISE_MOBILITY && exercise->kind != EXERCISE_WARM_UP &&
@@ -358,6 +351,13 @@ static void tally_all(struct tally *tally, const struct occasion *occasion)
     add_whole(tally, occasion, worked);
 }
 
+void tally_item(struct tally *tally, const struct occasion *occasion, const struct block *block,
+                const struct item *item)
+{
+    struct worked worked = {0};
+    add_item(tally, occasion, block, item, &worked);
+}
+
 void tally_occasion(struct tally *tally, const struct occasion *occasion)
 {
     if (!occasion->optional) {
@@ -380,6 +380,10 @@ void tally_add(struct tally *tally, const struct tally *other)
     }
     for (int i = 0; i < BLIND_COUNT; i++)
         tally->blind[i] += other->blind[i];
+    for (int i = 0; i < GAP_COUNT; i++)
+        tally->left_out[i] += other->left_out[i];
+    tally->body_unknown += other->body_unknown;
+    tally->zoned += other->zoned;
     tally->open += other->open;
     add_sum(&tally->done, &other->done);
     tally->done_blind += other->done_blind;
@@ -389,6 +393,14 @@ void tally_add(struct tally *tally, const struct tally *other)
 struct range tally_load(const struct tally *tally)
 {
     return tally->told ? tally->done : tally->sum[ACCOUNT_SESSION_LOAD];
+}
+
+milli tally_intensity(const struct tally *tally)
+{
+    milli lifts = 0;
+    for (int zone = ACCOUNT_LIFTS_BELOW_70; zone <= ACCOUNT_LIFTS_FROM_90; zone++)
+        lifts += tally->sum[zone].high;
+    return lifts >= 1000 ? (tally->zoned + lifts / 2000) / (lifts / 1000) : 0;
 }
 
 int64_t tally_load_blind(const struct tally *tally)

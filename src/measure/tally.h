@@ -7,6 +7,7 @@
 #define BELL_MEASURE_TALLY_H
 
 #include "measure/accounts.h"
+#include "measure/tonnage.h"
 
 /* Work that an account ought to hold and the plan does not count, in seconds. */
 enum blind {
@@ -22,15 +23,23 @@ struct tally {
     struct range side[ACCOUNT_SIDED_COUNT][2]; /* left, right */
     int64_t blind[BLIND_COUNT];
     int open; /* sets of as many as possible, which count as none */
+    milli left_out[GAP_COUNT]; /* what is not in the tonnage */
+    milli body_unknown;        /* repetitions of a body mass that is not known */
+    int64_t zoned;             /* repetitions x percentages of the lifts in the zones */
     /* Session load as it came to be: as logs tell, and where they do not, as planned. */
     struct range done;
     int64_t done_blind; /* seconds without an effort */
     bool told;          /* a log tells of some of it */
 };
 
-/* Adds an occasion, or one tally to another. */
+/* Adds an occasion, one item of it alone, or one tally to another. */
 void tally_occasion(struct tally *tally, const struct occasion *occasion);
+void tally_item(struct tally *tally, const struct occasion *occasion, const struct block *block,
+                const struct item *item);
 void tally_add(struct tally *tally, const struct tally *other);
+
+/* Mean percentage of the best of the lifts of which it is known, each repetition counted once; 0 where there are none. */
+milli tally_intensity(const struct tally *tally);
 
 /* The session load: as it came to be where a log tells of some of it, else as planned; and the seconds without an effort
  * that it misses. */

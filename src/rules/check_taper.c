@@ -189,8 +189,9 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
                holds ? (left > 0 ? left : 0) : (left < 0 ? left : -1));
     if (holds)
         return;
+    enum severity severity = limit_severity(limit, false);
     struct about about = {.window = window,
-                          .severity = limit_severity(limit, false),
+                          .severity = account_tells_body(account) && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity,
                           .span = window->phase->name.span,
                           .subject = window->athlete,
                           .subject_number = account,
@@ -206,6 +207,8 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
         band_words(run, band));
     if (!finding)
         return;
+    if (account_tells_body(account))
+        diag_set_apart(run->diag, finding);
     int last_first = window->last - DAYS_OF_WEEK + 1;
     struct taper last = {peak, sum_between(window, account, last_first, window->last), 1};
     if (days > DAYS_OF_WEEK && taper_is_valid(&last))

@@ -19,6 +19,7 @@ struct measured {
     struct floor floor; /* of a week held against one */
     int64_t blind;     /* seconds that are not counted in the account */
     int open;          /* sets of `max`, counted as none */
+    milli body_unknown; /* repetitions of a body mass that is not known */
 };
 
 static const char *side_words(enum side side)
@@ -61,6 +62,7 @@ static void measure(const struct window *window, const struct in_force *in_force
         measured->blind = tally_load_blind(tally);
     }
     measured->open = tally->open;
+    measured->body_unknown = tally->body_unknown;
     if (window->scope == SCOPE_WEEK)
         measured->days = limit_days(in_force, window->first, window->last);
 }
@@ -135,6 +137,12 @@ static const struct table_row *row_of(struct run *run, const struct window *wind
     return row;
 }
 
+/* What tells body mass is for the coach alone, and no verdict and no sheet may hang on it. */
+static enum severity for_coach(enum severity severity, bool body)
+{
+    return body && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity;
+}
+
 /* The figure of the message: time in minutes, mass in the gym's unit and pounds whole. */
 static milli told_figure(const struct window *window, enum account account, milli amount)
 {
@@ -155,6 +163,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
                                      over ? amount : -amount);
     about.figure = told_figure(window, measured->account, amount);
     about.floor = !over;
+    about.severity = for_coach(about.severity, account_tells_body(measured->account));
     struct finding *finding = run_meet(run, rule, &about);
     if (!finding)
         return;
@@ -167,6 +176,8 @@ static void report(struct run *run, const struct rule *rule, const struct window
             run_amount(run, window, measured->account, allowed),
             measured->side == SIDE_ALL ? "" : " a side");
     diag_set_neutral(finding, !over && measured->floor.restricted ? "" : NULL);
+    if (account_tells_body(measured->account))
+        diag_set_apart(run->diag, finding);
     finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, window, measured, amount, allowed);
     tell_lines(run, finding, window, measured->account, measured->side);
     note_gaps(run, finding, measured);
@@ -265,9 +276,10 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
             return;
     }
     /* What is asked less of somebody tells what is restricted: a tally does not say it. */
-    if (!measured.floor.restricted)
+    bool unknown = account_tells_body(measured.account) && measured.body_unknown > 0;
+    if (!measured.floor.restricted && !unknown)
         run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
-    if (measured.amount.low < least)
+    if (measured.amount.low < least && !unknown)
         report(run, rule, window, &measured, measured.amount.low, least, limit_severity(measured.limit, false));
 }
 
@@ -315,6 +327,8 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
             continue;
         struct about about =
             about_limit(window, &window->limits[i], SIDE_ALL, over, limit_severity(limit, over), 0);
+        bool body = account_tells_body(layered->account) || account_tells_body(layered->against);
+        about.severity = for_coach(about.severity, body);
         struct finding *finding = run_meet(run, rule, &about);
         if (!finding)
             continue;
@@ -323,6 +337,8 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
                 run_figure(run, window, layered->against, under ? other.high : other.low),
                 window_words(run, window), under ? "at least" : "at most",
                 account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
+        if (body)
+            diag_set_apart(run->diag, finding);
         tell_lines(run, finding, window, layered->against, SIDE_ALL);
         tell_lines(run, finding, window, layered->account, SIDE_ALL);
         run_note_limit(run, finding, limit);

@@ -29,7 +29,8 @@ done <names
     "$bellsheet" show "$club" --week 1
     "$bellsheet" tally "$club"
     "$bellsheet" tally "$club" --margin
-    "$bellsheet" tally "$club" --account tonnage
+    "$bellsheet" tally "$club" --lines-of tonnage
+    for by in lift session day week; do "$bellsheet" tally "$club" --by $by; done
     "$bellsheet" limits "$club"
 } >>texts 2>&1
 is "no kilogram anywhere" "" "$(grep -nwi 'kg\|kilograms' texts said)"

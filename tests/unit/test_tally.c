@@ -54,14 +54,52 @@ struct bench {
     struct tally_view view;
 };
 
-/* The plan with its ATHLETE called NAME. */
-static void open_bench(struct bench *bench, const char *name)
+/* One line of each kind of load, on two days of a week. Body mass is 60 kg. */
+static const char loads[] = "athlete ATHLETE\n"
+                            "    stance southpaw\n"
+                            "    bests\n"
+                            "        back squat  : 1 @ 100 kg on 2027-01-01\n"
+                            "        bench press : 1 @ 80 kg on 2027-01-01\n"
+                            "    body mass 60 kg on 2027-01-01\n"
+                            "session Lifts\n"
+                            "    straight A 2 sets rest 3:00\n"
+                            "        back squat : 5 @ 80%\n"
+                            "    straight B 3 sets rest 3:00\n"
+                            "        bench press : 4 @ 75%\n"
+                            "    straight C 2 sets rest 2:00\n"
+                            "        chin-up : 5 @ body mass + 10 kg\n"
+                            "    straight D 1 set\n"
+                            "        back squat : 10 @ 50% of body mass\n"
+                            "    straight E 4 sets rest 1:00\n"
+                            "        rear hand ball throw : 3 each stance @ 3 kg\n"
+                            "session Rest\n"
+                            "    straight A 2 sets rest 1:00\n"
+                            "        farmer carry : 30 m @ 2 x 20 kg\n"
+                            "    straight B 2 sets rest 1:00\n"
+                            "        band face pull : 12 @ medium band\n"
+                            "    straight C 2 sets rest 1:00\n"
+                            "        bench press : 8 @ RPE 8\n"
+                            "    straight D 2 sets rest 1:00\n"
+                            "        bench press : 6 @ 8RM\n"
+                            "    straight E 2 sets rest 1:00\n"
+                            "        push-up : 9\n"
+                            "    straight F 2 sets rest 1:00\n"
+                            "        wall sit : hold 20 s @ 10 kg\n"
+                            "camp First\n"
+                            "    for ATHLETE\n"
+                            "    starts 2027-01-04\n"
+                            "    weeks 1\n"
+                            "        monday 10:00 Lifts\n"
+                            "        thursday 10:00 Rest\n";
+
+/* PLAN with its ATHLETE called NAME. */
+static void open_plan(struct bench *bench, const char *plan_text, const char *name)
 {
     plan_reader_open(&bench->reader);
     plan_reader_shelf(&bench->reader);
     struct text text = {0};
     static const char mark[] = "ATHLETE";
-    const char *at = plan;
+    const char *at = plan_text;
     for (const char *next; (next = strstr(at, mark)) != NULL; at = next + sizeof mark - 1) {
         text_add_bytes(&text, at, (size_t)(next - at));
         text_add(&text, name);
@@ -77,6 +115,11 @@ static void open_bench(struct bench *bench, const char *name)
                                       .arena = bench->reader.arena,
                                       .account = ACCOUNT_NONE,
                                       .version = "0.0.0"};
+}
+
+static void open_bench(struct bench *bench, const char *name)
+{
+    open_plan(bench, plan, name);
 }
 
 static const struct tally_row *row_of(const struct tally_table *table, const char *group,
@@ -226,18 +269,73 @@ static void csv_is_read_back(void **state)
     plan_reader_close(&bench.reader);
 }
 
+static void assert_left_out(const milli *left_out, enum tonnage_gap gap, milli amount)
+{
+    if (left_out[gap] != amount)
+        fprintf(stderr, "%s: %lld\n", tonnage_gap_name(gap), (long long)left_out[gap]);
+    assert_int_equal(left_out[gap], amount);
+}
+
+/* Worked by hand: 10 x 80 + 12 x 60 + 10 x 10 kg lifted, 24 x 3 kg thrown, 10 x 60 + 10 x 30 kg of body mass. */
+static void volume_of_each_part(void **state)
+{
+    (void)state;
+    struct bench bench;
+    struct tally_part *parts;
+    struct tally_figure figures[PART_FIGURES];
+    open_plan(&bench, loads, "Wren Holloway");
+    bench.view.by = BY_WEEK;
+    assert_int_equal(tally_parts(&bench.view, &parts), 1);
+    static const milli sums[] = {1620000, 1692000, 2520000, 2592000};
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(parts[0].tonnage[i].high, sums[i]);
+    static const milli left_out[GAP_COUNT] = {[GAP_THROWN] = 24000,  [GAP_BODY] = 20000,    [GAP_CARRIED] = 60000,
+                                              [GAP_HELD] = 40000,    [GAP_BAND] = 24000,    [GAP_REP_MAX] = 12000,
+                                              [GAP_EFFORT] = 16000,  [GAP_UNSAID] = 18000};
+    for (int gap = 0; gap < GAP_COUNT; gap++)
+        assert_left_out(parts[0].left_out, (enum tonnage_gap)gap, left_out[gap]);
+    assert_int_equal(parts[0].zones[EFFORT_80_TO_90].high, 10000);
+    assert_int_equal(parts[0].zones[EFFORT_70_TO_80].high, 12000);
+    assert_int_equal(parts[0].intensity, 77273); /* (10 x 80 + 12 x 75) / 22 = 77.2727 */
+
+    bench.view.by = BY_DAY;
+    assert_int_equal(tally_parts(&bench.view, &parts), 2);
+    assert_int_equal(parts[0].tonnage[0].high, 1620000);
+    assert_int_equal(parts[1].tonnage[0].high, 0);
+    bench.view.by = BY_SESSION;
+    assert_int_equal(tally_parts(&bench.view, &parts), 2);
+    assert_string_equal(parts[1].what, "Rest");
+    bench.view.by = BY_LIFT;
+    size_t lifts = tally_parts(&bench.view, &parts);
+    assert_int_equal(lifts, 8);
+    assert_string_equal(parts[0].what, "back squat");
+    assert_int_equal(parts[0].tonnage[0].high, 800000);
+    assert_int_equal(parts[0].left_out[GAP_BODY], 10000);
+    assert_int_equal(parts[0].intensity, 80000);
+    assert_string_equal(tally_iso_week(bench.view.arena, parts[0].monday), "2027-W01");
+
+    /* What tells body mass is asked for by name, or not told. */
+    size_t told = tally_part_figures(&bench.view, &parts[0], figures);
+    for (size_t i = 0; i < told; i++)
+        assert_null(strstr(figures[i].name, "with body mass"));
+    bench.view.private = true;
+    assert_int_equal(tally_part_figures(&bench.view, &parts[0], figures), told + 2);
+    plan_reader_close(&bench.reader);
+}
+
 static void json_keeps_to_its_schema(void **state)
 {
     (void)state;
     struct bench bench;
-    open_bench(&bench, "Wren Holloway");
-    for (int i = 0; i < 3; i++) {
+    open_plan(&bench, loads, "Wren Holloway");
+    for (int i = 0; i < 5; i++) {
         struct text out = {0};
         json_error_t error;
         bench.view.margin = i == 1;
-        bench.view.account = i == 2 ? account_find("strikes") : ACCOUNT_NONE;
+        bench.view.account = i == 2 ? account_find("throws") : ACCOUNT_NONE;
+        bench.view.by = i == 3 ? BY_LIFT : i == 4 ? BY_SESSION : BY_TABLE;
         assert_true(tally_json(&bench.view, &out));
-        json_t *schema = json_load_file("share/schema/tally-1.schema.json", 0, &error);
+        json_t *schema = json_load_file("share/schema/tally-2.schema.json", 0, &error);
         json_t *value = json_loadb(text_get(&out), out.length, 0, &error);
         struct schema_check check = {.root = schema};
         schema_holds(&check, schema, value, "");
@@ -259,6 +357,7 @@ int main(void)
         cmocka_unit_test(margins),
         cmocka_unit_test(one_week_and_its_lines),
         cmocka_unit_test(csv_is_read_back),
+        cmocka_unit_test(volume_of_each_part),
         cmocka_unit_test(json_keeps_to_its_schema),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,85 @@
+#include "measure/tonnage.h"
+
+#include "figures/load.h"
+#include "measure/kit.h"
+#include "measure/limbs.h"
+
+static const struct {
+    const char *name, *unit;
+} gaps[] = {
+    [GAP_THROWN] = {"throws, jumps and strikes", "reps"},
+    [GAP_BODY] = {"body mass", "reps"},
+    [GAP_CARRIED] = {"carried", "m"},
+    [GAP_HELD] = {"held", "s"},
+    [GAP_BAND] = {"with a band", "reps"},
+    [GAP_REP_MAX] = {"at a rep maximum", "reps"},
+    [GAP_EFFORT] = {"by effort alone", "reps"},
+    [GAP_UNSAID] = {"without a load", "reps"},
+};
+
+const char *tonnage_gap_name(enum tonnage_gap gap)
+{
+    return gaps[gap].name;
+}
+
+const char *tonnage_gap_unit(enum tonnage_gap gap)
+{
+    return gaps[gap].unit;
+}
+
+/* The mass that a repetition moves, body mass left out: with a load for each hand, both. */
+static struct range mass_moved(const struct exercise *exercise, const struct load *load)
+{
+    if (load->kind == LOAD_BODY)
+        return (struct range){load->made, load->made};
+    if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
+        return (struct range){0, 0};
+    bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
+                                                      exercise_needs(exercise, "kettlebells"));
+    milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
+    mass low = load->made > 0 ? load->made : load->asked;
+    mass high = load->asked_high > low ? load->asked_high : low;
+    return (struct range){low * pieces, high * pieces};
+}
+
+/* What repetitions without a mass are loaded by. */
+static enum tonnage_gap unloaded_gap(const struct load *load)
+{
+    if (load->kind == LOAD_BAND)
+        return GAP_BAND;
+    if (load->effort == EFFORT_REP_MAX)
+        return GAP_REP_MAX;
+    return load->effort == EFFORT_RPE || load->effort == EFFORT_RESERVE ? GAP_EFFORT : GAP_UNSAID;
+}
+
+/* Whether repetitions without a mass would make a tonnage, if they had one. */
+static bool is_lift(const struct exercise *exercise, bool thrown)
+{
+    return !thrown && (exercise->kind == EXERCISE_STRENGTH || exercise->kind == EXERCISE_POWER);
+}
+
+struct tonnage tonnage_of(const struct exercise *exercise, const struct set_run *run, int times)
+{
+    const unsigned fast = 1u << PATTERN_THROW | 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE;
+    bool thrown = exercise->patterns & fast;
+    struct range reps = run_done(run, exercise, UNIT_REPS, times), each = mass_moved(exercise, &run->load);
+    struct range moved = {load_tonnage(reps.low, each.low), load_tonnage(reps.high, each.high)};
+    struct tonnage tonnage = {0};
+    *(thrown ? &tonnage.thrown : &tonnage.lifted) = moved;
+    if (run->load.kind == LOAD_BODY && !thrown) {
+        tonnage.body = (struct range){load_tonnage(reps.low, run->load.body), load_tonnage(reps.high, run->load.body)};
+        tonnage.left_out[GAP_BODY] = reps.high;
+        tonnage.body_unknown = run->load.body ? 0 : reps.high;
+    }
+    if (each.high > 0) {
+        tonnage.left_out[GAP_THROWN] =
+            thrown ? reps.high + run_done(run, exercise, UNIT_CONTACTS, times).high +
+                         run_done(run, exercise, UNIT_STRIKES, times).high
+                   : 0;
+        tonnage.left_out[GAP_CARRIED] = run_done(run, exercise, UNIT_METRES, times).high;
+        tonnage.left_out[GAP_HELD] = run_done(run, exercise, UNIT_SECONDS, times).high;
+    } else if (run->load.kind == LOAD_BAND || (run->load.kind != LOAD_BODY && is_lift(exercise, thrown))) {
+        tonnage.left_out[unloaded_gap(&run->load)] = reps.high;
+    }
+    return tonnage;
+}
