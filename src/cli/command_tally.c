@@ -53,7 +53,7 @@ static bool find_by(const char *name, enum tally_by *by)
             *by = (enum tally_by)i;
             return true;
         }
-    fprintf(stderr, "bellsheet: error: there is no tally by `%s`: lift, session, day, week\n", name);
+    tell_error("there is no tally by `%s`: lift, session, day, week", name);
     return false;
 }
 
@@ -62,8 +62,8 @@ static bool may_be_told(const struct tally_view *view)
 {
     if (view->private || view->account == ACCOUNT_NONE || !account_tells_body(view->account))
         return true;
-    fprintf(stderr, "bellsheet: error: the lines of `%s` tell what somebody weighs; ask for them with --private\n",
-            account_name(view->arena, view->account));
+    tell_error("the lines of `%s` tell what somebody weighs; ask for them with --private",
+               account_name(view->arena, view->account));
     return false;
 }
 

@@ -1,0 +1,201 @@
+#!/bin/sh
+# Figures against the works they come from, got as a user gets them: a plan, a command and what it prints.
+# shellcheck disable=SC2016 # the backquotes are words of messages
+set -u
+
+. tests/house/ok.sh
+program=$(realpath "$BELLSHEET")
+plans=$(pwd)/tests/published/plans
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cd "$folder" || exit 2
+
+# lifts BESTS LINES [ATHLETE-LINES]: a plan of one session, in plan.bell; lines of blocks
+lifts()
+{
+    {
+        printf 'gym Yard\n    barbell 20 kg\n    plates 4 x 25, 4 x 20, 4 x 15, 4 x 10, 4 x 5, 4 x 2.5, 4 x 1.25 kg\n'
+        printf '    stations rack, bench\n%s\n' "${4:-}"
+        printf 'athlete Wren Holloway\n    stance orthodox\n    lifting since 2020-01\n    trains at Yard\n%s\n' "${3:-}"
+        [ -z "$1" ] || printf '    bests\n%s\n' "$1"
+        printf 'session One\n%s\n' "$2"
+        printf 'camp Spring\n    for Wren Holloway\n    starts 2027-03-01\n    week 1\n        monday One\n'
+    } >plan.bell
+}
+
+# row NAME [COLUMN]: of the tally of plan.bell in CSV, the low figure of the first week, or of week COLUMN
+row()
+{
+    "$program" tally plan.bell --format csv 2>/dev/null | tr -d '\r' | sed 's/"\([^"]*\), \([^"]*\)"/\1 \2/' |
+        awk -F, -v name="$1" -v week="${2:-1}" '$4 == name && $8 == week { print $10 }'
+}
+
+# shown: plan.bell, line by line, with plain spaces
+shown()
+{
+    "$program" show plan.bell 2>/dev/null | LC_ALL=C sed 's/\xc2\xa0/ /g; s/\xc2\xb7/,/g'
+}
+
+# --- one-rep maximum from 100 kg x 5, and x 10 ---
+# Epley 1985; Brzycki 1993, JOPERD 64(1):88-90; Lombardi 1989; Mayhew et al. 1992; O'Conner et al. 1989; Wathen 1994;
+# Lander 1985. The formulas are quoted from memory, the arithmetic is ours.
+
+maximum()
+{
+    lifts "        back squat : $2 @ 100 kg on 2027-02-20" '    straight A 1 set
+        back squat : 1 @ 60%' "    estimate by $1"
+    "$program" show plan.bell --format json 2>/dev/null | sed -n 's/.*"one_rep_maximum_kg": \([0-9.]*\).*/\1/p' | sort -u
+}
+for equation in epley:116.667 brzycki:112.5 lombardi:117.462 mayhew:119.011 oconner:112.5 wathen:116.583 lander:113.709; do
+    is "five with 100 kg by ${equation%:*}" "${equation#*:}" "$(maximum "${equation%:*}" 5)"
+done
+is "ten by Epley" 133.333 "$(maximum epley 10)"
+is "and by Brzycki the same" 133.333 "$(maximum brzycki 10)"
+is "one is its own maximum" 100 "$(maximum lander 1)"
+
+# --- repetitions at a share of the maximum ---
+# Haff and Triplett (eds), Essentials of Strength Training and Conditioning, 4th ed. 2016, chapter 17, from memory.
+
+for row in 95:2 93:3 90:4 87:5 85:6 83:7 80:8 77:9 75:10 70:11 67:12 65:15; do
+    lifts '        back squat : 1 @ 100 kg on 2027-02-20' "    straight A 1 set
+        back squat : $((${row#*:} + 4)) @ ${row%:*}%"
+    has "at ${row%:*} %" "about ${row#*:} can be done" "$("$program" check plan.bell 2>&1)"
+done
+
+# --- repetitions in reserve ---
+# Zourdos et al. 2016, J Strength Cond Res 30:267-275: none at 9.5, 1 at 9, 1 or 2 at 8.5, 2 at 8. A lift is heavy where it
+# and those in reserve are no more than the 8 that 80 % allows.
+
+for set in 8-9.5:8 8-9:none 7-9:7 7-8.5:7 8-8.5:none 6-8:6 7-8:none; do
+    reps=${set%%-*} rest=${set#*-}
+    lifts '' "    straight A 1 set
+        back squat : $reps @ RPE ${rest%:*}"
+    heavy=$(row "heavy lifts")
+    is "$reps at RPE ${rest%:*}" "${rest#*:}" "${heavy:-none}"
+done
+
+# --- zones ---
+# The table attributed to Prilepin, from secondary sources: a lift on a border belongs to the heavier zone.
+
+lifts '        back squat : 1 @ 100 kg on 2027-02-20' '    straight A 5 sets rest 3:00
+        back squat : 5, 4, 3, 2, 1 @ 69, 70, 80, 90, 100%'
+is "below 70 %" 5 "$(row "lifts below 70%")"
+is "from 70 %" 4 "$(row "lifts 70-80%")"
+is "from 80 %" 3 "$(row "lifts 80-90%")"
+is "from 90 %" 3 "$(row "lifts 90% and up")"
+is "mean intensity: (5 x 69 + 4 x 70 + 3 x 80 + 2 x 90 + 100) / 15" 76.333 "$(row "mean intensity of lifts")"
+
+# --- plates ---
+# International Weightlifting Federation, technical and competition rules: a bar of 20 kg, collars of 2.5 kg each.
+
+lifts '' '    straight A 1 set
+        back squat : 5 @ 100 kg'
+has "100 kg" "25 + 15 kg a side on barbell 20 kg" "$(shown)"
+lifts '' '    straight A 1 set
+        back squat : 5 @ 100 kg' '' '    collars 4 x 2.5 kg'
+has "with collars" "25 + 10 + 2.5 kg a side on barbell 20 kg" "$(shown)"
+
+# --- tonnage ---
+# The table of worked tonnages in BMJ Military Health.
+
+lifts '' '    straight A 3 sets rest 2:00
+        back squat : 8 @ 65 kg'
+is "3 x 8 x 65 kg" 1560 "$(row tonnage)"
+lifts '' '    straight A 3 sets rest 2:00
+        back squat : 10, 8, 6 @ 55, 65, 75 kg'
+is "10 x 55 + 8 x 65 + 6 x 75 kg" 1520 "$(row tonnage)"
+
+# --- tempo ---
+# PMC6006544, J Hum Kinet 2018: ten repetitions at each tempo.
+
+lifts '' '    straight A 1 set
+        back squat : 10 @ 60 kg tempo 6-0-4-0'
+has "ten at 6-0-4-0" "1:40 min a set" "$(shown)"
+lifts '' '    straight A 1 set
+        back squat : 10 @ 60 kg tempo 2-0-2-0'
+has "ten at 2-0-2-0" "40 s a set" "$(shown)"
+
+# --- bouts and intervals by the clock ---
+# Rules of federations and commissions; Frontiers in Physiology 2021, 766153: 2 x 3 rounds of 2:00, 1:00 between rounds and
+# 5:00 between blocks.
+
+# days LINES [START [WEEKS]]: a camp of activities
+days()
+{
+    printf 'athlete Wren Holloway\n    stance orthodox\n'
+    printf 'camp Spring\n    for Wren Holloway\n    starts %s\n%s\n' "${2:-2027-03-01}" "$1"
+}
+for bout in "12 x 3:00 rest 1:00=47" "5 x 5:00 rest 1:00=29" "5 x 3:00 rest 2:00=23"; do
+    days "    week 1
+        monday sparring : ${bout%=*}" >plan.bell
+    is "${bout%=*}" "${bout#*=}" "$(row time)"
+done
+
+has "2 x 3 rounds of 2:00" "21:00" "$("$program" show "$plans/intervals.bell" 2>/dev/null)"
+
+# --- daily loads of a week: RPE x minutes, monotony, strain ---
+# Foster et al. 2001, J Strength Cond Res 15:109-115; Foster 1998, Med Sci Sports Exerc 30:1164-1168. Daily loads:
+# PMC10230214, table 2; results worked by us, with the deviation of a sample.
+
+week()
+{
+    set -- "$1" "$2" "$3" "$4" "$5" "$6" "$7" "$8"
+    printf '    week %s\n' "$1"
+    shift
+    for day in monday tuesday wednesday thursday friday saturday; do
+        [ "$1" = 0 ] || printf '        %s roadwork : 100 min RPE %s\n' $day "$1"
+        shift
+    done
+}
+{
+    days ""
+    week 1 6 7.5 2 7.5 8 0 0
+    week 2 8 6 3 8 5 3 0
+    week 3 8 6 3 8 5 6.5 0
+    week 4 6.5 6 0 7 6 0 0
+} >plan.bell
+at=0
+for figures in 3100:1.219:3778.324 3300:1.61:5313.776 3650:1.808:6597.642 2550:1.064:2712.713; do
+    at=$((at + 1)) rest=${figures#*:}
+    is "load of block $at" "${figures%%:*}" "$(row "session load" $at)"
+    is "monotony of block $at" "${rest%:*}" "$(row monotony $at)"
+    is "strain of block $at" "${rest#*:}" "$(row strain $at)"
+done
+
+# --- acute and chronic load ---
+# Rolling means, with the acute days and without (Lolli et al. 2019); weighted: Williams et al. 2017, Br J Sports Med
+# 51:209-210. Twenty-one days at 100 and seven at 200.
+
+days "    weeks 1-3
+        monday, tuesday, wednesday, thursday, friday, saturday, sunday roadwork : 20 min RPE 5
+    week 4
+        monday, tuesday, wednesday, thursday, friday, saturday, sunday roadwork : 40 min RPE 5" >plan.bell
+is "rolling" 1.6 "$(row "7 days to 28" 4)"
+is "uncoupled" 2 "$(row "7 days to the 21 before" 4)"
+is "weighted" 1.339 "$(row "7 days to 28 weighted" 4)"
+
+# --- weeks by ISO 8601 ---
+
+for date in 2005-01-01:2004-W53 2008-12-29:2009-W01 2027-01-03:2026-W53; do
+    lifts '' '    straight A 1 set
+        back squat : 5 @ 60 kg'
+    day=$(date -d "${date%:*}" +%A | tr '[:upper:]' '[:lower:]')
+    sed -i "s/starts 2027-03-01/starts ${date%:*}/; s/monday One/$day One/; s/lifting since 2020-01/lifting since 2000-01/" plan.bell
+    has "${date%:*}" "${date#*:}" "$("$program" tally plan.bell --by day --format csv 2>/dev/null | grep "${date%:*}")"
+done
+
+# --- the taper ---
+# Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365: 41 to 60 % below.
+
+for sets in 59: 60:taper-volume; do
+    {
+        printf 'athlete Wren Holloway\n    stance orthodox\nsession Peak\n    straight A 100 sets rest 0:10\n        push-up : 5\n'
+        printf 'session Taper\n    straight A %s sets rest 0:10\n        push-up : 5\n' "${sets%:*}"
+        printf 'camp Spring\n    for Wren Holloway\n    starts 2027-03-01\n    phases\n        base : 1 week\n        taper : 1 week\n'
+        printf '    week 1\n        monday Peak\n    week 2\n        monday Taper\n'
+    } >plan.bell
+    is "$((100 - ${sets%:*})) % below the peak week" "${sets#*:}" \
+        "$("$program" check plan.bell 2>&1 | grep -o 'taper-volume' | sort -u)"
+done
+
+finish
