@@ -4,7 +4,9 @@ VERSION  := 0.1.0
 PREFIX   ?= /usr/local
 BUILD    ?= build
 CFLAGS   ?= -O2 -g
-MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig glib-2.0 jansson
+LIBDIR   ?= $(PREFIX)/lib
+CORE_MODULES := glib-2.0 jansson
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(CORE_MODULES)
 
 # make's own default is "cc", which is not there on a machine that has only clang.
 ifeq ($(origin CC),default)
@@ -45,14 +47,15 @@ no_libraries = $(error a library is missing: "make packages" installs what the b
 ask_modules  = $(or $(shell pkg-config $(1) 2>/dev/null),$(no_libraries))
 PKG_CFLAGS  = $(eval PKG_CFLAGS := $(call ask_modules,--cflags $(MODULES)))$(PKG_CFLAGS)
 PKG_LIBS    = $(eval PKG_LIBS := $(call ask_modules,--libs $(MODULES)))$(PKG_LIBS)
+CORE_LIBS   = $(eval CORE_LIBS := $(call ask_modules,--libs $(CORE_MODULES)))$(CORE_LIBS)
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $(call ask_modules,--libs cmocka))$(CMOCKA_LIBS)
 
 DEFINES := -D_POSIX_C_SOURCE=200809L -DBELL_VERSION=\"$(VERSION)\" \
     -DBELL_SHARE_DIR=\"$(SHARE_DIR)\"
-INCLUDES := -Isrc -I$(BUILD)/gen
+INCLUDES := -Isrc -Iinclude -I$(BUILD)/gen
 
 COMPILE = $(CC) -std=c17 $(DEFINES) $(INCLUDES) $(CPPFLAGS) $(PKG_CFLAGS) $(WARN) $(CFLAGS) \
-    $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
+    -fPIC -fvisibility=hidden $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
 LINK    = $(CC) $(CFLAGS) $(VARIANT) $(LDFLAGS)
 LIBS    = $(PKG_LIBS) -lm $(LDLIBS)
 
@@ -70,9 +73,18 @@ GENERATED_OBJECTS := $(GENERATED:.c=.o)
 OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS)
 
 PROGRAM := $(BUILD)/bellsheet
-LIBRARY := $(BUILD)/libbellsheet.a
+PARTS   := $(BUILD)/parts.a
 FLAGS   := $(BUILD)/flags
 MEMBERS := $(BUILD)/members
+
+# The library: all that a compile needs and nothing that draws. Only what the public header declares can be seen of it.
+CORE_ROOMS   := base source syntax figures model wording measure resolve plan limits rules export library
+CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS)
+SOVERSION    := 0
+SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)
+STATIC       := $(BUILD)/libbellsheet.a
+PC           := $(BUILD)/bellsheet.pc
+LIBRARY      := $(SHARED) $(STATIC) $(PC)
 
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
@@ -91,15 +103,16 @@ MAKEFLAGS += --no-print-directory --no-builtin-rules
 ifeq ($(MAKELEVEL),0)
 MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 1)
 endif
+OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
 .PHONY: all demo check run-tests packages asan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
-    lint-gcc lint-clang analyzed uncounted format install clean help FORCE
+    lint-gcc lint-clang analyzed uncounted format install install-files clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
 
-all: $(PROGRAM)  ## build build/bellsheet (the default)
+all: $(PROGRAM) $(LIBRARY)  ## build build/bellsheet and the library (the default)
 
 # The second make is a new process so that it sees the compiler and libraries just installed.
 demo:  ## install what is missing, build, and print a week of the example gym
@@ -114,7 +127,7 @@ check:  ## install what is missing, build, and run every test
 uncounted: $(PROGRAM)  ## run the tests that "make coverage" leaves out
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED)
 
-run-tests: $(PROGRAM) $(TEST_PROGRAMS)
+run-tests: all $(TEST_PROGRAMS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
 	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
@@ -191,7 +204,15 @@ format:  ## lay out our C files with clang-format
 # Data goes by folder, so a new shelf needs no line here.
 install:  ## install under PREFIX (/usr/local), below DESTDIR if given
 	@$(MAKE) SHARE_DIR=$(PREFIX)/share/bellsheet all
+	@$(MAKE) install-files
+
+install-files: $(PC)
 	install -D $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/bellsheet
+	install -D $(SHARED) $(DESTDIR)$(LIBDIR)/$(notdir $(SHARED))
+	ln -sf $(notdir $(SHARED)) $(DESTDIR)$(LIBDIR)/libbellsheet.so
+	install -D -m 644 $(STATIC) $(DESTDIR)$(LIBDIR)/$(notdir $(STATIC))
+	install -D -m 644 $(PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(PC))
+	install -D -m 644 include/bellsheet/bellsheet.h $(DESTDIR)$(PREFIX)/include/bellsheet/bellsheet.h
 	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' -exec \
 	    sh -ec 'to=$$1; shift; for f; do install -D -m 644 "$$f" "$$to/$${f#./}"; done' \
 	    sh $(DESTDIR)$(PREFIX)/share/bellsheet {} +
@@ -217,14 +238,45 @@ $(FLAGS) $(MEMBERS): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$WANTED" | cmp -s - $@ || printf '%s\n' "$$WANTED" >$@
 
-$(PROGRAM): $(MAIN_OBJECT) $(LIBRARY)
+$(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
 	@$(LINK) -o $@ $^ $(LIBS)
 
-$(LIBRARY): $(OBJECTS) $(MEMBERS)
+$(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"
 	@rm -f $@
 	@$(AR) rcsD $@ $(OBJECTS)
+
+$(SHARED): $(CORE_OBJECTS) $(MEMBERS)
+	@echo "  LD    $@"
+	@$(LINK) -shared -Wl,-soname,$(notdir $@) -o $@ $(CORE_OBJECTS) $(CORE_LIBS) -lm $(LDLIBS)
+
+# One object, so that what is hidden can be made local to it.
+$(STATIC): $(CORE_OBJECTS) $(MEMBERS)
+	@echo "  AR    $@"
+	@rm -f $@
+	@$(LD) -r -o $(BUILD)/bellsheet-whole.o $(CORE_OBJECTS)
+	@$(OBJCOPY) --localize-hidden $(BUILD)/bellsheet-whole.o
+	@$(AR) rcsD $@ $(BUILD)/bellsheet-whole.o
+
+define PC_TEXT
+prefix=$(PREFIX)
+libdir=$(LIBDIR)
+includedir=$${prefix}/include
+
+Name: bellsheet
+Description: Compiles plain-text programmes for striking athletes
+Version: $(VERSION)
+Requires.private: $(CORE_MODULES)
+Libs: -L$${libdir} -lbellsheet
+Libs.private: -lm
+Cflags: -I$${includedir}
+endef
+
+$(PC): export TEXT = $(PC_TEXT)
+$(PC): FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' "$$TEXT" | cmp -s - $@ || printf '%s\n' "$$TEXT" >$@
 
 # The forms of statements are said in kinds.def, and put into the grammar first.
 $(BUILD)/gen/%.y: grammar/%.y grammar/forms.awk src/syntax/kinds.def
@@ -255,12 +307,12 @@ $(BUILD)/tests/%.o: tests/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@mkdir -p $(@D)
 	@$(COMPILE) -Itests -MMD -MP -c -o $@ $<
 
-$(BUILD)/tests/%: $(BUILD)/tests/%.o $(LIBRARY)
+$(BUILD)/tests/%: $(BUILD)/tests/%.o $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $< $(LIBRARY) $(CMOCKA_LIBS) $(LIBS)
+	@$(LINK) -o $@ $< $(PARTS) $(CMOCKA_LIBS) $(LIBS)
 
 $(BENCHES): $(BENCH_PARTS)
-$(BENCHES): LDLIBS += $(BENCH_PARTS) $(LIBRARY) $(PKG_LIBS) -lm
+$(BENCHES): LDLIBS += $(BENCH_PARTS) $(PARTS) $(PKG_LIBS) -lm
 # It puts itself between lines and grammar, to measure one without the other.
 $(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
 

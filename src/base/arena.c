@@ -17,12 +17,58 @@ struct chunk {
     max_align_t data[];
 };
 
+struct ending {
+    struct ending *next;
+    void (*end)(void *what);
+    void *what;
+};
+
 struct arena {
     struct chunk *chunks; /* the newest first */
     char *free;           /* what is left of it */
     size_t left;
     size_t used;
+    struct memory *memory;      /* NULL: the C library's */
+    struct arena *newer, *older; /* of those of the same memory */
+    struct ending *endings;      /* the newest first */
 };
+
+/* --- where memory comes from --- */
+
+static bool is_ours(const struct memory *memory)
+{
+    return memory && memory->by.resize;
+}
+
+_Noreturn static void run_out(struct memory *memory)
+{
+    if (memory && memory->unwind)
+        longjmp(*memory->unwind, UNWIND_NO_MEMORY);
+    abort();
+}
+
+void arena_poll(const struct arena *arena)
+{
+    struct memory *memory = arena->memory;
+    if (memory && memory->unwind && memory->is_cancelled && memory->is_cancelled(memory->cancel_context))
+        longjmp(*memory->unwind, UNWIND_CANCELLED);
+}
+
+static void *get(struct memory *memory, size_t size)
+{
+    void *got = is_ours(memory) ? memory->by.resize(memory->by.context, NULL, size) : malloc(size);
+    if (!got)
+        run_out(memory);
+    return got;
+}
+
+static void give_back(struct memory *memory, void *old)
+{
+    if (is_ours(memory))
+        memory->by.free(memory->by.context, old);
+    else
+        free(old);
+}
 
 void *memory_get(size_t size)
 {
@@ -32,42 +78,81 @@ void *memory_get(size_t size)
 void *memory_resize(void *old, size_t size)
 {
     void *memory = realloc(old, size ? size : 1);
-    if (!memory) {
-        fputs("bellsheet: error: out of memory\n", stderr);
-        exit(2);
-    }
+    if (!memory)
+        run_out(NULL);
     return memory;
+}
+
+/* --- arenas --- */
+
+struct arena *arena_open(struct memory *memory)
+{
+    struct arena *arena = get(memory, sizeof *arena);
+    *arena = (struct arena){.memory = memory};
+    if (!memory)
+        return arena;
+    arena->older = memory->arenas;
+    if (arena->older)
+        arena->older->newer = arena;
+    memory->arenas = arena;
+    return arena;
 }
 
 struct arena *arena_new(void)
 {
-    struct arena *arena = memory_get(sizeof *arena);
-    *arena = (struct arena){0};
-    return arena;
+    return arena_open(NULL);
+}
+
+struct arena *arena_beside(const struct arena *arena)
+{
+    return arena_open(arena->memory);
+}
+
+static void free_chunks(struct arena *arena, struct chunk *chunk)
+{
+    for (struct chunk *next; chunk; chunk = next) {
+        next = chunk->next;
+        give_back(arena->memory, chunk);
+    }
+}
+
+static void call_endings(struct arena *arena)
+{
+    for (const struct ending *ending = arena->endings; ending; ending = ending->next)
+        ending->end(ending->what);
+    arena->endings = NULL;
 }
 
 void arena_free(struct arena *arena)
 {
     if (!arena)
         return;
-    for (struct chunk *chunk = arena->chunks, *next; chunk; chunk = next) {
-        next = chunk->next;
-        free(chunk);
-    }
-    free(arena);
+    call_endings(arena);
+    free_chunks(arena, arena->chunks);
+    if (arena->newer)
+        arena->newer->older = arena->older;
+    else if (arena->memory)
+        arena->memory->arenas = arena->older;
+    if (arena->older)
+        arena->older->newer = arena->newer;
+    give_back(arena->memory, arena);
+}
+
+void memory_free(struct memory *memory, const struct arena *kept)
+{
+    while (memory->arenas && memory->arenas != kept)
+        arena_free(memory->arenas);
 }
 
 /* The newest chunk stays: it is the largest but for one that a single large item asked for. */
 void arena_reset(struct arena *arena)
 {
     struct chunk *newest = arena->chunks;
+    call_endings(arena);
     arena->used = 0;
     if (!newest)
         return;
-    for (struct chunk *chunk = newest->next, *next; chunk; chunk = next) {
-        next = chunk->next;
-        free(chunk);
-    }
+    free_chunks(arena, newest->next);
     newest->next = NULL;
     arena->free = (char *)newest->data;
     arena->left = newest->size;
@@ -75,14 +160,14 @@ void arena_reset(struct arena *arena)
 
 /* Memory for a chunk. All but the first are aligned and marked so that the kernel may give them in pages of 2 MiB: a
  * club's check else spends a fifth of its time on being given its memory 4 KiB at a time, a wall sheet a twentieth. */
-static struct chunk *chunk_get(size_t *size)
+static struct chunk *chunk_get(struct memory *memory, size_t *size)
 {
-    if (*size + sizeof(struct chunk) < HUGE_PAGE)
-        return memory_get(sizeof(struct chunk) + *size);
+    if (*size + sizeof(struct chunk) < HUGE_PAGE || is_ours(memory))
+        return get(memory, sizeof(struct chunk) + *size);
     size_t whole = (sizeof(struct chunk) + *size + HUGE_PAGE - 1) / HUGE_PAGE * HUGE_PAGE;
     struct chunk *chunk = aligned_alloc(HUGE_PAGE, whole);
     if (!chunk)
-        return memory_get(SIZE_MAX / 2); /* cannot be had: ends with the usual message */
+        run_out(memory);
 #ifdef MADV_HUGEPAGE
     madvise(chunk, whole, MADV_HUGEPAGE); /* only a wish */
 #endif
@@ -103,7 +188,7 @@ static void chunk_add(struct arena *arena, size_t size)
     size_t need = size > SIZE_MAX / 4 ? SIZE_MAX / 2 : aligned(size); /* the former cannot be had */
     if (room < need)
         room = need;
-    struct chunk *chunk = chunk_get(&room);
+    struct chunk *chunk = chunk_get(arena->memory, &room);
     chunk->next = arena->chunks;
     chunk->size = room;
     arena->chunks = chunk;
@@ -127,6 +212,13 @@ static inline void *take(struct arena *arena, size_t size)
 void *arena_alloc(struct arena *arena, size_t size)
 {
     return memset(take(arena, size), 0, size);
+}
+
+void arena_at_end(struct arena *arena, void (*end)(void *what), void *what)
+{
+    struct ending *ending = take(arena, sizeof *ending);
+    *ending = (struct ending){arena->endings, end, what};
+    arena->endings = ending;
 }
 
 char *arena_copy(struct arena *arena, const char *text, size_t length)
@@ -175,6 +267,23 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacit
         memcpy(copy, items, count * size);
     memset(copy + count * size, 0, (room - count) * size);
     *capacity = room;
+    return copy;
+}
+
+char *arena_resize(struct arena *arena, char *old, size_t size, size_t more)
+{
+    if (old && old + aligned(size) == arena->free && aligned(more) <= arena->left + aligned(size)) {
+        size_t was = aligned(size), now = aligned(more);
+        arena->free = old + now;
+        arena->left = arena->left + was - now;
+        arena->used = arena->used + now - was;
+        return old;
+    }
+    if (old && more <= size)
+        return old;
+    char *copy = take(arena, more);
+    if (old)
+        memcpy(copy, old, size);
     return copy;
 }
 

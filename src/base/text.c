@@ -17,7 +17,10 @@ static void text_reserve(struct text *text, size_t more)
     size_t room = text->capacity ? text->capacity * 2 : 128;
     while (room < need)
         room *= 2;
-    text->data = memory_resize(text->data, room);
+    if (text->arena)
+        text->data = arena_resize(text->arena, text->data, text->capacity, room);
+    else
+        text->data = memory_resize(text->data, room);
     text->capacity = room;
 }
 
@@ -64,15 +67,18 @@ void text_clear(struct text *text)
 
 void text_free(struct text *text)
 {
-    free(text->data);
-    *text = (struct text){0};
+    if (!text->arena)
+        free(text->data);
+    *text = (struct text){.arena = text->arena};
 }
 
 const char *text_keep(struct arena *arena, struct text *text)
 {
-    const char *copy = arena_copy(arena, text_get(text), text->length);
+    bool there = text->arena == arena && text->data;
+    const char *kept = there ? arena_resize(arena, text->data, text->capacity, text->length + 1)
+                             : arena_copy(arena, text_get(text), text->length);
     text_free(text);
-    return copy;
+    return kept;
 }
 
 const char *text_get(const struct text *text)

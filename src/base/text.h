@@ -9,11 +9,12 @@
 
 #include "base/arena.h"
 
-/* A growing run of bytes, always NUL-terminated once anything was added. Starts as {0}; ended with
- * text_free. */
+/* A growing run of bytes, always NUL-terminated once anything was added. Starts with an arena that it lives in, or as {0}:
+ * then it lives in the C library's memory, is ended with text_free, and is for the command line (see arena_new). */
 struct text {
     char *data;
     size_t length, capacity;
+    struct arena *arena;
 };
 
 void text_add(struct text *text, const char *words);
@@ -22,7 +23,7 @@ void text_add_char(struct text *text, char c);
 void text_addf(struct text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void text_clear(struct text *text);
 void text_free(struct text *text);
-/* A copy of the text in ARENA; the text itself is freed. */
+/* The text in ARENA, and an end to it: no copy where it lives there already. */
 const char *text_keep(struct arena *arena, struct text *text);
 /* The text so far, never NULL. */
 const char *text_get(const struct text *text);

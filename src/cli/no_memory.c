@@ -1,9 +1,9 @@
 /* no_memory.c - the program ends, and says why, at the first allocation that fails, whoever asked.
  *
- * Our own code asks through base/arena.h, which ends the program already. Libraries do otherwise: GLib aborts, cairo and
- * HarfBuzz draw on without what they lack, fontconfig runs into a null pointer; tried one by one, every second failed
- * allocation gave a crash, and a few a sheet in the wrong letters with exit status 0. So the program's malloc stands
- * before the C library's, which glibc allows. Sheets are written whole and renamed, so nothing half-made is left.
+ * Libraries do otherwise: GLib aborts, cairo and HarfBuzz draw on without what they lack, fontconfig runs into a null
+ * pointer; tried one by one, every second failed allocation gave a crash, and a few a sheet in the wrong letters with exit
+ * status 0. Our own arenas abort where nobody waits to hear of it. So the program's malloc stands before the C library's,
+ * which glibc allows. Sheets are written whole and renamed, so nothing half-made is left.
  *
  * Part of the program and not of the library, so that tests keep the malloc they know. Valgrind needs to be told:
  * --soname-synonyms=somalloc=NONE. */
@@ -20,6 +20,9 @@
 #endif
 
 #if defined __GLIBC__ && !defined SANITIZED
+
+/* What is hidden, as all else of ours is, would stand before nobody's. */
+#pragma GCC visibility push(default)
 
 void *__libc_malloc(size_t size);
 void *__libc_calloc(size_t nmemb, size_t size);
@@ -58,5 +61,7 @@ void *aligned_alloc(size_t alignment, size_t size)
 {
     return must(__libc_memalign(alignment, size));
 }
+
+#pragma GCC visibility pop
 
 #endif

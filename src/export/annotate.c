@@ -60,7 +60,7 @@ static void add_place(const struct diag *diag, const struct export_context *cont
 static void say(const struct diag *diag, const struct export_context *context,
                 const struct finding *finding, struct text *out)
 {
-    struct text words = {0};
+    struct text words = {.arena = diag->arena};
     const struct source *source = &diag->sources->items[finding->span.file];
     if (source->shelf)
         text_addf(&words, "%s: ", place_path(diag->arena, context, source));

@@ -46,7 +46,7 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
     json_put(json, "shelf", json_boolean(diag->sources->items[finding->span.file].shelf));
     json_put_words(json, "fingerprint", listed->fingerprint);
     for (size_t i = 0; i < finding->note_count; i++)
-        json_array_append_new(notes, note_json(diag, context, &finding->notes[i]));
+        json_add(notes, note_json(diag, context, &finding->notes[i]));
     json_put(json, "notes", notes);
     if (finding->help)
         json_put_words(json, "help", place_words(diag->arena, finding->help));
@@ -61,7 +61,6 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
 
 void export_json(const struct diag *diag, const struct export_context *context, struct text *out)
 {
-    json_begin();
     struct listing listing = listing_make(diag, context);
     json_t *json = json_object(), *counts = json_object(), *findings = json_array();
     json_put_words(json, "format", "bellsheet findings");
@@ -72,7 +71,7 @@ void export_json(const struct diag *diag, const struct export_context *context, 
     json_put_number(counts, "infos", listing.counts[SEVERITY_INFO]);
     json_put(json, "counts", counts);
     for (size_t i = 0; i < listing.count; i++)
-        json_array_append_new(findings, finding_json(diag, context, &listing.items[i]));
+        json_add(findings, finding_json(diag, context, &listing.items[i]));
     json_put(json, "findings", findings);
     json_write(json, out);
 }

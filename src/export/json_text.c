@@ -1,25 +1,40 @@
 #include "export/json_text.h"
 
+#include <glib.h>
 #include <stdlib.h>
-
-void json_begin(void)
-{
-    json_set_alloc_funcs(memory_get, free);
-}
 
 void json_put(json_t *object, const char *key, json_t *value)
 {
-    json_object_set_new(object, key, value);
+    if (json_object_set_new(object, key, value) != 0)
+        abort();
+}
+
+void json_add(json_t *array, json_t *value)
+{
+    if (json_array_append_new(array, value) != 0)
+        abort();
+}
+
+json_t *json_words(const char *words)
+{
+    json_t *json = json_string(words);
+    if (json)
+        return json;
+    char *valid = g_utf8_make_valid(words, -1); /* a path may be of any bytes */
+    json = json_string(valid);
+    g_free(valid);
+    return json;
 }
 
 void json_put_words(json_t *object, const char *key, const char *words)
 {
-    json_object_set_new(object, key, json_string(words));
+    if (words)
+        json_put(object, key, json_words(words));
 }
 
 void json_put_number(json_t *object, const char *key, size_t number)
 {
-    json_object_set_new(object, key, json_integer((json_int_t)number));
+    json_put(object, key, json_integer((json_int_t)number));
 }
 
 json_t *json_decimal(int64_t milli)
@@ -35,7 +50,8 @@ static int add_bytes(const char *bytes, size_t length, void *out)
 
 void json_write(json_t *value, struct text *out)
 {
-    json_dump_callback(value, add_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    if (json_dump_callback(value, add_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(15)) != 0)
+        abort();
     text_add_char(out, '\n');
     json_decref(value);
 }

@@ -9,11 +9,16 @@
 
 #include "base/text.h"
 
-/* To be called before the first value is made: from then on, memory that cannot be had ends the
- * program. */
-void json_begin(void);
+/* jansson has its memory from the C library, as GLib has. Where that has no more, a report would lack what could not be
+ * put into it, so the process ends with abort(), as GLib ends it. */
 
-/* Sets KEY of OBJECT. WORDS must be UTF-8; VALUE is taken over. */
+/* Adds VALUE, which is taken over, to the end of ARRAY. */
+void json_add(json_t *array, json_t *value);
+
+/* WORDS as a value; what is not UTF-8 in them is replaced. */
+json_t *json_words(const char *words);
+
+/* Sets KEY of OBJECT. VALUE is taken over; WORDS may be NULL, and then nothing is set. */
 void json_put(json_t *object, const char *key, json_t *value);
 void json_put_words(json_t *object, const char *key, const char *words);
 void json_put_number(json_t *object, const char *key, size_t number);

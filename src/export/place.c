@@ -70,7 +70,7 @@ const char *place_uri(struct arena *arena, const struct export_context *context,
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
     const char *path = raw_path(arena, context, source);
     *relative = *path != '/';
-    struct text uri = {0};
+    struct text uri = {.arena = arena};
     if (!*relative)
         text_add(&uri, "file://");
     for (const char *p = path; *p; p++) {
@@ -89,7 +89,7 @@ const char *place_words(struct arena *arena, const char *words)
 {
     size_t length = strlen(words), fault_length = 0;
     const char *what;
-    struct text clean = {0};
+    struct text clean = {.arena = arena};
     while (length) {
         size_t good = text_first_fault(words, length, &what, &fault_length);
         text_add_bytes(&clean, words, good);

@@ -1,5 +1,4 @@
-/* place.h - where a finding is, in the terms of other programs. Read by the files of this room
- * only. */
+/* place.h - where a finding is, in the terms of other programs. For this room and the library. */
 #ifndef BELL_EXPORT_PLACE_H
 #define BELL_EXPORT_PLACE_H
 

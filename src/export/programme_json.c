@@ -47,7 +47,7 @@ static json_t *masses_json(const mass *masses, int count, enum mass_unit unit)
 {
     json_t *json = json_array();
     for (int i = 0; i < count; i++)
-        json_array_append_new(json, json_decimal(mass_to(masses[i], unit)));
+        json_add(json, json_decimal(mass_to(masses[i], unit)));
     return json;
 }
 
@@ -199,7 +199,7 @@ static json_t *run_json(const struct programme_view *view, const struct block *b
     json_put_number(json, "sets", (size_t)run->count);
     json_put_number(json, "done", (size_t)time_run_count(block, item, run));
     for (size_t i = 0; i < run->part_count; i++)
-        json_array_append_new(parts, part_json(&run->parts[i]));
+        json_add(parts, part_json(&run->parts[i]));
     json_put(json, "parts", parts);
     put_flag(json, "hold", run->hold);
     put_flag(json, "alternating", run->alternating);
@@ -229,7 +229,7 @@ static json_t *item_json(const struct programme_view *view, const struct block *
     put_words(json, "cue", item->cue);
     put_line(view, json, item->span);
     for (size_t i = 0; i < item->run_count; i++)
-        json_array_append_new(runs, run_json(view, block, item, &item->runs[i]));
+        json_add(runs, run_json(view, block, item, &item->runs[i]));
     json_put(json, "runs", runs);
     return json;
 }
@@ -253,7 +253,7 @@ static json_t *block_json(const struct programme_view *view, const struct block 
     json_put_number(json, "seconds", (size_t)block->seconds);
     put_line(view, json, block->span);
     for (size_t i = 0; i < block->item_count; i++)
-        json_array_append_new(items, item_json(view, block, &block->items[i]));
+        json_add(items, item_json(view, block, &block->items[i]));
     json_put(json, "items", items);
     return json;
 }
@@ -276,7 +276,7 @@ static void put_session(const struct programme_view *view, json_t *json,
     json_put_words(json, "session", occasion->session->name.shown);
     json_put_number(json, "column", (size_t)occasion->column + 1);
     for (size_t i = 0; i < occasion->block_count; i++)
-        json_array_append_new(blocks, block_json(view, &occasion->blocks[i]));
+        json_add(blocks, block_json(view, &occasion->blocks[i]));
     json_put(json, "blocks", blocks);
 }
 
@@ -356,7 +356,7 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
         put_day(view, json, "ended", avoid->ended);
         if (avoid->instead)
             json_put_words(json, "instead", avoid->instead->name.shown);
-        json_array_append_new(restrictions, json);
+        json_add(restrictions, json);
     }
     return restrictions;
 }
@@ -381,12 +381,12 @@ static json_t *private_json(const struct programme_view *view, const struct athl
         json_t *one = json_object();
         put_mass(one, "kg", athlete->masses[i].mass);
         put_day(view, one, "day", athlete->masses[i].date);
-        json_array_append_new(masses, one);
+        json_add(masses, one);
     }
     json_put(json, "body_masses", masses);
     json_put(json, "avoids", restrictions_json(view, athlete));
     for (size_t i = 0; i < athlete->hold_count; i++)
-        json_array_append_new(holds, hold_json(view, athlete, &athlete->holds[i]));
+        json_add(holds, hold_json(view, athlete, &athlete->holds[i]));
     json_put(json, "holds", holds);
     return json;
 }
@@ -404,7 +404,7 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
         json_put_words(json, "gym", athlete->gym->name.shown);
     for (size_t i = 0; i < athlete->best_count; i++)
         if (view->private || !athlete->bests[i].apart)
-            json_array_append_new(bests, best_json(view, &athlete->bests[i]));
+            json_add(bests, best_json(view, &athlete->bests[i]));
     json_put(json, "bests", bests);
     if (view->private)
         json_put(json, "private", private_json(view, athlete));
@@ -428,7 +428,7 @@ static json_t *camp_json(const struct programme_view *view, const struct camp *c
     json_t *limits = json_array();
     json_put_words(json, "name", camp->name.shown);
     for (size_t i = 0; i < camp->athlete_count; i++)
-        json_array_append_new(members, json_string(camp->athletes[i]->name.shown));
+        json_add(members, json_words(camp->athletes[i]->name.shown));
     json_put(json, "athletes", members);
     put_day(view, json, "first", camp->first);
     put_day(view, json, "last", camp->last);
@@ -436,10 +436,10 @@ static json_t *camp_json(const struct programme_view *view, const struct camp *c
     put_day(view, json, "bout", camp->bout);
     put_words(json, "bout_words", camp->bout_words);
     for (size_t i = 0; i < camp->phase_count; i++)
-        json_array_append_new(phases, phase_json(view, &camp->phases[i]));
+        json_add(phases, phase_json(view, &camp->phases[i]));
     json_put(json, "phases", phases);
     for (size_t i = 0; i < camp->limits_count; i++)
-        json_array_append_new(limits, json_string(camp->limits[i]->name.shown));
+        json_add(limits, json_words(camp->limits[i]->name.shown));
     json_put(json, "limits", limits);
     return json;
 }
@@ -464,7 +464,7 @@ static json_t *ledger_json(const struct ledger *ledger)
     for (int unit = 0; unit < UNIT_COUNT; unit++)
         for (int limb = 0; limb < LIMB_COUNT; limb++)
             if (ledger_limb(ledger, (enum unit)unit, (enum limb)limb).high > 0)
-                json_array_append_new(rows, limb_json(ledger, (enum unit)unit, (enum limb)limb));
+                json_add(rows, limb_json(ledger, (enum unit)unit, (enum limb)limb));
     return rows;
 }
 
@@ -483,7 +483,7 @@ static json_t *ledgers_json(const struct programme_view *view)
         json_put_number(json, "week", (size_t)order[i]->week);
         json_put(json, "limbs", ledger_json(&ledger));
         put_flag(json, "open", ledger.open);
-        json_array_append_new(ledgers, json);
+        json_add(ledgers, json);
     }
     return ledgers;
 }
@@ -492,7 +492,6 @@ static json_t *ledgers_json(const struct programme_view *view)
 
 void programme_json(const struct programme_view *view, struct text *out)
 {
-    json_begin();
     const struct programme *programme = view->programme;
     json_t *json = json_object(), *camps = json_array(), *athletes = json_array();
     json_t *occasions = json_array();
@@ -502,16 +501,16 @@ void programme_json(const struct programme_view *view, struct text *out)
     const void **order = named_order(view, programme->camps, programme->camp_count);
     for (size_t i = 0; i < programme->camp_count; i++)
         if (shows_camp(view, order[i]))
-            json_array_append_new(camps, camp_json(view, order[i]));
+            json_add(camps, camp_json(view, order[i]));
     json_put(json, "camps", camps);
     order = named_order(view, programme->athletes, programme->athlete_count);
     for (size_t i = 0; i < programme->athlete_count; i++)
         if (shows_athlete(view, order[i]))
-            json_array_append_new(athletes, athlete_json(view, order[i]));
+            json_add(athletes, athlete_json(view, order[i]));
     json_put(json, "athletes", athletes);
     const struct occasion **dated = view_order(view, false);
     for (size_t i = 0; i < view->count; i++)
-        json_array_append_new(occasions, occasion_json(view, dated[i]));
+        json_add(occasions, occasion_json(view, dated[i]));
     json_put(json, "occasions", occasions);
     if (view->ledgers)
         json_put(json, "ledgers", ledgers_json(view));

@@ -40,7 +40,7 @@ static const char *stamped(const struct programme_view *view, mass value)
 /* "15 + 2.5 kg a side on trap bar 25 kg"; a unit stands behind the last disc that is marked in it. */
 static const char *plates_words(const struct programme_view *view, const struct plating *plating)
 {
-    struct text out = {0};
+    struct text out = {.arena = view->arena};
     char number[MASS_TEXT_SIZE];
     for (int i = 0; i < plating->disc_count; i++) {
         enum mass_unit unit = mass_written_in(plating->discs[i]);
@@ -84,7 +84,7 @@ static void join_build(const struct programme_view *view, const struct load *loa
 
 static const char *details(const struct programme_view *view, const struct item *item)
 {
-    struct text out = {0};
+    struct text out = {.arena = view->arena};
     const struct set_run *runs = item->runs;
     if (item->after >= 0)
         join(&out, arena_printf(view->arena, "after %s", wording_clock(view->arena, item->after)));
@@ -153,7 +153,7 @@ static void add_block(const struct programme_view *view, struct text *out,
 static const char *activity_words(const struct programme_view *view,
                                   const struct occasion *occasion)
 {
-    struct text out = {0};
+    struct text out = {.arena = view->arena};
     if (occasion->rounds)
         join(&out, occasion->round_seconds
                        ? arena_printf(view->arena, "%d " WORDING_TIMES " %s", occasion->rounds,
@@ -174,7 +174,7 @@ static const char *rpe_words(const struct programme_view *view, const char *befo
 static void add_occasion(const struct programme_view *view, const struct occasion *occasion,
                          struct text *out)
 {
-    struct text head = {0};
+    struct text head = {.arena = view->arena};
     text_addf(&head, "%s %s%s%s  %s", view_weekday(occasion->date),
               view_date(view->arena, occasion->date), occasion->clock >= 0 ? " " : "",
               occasion->clock >= 0 ? view_clock(view->arena, occasion->clock) : "",
@@ -241,7 +241,7 @@ static void add_ledger(const struct programme_view *view, const struct ledger *l
 static void add_heading(const struct programme_view *view, const struct occasion *occasion,
                         struct text *out)
 {
-    struct text head = {0};
+    struct text head = {.arena = view->arena};
     const struct camp *camp = occasion->camp;
     text_addf(&head, "%s, %s", occasion->athlete->name.shown, camp->name.shown);
     join(&head, arena_printf(view->arena, "week %d of %d", occasion->week, camp->weeks));

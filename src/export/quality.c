@@ -31,10 +31,9 @@ static json_t *issue_json(const struct diag *diag, const struct export_context *
 
 void export_quality(const struct diag *diag, const struct export_context *context, struct text *out)
 {
-    json_begin();
     struct listing listing = listing_make(diag, context);
     json_t *issues = json_array();
     for (size_t i = 0; i < listing.count; i++)
-        json_array_append_new(issues, issue_json(diag, context, &listing.items[i]));
+        json_add(issues, issue_json(diag, context, &listing.items[i]));
     json_write(issues, out);
 }

@@ -30,7 +30,7 @@ struct sarif {
 static json_t *message_json(const struct sarif *sarif, const char *words)
 {
     const char *clean = place_words(sarif->diag->arena, words);
-    struct text text = {0};
+    struct text text = {.arena = sarif->diag->arena};
     for (const char *p = clean; *p; p++) {
         text_add_char(&text, *p);
         if (*p == '{' || *p == '}')
@@ -146,7 +146,7 @@ static json_t *rule_json(const struct sarif *sarif, const char *name)
 /* The words as a sentence, and below it the notes that have no place and what would mend it. */
 static json_t *result_message(const struct sarif *sarif, const struct finding *finding)
 {
-    struct text words = {0};
+    struct text words = {.arena = sarif->diag->arena};
     text_add(&words, finding->words);
     if (!words.length || !strchr(".!?", words.data[words.length - 1]))
         text_add_char(&words, '.');
@@ -172,7 +172,7 @@ static json_t *related_json(const struct sarif *sarif, const struct finding *fin
         json_put_number(location, "id", json_array_size(related) + 1);
         if (*note->words)
             json_put(location, "message", message_json(sarif, note->words));
-        json_array_append_new(related, location);
+        json_add(related, location);
     }
     if (json_array_size(related))
         return related;
@@ -232,7 +232,7 @@ static json_t *driver_json(const struct sarif *sarif)
     json_put_words(driver, "version", sarif->context->version);
     json_put_words(driver, "semanticVersion", sarif->context->version);
     for (size_t i = 0; i < sarif->rule_count; i++)
-        json_array_append_new(rules, rule_json(sarif, sarif->rules[i]));
+        json_add(rules, rule_json(sarif, sarif->rules[i]));
     json_put(driver, "rules", rules);
     return driver;
 }
@@ -246,13 +246,12 @@ static json_t *base_json(const struct sarif *sarif, const char *words)
 
 void export_sarif(const struct diag *diag, const struct export_context *context, struct text *out)
 {
-    json_begin();
     struct listing listing = listing_make(diag, context);
     struct sarif sarif = {.diag = diag, .context = context};
     find_rules(&sarif, &listing);
     json_t *results = json_array(), *bases = json_object(), *run = json_object();
     for (size_t i = 0; i < listing.count; i++)
-        json_array_append_new(results, result_json(&sarif, &listing.items[i]));
+        json_add(results, result_json(&sarif, &listing.items[i]));
     json_put(bases, ROOT_BASE,
              base_json(&sarif, "The root of the repository that holds the plan."));
     json_put(bases, SHELF_BASE, base_json(&sarif, "The shelf that comes with bellsheet."));

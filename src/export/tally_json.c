@@ -22,7 +22,7 @@ static json_t *row_json(const struct tally_table *table, const struct tally_row 
         json_put_number(cell, "week", (size_t)table->first_week + (size_t)week);
         json_put(cell, "low", json_decimal(row->cells[week].low));
         json_put(cell, "high", json_decimal(row->cells[week].high));
-        json_array_append_new(weeks, cell);
+        json_add(weeks, cell);
     }
     json_put(json, "weeks", weeks);
     return json;
@@ -37,7 +37,7 @@ static json_t *table_json(const struct tally_view *view, const struct tally_tabl
     json_put_words(json, "starts", view_date(view->arena, tally_monday(table, 0)));
     json_put_number(json, "weeks", (size_t)table->weeks);
     for (size_t i = 0; i < table->count; i++)
-        json_array_append_new(rows, row_json(table, &table->rows[i]));
+        json_add(rows, row_json(table, &table->rows[i]));
     json_put(json, "rows", rows);
     return json;
 }
@@ -77,7 +77,7 @@ static json_t *part_json(const struct tally_view *view, const struct tally_part 
             json_put_words(figure, "unit", figures[i].unit);
         json_put(figure, "low", json_decimal(figures[i].range.low));
         json_put(figure, "high", json_decimal(figures[i].range.high));
-        json_array_append_new(list, figure);
+        json_add(list, figure);
     }
     json_put(json, "figures", list);
     return json;
@@ -90,26 +90,25 @@ static const char *items_json(const struct tally_view *view, json_t *items, size
         struct tally_line *lines;
         *count = tally_lines(view, &lines);
         for (size_t i = 0; i < *count; i++)
-            json_array_append_new(items, line_json(view, &lines[i]));
+            json_add(items, line_json(view, &lines[i]));
         return "lines";
     }
     if (view->by != BY_TABLE) {
         struct tally_part *parts;
         *count = tally_parts(view, &parts);
         for (size_t i = 0; i < *count; i++)
-            json_array_append_new(items, part_json(view, &parts[i]));
+            json_add(items, part_json(view, &parts[i]));
         return "parts";
     }
     struct tally_table *tables;
     *count = tally_tables(view, &tables);
     for (size_t i = 0; i < *count; i++)
-        json_array_append_new(items, table_json(view, &tables[i]));
+        json_add(items, table_json(view, &tables[i]));
     return "tables";
 }
 
 bool tally_json(const struct tally_view *view, struct text *out)
 {
-    json_begin();
     json_t *json = json_object(), *items = json_array();
     size_t count;
     json_put_words(json, "format", "bellsheet tally");

@@ -188,7 +188,7 @@ static const char *phases_words(const struct camp_sheet *sheet)
 {
     const struct camp *camp = sheet->camp;
     struct arena *arena = sheet->frame.press.arena;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < camp->phase_count; i++) {
         const struct phase *phase = &camp->phases[i];
         if (phase->last < phase->first)
@@ -269,7 +269,7 @@ static struct piece *key_piece(const struct camp_sheet *sheet)
 static const char *describe(const struct camp_sheet *sheet)
 {
     struct arena *arena = sheet->frame.press.arena;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t w = 0; w < sheet->weeks; w++)
         text_addf(
             &out, "Week %zu: %s, %s, %s. ", w + 1,

@@ -239,7 +239,7 @@ static const char *describe(const struct card *card)
     const struct occasion *occasion = card->occasion;
     struct arena *arena = card->press.arena;
     bool pounds = occasion->athlete->pounds;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown,
               occasion->athlete->name.shown, card->request->date_words, foot_when(arena, occasion),
               occasion->optional ? " May be left out." : "");

@@ -39,7 +39,7 @@ static const char *ramp_words(struct arena *arena, const struct gym *gym, const 
     const struct load *working = &item->runs[0].load;
     struct ramp_step steps[RAMP_STEPS];
     int count = load_ramp(gym, item->exercise, working, steps);
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (int i = 0; i < count; i++) {
         const struct kit *bar = steps[i].load.plating.bar;
         text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",

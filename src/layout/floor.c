@@ -100,7 +100,7 @@ static void add_loads(const struct floor *floor, const struct lane *lane, struct
 {
     struct arena *arena = floor->frame.press.arena;
     const struct group *group = &floor->group;
-    struct text words = {0};
+    struct text words = {.arena = floor->frame.press.arena};
     if (!lane->loads_differ && !lane->varies)
         return;
     for (size_t i = 0; i < group->count; i++) {
@@ -132,7 +132,7 @@ static void add_exchanges(const struct floor *floor, const struct lane *lane, st
         bool told = false;
         if (item && item->exercise == lane->item->exercise)
             continue;
-        struct text names = {0};
+        struct text names = {.arena = floor->frame.press.arena};
         for (size_t k = 0; k < group->count; k++) {
             const struct item *other = lane->by_member[k];
             bool alike = item ? other && other->exercise == item->exercise : !other;
@@ -252,7 +252,7 @@ static struct piece *young_piece(const struct floor *floor)
 {
     const struct press *press = &floor->frame.press;
     struct face bold = plain_face(floor);
-    struct text names = {0};
+    struct text names = {.arena = floor->frame.press.arena};
     for (size_t i = 0; i < floor->group.count && floor->frame.request->coach; i++)
         if (*foot_minor(floor->group.members[i]))
             text_addf(&names, "%s%s", names.length ? ", " : "With a coach beside them when they lift: ",

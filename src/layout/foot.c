@@ -58,7 +58,7 @@ const char *foot_kit(struct arena *arena, const struct occasion *const *occasion
         for (size_t b = 0; b < occasions[o]->block_count; b++)
             for (size_t i = 0; i < occasions[o]->blocks[b].item_count; i++)
                 add_item(&list, &occasions[o]->blocks[b].items[i]);
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < list.count; i++) {
         text_add(&out, i ? ", " : "");
         if (list.counts[i] > 1)
@@ -162,7 +162,7 @@ const char *foot_when(struct arena *arena, const struct occasion *occasion)
             ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60)
             : "",
         wording_out(arena, occasion)};
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (*parts[i])
             text_addf(&out, "%s%s", out.length ? " " WORDING_DOT " " : "", parts[i]);

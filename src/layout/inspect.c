@@ -55,7 +55,7 @@ static void inspect_element(struct scene *scene, int page, const struct element 
 static void inspect_page(struct scene *scene, int page)
 {
     const struct piece *piece = scene->pages[page - 1];
-    struct rectangle *boxes = memory_get(piece->count * sizeof *boxes);
+    struct rectangle *boxes = arena_alloc(scene->arena, (piece->count + 1) * sizeof *boxes);
     for (size_t i = 0; i < piece->count; i++)
         boxes[i] = covered(&piece->elements[i]);
     for (size_t i = 0; i < piece->count; i++) {
@@ -71,7 +71,6 @@ static void inspect_page(struct scene *scene, int page)
                                            one->text, other->text, page));
         }
     }
-    free(boxes);
 }
 
 void scene_inspect(struct scene *scene)

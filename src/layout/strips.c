@@ -102,10 +102,10 @@ static void part_column(const struct strips *strips, double height, const struct
     }
 }
 
-bool strips_part(const struct strips *strips, const double *heights, size_t count, size_t *ends)
+bool strips_part(struct arena *arena, const struct strips *strips, const double *heights, size_t count, size_t *ends)
 {
     size_t n = strips->count;
-    struct parting *all = memory_get((count + 1) * (n + 1) * sizeof *all);
+    struct parting *all = arena_alloc(arena, (count + 1) * (n + 1) * sizeof *all);
     for (size_t i = 0; i < (count + 1) * (n + 1); i++)
         all[i] = (struct parting){.cost = i == 0 ? 0 : -1};
     for (size_t c = 0; c < count; c++)
@@ -115,7 +115,6 @@ bool strips_part(const struct strips *strips, const double *heights, size_t coun
         ends[c - 1] = end;
         end = all[c * (n + 1) + end].from;
     }
-    free(all);
     return fits;
 }
 

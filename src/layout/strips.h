@@ -42,7 +42,7 @@ int strips_pages(const struct strips *strips, double first, double other, int co
 
 /* Where strips are parted into columns of HEIGHTS, COUNT of them: ENDS are set so that all are filled alike and few
  * sections are broken off. False where they do not fit. */
-bool strips_part(const struct strips *strips, const double *heights, size_t count, size_t *ends);
+bool strips_part(struct arena *arena, const struct strips *strips, const double *heights, size_t count, size_t *ends);
 
 /* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections
  * getting more than parts. Adds an entry to the outline for each section that starts. */

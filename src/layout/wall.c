@@ -39,7 +39,7 @@ static size_t *part_strips(const struct wall *wall, const struct strips *strips,
                            const double *heights)
 {
     size_t *ends = arena_alloc(wall->press.arena, columns * sizeof *ends);
-    if (strips_part(strips, heights, columns, ends))
+    if (strips_part(wall->press.arena, strips, heights, columns, ends))
         return ends;
     double used;
     for (size_t c = 0, start = 0; c < columns; c++) {
@@ -110,7 +110,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
 static const char *describe(const struct wall *wall)
 {
     struct arena *arena = wall->press.arena;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     const struct block *block = NULL;
     for (size_t i = 0; i < wall->group.lane_count; i++) {
         const struct lane *lane = &wall->group.lanes[i];

@@ -31,7 +31,7 @@ static const char *when(const struct wall *wall)
             : "";
     const char *const parts[] = {clock, wording_out(arena, occasion),
                                  wording_optional(occasion)};
-    struct text out = {0};
+    struct text out = {.arena = wall->press.arena};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (*parts[i])
             text_addf(&out, "%s%s", out.length ? " " WORDING_DOT " " : "", parts[i]);
@@ -41,7 +41,7 @@ static const char *when(const struct wall *wall)
 /* Up to four by name. */
 static const char *who(const struct wall *wall)
 {
-    struct text out = {0};
+    struct text out = {.arena = wall->press.arena};
     struct arena *arena = wall->press.arena;
     if (wall->group.count > 4)
         return arena_printf(arena, "%zu athletes", wall->group.count);

@@ -368,7 +368,7 @@ static const char *describe(const struct week *week)
                                         "Friday", "Saturday", "Sunday"};
     const struct sheet_request *request = week->frame.request;
     struct arena *arena = week->frame.press.arena;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         text_addf(&out, "%s: %s, %s. ", names[day_of(week, occasion)], title_of(occasion),

@@ -13,7 +13,8 @@ static enum plate_status loading_build(struct arena *arena, const struct plate_k
                                        struct plate_rack *rack)
 {
     size_t room_count = plate_rack_room(kit);
-    struct plate_sum *room = memory_get(room_count ? room_count * sizeof *room : 1);
+    struct arena *scratch = arena_beside(arena);
+    struct plate_sum *room = arena_alloc(scratch, room_count * sizeof *room);
     enum plate_status status = plate_rack_build(rack, kit, room, room_count);
 
     /* The room is many times what most gyms need, so only the sums made are kept. */
@@ -22,7 +23,7 @@ static enum plate_status loading_build(struct arena *arena, const struct plate_k
         memcpy(sums, rack->sums, rack->n * sizeof *sums);
         rack->sums = sums;
     }
-    free(room);
+    arena_free(scratch);
     return status;
 }
 

@@ -108,6 +108,7 @@ static int read_bytes(struct loading *loading, const char *path, const char *rea
     }
     int file = source_add(sources, shown, overlay->text, overlay->length);
     sources->items[file].path = arena_copy(sources->arena, path, strlen(path));
+    sources->items[file].version = overlay->version;
     return file;
 }
 
@@ -116,6 +117,7 @@ static bool load_file(void *with, const char *path, const char *real, const char
     struct loading *loading = with;
     struct project *project = loading->project;
     const char *wrong = NULL;
+    arena_poll(project->arena);
     if (g_hash_table_contains(loading->opened, real))
         return true;
     int file = read_bytes(loading, path, real, shown, &wrong);
@@ -238,17 +240,27 @@ static void load_all(struct loading *loading)
     }
 }
 
+static void drop_table(void *table)
+{
+    g_hash_table_destroy(table);
+}
+
+static GHashTable *path_set(struct arena *arena)
+{
+    GHashTable *set = g_hash_table_new(g_str_hash, g_str_equal);
+    arena_at_end(arena, drop_table, set);
+    return set;
+}
+
 bool project_load(struct project *project, struct arena *arena, const struct project_request *request)
 {
     *project = (struct project){.arena = arena, .sources = {.arena = arena}};
     project->diag = diag_new(arena, &project->sources);
     struct loading loading = {.project = project, .request = request, .phrases = phrasebook_new(arena),
-                              .opened = g_hash_table_new(g_str_hash, g_str_equal)};
-    loading.files = (struct plan_files){.arena = arena, .folders = g_hash_table_new(g_str_hash, g_str_equal),
+                              .opened = path_set(arena)};
+    loading.files = (struct plan_files){.arena = arena, .folders = path_set(arena),
                                         .take = load_file, .cannot = cannot, .with = &loading};
     load_all(&loading);
-    g_hash_table_destroy(loading.files.folders);
-    g_hash_table_destroy(loading.opened);
     if (!has_failed(&loading))
         project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
                                                request->today, project->diag);

@@ -18,6 +18,7 @@ struct overlay {
     const char *path; /* true path of the file, which need not exist */
     const char *text;
     size_t length;
+    long version; /* as the editor counts them */
 };
 
 struct project_request {

@@ -73,7 +73,7 @@ static void add_language(struct text *bytes, size_t start)
     if (!here || here > xref || xref > end ||
         g_ascii_strtoull(bytes->data + end + strlen(place), NULL, 10) != xref + 1 - start)
         return;
-    struct text whole = {0};
+    struct text whole = {.arena = bytes->arena};
     size_t behind = here + strlen(catalogue);
     text_add_bytes(&whole, bytes->data, behind);
     text_add(&whole, more);

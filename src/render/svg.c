@@ -30,7 +30,7 @@ static const char *add_words(const struct scene *scene, const struct text *drawn
 
 const char *render_svg(const struct scene *scene, int page, struct text *out)
 {
-    struct text drawn = {0};
+    struct text drawn = {.arena = out->arena};
     cairo_surface_t *surface = cairo_svg_surface_create_for_stream(cairo_painter_write, &drawn,
                                                                    scene->width, scene->height);
     cairo_t *cairo = cairo_create(surface);

@@ -322,6 +322,7 @@ static void resolve_things(struct pass *pass)
         resolve_log(r, pass->logs.items[i].node);
     for (size_t i = 0; i < pass->camps.count; i++) {
         struct camp *camp = pass->camps.items[i].thing;
+        arena_poll(r->arena);
         camp->number = i;
         resolve_camp(r, pass->camps.items[i].node, camp);
     }

@@ -209,7 +209,7 @@ static bool is_ballistic(const struct exercise *exercise)
 
 static void no_kind(struct resolver *r, const struct node *node, const struct exercise *exercise)
 {
-    struct text all = {0};
+    struct text all = {.arena = r->arena};
     for (size_t i = 0; i < exercise_kinds.count; i++)
         text_addf(&all, "%s%s", i ? ", " : "", exercise_kinds.names[i]);
     struct finding *finding = diag_error(r->diag, DIAG_NO_KIND, node->first->span, "`%s` says no kind",

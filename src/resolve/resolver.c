@@ -206,7 +206,7 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
                                          words->what);
     const char *near = NULL;
     unsigned least = 3;
-    struct text all = {0};
+    struct text all = {.arena = r->arena};
     for (size_t i = 0; i < words->count; i++) {
         unsigned distance = text_distance(folded, words->names[i], 3);
         if (distance < least) {

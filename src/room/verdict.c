@@ -27,7 +27,7 @@ static size_t add_minutes(struct text *text, const struct room_table *table, int
 
 const char *room_bottleneck_words(struct arena *arena, const struct room *room, const struct room_table *table)
 {
-    struct text figures = {0};
+    struct text figures = {.arena = arena};
     if (table->bottleneck == ROOM_NONE)
         return "nobody's end is put off by kit";
     const struct room_kind *kind = &room->kinds[table->bottleneck];

@@ -61,10 +61,16 @@ static gboolean key_equal(gconstpointer left, gconstpointer right)
            a->diagnostic == b->diagnostic;
 }
 
+static void drop_table(void *table)
+{
+    g_hash_table_destroy(table);
+}
+
 struct groups *groups_new(struct arena *arena)
 {
     struct groups *groups = arena_alloc(arena, sizeof *groups);
     groups->table = g_hash_table_new(key_hash, key_equal);
+    arena_at_end(arena, drop_table, groups->table);
     return groups;
 }
 
@@ -176,8 +182,6 @@ void groups_finish(struct run *run)
         if (group->rule->marks & HEALTH)
             diag_set_neutral(group->finding, neutral_words(run, group));
     }
-    g_hash_table_destroy(run->groups->table);
-    run->groups->table = NULL;
 }
 
 /* --- waivers --- */

@@ -373,6 +373,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
     struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
     for (size_t a = 0; a < programme->athlete_count; a++) {
         const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
+        arena_poll(run.arena);
         if (!run_wants(&run, &all) && !wants_left_out(&run, programme->athletes[a]))
             continue;
         gather_figures(&run, &timelines[a], tallies);

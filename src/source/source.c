@@ -27,17 +27,19 @@ static int open_file(const char *path, const char **wrong)
     return -1;
 }
 
-/* The whole of FILE; *WRONG is set when it cannot be had. The caller frees the bytes. */
-static char *read_all(int file, size_t *length, const char **wrong)
+/* The whole of FILE, in ARENA; *WRONG is set when it cannot be had. */
+static char *read_all(struct arena *arena, int file, size_t *length, const char **wrong)
 {
     size_t room = 16 * 1024, used = 0;
     struct stat about;
     if (fstat(file, &about) == 0 && about.st_size > 0 && about.st_size <= SOURCE_LARGEST)
         room = (size_t)about.st_size + 1;
-    char *bytes = memory_get(room);
+    char *bytes = arena_resize(arena, NULL, 0, room);
     for (;;) {
-        if (used == room)
-            bytes = memory_resize(bytes, room *= 2);
+        if (used == room) {
+            bytes = arena_resize(arena, bytes, room, room * 2);
+            room *= 2;
+        }
         ssize_t n = read(file, bytes + used, room - used);
         if (n < 0 && errno == EINTR)
             continue;
@@ -84,6 +86,7 @@ int source_add(struct sources *sources, const char *name, const char *text, size
         .text = arena_copy(sources->arena, text, length),
         .length = length,
         .marked = marked,
+        .version = -1,
     };
     source->path = source->name;
     find_lines(sources->arena, source);
@@ -98,7 +101,8 @@ int source_read(struct sources *sources, const char *path, const char *name, con
         return -1;
     size_t length = 0;
     const char *fault = NULL;
-    char *bytes = read_all(file, &length, &fault);
+    struct arena *scratch = arena_beside(sources->arena);
+    char *bytes = read_all(scratch, file, &length, &fault);
     if (!standard)
         close(file);
     int index = -1;
@@ -108,7 +112,7 @@ int source_read(struct sources *sources, const char *path, const char *name, con
         index = source_add(sources, name, bytes, length);
         sources->items[index].path = arena_copy(sources->arena, path, strlen(path));
     }
-    free(bytes);
+    arena_free(scratch);
     return index;
 }
 

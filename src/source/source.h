@@ -29,6 +29,7 @@ struct source {
     const uint32_t *lines; /* offsets at which lines start; line 1 is lines[0] */
     size_t line_count;
     bool marked;         /* a byte order mark was skipped */
+    long version;        /* of the bytes that were laid over the file; -1: they are its own */
     bool shelf;          /* part of the shelf that comes with the program */
 };
 

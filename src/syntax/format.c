@@ -45,7 +45,7 @@ enum joint {
 };
 
 struct halves {
-    struct text head;
+    struct text head; /* in the C library's memory: only the command line formats */
     enum joint joint;
     const struct node *rest; /* its first value, or NULL */
 };

@@ -72,8 +72,8 @@ bool line_has(const struct line *line, enum raw_kind kind)
 
 void line_grow(struct line *line)
 {
-    size_t count = (size_t)(line->made_end - line->made), room = count ? count * 2 : 64;
-    line->made = memory_resize(line->made, room * sizeof *line->made);
+    size_t count = (size_t)(line->made_end - line->made), room = count;
+    line->made = arena_grow(line->lines->scan.arena, line->made, count, &room, sizeof *line->made);
     line->made_end = line->made + count;
     line->made_limit = line->made + room;
 }
@@ -160,7 +160,7 @@ static int place_of_line(const struct line *line)
 static const char *list_statements(const struct line *line, int place)
 {
     const struct phrasebook *book = line->reader->phrases;
-    struct text all = {0};
+    struct text all = {.arena = line->reader->diag->arena};
     for (size_t i = 0; i < book->count; i++) {
         const char *phrases = node_kind_name(book->all[i].kind);
         int length = (int)strcspn(phrases, "|");
@@ -484,12 +484,13 @@ void read_lines(struct reader *reader)
                           .depth = 1, .more = true};
     struct line *line = reader->line = &lines.line;
     lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
-    scan_open(&lines.scan, reader->source->text, reader->source->length);
+    struct arena *scratch = arena_beside(reader->tree->arena);
+    scan_open(&lines.scan, scratch, reader->source->text, reader->source->length);
     line->odd_spaces = lines.scan.odd_spaces;
     /* A line that is nested too deeply ends the grammar's work early: it goes on with what is left. */
     do
         plan_parse(reader);
     while (!line->last || line->given < line->made_end);
     scan_close(&lines.scan);
-    free(line->made);
+    arena_free(scratch);
 }

@@ -34,8 +34,7 @@ void scan_add_comment(struct scan *scan, const char *at, int length)
 
 void scan_grow(struct scan *scan)
 {
-    scan->capacity = scan->capacity ? scan->capacity * 2 : 64;
-    scan->tokens = memory_resize(scan->tokens, scan->capacity * sizeof *scan->tokens);
+    scan->tokens = arena_grow(scan->arena, scan->tokens, scan->count, &scan->capacity, sizeof *scan->tokens);
 }
 
 /* What was pasted from a page or a phone may hold spaces that only look like one: they part tokens as well. */
@@ -52,14 +51,11 @@ static void make_spaces_plain(struct scan *scan, size_t length)
     }
 }
 
-void scan_open(struct scan *scan, const char *text, size_t length)
+void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length)
 {
-    *scan = (struct scan){.text = text, .bytes = memory_get(length + 2)};
-    if (raw_lex_init_extra(scan, &scan->scanner) != 0)
-        memory_get(SIZE_MAX / 2); /* the only cause is a lack of memory */
-    /* flex wants two NULs behind what it scans. */
-    memcpy(scan->bytes, text, length);
-    scan->bytes[length] = scan->bytes[length + 1] = '\0';
+    *scan = (struct scan){.text = text, .arena = arena, .bytes = arena_alloc(arena, length + 2)};
+    raw_lex_init_extra(scan, &scan->scanner); /* fails for a lack of memory alone, and then does not come back */
+    memcpy(scan->bytes, text, length); /* flex wants two NULs behind what it scans */
     make_spaces_plain(scan, length);
     raw__scan_buffer(scan->bytes, length + 2, scan->scanner);
 }
@@ -73,6 +69,4 @@ bool scan_line(struct scan *scan)
 void scan_close(struct scan *scan)
 {
     raw_lex_destroy(scan->scanner);
-    free(scan->bytes);
-    free(scan->tokens);
 }

@@ -42,10 +42,12 @@ struct scan {
     char *bytes;              /* the copy of the text that flex reads and marks ends of tokens in */
     bool odd_spaces;          /* the text holds spaces that only look like one */
     void *scanner;            /* flex's own */
+    struct arena *arena;      /* all of it lives there */
 };
 
-/* Begins to scan LENGTH bytes of TEXT, which is followed by a NUL; scan_close ends it. */
-void scan_open(struct scan *scan, const char *text, size_t length);
+/* Begins to scan LENGTH bytes of TEXT, which is followed by a NUL; scan_close ends it. ARENA is used until then, and keeps
+ * nothing that is needed afterwards. */
+void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length);
 void scan_close(struct scan *scan);
 
 /* Reads the tokens of one line, white space and the line's end left out. False: it was the last. */

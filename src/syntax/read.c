@@ -52,7 +52,7 @@ static const char *join_expected(struct arena *arena, const char *const *expecte
     enum { MOST = 5 };
     if (count == 0 || count > MOST)
         return NULL;
-    struct text text = {0};
+    struct text text = {.arena = arena};
     for (int i = 0; i < count; i++) {
         bool words = strncmp(expected[i], "a ", 2) == 0 || strncmp(expected[i], "the ", 4) == 0 ||
                      strchr(expected[i], '`') || strcmp(expected[i], "words") == 0 ||

@@ -14,7 +14,7 @@ static void add_listed(struct text *out, const char *words)
 
 const char *entry_patterns(struct arena *arena, const struct exercise *exercise)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     if (!exercise->patterns)
         return "";
     add_listed(&out, patterns.names[exercise->pattern]);
@@ -27,7 +27,7 @@ const char *entry_patterns(struct arena *arena, const struct exercise *exercise)
 const char *entry_side(struct arena *arena, const struct exercise *exercise)
 {
     static const char *const rules[] = {"both sides at once", "each side", "each way", "from a stance"};
-    struct text who = {0};
+    struct text who = {.arena = arena};
     for (size_t i = 0; i < entry_worker_count; i++)
         if (exercise->workers >> i & 1) {
             add_listed(&who, entry_workers[i]);
@@ -49,7 +49,7 @@ const char *entry_counts(const struct exercise *exercise)
 
 const char *entry_aliases(struct arena *arena, const struct exercise *exercise)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < exercise->alias_count; i++)
         add_listed(&out, exercise->aliases[i].shown);
     return text_keep(arena, &out);
@@ -57,7 +57,7 @@ const char *entry_aliases(struct arena *arena, const struct exercise *exercise)
 
 const char *entry_needs(struct arena *arena, const struct exercise *exercise)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < exercise->need_count; i++)
         add_listed(&out, exercise->needs[i].name.shown);
     return text_keep(arena, &out);
@@ -65,7 +65,7 @@ const char *entry_needs(struct arena *arena, const struct exercise *exercise)
 
 const char *entry_positions(struct arena *arena, const struct exercise *exercise)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < exercise->position_count; i++)
         add_listed(&out, exercise->positions[i]);
     return text_keep(arena, &out);
@@ -83,7 +83,7 @@ static milli next_share(const struct exercise *exercise, milli below)
 
 const char *entry_loads(struct arena *arena, const struct exercise *exercise)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (milli share = next_share(exercise, 1001); share; share = next_share(exercise, share)) {
         for (int i = 0; i < REGION_COUNT; i++) {
             if (exercise->loads[i] != share)
@@ -98,7 +98,7 @@ const char *entry_loads(struct arena *arena, const struct exercise *exercise)
 
 const char *entry_without(struct arena *arena, const struct exercise *exercise, size_t i)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     const struct exercise *instead = exercise->without[i].instead;
     for (size_t k = 0; k < exercise->without_count; k++) {
         if (exercise->without[k].instead != instead)

@@ -181,7 +181,7 @@ const char *wording_rest_inside(struct arena *arena, const struct set_run *run)
 
 const char *wording_set(struct arena *arena, const struct set_run *run)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     if (run->work_up) {
         const char *side = run->part_count > 1 ? "each" GAP "stance" : wording_side(run->parts);
         return arena_printf(arena, "work up%s%s to", *side ? " " : "", side);
@@ -247,7 +247,7 @@ bool wording_once(const struct item *item)
 /* "8, 8, 10, 12 each side", the unit and the side behind the last. */
 static const char *listed_dose(struct arena *arena, const struct item *item)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     bool once = wording_once(item);
     for (size_t i = 0; i < item->run_count; i++) {
         const struct set_run *run = &item->runs[i];
@@ -281,7 +281,7 @@ size_t wording_intervals(const struct block *block, const struct item *item)
 /* "4 × (5 s all-out, 25 s easy)" of COUNT pieces. */
 static const char *intervals(struct arena *arena, const struct item *item, size_t count)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     int times = item->runs[0].count;
     if (times > 1)
         text_addf(&out, "%d" TIMES "(", times);
@@ -328,7 +328,7 @@ const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo)
                          tempo->high_pause_fast};
     if (!tempo->given)
         return "";
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (size_t i = 0; i < 4; i++) {
         text_add(&out, i ? "-" : "");
         if (fast[i])
@@ -429,7 +429,7 @@ const char *wording_optional(const struct occasion *occasion)
 
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion)
 {
-    struct text out = {0};
+    struct text out = {.arena = arena};
     if (occasion->rounds > 0 && occasion->round_seconds > 0)
         text_addf(&out, "%d" TIMES "%s", occasion->rounds,
                   wording_clock(arena, occasion->round_seconds));

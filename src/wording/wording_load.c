@@ -173,7 +173,7 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
         return "";
     if (same_loads(arena, item))
         return wording_load(arena, item->exercise, &item->runs[0].load, pounds);
-    struct text out = {0};
+    struct text out = {.arena = arena};
     bool once = plain_masses(item) && !pounds;
     for (size_t i = 0; i < item->run_count; i++) {
         const struct set_run *run = &item->runs[i];

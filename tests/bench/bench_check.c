@@ -102,11 +102,13 @@ static void scan_only(void *with)
     const struct club_files *files = compile->files;
     for (size_t i = 0; i < files->count; i++) {
         struct scan scan;
-        scan_open(&scan, text_get(&files->items[i].text), files->items[i].text.length);
+        struct arena *scratch = arena_new();
+        scan_open(&scan, scratch, text_get(&files->items[i].text), files->items[i].text.length);
         while (scan_line(&scan))
             compile->tokens += scan.count + 1;
         compile->tokens += scan.count;
         scan_close(&scan);
+        arena_free(scratch);
     }
 }
 

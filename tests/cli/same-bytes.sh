@@ -68,7 +68,7 @@ bellsheet=$first_program
 # One source in two folders.
 for copy in one two/deeper; do
     mkdir -p "$copy"
-    cp -r "$top/Makefile" "$top/src" "$top/grammar" "$copy"
+    cp -r "$top/Makefile" "$top/src" "$top/include" "$top/grammar" "$copy"
     mkdir -p "$copy/share"
     if ! env -u MAKEFLAGS -u MFLAGS -u MAKELEVEL -u BUILD make -C "$copy" build/obj/syntax/values.o build/obj/cli/options.o build/gen/scan.o >log 2>&1; then
         refuse "objects are built in $copy" "$(tail -n 5 log)"

@@ -1,0 +1,59 @@
+#!/bin/sh
+# What is installed can be built against: the header, the .pc file, the shared library and the static one; and nothing can
+# be seen of either but what the header declares.
+set -u
+
+. tests/house/ok.sh
+: "${BUILD_DIR:=build}" "${CC:=gcc}"
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+# Under a prefix of its own, below a DESTDIR: as packages are made.
+if ! make BUILD="$BUILD_DIR" PREFIX=/opt/bells DESTDIR="$folder/root" install-files >"$folder/said" 2>&1; then
+    sed 's/^/    /' "$folder/said"
+    refuse "make install-files" "see above"
+    finish
+fi
+there=$folder/root/opt/bells
+PKG_CONFIG_PATH=$there/lib/pkgconfig
+export PKG_CONFIG_PATH
+# The .pc file tells of /opt/bells, where it is not: it is asked for what it says, and told where it is.
+said=$(pkg-config --cflags --libs bellsheet)
+has "the .pc file tells where the header is" "-I/opt/bells/include " "$said"
+has "and where the library is" "-L/opt/bells/lib -lbellsheet" "$said"
+
+build()
+{
+    # shellcheck disable=SC2046 # flags are words
+    "$CC" -std=c17 -Wall -Wextra -Werror ${VARIANT_FLAGS:-} examples/embed/embed.c -o "$1" \
+        $(pkg-config --define-variable=prefix="$there" --define-variable=libdir="$there/lib" $2 --cflags --libs bellsheet |
+            sed "$3") 2>"$folder/said" || cat "$folder/said"
+}
+[ -z "${SANITIZE:-}" ] || VARIANT_FLAGS=-fsanitize=$SANITIZE
+build "$folder/shared" "" ""
+build "$folder/static" --static "s|-lbellsheet|$there/lib/libbellsheet.a|"
+
+mkdir "$folder/plan"
+echo 'athlete Oriel' >"$folder/plan/a.bell"
+for kind in shared static; do
+    said=$(LD_LIBRARY_PATH=$there/lib "$folder/$kind" "$there/share/bellsheet" examples/first 2>&1)
+    is "$kind: a plan is compiled" 1 "$(echo "$said" | grep -c 'findings, [1-9][0-9]* bytes of JSON$')"
+    said=$(LD_LIBRARY_PATH=$there/lib "$folder/$kind" "$there/share/bellsheet" "$folder/plan" "$folder/plan/a.bell" \
+        'athlete
+' 2>&1)
+    is "$kind: what is laid over a file is what is wrong" 1 "$(echo "$said" | grep -c "a.bell:1:8: error: ")"
+    said=$(LD_LIBRARY_PATH=$there/lib "$folder/$kind" "$there/share/bellsheet" "$folder/none" 2>&1)
+    is "$kind: a failure comes back" "2:embed: cannot compile: $folder/none: No such file or directory" "$?:$said"
+done
+
+seen()
+{
+    nm "$@" --defined-only | awk 'NF == 3 && $2 ~ /[A-Z]/ { print $3 }' | sort -u
+}
+declared=$(grep -o 'bell_[a-z_]*(' include/bellsheet/bellsheet.h | tr -d '(' | sort -u)
+is "the shared library shows what is declared" "$declared" "$(seen -D "$there"/lib/libbellsheet.so | grep -v '^_\?_\?\(gcov\|asan\|ubsan\|tsan\)')"
+is "and so does the static one" "$declared" "$(seen -g "$there/lib/libbellsheet.a" | grep -v '^_\?_\?\(gcov\|asan\|ubsan\|tsan\)')"
+is "it needs neither cairo nor Pango" "" "$(ldd "$there/lib/libbellsheet.so" | grep -i 'cairo\|pango\|fontconfig')"
+is "a program of at most 60 lines" yes "$([ "$(wc -l <examples/embed/embed.c)" -le 60 ] && echo yes)"
+
+finish
