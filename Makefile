@@ -51,7 +51,7 @@ CORE_LIBS   = $(eval CORE_LIBS := $(call ask_modules,--libs $(CORE_MODULES)))$(C
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $(call ask_modules,--libs cmocka))$(CMOCKA_LIBS)
 
 DEFINES := -D_POSIX_C_SOURCE=200809L -DBELL_VERSION=\"$(VERSION)\" \
-    -DBELL_SHARE_DIR=\"$(SHARE_DIR)\"
+    -DBELL_SHARE_DIR=\"$(SHARE_DIR)\" -DBELL_LIB_DIR=\"$(LIBDIR)\"
 INCLUDES := -Isrc -Iinclude -I$(BUILD)/gen
 
 COMPILE = $(CC) -std=c17 $(DEFINES) $(INCLUDES) $(CPPFLAGS) $(PKG_CFLAGS) $(WARN) $(CFLAGS) \
@@ -85,6 +85,8 @@ SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)
 STATIC       := $(BUILD)/libbellsheet.a
 PC           := $(BUILD)/bellsheet.pc
 LIBRARY      := $(SHARED) $(STATIC) $(PC)
+# What draws, for the program to load when it prints.
+SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
 TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
@@ -112,7 +114,7 @@ OBJCOPY ?= objcopy
 
 # ---- targets ------------------------------------------------------------------------------------
 
-all: $(PROGRAM) $(LIBRARY)  ## build build/bellsheet and the library (the default)
+all: $(PROGRAM) $(SHEETS) $(LIBRARY)  ## build build/bellsheet and the library (the default)
 
 # The second make is a new process so that it sees the compiler and libraries just installed.
 demo:  ## install what is missing, build, and print a week of the example gym
@@ -124,7 +126,7 @@ check:  ## install what is missing, build, and run every test
 	@tests/install-packages build tests
 	@$(MAKE) $(if $(COVERAGE),coverage,run-tests)
 
-uncounted: $(PROGRAM)  ## run the tests that "make coverage" leaves out
+uncounted: all  ## run the tests that "make coverage" leaves out
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED)
 
 run-tests: all $(TEST_PROGRAMS)
@@ -158,13 +160,13 @@ fuzz-afl:  ## the same with AFL++ (needs afl++)
 
 fuzzers: $(FUZZERS)
 
-bench: $(PROGRAM) $(BENCHES)  ## measure, and write tables to build/bench
+bench: all $(BENCHES)  ## measure, and write tables to build/bench
 	@BUILD_DIR=$(BUILD) tests/bench/run
 
-faults: $(PROGRAM)  ## fail every allocation and every call on a file once; kill print 520 times
+faults: all  ## fail every allocation and every call on a file once; kill print 520 times
 	@KILLS=520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
 
-valgrind: $(PROGRAM)  ## run the commands over the examples under valgrind
+valgrind: all  ## run the commands over the examples under valgrind
 	@tests/install-packages build tests lint
 	@BELLSHEET=$(PROGRAM) tests/valgrind
 
@@ -209,6 +211,7 @@ install:  ## install under PREFIX (/usr/local), below DESTDIR if given
 install-files: $(PC)
 	install -D $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/bellsheet
 	install -D $(SHARED) $(DESTDIR)$(LIBDIR)/$(notdir $(SHARED))
+	install -D $(SHEETS) $(DESTDIR)$(LIBDIR)/$(notdir $(SHEETS))
 	ln -sf $(notdir $(SHARED)) $(DESTDIR)$(LIBDIR)/libbellsheet.so
 	install -D -m 644 $(STATIC) $(DESTDIR)$(LIBDIR)/$(notdir $(STATIC))
 	install -D -m 644 $(PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(PC))
@@ -240,7 +243,11 @@ $(FLAGS) $(MEMBERS): FORCE
 
 $(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $^ $(LIBS)
+	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
+
+$(SHEETS): $(PARTS)
+	@echo "  LD    $@"
+	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -o $@ $(PARTS) $(LIBS)
 
 $(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"

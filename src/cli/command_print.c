@@ -151,7 +151,8 @@ static int print_once(const struct options *options, struct watch *watch)
     return status;
 }
 
-int command_print(const struct options *options)
+/* All that libbellsheet-sheets shows: see sheets.c. */
+__attribute__((visibility("default"))) int bell_sheets_print(const struct options *options)
 {
     if (options->shelf)
         return print_shelf(options);

@@ -87,6 +87,11 @@ const struct sheet_bound *print_bounds(const struct programme *programme, struct
                                        const struct camp *camp, const struct athlete *athlete,
                                        size_t *count);
 
+/* --- command_print.c --- */
+
+/* The command `print`, which is part of a library of its own (sheets.c). */
+int bell_sheets_print(const struct options *options);
+
 /* --- print_shelf.c --- */
 
 /* `print --shelf`: the whole of the command; returns the exit status. */

@@ -57,7 +57,7 @@ alike "environment" env
 
 # The program and its shelf in another place: what it makes does not say where.
 mkdir -p elsewhere/bin elsewhere/share
-cp "$bellsheet" elsewhere/bin/bellsheet
+cp "$bellsheet" "$(dirname "$bellsheet")"/libbellsheet-sheets-*.so elsewhere/bin
 cp -r "$top/share" elsewhere/share/bellsheet
 first_program=$bellsheet
 bellsheet=$folder/elsewhere/bin/bellsheet

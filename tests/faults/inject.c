@@ -12,11 +12,9 @@
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <link.h>
 #include <malloc.h>
 #include <signal.h>
 #include <stdarg.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -29,22 +27,6 @@ static enum kind kind;
 static long left;
 static int sent; /* the signal, or 0 */
 static int log_file = -1; /* opened at the start: the program confines itself later */
-static uintptr_t program_start, program_end;
-
-static int find_program(struct dl_phdr_info *info, size_t size, void *data)
-{
-    (void)size, (void)data;
-    for (int i = 0; i < info->dlpi_phnum; i++) {
-        uintptr_t start = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr;
-        uintptr_t end = start + info->dlpi_phdr[i].p_memsz;
-        if (info->dlpi_phdr[i].p_type != PT_LOAD)
-            continue;
-        if (!program_start || start < program_start)
-            program_start = start;
-        program_end = end > program_end ? end : program_end;
-    }
-    return 1; /* the first is the program */
-}
 
 __attribute__((constructor)) static void start(void)
 {
@@ -52,16 +34,18 @@ __attribute__((constructor)) static void start(void)
     const char *path = getenv("FAULT_LOG");
     if (path)
         log_file = open(path, O_CREAT | O_WRONLY | O_CLOEXEC, 0666);
-    dl_iterate_phdr(find_program, NULL);
     left = at ? atol(at) : 0;
     sent = signal ? atoi(signal) : 0;
     if (name)
         kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : KIND_FILES;
 }
 
+/* The program, or what it loads to print. */
 static int from_program(const void *caller)
 {
-    return (uintptr_t)caller >= program_start && (uintptr_t)caller < program_end;
+    Dl_info about;
+    const char *slash = dladdr(caller, &about) ? strrchr(about.dli_fname, '/') : NULL;
+    return slash && strstr(slash, "bellsheet") != NULL;
 }
 
 /* Is this the call that fails? */
