@@ -80,7 +80,6 @@ static void say(const struct diag *diag, const struct export_context *context,
     if (finding->help)
         text_addf(&words, "\nfix: %s", finding->help);
     add_message(out, place_words(diag->arena, text_get(&words)));
-    text_free(&words);
 }
 
 /* Adds up to MOST findings of SEVERITY as commands called COMMAND; returns how many were left

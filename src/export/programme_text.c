@@ -197,7 +197,6 @@ static void add_occasion(const struct programme_view *view, const struct occasio
     if (view->lines)
         text_addf(out, "  %s", view_line(view, occasion->span));
     text_add_char(out, '\n');
-    text_free(&head);
     for (size_t i = 0; i < occasion->block_count; i++)
         add_block(view, out, &occasion->blocks[i]);
 }
@@ -250,7 +249,6 @@ static void add_heading(const struct programme_view *view, const struct occasion
     text_add(out, out->length ? "\n" : "");
     columns_words(out, text_get(&head));
     text_add_char(out, '\n');
-    text_free(&head);
 }
 
 void programme_text(const struct programme_view *view, struct text *out)

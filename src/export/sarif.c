@@ -40,7 +40,6 @@ static json_t *message_json(const struct sarif *sarif, const char *words)
     }
     json_t *message = json_object();
     json_put_words(message, "text", text_get(&text));
-    text_free(&text);
     return message;
 }
 
@@ -156,7 +155,6 @@ static json_t *result_message(const struct sarif *sarif, const struct finding *f
     if (finding->help)
         text_addf(&words, "\nFix: %s", finding->help);
     json_t *message = message_json(sarif, text_get(&words));
-    text_free(&words);
     return message;
 }
 

@@ -305,12 +305,11 @@ static struct piece *held_piece(const struct floor *floor)
     struct face face = plain_face(floor);
     if (!request->coach || !request->held_count)
         return piece_new(request->arena);
-    struct text names = {0};
+    struct text names = {.arena = request->arena};
     for (size_t i = 0; i < request->held_count; i++)
         text_addf(&names, "%s%s", i ? ", " : "", request->held[i]);
     const char *words = arena_printf(request->arena, "On hold: %s. Only what stands on the card; without a card, nothing.",
                                      text_get(&names));
-    text_free(&names);
     face.weight = WEIGHT_BOLD;
     face.look.ink = INK_SPOT;
     return press_paragraph(&floor->frame.press, words, face, floor->frame.inner, 0, 1, false);

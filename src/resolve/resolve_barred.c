@@ -52,19 +52,16 @@ static void report_shared(struct resolver *r, const struct node *line, const cha
 static int step_named(struct resolver *r, const struct node *name, const struct protocol *protocol)
 {
     const char *folded = resolver_fold(r, name);
-    struct text all = {0};
+    struct text all = {.arena = r->arena};
     for (size_t i = 0; protocol && i < protocol->step_count; i++) {
-        if (strcmp(protocol->steps[i].name, folded) == 0) {
-            text_free(&all);
+        if (strcmp(protocol->steps[i].name, folded) == 0)
             return (int)i;
-        }
         text_addf(&all, "%s%s", all.length ? ", " : "", protocol->steps[i].name);
     }
     struct finding *finding =
         diag_error(r->diag, DIAG_UNKNOWN_STEP, name->span, "the protocol has no step `%s`", name->text);
     if (all.length)
         diag_help(r->diag, finding, "its steps are %s", text_get(&all));
-    text_free(&all);
     return -1;
 }
 

@@ -215,7 +215,6 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     struct finding *finding = diag_error(r->diag, DIAG_NO_KIND, node->first->span, "`%s` says no kind",
                                          exercise->name.shown);
     diag_help(r->diag, finding, "add a line `kind` with one of: %s", text_get(&all));
-    text_free(&all);
 }
 
 /* The index in WORDS of what the statement of KIND says; MISSING where there is none or it is not one of them. */

@@ -219,7 +219,6 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
         diag_fix(r->diag, finding, node->span, near);
     else
         diag_help(r->diag, finding, "one of: %s", text_get(&all));
-    text_free(&all);
     return -1;
 }
 

@@ -38,7 +38,6 @@ const char *entry_side(struct arena *arena, const struct exercise *exercise)
     if (exercise->side == SIDE_BOTH && exercise->workers)
         rule = "both sides"; /* a split jump is not done with both legs at once */
     const char *words = who.length ? arena_printf(arena, "%s: %s", rule, text_get(&who)) : rule;
-    text_free(&who);
     return words;
 }
 

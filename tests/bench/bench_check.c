@@ -65,7 +65,7 @@ static void read_folder(struct compile *compile, const char *folder)
 
 static void read_shelf(struct compile *compile)
 {
-    static const char *const rooms[] = {"share/exercises", "share/activities", "share/limits", "share/rounds"};
+    static const char *const rooms[] = {"share/exercises", "share/activities", "share/limits", "share/rounds", "share/return"};
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++)
         read_folder(compile, rooms[i]);
     compile->shelf = compile->count;

@@ -46,6 +46,7 @@ static int make_folder(void **state)
     put("share/activities/a.bell", "# none\n");
     put("share/rounds/a.bell", "# none\n");
     put("share/limits/a.bell", "# none\n");
+    put("share/return/a.bell", "# none\n");
     put("plan/a.bell", PLAN);
     return 0;
 }
