@@ -31,7 +31,7 @@ static const char *block_words(struct arena *arena, const struct room *room, con
 const char *room_cut_words(struct arena *arena, const struct room *room, const struct room_cut *cut)
 {
     const char **words = arena_alloc(arena, (room->block_count + 1) * sizeof(*words));
-    struct text text = {0};
+    struct text text = {.arena = arena};
     size_t count = 0;
     for (int i = 0; i < (int)room->block_count; i++) {
         const char *of_block = block_words(arena, room, cut, i);

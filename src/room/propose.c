@@ -38,7 +38,7 @@ static bool fits(struct room_proposer *proposer, enum room_remedy remedy, const 
 
 static const char *block_names(const struct room_proposer *proposer, int from, int to)
 {
-    struct text text = {0};
+    struct text text = {.arena = proposer->arena};
     for (int i = from; i <= to; i++)
         room_add_name(&text, proposer->room->blocks[i].name, i == from, i == to);
     return text_keep(proposer->arena, &text);
@@ -214,7 +214,7 @@ static bool by_substitutes(struct room_proposer *proposer)
 /* "Ama and Bram, then Cosima": who answers each of COUNT bells from BLOCK on. */
 static const char *shifts_words(const struct room_proposer *proposer, const struct room *changed, int block, int count)
 {
-    struct text text = {0};
+    struct text text = {.arena = proposer->arena};
     for (int i = block; i < block + count; i++) {
         int members = 0, said = 0;
         text_add(&text, i > block ? ", then " : "");
