@@ -133,7 +133,8 @@ static int bell_seconds(const struct room_chains *chains, const struct room_piec
 int room_piece_bound(struct arena *arena, const struct room_chains *chains, const struct room_piece *piece,
                      const int *bases)
 {
-    int between = chains->room->between, kit = busiest_kit(arena, chains, piece, bases), ready = kit ? kit + between : 0;
+    int between = chains->room->between, kit = busiest_kit(arena, chains, piece, bases);
+    int ready = kit ? kit + between : 0;
     for (int i = 0; i < chains->count; i++) {
         int until = alone_until(chains, piece, i, bases[i]);
         if (until > ready && (!piece->last || piece->from[i] < piece->to[i]))

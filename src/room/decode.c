@@ -117,8 +117,8 @@ static void ring(struct room_decoder *decoder, struct room_state *state, int blo
         struct room_turn *turn = &state->turns[i];
         int *units = decoder->trial.units[0], end = start + leg->length;
         take_at_bell(decoder, state, leg->steps[0].tasks, beside, start, units);
-        log_placed(decoder, &(struct room_placed){.athlete = i, .leg = room_leg_at(decoder, i, turn->leg), .start = start,
-                                                  .units = units, .unit_count = room_units_of(room_leg_item(leg))});
+        log_placed(decoder, &(struct room_placed){.athlete = i, .leg = room_leg_at(decoder, i, turn->leg),
+                                                  .start = start, .units = units, .unit_count = room_units_of(room_leg_item(leg))});
         turn->done = end;
         turn->hold = end + chains->room->changeover;
         turn->ready = end + chains->room->between;
@@ -265,7 +265,8 @@ static void note_cause(struct room_decoder *decoder, const struct room_state *st
         for (size_t j = 0; trial->starts[i] > own && j < item->need_count; j++) {
             for (int k = 0; k < item->needs[j].count; k++, unit++) {
                 const struct room_use *use = &state->uses[*unit];
-                if (room_unit_ready(chains, use, item->needs[j].kind, athlete, step->tasks[i].stack) == trial->starts[i])
+                int stack = step->tasks[i].stack;
+                if (room_unit_ready(chains, use, item->needs[j].kind, athlete, stack) == trial->starts[i])
                     cause->kit = use->by;
             }
         }

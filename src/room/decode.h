@@ -150,7 +150,8 @@ bool room_is_watched(const struct room_chains *chains, const struct room_task *t
 
 /* Whether ATHLETE has a step left in the piece, and may take it now. */
 bool room_can_go(const struct room_decoder *decoder, const struct room_state *state, int athlete);
-/* Where that step would go, patiently if decoder->patient: decoder->trial. False: nowhere, for its kit cannot be changed within its gaps. */
+/* Where that step would go, patiently if decoder->patient: decoder->trial. False: nowhere, for its kit cannot be changed
+ * within its gaps. */
 bool room_try(struct room_decoder *decoder, struct room_state *state, int athlete);
 /* Puts it there. */
 void room_put(struct room_decoder *decoder, struct room_state *state, int athlete);

@@ -10,7 +10,7 @@
 enum { MOVES_TRIED = 24 };
 
 struct room_proposer {
-    struct arena *arena;
+    struct arena *arena, *scratch; /* the second for bounds */
     const struct room *room;
     const struct room_table *table;
     struct room_proposal *found;
@@ -18,15 +18,16 @@ struct room_proposer {
 
 /* --- trying --- */
 
-static bool can_fit(struct arena *arena, const struct room *room)
+static bool can_fit(const struct room_proposer *proposer, const struct room *room)
 {
-    return room_bound_of(arena, room_chains_new(arena, room)).finish <= room->doors;
+    arena_reset(proposer->scratch);
+    return room_bound_of(proposer->scratch, room_chains_new(proposer->scratch, room)).finish <= room->doors;
 }
 
 /* Keeps the change if it fits. */
 static bool fits(struct room_proposer *proposer, enum room_remedy remedy, const struct room *room, const char *words)
 {
-    if (!can_fit(proposer->arena, room))
+    if (!can_fit(proposer, room))
         return false;
     const struct room_table *table = room_solve(proposer->arena, room);
     if (table->refused || table->over)
@@ -243,23 +244,28 @@ static void by_bells(struct room_proposer *proposer, int block)
     *proposer->found = (struct room_proposal){
         REMEDY_BELLS,
         arena_printf(proposer->arena, "%s bells of %s, one behind the other: %s",
-                     room_number_words(proposer->arena, count), proposer->room->blocks[block].name, shifts_words(proposer, changed, block, count)),
+                     room_number_words(proposer->arena, count), proposer->room->blocks[block].name,
+                     shifts_words(proposer, changed, block, count)),
         changed, table};
+}
+
+static void propose(struct room_proposer *proposer)
+{
+    const struct room_table *table = proposer->table;
+    if (table->refused && table->refused_block != ROOM_NONE)
+        by_bells(proposer, table->refused_block);
+    if (table->refused || !table->over)
+        return;
+    if (by_order(proposer, ROOM_WAVES) || by_order(proposer, ROOM_ANY_ORDER) || by_move(proposer) || by_cuts(proposer))
+        return;
+    by_substitutes(proposer);
 }
 
 const struct room_proposal *room_propose(struct arena *arena, const struct room *room,
                                          const struct room_table *table)
 {
-    struct room_proposer proposer = {arena, room, table, NULL};
-    if (table->refused) {
-        if (table->refused_block != ROOM_NONE)
-            by_bells(&proposer, table->refused_block);
-        return proposer.found;
-    }
-    if (!table->over)
-        return NULL;
-    if (by_order(&proposer, ROOM_WAVES) || by_order(&proposer, ROOM_ANY_ORDER) || by_move(&proposer)
-        || by_cuts(&proposer) || by_substitutes(&proposer))
-        return proposer.found;
-    return NULL;
+    struct room_proposer proposer = {arena, arena_new(), room, table, NULL};
+    propose(&proposer);
+    arena_free(proposer.scratch);
+    return proposer.found;
 }

@@ -194,10 +194,12 @@ static int change_patience(struct room_seeker *seeker, int turn)
     return turn;
 }
 
+/* Half of the changes are made on the way to the last end, a quarter wherever somebody waits for kit. */
 static bool shake_turns(struct room_seeker *seeker, int *from)
 {
     struct room_list *trial = seeker->trial;
-    int kind = draw(seeker, seeker->search->decoder->chains->seats_differ ? 9 : 8), a = draw(seeker, trial->length), b = draw(seeker, trial->length);
+    int kind = draw(seeker, seeker->search->decoder->chains->seats_differ ? 9 : 8);
+    int a = draw(seeker, trial->length), b = draw(seeker, trial->length);
     *from = a < b ? a : b;
     if (kind < 4 && seeker->link_count) {
         *from = overtake(seeker, seeker->links[draw(seeker, seeker->link_count)]);

@@ -1,12 +1,7 @@
-/* From the lists that the search found to rows and figures. */
-#include <limits.h>
-#include <stdlib.h>
-#include <string.h>
+#include "room/timetable.h"
 
-#include "room/bound.h"
-#include "room/refuse.h"
-#include "room/search.h"
-#include "room/starts.h"
+#include <stdlib.h>
+
 #include "room/tidy.h"
 
 /* --- rows --- */
@@ -85,10 +80,12 @@ static struct room_row *make_rows(struct arena *arena, const struct room_chains 
     size_t count = opening_rows(arena, chains, rows);
     for (size_t i = 0; i < log->count; i++)
         rows[count++] = row_of(arena, chains, &log->items[i]);
-    qsort(rows, count, sizeof *rows, by_start);
+    if (count)
+        qsort(rows, count, sizeof *rows, by_start);
     if (!chains->scarce)
-        room_tidy(arena, chains, rows, count);
-    qsort(rows, count, sizeof *rows, by_start);
+        room_tidy(log->arena, chains, rows, count);
+    if (count)
+        qsort(rows, count, sizeof *rows, by_start);
     table->rows = rows;
     table->row_count = count;
     return rows;
@@ -158,12 +155,12 @@ static void add_turn(const struct room *room, struct room_busy *busy, struct roo
 }
 
 /* Adds up the turns of each unit and what lies between them; rows come by start. */
-static void make_busy(struct arena *arena, const struct room_chains *chains, struct room_row *rows,
-                      struct room_table *table)
+static void make_busy(struct arena *arena, struct arena *scratch, const struct room_chains *chains,
+                      struct room_row *rows, struct room_table *table)
 {
     size_t units = (size_t)chains->unit_count + 1;
     struct room_busy *busy = arena_alloc(arena, units * sizeof *busy);
-    const struct room_row **last = arena_alloc(arena, units * sizeof(*last));
+    const struct room_row **last = arena_alloc(scratch, units * sizeof(*last));
     for (size_t i = 0; i < table->row_count; i++) {
         for (size_t j = 0; j < rows[i].unit_count; j++) {
             struct room_unit *unit = &rows[i].units[j];
@@ -200,97 +197,17 @@ static int find_bottleneck(const struct room *room, const struct room_table *tab
     return bottleneck;
 }
 
-/* --- solving --- */
-
-/* No list of the piece is better than this. */
-static struct room_score goal_of(struct arena *arena, const struct room_chains *chains, const struct room_piece *piece,
-                                 const struct room_state *state)
+void room_table_fill(struct arena *arena, const struct room_chains *chains, const struct room_log *log,
+                     const struct room_bound *bound, struct room_table *table)
 {
-    struct room_score goal = {0};
-    int *bases = arena_alloc(arena, (size_t)chains->count * sizeof *bases);
-    for (int i = 0; i < chains->count; i++) {
-        const struct room_turn *turn = &state->turns[i];
-        int end = turn->ready;
-        bases[i] = turn->ready;
-        for (int j = piece->from[i]; j < piece->to[i]; j++)
-            end += chains->chains[i].legs[j].length + (j + 1 < piece->to[i] ? chains->room->between : 0);
-        goal.wait += piece->from[i] < piece->to[i] ? end : turn->done;
-    }
-    goal.finish = room_piece_bound(arena, chains, piece, bases);
-    if (!piece->last)
-        goal.wait = (long)goal.finish * chains->count;
-    return goal;
-}
-
-/* Finds a list for one piece, and brings STATE to its end. False: nobody can go on. */
-static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const struct room_orders *orders,
-                        struct room_state *state, struct room_table *table, bool queue, struct room_log *log)
-{
-    const struct room_chains *chains = decoder->chains;
-    struct room_search search = {arena, decoder, orders, state, goal_of(arena, chains, decoder->piece, state), 0, 0};
-    int least = room_rule_cost(&search); /* of each piece, whatever its share */
-    if (decoder->piece->steps)
-        search.cap = least + (int)((long)(ROOM_DECODES - least * chains->piece_count) * decoder->piece->steps / chains->steps);
-    const struct room_list *list = queue ? room_queue_list(&search) : room_search_best(&search);
-    table->decodes += search.tried;
-    if (list->score.finish == INT_MAX)
-        return false;
-    decoder->orders = list->legs;
-    decoder->log = log;
-    room_piece_start(decoder, state);
-    for (int i = 0; i < list->length; i++)
-        room_take_turn(decoder, state, list->turns[i]);
-    decoder->log = NULL;
-    return true;
-}
-
-static bool solve_pieces(struct arena *arena, const struct room_chains *chains, struct room_table *table, bool queue,
-                         struct room_log *log)
-{
-    struct room_decoder *decoder = room_decoder_new(arena, chains);
-    const struct room_orders *orders = room_orders_new(arena, chains);
-    struct room_state *state = room_state_new(arena, chains);
-    room_state_start(chains, state);
-    for (int i = 0; i < chains->piece_count; i++) {
-        decoder->piece = &chains->pieces[i];
-        if (!solve_piece(arena, decoder, orders, state, table, queue, log))
-            return false;
-    }
-    return true;
-}
-
-static const struct room_table *solve(struct arena *arena, const struct room *room, bool queue)
-{
-    struct room_table *table = arena_alloc(arena, sizeof *table);
-    struct room_log log = {.arena = arena};
-    table->refused_block = table->bottleneck = ROOM_NONE;
-    const struct room_chains *chains = room_chains_new(arena, room);
-    table->refused = room_refusal(arena, chains, &table->refused_block);
-    if (table->refused)
-        return table;
-    if (!solve_pieces(arena, chains, table, queue, &log)) {
-        table->refused = room_refusal_of_ties();
-        return table;
-    }
-    struct room_bound bound = room_bound_of(arena, chains);
-    table->bound = bound.finish;
-    table->longest = bound.longest;
-    struct room_row *rows = make_rows(arena, chains, &log, table);
+    const struct room *room = chains->room;
+    table->bound = bound->finish;
+    table->longest = bound->longest;
+    struct room_row *rows = make_rows(arena, chains, log, table);
     make_fares(arena, chains, table);
-    make_busy(arena, chains, rows, table);
-    if (table->finish > bound.longest)
+    make_busy(arena, log->arena, chains, rows, table);
+    if (table->finish > bound->longest)
         table->bottleneck = find_bottleneck(room, table);
     if (room->doors != ROOM_NONE && table->finish > room->doors)
         table->over = table->finish - room->doors;
-    return table;
-}
-
-const struct room_table *room_solve(struct arena *arena, const struct room *room)
-{
-    return solve(arena, room, false);
-}
-
-const struct room_table *room_queue(struct arena *arena, const struct room *room)
-{
-    return solve(arena, room, true);
 }

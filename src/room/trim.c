@@ -10,7 +10,8 @@
 
 enum {
     CUTS_MOST = 20000, /* so many are looked at one by one */
-    SOLVED_MOST = 40,  /* and of these so many worked out */
+    SOLVED_MOST = 40,  /* and of these so many worked out, fewer of a large room: */
+    STEPS_MOST = 4000, /* so many steps over all, or four cuts */
     SQUAD = -1         /* all athletes' seconds together */
 };
 
@@ -42,6 +43,8 @@ struct room_choices {
 
 struct room_trimmer {
     struct arena *arena;
+    struct arena *work;    /* of the cuts that there are */
+    struct arena *scratch; /* of the one that is looked at */
     const struct room *room;
     const struct room *within; /* the same with doors at the end of the time there is */
     struct room_cut whole;     /* nothing cut */
@@ -89,7 +92,7 @@ static size_t lines_in(const struct room_cut *cut, int block, size_t *first)
 
 static void add_option(struct room_trimmer *trimmer, const struct room_cut *cut, int block)
 {
-    struct arena *arena = trimmer->arena;
+    struct arena *arena = trimmer->work;
     const struct room *room = trimmer->room, *left = room_with_cut(arena, room, cut);
     struct room_options *to = &trimmer->options[block];
     int *seconds = arena_alloc(arena, room->athlete_count * sizeof *seconds);
@@ -129,7 +132,7 @@ static bool next_off(struct room_cut *cut, size_t first, size_t count)
 
 static void find_options(struct room_trimmer *trimmer, int block)
 {
-    struct room_cut cut = room_cut_copy(trimmer->arena, trimmer->room, &trimmer->whole);
+    struct room_cut cut = room_cut_copy(trimmer->work, trimmer->room, &trimmer->whole);
     size_t first, count = lines_in(&cut, block, &first);
     bool may = room_may_cut(trimmer->room, block);
     do
@@ -157,10 +160,10 @@ static void add_choice(struct room_trimmer *trimmer, struct room_choices *to, co
                        int option, int athlete)
 {
     const struct room_option *added = &trimmer->options[block].items[option];
-    int *options = arena_alloc(trimmer->arena, trimmer->room->block_count * sizeof *options);
+    int *options = arena_alloc(trimmer->work, trimmer->room->block_count * sizeof *options);
     memcpy(options, from->options, (size_t)block * sizeof *options);
     options[block] = option;
-    to->items = arena_grow(trimmer->arena, to->items, to->count, &to->capacity, sizeof *to->items);
+    to->items = arena_grow(trimmer->work, to->items, to->count, &to->capacity, sizeof *to->items);
     to->items[to->count] = (struct room_choice){from->loss + added->loss,
                                                 from->seconds + option_seconds(trimmer, added, athlete),
                                                 (int)to->count, options};
@@ -208,9 +211,9 @@ static struct room_choices front_of(struct room_trimmer *trimmer, int athlete)
 
 /* --- trying a cut --- */
 
-static struct room_cut cut_of(const struct room_trimmer *trimmer, const struct room_choice *choice)
+static struct room_cut cut_of(const struct room_trimmer *trimmer, struct arena *arena, const struct room_choice *choice)
 {
-    struct room_cut cut = room_cut_copy(trimmer->arena, trimmer->room, &trimmer->whole);
+    struct room_cut cut = room_cut_copy(arena, trimmer->room, &trimmer->whole);
     for (int i = 0; i < (int)trimmer->room->block_count; i++) {
         const struct room_option *option = &trimmer->options[i].items[choice->options[i]];
         size_t first, count = lines_in(&cut, i, &first);
@@ -221,25 +224,24 @@ static struct room_cut cut_of(const struct room_trimmer *trimmer, const struct r
     return cut;
 }
 
-static const struct room *room_of(struct room_trimmer *trimmer, const struct room_choice *choice)
+static bool may_fit(struct room_trimmer *trimmer, const struct room_choice *choice)
 {
-    const struct room_cut cut = cut_of(trimmer, choice);
-    return room_with_cut(trimmer->arena, trimmer->within, &cut);
-}
-
-static bool may_fit(struct room_trimmer *trimmer, const struct room *room)
-{
-    return room_bound_of(trimmer->arena, room_chains_new(trimmer->arena, room)).finish <= trimmer->seconds;
+    struct arena *scratch = trimmer->scratch;
+    arena_reset(scratch);
+    const struct room_cut cut = cut_of(trimmer, scratch, choice);
+    const struct room *room = room_with_cut(scratch, trimmer->within, &cut);
+    return room_bound_of(scratch, room_chains_new(scratch, room)).finish <= trimmer->seconds;
 }
 
 /* Works the choice out; keeps it if it fits, or if there is nothing yet. */
 static bool try_choice(struct room_trimmer *trimmer, const struct room_choice *choice)
 {
-    const struct room *room = room_of(trimmer, choice);
+    struct room_cut cut = cut_of(trimmer, trimmer->arena, choice);
+    const struct room *room = room_with_cut(trimmer->arena, trimmer->within, &cut);
     const struct room_table *table = room_solve(trimmer->arena, room);
     bool fits = !table->refused && !table->over;
     if (fits || !trimmer->best->table)
-        *trimmer->best = (struct room_trim){cut_of(trimmer, choice), choice->loss, room, table, fits, false};
+        *trimmer->best = (struct room_trim){cut, choice->loss, room, table, fits, false};
     return fits;
 }
 
@@ -254,7 +256,7 @@ static bool try_front(struct room_trimmer *trimmer, uint64_t least)
     while (low < high) {
         size_t middle = (low + high) / 2;
         const struct room_choice *choice = &front.items[middle];
-        if (choice->loss >= least && may_fit(trimmer, room_of(trimmer, choice)) && try_choice(trimmer, choice))
+        if (choice->loss >= least && may_fit(trimmer, choice) && try_choice(trimmer, choice))
             high = middle;
         else
             low = middle + 1;
@@ -292,18 +294,25 @@ static bool all_lesser(struct room_trimmer *trimmer, uint64_t least, struct room
     return true;
 }
 
+static int solved_most(struct room_trimmer *trimmer)
+{
+    arena_reset(trimmer->scratch);
+    int steps = room_chains_new(trimmer->scratch, trimmer->room)->steps, most = 4 + STEPS_MOST / (steps + 1);
+    return most < SOLVED_MOST ? most : SOLVED_MOST;
+}
+
 /* Tries them, the least first; proven if none of those passed over could have fitted. */
 static void try_lesser(struct room_trimmer *trimmer, uint64_t least)
 {
     struct room_choices all = {0};
-    int solved = 0;
+    int solved = 0, most = solved_most(trimmer);
     bool proven = true;
     if (!all_lesser(trimmer, least, &all))
         return;
     for (size_t i = 0; i < all.count; i++) {
-        if (!may_fit(trimmer, room_of(trimmer, &all.items[i])))
+        if (!may_fit(trimmer, &all.items[i]))
             continue;
-        if (solved++ == SOLVED_MOST) {
+        if (solved++ == most) {
             proven = false;
             break;
         }
@@ -340,6 +349,21 @@ static uint64_t least_loss(struct room_trimmer *trimmer)
     return least;
 }
 
+static void cut_to_fit(struct room_trimmer *trimmer)
+{
+    const struct room *room = trimmer->room;
+    trimmer->options = arena_alloc(trimmer->work, (room->block_count + 1) * sizeof *trimmer->options);
+    for (int i = 0; i < (int)room->block_count; i++)
+        find_options(trimmer, i);
+    uint64_t least = least_loss(trimmer);
+    if (!try_front(trimmer, least))
+        return;
+    if (trimmer->best->loss == least)
+        trimmer->best->proven = true;
+    else
+        try_lesser(trimmer, least);
+}
+
 const struct room_trim *room_trim(struct arena *arena, const struct room *room, int seconds)
 {
     struct room *within = arena_alloc(arena, sizeof *within);
@@ -347,23 +371,16 @@ const struct room_trim *room_trim(struct arena *arena, const struct room *room, 
     *within = *room;
     within->doors = seconds;
     const struct room_table *table = room_solve(arena, within);
-    struct room_trimmer trimmer = {.arena = arena, .room = room, .within = within, .seconds = seconds, .best = best,
-                                   .whole = room_cut_none(arena, room)};
     if (table->refused)
         return NULL;
-    *best = (struct room_trim){trimmer.whole, 0, within, table, true, true};
-    if (!table->over)
-        return best;
-    *best = (struct room_trim){0};
-    trimmer.options = arena_alloc(arena, (room->block_count + 1) * sizeof *trimmer.options);
-    for (int i = 0; i < (int)room->block_count; i++)
-        find_options(&trimmer, i);
-    uint64_t least = least_loss(&trimmer);
-    if (!try_front(&trimmer, least))
-        return best;
-    if (best->loss == least)
-        best->proven = true;
+    struct room_trimmer trimmer = {.arena = arena, .work = arena_new(), .scratch = arena_new(), .room = room,
+                                   .within = within, .whole = room_cut_none(arena, room), .seconds = seconds,
+                                   .best = best};
+    if (table->over)
+        cut_to_fit(&trimmer);
     else
-        try_lesser(&trimmer, least);
+        *best = (struct room_trim){trimmer.whole, 0, within, table, true, true};
+    arena_free(trimmer.work);
+    arena_free(trimmer.scratch);
     return best;
 }

@@ -33,7 +33,8 @@ static bool one_in(struct maker *maker, int n)
 
 static void make_kit(struct maker *maker)
 {
-    static const char *const parts[STOCK] = {"barbell", "20 kg disc", "10 kg disc", "2.5 kg disc", "25 kg disc", "5 kg disc"};
+    static const char *const parts[STOCK] = {"barbell",     "20 kg disc", "10 kg disc",
+                                             "2.5 kg disc", "25 kg disc", "5 kg disc"};
     struct room_kind *kinds = arena_alloc(maker->arena, KINDS * sizeof *kinds);
     struct room_stock *stock = arena_alloc(maker->arena, STOCK * sizeof *stock);
     bool scarce = one_in(maker, 5);
@@ -43,7 +44,9 @@ static void make_kit(struct maker *maker)
     kinds[DUMBBELL] = (struct room_kind){"dumbbell", "dumbbells", pick(maker, 2, 3), false, false};
     kinds[BAG] = (struct room_kind){"heavy bag", "heavy bags", pick(maker, 3, ATHLETES_MOST), false, false};
     for (size_t i = 0; i < STOCK; i++)
-        stock[i] = (struct room_stock){parts[i], i == 0 ? (scarce ? pick(maker, 1, 2) : 3) : scarce ? pick(maker, 2, 4) : 9};
+        stock[i] = (struct room_stock){parts[i], i ? 9 : 3};
+    for (size_t i = 0; scarce && i < STOCK; i++)
+        stock[i].count = pick(maker, i ? 2 : 1, i ? 4 : 2);
     maker->room.kinds = kinds;
     maker->room.kind_count = KINDS;
     maker->room.stock = stock;
