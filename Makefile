@@ -109,7 +109,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests packages asan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -140,6 +140,12 @@ packages:  ## install what the build and the tests need, and nothing else
 asan:  ## run every test under the address and undefined-behaviour sanitizers
 	@tests/install-packages build tests
 	@$(MAKE) BUILD=$(BUILD)/asan SANITIZE=address,undefined CFLAGS='-O1 -g' run-tests
+
+# setarch: the sanitizer wants its addresses where a kernel that shuffles much does not leave them.
+tsan:  ## compile twice at once under the thread sanitizer
+	@tests/install-packages build tests
+	@$(MAKE) BUILD=$(BUILD)/tsan SANITIZE=thread CFLAGS='-O1 -g' $(BUILD)/tsan/tests/library/test_library
+	TSAN_OPTIONS=halt_on_error=1 $(if $(shell command -v setarch),setarch -R) $(BUILD)/tsan/tests/library/test_library
 
 coverage:  ## run every test; 90 % of lines and 80 % of branches must be reached
 	@tests/install-packages build tests lint

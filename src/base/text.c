@@ -315,7 +315,7 @@ const char *text_shown(struct arena *arena, const char *name)
     size_t length = strlen(name), size = 0;
     if (text_first_fault(name, length, &what, &size) == length && !strpbrk(name, "\t\n\r"))
         return name;
-    struct text out = {0};
+    struct text out = {.arena = arena};
     for (const char *at = name, *end = name + length; at < end; at += size) {
         size = 1;
         bool fault = text_first_fault(at, (size_t)(end - at), &what, &size) == 0;

@@ -170,7 +170,7 @@ const char *unicode_look(struct arena *arena, const char *name)
         return name;
     char *plain = g_utf8_normalize(name, -1, G_NORMALIZE_ALL_COMPOSE);
     char *parts = plain ? g_utf8_normalize(plain, -1, G_NORMALIZE_DEFAULT) : NULL;
-    struct text look = {0};
+    struct text look = {.arena = arena};
     for (const char *at = parts ? parts : name; *at; at = g_utf8_next_char(at)) {
         gunichar c = g_utf8_get_char(at);
         enum class class = c < 0x80 ? PLAIN : class_of(c);
@@ -182,7 +182,6 @@ const char *unicode_look(struct arena *arena, const char *name)
     char *settled = g_utf8_normalize(text_get(&look), -1, G_NORMALIZE_DEFAULT);
     const char *copy = settled ? settled : name;
     copy = arena_copy(arena, copy, strlen(copy));
-    text_free(&look);
     g_free(settled);
     g_free(parts);
     g_free(plain);

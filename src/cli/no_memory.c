@@ -12,10 +12,10 @@
 #include <unistd.h>
 
 #if defined __has_feature
-#if __has_feature(address_sanitizer)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
 #define SANITIZED
 #endif
-#elif defined __SANITIZE_ADDRESS__
+#elif defined __SANITIZE_ADDRESS__ || defined __SANITIZE_THREAD__
 #define SANITIZED
 #endif
 

@@ -104,7 +104,7 @@ static const char *figure_words(const struct tally_view *view, struct range rang
 /* "24 reps carried, 30 m held": what the tonnage leaves out. */
 static const char *left_out_words(const struct tally_view *view, const struct tally_part *part)
 {
-    struct text out = {0};
+    struct text out = {.arena = view->arena};
     for (int gap = 0; gap < GAP_COUNT; gap++) {
         enum tonnage_gap left = (enum tonnage_gap)gap;
         milli amount = part->left_out[gap];

@@ -46,6 +46,17 @@ for kind in shared static; do
     is "$kind: a failure comes back" "2:embed: cannot compile: $folder/none: No such file or directory" "$?:$said"
 done
 
+# The program alone, without what it loads to print: it says so, and checks all the same.
+mkdir -p "$folder/alone/bin" "$folder/alone/share"
+cp "$there/bin/bellsheet" "$folder/alone/bin"
+ln -s "$there/share/bellsheet" "$folder/alone/share/bellsheet"
+"$folder/alone/bin/bellsheet" check "$folder/plan" >"$folder/said" 2>&1
+is "check needs no sheets" 0 $?
+said=$("$folder/alone/bin/bellsheet" print "$folder/plan" --week 1 --out "$folder/out" 2>&1)
+is "print says that it cannot" 2: "$?:$(echo "$said" | grep -v '^bellsheet: error: sheets cannot be made here: .')"
+is "and leaves nothing behind" no "$([ -e "$folder/out" ] && echo yes || echo no)"
+is "the program starts without cairo and Pango" "" "$(ldd "$there/bin/bellsheet" | grep -i 'cairo\|pango\|fontconfig')"
+
 seen()
 {
     nm "$@" --defined-only | awk 'NF == 3 && $2 ~ /[A-Z]/ { print $3 }' | sort -u
