@@ -5,7 +5,7 @@
 #include "cli/commands.h"
 #include "cli/explain_page.h"
 #include "cli/tell.h"
-#include "measure/accounts.h"
+#include "measure/counts.h"
 
 enum { LINE_WIDTH = 80 };
 
@@ -92,13 +92,13 @@ static void print_page(enum diagnostic diagnostic, const struct explain_page *pa
 }
 
 /* What limits and tallies count. */
-static bool explain_account(struct arena *arena, const char *name, bool first)
+static bool explain_counted(struct arena *arena, const char *name, bool first)
 {
-    enum account account = account_find(text_fold(arena, name, strlen(name)));
-    if (account == ACCOUNT_NONE)
+    enum counted counted = counted_find(text_fold(arena, name, strlen(name)));
+    if (counted == COUNTED_NONE)
         return false;
-    printf("%s%s (what is counted)\n", first ? "" : "\n", account_name(arena, account));
-    print_part("What", account_meaning(account));
+    printf("%s%s (what is counted)\n", first ? "" : "\n", counted_name(arena, counted));
+    print_part("What", counted_meaning(counted));
     return true;
 }
 
@@ -106,7 +106,7 @@ static int explain(struct arena *arena, const char *name, bool first)
 {
     enum diagnostic diagnostic = diagnostic_find(name);
     if (diagnostic == DIAGNOSTIC_COUNT)
-        return explain_account(arena, name, first) ? EXIT_CLEAN : complain_unknown(name);
+        return explain_counted(arena, name, first) ? EXIT_CLEAN : complain_unknown(name);
     struct explain_page page;
     if (!explain_page_read(arena, diagnostic, &page)) {
         tell_error("the page of `%s` is not installed here", name);

@@ -57,20 +57,20 @@ static enum fate *find_fates(const struct view *view, const struct athlete *athl
 static const char *bound_words(const struct view *view, const struct layered *item)
 {
     const struct limit *limit = item->limit;
-    enum account account = limit->below_peak               ? ACCOUNT_VOLUME
-                           : item->against != ACCOUNT_NONE ? ACCOUNT_SETS
-                                                           : item->account;
-    const char *value = account_amount_in(view->arena, account, limit->value, limit->unit);
+    enum counted counted = limit->below_peak               ? COUNTED_VOLUME
+                           : item->against != COUNTED_NONE ? COUNTED_SETS
+                                                           : item->counted;
+    const char *value = counted_amount_in(view->arena, counted, limit->value, limit->unit);
     const char *words =
         limit->bound == LIMIT_WITHIN
             ? arena_printf(view->arena, "%s to %s", value,
-                           account_amount_in(view->arena, account, limit->top, limit->unit))
+                           counted_amount_in(view->arena, counted, limit->top, limit->unit))
             : arena_printf(view->arena, "%s %s",
                            limit->bound == LIMIT_AT_MOST ? "at most" : "at least", value);
     const char *against =
-        item->against == ACCOUNT_NONE
+        item->against == COUNTED_NONE
             ? ""
-            : arena_printf(view->arena, " to 1 of %s", account_name(view->arena, item->against));
+            : arena_printf(view->arena, " to 1 of %s", counted_name(view->arena, item->against));
     return arena_printf(view->arena, "%s%s%s%s%s", words, against, limit->a_side ? " a side" : "",
                         limit->below_peak ? " below the peak week" : "",
                         limit->force == FORCE_MUST
@@ -156,7 +156,7 @@ static void add_limit(const struct view *view, const enum fate *fates, size_t in
     const struct limit_table *table = view->table;
     const struct layered *item = &table->items[index];
     const char *source = item->limit->source;
-    text_addf(view->out, "    %s  %s%s\n        %s%s%s\n", account_name(view->arena, item->account),
+    text_addf(view->out, "    %s  %s%s\n        %s%s%s\n", counted_name(view->arena, item->counted),
               bound_words(view, item), holder_words(view, item->limit), origin_words(view, item),
               source ? "; " : "", source ? source : "");
     for (size_t i = 0; i < index; i++)

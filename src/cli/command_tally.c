@@ -24,17 +24,17 @@ static int find_format(const char *name)
     return -1;
 }
 
-/* The account called NAME, which may be NULL, into *ACCOUNT; says so where there is none. */
-static bool find_account(struct arena *arena, const char *name, enum account *account)
+/* The count called NAME, which may be NULL, into *COUNTED; says so where there is none. */
+static bool find_counted(struct arena *arena, const char *name, enum counted *counted)
 {
-    *account = ACCOUNT_NONE;
+    *counted = COUNTED_NONE;
     if (!name)
         return true;
     const char *folded = text_fold(arena, name, strlen(name)), *near[1];
-    *account = account_find(folded);
-    if (*account != ACCOUNT_NONE && *account < ACCOUNT_COUNT)
+    *counted = counted_find(folded);
+    if (*counted != COUNTED_NONE && *counted < COUNTED_COUNT)
         return true;
-    if (account_nearest(arena, folded, near, 1))
+    if (counted_nearest(arena, folded, near, 1))
         tell_error("`%s` is nothing that is summed; did you mean `%s`?",
                 name, near[0]);
     else
@@ -57,13 +57,13 @@ static bool find_by(const char *name, enum tally_by *by)
     return false;
 }
 
-/* Whether the lines of the account that is asked for may be told. */
+/* Whether the lines of the count that is asked for may be told. */
 static bool may_be_told(const struct tally_view *view)
 {
-    if (view->private || view->account == ACCOUNT_NONE || !account_tells_body(view->account))
+    if (view->private || view->counted == COUNTED_NONE || !counted_tells_body(view->counted))
         return true;
     tell_error("the lines of `%s` tell what somebody weighs; ask for them with --private",
-               account_name(view->arena, view->account));
+               counted_name(view->arena, view->counted));
     return false;
 }
 
@@ -72,7 +72,7 @@ static bool write_tally(struct project *project, const struct options *options, 
     struct tally_view view = {.programme = project->programme, .arena = project->arena,
                               .week = options->week, .margin = options->margin, .private = options->private,
                               .version = BELL_VERSION};
-    if (!find_account(project->arena, options->account, &view.account) ||
+    if (!find_counted(project->arena, options->counted, &view.counted) ||
         !find_by(options->by, &view.by) || !may_be_told(&view) ||
         !selection_athlete(project, options->athlete, &view.athlete))
         return false;

@@ -96,7 +96,7 @@ static const struct option_help helps[] = {
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
     {"lines", "--lines              name the line of the plan beside what it says"},
-    {"lines-of", "--lines-of ACCOUNT   the lines that add up to an account, such as \"pull sets\""},
+    {"lines-of", "--lines-of COUNTED   the lines that add up to a count, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
     {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},
     {"notes", "--notes              every finding in full, with all its notes"},
@@ -254,7 +254,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LINES: options->lines = true; break;
-    case OPTION_LINES_OF: options->account = value; break;
+    case OPTION_LINES_OF: options->counted = value; break;
     case OPTION_MARGIN: options->margin = true; break;
     case OPTION_BY: options->by = value; break;
     case OPTION_PRIVATE: options->private = true; break;

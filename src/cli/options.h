@@ -25,7 +25,7 @@ struct options {
     const char *tile, *depends; /* paper that posters are cut to; file for a rule of make */
     int pages;                /* of a wall sheet before it is too small; 0 the usual */
     bool coach, index, watch;
-    const char *account;      /* --lines-of */
+    const char *counted;      /* --lines-of */
     const char *by;
 };
 

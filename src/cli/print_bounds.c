@@ -19,7 +19,7 @@ struct bounds {
 static milli least_of(const struct bounds *bounds, const struct in_force *in_force, int monday)
 {
     const struct limit *limit = in_force->layered->limit;
-    if (limit->bound == LIMIT_AT_MOST || limit->scope != LIMIT_WEEK || in_force->layered->against != ACCOUNT_NONE ||
+    if (limit->bound == LIMIT_AT_MOST || limit->scope != LIMIT_WEEK || in_force->layered->against != COUNTED_NONE ||
         in_force->layered->kind == GROUP_MEASURED)
         return limit->value;
     struct floor floor =
@@ -32,12 +32,12 @@ static void add_bound(struct bounds *bounds, const struct in_force *in_force, in
     const struct layered *layered = in_force->layered;
     const struct limit *limit = layered->limit;
     milli least = least_of(bounds, in_force, monday);
-    if (account_tells_body(layered->account) || (limit->bound == LIMIT_AT_LEAST && least == 0))
+    if (counted_tells_body(layered->counted) || (limit->bound == LIMIT_AT_LEAST && least == 0))
         return;
     bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
                                sizeof *bounds->items);
     bounds->items[bounds->count++] = (struct sheet_bound){
-        .account = layered->account,
+        .counted = layered->counted,
         .against = layered->against,
         .bound = limit->bound,
         .value = least,

@@ -55,10 +55,10 @@ static bool lines_csv(const struct tally_view *view, struct text *out)
 {
     struct tally_line *lines;
     size_t count = tally_lines(view, &lines);
-    text_add(out, "athlete,account,what,line,unit,times,low,high\r\n");
+    text_add(out, "athlete,count,what,line,unit,times,low,high\r\n");
     for (size_t i = 0; i < count; i++) {
         const char *const fields[] = {lines[i].athlete->name.shown,
-                                      account_name(view->arena, view->account), lines[i].what,
+                                      counted_name(view->arena, view->counted), lines[i].what,
                                       lines[i].line, lines[i].unit};
         const char *const figures[] = {arena_printf(view->arena, "%d", lines[i].times),
                                        wording_number(view->arena, lines[i].amount.low),
@@ -95,7 +95,7 @@ static bool parts_csv(const struct tally_view *view, struct text *out)
 
 bool tally_csv(const struct tally_view *view, struct text *out)
 {
-    if (view->account != ACCOUNT_NONE)
+    if (view->counted != COUNTED_NONE)
         return lines_csv(view, out);
     if (view->by != BY_TABLE)
         return parts_csv(view, out);

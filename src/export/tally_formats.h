@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 #include "figures/effort.h"
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "measure/tonnage.h"
 #include "model/programme.h"
 #include "rules/margin.h"
@@ -21,7 +21,7 @@ struct tally_view {
     bool private;                  /* what tells body mass too */
     bool margin;                   /* give how far each week is from each limit */
     enum tally_by by;     /* volume of parts, in place of tables; or BY_TABLE */
-    enum account account; /* the lines that add up to it, in place of tables; or ACCOUNT_NONE */
+    enum counted counted; /* the lines that add up to it, in place of tables; or COUNTED_NONE */
     const char *version;  /* of the program */
 };
 
@@ -37,7 +37,7 @@ enum { TALLY_FORM = 2 };
 
 /* One figure in each week, in thousandths of UNIT. */
 struct tally_row {
-    const char *group; /* "account", "not counted", "limb", "load", "share", "margin" */
+    const char *group; /* "count", "not counted", "limb", "load", "share", "margin" */
     const char *name;  /* "pull sets", "left hand" */
     const char *side;  /* "left", "right"; of a limb its stance; else "" */
     const char *unit;  /* "min", "kg", "reps", "%"; "" for plain counts */
@@ -70,11 +70,11 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
 /* The first day of a table's week INDEX, from 0. */
 int tally_monday(const struct tally_table *table, int index);
 
-/* What ACCOUNT is counted in, mass in UNIT, and VALUE of it in thousandths of that; pounds are whole. */
-const char *tally_unit(enum account account, enum mass_unit unit);
-milli tally_in_unit(enum account account, milli value, enum mass_unit unit);
+/* What COUNTED is counted in, mass in UNIT, and VALUE of it in thousandths of that; pounds are whole. */
+const char *tally_unit(enum counted counted, enum mass_unit unit);
+milli tally_in_unit(enum counted counted, milli value, enum mass_unit unit);
 /* The same of a range, as the gym of ATHLETE says masses. */
-struct range tally_range(const struct athlete *athlete, enum account account, struct range range);
+struct range tally_range(const struct athlete *athlete, enum counted counted, struct range range);
 
 /* All that one athlete does, by date. */
 struct diary {
@@ -88,7 +88,7 @@ struct tally_part {
     const struct athlete *athlete;
     int monday, date;     /* date: 0 where the part is of a week */
     const char *what;     /* of a lift or a session; "" else */
-    struct range tonnage[4]; /* from ACCOUNT_TONNAGE on */
+    struct range tonnage[4]; /* from COUNTED_TONNAGE on */
     struct range lifts, zones[EFFORT_ZONES];
     milli intensity;      /* mean percentage of the lifts in the zones, or 0 */
     milli left_out[GAP_COUNT];
@@ -113,7 +113,7 @@ enum { PART_FIGURES = 4 + 1 + EFFORT_ZONES + 1 + GAP_COUNT };
 size_t tally_part_figures(const struct tally_view *view, const struct tally_part *part,
                           struct tally_figure figures[PART_FIGURES]);
 
-/* The lines that add up to the view's account. */
+/* The lines that add up to the view's count. */
 struct tally_line {
     const struct athlete *athlete;
     const char *line; /* "sessions/first.bell:12" */

@@ -46,7 +46,7 @@ static json_t *line_json(const struct tally_view *view, const struct tally_line 
 {
     json_t *json = json_object();
     json_put_words(json, "athlete", line->athlete->name.shown);
-    json_put_words(json, "account", account_name(view->arena, view->account));
+    json_put_words(json, "count", counted_name(view->arena, view->counted));
     json_put_words(json, "what", line->what);
     json_put_words(json, "line", line->line);
     if (*line->unit)
@@ -86,7 +86,7 @@ static json_t *part_json(const struct tally_view *view, const struct tally_part 
 /* The view's items in ITEMS, by the name that they have in the form; how many. */
 static const char *items_json(const struct tally_view *view, json_t *items, size_t *count)
 {
-    if (view->account != ACCOUNT_NONE) {
+    if (view->counted != COUNTED_NONE) {
         struct tally_line *lines;
         *count = tally_lines(view, &lines);
         for (size_t i = 0; i < *count; i++)

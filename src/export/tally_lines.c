@@ -1,4 +1,4 @@
-/* tally_lines.c - the lines of a plan that add up to one account. */
+/* tally_lines.c - the lines of a plan that add up to one count. */
 #include <string.h>
 
 #include "export/tally_formats.h"
@@ -33,7 +33,7 @@ size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
             if (!view->week || diary.occasions[i]->week == view->week)
                 diary.occasions[kept++] = diary.occasions[i];
         struct share *shares;
-        size_t found = tally_shares(view->arena, diary.occasions, kept, view->account, SIDE_ALL,
+        size_t found = tally_shares(view->arena, diary.occasions, kept, view->counted, SIDE_ALL,
                                     &shares);
         for (size_t i = 0; i < found; i++) {
             const struct source *source = &programme->sources->items[shares[i].span.file];
@@ -43,8 +43,8 @@ size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
                 .line = arena_printf(view->arena, "%s:%u", source->name,
                                      source_line(source, shares[i].span.start)),
                 .what = share_words(view, &shares[i]),
-                .unit = tally_unit(view->account, gym_unit(athlete->gym)),
-                .amount = tally_range(athlete, view->account, shares[i].amount),
+                .unit = tally_unit(view->counted, gym_unit(athlete->gym)),
+                .amount = tally_range(athlete, view->counted, shares[i].amount),
                 .times = shares[i].times};
         }
     }

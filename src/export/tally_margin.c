@@ -8,15 +8,15 @@
 
 /* "at most ", and the figure in the words of what is compared. */
 static const char *figure_words(const struct tally_view *view, const struct margin *margin,
-                                enum account account)
+                                enum counted counted)
 {
     const struct limit *limit = margin->limit;
     enum mass_unit unit = gym_unit(margin->athlete->gym);
     static const char *const bounds[] = {"at most ", "at least ", "within "};
-    const char *value = account_amount_in(view->arena, account, limit->value, unit);
+    const char *value = counted_amount_in(view->arena, counted, limit->value, unit);
     const char *top =
         limit->bound == LIMIT_WITHIN
-            ? arena_printf(view->arena, " to %s", account_amount_in(view->arena, account, limit->top, unit))
+            ? arena_printf(view->arena, " to %s", counted_amount_in(view->arena, counted, limit->top, unit))
             : "";
     return arena_printf(view->arena, "%s%s%s", bounds[limit->bound], value, top);
 }
@@ -25,7 +25,7 @@ static const char *figure_words(const struct tally_view *view, const struct marg
 static const char *stretch_words(const struct tally_view *view, const struct margin *margin)
 {
     const struct limit *limit = margin->limit;
-    bool summed = margin->account < ACCOUNT_COUNT && !limit->below_peak;
+    bool summed = margin->counted < COUNTED_COUNT && !limit->below_peak;
     const char *over = !summed                         ? ""
                        : limit->scope == LIMIT_WEEK    ? " a week"
                        : limit->scope == LIMIT_SESSION ? " a session"
@@ -38,14 +38,14 @@ static const char *stretch_words(const struct tally_view *view, const struct mar
 static const char *bound_words(const struct tally_view *view, const struct margin *margin)
 {
     const struct limit *limit = margin->limit;
-    enum account account = limit->below_peak ? ACCOUNT_VOLUME
-                           : limit->against  ? ACCOUNT_SETS
-                                             : margin->account;
+    enum counted counted = limit->below_peak ? COUNTED_VOLUME
+                           : limit->against  ? COUNTED_SETS
+                                             : margin->counted;
     const char *against =
         limit->against ? arena_printf(view->arena, " to 1 of %s",
-                                      account_name(view->arena, account_find(limit->against)))
+                                      counted_name(view->arena, counted_find(limit->against)))
                        : "";
-    return arena_printf(view->arena, "%s%s%s%s, %s", figure_words(view, margin, account), against,
+    return arena_printf(view->arena, "%s%s%s%s, %s", figure_words(view, margin, counted), against,
                         limit->below_peak ? " below the peak week" : "",
                         stretch_words(view, margin), forces.names[limit->force]);
 }
@@ -56,7 +56,7 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
 {
     static const char *const sides[] = {"left", "right"};
     const char *bound = bound_words(view, margin);
-    const char *name = account_name(view->arena, margin->account);
+    const char *name = counted_name(view->arena, margin->counted);
     const char *side = margin->side == SIDE_ALL ? "" : sides[margin->side];
     for (size_t i = 0; i < table->count; i++) {
         struct tally_row *row = &table->rows[i];
@@ -66,7 +66,7 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
     }
     const char *unit = margin->limit->below_peak ? "%"
                        : margin->limit->against  ? "to 1"
-                                                 : tally_unit(margin->account, gym_unit(margin->athlete->gym));
+                                                 : tally_unit(margin->counted, gym_unit(margin->athlete->gym));
     struct tally_row *row = tally_row_add(view, table, "margin", name, side, unit);
     row->bound = bound;
     return row;
@@ -79,7 +79,7 @@ static void put_margin(const struct tally_view *view, struct tally_table *table,
 {
     const struct limit *limit = margin->limit;
     bool plain = limit->against || limit->below_peak;
-    milli left = plain ? margin->left : tally_in_unit(margin->account, margin->left, gym_unit(margin->athlete->gym));
+    milli left = plain ? margin->left : tally_in_unit(margin->counted, margin->left, gym_unit(margin->athlete->gym));
     int first = margin->whole ? margin->first : margin->last;
     for (int week = 0; week < table->weeks; week++) {
         int monday = tally_monday(table, week);
@@ -108,7 +108,7 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
     limit_table_build(view->arena, view->programme, table->camp, &limits);
     for (size_t i = 0; i < margins->count; i++) {
         const struct margin *margin = &margins->items[i];
-        if (account_tells_body(margin->account) && !view->private)
+        if (counted_tells_body(margin->counted) && !view->private)
             continue;
         if (margin->athlete == table->athlete && (!margin->camp || margin->camp == table->camp) &&
             is_of(&limits, margin->limit))

@@ -43,10 +43,10 @@ static void add_tally(struct sum *sum, const struct tally *tally)
 {
     struct tally_part *part = &sum->part;
     for (int i = 0; i < 4; i++)
-        add_range(&part->tonnage[i], tally->sum[ACCOUNT_TONNAGE + i]);
-    add_range(&part->lifts, tally->sum[ACCOUNT_LIFTS]);
+        add_range(&part->tonnage[i], tally->sum[COUNTED_TONNAGE + i]);
+    add_range(&part->lifts, tally->sum[COUNTED_LIFTS]);
     for (int zone = 0; zone < EFFORT_ZONES; zone++)
-        add_range(&part->zones[zone], tally->sum[ACCOUNT_LIFTS_BELOW_70 + zone]);
+        add_range(&part->zones[zone], tally->sum[COUNTED_LIFTS_BELOW_70 + zone]);
     for (int gap = 0; gap < GAP_COUNT; gap++)
         part->left_out[gap] += tally->left_out[gap];
     sum->zoned += tally->zoned;
@@ -54,7 +54,7 @@ static void add_tally(struct sum *sum, const struct tally *tally)
 
 static bool is_empty(const struct tally *tally)
 {
-    milli all = tally->sum[ACCOUNT_TONNAGE_WITH_ALL].high + tally->sum[ACCOUNT_LIFTS].high;
+    milli all = tally->sum[COUNTED_TONNAGE_WITH_ALL].high + tally->sum[COUNTED_LIFTS].high;
     for (int gap = 0; gap < GAP_COUNT; gap++)
         all += tally->left_out[gap];
     return all == 0;
@@ -89,8 +89,8 @@ static void add_lifts(struct sums *sums, const struct occasion *occasion)
             const struct item *item = &occasion->blocks[b].items[i];
             struct tally tally = {0};
             tally_item(&tally, occasion, &occasion->blocks[b], item);
-            for (int account = 0; occasion->optional && account < ACCOUNT_COUNT; account++)
-                tally.sum[account].low = 0;
+            for (int counted = 0; occasion->optional && counted < COUNTED_COUNT; counted++)
+                tally.sum[counted].low = 0;
             add_part(sums, occasion, 0, 0, item->exercise, item->exercise->name.shown, &tally);
         }
 }
@@ -145,15 +145,15 @@ size_t tally_part_figures(const struct tally_view *view, const struct tally_part
     const char *unit = mass_unit_name(gym_unit(part->athlete->gym));
     size_t all = 0, kept = 0;
     for (int i = 0; i < 4; i++) {
-        enum account account = (enum account)(ACCOUNT_TONNAGE + i);
-        if (!account_tells_body(account) || view->private)
-            figures[all++] = (struct tally_figure){"account", account_name(view->arena, account), unit,
-                                                   tally_range(part->athlete, account, part->tonnage[i])};
+        enum counted counted = (enum counted)(COUNTED_TONNAGE + i);
+        if (!counted_tells_body(counted) || view->private)
+            figures[all++] = (struct tally_figure){"count", counted_name(view->arena, counted), unit,
+                                                   tally_range(part->athlete, counted, part->tonnage[i])};
     }
-    figures[all++] = (struct tally_figure){"account", account_name(view->arena, ACCOUNT_LIFTS), "", part->lifts};
+    figures[all++] = (struct tally_figure){"count", counted_name(view->arena, COUNTED_LIFTS), "", part->lifts};
     for (int zone = 0; zone < EFFORT_ZONES; zone++)
         figures[all++] = (struct tally_figure){
-            "account", account_name(view->arena, (enum account)(ACCOUNT_LIFTS_BELOW_70 + zone)), "", part->zones[zone]};
+            "count", counted_name(view->arena, (enum counted)(COUNTED_LIFTS_BELOW_70 + zone)), "", part->zones[zone]};
     figures[all++] = (struct tally_figure){"intensity", "mean intensity of lifts", "%", {part->intensity, part->intensity}};
     for (int gap = 0; gap < GAP_COUNT; gap++) {
         enum tonnage_gap left = (enum tonnage_gap)gap;

@@ -21,31 +21,31 @@ int tally_monday(const struct tally_table *table, int index)
     return date_monday(table->camp->first) + 7 * (table->first_week - 1 + index);
 }
 
-const char *tally_unit(enum account account, enum mass_unit unit)
+const char *tally_unit(enum counted counted, enum mass_unit unit)
 {
-    if (account == ACCOUNT_SPARRING_TIME)
+    if (counted == COUNTED_SPARRING_TIME)
         return "min";
-    switch (account) {
-    case ACCOUNT_HEAVY_DAYS_APART:
-    case ACCOUNT_LEGS_BEFORE_SPARRING:
-    case ACCOUNT_NECK_BEFORE_SPARRING:
+    switch (counted) {
+    case COUNTED_HEAVY_DAYS_APART:
+    case COUNTED_LEGS_BEFORE_SPARRING:
+    case COUNTED_NECK_BEFORE_SPARRING:
         return "h";
-    case ACCOUNT_CONTRAST_REST:
+    case COUNTED_CONTRAST_REST:
         return "s";
-    case ACCOUNT_AGE_OF_BEST:
+    case COUNTED_AGE_OF_BEST:
         return "weeks";
-    case ACCOUNT_PHASE_DAYS:
+    case COUNTED_PHASE_DAYS:
         return "days";
-    case ACCOUNT_LOAD_RISE:
-    case ACCOUNT_INTENSITY:
-    case ACCOUNT_VOLUME:
-    case ACCOUNT_STRENGTH_BALANCE:
-    case ACCOUNT_STRIKE_BALANCE:
+    case COUNTED_LOAD_RISE:
+    case COUNTED_INTENSITY:
+    case COUNTED_VOLUME:
+    case COUNTED_STRENGTH_BALANCE:
+    case COUNTED_STRIKE_BALANCE:
         return "%";
     default:
         break;
     }
-    switch (account_group(account)) {
+    switch (counted_group(counted)) {
     case GROUP_TIME:
         return "min";
     case GROUP_HOLDS:
@@ -59,11 +59,11 @@ const char *tally_unit(enum account account, enum mass_unit unit)
     }
 }
 
-milli tally_in_unit(enum account account, milli value, enum mass_unit unit)
+milli tally_in_unit(enum counted counted, milli value, enum mass_unit unit)
 {
-    if (account_group(account) == GROUP_TONNAGE && unit == MASS_IN_LB)
+    if (counted_group(counted) == GROUP_TONNAGE && unit == MASS_IN_LB)
         return (mass_sum_to_lb(value) + (value < 0 ? -500 : 500)) / 1000 * 1000;
-    if (strcmp(tally_unit(account, unit), "min") != 0)
+    if (strcmp(tally_unit(counted, unit), "min") != 0)
         return value;
     return value < 0 ? -((30 - value) / 60) : (value + 30) / 60;
 }
@@ -92,52 +92,52 @@ static void set_cell(struct tally_row *row, int week, struct range value)
     row->known[week] = true;
 }
 
-/* --- accounts --- */
+/* --- counts --- */
 
-struct range tally_range(const struct athlete *athlete, enum account account, struct range range)
+struct range tally_range(const struct athlete *athlete, enum counted counted, struct range range)
 {
     enum mass_unit unit = gym_unit(athlete->gym);
-    return (struct range){tally_in_unit(account, range.low, unit), tally_in_unit(account, range.high, unit)};
+    return (struct range){tally_in_unit(counted, range.low, unit), tally_in_unit(counted, range.high, unit)};
 }
 
 /* "neck sets" alone are those of the region. */
-static const char *row_name(const struct tally_view *view, enum account account)
+static const char *row_name(const struct tally_view *view, enum counted counted)
 {
-    const char *name = account_name(view->arena, account);
-    return account_find(name) == account ? name : arena_printf(view->arena, "%s, by pattern", name);
+    const char *name = counted_name(view->arena, counted);
+    return counted_find(name) == counted ? name : arena_printf(view->arena, "%s, by pattern", name);
 }
 
-static void add_account(const struct tally_view *view, struct tally_table *table,
-                        const struct weeks *weeks, enum account account, enum side side)
+static void add_counted(const struct tally_view *view, struct tally_table *table,
+                        const struct weeks *weeks, enum counted counted, enum side side)
 {
     static const char *const sides[] = {"left", "right"};
     bool any = false;
-    if (account_tells_body(account) && !view->private)
+    if (counted_tells_body(counted) && !view->private)
         return;
     for (int w = 0; w < table->weeks; w++)
-        any = any || weeks->tallies[w].sum[account].high > 0;
+        any = any || weeks->tallies[w].sum[counted].high > 0;
     if (!any)
         return;
     struct tally_row *row =
-        tally_row_add(view, table, "account", row_name(view, account),
-                      side == SIDE_ALL ? "" : sides[side], tally_unit(account, gym_unit(table->athlete->gym)));
+        tally_row_add(view, table, "count", row_name(view, counted),
+                      side == SIDE_ALL ? "" : sides[side], tally_unit(counted, gym_unit(table->athlete->gym)));
     for (int w = 0; w < table->weeks; w++)
         set_cell(row, w,
-                 tally_range(table->athlete, account, side == SIDE_ALL ? weeks->tallies[w].sum[account]
-                                                   : weeks->tallies[w].side[account][side]));
+                 tally_range(table->athlete, counted, side == SIDE_ALL ? weeks->tallies[w].sum[counted]
+                                                   : weeks->tallies[w].side[counted][side]));
 }
 
 static void add_accounts(const struct tally_view *view, struct tally_table *table,
                          const struct weeks *weeks)
 {
-    for (int account = 0; account < ACCOUNT_COUNT; account++)
-        for (int side = SIDE_ALL; side <= (account_is_sided((enum account)account) ? SIDE_RIGHT
+    for (int counted = 0; counted < COUNTED_COUNT; counted++)
+        for (int side = SIDE_ALL; side <= (counted_is_sided((enum counted)counted) ? SIDE_RIGHT
                                                                                    : SIDE_ALL);
              side++)
-            add_account(view, table, weeks, (enum account)account, (enum side)side);
+            add_counted(view, table, weeks, (enum counted)counted, (enum side)side);
 }
 
-/* A row of what the accounts do not hold, VALUES by week; none where all are 0. */
+/* A row of what the counts do not hold, VALUES by week; none where all are 0. */
 static void add_not_counted(const struct tally_view *view, struct tally_table *table, const char *name,
                             const char *unit, const milli *values)
 {
@@ -305,15 +305,15 @@ static const struct phase *taper_of(const struct camp *camp)
     return NULL;
 }
 
-/* The largest week of ACCOUNT in the camp that ends before its taper. */
-static milli peak_of(const struct camp *camp, const struct weeks *all, enum account account)
+/* The largest week of COUNTED in the camp that ends before its taper. */
+static milli peak_of(const struct camp *camp, const struct weeks *all, enum counted counted)
 {
     const struct phase *taper = taper_of(camp);
     milli peak = 0;
     for (int w = 0; w < camp->weeks; w++) {
         int sunday = date_monday(camp->first) + 7 * w + 6;
-        if ((!taper || sunday < taper->first) && all->tallies[w].sum[account].high > peak)
-            peak = all->tallies[w].sum[account].high;
+        if ((!taper || sunday < taper->first) && all->tallies[w].sum[counted].high > peak)
+            peak = all->tallies[w].sum[counted].high;
     }
     return peak;
 }
@@ -321,19 +321,19 @@ static milli peak_of(const struct camp *camp, const struct weeks *all, enum acco
 static void add_shares(const struct tally_view *view, struct tally_table *table,
                        const struct weeks *all)
 {
-    static const enum account accounts[] = {ACCOUNT_SETS, ACCOUNT_TONNAGE, ACCOUNT_SESSION_LOAD};
-    for (size_t i = 0; i < sizeof accounts / sizeof *accounts; i++) {
-        enum account account = accounts[i];
-        milli peak = peak_of(table->camp, all, account);
+    static const enum counted counts[] = {COUNTED_SETS, COUNTED_TONNAGE, COUNTED_SESSION_LOAD};
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        enum counted counted = counts[i];
+        milli peak = peak_of(table->camp, all, counted);
         if (peak <= 0)
             continue;
         struct tally_row *row =
             tally_row_add(view, table, "share",
                           arena_printf(view->arena, "%s, of the peak week",
-                                       account_name(view->arena, account)),
+                                       counted_name(view->arena, counted)),
                           "", "%");
         for (int w = 0; w < table->weeks; w++) {
-            milli now = all->tallies[table->first_week - 1 + w].sum[account].high;
+            milli now = all->tallies[table->first_week - 1 + w].sum[counted].high;
             milli share = to_milli((double)now * 100 / (double)peak);
             set_cell(row, w, (struct range){share, share});
         }

@@ -79,7 +79,7 @@ static bool lines_text(const struct tally_view *view, struct text *out)
         if (i == 0 || lines[i].athlete != lines[i - 1].athlete) {
             columns_write(&columns, 2, MOST_COLUMNS, out);
             text_addf(out, "%s%s, %s\n", i ? "\n" : "", lines[i].athlete->name.shown,
-                      account_name(view->arena, view->account));
+                      counted_name(view->arena, view->counted));
         }
         const char *const cells[] = {
             arena_printf(view->arena, "%s%s%s", wording_range(view->arena, rounded(lines[i].amount)),
@@ -127,10 +127,10 @@ static size_t part_cells(const struct tally_view *view, const struct tally_part 
     cells[count++] = part ? part->what : "";
     cells[count++] = part ? mass_unit_name(gym_unit(part->athlete->gym)) : "";
     for (int i = 0; i < 4; i++) {
-        enum account account = (enum account)(ACCOUNT_TONNAGE + i);
-        if (!account_tells_body(account) || view->private)
+        enum counted counted = (enum counted)(COUNTED_TONNAGE + i);
+        if (!counted_tells_body(counted) || view->private)
             cells[count++] =
-                part ? figure_words(view, tally_range(part->athlete, account, part->tonnage[i])) : heads[i];
+                part ? figure_words(view, tally_range(part->athlete, counted, part->tonnage[i])) : heads[i];
     }
     cells[count++] = part ? figure_words(view, part->lifts) : "lifts";
     for (int zone = 0; zone < EFFORT_ZONES; zone++)
@@ -162,7 +162,7 @@ static bool parts_text(const struct tally_view *view, struct text *out)
 
 bool tally_text(const struct tally_view *view, struct text *out)
 {
-    if (view->account != ACCOUNT_NONE)
+    if (view->counted != COUNTED_NONE)
         return lines_text(view, out);
     if (view->by != BY_TABLE)
         return parts_text(view, out);

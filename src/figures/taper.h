@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 /*
- * How far a taper cuts an account below its peak week. Published: Bosquet et al. 2007, Med Sci
+ * How far a taper cuts a count below its peak week. Published: Bosquet et al. 2007, Med Sci
  * Sports Exerc 39:1358-1365, where a cut of 41 to 60 % of volume with intensity kept did most
  * (endurance athletes mostly). The limits themselves are a matter for the coach's files.
  */

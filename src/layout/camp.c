@@ -244,8 +244,8 @@ static struct piece *key_piece(const struct camp_sheet *sheet)
     const struct press *press = &sheet->frame.press;
     int64_t load = 0, strikes = 0;
     for (size_t w = 0; w < sheet->weeks; w++) {
-        load += tally_blind(&sheet->tallies[w], ACCOUNT_SESSION_LOAD);
-        strikes += tally_blind(&sheet->tallies[w], ACCOUNT_STRIKES);
+        load += tally_blind(&sheet->tallies[w], COUNTED_SESSION_LOAD);
+        strikes += tally_blind(&sheet->tallies[w], COUNTED_STRIKES);
     }
     const char *more = "";
     if (load)
@@ -273,10 +273,10 @@ static const char *describe(const struct camp_sheet *sheet)
     for (size_t w = 0; w < sheet->weeks; w++)
         text_addf(
             &out, "Week %zu: %s, %s, %s. ", w + 1,
-            account_figure(arena, ACCOUNT_SETS, sheet->tallies[w].sum[ACCOUNT_SETS].high),
-            account_figure(arena, ACCOUNT_STRIKES, sheet->tallies[w].sum[ACCOUNT_STRIKES].high),
-            account_figure(arena, ACCOUNT_SPARRING_ROUNDS,
-                           sheet->tallies[w].sum[ACCOUNT_SPARRING_ROUNDS].high));
+            counted_figure(arena, COUNTED_SETS, sheet->tallies[w].sum[COUNTED_SETS].high),
+            counted_figure(arena, COUNTED_STRIKES, sheet->tallies[w].sum[COUNTED_STRIKES].high),
+            counted_figure(arena, COUNTED_SPARRING_ROUNDS,
+                           sheet->tallies[w].sum[COUNTED_SPARRING_ROUNDS].high));
     return text_keep(arena, &out);
 }
 

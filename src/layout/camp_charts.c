@@ -67,24 +67,24 @@ static double *no_values(const struct camp_sheet *sheet)
     return values;
 }
 
-/* The top of ACCOUNT each week, of a load as it came to be. */
-static double *sums(const struct camp_sheet *sheet, enum account account)
+/* The top of COUNTED each week, of a load as it came to be. */
+static double *sums(const struct camp_sheet *sheet, enum counted counted)
 {
     double *values = no_values(sheet);
     for (size_t w = 0; w < sheet->weeks; w++)
-        values[w] = (double)(account == ACCOUNT_SESSION_LOAD ? tally_load(&sheet->tallies[w])
-                                                             : sheet->tallies[w].sum[account])
+        values[w] = (double)(counted == COUNTED_SESSION_LOAD ? tally_load(&sheet->tallies[w])
+                                                             : sheet->tallies[w].sum[counted])
                         .high /
                     1000;
     return values;
 }
 
-/* The top of a sided ACCOUNT each week, of the busier side. */
-static double *busier_side(const struct camp_sheet *sheet, enum account account)
+/* The top of a sided COUNTED each week, of the busier side. */
+static double *busier_side(const struct camp_sheet *sheet, enum counted counted)
 {
     double *values = no_values(sheet);
     for (size_t w = 0; w < sheet->weeks; w++) {
-        const struct range *side = sheet->tallies[w].side[account];
+        const struct range *side = sheet->tallies[w].side[counted];
         milli left = side[SIDE_LEFT].high, right = side[SIDE_RIGHT].high;
         values[w] = (double)(left > right ? left : right) / 1000;
     }
@@ -161,16 +161,16 @@ static const char *limit_words(struct arena *arena, const struct sheet_bound *bo
                         bound->only ? " in " : "", bound->only ? bound->only : "");
 }
 
-/* The limits on ACCOUNT, each over the weeks in which it holds. LEAD says what of the chart is meant. */
-static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum account account,
+/* The limits on COUNTED, each over the weeks in which it holds. LEAD says what of the chart is meant. */
+static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum counted counted,
                        bool sided, const char *lead)
 {
     struct arena *arena = sheet->frame.press.arena;
     for (size_t w = 0; w < sheet->weeks; w++) {
         size_t index = 0;
         for (const struct sheet_bound *bound;
-             (bound = bound_next(sheet->frame.request, account, (int)w + 1, &index)) != NULL;) {
-            if (bound->against != ACCOUNT_NONE || bound->a_side != sided)
+             (bound = bound_next(sheet->frame.request, counted, (int)w + 1, &index)) != NULL;) {
+            if (bound->against != COUNTED_NONE || bound->a_side != sided)
                 continue;
             struct sheet_bound least = *bound, most = *bound;
             if (bound->bound == LIMIT_WITHIN) {
@@ -186,11 +186,11 @@ static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum
     }
 }
 
-static bool any_sided(const struct camp_sheet *sheet, enum account account)
+static bool any_sided(const struct camp_sheet *sheet, enum counted counted)
 {
     const struct sheet_request *request = sheet->frame.request;
     for (size_t i = 0; i < request->bound_count; i++)
-        if (request->bounds[i].account == account && request->bounds[i].a_side)
+        if (request->bounds[i].counted == counted && request->bounds[i].a_side)
             return true;
     return false;
 }
@@ -216,12 +216,12 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
     for (size_t w = 1; w < sheet->weeks; w++) {
         size_t index = 0;
         const struct sheet_bound *bound =
-            bound_next(sheet->frame.request, ACCOUNT_LOAD_RISE, (int)w + 1, &index);
+            bound_next(sheet->frame.request, COUNTED_LOAD_RISE, (int)w + 1, &index);
         double most = highest_before(sheet, w);
         if (bound && most > 0)
             put_limit(sheet, chart, w, bound,
                       arena_printf(arena, "rise of %s at most",
-                                   account_amount(arena, ACCOUNT_LOAD_RISE, bound->value)),
+                                   counted_amount(arena, COUNTED_LOAD_RISE, bound->value)),
                       most * (1 + (double)bound->value / 100000));
     }
 }
@@ -240,10 +240,10 @@ static struct chart chart_of(const struct camp_sheet *sheet, const char *title, 
 static struct chart chart_load(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Session load", "RPE " WORDING_TIMES " min");
-    const double *loads = sums(sheet, ACCOUNT_SESSION_LOAD);
+    const double *loads = sums(sheet, COUNTED_SESSION_LOAD);
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
     chart.nothing = "no effort planned for whole sessions";
-    add_limits(sheet, &chart, ACCOUNT_SESSION_LOAD, false, "");
+    add_limits(sheet, &chart, COUNTED_SESSION_LOAD, false, "");
     add_rise(sheet, &chart);
     return chart;
 }
@@ -251,26 +251,26 @@ static struct chart chart_load(const struct camp_sheet *sheet)
 static struct chart chart_sets(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Sets", "");
-    double *strength = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_STRENGTH);
-    double *power = sums(sheet, ACCOUNT_KIND_SETS + EXERCISE_POWER);
-    double *others = rest_of(sheet, sums(sheet, ACCOUNT_SETS), strength);
+    double *strength = sums(sheet, COUNTED_KIND_SETS + EXERCISE_STRENGTH);
+    double *power = sums(sheet, COUNTED_KIND_SETS + EXERCISE_POWER);
+    double *others = rest_of(sheet, sums(sheet, COUNTED_SETS), strength);
     others = rest_of(sheet, others, power);
     chart.bars[chart.bar_count++] = (struct chart_series){"strength", SHADE_FULL, strength};
     chart.bars[chart.bar_count++] = (struct chart_series){"power", SHADE_PALE, power};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
-    add_limits(sheet, &chart, ACCOUNT_SETS, false, "");
+    add_limits(sheet, &chart, COUNTED_SETS, false, "");
     return chart;
 }
 
 static struct chart chart_lifts(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Lifts", "");
-    double *heavy = sums(sheet, ACCOUNT_HEAVY_LIFTS);
-    double *others = rest_of(sheet, sums(sheet, ACCOUNT_LIFTS), heavy);
+    double *heavy = sums(sheet, COUNTED_HEAVY_LIFTS);
+    double *others = rest_of(sheet, sums(sheet, COUNTED_LIFTS), heavy);
     chart.bars[chart.bar_count++] = (struct chart_series){"heavy, 80 % and up", SHADE_FULL, heavy};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
-    add_limits(sheet, &chart, ACCOUNT_HEAVY_LIFTS, false, "heavy: ");
-    add_limits(sheet, &chart, ACCOUNT_LIFTS, false, "all: ");
+    add_limits(sheet, &chart, COUNTED_HEAVY_LIFTS, false, "heavy: ");
+    add_limits(sheet, &chart, COUNTED_LIFTS, false, "all: ");
     return chart;
 }
 
@@ -280,21 +280,21 @@ static struct chart chart_intensity(const struct camp_sheet *sheet)
     chart.line = (struct chart_series){"", SHADE_FULL, sheet->heaviest};
     chart.least = 40;
     chart.nothing = "no share of a best planned";
-    add_limits(sheet, &chart, ACCOUNT_INTENSITY, false, "");
+    add_limits(sheet, &chart, COUNTED_INTENSITY, false, "");
     return chart;
 }
 
 static struct chart chart_strikes(const struct camp_sheet *sheet)
 {
-    bool sided = any_sided(sheet, ACCOUNT_ALL_OUT_STRIKES) || any_sided(sheet, ACCOUNT_STRIKES);
+    bool sided = any_sided(sheet, COUNTED_ALL_OUT_STRIKES) || any_sided(sheet, COUNTED_STRIKES);
     struct chart chart = chart_of(sheet, "Strikes", sided ? "of the busier side" : "");
-    double *(*top)(const struct camp_sheet *, enum account) = sided ? busier_side : sums;
-    double *all_out = top(sheet, ACCOUNT_ALL_OUT_STRIKES);
-    double *others = rest_of(sheet, top(sheet, ACCOUNT_STRIKES), all_out);
+    double *(*top)(const struct camp_sheet *, enum counted) = sided ? busier_side : sums;
+    double *all_out = top(sheet, COUNTED_ALL_OUT_STRIKES);
+    double *others = rest_of(sheet, top(sheet, COUNTED_STRIKES), all_out);
     chart.bars[chart.bar_count++] = (struct chart_series){"all-out", SHADE_FULL, all_out};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
-    add_limits(sheet, &chart, ACCOUNT_ALL_OUT_STRIKES, sided, "all-out: ");
-    add_limits(sheet, &chart, ACCOUNT_STRIKES, sided, "all: ");
+    add_limits(sheet, &chart, COUNTED_ALL_OUT_STRIKES, sided, "all-out: ");
+    add_limits(sheet, &chart, COUNTED_STRIKES, sided, "all: ");
     return chart;
 }
 
@@ -302,8 +302,8 @@ static struct chart chart_sparring(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Sparring", "rounds");
     chart.bars[chart.bar_count++] =
-        (struct chart_series){"", SHADE_PALE, sums(sheet, ACCOUNT_SPARRING_ROUNDS)};
-    add_limits(sheet, &chart, ACCOUNT_SPARRING_ROUNDS, false, "");
+        (struct chart_series){"", SHADE_PALE, sums(sheet, COUNTED_SPARRING_ROUNDS)};
+    add_limits(sheet, &chart, COUNTED_SPARRING_ROUNDS, false, "");
     chart.nothing = "no rounds planned";
     return chart;
 }

@@ -4,13 +4,13 @@
 
 #include "layout/paper.h"
 #include "layout/press.h"
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "model/programme.h"
 
 /* A limit that holds for the athlete in a week of the camp. */
 struct sheet_bound {
-    enum account account;
-    enum account against; /* ACCOUNT_NONE, or what it is a share of */
+    enum counted counted;
+    enum counted against; /* COUNTED_NONE, or what it is a share of */
     enum limit_bound bound;
     milli value, top;
     enum mass_unit unit;  /* of a mass */

@@ -29,11 +29,11 @@ struct rows {
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
 {
     const char *side = bound->a_side ? " a side" : "";
-    const char *value = account_amount_in(arena, bound->account, bound->value, bound->unit);
+    const char *value = counted_amount_in(arena, bound->counted, bound->value, bound->unit);
     if (bound->bound == LIMIT_WITHIN)
         return arena_printf(arena, "%s to %s%s", value,
-                            account_amount_in(arena, bound->account, bound->top, bound->unit), side);
-    if (bound->against != ACCOUNT_NONE)
+                            counted_amount_in(arena, bound->counted, bound->top, bound->unit), side);
+    if (bound->against != COUNTED_NONE)
         return arena_printf(arena, "%s %s to 1",
                             bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
                             wording_number(arena, bound->value));
@@ -41,12 +41,12 @@ const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
                         value, side);
 }
 
-const struct sheet_bound *bound_next(const struct sheet_request *request, enum account account,
+const struct sheet_bound *bound_next(const struct sheet_request *request, enum counted counted,
                                      int week, size_t *index)
 {
     while (*index < request->bound_count) {
         const struct sheet_bound *bound = &request->bounds[(*index)++];
-        if (bound->account == account && bound->week == week && !bound->session)
+        if (bound->counted == counted && bound->week == week && !bound->session)
             return bound;
     }
     return NULL;
@@ -59,22 +59,22 @@ static bool sums_loosely(const struct range sum)
     return sum.low != sum.high;
 }
 
-static milli shown(enum account account, milli value)
+static milli shown(enum counted counted, milli value)
 {
-    return account == ACCOUNT_TIME ? (value + 30000) / 60000 * 60000 : value;
+    return counted == COUNTED_TIME ? (value + 30000) / 60000 * 60000 : value;
 }
 
 /* A sum as it is told: time in whole minutes. */
-static const char *amount_of(const struct frame *frame, enum account account, struct range sum)
+static const char *amount_of(const struct frame *frame, enum counted counted, struct range sum)
 {
     struct arena *arena = frame->press.arena;
     const struct sheet_request *request = frame->request;
     enum mass_unit unit = gym_unit(request->count ? request->occasions[0]->athlete->gym : NULL);
-    sum = (struct range){shown(account, sum.low), shown(account, sum.high)};
-    const char *high = account_amount_in(arena, account, sum.high, unit);
+    sum = (struct range){shown(counted, sum.low), shown(counted, sum.high)};
+    const char *high = counted_amount_in(arena, counted, sum.high, unit);
     if (!sums_loosely(sum))
         return high;
-    return arena_printf(arena, "%s to %s", account_amount_in(arena, account, sum.low, unit), high);
+    return arena_printf(arena, "%s to %s", counted_amount_in(arena, counted, sum.low, unit), high);
 }
 
 static void add_row(const struct frame *frame, struct rows *rows, struct row row)
@@ -84,26 +84,26 @@ static void add_row(const struct frame *frame, struct rows *rows, struct row row
     rows->items[rows->count++] = row;
 }
 
-/* What an account holds against BOUND: an "at most" is held against the top, an "at least" against the bottom. */
+/* What a count holds against BOUND: an "at most" is held against the top, an "at least" against the bottom. */
 static struct row row_against(const struct frame *frame, const struct tally *tally,
-                              enum account account, const struct sheet_bound *bound)
+                              enum counted counted, const struct sheet_bound *bound)
 {
     struct arena *arena = frame->press.arena;
-    struct range sum = tally->sum[account];
-    const char *name = account_name(arena, account);
-    const char *amount = amount_of(frame, account, sum);
-    if (bound->a_side && account_is_sided(account)) {
-        struct range left = tally->side[account][SIDE_LEFT],
-                     right = tally->side[account][SIDE_RIGHT];
-        amount = arena_printf(arena, "left %s, right %s", amount_of(frame, account, left),
-                              amount_of(frame, account, right));
+    struct range sum = tally->sum[counted];
+    const char *name = counted_name(arena, counted);
+    const char *amount = amount_of(frame, counted, sum);
+    if (bound->a_side && counted_is_sided(counted)) {
+        struct range left = tally->side[counted][SIDE_LEFT],
+                     right = tally->side[counted][SIDE_RIGHT];
+        amount = arena_printf(arena, "left %s, right %s", amount_of(frame, counted, left),
+                              amount_of(frame, counted, right));
         sum.high = left.high > right.high ? left.high : right.high;
         sum.low = left.low < right.low ? left.low : right.low;
     }
     double value = (double)bound->value, at_most = (double)sum.high, at_least = (double)sum.low;
-    if (bound->against != ACCOUNT_NONE) {
+    if (bound->against != COUNTED_NONE) {
         struct range other = tally->sum[bound->against];
-        name = arena_printf(arena, "%s to %s", name, account_name(arena, bound->against));
+        name = arena_printf(arena, "%s to %s", name, counted_name(arena, bound->against));
         amount = arena_printf(arena, "%s to %s", amount, amount_of(frame, bound->against, other));
         at_most = other.low > 0 ? (double)sum.high / (double)other.low * 1000 : 0;
         at_least = other.high > 0 ? (double)sum.low / (double)other.high * 1000 : INFINITY;
@@ -116,41 +116,41 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     return (struct row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
 }
 
-static void add_account(const struct frame *frame, struct rows *rows, const struct tally *tally,
-                        enum account account, int week)
+static void add_counted(const struct frame *frame, struct rows *rows, const struct tally *tally,
+                        enum counted counted, int week)
 {
     size_t index = 0;
     bool any = false;
     for (const struct sheet_bound *bound;
-         (bound = bound_next(frame->request, account, week, &index)) != NULL; any = true)
-        add_row(frame, rows, row_against(frame, tally, account, bound));
-    if (any || tally->sum[account].high == 0)
+         (bound = bound_next(frame->request, counted, week, &index)) != NULL; any = true)
+        add_row(frame, rows, row_against(frame, tally, counted, bound));
+    if (any || tally->sum[counted].high == 0)
         return;
     add_row(frame, rows,
-            (struct row){account_name(frame->press.arena, account),
-                         amount_of(frame, account, tally->sum[account]), "", -1, false,
+            (struct row){counted_name(frame->press.arena, counted),
+                         amount_of(frame, counted, tally->sum[counted]), "", -1, false,
                          false});
 }
 
 /* What a coach looks for first stands first and is told without a limit too. */
 static struct rows find_rows(const struct frame *frame, const struct tally *tally, int week)
 {
-    static const enum account told[] = {
-        ACCOUNT_TIME,       ACCOUNT_SESSION_LOAD, ACCOUNT_SPARRING_ROUNDS,
-        ACCOUNT_BAG_ROUNDS, ACCOUNT_STRIKES,      ACCOUNT_ALL_OUT_STRIKES,
-        ACCOUNT_SETS,       ACCOUNT_LIFTS,        ACCOUNT_HEAVY_LIFTS,
-        ACCOUNT_THROWS,     ACCOUNT_CONTACTS};
+    static const enum counted told[] = {
+        COUNTED_TIME,       COUNTED_SESSION_LOAD, COUNTED_SPARRING_ROUNDS,
+        COUNTED_BAG_ROUNDS, COUNTED_STRIKES,      COUNTED_ALL_OUT_STRIKES,
+        COUNTED_SETS,       COUNTED_LIFTS,        COUNTED_HEAVY_LIFTS,
+        COUNTED_THROWS,     COUNTED_CONTACTS};
     enum { TOLD = sizeof told / sizeof *told };
     struct rows rows = {0};
     for (size_t i = 0; i < TOLD; i++)
-        add_account(frame, &rows, tally, told[i], week);
-    for (int account = 0; account < ACCOUNT_COUNT; account++) {
+        add_counted(frame, &rows, tally, told[i], week);
+    for (int counted = 0; counted < COUNTED_COUNT; counted++) {
         size_t index = 0;
         bool there = false;
         for (size_t i = 0; i < TOLD; i++)
-            there = there || told[i] == (enum account)account;
-        if (!there && bound_next(frame->request, (enum account)account, week, &index))
-            add_account(frame, &rows, tally, (enum account)account, week);
+            there = there || told[i] == (enum counted)counted;
+        if (!there && bound_next(frame->request, (enum counted)counted, week, &index))
+            add_counted(frame, &rows, tally, (enum counted)counted, week);
     }
     return rows;
 }
@@ -257,8 +257,8 @@ static struct piece *days_chart(const struct frame *frame, const double *loads, 
 /* What the figures leave out, or "". */
 static const char *missing_words(struct arena *arena, const struct tally *tally)
 {
-    int64_t load = tally_blind(tally, ACCOUNT_SESSION_LOAD);
-    int64_t strikes = tally_blind(tally, ACCOUNT_STRIKES);
+    int64_t load = tally_blind(tally, COUNTED_SESSION_LOAD);
+    int64_t strikes = tally_blind(tally, COUNTED_STRIKES);
     const char *one =
         load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min without an effort. ",
                             (int)((load + 30) / 60))
@@ -281,7 +281,7 @@ struct piece *totals_piece(const struct frame *frame)
         tally_occasion(&day, request->occasions[i]);
         tally_add(&all, &day);
         loads[date_weekday(request->occasions[i]->date) - 1] +=
-            (double)day.sum[ACCOUNT_SESSION_LOAD].high / 1000;
+            (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
     }
     struct rows rows = find_rows(frame, &all, request->occasions[0]->week);
     struct piece *piece = piece_new(press->arena);

@@ -4,16 +4,16 @@
 
 #include "layout/frame.h"
 
-/* The request's occasions, of one week, as a chart of the load by day and a table of the accounts; as wide as the
+/* The request's occasions, of one week, as a chart of the load by day and a table of the counts; as wide as the
  * page. */
 struct piece *totals_piece(const struct frame *frame);
 
 /* A limit's words: "at most 24", "at most 240 a side", "60–90 %". */
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound);
 
-/* The limit of REQUEST for WEEK on ACCOUNT from INDEX on, of the week and not of sessions; *INDEX is set behind it.
+/* The limit of REQUEST for WEEK on COUNTED from INDEX on, of the week and not of sessions; *INDEX is set behind it.
  * NULL where there is none. */
-const struct sheet_bound *bound_next(const struct sheet_request *request, enum account account,
+const struct sheet_bound *bound_next(const struct sheet_request *request, enum counted counted,
                                      int week, size_t *index);
 
 #endif

@@ -319,7 +319,7 @@ static enum bell_status make_tally(struct bell_session *session, void *with)
     struct answer *answer = with;
     const struct tally_view view = {.programme = session->project.programme,
                                     .arena = session->compile,
-                                    .account = ACCOUNT_NONE,
+                                    .counted = COUNTED_NONE,
                                     .margin = answer->more,
                                     .version = BELL_VERSION};
     return tally_json(&view, &answer->text) ? BELL_OK : BELL_NOTHING;

@@ -83,8 +83,8 @@ static int compare_subject(const struct layered *a, const struct layered *b)
 {
     if (a->limit->scope != b->limit->scope)
         return a->limit->scope < b->limit->scope ? -1 : 1;
-    if (a->account != b->account)
-        return a->account < b->account ? -1 : 1;
+    if (a->counted != b->counted)
+        return a->counted < b->counted ? -1 : 1;
     if (a->limit->bound != b->limit->bound)
         return a->limit->bound < b->limit->bound ? -1 : 1;
     if (a->limit->a_side != b->limit->a_side)
@@ -120,19 +120,19 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
         for (size_t i = 0; i < layers.items[l].set->count; i++) {
             const struct layer *layer = &layers.items[l];
             const struct limit *limit = &layer->set->items[i];
-            enum account account = account_find(limit->account);
-            enum account against = limit->against ? account_find(limit->against) : ACCOUNT_NONE;
-            if (account == ACCOUNT_NONE || (limit->against && against == ACCOUNT_NONE))
+            enum counted counted = counted_find(limit->counted);
+            enum counted against = limit->against ? counted_find(limit->against) : COUNTED_NONE;
+            if (counted == COUNTED_NONE || (limit->against && against == COUNTED_NONE))
                 continue;
             table->items =
                 arena_grow(arena, table->items, table->count, &capacity, sizeof *table->items);
             table->items[table->count++] = (struct layered){.limit = limit,
                                                             .set = layer->set,
-                                                            .account = account,
+                                                            .counted = counted,
                                                             .against = against,
                                                             .kind = limit->below_peak
                                                                         ? GROUP_MEASURED
-                                                                        : account_group(account),
+                                                                        : counted_group(counted),
                                                             .named = layer->named,
                                                             .for_whom = layer->for_whom,
                                                             .layer = (int)l,
@@ -150,8 +150,8 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
     table->most = 2 * table->group_count;
     for (size_t i = table->count; i > 0; i--) {
         struct layered *item = &table->items[i - 1];
-        item->next = table->about[item->account];
-        table->about[item->account] = i;
+        item->next = table->about[item->counted];
+        table->about[item->counted] = i;
     }
 }
 
@@ -316,36 +316,36 @@ size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
     return count;
 }
 
-static struct holding find(const struct limit_table *table, enum account account, bool peak,
+static struct holding find(const struct limit_table *table, enum counted counted, bool peak,
                            const struct holder *holder)
 {
     struct holding holding = {NULL, NULL};
-    for (size_t next = table->about[account]; next; next = table->items[next - 1].next)
+    for (size_t next = table->about[counted]; next; next = table->items[next - 1].next)
         if (table->items[next - 1].limit->below_peak == peak)
             take(table, &table->items[next - 1], holder, &holding);
     return holding;
 }
 
-const struct layered *limit_table_find(const struct limit_table *table, enum account account,
+const struct layered *limit_table_find(const struct limit_table *table, enum counted counted,
                                        const struct holder *holder)
 {
-    struct holding holding = find(table, account, false, holder);
+    struct holding holding = find(table, counted, false, holder);
     const struct layered *found = decide(&holding);
     /* Volume is nothing but a share of a peak, whether its line says so or not. */
-    return !found && account == ACCOUNT_VOLUME ? limit_table_find_peak(table, account, holder) : found;
+    return !found && counted == COUNTED_VOLUME ? limit_table_find_peak(table, counted, holder) : found;
 }
 
-const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
+const struct layered *limit_table_find_peak(const struct limit_table *table, enum counted counted,
                                             const struct holder *holder)
 {
-    struct holding holding = find(table, account, true, holder);
+    struct holding holding = find(table, counted, true, holder);
     return decide(&holding);
 }
 
-const struct layered *limit_table_find_beside(const struct limit_table *table, enum account account,
+const struct layered *limit_table_find_beside(const struct limit_table *table, enum counted counted,
                                               const struct holder *holder)
 {
-    struct holding holding = find(table, account, false, holder);
+    struct holding holding = find(table, counted, false, holder);
     const struct layered *named = holding.named, *itself = holding.itself;
     bool beside = named && itself && named->limit->bound != itself->limit->bound;
     return beside && !limit_is_said_of_them(named, itself) ? itself : NULL;

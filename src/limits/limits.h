@@ -2,7 +2,7 @@
 #ifndef BELL_LIMITS_LIMITS_H
 #define BELL_LIMITS_LIMITS_H
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "model/programme.h"
 #include "source/diag.h"
 
@@ -13,13 +13,13 @@ enum for_whom { FOR_YOUNG = 1, FOR_NOVICE = 2, GROWN = 18 };
 struct layered {
     const struct limit *limit;
     const struct limits *set;
-    enum account account, against; /* against: ACCOUNT_NONE where nothing is compared */
-    enum account_group kind;       /* of the account; GROUP_MEASURED where it is held against a peak */
+    enum counted counted, against; /* against: COUNTED_NONE where nothing is compared */
+    enum counted_group kind;       /* of the count; GROUP_MEASURED where it is held against a peak */
     bool named;                    /* it stands in the camp's own layers */
     unsigned for_whom;             /* it holds of itself for these, by bits of enum for_whom */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
-    size_t next;  /* of the next limit about the account, counted from 1; 0: there is none */
+    size_t next;  /* of the next limit about the count, counted from 1; 0: there is none */
     size_t group; /* limits of one group are about the same thing: one of them holds */
 };
 
@@ -28,7 +28,7 @@ struct limit_table {
     struct layered *items; /* by group */
     size_t count, group_count;
     size_t most; /* that can hold at once */
-    size_t about[ACCOUNT_END]; /* the first limit about the account, counted from 1; 0: there is none */
+    size_t about[COUNTED_END]; /* the first limit about the count, counted from 1; 0: there is none */
 };
 
 /* Whom a limit is asked for, and when. */
@@ -48,7 +48,7 @@ struct in_force {
 
 /* The layers of CAMP. Of its `limits` lines a later one stands above an earlier one and all that
  * that is based on; each set stands above its base, and a base of several below them all. Limits on
- * accounts that do not exist are left out; whoever reads the plan has reported them. Below them stand the lists of
+ * counts that do not exist are left out; whoever reads the plan has reported them. Below them stand the lists of
  * PROGRAMME that hold of themselves for somebody in the camp. */
 void limit_table_build(struct arena *arena, const struct programme *programme, const struct camp *camp,
                        struct limit_table *table);
@@ -60,24 +60,24 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out);
 
-/* The one limit about ACCOUNT that holds, of any scope, or NULL; none that speaks of a peak week. */
-const struct layered *limit_table_find(const struct limit_table *table, enum account account,
+/* The one limit about COUNTED that holds, of any scope, or NULL; none that speaks of a peak week. */
+const struct layered *limit_table_find(const struct limit_table *table, enum counted counted,
                                        const struct holder *holder);
 
-/* The same of limits that hold ACCOUNT, a sum, against the peak week. */
-const struct layered *limit_table_find_peak(const struct limit_table *table, enum account account,
+/* The same of limits that hold COUNTED, a sum, against the peak week. */
+const struct layered *limit_table_find_peak(const struct limit_table *table, enum counted counted,
                                             const struct holder *holder);
 
-/* The limit about ACCOUNT that holds of itself for HOLDER beside what limit_table_find gives, being a bound of another kind;
+/* The limit about COUNTED that holds of itself for HOLDER beside what limit_table_find gives, being a bound of another kind;
  * or NULL. */
-const struct layered *limit_table_find_beside(const struct limit_table *table, enum account account,
+const struct layered *limit_table_find_beside(const struct limit_table *table, enum counted counted,
                                               const struct holder *holder);
 
 /* For which of them the lists that hold of themselves do so for ATHLETE on DAY, as far as the plan tells: bits of enum
  * for_whom. */
 unsigned limit_for_whom(const struct athlete *athlete, int day);
 
-/* Whether the coach says NAMED of the very people for whom ITSELF, about the same account, holds of itself: by name, by age
+/* Whether the coach says NAMED of the very people for whom ITSELF, about the same count, holds of itself: by name, by age
  * or lifting age, or in a list that is based on it. */
 bool limit_is_said_of_them(const struct layered *named, const struct layered *itself);
 

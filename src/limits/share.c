@@ -67,14 +67,14 @@ milli limit_for_days(milli value, int days)
 
 /* --- a phase whose volume comes down --- */
 
-/* How far below the peak week ACCOUNT may come in PHASE, in thousandths of a per cent; 0 where nothing is to come down. */
+/* How far below the peak week COUNTED may come in PHASE, in thousandths of a per cent; 0 where nothing is to come down. */
 static milli cut_in(const struct limit_table *table, const struct athlete *athlete, const struct phase *phase,
-                    enum account account)
+                    enum counted counted)
 {
     struct holder holder = {athlete, phase, phase->first, phase->last};
-    const struct layered *found = limit_table_find_peak(table, account, &holder);
+    const struct layered *found = limit_table_find_peak(table, counted, &holder);
     if (!found)
-        found = limit_table_find(table, ACCOUNT_VOLUME, &holder);
+        found = limit_table_find(table, COUNTED_VOLUME, &holder);
     if (!found || !found->limit->phase || found->limit->bound == LIMIT_AT_MOST)
         return 0;
     milli most = found->limit->bound == LIMIT_WITHIN ? found->limit->top : found->limit->value;
@@ -85,7 +85,7 @@ static milli cut_in(const struct limit_table *table, const struct athlete *athle
  * of training is kept), and what a heading says of the phase itself is what its coach wants there. */
 static bool comes_down(const struct in_force *in_force)
 {
-    return account_group(in_force->layered->account) != GROUP_SESSIONS && !limit_is_of_days(in_force);
+    return counted_group(in_force->layered->counted) != GROUP_SESSIONS && !limit_is_of_days(in_force);
 }
 
 /* Of so many sevenths of a week: those of a phase that comes down count for what its deepest cut leaves. */
@@ -98,7 +98,7 @@ static milli after_cuts(const struct limit_table *table, const struct in_force *
     for (size_t i = 0; i < camp->phase_count && comes_down(in_force); i++) {
         const struct phase *phase = &camp->phases[i];
         int inside = phase->after_bout ? 0 : overlap(days.first, days.last, phase->first, phase->last);
-        milli cut = inside ? cut_in(table, athlete, phase, in_force->layered->account) : 0;
+        milli cut = inside ? cut_in(table, athlete, phase, in_force->layered->counted) : 0;
         if (!cut)
             continue;
         value -= in_force->layered->limit->value * inside * cut / WHOLE;
@@ -109,18 +109,18 @@ static milli after_cuts(const struct limit_table *table, const struct in_force *
 
 /* --- what is barred --- */
 
-/* Whether sets of EXERCISE count in full in ACCOUNT, one of a region, a pattern or a kind. */
-static bool counts_in(const struct exercise *exercise, enum account account)
+/* Whether sets of EXERCISE count in full in COUNTED, one of a region, a pattern or a kind. */
+static bool counts_in(const struct exercise *exercise, enum counted counted)
 {
-    enum { SETS_TO_SESSIONS = ACCOUNT_PATTERN_SESSIONS - ACCOUNT_PATTERN_SETS };
-    int sets = account >= ACCOUNT_PATTERN_SESSIONS ? (int)account - SETS_TO_SESSIONS : (int)account;
-    if (exercise->kind == EXERCISE_MOBILITY || exercise->kind == EXERCISE_WARM_UP || sets < ACCOUNT_PATTERN_SETS)
+    enum { SETS_TO_SESSIONS = COUNTED_PATTERN_SESSIONS - COUNTED_PATTERN_SETS };
+    int sets = counted >= COUNTED_PATTERN_SESSIONS ? (int)counted - SETS_TO_SESSIONS : (int)counted;
+    if (exercise->kind == EXERCISE_MOBILITY || exercise->kind == EXERCISE_WARM_UP || sets < COUNTED_PATTERN_SETS)
         return false;
-    if (sets < ACCOUNT_REGION_SETS)
-        return (int)exercise->pattern == sets - ACCOUNT_PATTERN_SETS;
-    if (sets < ACCOUNT_KIND_SETS)
-        return exercise->loads[sets - ACCOUNT_REGION_SETS] >= 1000;
-    return (int)exercise->kind == sets - ACCOUNT_KIND_SETS;
+    if (sets < COUNTED_REGION_SETS)
+        return (int)exercise->pattern == sets - COUNTED_PATTERN_SETS;
+    if (sets < COUNTED_KIND_SETS)
+        return exercise->loads[sets - COUNTED_REGION_SETS] >= 1000;
+    return (int)exercise->kind == sets - COUNTED_KIND_SETS;
 }
 
 static bool is_barred(const struct athlete *athlete, const struct exercise *exercise, int day)
@@ -133,20 +133,20 @@ static bool is_barred(const struct athlete *athlete, const struct exercise *exer
 
 /* VALUE in the proportion in which the exercises that count for it are left to ATHLETE. Sessions are asked for as ever
  * while there is anything to do in them. */
-static milli after_restrictions(const struct programme *programme, enum account account,
+static milli after_restrictions(const struct programme *programme, enum counted counted,
                                 const struct athlete *athlete, int day, milli value)
 {
     int64_t all = 0, left = 0;
-    if (account >= ACCOUNT_COUNT || !athlete_restricted(athlete, day))
+    if (counted >= COUNTED_COUNT || !athlete_restricted(athlete, day))
         return value;
     for (size_t i = 0; i < programme->exercise_count; i++)
-        if (counts_in(programme->exercises[i], account)) {
+        if (counts_in(programme->exercises[i], counted)) {
             all++;
             left += !is_barred(athlete, programme->exercises[i], day);
         }
     if (all == left)
         return value;
-    if (account_group(account) == GROUP_SESSIONS)
+    if (counted_group(counted) == GROUP_SESSIONS)
         return left ? value : 0;
     return value * left / all;
 }
@@ -163,12 +163,12 @@ static bool is_away(const struct athlete *athlete, int first, int last, int toda
 struct floor limit_floor(const struct programme *programme, const struct limit_table *table,
                          const struct in_force *in_force, const struct athlete *athlete, int first, int last)
 {
-    enum account account = in_force->layered->account;
+    enum counted counted = in_force->layered->counted;
     struct floor floor = {.days = limit_days(in_force, first, last)};
     if (is_away(athlete, first, last, programme->today))
         return floor;
     milli value = after_cuts(table, in_force, athlete, first, last, &floor);
-    milli left = after_restrictions(programme, account, athlete, first, value);
+    milli left = after_restrictions(programme, counted, athlete, first, value);
     floor.restricted = left < value;
     bool scaled = floor.phase || floor.restricted || floor.days < DAYS_OF_WEEK;
     floor.value = scaled ? whole(left) : in_force->layered->limit->value;

@@ -36,9 +36,9 @@ static void add_sum(struct range *sum, const struct range *other)
     sum->high = least(sum->high + other->high, MOST);
 }
 
-static void add_same(struct tally *tally, int account, milli amount)
+static void add_same(struct tally *tally, int counted, milli amount)
 {
-    add(&tally->sum[account], (struct range){amount, amount});
+    add(&tally->sum[counted], (struct range){amount, amount});
 }
 
 static bool has_pattern(const struct exercise *exercise, enum pattern pattern)
@@ -83,40 +83,40 @@ static void add_strikes(struct tally *tally, const struct ledger *ledger, bool a
         add(&all, done(ledger, UNIT_REPS));
     }
     const struct {
-        int account;
+        int counted;
         struct range sum, left, right;
     } sums[] = {
-        {ACCOUNT_STRIKES, all, left, right},
-        {ACCOUNT_HAND_STRIKES, hands, left_hand, right_hand},
-        {ACCOUNT_LEG_STRIKES, legs, left_leg, right_leg},
-        {ACCOUNT_ALL_OUT_STRIKES, all, left, right},
+        {COUNTED_STRIKES, all, left, right},
+        {COUNTED_HAND_STRIKES, hands, left_hand, right_hand},
+        {COUNTED_LEG_STRIKES, legs, left_leg, right_leg},
+        {COUNTED_ALL_OUT_STRIKES, all, left, right},
     };
     for (size_t i = 0; i < (all_out ? 4u : 3u); i++) {
-        add(&tally->sum[sums[i].account], sums[i].sum);
-        add(&tally->side[sums[i].account][SIDE_LEFT], sums[i].left);
-        add(&tally->side[sums[i].account][SIDE_RIGHT], sums[i].right);
+        add(&tally->sum[sums[i].counted], sums[i].sum);
+        add(&tally->side[sums[i].counted][SIDE_LEFT], sums[i].left);
+        add(&tally->side[sums[i].counted][SIDE_RIGHT], sums[i].right);
     }
 }
 
 /* Adds AMOUNT of throws or landings, with its limbs' sides. */
-static void add_sided(struct tally *tally, int account, const struct ledger *ledger, enum unit unit,
+static void add_sided(struct tally *tally, int counted, const struct ledger *ledger, enum unit unit,
                       enum limb left, enum limb right)
 {
-    add(&tally->sum[account], done(ledger, unit));
-    add(&tally->side[account][SIDE_LEFT], ledger_limb(ledger, unit, left));
-    add(&tally->side[account][SIDE_RIGHT], ledger_limb(ledger, unit, right));
+    add(&tally->sum[counted], done(ledger, unit));
+    add(&tally->side[counted][SIDE_LEFT], ledger_limb(ledger, unit, left));
+    add(&tally->side[counted][SIDE_RIGHT], ledger_limb(ledger, unit, right));
 }
 
 static void add_contacts(struct tally *tally, const struct exercise *exercise,
                          const struct ledger *ledger)
 {
     if (exercise_needs(exercise, "rope")) {
-        add(&tally->sum[ACCOUNT_ROPE_CONTACTS], done(ledger, UNIT_CONTACTS));
+        add(&tally->sum[COUNTED_ROPE_CONTACTS], done(ledger, UNIT_CONTACTS));
         return;
     }
-    add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_CONTACTS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
+    add_sided(tally, COUNTED_CONTACTS, ledger, UNIT_CONTACTS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
     if (has_pattern(exercise, PATTERN_JUMP))
-        add_sided(tally, ACCOUNT_CONTACTS, ledger, UNIT_REPS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
+        add_sided(tally, COUNTED_CONTACTS, ledger, UNIT_REPS, LIMB_LEFT_LEG, LIMB_RIGHT_LEG);
 }
 
 static void add_tonnage(struct tally *tally, const struct tonnage *tonnage)
@@ -124,11 +124,11 @@ static void add_tonnage(struct tally *tally, const struct tonnage *tonnage)
     struct range with_throws = tonnage->lifted, with_body = tonnage->lifted;
     add(&with_throws, tonnage->thrown);
     add(&with_body, tonnage->body);
-    add(&tally->sum[ACCOUNT_TONNAGE], tonnage->lifted);
-    add(&tally->sum[ACCOUNT_TONNAGE_WITH_THROWS], with_throws);
-    add(&tally->sum[ACCOUNT_TONNAGE_WITH_BODY], with_body);
+    add(&tally->sum[COUNTED_TONNAGE], tonnage->lifted);
+    add(&tally->sum[COUNTED_TONNAGE_WITH_THROWS], with_throws);
+    add(&tally->sum[COUNTED_TONNAGE_WITH_BODY], with_body);
     add(&with_throws, tonnage->body);
-    add(&tally->sum[ACCOUNT_TONNAGE_WITH_ALL], with_throws);
+    add(&tally->sum[COUNTED_TONNAGE_WITH_ALL], with_throws);
     for (int gap = 0; gap < GAP_COUNT; gap++)
         tally->left_out[gap] += tonnage->left_out[gap];
     tally->body_unknown += tonnage->body_unknown;
@@ -137,16 +137,16 @@ static void add_tonnage(struct tally *tally, const struct tonnage *tonnage)
 static void add_lifts(struct tally *tally, const struct occasion *occasion,
                       const struct exercise *exercise, const struct set_run *run, struct range reps)
 {
-    add(&tally->sum[ACCOUNT_LIFTS], reps);
+    add(&tally->sum[COUNTED_LIFTS], reps);
     struct range percent = run_percent(occasion->athlete, exercise, run, occasion->date);
     if (percent.high > 0) {
-        add(&tally->sum[ACCOUNT_LIFTS_BELOW_70 + (int)effort_zone_of(percent.high)], reps);
+        add(&tally->sum[COUNTED_LIFTS_BELOW_70 + (int)effort_zone_of(percent.high)], reps);
         tally->zoned += least(reps.high, MOST_FACTOR) * least(range_middle(percent), MOST_FACTOR) / 1000;
     }
     if (run_is_heavy(occasion->athlete, exercise, run, occasion->date))
-        add(&tally->sum[ACCOUNT_HEAVY_LIFTS], reps);
+        add(&tally->sum[COUNTED_HEAVY_LIFTS], reps);
     if (run_is_one_rep_test(occasion->athlete, exercise, run, occasion->date))
-        add_same(tally, ACCOUNT_ONE_REP_TESTS, (milli)run->count * 1000);
+        add_same(tally, COUNTED_ONE_REP_TESTS, (milli)run->count * 1000);
 }
 
 /* Words of the vocabularies that a session has worked on, as bits. */
@@ -164,20 +164,20 @@ static bool trains_regions(const struct exercise *exercise)
 static void add_sets(struct tally *tally, const struct exercise *exercise, milli sets,
                      struct worked *worked)
 {
-    add_same(tally, ACCOUNT_KIND_SETS + (int)exercise->kind, sets);
+    add_same(tally, COUNTED_KIND_SETS + (int)exercise->kind, sets);
     worked->kinds |= 1u << exercise->kind;
     for (int p = 0; exercise->patterns >> p; p++)
         if (has_pattern(exercise, (enum pattern)p))
-            add_same(tally, ACCOUNT_PATTERN_SETS + p,
+            add_same(tally, COUNTED_PATTERN_SETS + p,
                      p == (int)exercise->pattern ? sets : sets / 2);
     worked->patterns |= exercise->patterns;
     if (!trains_regions(exercise))
         return;
-    add_same(tally, ACCOUNT_SETS, sets);
+    add_same(tally, COUNTED_SETS, sets);
     for (int r = 0; r < REGION_COUNT; r++) {
         if (exercise->loads[r] == 0)
             continue;
-        add_same(tally, ACCOUNT_REGION_SETS + r, sets * exercise->loads[r] / 1000);
+        add_same(tally, COUNTED_REGION_SETS + r, sets * exercise->loads[r] / 1000);
         if (exercise->loads[r] >= 1000)
             worked->regions |= 1u << r;
     }
@@ -210,7 +210,7 @@ static void add_by_limb(struct tally *tally, const struct occasion *occasion,
             tally->blind[BLIND_STRIKES] += (int64_t)times * run->seconds;
     }
     if (has_pattern(exercise, PATTERN_THROW))
-        add_sided(tally, ACCOUNT_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
+        add_sided(tally, COUNTED_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
     add_contacts(tally, exercise, &ledger);
 }
 
@@ -225,8 +225,8 @@ static void add_run(struct tally *tally, const struct occasion *occasion, const 
     if (lands_on_limbs(exercise, run))
         add_by_limb(tally, occasion, item, run, times);
     if (run->hold || exercise->kind == EXERCISE_HOLD)
-        add(&tally->sum[ACCOUNT_HOLD_SECONDS], run_done(run, exercise, UNIT_SECONDS, times));
-    add(&tally->sum[ACCOUNT_METRES], run_done(run, exercise, UNIT_METRES, times));
+        add(&tally->sum[COUNTED_HOLD_SECONDS], run_done(run, exercise, UNIT_SECONDS, times));
+    add(&tally->sum[COUNTED_METRES], run_done(run, exercise, UNIT_METRES, times));
 
     struct range reps = run_done(run, exercise, UNIT_REPS, times);
     struct tonnage tonnage = tonnage_of(exercise, run, times);
@@ -258,7 +258,7 @@ static void add_item(struct tally *tally, const struct occasion *occasion,
     for (const struct item *other = block->items; other < item; other++)
         if (!other->filler && other->round == item->round && exercise_needs(other->exercise, "heavy bag"))
             return;
-    add_same(tally, ACCOUNT_BAG_ROUNDS,
+    add_same(tally, COUNTED_BAG_ROUNDS,
              (milli)(item->round ? 1 : block->sets) * block_times(block) * 1000);
 }
 
@@ -266,7 +266,7 @@ static void add_item(struct tally *tally, const struct occasion *occasion,
 static void add_block(struct tally *tally, const struct block *block)
 {
     if (block->kind == BLOCK_ROUNDS)
-        add_same(tally, ACCOUNT_CLOCK_ROUNDS, (milli)block->sets * block_times(block) * 1000);
+        add_same(tally, COUNTED_CLOCK_ROUNDS, (milli)block->sets * block_times(block) * 1000);
 }
 
 static void add_words(struct tally *tally, int first, size_t count, unsigned bits)
@@ -289,7 +289,7 @@ static void add_load(struct tally *tally, const struct occasion *occasion)
     struct range rpe = outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe;
     int seconds = outcome->timed ? outcome->seconds : occasion->seconds;
     if (occasion->rpe.low > 0)
-        add(&tally->sum[ACCOUNT_SESSION_LOAD], load_of(occasion->rpe, occasion->seconds));
+        add(&tally->sum[COUNTED_SESSION_LOAD], load_of(occasion->rpe, occasion->seconds));
     else
         tally->blind[BLIND_LOAD] += occasion->seconds;
     if (rpe.low > 0)
@@ -305,22 +305,22 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
     const struct activity *activity = occasion->activity;
     milli rounds = (milli)occasion->rounds * 1000;
     milli seconds = (milli)occasion->seconds * 1000;
-    add_same(tally, ACCOUNT_TIME, seconds);
+    add_same(tally, COUNTED_TIME, seconds);
     add_load(tally, occasion);
     if (!activity) {
-        add_same(tally, ACCOUNT_SESSIONS, 1000);
-        add_words(tally, ACCOUNT_PATTERN_SESSIONS, PATTERN_COUNT, worked.patterns);
-        add_words(tally, ACCOUNT_REGION_SESSIONS, REGION_COUNT, worked.regions);
-        add_words(tally, ACCOUNT_KIND_SESSIONS, EXERCISE_KIND_COUNT, worked.kinds);
+        add_same(tally, COUNTED_SESSIONS, 1000);
+        add_words(tally, COUNTED_PATTERN_SESSIONS, PATTERN_COUNT, worked.patterns);
+        add_words(tally, COUNTED_REGION_SESSIONS, REGION_COUNT, worked.regions);
+        add_words(tally, COUNTED_KIND_SESSIONS, EXERCISE_KIND_COUNT, worked.kinds);
         return;
     }
-    add(&tally->sum[ACCOUNT_METRES], occasion->metres);
-    add_same(tally, ACCOUNT_CLOCK_ROUNDS, rounds);
+    add(&tally->sum[COUNTED_METRES], occasion->metres);
+    add_same(tally, COUNTED_CLOCK_ROUNDS, rounds);
     if (activity->bag)
-        add_same(tally, ACCOUNT_BAG_ROUNDS, rounds);
+        add_same(tally, COUNTED_BAG_ROUNDS, rounds);
     if (activity->sparring) {
-        add_same(tally, ACCOUNT_SPARRING_ROUNDS, rounds);
-        add_same(tally, ACCOUNT_SPARRING_TIME, seconds);
+        add_same(tally, COUNTED_SPARRING_ROUNDS, rounds);
+        add_same(tally, COUNTED_SPARRING_TIME, seconds);
         if (!rounds)
             tally->blind[BLIND_SPARRING] += occasion->seconds;
     }
@@ -331,9 +331,9 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
 /* What may be left out counts for nothing at least. */
 static void make_optional(struct tally *tally)
 {
-    for (int i = 0; i < ACCOUNT_COUNT; i++)
+    for (int i = 0; i < COUNTED_COUNT; i++)
         tally->sum[i].low = 0;
-    for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++)
+    for (int i = 0; i < COUNTED_SIDED_COUNT; i++)
         tally->side[i][SIDE_LEFT].low = tally->side[i][SIDE_RIGHT].low = 0;
     if (!tally->told)
         tally->done.low = 0;
@@ -372,9 +372,9 @@ void tally_occasion(struct tally *tally, const struct occasion *occasion)
 
 void tally_add(struct tally *tally, const struct tally *other)
 {
-    for (int i = 0; i < ACCOUNT_COUNT; i++)
+    for (int i = 0; i < COUNTED_COUNT; i++)
         add_sum(&tally->sum[i], &other->sum[i]);
-    for (int i = 0; i < ACCOUNT_SIDED_COUNT; i++) {
+    for (int i = 0; i < COUNTED_SIDED_COUNT; i++) {
         add_sum(&tally->side[i][SIDE_LEFT], &other->side[i][SIDE_LEFT]);
         add_sum(&tally->side[i][SIDE_RIGHT], &other->side[i][SIDE_RIGHT]);
     }
@@ -392,13 +392,13 @@ void tally_add(struct tally *tally, const struct tally *other)
 
 struct range tally_load(const struct tally *tally)
 {
-    return tally->told ? tally->done : tally->sum[ACCOUNT_SESSION_LOAD];
+    return tally->told ? tally->done : tally->sum[COUNTED_SESSION_LOAD];
 }
 
 milli tally_intensity(const struct tally *tally)
 {
     milli lifts = 0;
-    for (int zone = ACCOUNT_LIFTS_BELOW_70; zone <= ACCOUNT_LIFTS_FROM_90; zone++)
+    for (int zone = COUNTED_LIFTS_BELOW_70; zone <= COUNTED_LIFTS_FROM_90; zone++)
         lifts += tally->sum[zone].high;
     return lifts >= 1000 ? (tally->zoned + lifts / 2000) / (lifts / 1000) : 0;
 }
@@ -408,15 +408,15 @@ int64_t tally_load_blind(const struct tally *tally)
     return tally->told ? tally->done_blind : tally->blind[BLIND_LOAD];
 }
 
-int64_t tally_blind(const struct tally *tally, enum account account)
+int64_t tally_blind(const struct tally *tally, enum counted counted)
 {
-    switch (account_group(account)) {
+    switch (counted_group(counted)) {
     case GROUP_STRIKES:
         return tally->blind[BLIND_STRIKES];
     case GROUP_LOAD:
         return tally->blind[BLIND_LOAD];
     case GROUP_SPARRING:
-        return account == ACCOUNT_SPARRING_ROUNDS ? tally->blind[BLIND_SPARRING] : 0;
+        return counted == COUNTED_SPARRING_ROUNDS ? tally->blind[BLIND_SPARRING] : 0;
     default:
         return 0;
     }
@@ -428,7 +428,7 @@ struct shares {
     struct arena *arena;
     struct share *items;
     size_t count, capacity;
-    enum account account;
+    enum counted counted;
     enum side side;
     bool done; /* the session load as it came to be */
 };
@@ -439,8 +439,8 @@ static void add_share(struct shares *shares, const struct tally *tally,
 {
     struct span span = item ? item->span : block ? block->span : occasion->span;
     struct range amount = shares->done               ? tally->done
-                          : shares->side == SIDE_ALL ? tally->sum[shares->account]
-                                                     : tally->side[shares->account][shares->side];
+                          : shares->side == SIDE_ALL ? tally->sum[shares->counted]
+                                                     : tally->side[shares->counted][shares->side];
     if (amount.high == 0)
         return;
     if (occasion->optional && !(shares->done && tally->told))
@@ -468,13 +468,13 @@ static void share_time(struct shares *shares, const struct occasion *occasion, b
 {
     if (!alone || !occasion->block_count) {
         struct tally tally = {0};
-        add_same(&tally, ACCOUNT_TIME, (milli)occasion->seconds * 1000);
+        add_same(&tally, COUNTED_TIME, (milli)occasion->seconds * 1000);
         add_share(shares, &tally, occasion, NULL, NULL);
         return;
     }
     for (size_t b = 0; b < occasion->block_count; b++) {
         struct tally tally = {0};
-        add_same(&tally, ACCOUNT_TIME, (milli)occasion->blocks[b].seconds * 1000);
+        add_same(&tally, COUNTED_TIME, (milli)occasion->blocks[b].seconds * 1000);
         add_share(shares, &tally, occasion, &occasion->blocks[b], NULL);
     }
 }
@@ -517,11 +517,11 @@ static size_t sort_shares(struct shares *found, struct share **shares)
 }
 
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
-                    enum account account, enum side side, struct share **shares)
+                    enum counted counted, enum side side, struct share **shares)
 {
-    struct shares found = {.arena = arena, .account = account, .side = side};
+    struct shares found = {.arena = arena, .counted = counted, .side = side};
     for (size_t i = 0; i < count; i++) {
-        if (account == ACCOUNT_TIME)
+        if (counted == COUNTED_TIME)
             share_time(&found, occasions[i], count == 1);
         else
             share_lines(&found, occasions[i]);
@@ -532,7 +532,7 @@ size_t tally_shares(struct arena *arena, const struct occasion *const *occasions
 size_t tally_shares_done(struct arena *arena, const struct occasion *const *occasions, size_t count,
                          struct share **shares)
 {
-    struct shares found = {.arena = arena, .account = ACCOUNT_SESSION_LOAD, .side = SIDE_ALL, .done = true};
+    struct shares found = {.arena = arena, .counted = COUNTED_SESSION_LOAD, .side = SIDE_ALL, .done = true};
     for (size_t i = 0; i < count; i++) {
         struct tally whole = {0};
         add_load(&whole, occasions[i]);

@@ -1,4 +1,4 @@
-/* tally.h - what volume means: every account of an occasion worked out in one pass, in whole
+/* tally.h - what volume means: every count of an occasion worked out in one pass, in whole
  * thousandths.
  *
  * A range keeps both ends, so that "at most" is held against the top and "at least" against the
@@ -6,10 +6,10 @@
 #ifndef BELL_MEASURE_TALLY_H
 #define BELL_MEASURE_TALLY_H
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "measure/tonnage.h"
 
-/* Work that an account ought to hold and the plan does not count, in seconds. */
+/* Work that a count ought to hold and the plan does not count, in seconds. */
 enum blind {
     BLIND_STRIKES,  /* timed strikes, pads, sparring */
     BLIND_LOAD,     /* sessions without an effort for the whole */
@@ -19,8 +19,8 @@ enum blind {
 
 /* Starts as {0}. */
 struct tally {
-    struct range sum[ACCOUNT_COUNT];
-    struct range side[ACCOUNT_SIDED_COUNT][2]; /* left, right */
+    struct range sum[COUNTED_COUNT];
+    struct range side[COUNTED_SIDED_COUNT][2]; /* left, right */
     int64_t blind[BLIND_COUNT];
     int open; /* sets of as many as possible, which count as none */
     milli left_out[GAP_COUNT]; /* what is not in the tonnage */
@@ -46,12 +46,12 @@ milli tally_intensity(const struct tally *tally);
 struct range tally_load(const struct tally *tally);
 int64_t tally_load_blind(const struct tally *tally);
 
-/* Seconds that ACCOUNT misses in TALLY; 0 for accounts that miss nothing. */
-int64_t tally_blind(const struct tally *tally, enum account account);
+/* Seconds that COUNTED misses in TALLY; 0 for counts that miss nothing. */
+int64_t tally_blind(const struct tally *tally, enum counted counted);
 
 enum side { SIDE_ALL = -1, SIDE_LEFT, SIDE_RIGHT };
 
-/* One line of the plan and what it adds to an account over the occasions asked about. */
+/* One line of the plan and what it adds to a count over the occasions asked about. */
 struct share {
     struct span span;
     struct range amount;
@@ -61,11 +61,11 @@ struct share {
     int times;                       /* in how many occasions */
 };
 
-/* The lines that add up to SIDE of ACCOUNT over OCCASIONS, largest top first; lines that add
+/* The lines that add up to SIDE of COUNTED over OCCASIONS, largest top first; lines that add
  * nothing are left out. Returns how many, in *SHARES. This walks every line again: for findings
  * only. */
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
-                    enum account account, enum side side, struct share **shares);
+                    enum counted counted, enum side side, struct share **shares);
 
 /* The same of the session load as it came to be. */
 size_t tally_shares_done(struct arena *arena, const struct occasion *const *occasions, size_t count,

@@ -479,7 +479,7 @@ struct camp {
     size_t number;            /* place in programme.camps */
 };
 
-/* A finding waived in one place (`allow`). */
+/* A finding waived in one place (`waive`). */
 struct waiver {
     const char *check;           /* name of the check */
     const char *because;         /* or NULL: not given, which is an error of its own */
@@ -562,16 +562,16 @@ struct limit {
     int under_age;            /* holds for athletes under this age; 0: for all */
     enum limit_stretch stretch; /* holds in these days of the camp alone */
     int stretch_days;         /* how many they are */
-    const char *account;      /* folded: "sparring rounds", "pull sets", "time" (see model/accounts.h) */
+    const char *counted;      /* folded: "sparring rounds", "pull sets", "time" (see model/counts.h) */
     enum limit_bound bound;
-    milli value;              /* in the account's unit; time in seconds x 1000; percentages in thousandths */
+    milli value;              /* in the count's unit; time in seconds x 1000; percentages in thousandths */
     enum mass_unit unit;      /* of a mass, as it was written */
     milli top;                /* LIMIT_WITHIN: from VALUE to TOP, both allowed; else 0 */
     bool below_peak;          /* VALUE and TOP are per cent below the camp's largest week before the phase */
     bool a_side;              /* `a side`: each of left and right is held against VALUE by itself */
-    const char *against;      /* `at least 1.2 to 1 push`: folded account compared with ("push sets"), or NULL */
+    const char *against;      /* `at least 1.2 to 1 push`: folded count compared with ("push sets"), or NULL */
     const struct athlete *athlete; /* holds for one athlete alone, or NULL */
-    int first_weeks;          /* `first 2 weeks of an exercise`: 2 (the account is "effort"); else 0 */
+    int first_weeks;          /* `first 2 weeks of an exercise`: 2 (the count is "effort"); else 0 */
     enum force force;         /* what breaking it is */
     const char *source;       /* published source or "common practice", or NULL */
     struct span span;

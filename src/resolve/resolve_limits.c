@@ -4,7 +4,7 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "resolve/resolver.h"
 
 /* What the words of a heading can be about; each once. */
@@ -106,7 +106,7 @@ static struct scope read_scope(struct resolver *r, const struct node *node)
 /* Each line of a tonnage is counted to the gram; so far the sum of a week of pounds may be off. */
 enum { POUNDS_OFF = 50 };
 
-/* The account's unit decides what a figure may be written in. A ceiling in pounds is put up, and a floor down, by what
+/* The count's unit decides what a figure may be written in. A ceiling in pounds is put up, and a floor down, by what
  * may be off in the sum. */
 static milli limit_value(struct resolver *r, struct figures *figures, milli value, bool ceiling)
 {
@@ -125,24 +125,24 @@ static milli limit_value(struct resolver *r, struct figures *figures, milli valu
     }
 }
 
-static bool measure_fits(enum account account, enum measure measure)
+static bool measure_fits(enum counted counted, enum measure measure)
 {
     bool time = measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE ||
                 measure == MEASURE_HOUR;
-    bool timed = account == ACCOUNT_TIME || account == ACCOUNT_SPARRING_TIME;
-    bool in_mass = measure == MEASURE_KG || measure == MEASURE_LB, weighed = account_group(account) == GROUP_TONNAGE;
+    bool timed = counted == COUNTED_TIME || counted == COUNTED_SPARRING_TIME;
+    bool in_mass = measure == MEASURE_KG || measure == MEASURE_LB, weighed = counted_group(counted) == GROUP_TONNAGE;
     if (timed)
         return time;
     if (in_mass || weighed)
         return in_mass && weighed;
     if (measure == MEASURE_PERCENT)
-        return account >= ACCOUNT_COUNT;
-    if (account == ACCOUNT_HOLD_SECONDS)
+        return counted >= COUNTED_COUNT;
+    if (counted == COUNTED_HOLD_SECONDS)
         return time || measure == MEASURE_NONE;
-    return !time || account >= ACCOUNT_COUNT;
+    return !time || counted >= COUNTED_COUNT;
 }
 
-static void read_bound(struct resolver *r, const struct node *bound, enum account account, struct limit *limit)
+static void read_bound(struct resolver *r, const struct node *bound, enum counted counted, struct limit *limit)
 {
     const struct node *inner = bound->first;
     if (bound->code == BOUND_NONE) {
@@ -154,12 +154,12 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
     struct figures *figures = figures_read_total(r, inner);
     if (figures->count > 1)
         diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "a limit is one figure or one range");
-    if (!measure_fits(account, figures->measure)) {
+    if (!measure_fits(counted, figures->measure)) {
         struct finding *finding = diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "this limit cannot be in %s",
                                              measure_words(figures->measure));
         if (figures->measure == MEASURE_NONE)
             diag_help(r->diag, finding,
-                      account_group(account) == GROUP_TONNAGE ? "write `%d kg` or `%d lb`"
+                      counted_group(counted) == GROUP_TONNAGE ? "write `%d kg` or `%d lb`"
                                                               : "write `%d min`, or another unit of time",
                       (int)(figures->values[0].low / 1000), (int)(figures->values[0].low / 1000));
     }
@@ -174,12 +174,12 @@ static void read_bound(struct resolver *r, const struct node *bound, enum accoun
         diag_error(r->diag, DIAG_WRONG_UNIT, figures->span, "`at most` and `at least` take one figure, not a range");
 }
 
-static void read_tail(struct resolver *r, const struct node *tail, enum account account, struct limit *limit)
+static void read_tail(struct resolver *r, const struct node *tail, enum counted counted, struct limit *limit)
 {
     switch (tail->code) {
     case TAIL_A_SIDE:
         limit->a_side = true;
-        if (account != ACCOUNT_NONE && !account_is_sided(account))
+        if (counted != COUNTED_NONE && !counted_is_sided(counted))
             diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "this is not counted a side");
         break;
     case TAIL_WARN: limit->force = FORCE_WARN; break;
@@ -191,10 +191,10 @@ static void read_tail(struct resolver *r, const struct node *tail, enum account 
         const char *sets = arena_printf(r->arena, "%s sets", folded);
         if (tail->number != 1000)
             diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "a ratio is so much `to 1`");
-        if (account_find(folded) == ACCOUNT_NONE && account_find(sets) == ACCOUNT_NONE)
-            diag_error(r->diag, DIAG_UNKNOWN_ACCOUNT, tail->first->span, "`%s` is nothing that is counted",
+        if (counted_find(folded) == COUNTED_NONE && counted_find(sets) == COUNTED_NONE)
+            diag_error(r->diag, DIAG_UNKNOWN_COUNTED, tail->first->span, "`%s` is nothing that is counted",
                        tail->first->text);
-        limit->against = account_find(sets) != ACCOUNT_NONE ? sets : folded;
+        limit->against = counted_find(sets) != COUNTED_NONE ? sets : folded;
         break;
     }
     default: break; /* `must` is the default */
@@ -209,17 +209,17 @@ static bool read_first_weeks(const char *folded, struct limit *limit)
     if (sscanf(folded, "first %3d weeks of an %31[a-z]", &weeks, rest) != 2 || strcmp(rest, "exercise") != 0 || weeks < 1)
         return false;
     limit->first_weeks = weeks;
-    limit->account = "effort";
+    limit->counted = "effort";
     return true;
 }
 
-static void unknown_account(struct resolver *r, const struct node *name)
+static void unknown_counted(struct resolver *r, const struct node *name)
 {
     const char *near[1];
     const char *folded = resolver_fold(r, name);
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ACCOUNT, name->span, "`%s` is nothing that is counted",
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_COUNTED, name->span, "`%s` is nothing that is counted",
                                          name->text);
-    if (account_nearest(r->arena, folded, near, 1))
+    if (counted_nearest(r->arena, folded, near, 1))
         diag_fix(r->diag, finding, name->span, near[0]);
 }
 
@@ -250,17 +250,17 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
     limit->span = node->span;
     const char *folded = resolver_fold(r, name);
     if (!read_first_weeks(folded, limit))
-        limit->account = folded;
-    enum account account = account_find(limit->account);
-    if (account == ACCOUNT_NONE) {
-        unknown_account(r, name);
+        limit->counted = folded;
+    enum counted counted = counted_find(limit->counted);
+    if (counted == COUNTED_NONE) {
+        unknown_counted(r, name);
         return false;
     }
     /* Whatever is counted, below a peak it is a share. */
-    read_bound(r, bound, is_below_peak(node) ? ACCOUNT_VOLUME : account, limit);
+    read_bound(r, bound, is_below_peak(node) ? COUNTED_VOLUME : counted, limit);
     for (const struct node *tail = node_find(node, NODE_TAIL); tail; tail = node_next_alike(tail))
-        read_tail(r, tail, account, limit);
-    if (account == ACCOUNT_LOAD_RISE)
+        read_tail(r, tail, counted, limit);
+    if (counted == COUNTED_LOAD_RISE)
         check_rise(r, bound, limit);
     limit->source = resolver_text(node_find(node, STATEMENT_SOURCE));
     if (!limit->source && node_find(node, STATEMENT_COMMON_PRACTICE))

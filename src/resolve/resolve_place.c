@@ -241,7 +241,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
 
 /* --- waivers --- */
 
-static void read_allow(struct resolver *r, const struct node *node, const struct camp *camp,
+static void read_waiver(struct resolver *r, const struct node *node, const struct camp *camp,
                        const struct days_covered *covered, const void *place)
 {
     const struct node *when = node_find(node, NODE_WHEN);
@@ -259,15 +259,15 @@ static void read_allow(struct resolver *r, const struct node *node, const struct
         waiver.first = named.first;
         waiver.last = named.last;
     } else if (!when) {
-        struct finding *finding = diag_error(r->diag, DIAG_ALLOW_WITHOUT_END, node->span,
-                                             "what is allowed names its week or its end");
+        struct finding *finding = diag_error(r->diag, DIAG_WAIVER_WITHOUT_END, node->span,
+                                             "a waiver names its week or the day on which it ends");
         diag_help(r->diag, finding, "add `in week 3`, or `until` with a day");
         return;
     } else {
         return;
     }
     if (!waiver.because) {
-        struct finding *finding = diag_error(r->diag, DIAG_ALLOW_WITHOUT_REASON, node->span, "what is allowed says why");
+        struct finding *finding = diag_error(r->diag, DIAG_WAIVER_WITHOUT_REASON, node->span, "a waiver says why");
         diag_help(r->diag, finding, "add a line `because ...` below it");
         return;
     }
@@ -288,13 +288,13 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
         camp->weeks = camp_week(camp, camp->last);
     }
     for (const struct node *child = node->first; child; child = child->next) {
-        if (child->kind == STATEMENT_ALLOW)
-            read_allow(r, child, camp, covered, NULL);
+        if (child->kind == STATEMENT_WAIVE)
+            read_waiver(r, child, camp, covered, NULL);
         if (child->kind != STATEMENT_PLACE)
             continue;
         read_line(r, child, covered, lines);
-        for (const struct node *allow = node_find(child, STATEMENT_ALLOW); allow; allow = node_next_alike(allow))
-            read_allow(r, allow, camp, covered, child);
+        for (const struct node *line = node_find(child, STATEMENT_WAIVE); line; line = node_next_alike(line))
+            read_waiver(r, line, camp, covered, child);
     }
 }
 
@@ -406,8 +406,8 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_SPAN)
             read_span(r, child, camp, &lines);
-        else if (child->kind == STATEMENT_ALLOW)
-            read_allow(r, child, camp, NULL, NULL);
+        else if (child->kind == STATEMENT_WAIVE)
+            read_waiver(r, child, camp, NULL, NULL);
     }
     struct line **today = arena_alloc(r->arena, lines.count * sizeof *today);
     for (int day = camp->first; day <= camp->last && lines.count; day++)

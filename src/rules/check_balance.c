@@ -23,15 +23,15 @@ enum { PAIR_COUNT = sizeof pairs / sizeof pairs[0] };
 
 /* Which work a check looks at. */
 struct kind_of_work {
-    enum account account; /* of its setting */
+    enum counted counted; /* of its setting */
     const char *words;
     bool strikes;
     size_t pair_count; /* a strike's hip goes with its hand or leg: it is not told twice */
 };
 
-static const struct kind_of_work strength_work = {ACCOUNT_STRENGTH_BALANCE, "strength work", false,
+static const struct kind_of_work strength_work = {COUNTED_STRENGTH_BALANCE, "strength work", false,
                                                   PAIR_COUNT};
-static const struct kind_of_work strike_work = {ACCOUNT_STRIKE_BALANCE, "strikes", true, 2};
+static const struct kind_of_work strike_work = {COUNTED_STRIKE_BALANCE, "strikes", true, 2};
 
 static bool is_meant(const struct kind_of_work *work, const struct exercise *exercise)
 {
@@ -126,7 +126,7 @@ static void note_leans(struct run *run, struct finding *finding, const struct le
 {
     for (size_t i = 0; i < leans->count && leans->items[i].amount > 0; i++)
         diag_summand(run->diag, finding, leans->items[i].span, "%s more on that side from %s",
-                     account_amount(run->arena, ACCOUNT_STRIKES, leans->items[i].amount),
+                     counted_amount(run->arena, COUNTED_STRIKES, leans->items[i].amount),
                      item_words(run, leans->items[i].item));
 }
 
@@ -185,11 +185,11 @@ static void report_pair(struct run *run, const struct rule *rule, const struct w
     struct finding *finding = run_report(
         run, rule, &about,
         "%s: %s of the %s of the %ss is on the %s in the two weeks from %s (%s of %s), at most %s",
-        both->athlete->name.shown, account_amount(run->arena, work->account, percent), work->words,
+        both->athlete->name.shown, counted_amount(run->arena, work->counted, percent), work->words,
         pair->name, leans_left ? "left" : "right", date_words(run, both->first),
-        account_amount(run->arena, ACCOUNT_STRIKES, most),
-        account_amount(run->arena, ACCOUNT_STRIKES, left + right),
-        account_amount(run->arena, work->account, allowed));
+        counted_amount(run->arena, COUNTED_STRIKES, most),
+        counted_amount(run->arena, COUNTED_STRIKES, left + right),
+        counted_amount(run->arena, work->counted, allowed));
     if (!finding)
         return;
     note_leans(run, finding, &leans);
@@ -207,12 +207,12 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
     struct week_done *known = work->strikes ? &run->strikes : &run->strength;
     struct week_done before = known->week == last ? *known : add_week(work, last);
     *known = add_week(work, window);
-    struct setting setting = run_setting(run, window, work->account);
+    struct setting setting = run_setting(run, window, work->counted);
     for (size_t p = 0; p < work->pair_count; p++) {
         milli left = before.limbs[pairs[p].left] + known->limbs[pairs[p].left];
         milli right = before.limbs[pairs[p].right] + known->limbs[pairs[p].right];
         if (left + right > 0)
-            run_margin(run, window, setting.limit, work->account, SIDE_ALL,
+            run_margin(run, window, setting.limit, work->counted, SIDE_ALL,
                        balance_left(left, right, &setting));
         if (outside(left, right, &setting))
             report_pair(run, rule, &both, work, &pairs[p], left, right, &setting);

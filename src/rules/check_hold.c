@@ -40,7 +40,7 @@ static const char *item_lacks(struct run *run, const struct hold *hold, const st
         return arena_printf(run->arena, "%s needs a line `agreed by doctor NAME on DATE` below the hold", name);
     milli cap = permits_name(&step->bars, item->exercise) ? 0 : permits_cap(&step->allows, item->exercise);
     return cap ? arena_printf(run->arena, "%s is allowed at most at %s, and its line has to say so", name,
-                              account_amount(run->arena, ACCOUNT_EFFORT, cap))
+                              counted_amount(run->arena, COUNTED_EFFORT, cap))
                : "";
 }
 

@@ -33,14 +33,14 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
     size_t index = (size_t)(window->first - window->timeline->weeks[0].first) / 7;
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
-        if (layered->account != ACCOUNT_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
+        if (layered->counted != COUNTED_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
             continue;
         milli before = best_before(window->timeline, index);
         milli now = tally_load(window->tally).high;
         if (before == 0)
             continue;
         milli past = (now - before) * 100000 - layered->limit->value * before;
-        run_margin(run, window, layered->limit, ACCOUNT_LOAD_RISE, SIDE_ALL,
+        run_margin(run, window, layered->limit, COUNTED_LOAD_RISE, SIDE_ALL,
                    past > 0 ? -((past + before - 1) / before) : -past / before);
         if (past <= 0)
             continue;
@@ -53,20 +53,20 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
                               .figure = (now - before) * 100000 / before};
         struct finding *finding = run_report(
             run, rule, &about, "%s: %s in %s, %s over the best of the last four weeks; at most %s",
-            window->athlete->name.shown, account_figure(run->arena, ACCOUNT_SESSION_LOAD, now),
-            window_words(run, window), account_amount(run->arena, ACCOUNT_LOAD_RISE, about.weight),
-            account_amount(run->arena, ACCOUNT_LOAD_RISE, layered->limit->value));
+            window->athlete->name.shown, counted_figure(run->arena, COUNTED_SESSION_LOAD, now),
+            window_words(run, window), counted_amount(run->arena, COUNTED_LOAD_RISE, about.weight),
+            counted_amount(run->arena, COUNTED_LOAD_RISE, layered->limit->value));
         if (!finding)
             continue;
         diag_remark(run->diag, finding, "the best of the last four weeks is %s",
-                    account_amount(run->arena, ACCOUNT_SESSION_LOAD, before));
-        run_note_lines(run, finding, window, ACCOUNT_SESSION_LOAD, SIDE_ALL, &finding->span);
+                    counted_amount(run->arena, COUNTED_SESSION_LOAD, before));
+        run_note_lines(run, finding, window, COUNTED_SESSION_LOAD, SIDE_ALL, &finding->span);
         int64_t blind = tally_load_blind(window->tally);
         if (blind > 0)
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
                         (long long)((blind + 59) / 60));
         run_note_limit(run, finding, layered->limit);
-        struct mend_aim aim = {ACCOUNT_SESSION_LOAD, SIDE_ALL,
+        struct mend_aim aim = {COUNTED_SESSION_LOAD, SIDE_ALL,
                                before + layered->limit->value * before / 100000, window->first,
                                window->last};
         const char *mend = window->tally->told ? NULL : mend_over(run, window, &aim);
@@ -92,14 +92,14 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
                           .figure = (milli)occasion->seconds * 1000 / 60};
     struct finding *finding = run_report(
         run, rule, &about, "%s takes %s on %s, and is to stay under %s", session->name.shown,
-        account_amount(run->arena, ACCOUNT_TIME, (milli)occasion->seconds * 1000),
+        counted_amount(run->arena, COUNTED_TIME, (milli)occasion->seconds * 1000),
         date_words(run, occasion->date),
-        account_amount(run->arena, ACCOUNT_TIME, (milli)session->under * 1000));
+        counted_amount(run->arena, COUNTED_TIME, (milli)session->under * 1000));
     if (!finding)
         return;
     struct span largest;
-    run_note_lines(run, finding, window, ACCOUNT_TIME, SIDE_ALL, &largest);
-    struct mend_aim aim = {ACCOUNT_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
+    run_note_lines(run, finding, window, COUNTED_TIME, SIDE_ALL, &largest);
+    struct mend_aim aim = {COUNTED_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
                            window->last};
     const char *mend = mend_over(run, window, &aim);
     if (mend)
@@ -190,7 +190,7 @@ static const char *figure_words(struct run *run, const struct layered *layered,
                                 const struct limit *other)
 {
     const struct limit *limit = layered->limit;
-    const char *figure = account_amount(run->arena, layered->account, limit->value);
+    const char *figure = counted_amount(run->arena, layered->counted, limit->value);
     return limit->force == other->force
                ? figure
                : arena_printf(run->arena, "%s, %s", figure, forces.names[limit->force]);
@@ -236,7 +236,7 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
 {
     for (size_t i = 0; itself->for_whom && i < table->count; i++) {
         const struct layered *named = &table->items[i];
-        bool about = named->named && named->account == itself->account && named->against == ACCOUNT_NONE &&
+        bool about = named->named && named->counted == itself->counted && named->against == COUNTED_NONE &&
                      named->limit->a_side == itself->limit->a_side && named->limit->bound != LIMIT_AT_LEAST;
         if (!about || !is_met(table, named, itself) || is_outdone(table, named, itself) ||
             (most_of(named->limit) <= most_of(itself->limit) && named->limit->force <= itself->limit->force))
@@ -247,8 +247,8 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
                              .subject = itself->limit};
         struct finding *finding =
             run_report(run, rule, &told, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
-                       account_name(run->arena, named->account),
-                       account_amount(run->arena, named->account, most_of(named->limit)), itself->set->name.shown,
+                       counted_name(run->arena, named->counted),
+                       counted_amount(run->arena, named->counted, most_of(named->limit)), itself->set->name.shown,
                        figure_words(run, itself, named->limit));
         if (finding)
             run_note_limit(run, finding, itself->limit);
@@ -276,7 +276,7 @@ void check_loosened(struct run *run, const struct rule *rule, const struct windo
                                       .subject = far->limit};
                 struct finding *finding = run_report(
                     run, rule, &about, "%s sets %s at %s; %s has %s", near->set->name.shown,
-                    account_name(run->arena, near->account), figure_words(run, near, far->limit),
+                    counted_name(run->arena, near->counted), figure_words(run, near, far->limit),
                     far->set->name.shown, figure_words(run, far, near->limit));
                 if (finding)
                     run_note_limit(run, finding, far->limit);

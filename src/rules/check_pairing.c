@@ -64,9 +64,9 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
             if (!finding)
                 continue;
             diag_note(run->diag, finding, first->span, "%s of a set for the %s here, %s there",
-                      account_amount(run->arena, ACCOUNT_SETS, first->exercise->loads[region]),
+                      counted_amount(run->arena, COUNTED_SETS, first->exercise->loads[region]),
                       regions.names[region],
-                      account_amount(run->arena, ACCOUNT_SETS, second->exercise->loads[region]));
+                      counted_amount(run->arena, COUNTED_SETS, second->exercise->loads[region]));
             diag_remark(run->diag, finding, "hard is RPE 7 and up: common practice, no source");
             diag_help(
                 run->diag, finding,
@@ -204,9 +204,9 @@ void check_contrast_rest(struct run *run, const struct rule *rule, const struct 
         const struct item *first, *second;
         if (!contrast_parts(block, &first, &second))
             continue;
-        struct setting setting = run_setting(run, window, ACCOUNT_CONTRAST_REST);
+        struct setting setting = run_setting(run, window, COUNTED_CONTRAST_REST);
         int gap = second->after > block->rest_low ? second->after : block->rest_low;
-        run_margin(run, window, setting.limit, ACCOUNT_CONTRAST_REST, SIDE_ALL,
+        run_margin(run, window, setting.limit, COUNTED_CONTRAST_REST, SIDE_ALL,
                    (milli)gap * 1000 - setting.value);
         if ((milli)gap * 1000 >= setting.value)
             continue;
@@ -214,8 +214,8 @@ void check_contrast_rest(struct run *run, const struct rule *rule, const struct 
             .window = window, .severity = setting.severity, .span = block->span, .weight = -gap};
         struct finding *finding = run_report(
             run, rule, &about, "contrast %c rests %s; the effect is best after %s and longer",
-            block->letter, account_amount(run->arena, ACCOUNT_CONTRAST_REST, (milli)gap * 1000),
-            account_amount(run->arena, ACCOUNT_CONTRAST_REST, setting.value));
+            block->letter, counted_amount(run->arena, COUNTED_CONTRAST_REST, (milli)gap * 1000),
+            counted_amount(run->arena, COUNTED_CONTRAST_REST, setting.value));
         if (finding)
             run_note_setting(run, finding, &setting);
     }
@@ -358,8 +358,8 @@ void check_filler_long(struct run *run, const struct rule *rule, const struct wi
         about.weight = seconds;
         struct finding *finding =
             run_report(run, rule, &about, "the fillers take %s and the rest is %s",
-                       account_amount(run->arena, ACCOUNT_CONTRAST_REST, (milli)seconds * 1000),
-                       account_amount(run->arena, ACCOUNT_CONTRAST_REST, (milli)rest * 1000));
+                       counted_amount(run->arena, COUNTED_CONTRAST_REST, (milli)seconds * 1000),
+                       counted_amount(run->arena, COUNTED_CONTRAST_REST, (milli)rest * 1000));
         if (finding)
             diag_note(run->diag, finding, block->span, "the rest is set here");
     }

@@ -87,7 +87,7 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
     for (size_t r = 0; r < item->run_count; r++) {
         milli rpe = run_rpe(&item->runs[r]).high;
         if (rpe > 0)
-            run_margin(run, window, setting->limit, ACCOUNT_EFFORT, SIDE_ALL, setting->value - rpe);
+            run_margin(run, window, setting->limit, COUNTED_EFFORT, SIDE_ALL, setting->value - rpe);
         if (rpe <= setting->value)
             continue;
         struct about about = {.window = window,
@@ -100,8 +100,8 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
             continue;
         run_say(run, finding, "%s: %s is new on %s and asks for %s, at most %s in its first %d %s",
                 window->athlete->name.shown, item_words(run, item),
-                date_words(run, window->first), account_amount(run->arena, ACCOUNT_EFFORT, rpe),
-                account_amount(run->arena, ACCOUNT_EFFORT, setting->value), setting->first_weeks,
+                date_words(run, window->first), counted_amount(run->arena, COUNTED_EFFORT, rpe),
+                counted_amount(run->arena, COUNTED_EFFORT, setting->value), setting->first_weeks,
                 setting->first_weeks == 1 ? "week" : "weeks");
         run_note_setting(run, finding, setting);
     }
@@ -111,7 +111,7 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
 void check_first_weeks_effort(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    struct setting setting = run_setting(run, window, ACCOUNT_EFFORT);
+    struct setting setting = run_setting(run, window, COUNTED_EFFORT);
     if (!setting.limit && athlete_level_on(window->athlete, window->first) != LEVEL_NOVICE)
         return;
     if (setting.first_weeks <= 0)

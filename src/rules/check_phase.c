@@ -29,7 +29,7 @@ static const char *gap_words(struct run *run, struct gap gap)
     if (gap.days == 0 && (!gap.clocked || gap.hours <= 0))
         return "the same day";
     if (gap.clocked)
-        return account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, gap.hours > 0 ? gap.hours : 0);
+        return counted_amount(run->arena, COUNTED_HEAVY_DAYS_APART, gap.hours > 0 ? gap.hours : 0);
     return gap.days == 1 ? "a day" : arena_printf(run->arena, "%d days", gap.days);
 }
 
@@ -82,7 +82,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
     unsigned found = heavy_patterns(occasion);
     if (!found)
         return;
-    struct setting setting = run_setting(run, window, ACCOUNT_HEAVY_DAYS_APART);
+    struct setting setting = run_setting(run, window, COUNTED_HEAVY_DAYS_APART);
     for (int p = 0; p < PATTERN_COUNT; p++) {
         const struct item *before = NULL;
         const struct occasion *earlier =
@@ -90,7 +90,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
         if (!earlier)
             continue;
         struct gap gap = gap_between(earlier, occasion);
-        run_margin(run, window, setting.limit, ACCOUNT_HEAVY_DAYS_APART, SIDE_ALL,
+        run_margin(run, window, setting.limit, COUNTED_HEAVY_DAYS_APART, SIDE_ALL,
                    gap.hours - setting.value);
         if (gap.hours >= setting.value)
             continue;
@@ -105,7 +105,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
         struct finding *finding = run_report(
             run, rule, &about, "%s is heavy on %s, %s after the last heavy %s; at least %s",
             item_words(run, item), day_words(run, occasion), gap_words(run, gap),
-            patterns.names[p], account_amount(run->arena, ACCOUNT_HEAVY_DAYS_APART, setting.value));
+            patterns.names[p], counted_amount(run->arena, COUNTED_HEAVY_DAYS_APART, setting.value));
         if (!finding)
             continue;
         diag_note(run->diag, finding, before->span, "%s is heavy on %s", item_words(run, before),
@@ -154,7 +154,7 @@ typedef bool (*meant)(const struct window *window, const struct occasion *occasi
 
 /* What a check of the hours before sparring looks for. */
 struct before {
-    enum account account;
+    enum counted counted;
     meant meant;
     bool by_clock; /* looks only where both have a clock time */
     const char *what;
@@ -176,7 +176,7 @@ static void report_before(struct run *run, const struct rule *rule, const struct
     struct finding *finding = run_report(
         run, rule, &about, "%s is %s, %s %s %s; at least %s", item_words(run, item), before->what,
         words, gap.days == 0 && !gap.clocked ? "as" : "before", occasion_words(run, sparring),
-        account_amount(run->arena, before->account, setting->value));
+        counted_amount(run->arena, before->counted, setting->value));
     if (!finding)
         return;
     diag_note(run->diag, finding, sparring->span, "the sparring is placed here");
@@ -195,7 +195,7 @@ static void look_before(struct run *run, const struct rule *rule, const struct w
             const struct item *item = &occasion->blocks[b].items[i];
             if (!before->meant(window, occasion, item))
                 continue;
-            run_margin(run, window, setting->limit, before->account, SIDE_ALL,
+            run_margin(run, window, setting->limit, before->counted, SIDE_ALL,
                        gap.hours - setting->value);
             if (gap.hours < setting->value)
                 report_before(run, rule, window, before, item, gap, setting);
@@ -208,7 +208,7 @@ static void check_before(struct run *run, const struct rule *rule, const struct 
 {
     const struct occasion *sparring = window->occasions[0];
     const struct timeline *timeline = window->timeline;
-    struct setting setting = run_setting(run, window, before->account);
+    struct setting setting = run_setting(run, window, before->counted);
     size_t end = window->at;
     while (sparring->clock < 0 && end + 1 < timeline->count &&
            timeline->occasions[end + 1]->date == sparring->date)
@@ -228,7 +228,7 @@ static void report_before_bout(struct run *run, const struct rule *rule,
 {
     struct gap gap = {.days = camp->bout - window->first};
     gap.hours = (milli)gap.days * 24000;
-    run_margin(run, window, setting->limit, ACCOUNT_LEGS_BEFORE_SPARRING, SIDE_ALL,
+    run_margin(run, window, setting->limit, COUNTED_LEGS_BEFORE_SPARRING, SIDE_ALL,
                gap.hours - setting->value);
     if (gap.hours >= setting->value)
         return;
@@ -243,7 +243,7 @@ static void report_before_bout(struct run *run, const struct rule *rule,
         run, rule, &about, "%s is hard on the legs, %s %s the bout of %s on %s; at least %s",
         item_words(run, item), gap_words(run, gap), gap.days == 0 ? "as" : "before",
         camp->name.shown, date_words(run, camp->bout),
-        account_amount(run->arena, ACCOUNT_LEGS_BEFORE_SPARRING, setting->value));
+        counted_amount(run->arena, COUNTED_LEGS_BEFORE_SPARRING, setting->value));
     if (finding)
         run_note_setting(run, finding, setting);
 }
@@ -253,7 +253,7 @@ static void check_before_bout(struct run *run, const struct rule *rule, const st
 {
     const struct occasion *occasion = window->occasions[0];
     const struct timeline *timeline = window->timeline;
-    struct setting setting = run_setting(run, window, ACCOUNT_LEGS_BEFORE_SPARRING);
+    struct setting setting = run_setting(run, window, COUNTED_LEGS_BEFORE_SPARRING);
     for (size_t c = 0; c < timeline->camp_count; c++) {
         int days = timeline->camps[c]->bout - occasion->date;
         if (days < 0 || days > LOOK_BACK_DAYS)
@@ -269,7 +269,7 @@ static void check_before_bout(struct run *run, const struct rule *rule, const st
 void check_legs_before_sparring(struct run *run, const struct rule *rule,
                                 const struct window *window)
 {
-    static const struct before legs = {ACCOUNT_LEGS_BEFORE_SPARRING, tires_legs, false,
+    static const struct before legs = {COUNTED_LEGS_BEFORE_SPARRING, tires_legs, false,
                                        "hard on the legs"};
     if (is_hard_sparring(window->occasions[0]))
         check_before(run, rule, window, &legs);
@@ -279,7 +279,7 @@ void check_legs_before_sparring(struct run *run, const struct rule *rule,
 void check_neck_before_sparring(struct run *run, const struct rule *rule,
                                 const struct window *window)
 {
-    static const struct before neck = {ACCOUNT_NECK_BEFORE_SPARRING, is_neck_work, true,
+    static const struct before neck = {COUNTED_NECK_BEFORE_SPARRING, is_neck_work, true,
                                        "neck work"};
     const struct activity *activity = window->occasions[0]->activity;
     if (activity && activity->sparring)

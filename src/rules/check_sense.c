@@ -49,9 +49,9 @@ static void look_at_reps(struct run *run, const struct rule *rule, const struct 
     struct finding *finding =
         run_report(run, rule, &about, "%s: %s asks for %s reps at %s; about %s can be done",
                    window->athlete->name.shown, item_words(run, item),
-                   account_amount(run->arena, ACCOUNT_SETS, reps),
-                   account_amount(run->arena, ACCOUNT_INTENSITY, percent),
-                   account_amount(run->arena, ACCOUNT_SETS, possible / 1000 * 1000));
+                   counted_amount(run->arena, COUNTED_SETS, reps),
+                   counted_amount(run->arena, COUNTED_INTENSITY, percent),
+                   counted_amount(run->arena, COUNTED_SETS, possible / 1000 * 1000));
     if (!finding)
         return;
     diag_remark(run->diag, finding,
@@ -136,7 +136,7 @@ static void say_old_best(struct run *run, struct finding *finding, const void *w
     run_say(run, finding, "%s: the best in %s is %d weeks old on %s, when %s of it is asked for",
             old->athlete->name.shown, old->best->exercise->name.shown,
             (old->day - old->best->date) / DAYS_OF_WEEK, date_words(run, old->day),
-            account_amount(run->arena, ACCOUNT_INTENSITY, old->percent));
+            counted_amount(run->arena, COUNTED_INTENSITY, old->percent));
     diag_note(run->diag, finding, old->item->span, "asked for here");
     run_note_setting(run, finding, &old->setting);
 }
@@ -149,9 +149,9 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
     const struct best *best = sets->load.best;
     if (sets->load.kind != LOAD_PERCENT || !best || !best->date)
         return;
-    struct setting setting = run_setting(run, window, ACCOUNT_AGE_OF_BEST);
+    struct setting setting = run_setting(run, window, COUNTED_AGE_OF_BEST);
     int days = window->first - best->date;
-    run_margin(run, window, setting.limit, ACCOUNT_AGE_OF_BEST, SIDE_ALL,
+    run_margin(run, window, setting.limit, COUNTED_AGE_OF_BEST, SIDE_ALL,
                (setting.value * DAYS_OF_WEEK - (milli)days * 1000) / DAYS_OF_WEEK);
     if ((milli)days * 1000 <= setting.value * DAYS_OF_WEEK)
         return;
@@ -216,7 +216,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
                 run_report(run, rule, &about, "there is no check %s", waiver->check);
             const char *near = rule_nearest(waiver->check);
             if (finding && near)
-                diag_help(run->diag, finding, "`allow %s`", near);
+                diag_help(run->diag, finding, "`waive %s`", near);
         } else if (waived->marks & FIRM) {
             struct finding *finding =
                 run_report(run, rule, &about, "%s cannot be waived", waiver->check);
@@ -233,14 +233,14 @@ static void report_passed(struct run *run, const struct rule *rule, const struct
     struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
     if (waived->figureless) {
         struct finding *finding = run_report(run, rule, &about,
-                                             "this allows %s up to %s, and what it tells has no figure",
+                                             "this waives %s up to %s, and what it tells has no figure",
                                              waiver->check, wording_number(run->arena, waiver->cap));
         if (finding)
             diag_help(run->diag, finding, "leave out `up to` and the figure");
         return;
     }
     const char *bound = waived->worst > waiver->cap ? "up to" : "down to";
-    struct finding *finding = run_report(run, rule, &about, "this allows %s %s %s, and it comes to %s: nothing is waived",
+    struct finding *finding = run_report(run, rule, &about, "this waives %s %s %s, and it comes to %s: nothing is waived",
                                          waiver->check, bound, wording_number(run->arena, waiver->cap),
                                          wording_number(run->arena, waived->worst));
     if (finding)
@@ -261,7 +261,7 @@ void check_waiver_unused(struct run *run, const struct rule *rule, const struct 
         }
         struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
         struct finding *finding = run_report(
-            run, rule, &about, "this allows %s, and nothing here needs it", waiver->check);
+            run, rule, &about, "this waives %s, and nothing here needs it", waiver->check);
         if (finding)
             diag_help(run->diag, finding, "leave the line out");
     }

@@ -28,19 +28,19 @@ static struct band band_of(const struct limit *limit)
 }
 
 static void report_band(struct run *run, const struct rule *rule, const struct window *window,
-                        const struct item *item, const struct limit *limit, enum account account,
+                        const struct item *item, const struct limit *limit, enum counted counted,
                         milli figure, bool by_effort)
 {
     struct band band = band_of(limit);
     bool over = band.high > 0 && figure > band.high;
     const char *asked =
         band.low > 0 && band.high > 0
-            ? arena_printf(run->arena, "%s to %s", account_amount(run->arena, account, band.low),
-                           account_amount(run->arena, account, band.high))
+            ? arena_printf(run->arena, "%s to %s", counted_amount(run->arena, counted, band.low),
+                           counted_amount(run->arena, counted, band.high))
         : over
-            ? arena_printf(run->arena, "at most %s", account_amount(run->arena, account, band.high))
+            ? arena_printf(run->arena, "at most %s", counted_amount(run->arena, counted, band.high))
             : arena_printf(run->arena, "at least %s",
-                           account_amount(run->arena, account, band.low));
+                           counted_amount(run->arena, counted, band.low));
     struct about about = {.window = window,
                           .severity = limit_severity(limit, over),
                           .span = item->span,
@@ -49,7 +49,7 @@ static void report_band(struct run *run, const struct rule *rule, const struct w
     struct finding *finding = run_report(
         run, rule, &about, "%s %s %s on %s%s%s, %s", item_words(run, item),
         by_effort ? "comes by its effort to about" : "is done at",
-        account_figure(run->arena, account, figure), date_words(run, window->first),
+        counted_figure(run->arena, counted, figure), date_words(run, window->first),
         window->phase ? ", in " : "", window->phase ? window->phase->name.shown : "", asked);
     if (finding)
         run_note_limit(run, finding, limit);
@@ -89,7 +89,7 @@ static bool is_held_to(const struct exercise *exercise, const struct limit *limi
 /* One set above the band is too many; below it is only an item none of whose sets reaches it, for
  * the sets on the way up are lighter. */
 static void check_band(struct run *run, const struct rule *rule, const struct window *window,
-                       const struct limit *limit, enum account account, figure_of figure_of_run)
+                       const struct limit *limit, enum counted counted, figure_of figure_of_run)
 {
     const struct occasion *occasion = window->occasions[0];
     for (size_t b = 0; limit && b < occasion->block_count; b++)
@@ -104,57 +104,57 @@ static void check_band(struct run *run, const struct rule *rule, const struct wi
             }
             if (!is_held_to(item->exercise, limit) || most == 0)
                 continue;
-            run_margin(run, window, limit, account, SIDE_ALL,
+            run_margin(run, window, limit, counted, SIDE_ALL,
                        margin_within(most, band.low, band.high > 0 ? band.high : INT32_MAX));
             if (most < band.low || (band.high > 0 && most > band.high))
-                report_band(run, rule, window, item, limit, account, most,
-                            account == ACCOUNT_INTENSITY && known == 0);
+                report_band(run, rule, window, item, limit, counted, most,
+                            counted == COUNTED_INTENSITY && known == 0);
         }
 }
 
 void check_intensity(struct run *run, const struct rule *rule, const struct window *window)
 {
-    const struct limit *limit = run_limit(run, window, ACCOUNT_INTENSITY);
-    const struct limit *beside = run_limit_beside(run, window, ACCOUNT_INTENSITY);
+    const struct limit *limit = run_limit(run, window, COUNTED_INTENSITY);
+    const struct limit *beside = run_limit_beside(run, window, COUNTED_INTENSITY);
     bool ceiling = limit && limit->bound == LIMIT_AT_MOST;
-    check_band(run, rule, window, limit, ACCOUNT_INTENSITY, ceiling ? percent_met : percent_of);
-    check_band(run, rule, window, beside, ACCOUNT_INTENSITY, percent_met);
+    check_band(run, rule, window, limit, COUNTED_INTENSITY, ceiling ? percent_met : percent_of);
+    check_band(run, rule, window, beside, COUNTED_INTENSITY, percent_met);
 }
 
 void check_reps_outside(struct run *run, const struct rule *rule, const struct window *window)
 {
-    check_band(run, rule, window, run_limit(run, window, ACCOUNT_REPS), ACCOUNT_REPS, reps_of);
-    check_band(run, rule, window, run_limit_beside(run, window, ACCOUNT_REPS), ACCOUNT_REPS, reps_of);
+    check_band(run, rule, window, run_limit(run, window, COUNTED_REPS), COUNTED_REPS, reps_of);
+    check_band(run, rule, window, run_limit_beside(run, window, COUNTED_REPS), COUNTED_REPS, reps_of);
 }
 
 /* --- volume below the peak week --- */
 
-/* The largest week of ACCOUNT among those of the camp that end before DAY. */
-static milli peak_before(const struct window *window, enum account account, int day)
+/* The largest week of COUNTED among those of the camp that end before DAY. */
+static milli peak_before(const struct window *window, enum counted counted, int day)
 {
     milli peak = 0;
     for (size_t i = 0; i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
         if (week->last >= window->camp->first && week->last < day &&
-            week->tally->sum[account].high > peak)
-            peak = week->tally->sum[account].high;
+            week->tally->sum[counted].high > peak)
+            peak = week->tally->sum[counted].high;
     }
     return peak;
 }
 
-static milli sum_between(const struct window *window, enum account account, int first, int last)
+static milli sum_between(const struct window *window, enum counted counted, int first, int last)
 {
     milli sum = 0;
     for (size_t i = 0; i < window->count; i++)
         if (window->occasions[i]->date >= first && window->occasions[i]->date <= last)
-            sum += window->timeline->tallies[window->at + i].sum[account].high;
+            sum += window->timeline->tallies[window->at + i].sum[counted].high;
     return sum;
 }
 
 static const char *band_words(struct run *run, struct band band)
 {
-    const char *low = account_amount(run->arena, ACCOUNT_VOLUME, band.low);
-    const char *high = account_amount(run->arena, ACCOUNT_VOLUME, band.high);
+    const char *low = counted_amount(run->arena, COUNTED_VOLUME, band.low);
+    const char *high = counted_amount(run->arena, COUNTED_VOLUME, band.high);
     if (band.high == 0)
         return arena_printf(run->arena, "at least %s", low);
     return band.low == 0 ? arena_printf(run->arena, "at most %s", high)
@@ -167,15 +167,15 @@ static const char *cut_words(struct run *run, int64_t cut, milli limit)
     int64_t size = cut < 0 ? -cut : cut;
     bool alike = size - size % 100 == limit && size != limit;
     return alike ? arena_printf(run->arena, "%s %%", wording_number(run->arena, size))
-                 : account_amount(run->arena, ACCOUNT_VOLUME, size);
+                 : counted_amount(run->arena, COUNTED_VOLUME, size);
 }
 
 static void judge_volume(struct run *run, const struct rule *rule, const struct window *window,
-                         const struct limit *limit, enum account account)
+                         const struct limit *limit, enum counted counted)
 {
     int days = window->last - window->first + 1;
-    milli peak = peak_before(window, account, window->first);
-    milli total = sum_between(window, account, window->first, window->last);
+    milli peak = peak_before(window, counted, window->first);
+    milli total = sum_between(window, counted, window->first, window->last);
     /* Seven days' share of the phase against the peak: total x 7 / days, without dividing. */
     struct taper mean = {peak, total * DAYS_OF_WEEK, days};
     struct band band = band_of(limit);
@@ -185,37 +185,37 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     milli left = margin_within(cut, band.low, band.high > 0 ? band.high : INT32_MAX);
     bool holds = taper_compare(&mean, band.low) >= 0 &&
                  (band.high == 0 || taper_compare(&mean, band.high) <= 0);
-    run_margin(run, window, limit, account, SIDE_ALL,
+    run_margin(run, window, limit, counted, SIDE_ALL,
                holds ? (left > 0 ? left : 0) : (left < 0 ? left : -1));
     if (holds)
         return;
     enum severity severity = limit_severity(limit, false);
     struct about about = {.window = window,
-                          .severity = account_tells_body(account) && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity,
+                          .severity = counted_tells_body(counted) && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity,
                           .span = window->phase->name.span,
                           .subject = window->athlete,
-                          .subject_number = account,
+                          .subject_number = counted,
                           .figure = cut,
                           .floor = band.high == 0 || cut < band.low};
     struct finding *finding = run_report(
         run, rule, &about,
         "%s: %s in a mean week of %s, %s %s the peak week's %s; %s below is asked for",
         window->athlete->name.shown,
-        run_figure(run, window, account, total * DAYS_OF_WEEK / days), window->phase->name.shown,
+        run_figure(run, window, counted, total * DAYS_OF_WEEK / days), window->phase->name.shown,
         cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
-        cut < 0 ? "above" : "below", run_amount(run, window, account, peak),
+        cut < 0 ? "above" : "below", run_amount(run, window, counted, peak),
         band_words(run, band));
     if (!finding)
         return;
-    if (account_tells_body(account))
+    if (counted_tells_body(counted))
         diag_set_apart(run->diag, finding);
     int last_first = window->last - DAYS_OF_WEEK + 1;
-    struct taper last = {peak, sum_between(window, account, last_first, window->last), 1};
+    struct taper last = {peak, sum_between(window, counted, last_first, window->last), 1};
     if (days > DAYS_OF_WEEK && taper_is_valid(&last))
         diag_remark(run->diag, finding, "its last seven days alone are %s below the peak week",
-                    account_amount(run->arena, ACCOUNT_VOLUME, taper_cut(&last)));
+                    counted_amount(run->arena, COUNTED_VOLUME, taper_cut(&last)));
     struct span largest;
-    run_note_lines(run, finding, window, account, SIDE_ALL, &largest);
+    run_note_lines(run, finding, window, counted, SIDE_ALL, &largest);
     run_note_limit(run, finding, limit);
 }
 
@@ -232,29 +232,29 @@ static bool load_is_counted(const struct window *window)
     return counted;
 }
 
-/* A limit such as `tonnage 40-60% below the peak week` is about that account alone. */
+/* A limit such as `tonnage 40-60% below the peak week` is about that count alone. */
 static void judge_named_accounts(struct run *run, const struct rule *rule,
                                  const struct window *window)
 {
     const struct limit_table *table = run_table(run, window->camp);
     struct holder holder = {window->athlete, window->phase, window->first, window->last};
-    for (int account = 0; table && account < ACCOUNT_COUNT; account++) {
-        const struct layered *found = limit_table_find_peak(table, (enum account)account, &holder);
+    for (int counted = 0; table && counted < COUNTED_COUNT; counted++) {
+        const struct layered *found = limit_table_find_peak(table, (enum counted)counted, &holder);
         if (found && found->limit->phase)
-            judge_volume(run, rule, window, found->limit, (enum account)account);
+            judge_volume(run, rule, window, found->limit, (enum counted)counted);
     }
 }
 
 void check_taper_volume(struct run *run, const struct rule *rule, const struct window *window)
 {
-    const struct limit *limit = run_limit(run, window, ACCOUNT_VOLUME);
+    const struct limit *limit = run_limit(run, window, COUNTED_VOLUME);
     judge_named_accounts(run, rule, window);
     if (!limit || !limit->phase)
         return;
-    judge_volume(run, rule, window, limit, ACCOUNT_SETS);
-    judge_volume(run, rule, window, limit, ACCOUNT_TONNAGE);
+    judge_volume(run, rule, window, limit, COUNTED_SETS);
+    judge_volume(run, rule, window, limit, COUNTED_TONNAGE);
     if (load_is_counted(window))
-        judge_volume(run, rule, window, limit, ACCOUNT_SESSION_LOAD);
+        judge_volume(run, rule, window, limit, COUNTED_SESSION_LOAD);
 }
 
 /* --- too short to be one --- */
@@ -262,11 +262,11 @@ void check_taper_volume(struct run *run, const struct rule *rule, const struct w
 void check_phase_short(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct phase *phase = window->phase;
-    const struct limit *limit = run_limit(run, window, ACCOUNT_PHASE_DAYS);
+    const struct limit *limit = run_limit(run, window, COUNTED_PHASE_DAYS);
     milli days = (milli)(phase->last - phase->first + 1) * 1000;
     if (!limit || limit->bound != LIMIT_AT_LEAST || phase->after_bout || phase->open)
         return;
-    run_margin(run, window, limit, ACCOUNT_PHASE_DAYS, SIDE_ALL, days - limit->value);
+    run_margin(run, window, limit, COUNTED_PHASE_DAYS, SIDE_ALL, days - limit->value);
     if (days >= limit->value)
         return;
     struct about about = {.window = window,
@@ -277,8 +277,8 @@ void check_phase_short(struct run *run, const struct rule *rule, const struct wi
                           .floor = true};
     struct finding *finding = run_report(
         run, rule, &about, "%s has %s %s, too few to be a phase; at least %s", window_words(run, window),
-        account_amount(run->arena, ACCOUNT_PHASE_DAYS, days), days == 1000 ? "day" : "days",
-        account_amount(run->arena, ACCOUNT_PHASE_DAYS, limit->value));
+        counted_amount(run->arena, COUNTED_PHASE_DAYS, days), days == 1000 ? "day" : "days",
+        counted_amount(run->arena, COUNTED_PHASE_DAYS, limit->value));
     if (!finding)
         return;
     diag_help(run->diag, finding, "make it longer, or leave it out and let its neighbour last longer");
@@ -288,19 +288,19 @@ void check_phase_short(struct run *run, const struct rule *rule, const struct wi
 /* --- nothing new --- */
 
 /* Items that a limit counts, each exercise once. */
-struct counted {
+struct fresh_items {
     const struct item **items;
     size_t count, capacity;
 };
 
-static void count_item(struct run *run, struct counted *counted, const struct item *item)
+static void count_item(struct run *run, struct fresh_items *fresh, const struct item *item)
 {
-    for (size_t i = 0; i < counted->count; i++)
-        if (counted->items[i]->exercise == item->exercise)
+    for (size_t i = 0; i < fresh->count; i++)
+        if (fresh->items[i]->exercise == item->exercise)
             return;
-    counted->items = arena_grow(run->arena, counted->items, counted->count, &counted->capacity,
+    fresh->items = arena_grow(run->arena, fresh->items, fresh->count, &fresh->capacity,
                                 sizeof(struct item *));
-    counted->items[counted->count++] = item;
+    fresh->items[fresh->count++] = item;
 }
 
 static bool is_first_met(const struct window *window, const struct occasion *occasion,
@@ -327,47 +327,47 @@ typedef bool (*counts)(const struct window *window, const struct occasion *occas
                        const struct item *item);
 
 /* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on
- * ACCOUNT. */
+ * COUNTED. */
 static void check_none_of(struct run *run, const struct rule *rule, const struct window *window,
-                          enum account account, counts counts_item, const char *what)
+                          enum counted counted, counts counts_item, const char *what)
 {
-    const struct limit *limit = run_limit(run, window, account);
+    const struct limit *limit = run_limit(run, window, counted);
     if (!limit || !limit->phase || limit->bound != LIMIT_AT_MOST)
         return;
-    struct counted counted = {0};
+    struct fresh_items fresh = {0};
     for (size_t o = 0; o < window->count; o++)
         for (size_t b = 0; b < window->occasions[o]->block_count; b++) {
             const struct block *block = &window->occasions[o]->blocks[b];
             for (size_t i = 0; i < block->item_count; i++)
                 if (counts_item(window, window->occasions[o], &block->items[i]))
-                    count_item(run, &counted, &block->items[i]);
+                    count_item(run, &fresh, &block->items[i]);
         }
-    run_margin(run, window, limit, account, SIDE_ALL, limit->value - (milli)counted.count * 1000);
-    if (counted.count == 0 || (milli)counted.count * 1000 <= limit->value)
+    run_margin(run, window, limit, counted, SIDE_ALL, limit->value - (milli)fresh.count * 1000);
+    if (fresh.count == 0 || (milli)fresh.count * 1000 <= limit->value)
         return;
     struct about about = {.window = window,
                           .severity = limit_severity(limit, true),
-                          .span = counted.items[0]->span,
+                          .span = fresh.items[0]->span,
                           .subject = limit,
-                          .weight = (milli)counted.count};
+                          .weight = (milli)fresh.count};
     struct finding *finding = run_report(
         run, rule, &about, "%s: %zu %s %s in %s, at most %s", window->athlete->name.shown,
-        counted.count, counted.count == 1 ? "exercise" : "exercises", what,
-        window_words(run, window), account_amount(run->arena, account, limit->value));
+        fresh.count, fresh.count == 1 ? "exercise" : "exercises", what,
+        window_words(run, window), counted_amount(run->arena, counted, limit->value));
     if (!finding)
         return;
-    for (size_t i = 0; i < counted.count; i++)
-        diag_summand(run->diag, finding, counted.items[i]->span, "%s",
-                     counted.items[i]->exercise->name.shown);
+    for (size_t i = 0; i < fresh.count; i++)
+        diag_summand(run->diag, finding, fresh.items[i]->span, "%s",
+                     fresh.items[i]->exercise->name.shown);
     run_note_limit(run, finding, limit);
 }
 
 void check_new_exercise(struct run *run, const struct rule *rule, const struct window *window)
 {
-    check_none_of(run, rule, window, ACCOUNT_NEW_EXERCISES, is_first_met, "met for the first time");
+    check_none_of(run, rule, window, COUNTED_NEW_EXERCISES, is_first_met, "met for the first time");
 }
 
 void check_lowering(struct run *run, const struct rule *rule, const struct window *window)
 {
-    check_none_of(run, rule, window, ACCOUNT_LOWERING_WORK, is_slow_lowering, "lowered slowly");
+    check_none_of(run, rule, window, COUNTED_LOWERING_WORK, is_slow_lowering, "lowered slowly");
 }

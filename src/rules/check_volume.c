@@ -1,4 +1,4 @@
-/* How much: every account held against its limit, in a session, a week, a phase and a camp. */
+/* How much: every count held against its limit, in a session, a week, a phase and a camp. */
 #include <string.h>
 
 #include "figures/mass.h"
@@ -12,12 +12,12 @@
 struct measured {
     const struct in_force *in_force;
     const struct limit *limit;
-    enum account account;
+    enum counted counted;
     enum side side;
     struct range amount;
     int days;          /* of a week: how many of its days count */
     struct floor floor; /* of a week held against one */
-    int64_t blind;     /* seconds that are not counted in the account */
+    int64_t blind;     /* seconds that are not counted in the count */
     int open;          /* sets of `max`, counted as none */
     milli body_unknown; /* repetitions of a body mass that is not known */
 };
@@ -28,7 +28,7 @@ static const char *side_words(enum side side)
 }
 
 /* The sums that a limit counts: all of the window, or of a week only the days that it names. */
-static const struct tally *counted(const struct window *window, const struct measured *measured,
+static const struct tally *measured_tally(const struct window *window, const struct measured *measured,
                                    struct tally *scratch)
 {
     int first = measured->in_force->first, last = measured->in_force->last;
@@ -50,14 +50,14 @@ static void measure(const struct window *window, const struct in_force *in_force
     struct tally scratch;
     *measured = (struct measured){.in_force = in_force,
                                   .limit = in_force->layered->limit,
-                                  .account = in_force->layered->account,
+                                  .counted = in_force->layered->counted,
                                   .side = side,
                                   .days = DAYS_OF_WEEK};
-    const struct tally *tally = counted(window, measured, &scratch);
+    const struct tally *tally = measured_tally(window, measured, &scratch);
     measured->amount =
-        side == SIDE_ALL ? tally->sum[measured->account] : tally->side[measured->account][side];
-    measured->blind = tally_blind(tally, measured->account);
-    if (measured->account == ACCOUNT_SESSION_LOAD) {
+        side == SIDE_ALL ? tally->sum[measured->counted] : tally->side[measured->counted][side];
+    measured->blind = tally_blind(tally, measured->counted);
+    if (measured->counted == COUNTED_SESSION_LOAD) {
         measured->amount = tally_load(tally);
         measured->blind = tally_load_blind(tally);
     }
@@ -74,7 +74,7 @@ static void note_gaps(struct run *run, struct finding *finding, const struct mea
     if (measured->blind > 0)
         diag_remark(run->diag, finding, "and %lld min not counted",
                     (long long)((measured->blind + 59) / 60));
-    enum account_group group = account_group(measured->account);
+    enum counted_group group = counted_group(measured->counted);
     bool of_reps = group == GROUP_LIFTS || group == GROUP_TONNAGE || group == GROUP_STRIKES ||
                    group == GROUP_THROWS || group == GROUP_CONTACTS || group == GROUP_HOLDS;
     if (of_reps && measured->open > 0)
@@ -86,8 +86,8 @@ static void note_gaps(struct run *run, struct finding *finding, const struct mea
 static void note_share(struct run *run, struct finding *finding, const struct window *window,
                        const struct measured *measured, milli allowed, milli whole)
 {
-    const char *part = run_amount(run, window, measured->account, allowed);
-    const char *of = run_amount(run, window, measured->account, whole);
+    const char *part = run_amount(run, window, measured->counted, allowed);
+    const char *of = run_amount(run, window, measured->counted, whole);
     if (measured->days < DAYS_OF_WEEK)
         diag_remark(run->diag, finding, "%d of the week's 7 days count: %s of the %s for a whole week",
                     measured->days, part, of);
@@ -100,10 +100,10 @@ static void note_share(struct run *run, struct finding *finding, const struct wi
 
 /* Points FINDING at the line that adds most, else at the first thing done, and notes the lines. */
 static void tell_lines(struct run *run, struct finding *finding, const struct window *window,
-                       enum account account, enum side side)
+                       enum counted counted, enum side side)
 {
     struct span largest;
-    bool any = run_note_lines(run, finding, window, account, side, &largest);
+    bool any = run_note_lines(run, finding, window, counted, side, &largest);
     if (window->scope != SCOPE_OCCASION && window->count > 0)
         finding->span = any ? largest : window->occasions[0]->span;
 }
@@ -130,9 +130,9 @@ static const struct table_row *row_of(struct run *run, const struct window *wind
     const char *source = measured->limit->source;
     struct table_row *row = arena_alloc(run->arena, sizeof *row);
     *row = (struct table_row){
-        .is = arena_printf(run->arena, "%s%s", run_figure(run, window, measured->account, amount),
+        .is = arena_printf(run->arena, "%s%s", run_figure(run, window, measured->counted, amount),
                            side_words(measured->side)),
-        .least = arena_printf(run->arena, "at least %s", run_amount(run, window, measured->account, allowed)),
+        .least = arena_printf(run->arena, "at least %s", run_amount(run, window, measured->counted, allowed)),
         .source = source ? arena_copy(run->arena, source, strcspn(source, ",(")) : "no source"};
     return row;
 }
@@ -144,9 +144,9 @@ static enum severity for_coach(enum severity severity, bool body)
 }
 
 /* The figure of the message: time in minutes, mass in the gym's unit and pounds whole. */
-static milli told_figure(const struct window *window, enum account account, milli amount)
+static milli told_figure(const struct window *window, enum counted counted, milli amount)
 {
-    enum account_group group = account_group(account);
+    enum counted_group group = counted_group(counted);
     if (group == GROUP_TONNAGE && gym_unit(window->athlete->gym) == MASS_IN_LB)
         return (mass_sum_to_lb(amount) + 500) / 1000 * 1000;
     return group == GROUP_TIME ? amount / 60 : amount;
@@ -161,9 +161,9 @@ static void report(struct run *run, const struct rule *rule, const struct window
     bool ranged = measured->amount.low != measured->amount.high;
     struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
                                      over ? amount : -amount);
-    about.figure = told_figure(window, measured->account, amount);
+    about.figure = told_figure(window, measured->counted, amount);
     about.floor = !over;
-    about.severity = for_coach(about.severity, account_tells_body(measured->account));
+    about.severity = for_coach(about.severity, counted_tells_body(measured->counted));
     struct finding *finding = run_meet(run, rule, &about);
     if (!finding)
         return;
@@ -171,25 +171,25 @@ static void report(struct run *run, const struct rule *rule, const struct window
             !ranged ? ""
             : over  ? "up to "
                     : "as few as ",
-            run_figure(run, window, measured->account, amount), side_words(measured->side),
+            run_figure(run, window, measured->counted, amount), side_words(measured->side),
             window_words(run, window), over ? "at most" : "at least",
-            run_amount(run, window, measured->account, allowed),
+            run_amount(run, window, measured->counted, allowed),
             measured->side == SIDE_ALL ? "" : " a side");
     diag_set_neutral(finding, !over && measured->floor.restricted ? "" : NULL);
-    if (account_tells_body(measured->account))
+    if (counted_tells_body(measured->counted))
         diag_set_apart(run->diag, finding);
     finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, window, measured, amount, allowed);
-    tell_lines(run, finding, window, measured->account, measured->side);
+    tell_lines(run, finding, window, measured->counted, measured->side);
     note_gaps(run, finding, measured);
     note_share(run, finding, window, measured, allowed,
                over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
     run_note_limit(run, finding, limit);
-    struct mend_aim aim = {measured->account, measured->side, allowed, window->first, window->last};
+    struct mend_aim aim = {measured->counted, measured->side, allowed, window->first, window->last};
     if (window->scope != SCOPE_OCCASION && limit_is_of_days(measured->in_force)) {
         aim.first = measured->in_force->first;
         aim.last = measured->in_force->last;
     }
-    bool history = measured->account == ACCOUNT_SESSION_LOAD && window->tally->told;
+    bool history = measured->counted == COUNTED_SESSION_LOAD && window->tally->told;
     const char *mend = over && !history ? mend_over(run, window, &aim) : NULL;
     if (mend)
         diag_help(run->diag, finding, "%s", mend);
@@ -205,14 +205,14 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
     /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
     milli grace =
-        window->scope == SCOPE_OCCASION && measured.account == ACCOUNT_TIME ? most / 20 : 0;
+        window->scope == SCOPE_OCCASION && measured.counted == COUNTED_TIME ? most / 20 : 0;
     bool cut = limit_is_of_days(measured.in_force) && measured.days < DAYS_OF_WEEK && measured.days > 0;
     milli share = cut ? limit_for_days(most, measured.days) : most;
     /* Strikes of rounds and pads go uncounted in most weeks, so that a plan which counts some of them
      * would fail and one which counts none pass. */
     bool fails = rule->group != GROUP_STRIKES || measured.blind == 0;
     enum severity severity = limit_severity(limit, fails);
-    run_margin(run, window, limit, measured.account, measured.side, share - measured.amount.high);
+    run_margin(run, window, limit, measured.counted, measured.side, share - measured.amount.high);
     if (measured.amount.high > most + grace) {
         measured.days = DAYS_OF_WEEK;
         report(run, rule, window, &measured, measured.amount.high, most, severity);
@@ -233,10 +233,10 @@ static void each_limit(struct run *run, const struct rule *rule, const struct wi
     bool any = window->kinds >> rule->group & 1u; /* each rule of the many is asked, and most have no limit */
     for (size_t i = 0; any && i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
-        if (layered->kind != rule->group || layered->against != ACCOUNT_NONE ||
+        if (layered->kind != rule->group || layered->against != COUNTED_NONE ||
             (layered->limit->bound != bound && layered->limit->bound != LIMIT_WITHIN))
             continue;
-        bool sides = layered->limit->a_side && account_is_sided(layered->account);
+        bool sides = layered->limit->a_side && counted_is_sided(layered->counted);
         for (int side = sides ? SIDE_LEFT : SIDE_ALL; side <= (sides ? SIDE_RIGHT : SIDE_ALL);
              side++) {
             struct measured measured;
@@ -276,9 +276,9 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
             return;
     }
     /* What is asked less of somebody tells what is restricted: a tally does not say it. */
-    bool unknown = account_tells_body(measured.account) && measured.body_unknown > 0;
+    bool unknown = counted_tells_body(measured.counted) && measured.body_unknown > 0;
     if (!measured.floor.restricted && !unknown)
-        run_margin(run, window, measured.limit, measured.account, measured.side, measured.amount.low - least);
+        run_margin(run, window, measured.limit, measured.counted, measured.side, measured.amount.low - least);
     if (measured.amount.low < least && !unknown)
         report(run, rule, window, &measured, measured.amount.low, least, limit_severity(measured.limit, false));
 }
@@ -288,7 +288,7 @@ void check_under(struct run *run, const struct rule *rule, const struct window *
     each_limit(run, rule, window, LIMIT_AT_LEAST, judge_under);
 }
 
-/* --- one account against another --- */
+/* --- one count against another --- */
 
 /* Of ONE to 1 of OTHER, in thousandths, what is left up to LIMIT; rounded so that it is below 0
  * wherever the limit is broken, and only there. */
@@ -309,9 +309,9 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
         const struct limit *limit = layered->limit;
-        if (layered->against == ACCOUNT_NONE || layered->kind == GROUP_MEASURED)
+        if (layered->against == COUNTED_NONE || layered->kind == GROUP_MEASURED)
             continue;
-        struct range one = window->tally->sum[layered->account];
+        struct range one = window->tally->sum[layered->counted];
         struct range other = window->tally->sum[layered->against];
         bool under = limit->bound != LIMIT_AT_MOST && one.low * 1000 < limit->value * other.high;
         milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
@@ -322,25 +322,25 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
         measure(window, &window->limits[i], SIDE_ALL, &measured);
         if (window->scope == SCOPE_WEEK && measured.days == 0)
             continue;
-        run_margin(run, window, limit, layered->account, SIDE_ALL, ratio_left(limit, one, other));
+        run_margin(run, window, limit, layered->counted, SIDE_ALL, ratio_left(limit, one, other));
         if (!under && !over)
             continue;
         struct about about =
             about_limit(window, &window->limits[i], SIDE_ALL, over, limit_severity(limit, over), 0);
-        bool body = account_tells_body(layered->account) || account_tells_body(layered->against);
+        bool body = counted_tells_body(layered->counted) || counted_tells_body(layered->against);
         about.severity = for_coach(about.severity, body);
         struct finding *finding = run_meet(run, rule, &about);
         if (!finding)
             continue;
         run_say(run, finding, "%s: %s to %s in %s, %s %s to 1", window->athlete->name.shown,
-                run_figure(run, window, layered->account, under ? one.low : one.high),
+                run_figure(run, window, layered->counted, under ? one.low : one.high),
                 run_figure(run, window, layered->against, under ? other.high : other.low),
                 window_words(run, window), under ? "at least" : "at most",
-                account_amount(run->arena, ACCOUNT_SETS, under ? limit->value : most));
+                counted_amount(run->arena, COUNTED_SETS, under ? limit->value : most));
         if (body)
             diag_set_apart(run->diag, finding);
         tell_lines(run, finding, window, layered->against, SIDE_ALL);
-        tell_lines(run, finding, window, layered->account, SIDE_ALL);
+        tell_lines(run, finding, window, layered->counted, SIDE_ALL);
         run_note_limit(run, finding, limit);
     }
 }

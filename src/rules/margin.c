@@ -3,7 +3,7 @@
 #include "rules/run.h"
 
 void run_margin(struct run *run, const struct window *window, const struct limit *limit,
-                enum account account, enum side side, milli left)
+                enum counted counted, enum side side, milli left)
 {
     struct margins *margins = run->margins;
     if (!margins || !limit)
@@ -14,7 +14,7 @@ void run_margin(struct run *run, const struct window *window, const struct limit
         (struct margin){.athlete = window->athlete,
                         .camp = window->camp,
                         .limit = limit,
-                        .account = account,
+                        .counted = counted,
                         .side = side,
                         .first = window->first,
                         .last = window->last,

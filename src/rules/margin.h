@@ -2,7 +2,7 @@
 #ifndef BELL_RULES_MARGIN_H
 #define BELL_RULES_MARGIN_H
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "model/programme.h"
 #include "measure/tally.h"
 
@@ -11,7 +11,7 @@ struct margin {
     const struct athlete *athlete;
     const struct camp *camp; /* whose phase, session or whole it is; NULL for a week of all camps */
     const struct limit *limit;
-    enum account account; /* what was compared: the limit's own, or one held below its peak */
+    enum counted counted; /* what was compared: the limit's own, or one held below its peak */
     enum side side;
     int first, last;           /* days that it was counted over, both inside */
     bool whole;                /* they are those of a phase or a camp */

@@ -18,7 +18,7 @@ struct edit {
     const struct block *block; /* NULL: an activity */
     const struct item *item;   /* NULL: rounds of the block */
     int fewer;  /* sets or rounds; of an activity without rounds, times five minutes; WHOLE: the block is left out */
-    milli left; /* what the account then comes to */
+    milli left; /* what the count then comes to */
 };
 
 /* --- applying --- */
@@ -93,10 +93,10 @@ static bool apply(struct run *run, const struct edit *edit, struct occasion *aft
 
 /* --- trying --- */
 
-static const struct range *account_of(const struct tally *tally, enum account account,
+static const struct range *counted_of(const struct tally *tally, enum counted counted,
                                       enum side side)
 {
-    return side == SIDE_ALL ? &tally->sum[account] : &tally->side[account][side];
+    return side == SIDE_ALL ? &tally->sum[counted] : &tally->side[counted][side];
 }
 
 /* The sums of the days from FIRST to LAST, with AFTER in place of BEFORE. */
@@ -127,8 +127,8 @@ static bool breaks_floor(const struct window *window, const struct occasion *bef
         const struct limit *limit = layered->limit;
         if (layered->kind == GROUP_MEASURED || limit->bound == LIMIT_AT_MOST)
             continue;
-        milli was = window->tally->sum[layered->account].low, is = sum.sum[layered->account].low;
-        if (is < was && (layered->against != ACCOUNT_NONE || is < limit->value))
+        milli was = window->tally->sum[layered->counted].low, is = sum.sum[layered->counted].low;
+        if (is < was && (layered->against != COUNTED_NONE || is < limit->value))
             return true;
     }
     return false;
@@ -169,7 +169,7 @@ static bool suffices(struct run *run, const struct window *window, const struct 
     if (*enough)
         return false;
     sum_again(window, aim->first, aim->last, edit->occasion, &after, &sum);
-    edit->left = account_of(&sum, aim->account, aim->side)->high;
+    edit->left = counted_of(&sum, aim->counted, aim->side)->high;
     *enough = edit->left <= aim->most;
     return *enough && !breaks_any_floor(window, edit->occasion, &after);
 }
@@ -194,7 +194,7 @@ static void try_without(struct run *run, const struct window *window, const stru
     bool enough;
     edit->item = NULL;
     edit->fewer = WHOLE;
-    if (aim->account == ACCOUNT_TIME && edit->block->keep == KEEP_LEAST &&
+    if (aim->counted == COUNTED_TIME && edit->block->keep == KEEP_LEAST &&
         suffices(run, window, aim, edit, &enough) && is_better(edit, best))
         *best = *edit;
 }
@@ -264,7 +264,7 @@ static const char *edit_words(struct run *run, const struct edit *edit)
 }
 
 static const char *mend_words(struct run *run, const struct window *window, const struct edit *edit,
-                              enum account account)
+                              enum counted counted)
 {
     static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                        "Friday", "Saturday", "Sunday"};
@@ -272,7 +272,7 @@ static const char *mend_words(struct run *run, const struct window *window, cons
     bool many = edit->fewer > 1 && edit->fewer != WHOLE && (edit->block || edit->occasion->rounds > 0);
     return arena_printf(run->arena, "%s on %s %s %s it to %s", edit_words(run, edit),
                         days[day - date_monday(day)], date_words(run, day),
-                        many ? "bring" : "brings", run_amount(run, window, account, edit->left));
+                        many ? "bring" : "brings", run_amount(run, window, counted, edit->left));
 }
 
 /* --- looking --- */
@@ -291,7 +291,7 @@ const char *mend_over(struct run *run, const struct window *window, const struct
     struct share *shares = NULL;
     bool all = window->count <= MOST_OCCASIONS;
     size_t count = all ? 0
-                       : tally_shares(run->arena, window->occasions, window->count, aim->account,
+                       : tally_shares(run->arena, window->occasions, window->count, aim->counted,
                                       aim->side, &shares);
     count = count < MOST_TRIED ? count : MOST_TRIED;
     for (size_t i = 0; i < window->count; i++) {
@@ -300,5 +300,5 @@ const char *mend_over(struct run *run, const struct window *window, const struct
             (all || is_among(occasion, shares, count)))
             try_occasion(run, window, aim, occasion, &best);
     }
-    return best.fewer ? mend_words(run, window, &best, aim->account) : NULL;
+    return best.fewer ? mend_words(run, window, &best, aim->counted) : NULL;
 }

@@ -1,4 +1,4 @@
-/* mend.h - one small edit that would bring an account down to its limit, tried before it is told. */
+/* mend.h - one small edit that would bring a count down to its limit, tried before it is told. */
 #ifndef BELL_RULES_MEND_H
 #define BELL_RULES_MEND_H
 
@@ -6,9 +6,9 @@
 
 /* What an edit is to do. */
 struct mend_aim {
-    enum account account;
+    enum counted counted;
     enum side side;
-    milli most;      /* what the account may come to */
+    milli most;      /* what the count may come to */
     int first, last; /* days whose occasions are summed */
 };
 

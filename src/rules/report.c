@@ -365,14 +365,14 @@ struct finding *run_report(struct run *run, const struct rule *rule, const struc
 
 /* --- notes --- */
 
-const char *run_amount(struct run *run, const struct window *window, enum account account, milli value)
+const char *run_amount(struct run *run, const struct window *window, enum counted counted, milli value)
 {
-    return account_amount_in(run->arena, account, value, gym_unit(window->athlete->gym));
+    return counted_amount_in(run->arena, counted, value, gym_unit(window->athlete->gym));
 }
 
-const char *run_figure(struct run *run, const struct window *window, enum account account, milli value)
+const char *run_figure(struct run *run, const struct window *window, enum counted counted, milli value)
 {
-    return account_figure_in(run->arena, account, value, gym_unit(window->athlete->gym));
+    return counted_figure_in(run->arena, counted, value, gym_unit(window->athlete->gym));
 }
 
 static const char *share_words(struct run *run, const struct window *window,
@@ -395,16 +395,16 @@ static const char *share_words(struct run *run, const struct window *window,
 }
 
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
-                    enum account account, enum side side, struct span *largest)
+                    enum counted counted, enum side side, struct span *largest)
 {
     /* What logs tell of a session's load is what the week came to. */
-    bool done = account == ACCOUNT_SESSION_LOAD && window->tally->told;
+    bool done = counted == COUNTED_SESSION_LOAD && window->tally->told;
     struct share *shares;
     size_t count = done ? tally_shares_done(run->arena, window->occasions, window->count, &shares)
-                        : tally_shares(run->arena, window->occasions, window->count, account, side, &shares);
+                        : tally_shares(run->arena, window->occasions, window->count, counted, side, &shares);
     for (size_t i = 0; i < count; i++)
         diag_summand(run->diag, finding, shares[i].span, "%s from %s",
-                     run_amount(run, window, account, shares[i].amount.high),
+                     run_amount(run, window, counted, shares[i].amount.high),
                      share_words(run, window, &shares[i]));
     if (count > 0)
         *largest = shares[0].span;

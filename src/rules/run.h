@@ -4,7 +4,7 @@
 #define BELL_RULES_RUN_H
 
 #include "base/arena.h"
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "model/programme.h"
 #include "measure/tally.h"
 #include "limits/limits.h"
@@ -35,7 +35,7 @@ struct window {
     const struct tally *tally;     /* of them all; NULL for the athlete and the programme */
     const struct in_force *limits; /* of this scope */
     size_t limit_count;
-    unsigned kinds; /* of these limits, as bits 1 << enum account_group */
+    unsigned kinds; /* of these limits, as bits 1 << enum counted_group */
 };
 
 /* All that an athlete does, by date. */
@@ -65,7 +65,7 @@ struct rule {
     enum diagnostic diagnostic; /* its name and title, and its severity where no limit says another */
     unsigned scopes;
     void (*check)(struct run *run, const struct rule *rule, const struct window *window);
-    enum account_group group; /* of the checks of limits: which accounts they are about */
+    enum counted_group group; /* of the checks of limits: which counts they are about */
     unsigned marks;           /* bits of enum rule_mark */
 };
 
@@ -118,9 +118,9 @@ int run_first_seen(const struct window *window, const struct exercise *exercise)
  * in it from before, it is known already. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
-/* account_amount and account_figure, mass in the unit that leads at the gym of the athlete of WINDOW. */
-const char *run_amount(struct run *run, const struct window *window, enum account account, milli value);
-const char *run_figure(struct run *run, const struct window *window, enum account account, milli value);
+/* counted_amount and counted_figure, mass in the unit that leads at the gym of the athlete of WINDOW. */
+const char *run_amount(struct run *run, const struct window *window, enum counted counted, milli value);
+const char *run_figure(struct run *run, const struct window *window, enum counted counted, milli value);
 
 /* --- reporting (report.c) --- */
 
@@ -133,7 +133,7 @@ struct about {
     const void *subject;
     int64_t subject_number; /* beside SUBJECT, a day for instance */
     milli weight;
-    milli figure; /* as the message gives it, for an `allow ... up to`; 0 where it gives none */
+    milli figure; /* as the message gives it, for an `waive ... up to`; 0 where it gives none */
     bool floor;   /* less of it is worse */
     const struct left_out *left_out; /* what it is about, where that is not planned; or NULL */
 };
@@ -156,20 +156,20 @@ void run_say(struct run *run, struct finding *finding, const char *format, ...)
 typedef void (*run_sayer)(struct run *run, struct finding *finding, const void *what);
 void run_say_last(struct run *run, run_sayer say, const void *what, size_t size);
 
-/* The lines that add up to an account, as notes, largest first, 
+/* The lines that add up to a count, as notes, largest first, 
  * where there are none; else *LARGEST is where the first of them stands. */
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
-                    enum account account, enum side side, struct span *largest);
+                    enum counted counted, enum side side, struct span *largest);
 
 /* A note at the line of LIMIT that says where it comes from. */
 void run_note_limit(struct run *run, struct finding *finding, const struct limit *limit);
 
 /* --- what is left (margin.c) --- */
 
-/* Tells whoever asks for margins that SIDE of ACCOUNT in WINDOW could come LEFT nearer to LIMIT, and
+/* Tells whoever asks for margins that SIDE of COUNTED in WINDOW could come LEFT nearer to LIMIT, and
  * is past it below 0. Without a LIMIT, and while findings are asked for, nothing happens. */
 void run_margin(struct run *run, const struct window *window, const struct limit *limit,
-                enum account account, enum side side, milli left);
+                enum counted counted, enum side side, milli left);
 
 /* From FIGURE to the nearer end of a band, below 0 outside it. */
 milli margin_within(milli figure, milli low, milli high);

@@ -5,38 +5,38 @@
 static const char COMMON[] = "common practice";
 
 static const struct {
-    enum account account;
+    enum counted counted;
     struct setting setting;
 } defaults[] = {
-    {ACCOUNT_STRENGTH_BALANCE,
+    {COUNTED_STRENGTH_BALANCE,
      {.value = 35000, .top = 65000, .severity = SEVERITY_WARNING, .source = COMMON}},
-    {ACCOUNT_STRIKE_BALANCE,
+    {COUNTED_STRIKE_BALANCE,
      {.value = 35000, .top = 65000, .severity = SEVERITY_INFO, .source = COMMON}},
-    {ACCOUNT_HEAVY_DAYS_APART,
+    {COUNTED_HEAVY_DAYS_APART,
      {.value = 46000,
       .severity = SEVERITY_WARNING,
       .source = "the usual teaching of 48 to 72 hours from session to session, quoted from memory, less two "
                 "hours for the session itself"}},
-    {ACCOUNT_LEGS_BEFORE_SPARRING,
+    {COUNTED_LEGS_BEFORE_SPARRING,
      {.value = 36000, .severity = SEVERITY_WARNING, .source = COMMON}},
-    {ACCOUNT_NECK_BEFORE_SPARRING, {.value = 2000, .severity = SEVERITY_WARNING, .source = COMMON}},
-    {ACCOUNT_CONTRAST_REST,
+    {COUNTED_NECK_BEFORE_SPARRING, {.value = 2000, .severity = SEVERITY_WARNING, .source = COMMON}},
+    {COUNTED_CONTRAST_REST,
      {.value = 180000,
       .severity = SEVERITY_INFO,
       .source = "Wilson et al. 2013, J Strength Cond Res 27:854-859; Dobbs et al. 2019, 33:2009-2018 (jumps: 0.18 "
                 "after 3 to 7 minutes, -0.15 below 3)"}},
-    {ACCOUNT_AGE_OF_BEST,
+    {COUNTED_AGE_OF_BEST,
      {.value = 8000, .top = 12000, .severity = SEVERITY_INFO, .source = COMMON}},
-    {ACCOUNT_EFFORT,
+    {COUNTED_EFFORT,
      {.value = 7000, .first_weeks = 2, .severity = SEVERITY_WARNING, .source = COMMON}},
 };
 
-typedef const struct layered *(*finder)(const struct limit_table *table, enum account account,
+typedef const struct layered *(*finder)(const struct limit_table *table, enum counted counted,
                                         const struct holder *holder);
 
 /* What FIND finds in the first camp that WINDOW touches and that has it. */
 static const struct limit *find_in_camps(const struct run *run, const struct window *window,
-                                         enum account account, finder find)
+                                         enum counted counted, finder find)
 {
     const struct timeline *timeline = window->timeline;
     for (size_t i = 0; timeline && i < timeline->camp_count; i++) {
@@ -47,7 +47,7 @@ static const struct limit *find_in_camps(const struct run *run, const struct win
         struct holder holder = {window->athlete, window->phase, window->first, window->last};
         if (window->scope == SCOPE_WEEK)
             holder.phase = camp_phase_between(camp, window->first, window->last);
-        const struct layered *found = find(run_table(run, camp), account, &holder);
+        const struct layered *found = find(run_table(run, camp), counted, &holder);
         if (found)
             return found->limit;
     }
@@ -55,24 +55,24 @@ static const struct limit *find_in_camps(const struct run *run, const struct win
 }
 
 const struct limit *run_limit(const struct run *run, const struct window *window,
-                              enum account account)
+                              enum counted counted)
 {
-    return find_in_camps(run, window, account, limit_table_find);
+    return find_in_camps(run, window, counted, limit_table_find);
 }
 
 const struct limit *run_limit_beside(const struct run *run, const struct window *window,
-                                     enum account account)
+                                     enum counted counted)
 {
-    return find_in_camps(run, window, account, limit_table_find_beside);
+    return find_in_camps(run, window, counted, limit_table_find_beside);
 }
 
-struct setting run_setting(const struct run *run, const struct window *window, enum account account)
+struct setting run_setting(const struct run *run, const struct window *window, enum counted counted)
 {
     struct setting setting = {.source = COMMON, .severity = SEVERITY_WARNING};
     for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++)
-        if (defaults[i].account == account)
+        if (defaults[i].counted == counted)
             setting = defaults[i].setting;
-    const struct limit *limit = run_limit(run, window, account);
+    const struct limit *limit = run_limit(run, window, counted);
     if (!limit)
         return setting;
     setting.value = limit->value;

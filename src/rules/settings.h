@@ -1,6 +1,6 @@
 /* settings.h - figures that a check compares with where no limit of the coach names another.
  *
- * They are matters of opinion: each is an account that a limit can be written for ("hours between
+ * They are matters of opinion: each is a count that a limit can be written for ("hours between
  * heavy days at least 72"), and the limit then holds in its place. */
 #ifndef BELL_RULES_SETTINGS_H
 #define BELL_RULES_SETTINGS_H
@@ -15,18 +15,18 @@ struct setting {
     const struct limit *limit; /* the coach's own, or NULL */
 };
 
-/* The limit of the coach's on ACCOUNT, of any scope, that holds in a camp that WINDOW touches, or
+/* The limit of the coach's on COUNTED, of any scope, that holds in a camp that WINDOW touches, or
  * NULL. */
 const struct limit *run_limit(const struct run *run, const struct window *window,
-                              enum account account);
+                              enum counted counted);
 
-/* The limit on ACCOUNT that holds of itself in WINDOW beside that one, being a bound of another kind, or NULL. */
+/* The limit on COUNTED that holds of itself in WINDOW beside that one, being a bound of another kind, or NULL. */
 const struct limit *run_limit_beside(const struct run *run, const struct window *window,
-                                     enum account account);
+                                     enum counted counted);
 
-/* The figure of ACCOUNT that holds in WINDOW. */
+/* The figure of COUNTED that holds in WINDOW. */
 struct setting run_setting(const struct run *run, const struct window *window,
-                           enum account account);
+                           enum counted counted);
 
 /* A remark or a note that says where the figure comes from. */
 void run_note_setting(struct run *run, struct finding *finding, const struct setting *setting);

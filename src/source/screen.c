@@ -236,7 +236,7 @@ static void print_note(const struct diag *diag, const struct note *note, const s
 {
     if (note->placed)
         print_place(diag, note->span, out);
-    text_addf(out, "%s%snote:%s %s\n", note->placed ? "" : "      = ", paint->note, paint->end, note->words);
+    text_addf(out, note->placed ? "%ssee:%s %s\n" : "      %snote:%s %s\n", paint->note, paint->end, note->words);
     if (note->placed)
         print_line(diag, note->span, '-', paint->note, paint->end, out);
 }
@@ -253,7 +253,7 @@ static void print_notes(const struct diag *diag, const struct finding *finding, 
         if (all || summands <= MOST_SUMMANDS)
             print_note(diag, note, paint, out);
         else if (last)
-            text_addf(out, "      = %snote:%s and %zu more %s; `check --notes` shows all\n", paint->note, paint->end,
+            text_addf(out, "      %snote:%s and %zu more %s; `check --notes` shows all\n", paint->note, paint->end,
                       summands - MOST_SUMMANDS, summands - MOST_SUMMANDS == 1 ? "line" : "lines");
     }
 }
@@ -291,7 +291,7 @@ static void print_rows(const struct entry *entry, const struct paint *paint, str
         add_cell(out, finding->row->source, source + 2);
         text_addf(out, "[%s]\n", diagnostic_name(finding->diagnostic));
     }
-    text_addf(out, "      = %snote:%s %s`check --notes` tells each in full\n", paint->note, paint->end,
+    text_addf(out, "      %snote:%s %s`check --notes` tells each in full\n", paint->note, paint->end,
               again ? "other weeks or athletes miss some of them too; " : "");
 }
 
@@ -308,7 +308,7 @@ void diag_print(const struct diag *diag, const struct diag_style *style, struct 
         if (entry->rows)
             print_rows(entry, &paint, out);
         if (entry->finding->help)
-            text_addf(out, "      = %sfix:%s %s\n", paint.help, paint.end, entry->finding->help);
+            text_addf(out, "      %sfix:%s %s\n", paint.help, paint.end, entry->finding->help);
     }
     if (most < screen.count)
         text_addf(out, "and %zu more\n", screen.count - most);

@@ -204,7 +204,7 @@ static void add_out(struct text *out, const struct node *when)
 
 static void add_weeks(struct text *out, const struct node *when)
 {
-    if (when->parent->kind == STATEMENT_ALLOW) {
+    if (when->parent->kind == STATEMENT_WAIVE) {
         format_word(out, T_IN);
         text_add_char(out, ' ');
     }
@@ -472,11 +472,11 @@ static bool is_listed(const struct node *value)
     }
 }
 
-/* Two spaces part what stands in columns of its own: an hour, `in turn`, the span of an `allow`. */
+/* Two spaces part what stands in columns of its own: an hour, `in turn`, the span of a `waive`. */
 static bool wide_gap(const struct node *left, const struct node *right)
 {
     return left->kind == NODE_CLOCK || left->kind == NODE_IN_TURN ||
-           (right->kind == NODE_WHEN && right->parent->kind == STATEMENT_ALLOW);
+           (right->kind == NODE_WHEN && right->parent->kind == STATEMENT_WAIVE);
 }
 
 static void add_joint(struct text *out, const struct node *left, const struct node *right)

@@ -110,7 +110,7 @@ for format in json sarif github gitlab; do
         "$(check --format $format two.bell | grep -E 'more-warnings|floors-missed')"
 done
 has "of five lines that add up three are named" "and 2 more lines; \`check --notes\` shows all" "$said"
-has "and with --notes all" "note: 10 from A.5 push-up" "$(check --notes two.bell)"
+has "and with --notes all" "see: 10 from A.5 push-up" "$(check --notes two.bell)"
 is "which are not named without" "" "$(printf '%s\n' "$said" | grep 'A.5 push-up')"
 is "and in a report" "" "$(check --format json two.bell | grep 'more lines')"
 

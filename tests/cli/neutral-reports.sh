@@ -161,7 +161,7 @@ entry plan <<'END'
         since  2027-02-20
 END
 sed -i 's/^        saturday.*/&\
-            allow  hold-broken  until 2027-04-30\
+            waive  hold-broken  until 2027-04-30\
                 because  the coach would like to/' "$folder/camp.bell"
 has "that no allow reaches it is told on the screen" "hold-broken cannot be waived" "$(report text)"
 is "and in no report" "" "$(for format in $formats; do report "$format" | grep -i 'hold-'; done)"

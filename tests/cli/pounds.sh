@@ -57,7 +57,7 @@ bar='    barbells 45 lb
 errors()
 {
     "$bellsheet" check plan.bell --color=never 2>&1 | grep -A9 ': error:' | grep -E 'error:|fix:' |
-        sed 's/^plan.bell:[0-9:]* //; s/^ *= //' | paste -sd'|'
+        sed 's/^plan.bell:[0-9:]* //; s/^ *fix/fix/' | paste -sd'|'
 }
 
 # made: how plan.bell is built

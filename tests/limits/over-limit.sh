@@ -29,7 +29,7 @@ for family in volume pairing phase person sense; do
     is "$family is broken" yes "$(grep -qwFf "$folder/names" "$folder/found" && echo yes)"
 done
 
-grep -E '^[^ ]+: (error|warning): .*\]$|^      = fix: ' "$folder/said" >"$folder/lines"
+grep -E '^[^ ]+: (error|warning): .*\]$|^      fix: ' "$folder/said" >"$folder/lines"
 [ -z "${UPDATE:-}" ] || cp "$folder/lines" "$example/expected"
 is "what is said of them" "$(cat "$example/expected")" "$(cat "$folder/lines")"
 finish

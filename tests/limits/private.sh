@@ -50,7 +50,7 @@ camp $1
     weeks 1-4
         tuesday   17:30  Neck and press
         saturday  10:00  sparring : 4 x 2:00 RPE 6
-            allow  hold-broken  until 2027-04-30
+            waive  hold-broken  until 2027-04-30
                 because  the coach would like to
         sunday    10:00  $3
 END

@@ -1,7 +1,7 @@
 /* Every limit that comes with the program, at its figure and one unit beyond it.
  *
  * The limits are read from share/limits, so that a new one is tested the day it is written: where
- * no maker below makes its account, the test fails. A limit fires when a finding has a note at its
+ * no maker below makes its count, the test fails. A limit fires when a finding has a note at its
  * line; what is left up to it must then be below 0, and else not. The plans are one athlete's; what a maker makes lies in the last week of the camp. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -12,7 +12,7 @@
 
 #include <cmocka.h>
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "plan_reader.h"
 #include "rules/margin.h"
 #include "rules/rules.h"
@@ -85,11 +85,11 @@ static void make_load_rise(struct bench *bench, const struct limit *limit, milli
     }
 }
 
-static struct exercise *worker_of(struct bench *bench, const char *account, const char *suffix)
+static struct exercise *worker_of(struct bench *bench, const char *counted, const char *suffix)
 {
-    size_t length = strlen(account) - strlen(suffix);
+    size_t length = strlen(counted) - strlen(suffix);
     char word[32] = "";
-    memcpy(word, account, length);
+    memcpy(word, counted, length);
     int region = vocabulary_find(&regions, word), pattern = vocabulary_find(&patterns, word);
     assert_true(region >= 0 || pattern >= 0);
     struct exercise *exercise = plan_exercise(bench->plan, "the work", EXERCISE_STRENGTH,
@@ -101,13 +101,13 @@ static struct exercise *worker_of(struct bench *bench, const char *account, cons
 
 static void make_sets(struct bench *bench, const struct limit *limit, milli figure, int from)
 {
-    struct exercise *exercise = worker_of(bench, limit->account, " sets");
+    struct exercise *exercise = worker_of(bench, limit->counted, " sets");
     bench_sets(bench, bench_place(bench, from), exercise, whole(figure), 5, UNIT_REPS);
 }
 
 static void make_sessions(struct bench *bench, const struct limit *limit, milli figure, int from)
 {
-    struct exercise *exercise = worker_of(bench, limit->account, " sessions");
+    struct exercise *exercise = worker_of(bench, limit->counted, " sessions");
     for (int i = 0; i < whole(figure); i++)
         bench_sets(bench, bench_place(bench, from + i), exercise, 1, 5, UNIT_REPS);
 }
@@ -124,7 +124,7 @@ static void make_ratio(struct bench *bench, const struct limit *limit, milli fig
 {
     struct occasion *occasion = bench_place(bench, from);
     bench_sets(bench, occasion, worker_of(bench, limit->against, " sets"), 10, 5, UNIT_REPS);
-    bench_sets(bench, occasion, worker_of(bench, limit->account, " sets"), whole(figure * 10), 5,
+    bench_sets(bench, occasion, worker_of(bench, limit->counted, " sets"), whole(figure * 10), 5,
                UNIT_REPS);
 }
 
@@ -201,31 +201,31 @@ static void make_phase(struct bench *bench, const struct limit *limit, milli fig
     bench_sets(bench, bench_place(bench, 0), squat_of(bench), 3, 5, UNIT_REPS);
 }
 
-/* How LIMIT is tried; no maker where nobody has thought of its account. */
+/* How LIMIT is tried; no maker where nobody has thought of its count. */
 static struct making making_of(const struct limit *limit)
 {
-    enum account account = account_find(limit->account);
+    enum counted counted = counted_find(limit->counted);
     if (limit->against)
         return (struct making){make_ratio, 1, 100, false};
-    switch (account) {
-    case ACCOUNT_SPARRING_ROUNDS: return (struct making){make_sparring, 1, 1000, false};
-    case ACCOUNT_ALL_OUT_STRIKES: return (struct making){make_strikes, 1, 1000, false};
-    case ACCOUNT_CONTACTS: return (struct making){make_contacts, 1, 1000, false};
-    case ACCOUNT_TIME: return (struct making){make_time, 1, 1000, false};
-    case ACCOUNT_HEAVY_LIFTS: return (struct making){make_heavy, 1, 1000, false};
+    switch (counted) {
+    case COUNTED_SPARRING_ROUNDS: return (struct making){make_sparring, 1, 1000, false};
+    case COUNTED_ALL_OUT_STRIKES: return (struct making){make_strikes, 1, 1000, false};
+    case COUNTED_CONTACTS: return (struct making){make_contacts, 1, 1000, false};
+    case COUNTED_TIME: return (struct making){make_time, 1, 1000, false};
+    case COUNTED_HEAVY_LIFTS: return (struct making){make_heavy, 1, 1000, false};
     /* 60000 s a week: a second more is a 600th of a per cent. */
-    case ACCOUNT_ONE_REP_TESTS: return (struct making){make_one_rep, 1, 1000, false};
-    case ACCOUNT_REPS: return (struct making){make_reps, 1, 1000, false};
-    case ACCOUNT_PHASE_DAYS: return (struct making){make_phase, 2, 1000, false};
-    case ACCOUNT_LOAD_RISE: return (struct making){make_load_rise, 2, 5, false};
-    case ACCOUNT_VOLUME: return (struct making){make_volume, 4, 500, true};
-    case ACCOUNT_NEW_EXERCISES: return (struct making){make_new, 4, 1000, true};
-    case ACCOUNT_LOWERING_WORK: return (struct making){make_lowering, 4, 1000, true};
-    case ACCOUNT_INTENSITY: return (struct making){make_intensity, 1, 1, false};
-    case ACCOUNT_EFFORT: return (struct making){make_effort, 1, 500, false};
+    case COUNTED_ONE_REP_TESTS: return (struct making){make_one_rep, 1, 1000, false};
+    case COUNTED_REPS: return (struct making){make_reps, 1, 1000, false};
+    case COUNTED_PHASE_DAYS: return (struct making){make_phase, 2, 1000, false};
+    case COUNTED_LOAD_RISE: return (struct making){make_load_rise, 2, 5, false};
+    case COUNTED_VOLUME: return (struct making){make_volume, 4, 500, true};
+    case COUNTED_NEW_EXERCISES: return (struct making){make_new, 4, 1000, true};
+    case COUNTED_LOWERING_WORK: return (struct making){make_lowering, 4, 1000, true};
+    case COUNTED_INTENSITY: return (struct making){make_intensity, 1, 1, false};
+    case COUNTED_EFFORT: return (struct making){make_effort, 1, 500, false};
     default: break;
     }
-    switch (account_group(account)) {
+    switch (counted_group(counted)) {
     case GROUP_SETS: return (struct making){make_sets, 1, 1000, false};
     case GROUP_SESSIONS: return (struct making){make_sessions, 1, 1000, false};
     default: return (struct making){NULL, 0, 0, false};
@@ -253,7 +253,7 @@ static milli least_left(const struct plan *plan, const struct limit *limit)
             least = margins.items[i].left < least ? margins.items[i].left : least;
         }
     if (!any)
-        fail_msg("%s: nobody measures what is left", limit->account);
+        fail_msg("%s: nobody measures what is left", limit->counted);
     return least;
 }
 
@@ -264,7 +264,7 @@ static bool fires(const struct limit *limit, const struct making *making, milli 
     int days = making->weeks * 7, from = days - 7;
     bench.camp->last = bench.monday + days - 1;
     bench.camp->weeks = making->weeks;
-    struct limit *copy = plan_limit(bench.plan, bench.limits, limit->scope, limit->account,
+    struct limit *copy = plan_limit(bench.plan, bench.limits, limit->scope, limit->counted,
                                     limit->bound, limit->value);
     struct span span = copy->span;
     *copy = *limit;
@@ -284,10 +284,10 @@ static bool fires(const struct limit *limit, const struct making *making, milli 
     for (size_t i = 0; i < bench.plan->diag->count; i++)
         fired = fired || points_at(bench.plan->diag->items[i], copy->span);
     /* A twentieth of a session's time is let pass, and is past the limit all the same. */
-    bool graced = account_find(limit->account) == ACCOUNT_TIME && limit->scope == LIMIT_SESSION;
+    bool graced = counted_find(limit->counted) == COUNTED_TIME && limit->scope == LIMIT_SESSION;
     milli left = least_left(bench.plan, copy);
     if (!graced && (left < 0) != fired)
-        fail_msg("%s: %lld thousandths left, and it %s", limit->account, (long long)left,
+        fail_msg("%s: %lld thousandths left, and it %s", limit->counted, (long long)left,
                  fired ? "fires" : "does not fire");
     plan_free(bench.plan);
     return fired;
@@ -297,7 +297,7 @@ static void expect(const char *set, const struct limit *limit, const struct maki
                    milli figure, bool wanted)
 {
     if (fires(limit, making, figure) != wanted)
-        fail_msg("%s, %s: at %lld thousandths it %s", set, limit->account, (long long)figure,
+        fail_msg("%s, %s: at %lld thousandths it %s", set, limit->counted, (long long)figure,
                  wanted ? "does not fire" : "fires");
 }
 
@@ -305,7 +305,7 @@ static void try_limit(const char *set, const struct limit *limit)
 {
     struct making making = making_of(limit);
     if (!making.make)
-        fail_msg("%s, %s: nothing here makes a plan for it", set, limit->account);
+        fail_msg("%s, %s: nothing here makes a plan for it", set, limit->counted);
     expect(set, limit, &making, limit->value, false);
     if (limit->bound == LIMIT_AT_MOST)
         expect(set, limit, &making, limit->value + making.unit, true);
@@ -352,7 +352,7 @@ static void every_limit_has_a_source(void **state)
         for (size_t i = 0; i < programme->limits[s]->count; i++)
             if (!programme->limits[s]->items[i].source)
                 fail_msg("%s, %s: no source", programme->limits[s]->name.shown,
-                         programme->limits[s]->items[i].account);
+                         programme->limits[s]->items[i].counted);
     plan_reader_close(&reader);
 }
 

@@ -261,9 +261,9 @@ static void a_waiver_says_what_its_figure_comes_to(void **state)
         struct block *block = plan_block(bench.plan, bench_place(&bench, 0), BLOCK_CONTRAST, 3);
         plan_percent(plan_sets(bench.plan, plan_item(bench.plan, block, bench_squat(&bench)), 3, 3, UNIT_REPS), 60);
         plan_sets(bench.plan, plan_item(bench.plan, block, bench_throw(&bench)), 3, 3, UNIT_REPS);
-        bench_expect_words(&bench, "allow-unused", SEVERITY_WARNING,
-                           figure ? "this allows sparring-over up to 30, and it comes to 31: nothing is waived"
-                                  : "this allows contrast-not-heavy up to 4, and what it tells has no figure");
+        bench_expect_words(&bench, "waiver-unused", SEVERITY_WARNING,
+                           figure ? "this waives sparring-over up to 30, and it comes to 31: nothing is waived"
+                                  : "this waives contrast-not-heavy up to 4, and what it tells has no figure");
     }
 }
 
@@ -406,7 +406,7 @@ static void a_phase_that_no_camp_has_is_told(void **state)
 }
 
 /* Ten sets at the peak, then a week's phase: six are 40 % below, seven are not. */
-static void any_account_can_be_held_below_its_peak(void **state)
+static void any_counted_can_be_held_below_its_peak(void **state)
 {
     (void)state;
     for (int sets = 6; sets < 8; sets++) {
@@ -447,7 +447,7 @@ int main(void)
         cmocka_unit_test(a_planned_loss_is_told_for_the_young),
         cmocka_unit_test(the_young_lift_with_a_coach),
         cmocka_unit_test(a_phase_that_no_camp_has_is_told),
-        cmocka_unit_test(any_account_can_be_held_below_its_peak),
+        cmocka_unit_test(any_counted_can_be_held_below_its_peak),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -210,7 +210,7 @@ static void rest_of(struct maker *m, int form)
         name(m);
         colon_value(m);
         break;
-    case T_HEAD_ALLOW:
+    case T_HEAD_WAIVE:
         allow(m);
         break;
     case T_HEAD_ENDED:

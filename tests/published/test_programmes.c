@@ -161,9 +161,9 @@ static void neck_week(const struct plan_reader *reader, int week, const struct n
             assert_neck_run(&days[d]->blocks[b].items[0].runs[0], row);
         assert_int_equal(days[d]->blocks[2].items[0].runs[0].parts[0].side, DOSE_EACH_SIDE);
     }
-    assert_range(tally.sum[ACCOUNT_SESSIONS], row->sessions_low, row->sessions_high);
-    assert_range(tally.sum[account_find("neck sessions")], row->sessions_low, row->sessions_high);
-    assert_range(tally.sum[account_find("neck sets")], 3 * row->sets * row->sessions_low,
+    assert_range(tally.sum[COUNTED_SESSIONS], row->sessions_low, row->sessions_high);
+    assert_range(tally.sum[counted_find("neck sessions")], row->sessions_low, row->sessions_high);
+    assert_range(tally.sum[counted_find("neck sets")], 3 * row->sets * row->sessions_low,
                  3 * row->sets * row->sessions_high);
 }
 
@@ -222,8 +222,8 @@ static void intervals(void **state)
     assert_int_equal(round, 120);
     struct tally tally = {0};
     tally_occasion(&tally, days[0]);
-    assert_range(tally.sum[ACCOUNT_CLOCK_ROUNDS], 6, 6);
-    assert_range(tally.sum[ACCOUNT_BAG_ROUNDS], 6, 6);
+    assert_range(tally.sum[COUNTED_CLOCK_ROUNDS], 6, 6);
+    assert_range(tally.sum[COUNTED_BAG_ROUNDS], 6, 6);
     plan_reader_close(&reader);
 }
 

@@ -64,8 +64,8 @@ only_messages()
 {
     awk '
     / error: / && /^[^ ]*: /                { sub(/^[^ ]*: /, ""); print; mine = 1; next }
-    / (warning|note|info): / && /^[^ ]*: /  { mine = / note: / && mine; next }
-    mine && /^ *= (help|fix): /             { sub(/^ *= /, ""); print }
+    / (warning|see|info): / && /^[^ ]*: /  { mine = / see: / && mine; next }
+    mine && /^ *fix: /                    { sub(/^ */, ""); print }
     '
 }
 

@@ -147,16 +147,16 @@ struct limits *plan_limits(struct plan *plan, struct camp *camp, const char *nam
 }
 
 struct limit *plan_limit(struct plan *plan, struct limits *limits, enum limit_scope scope,
-                         const char *account, enum limit_bound bound, milli value)
+                         const char *counted, enum limit_bound bound, milli value)
 {
     struct limit *limit = &limits->items[limits->count++];
     limit->scope = scope;
     limit->level = -1;
-    limit->account = account;
+    limit->counted = counted;
     limit->bound = bound;
     limit->value = value;
     limit->source = "common practice";
-    limit->span = write_line(plan, arena_printf(plan->arena, "        %s %s %lld", account,
+    limit->span = write_line(plan, arena_printf(plan->arena, "        %s %s %lld", counted,
                                                 bound == LIMIT_AT_LEAST ? "at least" : "at most",
                                                 (long long)(value / 1000)));
     return limit;

@@ -1,4 +1,4 @@
-/* plan_builder.h - programmes made by hand, line by line, for tests of accounts and rules.
+/* plan_builder.h - programmes made by hand, line by line, for tests of counts and rules.
  *
  * Everything that is added writes a line into the plan's one source, so that findings point at
  * something. Names are folded by the caller: they are lower case already. Included as
@@ -39,7 +39,7 @@ struct phase *plan_phase(struct plan *plan, struct camp *camp, const char *name,
                          int last);
 struct limits *plan_limits(struct plan *plan, struct camp *camp, const char *name);
 struct limit *plan_limit(struct plan *plan, struct limits *limits, enum limit_scope scope,
-                         const char *account, enum limit_bound bound, milli value);
+                         const char *counted, enum limit_bound bound, milli value);
 
 struct exercise *plan_exercise(struct plan *plan, const char *name, enum exercise_kind kind,
                                enum pattern pattern);

@@ -57,8 +57,8 @@ static void expect_loads(const char *weeks, int week, milli planned, int blind, 
     assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
     assert_int_equal(diag_count(reader.diag, SEVERITY_WARNING), 0);
     struct tally tally = week_of(&reader, week);
-    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].low, planned);
-    assert_int_equal(tally.sum[ACCOUNT_SESSION_LOAD].high, planned);
+    assert_int_equal(tally.sum[COUNTED_SESSION_LOAD].low, planned);
+    assert_int_equal(tally.sum[COUNTED_SESSION_LOAD].high, planned);
     assert_int_equal(tally.blind[BLIND_LOAD], blind);
     assert_int_equal(tally.done.low, done);
     assert_int_equal(tally.done.high, done);

@@ -180,7 +180,7 @@ static void test_camp(void **state)
                  "        monday 17:30 Hips from column 2\n"
                  "            change A.1: 2 @ 86%\n"
                  "            drop C,A.2\n"
-                 "            allow strikes-over in week 10\n"
+                 "            waive strikes-over in week 10\n"
                  "                because  extra  rounds\n"
                  "    week 1 out\n"
                  "        thursday off\n",
@@ -198,7 +198,7 @@ static void test_camp(void **state)
                  "        monday    17:30  Hips from column 2\n"
                  "            change  A.1 : 2 @ 86%\n"
                  "            drop    C, A.2\n"
-                 "            allow   strikes-over  in week 10\n"
+                 "            waive   strikes-over  in week 10\n"
                  "                because extra  rounds\n"
                  "    1 week out\n"
                  "        thursday  off\n");

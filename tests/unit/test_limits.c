@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "unit/plan_builder.c"
 
 /* --- phases --- */

@@ -116,7 +116,7 @@ static void a_hold_bars_all_training(void **state)
         bench.plan->programme.waiver_count = 1;
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "hold-broken"), before ? 0 : 2);
-        assert_int_equal(plan_found(bench.plan, "allow-unknown"), 1);
+        assert_int_equal(plan_found(bench.plan, "waiver-unknown"), 1);
         plan_free(bench.plan);
     }
 }

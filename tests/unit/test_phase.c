@@ -100,11 +100,11 @@ static void the_neck_rests_before_sparring(void **state)
     }
 }
 
-static struct limit *phase_limit(struct bench *bench, const char *account, enum limit_bound bound,
+static struct limit *phase_limit(struct bench *bench, const char *counted, enum limit_bound bound,
                                  milli value, milli top)
 {
     struct limit *limit =
-        plan_limit(bench->plan, bench->limits, LIMIT_PHASE, account, bound, value);
+        plan_limit(bench->plan, bench->limits, LIMIT_PHASE, counted, bound, value);
     limit->phase = "taper";
     limit->top = top;
     return limit;

@@ -13,11 +13,11 @@
 static void a_week_has_all_its_warnings(void **state)
 {
     (void)state;
-    static const char *const accounts[] = {"chest sets", "trunk sets", "hips sets",  "calf sets",
+    static const char *const counts[] = {"chest sets", "trunk sets", "hips sets",  "calf sets",
                                            "neck sets",  "grip sets",  "groin sets", "arm sets"};
     struct bench bench = bench_new();
     for (size_t i = 0; i < 8; i++)
-        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, accounts[i], LIMIT_AT_LEAST, 4000);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, counts[i], LIMIT_AT_LEAST, 4000);
     bench.camp->last = bench.monday + 6;
     bench_place(&bench, 0);
     plan_check(bench.plan);
@@ -55,9 +55,9 @@ static void a_waiver_keeps_one_week_quiet(void **state)
     bench.plan->programme.waiver_count = 3;
     plan_check(bench.plan);
     assert_int_equal(plan_found(bench.plan, "sparring-over"), 1);
-    assert_int_equal(plan_found(bench.plan, "allow-unused"), 1);
-    assert_int_equal(plan_found(bench.plan, "allow-unknown"), 1);
-    assert_string_equal(plan_finding(bench.plan, "allow-unknown")->help, "`allow sparring-over`");
+    assert_int_equal(plan_found(bench.plan, "waiver-unused"), 1);
+    assert_int_equal(plan_found(bench.plan, "waiver-unknown"), 1);
+    assert_string_equal(plan_finding(bench.plan, "waiver-unknown")->help, "`waive sparring-over`");
     plan_free(bench.plan);
 }
 
@@ -126,11 +126,11 @@ static void a_squad_is_told_once(void **state)
 static void a_squad_lacks_a_thing_once(void **state)
 {
     (void)state;
-    static const char *const accounts[] = {"chest sets", "trunk sets", "hips sets",
+    static const char *const counts[] = {"chest sets", "trunk sets", "hips sets",
                                            "calf sets",  "neck sets",  "grip sets"};
     struct bench bench = bench_new();
     for (size_t i = 0; i < 6; i++)
-        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, accounts[i], LIMIT_AT_LEAST, 4000);
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, counts[i], LIMIT_AT_LEAST, 4000);
     bench_place(&bench, 0);
     bench.athlete = plan_athlete(bench.plan, "Ada", STANCE_ORTHODOX);
     plan_join(bench.plan, bench.camp, bench.athlete);

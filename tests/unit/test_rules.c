@@ -1,4 +1,4 @@
-/* Accounts against limits: each fires just past its boundary and keeps quiet on it. */
+/* Counts against limits: each fires just past its boundary and keeps quiet on it. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -7,7 +7,7 @@
 
 #include <cmocka.h>
 
-#include "measure/accounts.h"
+#include "measure/counts.h"
 #include "unit/plan_builder.c"
 
 /* --- ceilings --- */
@@ -52,13 +52,13 @@ static void a_finding_tells_what_adds_up(void **state)
         "2027-03-08), at most 24 [sparring-over]\n"
         "    9 |             sparring\n"
         "      |             ^^^^^^^^\n"
-        "plan.bell:9:13: note: 18 from sparring on 2027-03-11\n"
+        "plan.bell:9:13: see: 18 from sparring on 2027-03-11\n"
         "    9 |             sparring\n"
         "      |             --------\n"
-        "plan.bell:7:13: note: 12 from sparring on 2027-03-09\n"
+        "plan.bell:7:13: see: 12 from sparring on 2027-03-09\n"
         "    7 |             sparring\n"
         "      |             --------\n"
-        "plan.bell:5:9: note: the limit is set here: common practice, no source\n"
+        "plan.bell:5:9: see: the limit is set here: common practice, no source\n"
         "    5 |         sparring rounds at most 24\n"
         "      |         --------------------------\n");
     plan_free(bench.plan);

@@ -132,7 +132,7 @@ static void the_three_largest_are_noted(void **state)
     const char *shown = show(bench, false);
     assert_int_equal(times(shown, "from somewhere"), 3);
     assert_non_null(strstr(shown, "7 from somewhere"));
-    assert_non_null(strstr(shown, "note: and 2 more lines; `check --notes` shows all\n      = note: a remark"));
+    assert_non_null(strstr(shown, "note: and 2 more lines; `check --notes` shows all\n      note: a remark"));
     assert_int_equal(times(show(bench, true), "from somewhere"), 5);
     assert_null(strstr(text_get(&bench->shown), "more lines"));
     bench_free(bench);

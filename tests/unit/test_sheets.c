@@ -196,8 +196,8 @@ static void test_limits_of_a_phase(void **state)
     struct phase phases[] = {
         {.name = {.shown = "base"}, .first = first, .last = first + 9},
         {.name = {.shown = "strength"}, .first = first + 10, .last = first + 24}};
-    struct sheet_bound bounds[] = {{.account = ACCOUNT_SETS,
-                                    .against = ACCOUNT_NONE,
+    struct sheet_bound bounds[] = {{.counted = COUNTED_SETS,
+                                    .against = COUNTED_NONE,
                                     .bound = LIMIT_AT_MOST,
                                     .value = 9000,
                                     .week = 3,

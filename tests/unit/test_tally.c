@@ -113,7 +113,7 @@ static void open_plan(struct bench *bench, const char *plan_text, const char *na
     assert_int_equal(diag_count(bench->reader.diag, SEVERITY_ERROR), 0);
     bench->view = (struct tally_view){.programme = bench->reader.programme,
                                       .arena = bench->reader.arena,
-                                      .account = ACCOUNT_NONE,
+                                      .counted = COUNTED_NONE,
                                       .version = "0.0.0"};
 }
 
@@ -150,7 +150,7 @@ static void accounts_and_limbs(void **state)
     assert_int_equal(tally_tables(&bench.view, &tables), 1);
     assert_int_equal(tables[0].weeks, 2);
     /* 3 x (4-6 + 2); in the second week as many again, which may be left out. */
-    const struct tally_row *strikes = row_of(&tables[0], "account", "strikes", "");
+    const struct tally_row *strikes = row_of(&tables[0], "count", "strikes", "");
     assert_cell(strikes, 0, 18000, 24000);
     assert_cell(strikes, 1, 18000, 48000);
     /* The rear leg is the right one of an orthodox stance. */
@@ -158,8 +158,8 @@ static void accounts_and_limbs(void **state)
     assert_cell(row_of(&tables[0], "limb", "left leg", "southpaw"), 0, 6000, 6000);
     assert_cell(row_of(&tables[0], "limb", "right hip", "orthodox"), 1, 12000, 36000);
     /* 450 min and the kicks: 3 sets of 7 s (5 + 2 strikes) and 2 rests of a minute. */
-    assert_string_equal(row_of(&tables[0], "account", "time", "")->unit, "min");
-    assert_cell(row_of(&tables[0], "account", "time", ""), 0, 452350, 452350);
+    assert_string_equal(row_of(&tables[0], "count", "time", "")->unit, "min");
+    assert_cell(row_of(&tables[0], "count", "time", ""), 0, 452350, 452350);
     assert_cell(row_of(&tables[0], "not counted", "session load", ""), 0, 2350, 2350);
     plan_reader_close(&bench.reader);
 }
@@ -172,12 +172,12 @@ static void load_of_the_published_week(void **state)
     struct tally_table *tables;
     open_bench(&bench, "Wren Holloway");
     tally_tables(&bench.view, &tables);
-    assert_cell(row_of(&tables[0], "account", "session load", ""), 0, 3100000, 3100000);
+    assert_cell(row_of(&tables[0], "count", "session load", ""), 0, 3100000, 3100000);
     assert_cell(row_of(&tables[0], "load", "monotony", ""), 0, 1219, 1219);
     assert_cell(row_of(&tables[0], "load", "strain", ""), 0, 3778324, 3778324);
     assert_false(row_of(&tables[0], "load", "7 days to 28", "")->known[1]); /* 14 days are too few */
     /* In the second week Tuesday's 750 became 720, which stands beside what was planned. */
-    assert_cell(row_of(&tables[0], "account", "session load", ""), 1, 3100000, 3100000);
+    assert_cell(row_of(&tables[0], "count", "session load", ""), 1, 3100000, 3100000);
     assert_cell(row_of(&tables[0], "load", "session load, as done", ""), 1, 3070000, 3070000);
     assert_false(row_of(&tables[0], "load", "session load, as done", "")->known[0]);
     assert_cell(row_of(&tables[0], "share", "session load, of the peak week", ""), 1, 100000,
@@ -214,8 +214,8 @@ static void one_week_and_its_lines(void **state)
     bench.view.week = 2;
     assert_int_equal(tally_tables(&bench.view, &tables), 1);
     assert_int_equal(tables[0].weeks, 1);
-    assert_cell(row_of(&tables[0], "account", "strikes", ""), 0, 18000, 48000);
-    bench.view.account = account_find("strikes");
+    assert_cell(row_of(&tables[0], "count", "strikes", ""), 0, 18000, 48000);
+    bench.view.counted = counted_find("strikes");
     assert_int_equal(tally_lines(&bench.view, &lines), 1);
     assert_int_equal(lines[0].times, 2);
     assert_int_equal(lines[0].amount.low, 18000);
@@ -332,7 +332,7 @@ static void json_keeps_to_its_schema(void **state)
         struct text out = {0};
         json_error_t error;
         bench.view.margin = i == 1;
-        bench.view.account = i == 2 ? account_find("throws") : ACCOUNT_NONE;
+        bench.view.counted = i == 2 ? counted_find("throws") : COUNTED_NONE;
         bench.view.by = i == 3 ? BY_LIFT : i == 4 ? BY_SESSION : BY_TABLE;
         assert_true(tally_json(&bench.view, &out));
         json_t *schema = json_load_file("share/schema/tally-2.schema.json", 0, &error);

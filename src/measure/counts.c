@@ -1,4 +1,4 @@
-#include "measure/accounts.h"
+#include "measure/counts.h"
 
 #include <string.h>
 
@@ -19,244 +19,244 @@ enum style {
 };
 
 struct row {
-    enum account account;
+    enum counted counted;
     const char *name, *also; /* ALSO is another name that is taken, or NULL */
-    enum account_group group;
+    enum counted_group group;
     enum style style;
     const char *meaning;
 };
 
 static const struct row rows[] = {
-    {ACCOUNT_STRIKES, "strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
+    {COUNTED_STRIKES, "strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
      "Every strike that a dose counts, on the hand or leg that throws it; a combination counts "
      "each "
      "limb that it uses. Timed rounds, pads and sparring are not counted one by one."},
-    {ACCOUNT_HAND_STRIKES, "hand strikes", "punches", GROUP_STRIKES, STYLE_NAMED,
+    {COUNTED_HAND_STRIKES, "hand strikes", "punches", GROUP_STRIKES, STYLE_NAMED,
      "The strikes that land on a hand or an elbow."},
-    {ACCOUNT_LEG_STRIKES, "leg strikes", "kicks", GROUP_STRIKES, STYLE_NAMED,
+    {COUNTED_LEG_STRIKES, "leg strikes", "kicks", GROUP_STRIKES, STYLE_NAMED,
      "The strikes that land on a leg or a knee."},
-    {ACCOUNT_ALL_OUT_STRIKES, "all-out strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
+    {COUNTED_ALL_OUT_STRIKES, "all-out strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
      "The strikes of lines that say `all-out`."},
-    {ACCOUNT_THROWS, "throws", NULL, GROUP_THROWS, STYLE_NAMED,
+    {COUNTED_THROWS, "throws", NULL, GROUP_THROWS, STYLE_NAMED,
      "Repetitions of throws, on the hand that does the work."},
-    {ACCOUNT_CONTACTS, "contacts", "landing contacts", GROUP_CONTACTS, STYLE_NAMED,
+    {COUNTED_CONTACTS, "contacts", "landing contacts", GROUP_CONTACTS, STYLE_NAMED,
      "Landings of jumps and hops; those with a rope are counted apart."},
-    {ACCOUNT_ROPE_CONTACTS, "rope contacts", NULL, GROUP_CONTACTS, STYLE_NAMED,
+    {COUNTED_ROPE_CONTACTS, "rope contacts", NULL, GROUP_CONTACTS, STYLE_NAMED,
      "Landings with a skipping rope, where the dose counts them."},
-    {ACCOUNT_TIME, "time", "minutes", GROUP_TIME, STYLE_TIME,
+    {COUNTED_TIME, "time", "minutes", GROUP_TIME, STYLE_TIME,
      "Time from the first set to the end of the last, rests and changes of station included."},
-    {ACCOUNT_SESSION_LOAD, "session load", NULL, GROUP_LOAD, STYLE_OF,
+    {COUNTED_SESSION_LOAD, "session load", NULL, GROUP_LOAD, STYLE_OF,
      "Effort of the whole session (RPE) times its minutes, added up."},
-    {ACCOUNT_SPARRING_ROUNDS, "sparring rounds", NULL, GROUP_SPARRING, STYLE_NAMED,
+    {COUNTED_SPARRING_ROUNDS, "sparring rounds", NULL, GROUP_SPARRING, STYLE_NAMED,
      "Rounds of every activity that is sparring."},
-    {ACCOUNT_SPARRING_TIME, "sparring time", "sparring minutes", GROUP_SPARRING, STYLE_TIME,
+    {COUNTED_SPARRING_TIME, "sparring time", "sparring minutes", GROUP_SPARRING, STYLE_TIME,
      "Time of every activity that is sparring, its rests included."},
-    {ACCOUNT_BAG_ROUNDS, "bag rounds", NULL, GROUP_ROUNDS, STYLE_NAMED,
+    {COUNTED_BAG_ROUNDS, "bag rounds", NULL, GROUP_ROUNDS, STYLE_NAMED,
      "Rounds on the clock on a heavy bag, in sessions and as an activity."},
-    {ACCOUNT_CLOCK_ROUNDS, "clock rounds", "rounds", GROUP_ROUNDS, STYLE_NAMED,
+    {COUNTED_CLOCK_ROUNDS, "clock rounds", "rounds", GROUP_ROUNDS, STYLE_NAMED,
      "All rounds on the clock, whatever is done in them, sparring included."},
-    {ACCOUNT_HOLD_SECONDS, "hold seconds", NULL, GROUP_HOLDS, STYLE_NAMED,
+    {COUNTED_HOLD_SECONDS, "hold seconds", NULL, GROUP_HOLDS, STYLE_NAMED,
      "Seconds held still, each side and each way counted."},
-    {ACCOUNT_METRES, "metres", "distance", GROUP_DISTANCE, STYLE_NAMED,
+    {COUNTED_METRES, "metres", "distance", GROUP_DISTANCE, STYLE_NAMED,
      "Metres that doses ask for, each side counted."},
-    {ACCOUNT_LIFTS, "lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_LIFTS, "lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Repetitions of strength exercises, each side counted."},
-    {ACCOUNT_LIFTS_BELOW_70, "lifts below 70%", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_LIFTS_BELOW_70, "lifts below 70%", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts below 70 % of the best; a lift on a border belongs to the heavier zone."},
-    {ACCOUNT_LIFTS_70_TO_80, "lifts 70-80%", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_LIFTS_70_TO_80, "lifts 70-80%", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts from 70 % to below 80 % of the best."},
-    {ACCOUNT_LIFTS_80_TO_90, "lifts 80-90%", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_LIFTS_80_TO_90, "lifts 80-90%", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts from 80 % to below 90 % of the best."},
-    {ACCOUNT_LIFTS_FROM_90, "lifts 90% and up", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_LIFTS_FROM_90, "lifts 90% and up", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts at 90 % of the best and up."},
-    {ACCOUNT_HEAVY_LIFTS, "heavy lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_HEAVY_LIFTS, "heavy lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts at 80 % of the best and up. Where no percentage is known: lifts of a weight at RPE 8 and up "
      "whose repetitions, those in reserve counted, are no more than 80 % allows, which is 8; what "
      "is done with the body's weight alone is not among them."},
-    {ACCOUNT_ONE_REP_TESTS, "one-rep tests", NULL, GROUP_LIFTS, STYLE_NAMED,
+    {COUNTED_ONE_REP_TESTS, "one-rep tests", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Sets of one repetition of strength work that try for a best: `work up to a 1RM`, a load that is a 1RM, 95 % and up, "
      "or RPE 9 and up."},
-    {ACCOUNT_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
+    {COUNTED_TONNAGE, "tonnage", NULL, GROUP_TONNAGE, STYLE_MASS,
      "Repetitions times kilograms of strength work, or pounds; a load for each hand counts both hands, and of a lift with "
      "body mass what is added to it. Left out are throws, jumps and strikes with a weight, body mass and shares of it, "
      "what is carried or held, and work without kilograms: with a band, at a rep maximum, by effort alone. The tally "
      "has a row for each."},
-    {ACCOUNT_TONNAGE_WITH_THROWS, "tonnage with throws", NULL, GROUP_TONNAGE, STYLE_MASS,
+    {COUNTED_TONNAGE_WITH_THROWS, "tonnage with throws", NULL, GROUP_TONNAGE, STYLE_MASS,
      "The tonnage with throws, jumps and strikes that are done with a weight."},
-    {ACCOUNT_TONNAGE_WITH_BODY, "tonnage with body mass", NULL, GROUP_TONNAGE, STYLE_MASS,
+    {COUNTED_TONNAGE_WITH_BODY, "tonnage with body mass", NULL, GROUP_TONNAGE, STYLE_MASS,
      "The tonnage with body mass and shares of it, where a line says so and body mass is known. It tells what somebody "
      "weighs: figures of it are for the coach alone."},
-    {ACCOUNT_TONNAGE_WITH_ALL, "tonnage with throws, with body mass", "tonnage with body mass, with throws",
+    {COUNTED_TONNAGE_WITH_ALL, "tonnage with throws, with body mass", "tonnage with body mass, with throws",
      GROUP_TONNAGE, STYLE_MASS, "The tonnage with both. Figures of it are for the coach alone."},
-    {ACCOUNT_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
+    {COUNTED_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
      "Sets of strength, power, holds and care, but for what is marked easy. Bursts on the bag and other skill, and "
      "conditioning, have sets of their own: `skill sets`, `conditioning sets`."},
-    {ACCOUNT_SESSIONS, "sessions", NULL, GROUP_SESSIONS, STYLE_NAMED,
+    {COUNTED_SESSIONS, "sessions", NULL, GROUP_SESSIONS, STYLE_NAMED,
      "Sessions placed, activities not counted."},
-    {ACCOUNT_LOAD_RISE, "load rise", NULL, GROUP_MEASURED, STYLE_PERCENT,
+    {COUNTED_LOAD_RISE, "load rise", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "How far a week's session load lies above the highest of the four weeks before it."},
-    {ACCOUNT_INTENSITY, "intensity", NULL, GROUP_MEASURED, STYLE_PERCENT,
+    {COUNTED_INTENSITY, "intensity", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "Percentage of the best at which strength work is done."},
-    {ACCOUNT_REPS, "reps", NULL, GROUP_MEASURED, STYLE_NAMED,
+    {COUNTED_REPS, "reps", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Repetitions in one set of strength work."},
-    {ACCOUNT_VOLUME, "volume", NULL, GROUP_MEASURED, STYLE_PERCENT,
+    {COUNTED_VOLUME, "volume", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "How far a phase's mean week lies below the peak week before it."},
-    {ACCOUNT_NEW_EXERCISES, "new exercises", NULL, GROUP_MEASURED, STYLE_NAMED,
+    {COUNTED_NEW_EXERCISES, "new exercises", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Exercises that the athlete meets for the first time."},
-    {ACCOUNT_LOWERING_WORK, "lowering work", NULL, GROUP_MEASURED, STYLE_NAMED,
+    {COUNTED_LOWERING_WORK, "lowering work", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Sets of strength work lowered for four seconds or longer."},
-    {ACCOUNT_EFFORT, "effort", NULL, GROUP_MEASURED, STYLE_EFFORT,
+    {COUNTED_EFFORT, "effort", NULL, GROUP_MEASURED, STYLE_EFFORT,
      "RPE asked for, from the line itself or from its repetitions in reserve."},
-    {ACCOUNT_STRENGTH_BALANCE, "strength balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
+    {COUNTED_STRENGTH_BALANCE, "strength balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "Share of the left in a fortnight's strength and power work of one pair of limbs."},
-    {ACCOUNT_STRIKE_BALANCE, "strike balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
+    {COUNTED_STRIKE_BALANCE, "strike balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "Share of the left in a fortnight's strikes of one pair of limbs."},
-    {ACCOUNT_HEAVY_DAYS_APART, "hours between heavy days", NULL, GROUP_MEASURED, STYLE_HOURS,
+    {COUNTED_HEAVY_DAYS_APART, "hours between heavy days", NULL, GROUP_MEASURED, STYLE_HOURS,
      "Hours between two days with heavy lifts of one pattern."},
-    {ACCOUNT_LEGS_BEFORE_SPARRING, "hours from heavy legs to sparring", NULL, GROUP_MEASURED,
+    {COUNTED_LEGS_BEFORE_SPARRING, "hours from heavy legs to sparring", NULL, GROUP_MEASURED,
      STYLE_HOURS, "Hours from heavy squats, hinges or lunges to hard sparring."},
-    {ACCOUNT_NECK_BEFORE_SPARRING, "hours from neck work to sparring", NULL, GROUP_MEASURED,
+    {COUNTED_NECK_BEFORE_SPARRING, "hours from neck work to sparring", NULL, GROUP_MEASURED,
      STYLE_HOURS, "Hours from neck work to sparring."},
-    {ACCOUNT_CONTRAST_REST, "contrast rest", NULL, GROUP_MEASURED, STYLE_SECONDS,
+    {COUNTED_CONTRAST_REST, "contrast rest", NULL, GROUP_MEASURED, STYLE_SECONDS,
      "Rest in a contrast pair, between its two parts or between its sets."},
-    {ACCOUNT_AGE_OF_BEST, "age of a best", NULL, GROUP_MEASURED, STYLE_WEEKS,
+    {COUNTED_AGE_OF_BEST, "age of a best", NULL, GROUP_MEASURED, STYLE_WEEKS,
      "Weeks from the day of a best to the day a load is taken from it."},
-    {ACCOUNT_PHASE_DAYS, "days of a phase", NULL, GROUP_MEASURED, STYLE_NAMED,
+    {COUNTED_PHASE_DAYS, "days of a phase", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Days from the first to the last of a phase, both counted; what follows a bout is not held to it."},
 };
 
 enum { ROW_COUNT = sizeof rows / sizeof rows[0] };
 
-/* Accounts that exist for each word of a vocabulary. The order is that in which a word is looked
+/* Counts that exist for each word of a vocabulary. The order is that in which a word is looked
  * for. */
 struct family {
-    enum account first;
+    enum counted first;
     const struct vocabulary *words;
     const char *suffix;
-    enum account_group group;
+    enum counted_group group;
     const char *meaning;
 };
 
 static const struct family families[] = {
-    {ACCOUNT_REGION_SETS, &regions, " sets", GROUP_SETS,
+    {COUNTED_REGION_SETS, &regions, " sets", GROUP_SETS,
      "Sets that load the region, each by the share that the exercise declares: 1 where it is "
      "worked directly, 0.5 where it helps (fractional counting, Pelland et al. 2024, preprint), and 0.25 where it "
      "hardly does (common practice, no source). Skill and conditioning are not among them."},
-    {ACCOUNT_PATTERN_SETS, &patterns, " sets", GROUP_SETS,
+    {COUNTED_PATTERN_SETS, &patterns, " sets", GROUP_SETS,
      "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 "
      "where "
      "it is another."},
-    {ACCOUNT_KIND_SETS, &exercise_kinds, " sets", GROUP_SETS, "Sets of exercises of the kind."},
-    {ACCOUNT_REGION_SESSIONS, &regions, " sessions", GROUP_SESSIONS,
+    {COUNTED_KIND_SETS, &exercise_kinds, " sets", GROUP_SETS, "Sets of exercises of the kind."},
+    {COUNTED_REGION_SESSIONS, &regions, " sessions", GROUP_SESSIONS,
      "Sessions with at least one set that works the region directly."},
-    {ACCOUNT_PATTERN_SESSIONS, &patterns, " sessions", GROUP_SESSIONS,
+    {COUNTED_PATTERN_SESSIONS, &patterns, " sessions", GROUP_SESSIONS,
      "Sessions with at least one set of an exercise with the pattern."},
-    {ACCOUNT_KIND_SESSIONS, &exercise_kinds, " sessions", GROUP_SESSIONS,
+    {COUNTED_KIND_SESSIONS, &exercise_kinds, " sessions", GROUP_SESSIONS,
      "Sessions with at least one set of an exercise of the kind."},
 };
 
 enum { FAMILY_COUNT = sizeof families / sizeof families[0] };
 
-/* Those of sums stand in the order of their accounts, from the first on. */
-static const struct row *row_of(enum account account)
+/* Those of sums stand in the order of their counts, from the first on. */
+static const struct row *row_of(enum counted counted)
 {
-    if (account >= 0 && account < ACCOUNT_PATTERN_SETS)
-        return &rows[account];
-    if (account < ACCOUNT_COUNT)
+    if (counted >= 0 && counted < COUNTED_PATTERN_SETS)
+        return &rows[counted];
+    if (counted < COUNTED_COUNT)
         return NULL; /* of a family */
     for (size_t i = 0; i < ROW_COUNT; i++)
-        if (rows[i].account == account)
+        if (rows[i].counted == counted)
             return &rows[i];
     return NULL;
 }
 
-static const struct family *family_of(enum account account)
+static const struct family *family_of(enum counted counted)
 {
     for (size_t i = 0; i < FAMILY_COUNT; i++)
-        if (account >= families[i].first &&
-            (size_t)(account - families[i].first) < families[i].words->count)
+        if (counted >= families[i].first &&
+            (size_t)(counted - families[i].first) < families[i].words->count)
             return &families[i];
     return NULL;
 }
 
-static enum account find_in_family(const struct family *family, const char *folded)
+static enum counted find_in_family(const struct family *family, const char *folded)
 {
     size_t length = strlen(folded), suffix = strlen(family->suffix);
     if (length <= suffix || strcmp(folded + length - suffix, family->suffix) != 0)
-        return ACCOUNT_NONE;
+        return COUNTED_NONE;
     for (size_t i = 0; i < family->words->count; i++) {
         const char *word = family->words->names[i];
         if (strlen(word) == length - suffix && strncmp(word, folded, length - suffix) == 0)
-            return (enum account)((int)family->first + (int)i);
+            return (enum counted)((int)family->first + (int)i);
     }
-    return ACCOUNT_NONE;
+    return COUNTED_NONE;
 }
 
-enum account account_find(const char *folded)
+enum counted counted_find(const char *folded)
 {
     for (size_t i = 0; i < ROW_COUNT; i++)
         if (text_same(rows[i].name, folded) || (rows[i].also && text_same(rows[i].also, folded)))
-            return rows[i].account;
+            return rows[i].counted;
     for (size_t i = 0; i < FAMILY_COUNT; i++) {
-        enum account found = find_in_family(&families[i], folded);
-        if (found != ACCOUNT_NONE)
+        enum counted found = find_in_family(&families[i], folded);
+        if (found != COUNTED_NONE)
             return found;
     }
-    return ACCOUNT_NONE;
+    return COUNTED_NONE;
 }
 
-const char *account_name(struct arena *arena, enum account account)
+const char *counted_name(struct arena *arena, enum counted counted)
 {
-    const struct row *row = row_of(account);
+    const struct row *row = row_of(counted);
     if (row)
         return row->name;
-    const struct family *family = family_of(account);
+    const struct family *family = family_of(counted);
     if (!family)
         return "";
-    return arena_printf(arena, "%s%s", family->words->names[account - family->first],
+    return arena_printf(arena, "%s%s", family->words->names[counted - family->first],
                         family->suffix);
 }
 
-size_t account_nearest(struct arena *arena, const char *folded, const char **names, size_t most)
+size_t counted_nearest(struct arena *arena, const char *folded, const char **names, size_t most)
 {
     unsigned limit = strlen(folded) > 6 ? 3 : 2;
     size_t count = 0;
     for (unsigned distance = 0; distance <= limit && count < most; distance++)
-        for (int account = 0; account < ACCOUNT_END && count < most; account++) {
-            const char *name = account_name(arena, (enum account)account);
+        for (int counted = 0; counted < COUNTED_END && count < most; counted++) {
+            const char *name = counted_name(arena, (enum counted)counted);
             /* "neck sets" is the region's; the pattern of that name cannot be asked for. */
-            if (account_find(name) == (enum account)account &&
+            if (counted_find(name) == (enum counted)counted &&
                 text_distance(name, folded, limit) == distance)
                 names[count++] = name;
         }
     return count;
 }
 
-enum account_group account_group(enum account account)
+enum counted_group counted_group(enum counted counted)
 {
-    const struct row *row = row_of(account);
+    const struct row *row = row_of(counted);
     if (row)
         return row->group;
-    const struct family *family = family_of(account);
+    const struct family *family = family_of(counted);
     return family ? family->group : GROUP_MEASURED;
 }
 
-bool account_tells_body(enum account account)
+bool counted_tells_body(enum counted counted)
 {
-    return account == ACCOUNT_TONNAGE_WITH_BODY || account == ACCOUNT_TONNAGE_WITH_ALL;
+    return counted == COUNTED_TONNAGE_WITH_BODY || counted == COUNTED_TONNAGE_WITH_ALL;
 }
 
-bool account_is_sided(enum account account)
+bool counted_is_sided(enum counted counted)
 {
-    return account >= 0 && account < ACCOUNT_SIDED_COUNT;
+    return counted >= 0 && counted < COUNTED_SIDED_COUNT;
 }
 
-const char *account_meaning(enum account account)
+const char *counted_meaning(enum counted counted)
 {
-    const struct row *row = row_of(account);
+    const struct row *row = row_of(counted);
     if (row)
         return row->meaning;
-    const struct family *family = family_of(account);
+    const struct family *family = family_of(counted);
     return family ? family->meaning : "";
 }
 
@@ -275,9 +275,9 @@ static const char *time_words(struct arena *arena, milli value)
     return arena_printf(arena, "%lld min %d s", minutes, rest);
 }
 
-static enum style style_of(enum account account)
+static enum style style_of(enum counted counted)
 {
-    const struct row *row = row_of(account);
+    const struct row *row = row_of(counted);
     return row ? row->style : STYLE_NAMED;
 }
 
@@ -289,14 +289,14 @@ static const char *mass_sum(struct arena *arena, milli kilograms, enum mass_unit
     return arena_printf(arena, "%lld lb", (long long)((mass_sum_to_lb(kilograms) + 500) / 1000));
 }
 
-const char *account_amount(struct arena *arena, enum account account, milli value)
+const char *counted_amount(struct arena *arena, enum counted counted, milli value)
 {
-    return account_amount_in(arena, account, value, MASS_IN_KG);
+    return counted_amount_in(arena, counted, value, MASS_IN_KG);
 }
 
-const char *account_amount_in(struct arena *arena, enum account account, milli value, enum mass_unit unit)
+const char *counted_amount_in(struct arena *arena, enum counted counted, milli value, enum mass_unit unit)
 {
-    switch (style_of(account)) {
+    switch (style_of(counted)) {
     case STYLE_TIME:
     case STYLE_SECONDS:
         return time_words(arena, value);
@@ -330,16 +330,16 @@ static const char *singular(struct arena *arena, const char *name)
     return length && name[length - 1] == 's' ? arena_copy(arena, name, length - 1) : name;
 }
 
-const char *account_figure(struct arena *arena, enum account account, milli value)
+const char *counted_figure(struct arena *arena, enum counted counted, milli value)
 {
-    return account_figure_in(arena, account, value, MASS_IN_KG);
+    return counted_figure_in(arena, counted, value, MASS_IN_KG);
 }
 
-const char *account_figure_in(struct arena *arena, enum account account, milli value, enum mass_unit unit)
+const char *counted_figure_in(struct arena *arena, enum counted counted, milli value, enum mass_unit unit)
 {
-    const char *amount = account_amount_in(arena, account, value, unit);
-    const char *name = account_name(arena, account);
-    switch (style_of(account)) {
+    const char *amount = counted_amount_in(arena, counted, value, unit);
+    const char *name = counted_name(arena, counted);
+    switch (style_of(counted)) {
     case STYLE_NAMED:
         return arena_printf(arena, "%s %s", amount, value == 1000 ? singular(arena, name) : name);
     case STYLE_MASS:
@@ -347,7 +347,7 @@ const char *account_figure_in(struct arena *arena, enum account account, milli v
     case STYLE_OF:
         return arena_printf(arena, "a %s of %s", name, amount);
     case STYLE_TIME:
-        return account == ACCOUNT_TIME ? amount : arena_printf(arena, "%s of sparring", amount);
+        return counted == COUNTED_TIME ? amount : arena_printf(arena, "%s of sparring", amount);
     case STYLE_SECONDS:
     case STYLE_PERCENT:
     case STYLE_HOURS:

@@ -11,16 +11,16 @@
 #include "measure/tally.h"
 #include "unit/plan_builder.c"
 
-static void assert_sum(const struct tally *tally, enum account account, milli low, milli high)
+static void assert_sum(const struct tally *tally, enum counted counted, milli low, milli high)
 {
-    assert_int_equal(tally->sum[account].low, low);
-    assert_int_equal(tally->sum[account].high, high);
+    assert_int_equal(tally->sum[counted].low, low);
+    assert_int_equal(tally->sum[counted].high, high);
 }
 
-static void assert_sides(const struct tally *tally, enum account account, milli left, milli right)
+static void assert_sides(const struct tally *tally, enum counted counted, milli left, milli right)
 {
-    assert_int_equal(tally->side[account][SIDE_LEFT].high, left);
-    assert_int_equal(tally->side[account][SIDE_RIGHT].high, right);
+    assert_int_equal(tally->side[counted][SIDE_LEFT].high, left);
+    assert_int_equal(tally->side[counted][SIDE_RIGHT].high, right);
 }
 
 static struct bench bench_with_session(void)
@@ -63,24 +63,24 @@ static void names_are_found(void **state)
         "lifts 80-90%",
     };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        enum account account = account_find(names[i]);
-        assert_int_not_equal(account, ACCOUNT_NONE);
-        assert_string_equal(account_name(arena, account), names[i]);
+        enum counted counted = counted_find(names[i]);
+        assert_int_not_equal(counted, COUNTED_NONE);
+        assert_string_equal(counted_name(arena, counted), names[i]);
     }
-    assert_int_equal(account_find("sparring"), ACCOUNT_NONE);
-    assert_int_equal(account_find("lat sets"), ACCOUNT_NONE);
-    assert_int_equal(account_find(" sets"), ACCOUNT_NONE);
-    assert_int_equal(account_find(""), ACCOUNT_NONE);
+    assert_int_equal(counted_find("sparring"), COUNTED_NONE);
+    assert_int_equal(counted_find("lat sets"), COUNTED_NONE);
+    assert_int_equal(counted_find(" sets"), COUNTED_NONE);
+    assert_int_equal(counted_find(""), COUNTED_NONE);
     arena_free(arena);
 }
 
-static void every_account_explains_itself(void **state)
+static void every_counted_explains_itself(void **state)
 {
     (void)state;
     struct arena *arena = arena_new();
-    for (int account = 0; account < ACCOUNT_END; account++) {
-        assert_true(strlen(account_name(arena, (enum account)account)) > 0);
-        assert_true(strlen(account_meaning((enum account)account)) > 20);
+    for (int counted = 0; counted < COUNTED_END; counted++) {
+        assert_true(strlen(counted_name(arena, (enum counted)counted)) > 0);
+        assert_true(strlen(counted_meaning((enum counted)counted)) > 20);
     }
     arena_free(arena);
 }
@@ -89,9 +89,9 @@ static void every_account_explains_itself(void **state)
 static void a_word_of_both_means_the_region(void **state)
 {
     (void)state;
-    assert_int_equal(account_find("neck sets"), ACCOUNT_REGION_SETS + REGION_NECK);
-    assert_int_equal(account_find("grip sessions"), ACCOUNT_REGION_SESSIONS + REGION_GRIP);
-    assert_int_equal(account_find("pull sets"), ACCOUNT_PATTERN_SETS + PATTERN_PULL);
+    assert_int_equal(counted_find("neck sets"), COUNTED_REGION_SETS + REGION_NECK);
+    assert_int_equal(counted_find("grip sessions"), COUNTED_REGION_SESSIONS + REGION_GRIP);
+    assert_int_equal(counted_find("pull sets"), COUNTED_PATTERN_SETS + PATTERN_PULL);
 }
 
 static void the_nearest_name_is_offered(void **state)
@@ -99,11 +99,11 @@ static void the_nearest_name_is_offered(void **state)
     (void)state;
     struct arena *arena = arena_new();
     const char *names[3];
-    assert_true(account_nearest(arena, "sparing rounds", names, 3) >= 1);
+    assert_true(counted_nearest(arena, "sparing rounds", names, 3) >= 1);
     assert_string_equal(names[0], "sparring rounds");
-    assert_true(account_nearest(arena, "shouder sets", names, 3) >= 1);
+    assert_true(counted_nearest(arena, "shouder sets", names, 3) >= 1);
     assert_string_equal(names[0], "shoulder sets");
-    assert_int_equal(account_nearest(arena, "something else altogether", names, 3), 0);
+    assert_int_equal(counted_nearest(arena, "something else altogether", names, 3), 0);
     arena_free(arena);
 }
 
@@ -111,18 +111,18 @@ static void figures_read_aloud(void **state)
 {
     (void)state;
     struct arena *arena = arena_new();
-    assert_string_equal(account_figure(arena, ACCOUNT_SPARRING_ROUNDS, 30000),
+    assert_string_equal(counted_figure(arena, COUNTED_SPARRING_ROUNDS, 30000),
                         "30 sparring rounds");
-    assert_string_equal(account_figure(arena, account_find("neck sessions"), 1000),
+    assert_string_equal(counted_figure(arena, counted_find("neck sessions"), 1000),
                         "1 neck session");
-    assert_string_equal(account_figure(arena, account_find("pull sets"), 7500), "7.5 pull sets");
-    assert_string_equal(account_figure(arena, ACCOUNT_TIME, 78 * 60000), "78 min");
-    assert_string_equal(account_figure(arena, ACCOUNT_TIME, 4710 * 1000), "78 min 30 s");
-    assert_string_equal(account_figure(arena, ACCOUNT_TONNAGE, 1560000), "1560 kg of tonnage");
-    assert_string_equal(account_figure(arena, ACCOUNT_SESSION_LOAD, 420000),
+    assert_string_equal(counted_figure(arena, counted_find("pull sets"), 7500), "7.5 pull sets");
+    assert_string_equal(counted_figure(arena, COUNTED_TIME, 78 * 60000), "78 min");
+    assert_string_equal(counted_figure(arena, COUNTED_TIME, 4710 * 1000), "78 min 30 s");
+    assert_string_equal(counted_figure(arena, COUNTED_TONNAGE, 1560000), "1560 kg of tonnage");
+    assert_string_equal(counted_figure(arena, COUNTED_SESSION_LOAD, 420000),
                         "a session load of 420");
-    assert_string_equal(account_figure(arena, ACCOUNT_LIFTS_FROM_90, 1000), "1 lift 90% and up");
-    assert_string_equal(account_amount(arena, ACCOUNT_LOAD_RISE, 15999), "15.9 %");
+    assert_string_equal(counted_figure(arena, COUNTED_LIFTS_FROM_90, 1000), "1 lift 90% and up");
+    assert_string_equal(counted_amount(arena, COUNTED_LOAD_RISE, 15999), "15.9 %");
     arena_free(arena);
 }
 
@@ -139,7 +139,7 @@ static void tonnage_of_published_sets(void **state)
     plan_kilograms(one_item(&bench, squat, 3, 8, UNIT_REPS), 65);
     struct tally tally = {0};
     tally_occasion(&tally, bench.occasion);
-    assert_sum(&tally, ACCOUNT_TONNAGE, 1560000, 1560000);
+    assert_sum(&tally, COUNTED_TONNAGE, 1560000, 1560000);
     plan_free(bench.plan);
 
     bench = bench_with_session();
@@ -154,7 +154,7 @@ static void tonnage_of_published_sets(void **state)
         plan_kilograms(plan_sets(bench.plan, item, 1, sets[i].reps, UNIT_REPS), sets[i].kilograms);
     tally = (struct tally){0};
     tally_occasion(&tally, bench.occasion);
-    assert_sum(&tally, ACCOUNT_TONNAGE, 1520000, 1520000);
+    assert_sum(&tally, COUNTED_TONNAGE, 1520000, 1520000);
     plan_free(bench.plan);
 }
 
@@ -173,7 +173,7 @@ static void a_load_for_each_hand_counts_both(void **state)
     run->load.asked_high = KG(14);
     struct tally tally = {0};
     tally_occasion(&tally, bench.occasion);
-    assert_sum(&tally, ACCOUNT_TONNAGE, 576000, 840000);
+    assert_sum(&tally, COUNTED_TONNAGE, 576000, 840000);
     plan_free(bench.plan);
 }
 
@@ -189,9 +189,9 @@ static void throws_and_jumps_make_no_tonnage(void **state)
     plan_kilograms(run, 3);
     struct tally tally = {0};
     tally_occasion(&tally, bench.occasion);
-    assert_sum(&tally, ACCOUNT_TONNAGE, 0, 0);
-    assert_sum(&tally, ACCOUNT_THROWS, 15000, 15000);
-    assert_sides(&tally, ACCOUNT_THROWS, 0, 15000);
+    assert_sum(&tally, COUNTED_TONNAGE, 0, 0);
+    assert_sum(&tally, COUNTED_THROWS, 15000, 15000);
+    assert_sides(&tally, COUNTED_THROWS, 0, 15000);
     plan_free(bench.plan);
 }
 
@@ -221,7 +221,7 @@ static void heavy_by_effort(void **state)
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
         milli heavy = cases[i].heavy ? (milli)cases[i].reps * 1000 : 0;
-        assert_sum(&tally, ACCOUNT_HEAVY_LIFTS, heavy, heavy);
+        assert_sum(&tally, COUNTED_HEAVY_LIFTS, heavy, heavy);
         plan_free(bench.plan);
     }
 }
@@ -243,8 +243,8 @@ static void kilograms_are_held_against_a_like_best(void **state)
         plan_kilograms(one_item(&bench, other, 1, 5, UNIT_REPS), 30);
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
-        assert_sum(&tally, ACCOUNT_LIFTS, 5000, 5000);
-        assert_sum(&tally, ACCOUNT_LIFTS_BELOW_70, alike ? 5000 : 0, alike ? 5000 : 0);
+        assert_sum(&tally, COUNTED_LIFTS, 5000, 5000);
+        assert_sum(&tally, COUNTED_LIFTS_BELOW_70, alike ? 5000 : 0, alike ? 5000 : 0);
         plan_free(bench.plan);
     }
 }
@@ -254,12 +254,12 @@ static void lifts_fall_into_zones(void **state)
     (void)state;
     static const struct {
         double percent;
-        enum account zone;
+        enum counted zone;
         bool heavy;
     } cases[] = {
-        {69.9, ACCOUNT_LIFTS_BELOW_70, false}, {70, ACCOUNT_LIFTS_70_TO_80, false},
-        {79.9, ACCOUNT_LIFTS_70_TO_80, false}, {80, ACCOUNT_LIFTS_80_TO_90, true},
-        {89.9, ACCOUNT_LIFTS_80_TO_90, true},  {90, ACCOUNT_LIFTS_FROM_90, true},
+        {69.9, COUNTED_LIFTS_BELOW_70, false}, {70, COUNTED_LIFTS_70_TO_80, false},
+        {79.9, COUNTED_LIFTS_70_TO_80, false}, {80, COUNTED_LIFTS_80_TO_90, true},
+        {89.9, COUNTED_LIFTS_80_TO_90, true},  {90, COUNTED_LIFTS_FROM_90, true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct bench bench = bench_with_session();
@@ -269,8 +269,8 @@ static void lifts_fall_into_zones(void **state)
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
         assert_sum(&tally, cases[i].zone, 12000, 12000);
-        assert_sum(&tally, ACCOUNT_LIFTS, 12000, 12000);
-        assert_sum(&tally, ACCOUNT_HEAVY_LIFTS, cases[i].heavy ? 12000 : 0,
+        assert_sum(&tally, COUNTED_LIFTS, 12000, 12000);
+        assert_sum(&tally, COUNTED_HEAVY_LIFTS, cases[i].heavy ? 12000 : 0,
                    cases[i].heavy ? 12000 : 0);
         plan_free(bench.plan);
     }
@@ -288,14 +288,14 @@ static void kilograms_find_their_zone_by_the_best(void **state)
         plan_kilograms(one_item(&bench, squat, 4, 3, UNIT_REPS), 80);
         struct tally tally = {0};
         tally_occasion(&tally, bench.occasion);
-        assert_sum(&tally, ACCOUNT_LIFTS_80_TO_90, late ? 0 : 12000, late ? 0 : 12000);
+        assert_sum(&tally, COUNTED_LIFTS_80_TO_90, late ? 0 : 12000, late ? 0 : 12000);
         plan_free(bench.plan);
     }
 }
 
 /* --- a week by hand --- */
 
-/* One session and two activities, every account worked out by hand:
+/* One session and two activities, every count worked out by hand:
  *
  *   A  4 rounds of 2:00       rope, easy                            4 clock rounds, no working set
  *   B  3 sets  landmine press, 4 orthodox + 4 southpaw, rear hand, 82 %, 40 kg
@@ -384,7 +384,7 @@ static void a_week_by_hand(void **state)
     tally_add(&tally, &rest);
 
     static const struct {
-        const char *account;
+        const char *counted;
         milli sum;
     } table[] = {
         {"strikes", 48000},
@@ -424,21 +424,21 @@ static void a_week_by_hand(void **state)
         {"power sessions", 1000},
     };
     for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
-        enum account account = account_find(table[i].account);
-        if (tally.sum[account].high != table[i].sum)
-            print_error("%s: %lld, not %lld\n", table[i].account,
-                        (long long)tally.sum[account].high, (long long)table[i].sum);
-        assert_sum(&tally, account, table[i].sum, table[i].sum);
+        enum counted counted = counted_find(table[i].counted);
+        if (tally.sum[counted].high != table[i].sum)
+            print_error("%s: %lld, not %lld\n", table[i].counted,
+                        (long long)tally.sum[counted].high, (long long)table[i].sum);
+        assert_sum(&tally, counted, table[i].sum, table[i].sum);
     }
-    assert_sides(&tally, ACCOUNT_ALL_OUT_STRIKES, 24000, 24000);
-    assert_int_equal(tally_blind(&tally, ACCOUNT_STRIKES), 37 * 60);
-    assert_int_equal(tally_blind(&tally, ACCOUNT_SESSION_LOAD), 3600);
-    assert_int_equal(tally_blind(&tally, ACCOUNT_SPARRING_ROUNDS), 0);
+    assert_sides(&tally, COUNTED_ALL_OUT_STRIKES, 24000, 24000);
+    assert_int_equal(tally_blind(&tally, COUNTED_STRIKES), 37 * 60);
+    assert_int_equal(tally_blind(&tally, COUNTED_SESSION_LOAD), 3600);
+    assert_int_equal(tally_blind(&tally, COUNTED_SPARRING_ROUNDS), 0);
     plan_free(bench.plan);
 }
 
-/* What an account sums is what its lines add up to, for every account. */
-static void lines_add_up_to_the_account(void **state)
+/* What a count sums is what its lines add up to, for every count. */
+static void lines_add_up_to_the_counted(void **state)
 {
     (void)state;
     struct bench bench = bench_with_session();
@@ -449,17 +449,17 @@ static void lines_add_up_to_the_account(void **state)
     struct tally tally = {0};
     for (size_t i = 0; i < 3; i++)
         tally_occasion(&tally, occasions[i]);
-    for (int account = 0; account < ACCOUNT_COUNT; account++) {
+    for (int counted = 0; counted < COUNTED_COUNT; counted++) {
         struct share *shares;
         size_t count =
-            tally_shares(bench.plan->arena, occasions, 3, (enum account)account, SIDE_ALL, &shares);
+            tally_shares(bench.plan->arena, occasions, 3, (enum counted)counted, SIDE_ALL, &shares);
         milli sum = 0;
         for (size_t i = 0; i < count; i++) {
             sum += shares[i].amount.high;
             if (i > 0)
                 assert_true(shares[i].amount.high <= shares[i - 1].amount.high);
         }
-        assert_int_equal(sum, tally.sum[account].high);
+        assert_int_equal(sum, tally.sum[counted].high);
     }
     plan_free(bench.plan);
 }
@@ -471,8 +471,8 @@ static void sparring_in_minutes_is_not_counted_in_rounds(void **state)
     struct occasion *sparring = add_rounds(&bench, "sparring", 0, 30, 7000, 1);
     struct tally tally = {0};
     tally_occasion(&tally, sparring);
-    assert_sum(&tally, ACCOUNT_SPARRING_ROUNDS, 0, 0);
-    assert_int_equal(tally_blind(&tally, ACCOUNT_SPARRING_ROUNDS), 1800);
+    assert_sum(&tally, COUNTED_SPARRING_ROUNDS, 0, 0);
+    assert_int_equal(tally_blind(&tally, COUNTED_SPARRING_ROUNDS), 1800);
     plan_free(bench.plan);
 }
 
@@ -499,7 +499,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_are_found),
-        cmocka_unit_test(every_account_explains_itself),
+        cmocka_unit_test(every_counted_explains_itself),
         cmocka_unit_test(a_word_of_both_means_the_region),
         cmocka_unit_test(the_nearest_name_is_offered),
         cmocka_unit_test(figures_read_aloud),
@@ -511,7 +511,7 @@ int main(void)
         cmocka_unit_test(kilograms_are_held_against_a_like_best),
         cmocka_unit_test(kilograms_find_their_zone_by_the_best),
         cmocka_unit_test(a_week_by_hand),
-        cmocka_unit_test(lines_add_up_to_the_account),
+        cmocka_unit_test(lines_add_up_to_the_counted),
         cmocka_unit_test(sparring_in_minutes_is_not_counted_in_rounds),
         cmocka_unit_test(the_best_in_force_is_the_latest),
     };
