@@ -19,7 +19,8 @@ SHARE_DIR ?= $(if $(filter build,$(BUILD)),$(PREFIX)/share/bellsheet,$(CURDIR)/s
 
 # ---- flags --------------------------------------------------------------------------------------
 
-WARN := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla
+# A switch without default has to name all of its enum, always: so the compiler leads to each place that a new kind concerns.
+WARN := -Werror=switch -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wvla
 ifneq ($(CI),)
 WARN += -Werror
 endif

@@ -127,11 +127,8 @@ static json_t *best_json(const struct programme_view *view, const struct best *b
 
 static json_t *effort_json(const struct load *load)
 {
-    static const char *const kinds[] = {[EFFORT_RPE] = "rpe",         [EFFORT_RESERVE] = "in reserve",
-                                        [EFFORT_ALL_OUT] = "all-out", [EFFORT_EASY] = "easy",
-                                        [EFFORT_REP_MAX] = "rep maximum", [EFFORT_PULSE] = "pulse"};
     json_t *json = json_object();
-    json_put_words(json, "kind", kinds[load->effort]);
+    json_put_words(json, "kind", effort_kinds.names[load->effort]);
     put_range(json, "band", load->effort_band);
     return json;
 }
@@ -151,9 +148,8 @@ static void put_kilograms(const struct programme_view *view, json_t *json, const
 
 static json_t *load_json(const struct programme_view *view, const struct load *load)
 {
-    static const char *const kinds[] = {"none", "mass", "percent", "thing", "body"};
     json_t *json = json_object();
-    json_put_words(json, "kind", kinds[load->kind]);
+    json_put_words(json, "kind", load_kinds.names[load->kind]);
     put_range(json, "percent", load->percent);
     put_kilograms(view, json, load);
     if (load->pieces > 1)

@@ -47,7 +47,7 @@ static void add_item(struct kit_list *list, const struct item *item)
         add_kit(list, need->name.shown, need->name.folded, need->count);
     }
     for (size_t i = 0; i < item->run_count; i++)
-        if (item->runs[i].load.kind == LOAD_BAND)
+        if (item->runs[i].load.thing)
             add_kit(list, item->runs[i].load.thing, item->runs[i].load.thing, 1);
 }
 
@@ -76,7 +76,7 @@ static void note_run(struct foot_marks *marks, const struct set_run *run)
     marks->tempo = marks->tempo || run->tempo.given;
     for (int i = 0; i < run->load.plating.disc_count; i++)
         marks->discs[mass_written_in(run->load.plating.discs[i])] = true;
-    if (run->load.kind == LOAD_PERCENT && run->load.estimated)
+    if (run->load.estimated)
         marks->estimated = run->load.best;
 }
 

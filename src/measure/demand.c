@@ -27,10 +27,11 @@ struct range run_percent(const struct athlete *athlete, const struct exercise *e
                          const struct set_run *run, int day)
 {
     const struct load *load = &run->load;
-    if (load->kind == LOAD_PERCENT)
-        return load->percent;
-    if (load->kind != LOAD_MASS)
-        return (struct range){0, 0};
+    switch (load->kind) {
+    case LOAD_PERCENT: return load->percent;
+    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: return (struct range){0, 0};
+    case LOAD_MASS: break;
+    }
     const struct best *best = load->best ? load->best : athlete_best(athlete, exercise, day);
     /* A factor that makes a plan's load for one leg from the best for two says nothing of how heavy kilograms are. */
     bool unlike = exercise->base && exercise->base->side != exercise->side;
@@ -78,7 +79,7 @@ struct range run_reps(const struct set_run *run)
 
 static bool is_weighted(const struct exercise *exercise, const struct set_run *run)
 {
-    return run->load.kind == LOAD_MASS || run->load.kind == LOAD_PERCENT || exercise->weigh != WEIGH_UNSAID;
+    return load_is_weighed(run->load.kind) || exercise->weigh != WEIGH_UNSAID;
 }
 
 /* Whether the effort asked for takes a load of 80 % and up: so few repetitions are left in all, done and in reserve,

@@ -438,7 +438,7 @@ int load_ramp(const struct gym *gym, const struct exercise *exercise, const stru
     int wished = own ? gym->ramp_count : (int)(sizeof usual / sizeof *usual), count = 0;
     mass last = 0;
 
-    if (exercise->weigh == WEIGH_ADDED || working->kind == LOAD_BODY)
+    if (exercise->weigh == WEIGH_ADDED || !load_is_weighed(working->kind))
         return 0;
     for (int i = 0; i < wished; i++) {
         struct ramp_step *step = &out[count];

@@ -30,10 +30,11 @@ const char *tonnage_gap_unit(enum tonnage_gap gap)
 /* The mass that a repetition moves, body mass left out: with a load for each hand, both. */
 static struct range mass_moved(const struct exercise *exercise, const struct load *load)
 {
-    if (load->kind == LOAD_BODY)
-        return (struct range){load->made, load->made};
-    if (load->kind != LOAD_MASS && load->kind != LOAD_PERCENT)
-        return (struct range){0, 0};
+    switch (load->kind) {
+    case LOAD_BODY: return (struct range){load->made, load->made};
+    case LOAD_NONE: case LOAD_BAND: return (struct range){0, 0};
+    case LOAD_MASS: case LOAD_PERCENT: break;
+    }
     bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
                                                       exercise_needs(exercise, "kettlebells"));
     milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;

@@ -9,6 +9,8 @@ static const char *const pattern_names[] = {PATTERNS(NAME)};
 static const char *const region_names[] = {REGIONS(NAME)};
 static const char *const unit_names[] = {UNITS(NAME)};
 static const char *const weigh_names[] = {WEIGHS(NAME)};
+static const char *const load_kind_names[] = {LOAD_KINDS(NAME)};
+static const char *const effort_kind_names[] = {EFFORT_KINDS(NAME)};
 static const char *const block_kind_names[] = {BLOCK_KINDS(NAME)};
 static const char *const level_names[] = {LEVELS(NAME)};
 static const char *const force_names[] = {FORCES(NAME)};
@@ -20,6 +22,9 @@ const struct vocabulary patterns = {"pattern", pattern_names, PATTERN_COUNT};
 const struct vocabulary regions = {"body region", region_names, REGION_COUNT};
 const struct vocabulary units = {"unit", unit_names, UNIT_COUNT};
 const struct vocabulary weighs = {"meaning of a kilogram", weigh_names, WEIGH_COUNT};
+const struct vocabulary load_kinds = {"load", load_kind_names, sizeof load_kind_names / sizeof *load_kind_names};
+const struct vocabulary effort_kinds = {"effort", effort_kind_names,
+                                        sizeof effort_kind_names / sizeof *effort_kind_names};
 const struct vocabulary block_kinds = {"block", block_kind_names, BLOCK_KIND_COUNT};
 const struct vocabulary levels = {"lifting age", level_names, LEVEL_COUNT};
 const struct vocabulary forces = {"force of a limit", force_names, FORCE_COUNT};
@@ -31,4 +36,13 @@ int vocabulary_find(const struct vocabulary *words, const char *name)
         if (text_same(words->names[i], name))
             return (int)i;
     return -1;
+}
+
+bool load_is_weighed(enum load_kind kind)
+{
+    switch (kind) {
+    case LOAD_MASS: case LOAD_PERCENT: return true;
+    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: break;
+    }
+    return false;
 }

@@ -72,6 +72,23 @@
     ROW(IMPLEMENT, "the implement")            \
     ROW(ADDED, "added to the body")
 
+/* What a load is told as. */
+#define LOAD_KINDS(ROW)                                                    \
+    ROW(NONE, "none")                                                      \
+    ROW(MASS, "mass")       /* kilograms as written */                     \
+    ROW(PERCENT, "percent") /* of a best */                                \
+    ROW(BAND, "thing")      /* a named band or other thing without a mass */ \
+    ROW(BODY, "body")       /* body mass, or a share of it, plus something */
+
+#define EFFORT_KINDS(ROW)          \
+    ROW(NONE, "")                  \
+    ROW(RPE, "rpe")                \
+    ROW(RESERVE, "in reserve")     \
+    ROW(ALL_OUT, "all-out")        \
+    ROW(EASY, "easy")              \
+    ROW(REP_MAX, "rep maximum")    \
+    ROW(PULSE, "pulse")
+
 #define BLOCK_KINDS(ROW)                         \
     ROW(ROUNDS, "rounds")                        \
     ROW(STRAIGHT, "straight")                    \
@@ -110,6 +127,8 @@
 #define KIND_ENUM_REGION(id, name) REGION_##id,
 #define KIND_ENUM_UNIT(id, name) UNIT_##id,
 #define KIND_ENUM_WEIGH(id, name) WEIGH_##id,
+#define KIND_ENUM_LOAD(id, name) LOAD_##id,
+#define KIND_ENUM_EFFORT(id, name) EFFORT_##id,
 #define KIND_ENUM_BLOCK(id, name) BLOCK_##id,
 #define KIND_ENUM_LEVEL(id, name) LEVEL_##id,
 #define KIND_ENUM_FORCE(id, name) FORCE_##id,
@@ -120,6 +139,9 @@ enum pattern { PATTERNS(KIND_ENUM_PATTERN) PATTERN_COUNT };
 enum region { REGIONS(KIND_ENUM_REGION) REGION_COUNT };
 enum unit { UNITS(KIND_ENUM_UNIT) UNIT_COUNT };
 enum weigh { WEIGHS(KIND_ENUM_WEIGH) WEIGH_COUNT };
+/* These two have no count among them, so that a switch without default names all of them or does not compile. */
+enum load_kind { LOAD_KINDS(KIND_ENUM_LOAD) };
+enum effort_kind { EFFORT_KINDS(KIND_ENUM_EFFORT) };
 enum block_kind { BLOCK_KINDS(KIND_ENUM_BLOCK) BLOCK_KIND_COUNT };
 enum level { LEVELS(KIND_ENUM_LEVEL) LEVEL_COUNT };
 enum force { FORCES(KIND_ENUM_FORCE) FORCE_COUNT };
@@ -132,10 +154,13 @@ struct vocabulary {
     size_t count;
 };
 
-extern const struct vocabulary exercise_kinds, patterns, regions, units, weighs, block_kinds, levels, forces,
-    limbs;
+extern const struct vocabulary exercise_kinds, patterns, regions, units, weighs, load_kinds, effort_kinds, block_kinds,
+    levels, forces, limbs;
 
 /* The index of NAME (folded) in WORDS, or -1. */
 int vocabulary_find(const struct vocabulary *words, const char *name);
+
+/* Are the kilograms of such a load all that is lifted? */
+bool load_is_weighed(enum load_kind kind);
 
 #endif

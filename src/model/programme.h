@@ -327,16 +327,6 @@ struct part {
     bool assumed_each;    /* the dose named no side and the exercise is one-sided: meant on each */
 };
 
-enum load_kind {
-    LOAD_NONE,
-    LOAD_MASS,      /* kilograms as written */
-    LOAD_PERCENT,   /* of a best: `percent`, `asked`, `made` */
-    LOAD_BAND,      /* a named band or other thing without a mass: `thing` */
-    LOAD_BODY       /* body mass, or a share of it, plus something */
-};
-
-enum effort_kind { EFFORT_NONE, EFFORT_RPE, EFFORT_RESERVE, EFFORT_ALL_OUT, EFFORT_EASY, EFFORT_REP_MAX, EFFORT_PULSE };
-
 enum { MOST_DISCS = 12 };
 
 /* What is hung on a bar: discs of one side (or of the one sleeve), heaviest first. */

@@ -44,10 +44,14 @@ static bool has_series(const struct dose *dose)
 /* Is the load one that no athlete has to themselves, like a share of a best? */
 static bool is_common(const struct dose_load *load)
 {
-    if (!load->given || load->word == LOAD_WORD_THING)
+    if (!load->given)
         return true;
-    return (load->word == LOAD_WORD_FIGURE || load->word == LOAD_WORD_PIECES) &&
-           load->figures->measure != MEASURE_PERCENT;
+    switch (load->word) {
+    case LOAD_WORD_THING: return true;
+    case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: return load->figures->measure != MEASURE_PERCENT;
+    case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: case LOAD_WORD_LAST: break;
+    }
+    return false;
 }
 
 /* A rest in the line is given to its block afterwards, which changes the sets. */

@@ -33,13 +33,22 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
         diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "a place of a tempo is at most 60 seconds");
 }
 
+/* Is the first figure of such a load what it weighs, or the share that it is, and not what is added to it? */
+static bool starts_with_figure(enum load_word word)
+{
+    switch (word) {
+    case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: return true;
+    case LOAD_WORD_BODY: case LOAD_WORD_LAST: case LOAD_WORD_THING: break;
+    }
+    return false;
+}
+
 static void read_load(struct resolver *r, const struct node *node, struct dose_load *load)
 {
     const struct node *figure = node_find(node, NODE_FIGURE);
     const struct node *second = figure ? node_next_alike(figure) : NULL;
     const struct node *name = node_find(node, NODE_NAME), *ref = node_find(node, NODE_REF);
-    bool share = node->code == LOAD_WORD_SHARE_BODY || node->code == LOAD_WORD_SHARE_REF ||
-                 node->code == LOAD_WORD_FIGURE || node->code == LOAD_WORD_PIECES;
+    bool share = starts_with_figure((enum load_word)node->code);
     *load = (struct dose_load){.given = true, .word = (enum load_word)node->code, .span = node->span,
                                .pieces = node->number ? (int)(node->number / 1000) : 1,
                                .figures = figures_read(r, share ? figure : NULL),

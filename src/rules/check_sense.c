@@ -147,7 +147,7 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
 {
     (void)block;
     const struct best *best = sets->load.best;
-    if (sets->load.kind != LOAD_PERCENT || !best || !best->date)
+    if (!best || !best->date)
         return;
     struct setting setting = run_setting(run, window, COUNTED_AGE_OF_BEST);
     int days = window->first - best->date;

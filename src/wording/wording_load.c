@@ -21,9 +21,14 @@ static const char *number(struct arena *arena, mass figure, enum mass_unit unit)
     return arena_copy(arena, words, strlen(words));
 }
 
+static bool has_mass(const struct load *load)
+{
+    return load_is_weighed(load->kind) && hung(load) > 0;
+}
+
 const char *wording_load_mass(struct arena *arena, const struct load *load, bool pounds)
 {
-    if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0)
+    if (!has_mass(load))
         return "";
     const char *words = wording_mass(arena, hung(load), load->unit, pounds);
     if (load->asked_high > load->asked)
@@ -66,7 +71,7 @@ const char *wording_effort(struct arena *arena, const struct load *load)
 
 const char *wording_meaning(const struct exercise *exercise, const struct load *load)
 {
-    if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0)
+    if (!has_mass(load))
         return "";
     if (load->pieces == 2 &&
         (exercise->weigh == WEIGH_ONE_HAND || exercise->weigh == WEIGH_UNSAID))
@@ -108,10 +113,11 @@ static const char *body_load(struct arena *arena, const struct load *load, bool 
 
 const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds)
 {
-    if (load->kind == LOAD_BAND)
-        return load->thing;
-    if (load->kind == LOAD_BODY)
-        return body_load(arena, load, pounds);
+    switch (load->kind) {
+    case LOAD_BAND: return load->thing;
+    case LOAD_BODY: return body_load(arena, load, pounds);
+    case LOAD_NONE: case LOAD_MASS: case LOAD_PERCENT: break;
+    }
     return *wording_load_mass(arena, load, false) ? "" : wording_load_share(arena, load);
 }
 
@@ -119,7 +125,7 @@ const char *wording_load_words(struct arena *arena, const struct load *load, boo
 static const char *plain_load(struct arena *arena, const struct exercise *exercise,
                               const struct load *load, bool pounds)
 {
-    if (load->kind == LOAD_BAND || load->kind == LOAD_BODY)
+    if (!load_is_weighed(load->kind))
         return wording_load_words(arena, load, pounds);
     const char *share = wording_load_share(arena, load);
     const char *built = wording_load_mass(arena, load, pounds);
@@ -150,8 +156,7 @@ static bool plain_masses(const struct item *item)
 {
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
-        if ((load->kind != LOAD_MASS && load->kind != LOAD_PERCENT) || hung(load) <= 0 ||
-            load->pieces > 1 || load->effort != EFFORT_NONE || load->asked_high > load->asked ||
+        if (!has_mass(load) || load->pieces > 1 || load->effort != EFFORT_NONE || load->asked_high > load->asked ||
             load->unit != item->runs[0].load.unit)
             return false;
     }

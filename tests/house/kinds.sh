@@ -1,0 +1,37 @@
+#!/bin/sh
+# Who adds a kind of load or of effort is led by the compiler to each place that tells kinds apart.
+set -u
+
+. tests/house/ok.sh
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+# stops HEADER EDIT: the files below src that no longer compile when sed's EDIT is done to HEADER.
+stops()
+{
+    rm -rf "${folder:?}"/*
+    mkdir -p "$folder/$(dirname "$1")"
+    sed "$2" "src/$1" >"$folder/$1"
+    cmp -s "src/$1" "$folder/$1" && echo "the edit of $1 changes nothing"
+    grep -lE '(LOAD|EFFORT)_[A-Z]' src/*/*.c | while read -r file; do
+        ${CC:-cc} -std=c17 -D_POSIX_C_SOURCE=200809L -Werror=switch -fsyntax-only \
+            -I"$folder" -Isrc -I"${BUILD_DIR:-build}/gen" "$file" 2>"$folder/said" && continue
+        grep -q 'not handled in switch' "$folder/said" && echo "$file"
+    done
+}
+
+is "nothing stops where no kind is added" "" "$(stops model/kinds.h 's/What a load is told as/How a load is told/')"
+is "a new kind of load" "src/measure/demand.c
+src/measure/tonnage.c
+src/model/kinds.c
+src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(BAND, "thing")/ROW(SLED, "sled") &/')"
+is "a new kind of effort" "src/measure/demand.c
+src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(EASY, "easy")/ROW(GLIDING, "gliding") &/')"
+is "a new word for a load" "src/resolve/resolve_alike.c
+src/resolve/resolve_choice.c
+src/resolve/resolve_dose.c
+src/resolve/resolve_load.c
+src/syntax/format_values.c" "$(stops syntax/tree.h 's/LOAD_WORD_FIGURE, /LOAD_WORD_SLED, &/')"
+has "the build makes that an error" "-Werror=switch" "$(grep '^WARN ' Makefile)"
+
+finish
