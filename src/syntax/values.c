@@ -219,12 +219,13 @@ static void slip_mixed_signs(struct line *line, size_t at)
     diag_help(line->reader->diag, finding, "use one of the two");
 }
 
-/* Does the comma at AT part two sets, as in `6 orthodox RPE 7, 6 southpaw`? The figure before it is an effort, and that
- * behind it has a side. */
+/* Does the comma at AT part two sets, as in `6 orthodox RPE 7, 6 southpaw`? The figure before it is an effort, which the
+ * statement `rpe` is not, and that behind it has a side. */
 static bool parts_sets(const struct line *line, size_t at)
 {
     size_t taken;
-    const struct phrase *effort = at >= 2 ? find_word(line, at - 2, IN_DOSE, &taken) : NULL;
+    bool inside = at >= 2 && line->tokens[at - 2].start >= line->reader->head.end;
+    const struct phrase *effort = inside ? find_word(line, at - 2, IN_DOSE, &taken) : NULL;
     const struct phrase *side = at + 2 < line->count ? find_word(line, at + 2, IN_DOSE, &taken) : NULL;
     return effort && effort->token == T_RPE && side && side->token == T_SIDE;
 }
