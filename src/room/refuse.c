@@ -17,8 +17,8 @@ static const char *item_lacks(struct arena *arena, const struct room *room, cons
         if (item->needs[i].count <= kind->count)
             continue;
         if (!kind->count)
-            return arena_printf(arena, "%s in %s needs %s, and the room has none", item->name,
-                                block_words(arena, block), kind->name);
+            return arena_printf(arena, "%s in %s needs %d x %s, the room has none", item->name,
+                                block_words(arena, block), item->needs[i].count, kind->name);
         return arena_printf(arena, "%s in %s needs %d x %s, the room has %d", item->name, block_words(arena, block),
                             item->needs[i].count, kind->name, kind->count);
     }
