@@ -432,7 +432,7 @@ static void assert_parted(const double *heights, const char *kinds, const double
                                                    .first = kinds[i] == 's', .close = kinds[i] == 'c'});
     }
     size_t ends[4];
-    assert_int_equal(strips_part(&strips, columns, column_count, ends), wanted != NULL);
+    assert_int_equal(strips_part(arena, &strips, columns, column_count, ends), wanted != NULL);
     for (size_t i = 0; wanted && i < column_count; i++)
         assert_int_equal(ends[i], wanted[i]);
     arena_free(arena);
