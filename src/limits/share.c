@@ -151,21 +151,12 @@ static milli after_restrictions(const struct programme *programme, enum counted 
     return value * left / all;
 }
 
-/* Is ATHLETE held or out on a day of the week? What is left then is no week to ask anything of. */
-static bool is_away(const struct athlete *athlete, int first, int last, int today)
-{
-    bool away = false;
-    for (int day = first; day <= last && (athlete->hold_count || athlete->out_count); day++)
-        away = away || athlete_out(athlete, day) || athlete_held(athlete, day, today);
-    return away;
-}
-
 struct floor limit_floor(const struct programme *programme, const struct limit_table *table,
                          const struct in_force *in_force, const struct athlete *athlete, int first, int last)
 {
     enum counted counted = in_force->layered->counted;
     struct floor floor = {.days = limit_days(in_force, first, last)};
-    if (is_away(athlete, first, last, programme->today))
+    if (athlete_away(athlete, first, last, programme->today))
         return floor;
     milli value = after_cuts(table, in_force, athlete, first, last, &floor);
     milli left = after_restrictions(programme, counted, athlete, first, value);

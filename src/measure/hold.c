@@ -149,6 +149,33 @@ int athlete_not_out(const struct athlete *athlete, int first, int last)
     return 0;
 }
 
+bool athlete_away(const struct athlete *athlete, int first, int last, int today)
+{
+    bool away = false;
+    for (int day = first; day <= last && !away && (athlete->hold_count || athlete->out_count); day++)
+        away = athlete_out(athlete, day) || athlete_held(athlete, day, today);
+    return away;
+}
+
+static bool allows_all(const struct protocol_step *step)
+{
+    for (size_t i = 0; step && i < step->allows.count; i++)
+        if (step->allows.items[i].training)
+            return true;
+    return false;
+}
+
+bool athlete_stands_still(const struct athlete *athlete, int day, int today)
+{
+    for (size_t i = 0; i < athlete->hold_count; i++) {
+        const struct hold *hold = &athlete->holds[i];
+        struct hold_state state = hold_on(hold, athlete, day, today, HOLD_ALL);
+        if (day >= hold->since && !state.ended && !allows_all(step_of(hold, state.step)))
+            return true;
+    }
+    return false;
+}
+
 /* --- what it reaches --- */
 
 static bool before_knock(const struct hold *hold, const struct occasion *occasion)

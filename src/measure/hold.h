@@ -59,6 +59,12 @@ bool athlete_held(const struct athlete *athlete, int day, int today);
 /* Is nothing planned for ATHLETE on DAY, as the plan says? */
 bool athlete_out(const struct athlete *athlete, int day);
 
+/* Is ATHLETE held or out on one of the days from FIRST to LAST? What is left of them is no time to ask anything of. */
+bool athlete_away(const struct athlete *athlete, int first, int last, int today);
+
+/* Does a hold of ATHLETE stand on DAY, at a step that does not allow all training? Loads do not rise then. */
+bool athlete_stands_still(const struct athlete *athlete, int day, int today);
+
 /* The first day from FIRST to LAST on which ATHLETE is not out, or 0. */
 int athlete_not_out(const struct athlete *athlete, int first, int last);
 

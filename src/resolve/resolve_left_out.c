@@ -29,6 +29,16 @@ static bool is_barred(const struct resolver *r, const struct occasion *occasion,
     return occasion->activity ? !hold_allows_activity(occasion, r->today) : hold_allows_nothing(occasion, r->today);
 }
 
+/* What of the plan's series and variants PLACED would come to use may be meant for weeks that do not count now: what
+ * seems to be unused is not told. */
+static void keep_quiet(const struct placed *placed)
+{
+    if (placed->template)
+        placed->template->reported = true;
+    if (placed->rpe)
+        placed->rpe->reported = true;
+}
+
 /* Before columns are counted: a week in which nothing was done is no week in which loads rise. */
 void leave_out_placed(struct resolver *r)
 {
@@ -37,15 +47,13 @@ void leave_out_placed(struct resolver *r)
         struct placed placed = r->placed[i];
         const struct athlete *athlete = placed.occasion.athlete;
         bool held = false, free = !athlete->hold_count && !athlete->out_count;
-        if (free || is_logged(r, &placed.occasion) || !is_barred(r, &placed.occasion, &held)) {
+        bool barred = !free && !is_logged(r, &placed.occasion) && is_barred(r, &placed.occasion, &held);
+        if (barred || (!free && athlete_stands_still(athlete, placed.occasion.date, r->today)))
+            keep_quiet(&placed);
+        if (barred)
+            leave_out(r, (struct left_out){.occasion = placed.occasion, .whole = true, .held = held});
+        else
             r->placed[kept++] = placed;
-            continue;
-        }
-        leave_out(r, (struct left_out){.occasion = placed.occasion, .whole = true, .held = held});
-        if (placed.template)
-            placed.template->reported = true; /* its series and variants may be meant for weeks that do not count now */
-        if (placed.rpe)
-            placed.rpe->reported = true;
     }
     r->placed_count = kept;
 }

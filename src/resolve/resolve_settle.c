@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/hold.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
@@ -20,7 +21,14 @@ static int by_athlete_session_date(const void *left, const void *right)
     return a->occasion.clock < b->occasion.clock ? -1 : a->occasion.clock > b->occasion.clock;
 }
 
-/* A series takes the next column in each week in which the athlete meets the session, or that of the camp's week. */
+/* Is it a day on which loads do not rise: not all training is allowed? What was logged was done all the same. */
+static bool stands_still(const struct resolver *r, const struct occasion *occasion)
+{
+    return occasion->athlete->hold_count && athlete_stands_still(occasion->athlete, occasion->date, r->today);
+}
+
+/* A series takes the next column in each week in which the athlete meets the session, or that of the camp's week; it
+ * stands still where a hold does. */
 static void find_columns(struct resolver *r)
 {
     struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
@@ -36,10 +44,11 @@ static void find_columns(struct resolver *r)
         bool same = before && before->occasion.athlete == now->occasion.athlete &&
                     before->occasion.session == now->occasion.session;
         bool new_week = !same || date_monday(before->occasion.date) != date_monday(now->occasion.date);
-        column = !same ? 0 : column + new_week;
-        if (now->from_column >= 0 && (!same || place != now->occasion.place))
+        bool still = stands_still(r, &now->occasion);
+        column = !same ? 0 : column + (new_week && !still);
+        if (now->from_column >= 0 && (!same || (!still && place != now->occasion.place)))
             column = now->from_column;
-        if (now->by_camp)
+        if (now->by_camp && !(same && still))
             column = now->occasion.week - 1;
         place = now->occasion.place;
         if (now->occasion.session)

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
 #include "rules/checks.h"
@@ -221,10 +222,14 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
 
 void check_strength_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
+    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+        return;
     check_balance(run, rule, window, &strength_work);
 }
 
 void check_strike_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
+    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+        return;
     check_balance(run, rule, window, &strike_work);
 }

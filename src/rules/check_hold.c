@@ -374,3 +374,34 @@ void check_out_missing(struct run *run, const struct rule *rule, const struct wi
         return;
     }
 }
+
+/* The first day on which every hold of ATHLETE has ended that ended later than it; 0 while one stands, or where none
+ * ended. */
+static int all_ended_on(const struct run *run, const struct athlete *athlete)
+{
+    int today = run->programme->today, ended = 0;
+    for (size_t i = 0; i < athlete->hold_count; i++) {
+        struct hold_state state = hold_on(&athlete->holds[i], athlete, today ? today : DATE_LAST, today, HOLD_ALL);
+        if (!state.ended)
+            return 0;
+        ended = state.began > ended ? state.began : ended;
+    }
+    return ended;
+}
+
+/* `out since` that was written for a hold and goes on behind its end: nothing is planned, and nobody says why. */
+void check_out_outlasts(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int ended = all_ended_on(run, athlete);
+    for (size_t i = 0; ended && i < athlete->out_count; i++) {
+        const struct out *out = &athlete->outs[i];
+        if (out->last != DATE_LAST || out->first >= ended)
+            continue;
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = out->span, .subject = athlete};
+        struct finding *finding = run_report(run, rule, &about, "%s: the hold ended on %s, and nothing is planned all the same",
+                                             athlete->name.shown, date_words(run, ended));
+        if (finding)
+            diag_help(run->diag, finding, "below this line, `until %s`", date_words(run, ended - 1));
+    }
+}

@@ -1,6 +1,7 @@
 /* What cannot be meant as it is written. */
 #include <string.h>
 
+#include "figures/dates.h"
 #include "figures/effort.h"
 #include "measure/demand.h"
 #include "wording/wording.h"
@@ -248,6 +249,18 @@ static void report_passed(struct run *run, const struct rule *rule, const struct
 }
 
 /* Runs last, when every other check has asked for its waivers. */
+/* Is something left out of the plan that WAIVER may be for? Then nothing says that it is not needed. */
+static bool may_be_needed(const struct run *run, const struct waiver *waiver)
+{
+    for (size_t i = 0; i < run->programme->left_out_count; i++) {
+        const struct occasion *occasion = &run->programme->left_out[i].occasion;
+        if (occasion->camp == waiver->camp && occasion->date >= date_monday(waiver->first) &&
+            date_monday(occasion->date) <= waiver->last)
+            return true;
+    }
+    return false;
+}
+
 void check_waiver_unused(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
@@ -259,6 +272,8 @@ void check_waiver_unused(struct run *run, const struct rule *rule, const struct 
             report_passed(run, rule, window, waiver, &run->waived[i]);
             continue;
         }
+        if (may_be_needed(run, waiver))
+            continue;
         struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
         struct finding *finding = run_report(
             run, rule, &about, "this waives %s, and nothing here needs it", waiver->check);

@@ -3,6 +3,7 @@
 
 #include "figures/mass.h"
 #include "limits/share.h"
+#include "measure/hold.h"
 #include "measure/kit.h"
 #include "rules/checks.h"
 #include "rules/mend.h"
@@ -306,6 +307,8 @@ static milli ratio_left(const struct limit *limit, struct range one, struct rang
 
 void check_ratio(struct run *run, const struct rule *rule, const struct window *window)
 {
+    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+        return;
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;
         const struct limit *limit = layered->limit;

@@ -65,6 +65,7 @@ CHECK(hold_broken);
 CHECK(hold_breached);
 CHECK(hold_entry);
 CHECK(out_missing);
+CHECK(out_outlasts);
 CHECK(knock);
 CHECK(stopped);
 CHECK(suspension);
