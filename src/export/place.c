@@ -43,11 +43,10 @@ struct stretch stretch_shown(const struct diag *diag, struct span span)
     return stretch_exact(diag, span);
 }
 
-/* The path in the bytes of the file system. */
-static const char *raw_path(struct arena *arena, const struct export_context *context,
-                            const struct source *source)
+/* The path that starts with NAME, the source's own or that with all its bytes. */
+static const char *prefixed_path(struct arena *arena, const struct export_context *context,
+                                 const struct source *source, const char *name)
 {
-    const char *name = source->name;
     while (name[0] == '.' && name[1] == '/')
         name += 2;
     bool prefixed = context->prefix && !source->shelf && *name != '/';
@@ -57,7 +56,7 @@ static const char *raw_path(struct arena *arena, const struct export_context *co
 const char *place_path(struct arena *arena, const struct export_context *context,
                        const struct source *source)
 {
-    char *valid = g_utf8_make_valid(raw_path(arena, context, source), -1);
+    char *valid = g_utf8_make_valid(prefixed_path(arena, context, source, source->name), -1);
     const char *path = arena_copy(arena, valid, strlen(valid));
     g_free(valid);
     return path;
@@ -68,7 +67,7 @@ const char *place_uri(struct arena *arena, const struct export_context *context,
 {
     static const char plain[] =
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
-    const char *path = raw_path(arena, context, source);
+    const char *path = prefixed_path(arena, context, source, source->given);
     *relative = *path != '/';
     struct text uri = {.arena = arena};
     if (!*relative)

@@ -81,8 +81,10 @@ int source_add(struct sources *sources, const char *name, const char *text, size
         text += sizeof mark;
         length -= sizeof mark;
     }
+    const char *given = arena_copy(sources->arena, name, strlen(name));
     *source = (struct source){
-        .name = text_shown(sources->arena, arena_copy(sources->arena, name, strlen(name))),
+        .name = text_shown(sources->arena, given),
+        .given = given,
         .text = arena_copy(sources->arena, text, length),
         .length = length,
         .marked = marked,

@@ -23,6 +23,7 @@ struct extent {
 
 struct source {
     const char *name;    /* as shown in messages and reports: relative to the folder the command was given, see text_shown */
+    const char *given;   /* the same name with all its bytes, as the file system has it */
     const char *path;    /* as opened */
     const char *text;    /* LENGTH bytes and a NUL; a byte order mark is already skipped */
     size_t length;
