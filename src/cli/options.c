@@ -79,7 +79,7 @@ static const struct option_help helps[] = {
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         of wall,card,cards,floor,week,camp (default: wall,card)"},
+    {"sheet", "--sheet LIST         of wall,card,card-page,floor,week,camp (default: wall,card)"},
     {"paper", "--paper NAME         of the wall: A4 to A1, Letter or Tabloid; the rest are on A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},

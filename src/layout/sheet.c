@@ -15,7 +15,7 @@ const struct sheet sheets[] = {
      camp_scene},
     {"floor", "the coach's notes on a session: set-up, cues, faults, stop rules", "A4", false, 60,
      SCOPE_SESSION, floor_scene},
-    {"cards", "a session's cards, four to a page with cut marks", "A4", false, 40, SCOPE_SESSION,
+    {"card-page", "the same cards, four to a page with cut marks", "A4", false, 40, SCOPE_SESSION,
      cards_scene},
 };
 const size_t sheet_count = sizeof sheets / sizeof *sheets;

@@ -36,9 +36,9 @@ camp Spring
     week 1
         monday  Own work
 END
-"$program" print plan.bell --week 1 --sheet wall,cards --out out >/dev/null 2>said
+"$program" print plan.bell --week 1 --sheet wall,card-page --out out >/dev/null 2>said
 is "it is printed" 0 $?
-for sheet in out/*-wall.pdf out/*-cards.pdf; do
+for sheet in out/*-wall.pdf out/*-card-page.pdf; do
     text=$(pdftotext -raw "$sheet" - | sed 's/\xc2\xa0/ /g')
     name=${sheet##*-}
     is "$name: each loaded bar is named" "2 15 kg bar,2 20 kg bar,1 25 kg trap bar" \
@@ -46,7 +46,7 @@ for sheet in out/*-wall.pdf out/*-cards.pdf; do
             paste -sd, -)"
 done
 has "a warm-up set on another bar names it" "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg" \
-    "$(pdftotext -raw out/*-cards.pdf - | sed 's/\xc2\xa0/ /g')"
+    "$(pdftotext -raw out/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')"
 
 # With one barbell the pair cannot stand loaded, and nothing is printed.
 sed 's/1 x 20, 1 x 15 kg/1 x 20 kg/; s/17.5 kg/20 kg/' plan.bell >one.bell

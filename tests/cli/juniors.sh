@@ -12,7 +12,7 @@ trap 'rm -rf "$folder"' EXIT
 is "the room is clean" "0 errors, 0 warnings 0" "$("$program" check --date 2027-03-01 examples/juniors 2>&1 |
     tail -n 1 | grep . || echo '0 errors, 0 warnings') $?"
 for week in 1 6; do
-    "$program" print examples/juniors --week $week --sheet wall,card,cards,floor,week,camp --date 2027-03-01 \
+    "$program" print examples/juniors --week $week --sheet wall,card,card-page,floor,week,camp --date 2027-03-01 \
         --out "$folder/$week" >"$folder/names" 2>"$folder/said"
     is "week $week is printed" 0 $?
     is "week $week, every sheet" "$(sort "$folder/names" | uniq | wc -l)" "$(find "$folder/$week" -type f | wc -l)"
@@ -26,7 +26,7 @@ has "the coach is told whom to stand beside" \
 # On every page of every card, and on nothing that hangs or lies about is an age or a restriction.
 pages=0
 lacking=''
-for card in "$folder"/[16]/*-cards.pdf; do
+for card in "$folder"/[16]/*-card-page.pdf; do
     pages=$((pages + $(pdftotext "$card" - | grep -c 'Lift only with a coach beside you.')))
     lacking="$lacking$(pdftotext "$card" - | grep -c '^page ' | sed 's/^/ /')"
 done
@@ -44,7 +44,7 @@ try()
     mkdir "$folder/club"
     sed "$2" examples/juniors/club.bell >"$folder/club/club.bell"
     has "$1 is told" "[$3]" "$("$program" check --date 2027-03-01 "$folder/club" 2>&1 | grep ': error: ')"
-    "$program" print "$folder/club" --week 1 --sheet wall,cards --date 2027-03-01 --out "$folder/none" >/dev/null 2>&1
+    "$program" print "$folder/club" --week 1 --sheet wall,card-page --date 2027-03-01 --out "$folder/none" >/dev/null 2>&1
     is "$1: print fails" 1 $?
     is "$1: not for $4" "" "$(for sheet in "$folder"/none/*.pdf; do
         [ -e "$sheet" ] && pdftotext "$sheet" - | grep "$4"

@@ -14,7 +14,7 @@ cd "$folder" || exit 1
 
 # --- the example: every sheet, and what is said and summed ---
 
-"$bellsheet" print "$club" --week 1 --out sheets --sheet wall,card,cards,floor,week,camp --coach --index --date 2027-02-24 \
+"$bellsheet" print "$club" --week 1 --out sheets --sheet wall,card,card-page,floor,week,camp --coach --index --date 2027-02-24 \
     >names 2>said
 is "all sheets are printed" 0 $?
 : >texts

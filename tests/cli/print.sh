@@ -25,7 +25,7 @@ nothing()
 
 # --- a whole week, every sheet ---
 
-all=wall,card,cards,floor,week,camp
+all=wall,card,card-page,floor,week,camp
 run "$examples/slipway" --week 2 --out all --sheet $all --index --coach >names 2>findings
 is "a week is printed" 0 $?
 is "each file named is there" "" "$(while read -r name; do [ -s "$name" ] || echo "$name"; done <names)"
@@ -34,7 +34,7 @@ is "--list names the same, but for further sides and the index" \
     "$(grep -v -e '-[0-9]\.svg$' -e index.html names)" \
     "$(run "$examples/slipway" --week 2 --out all --sheet $all --list)"
 nothing "only small letters are warned of" \
-    "$(grep ': warning: \(wall\|card\|cards\|floor\|week\|camp\): ' findings | grep -v 'too-small-to-read')"
+    "$(grep ': warning: \(wall\|card\|card-page\|floor\|week\|camp\): ' findings | grep -v 'too-small-to-read')"
 
 small()
 {
@@ -55,7 +55,7 @@ nothing "every font is embedded, a subset and has its characters" \
     "$(for file in all/*.pdf; do pdffonts "$file" | awk -v f="$file" 'NR > 2 && $0 !~ / yes +yes +yes +[0-9]+ +[0-9]+ *$/ { print f ": " $0 }'; done)"
 has "a PDF tells its session" "Title:           Hips before hands, Monday 8 March 2027" \
     "$(pdfinfo all/*hips-before-hands-wall.pdf)"
-for sheet in wall cards floor week camp; do
+for sheet in wall card-page floor week camp; do
     has "$sheet is tagged" "Tagged:          yes" "$(pdfinfo "$(find all -name "*-$sheet.pdf" | head -n 1)")"
 done
 for card in all/*-card.svg; do
@@ -101,13 +101,13 @@ for paper in A4 A3 A2 A1 Letter Tabloid; do
 done
 run "$examples/slipway" --on 2027-03-11 --sheet $all --paper Tabloid --out american >/dev/null 2>&1
 nothing "beside an American wall the rest is on Letter" "$(
-    for file in american/*-cards.pdf american/*-floor.pdf american/*-week.pdf american/*-camp.pdf; do
+    for file in american/*-card-page.pdf american/*-floor.pdf american/*-week.pdf american/*-camp.pdf; do
         pdfinfo "$file" | grep -q 'Page size:.*(letter)' || echo "$file"
     done
 )"
 has "and lies as it lies on A4" "792 x 612" "$(pdfinfo american/*oriel-tamsin-week.pdf)"
 nothing "beside any other it is on A4" "$(
-    for file in parts/*-floor.pdf all/*-cards.pdf all/*-week.pdf all/*-camp.pdf; do
+    for file in parts/*-floor.pdf all/*-card-page.pdf all/*-week.pdf all/*-camp.pdf; do
         [ ! -f "$file" ] || pdfinfo "$file" | grep -q 'Page size:.*(A4)' || echo "$file"
     done
 )"
@@ -121,7 +121,7 @@ nothing "qpdf finds nothing in the parts" "$(qpdf --check parts/*tiles.pdf 2>&1 
 
 run "$examples/slipway" --week 2 --out o --sheet poster >out 2>&1
 is "an unknown sheet is refused" 2 $?
-has "and the sheets are named" "wall, card, week, camp, floor, cards" "$(cat out)"
+has "and the sheets are named" "wall, card, week, camp, floor, card-page" "$(cat out)"
 run "$examples/slipway" --week 2 --out o --tile B5 >out 2>&1
 is "an unknown paper is refused" 2 $?
 run "$examples/slipway" --week 2 --out o --pages 0 >out 2>&1
@@ -166,9 +166,9 @@ private Mateus Quillfeather
     avoid     all-out
         because sprained acromioclavicular joint, second grade
 END
-run told --on 2027-03-08 --sheet card,cards,wall --athlete "Mateus Quillfeather" --out told/out >out 2>&1
+run told --on 2027-03-08 --sheet card,card-page,wall --athlete "Mateus Quillfeather" --out told/out >out 2>&1
 is "the cards of the restricted are printed" 0 $?
-for file in told/out/*-cards.pdf told/out/*-card.svg; do
+for file in told/out/*-card-page.pdf told/out/*-card.svg; do
     case $file in
     *.pdf) pdftotext -q "$file" - ;;
     *) sed -n 's/<desc>/&/p; /<desc>/,/<.desc>/p' "$file" ;;
@@ -203,8 +203,8 @@ cp -r told/camps told/sessions told/limits.bell "$examples/slipway/athletes.bell
 sed 's/^gym Slipway$/&\n    warm up 8, 4 @ 30, 70%/' "$examples/slipway/gym.bell" >warm/gym.bell
 run warm --on 2027-03-08 --sheet card --athlete "Oriel Tamsin" --out warm/out >out 2>&1
 is "a gym with a warm-up of its own is printed" 0 $?
-run warm --on 2027-03-08 --sheet cards --athlete "Oriel Tamsin" --out warm/out >out 2>&1
-warm_up=$(pdftotext -q -raw warm/out/*hips*-cards.pdf - | grep 'Warm up' | sed 's/\xc2\xa0/ /g')
+run warm --on 2027-03-08 --sheet card-page --athlete "Oriel Tamsin" --out warm/out >out 2>&1
+warm_up=$(pdftotext -q -raw warm/out/*hips*-card-page.pdf - | grep 'Warm up' | sed 's/\xc2\xa0/ /g')
 has "its steps are on the card" "8 × 6.25 kg, 4 × 15 kg" "$warm_up"
 is "two of them" 1 "$(printf '%s' "$warm_up" | tr -cd , | wc -c)"
 

@@ -56,11 +56,13 @@ run check --color "$cases/rpe-over.bell"
 has "and without a word" "$escape[" "$err"
 run check --color=never "$cases/rpe-over.bell"
 is "none where it is refused" "" "$(grep "$escape" err.txt)"
-if command -v script >/dev/null; then
+if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
     terminal="'$bellsheet' check '$cases/rpe-over.bell'"
     has "colour on a terminal" "$escape[" "$(script -qec "$terminal" /dev/null </dev/null)"
     is "but not under NO_COLOR" "" "$(NO_COLOR=1 script -qec "$terminal" /dev/null </dev/null | grep "$escape")"
     has "an empty NO_COLOR says nothing" "$escape[" "$(NO_COLOR='' script -qec "$terminal" /dev/null </dev/null)"
+else
+    echo "skipped: colour on a terminal: no pseudo-terminal can be had here"
 fi
 
 # --- where plans come from ---

@@ -7,7 +7,7 @@ set -u
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-"$BELLSHEET" print examples/slipway --week 2 --out "$folder" --sheet wall,floor,week,camp,cards --date 2027-02-24 \
+"$BELLSHEET" print examples/slipway --week 2 --out "$folder" --sheet wall,floor,week,camp,card-page --date 2027-02-24 \
     >"$folder/names" 2>/dev/null
 is "a week is printed" 0 $?
 

@@ -162,7 +162,7 @@ static void test_week_is_printed_whole(void **state)
         if (occasion->week != 2 || !occasion->session)
             continue;
         check_sheet(stage, "wall", occasion);
-        check_sheet(stage, "cards", occasion);
+        check_sheet(stage, "card-page", occasion);
         sessions++;
     }
     assert_true(sessions > 12);

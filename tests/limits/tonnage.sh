@@ -79,7 +79,7 @@ for format in text csv json; do
     done
     "$program" tally plan.bell private.bell --format $format --lines-of "tonnage with body mass"
 done >>told 2>/dev/null
-"$program" print plan.bell private.bell --week 1 --out sheets --sheet wall,card,cards,floor,week,camp >names 2>/dev/null
+"$program" print plan.bell private.bell --week 1 --out sheets --sheet wall,card,card-page,floor,week,camp >names 2>/dev/null
 is "sheets are printed" 0 $?
 while read -r name; do
     case $name in *.pdf) pdftotext -layout "$name" - ;; *) cat "$name" ;; esac

@@ -425,7 +425,7 @@ static void test_cards_keep_the_printers_margin(void **state)
 {
     (void)state;
     struct fixture *fixture = fixture_new(5);
-    struct scene *scene = make(fixture, "cards", NULL, false);
+    struct scene *scene = make(fixture, "card-page", NULL, false);
     double five = 5 * 72 / 25.4;
     assert_near(scene->width, 595.276, 0.01);
     assert_near(scene->margin, five, 1e-9);
