@@ -149,12 +149,26 @@ int athlete_not_out(const struct athlete *athlete, int first, int last)
     return 0;
 }
 
+/* Does HOLD stand on one of the days from FIRST to LAST? It changes on its own days alone. */
+static bool stands_between(const struct hold *hold, const struct athlete *athlete, int first, int last, int today)
+{
+    bool stands = hold_stands(hold, athlete, first, today) || (hold->since > first && hold->since <= last);
+    for (size_t i = 0; i < hold->entry_count && !stands; i++) {
+        int day = hold->entries[i].day;
+        stands = day > first && day <= last && hold_stands(hold, athlete, day, today);
+    }
+    return stands;
+}
+
 bool athlete_away(const struct athlete *athlete, int first, int last, int today)
 {
-    bool away = false;
-    for (int day = first; day <= last && !away && (athlete->hold_count || athlete->out_count); day++)
-        away = athlete_out(athlete, day) || athlete_held(athlete, day, today);
-    return away;
+    for (size_t i = 0; i < athlete->out_count; i++)
+        if (athlete->outs[i].first <= last && athlete->outs[i].last >= first)
+            return true;
+    for (size_t i = 0; i < athlete->hold_count; i++)
+        if (stands_between(&athlete->holds[i], athlete, first, last, today))
+            return true;
+    return false;
 }
 
 static bool allows_all(const struct protocol_step *step)
@@ -349,6 +363,27 @@ bool hold_allows_activity(const struct occasion *occasion, int today)
             return false;
     }
     return true;
+}
+
+/* The place of the first entry of an athlete whose number is NUMBER or more. */
+static size_t first_left_out(const struct programme *programme, size_t number)
+{
+    size_t low = 0, high = programme->left_out_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (programme->left_out[middle].occasion.athlete->number < number)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+const struct left_out *athlete_left_out(const struct programme *programme, const struct athlete *athlete, size_t *count)
+{
+    size_t first = first_left_out(programme, athlete->number);
+    *count = first_left_out(programme, athlete->number + 1) - first;
+    return *count ? &programme->left_out[first] : NULL;
 }
 
 bool hold_allows_nothing(const struct occasion *occasion, int today)

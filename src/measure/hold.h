@@ -76,6 +76,9 @@ bool hold_reaches(const struct athlete *athlete, const struct occasion *occasion
 bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today);
 bool hold_allows_activity(const struct occasion *occasion, int today);
 
+/* What of ATHLETE's is left out of the plan, and how many they are. */
+const struct left_out *athlete_left_out(const struct programme *programme, const struct athlete *athlete, size_t *count);
+
 /* Is there no work at all that the athlete's holds allow at the time of OCCASION? */
 bool hold_allows_nothing(const struct occasion *occasion, int today);
 

@@ -594,7 +594,7 @@ struct programme {
     size_t limits_count;
     const struct occasion *occasions; /* by date, clock, session, athlete in order of declaration */
     size_t occasion_count;
-    const struct left_out *left_out;  /* in the order of the occasions */
+    const struct left_out *left_out;  /* by athlete, then by date */
     size_t left_out_count;
     const struct done *logs;
     size_t log_count;

@@ -5,6 +5,18 @@
 #include "figures/dates.h"
 #include "resolve/resolver.h"
 
+enum { MOST_BARS = 100, MOST_ENTRIES = 200 };
+
+/* Is there room for one more of WHAT? Reports LINE where not: each is looked at on every day. */
+static bool has_room(struct resolver *r, const struct node *line, size_t count, size_t most, const char *what)
+{
+    if (count < most)
+        return true;
+    if (count == most)
+        diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, line->span, "there are more than %zu %s here", most, what);
+    return false;
+}
+
 bool entered_by_doctor(struct resolver *r, const struct node *name)
 {
     const char *folded = resolver_fold(r, name);
@@ -119,6 +131,8 @@ static void read_entries(struct resolver *r, const struct node *node, struct hol
         struct hold_entry entry = {.apart = apart};
         if (!node_is_statement(line) || !read_entry(r, line, hold->protocol, &entry))
             continue;
+        if (!has_room(r, line, hold->entry_count, MOST_ENTRIES, "entries"))
+            return;
         if (entry.kind == ENTRY_SYMPTOMS && !apart)
             report_shared(r, line, athlete);
         add_entry(r, hold, entry, &capacity);
@@ -138,17 +152,33 @@ static struct hold *hold_added_to(struct athlete *athlete, const struct node *no
     return found;
 }
 
+static bool hold_has_come(const struct resolver *r, const struct node *since)
+{
+    return !r->today || node_find(since, NODE_DATE)->number <= r->today;
+}
+
+/* The first day of a hold. One that is still to come would bar nothing until then: it bars from today on. */
+static int hold_since(struct resolver *r, const struct node *since)
+{
+    if (!since || hold_has_come(r, since))
+        return since ? (int)node_find(since, NODE_DATE)->number : 0;
+    diag_error(r->diag, DIAG_FUTURE_ENTRY, since->span, "a hold begins on a day that has come: until this is mended, today");
+    return r->today;
+}
+
 static void read_hold(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     const struct node *since = resolver_single(r, node, STATEMENT_SINCE);
     struct hold *hold = hold_added_to(athlete, node, since);
+    if (!hold && !has_room(r, node, athlete->hold_count, MOST_BARS, "holds"))
+        return;
     if (!hold) {
         struct hold *holds = arena_grow(r->arena, (struct hold *)athlete->holds, athlete->hold_count, capacity,
                                         sizeof *holds);
         athlete->holds = holds;
         hold = &holds[athlete->hold_count++];
-        *hold = (struct hold){.since = since ? (int)node_find(since, NODE_DATE)->number : 0,
-                              .clock = since ? clock_of(since) : -1,
+        *hold = (struct hold){.since = hold_since(r, since),
+                              .clock = since && hold_has_come(r, since) ? clock_of(since) : -1,
                               .protocol = names_find(r->protocols, "head"),
                               .apart = node->parent->kind == STATEMENT_PRIVATE,
                               .span = node->span};
@@ -166,6 +196,8 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
 static void read_out(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     const struct node *until = resolver_single(r, node, STATEMENT_OUT_UNTIL);
+    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since`"))
+        return;
     struct out out = {.first = (int)node->first->number,
                       .last = until ? (int)until->first->number : DATE_LAST,
                       .span = node->span};
@@ -196,6 +228,8 @@ static int first_allowed(struct resolver *r, const struct node *node, enum node_
 static void read_suspension(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     const struct node *since = resolver_single(r, node, STATEMENT_SINCE);
+    if (!has_room(r, node, athlete->suspension_count, MOST_BARS, "suspensions"))
+        return;
     struct suspension suspension = {.by = node->first->text,
                                     .since = since ? (int)node_find(since, NODE_DATE)->number : 0,
                                     .span = node->span};
@@ -233,6 +267,8 @@ void resolve_knocks(struct resolver *r, const struct node *node, struct athlete 
 {
     size_t capacity = athlete->knock_count;
     for (const struct node *line = node_find(node, STATEMENT_HEAD_KNOCK); line; line = node_next_alike(line)) {
+        if (!has_room(r, line, athlete->knock_count, MOST_BARS, "knocks"))
+            return;
         struct knock knock = {.day = (int)node_find(line, NODE_ON)->number, .clock = clock_of(line),
                               .shared = node->kind != STATEMENT_PRIVATE, .span = line->span};
         if (r->today && knock.day > r->today) {

@@ -96,11 +96,12 @@ static void look_at_items(struct run *run, const struct rule *rule, const struct
 /* What was left out of the plan, but where the plan says itself that the athlete is out. */
 static void look_at_left_out(struct run *run, const struct rule *rule, const struct window *whole)
 {
-    const struct programme *programme = run->programme;
-    for (size_t i = 0; i < programme->left_out_count; i++) {
-        const struct left_out *left_out = &programme->left_out[i];
+    size_t count;
+    const struct left_out *first = athlete_left_out(run->programme, whole->athlete, &count);
+    for (size_t i = 0; i < count; i++) {
+        const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (occasion->athlete != whole->athlete || !left_out->held || left_out->out || run_is_past(run, occasion->date))
+        if (!left_out->held || left_out->out || run_is_past(run, occasion->date))
             continue;
         struct window window = {.scope = SCOPE_OCCASION, .timeline = whole->timeline, .athlete = whole->athlete,
                                 .camp = occasion->camp, .first = occasion->date, .last = occasion->date};
@@ -225,10 +226,12 @@ static struct breaches breaches_of(const struct run *run, const struct window *w
         if (occasion->logged && occasion->date >= hold->since && is_barred(occasion, programme->today))
             add_breach(&breaches, occasion->date, occasion->span);
     }
-    for (size_t i = 0; i < programme->left_out_count; i++) {
-        const struct left_out *left_out = &programme->left_out[i];
+    size_t count;
+    const struct left_out *first = athlete_left_out(programme, window->athlete, &count);
+    for (size_t i = 0; i < count; i++) {
+        const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (occasion->athlete == window->athlete && left_out->held && !left_out->out && run_is_past(run, occasion->date) &&
+        if (left_out->held && !left_out->out && run_is_past(run, occasion->date) &&
             occasion->date >= hold->since)
             add_breach(&breaches, occasion->date, occasion->span);
     }

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/hold.h"
 #include "rules/margin.h"
 #include "rules/run.h"
 
@@ -349,8 +350,10 @@ struct wish {
 /* Is anything of ATHLETE's that is left out of the plan asked for? */
 static bool wants_left_out(const struct run *run, const struct athlete *athlete)
 {
-    for (size_t i = 0; run->wanted && i < run->programme->left_out_count; i++)
-        if (run->wanted->left_out[i] && run->programme->left_out[i].occasion.athlete == athlete)
+    size_t count;
+    const struct left_out *first = athlete_left_out(run->programme, athlete, &count);
+    for (size_t i = 0; run->wanted && i < count; i++)
+        if (run->wanted->left_out[first + i - run->programme->left_out])
             return true;
     return false;
 }
