@@ -257,11 +257,13 @@ char *arena_printf(struct arena *arena, const char *format, ...)
     return text;
 }
 
+enum { FEWEST_ITEMS = 8 };
+
 void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size)
 {
     if (count < *capacity)
         return items;
-    size_t room = *capacity ? *capacity * 2 : 8;
+    size_t room = *capacity ? *capacity * 2 : FEWEST_ITEMS;
     char *copy = take(arena, room * size);
     if (count)
         memcpy(copy, items, count * size);
@@ -285,6 +287,14 @@ char *arena_resize(struct arena *arena, char *old, size_t size, size_t more)
     if (old)
         memcpy(copy, old, size);
     return copy;
+}
+
+size_t arena_room(size_t count)
+{
+    size_t room = count ? FEWEST_ITEMS : 0;
+    while (room < count)
+        room *= 2;
+    return room;
 }
 
 size_t arena_used(const struct arena *arena)

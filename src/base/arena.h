@@ -82,6 +82,9 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacit
  * with less. */
 char *arena_resize(struct arena *arena, char *old, size_t size, size_t more) __attribute__((returns_nonnull));
 
+/* The capacity that arena_grow has given to COUNT items that came one at a time: for a list that is gone on with later. */
+size_t arena_room(size_t count);
+
 /* Bytes handed out so far, for the benchmark's memory column. */
 size_t arena_used(const struct arena *arena);
 

@@ -15,6 +15,7 @@ struct names {
     struct arena *arena;
     struct entry *slots; /* open addressing; a power of two, at most half full */
     size_t room, count;
+    size_t compared; /* names looked at for one that is near */
 };
 
 struct names *names_new(struct arena *arena)
@@ -85,9 +86,14 @@ const struct name *names_declared(const struct names *names, const char *folded)
     return slot_of(names, folded, hash_of(folded))->name;
 }
 
-const char *names_nearest(const struct names *names, const char *folded)
+/* Whoever has thousands of names wrong is not helped by a guess for each, and it would take as long as the square of them. */
+const char *names_nearest(struct names *names, const char *folded)
 {
+    enum { MOST_COMPARED = 2000000 };
     const struct name *best = NULL;
+    if (names->compared > MOST_COMPARED)
+        return NULL;
+    names->compared += names->count;
     size_t length = strlen(folded);
     unsigned least = length < 5 ? 2 : length < 12 ? 3 : 4;
     for (size_t i = 0; i < names->room; i++) {

@@ -24,7 +24,8 @@ void *names_find(const struct names *names, const char *folded);
 /* Where FOLDED was declared, or NULL. */
 const struct name *names_declared(const struct names *names, const char *folded);
 
-/* The declared name nearest to FOLDED, as shown, or NULL when none is near. */
-const char *names_nearest(const struct names *names, const char *folded);
+/* The declared name nearest to FOLDED, as shown, or NULL when none is near. After very many questions it is
+ * always NULL. */
+const char *names_nearest(struct names *names, const char *folded);
 
 #endif

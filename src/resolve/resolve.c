@@ -126,6 +126,20 @@ static void doubt_names(struct resolver *r, int kind)
             resolver_doubt(r, tables[i].table);
 }
 
+/* Each camp has a table of the limits in force in it, so that they must end somewhere. */
+static void declare_camp(struct pass *pass, const struct node *node)
+{
+    enum { MOST_CAMPS = 5000 };
+    struct resolver *r = &pass->r;
+    if (pass->camps.count < MOST_CAMPS) {
+        declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp");
+        return;
+    }
+    if (!resolver_doubts(r, r->camps))
+        diag_error(r->diag, DIAG_TOO_MANY_CAMPS, node->span, "a plan holds at most %d camps", MOST_CAMPS);
+    resolver_doubt(r, r->camps);
+}
+
 static void declare_statement(struct pass *pass, const struct node *node, bool shelf)
 {
     struct resolver *r = &pass->r;
@@ -142,7 +156,7 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
     case STATEMENT_LIMITS:
         declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
         break;
-    case STATEMENT_CAMP: declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp"); break;
+    case STATEMENT_CAMP: declare_camp(pass, node); break;
     case STATEMENT_PROTOCOL:
         declare(pass, node, sizeof(struct protocol), r->protocols, &pass->protocols, "protocol");
         break;
@@ -320,6 +334,7 @@ static void resolve_things(struct pass *pass)
     resolve_sessions(pass);
     for (size_t i = 0; i < pass->logs.count; i++)
         resolve_log(r, pass->logs.items[i].node);
+    order_logs(r);
     for (size_t i = 0; i < pass->camps.count; i++) {
         struct camp *camp = pass->camps.items[i].thing;
         arena_poll(r->arena);
@@ -345,7 +360,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .protocols = names_new(arena),
-                              .kit = names_new(arena), .looks = names_new(arena), .today = today}};
+                              .kit = names_new(arena), .looks = names_new(arena), .positions = names_new(arena), .today = today}};
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);

@@ -52,7 +52,8 @@ static void read_level(struct resolver *r, const struct node *node, struct athle
 
 static void read_masses(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
-    size_t capacity = athlete->mass_count;
+    enum { MOST_MASSES = 5000 };
+    size_t capacity = arena_room(athlete->mass_count);
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind != STATEMENT_BODY_MASS)
             continue;
@@ -60,6 +61,8 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
         mass value = figures_mass(r, figures, 0);
         if (value < 0)
             continue;
+        if (resolver_is_full(r, &athlete->masses, athlete->mass_count, MOST_MASSES, child->span, "body masses"))
+            break;
         athlete->masses = arena_grow(r->arena, athlete->masses, athlete->mass_count, &capacity,
                                      sizeof *athlete->masses);
         athlete->masses[athlete->mass_count++] =
@@ -122,11 +125,14 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
     if (bests)
         resolver_filled(r, bests);
     size_t errors = resolver_errors(r);
-    size_t capacity = athlete->best_count;
+    enum { MOST_BESTS = 1000 };
+    size_t capacity = arena_room(athlete->best_count);
     for (const struct node *line = bests ? bests->first : NULL; line; line = line->next) {
         struct best best = {0};
         if (line->kind != STATEMENT_BEST || !read_best(r, line, equation, &best))
             continue;
+        if (resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "bests"))
+            break;
         best.equation = (int)equation;
         best.apart = node->kind == STATEMENT_PRIVATE;
         athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
@@ -140,15 +146,6 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
 }
 
 /* --- restrictions --- */
-
-static bool known_position(const struct resolver *r, const char *folded)
-{
-    for (size_t i = 0; i < r->programme->exercise_count; i++)
-        for (size_t k = 0; k < r->programme->exercises[i]->position_count; k++)
-            if (strcmp(r->programme->exercises[i]->positions[k], folded) == 0)
-                return true;
-    return false;
-}
 
 static void nearer(const char *folded, const char *name, unsigned *least, const char **near)
 {
@@ -184,7 +181,7 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
     avoid->region = vocabulary_find(&regions, folded);
     avoid->kind = vocabulary_find(&exercise_kinds, folded);
     avoid->all_out = strcmp(folded, "all-out") == 0;
-    bool position = known_position(r, folded);
+    bool position = names_find(r->positions, folded);
     avoid->position = position ? folded : NULL;
     if (avoid->exercise)
         avoid->pattern = avoid->region = avoid->kind = -1;
@@ -293,6 +290,8 @@ static void read_avoid(struct resolver *r, const struct node *node, struct athle
         struct avoid avoid = shared;
         if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, before, before_count))
             continue;
+        if (resolver_is_full(r, &athlete->avoids, athlete->avoid_count, MOST_BARRED, name->span, "restrictions"))
+            break;
         if (avoid.instead && avoid_bars(&avoid, avoid.instead))
             report_instead_barred(r, instead, &avoid);
         avoids = arena_grow(r->arena, avoids, athlete->avoid_count, capacity, sizeof *avoids);
@@ -389,7 +388,7 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
         athlete->pounds = true;
     else if (print)
         diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "only `print pounds too` can be asked for");
-    size_t avoids = athlete->avoid_count;
+    size_t avoids = arena_room(athlete->avoid_count);
     for (const struct node *child = node->first; child; child = child->next)
         if (child->kind == STATEMENT_AVOID)
             read_avoid(r, child, athlete, &avoids);

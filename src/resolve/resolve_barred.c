@@ -126,7 +126,7 @@ static void add_entry(struct resolver *r, struct hold *hold, struct hold_entry e
 static void read_entries(struct resolver *r, const struct node *node, struct hold *hold, const char *athlete)
 {
     bool apart = node->parent->kind == STATEMENT_PRIVATE;
-    size_t capacity = hold->entry_count;
+    size_t capacity = arena_room(hold->entry_count);
     for (const struct node *line = node->first; line; line = line->next) {
         struct hold_entry entry = {.apart = apart};
         if (!node_is_statement(line) || !read_entry(r, line, hold->protocol, &entry))
@@ -250,7 +250,8 @@ static void read_suspension(struct resolver *r, const struct node *node, struct 
 
 void resolve_barred(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
-    size_t holds = athlete->hold_count, outs = athlete->out_count, suspensions = athlete->suspension_count;
+    size_t holds = arena_room(athlete->hold_count), outs = arena_room(athlete->out_count);
+    size_t suspensions = arena_room(athlete->suspension_count);
     for (const struct node *line = node->first; line; line = line->next) {
         switch ((int)line->kind) {
         case STATEMENT_HOLD_HEAD: read_hold(r, line, athlete, &holds); break;
@@ -265,7 +266,7 @@ void resolve_barred(struct resolver *r, const struct node *node, struct athlete 
 
 void resolve_knocks(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
-    size_t capacity = athlete->knock_count;
+    size_t capacity = arena_room(athlete->knock_count);
     for (const struct node *line = node_find(node, STATEMENT_HEAD_KNOCK); line; line = node_next_alike(line)) {
         if (!has_room(r, line, athlete->knock_count, MOST_BARS, "knocks"))
             return;

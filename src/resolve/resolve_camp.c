@@ -82,15 +82,30 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     }
 }
 
+/* How many lines LIMITS have, with those that they are based on; each is one at least. */
+static size_t count_lines(const struct limits *limits)
+{
+    size_t lines = 0;
+    for (; limits; limits = limits->base)
+        lines += limits->count + 1;
+    return lines;
+}
+
 static void read_limits_in_force(struct resolver *r, const struct node *node, struct camp *camp)
 {
-    size_t capacity = 0;
+    enum { MOST_LIMITS = 1000 };
+    size_t capacity = 0, lines = 0;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind != STATEMENT_IN_FORCE)
             continue;
         const struct limits *limits = resolver_find(r, child->first, "limits", r->limits);
         if (!limits)
             continue;
+        lines += count_lines(limits);
+        if (lines > MOST_LIMITS) {
+            diag_error(r->diag, DIAG_TOO_MANY_LIMITS, child->span, "more than %d limits are in force in one camp", MOST_LIMITS);
+            break;
+        }
         camp->limits = arena_grow(r->arena, camp->limits, camp->limits_count, &capacity, sizeof *camp->limits);
         camp->limits[camp->limits_count++] = limits;
     }

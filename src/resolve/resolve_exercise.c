@@ -197,8 +197,12 @@ static void read_positions(struct resolver *r, const struct node *statement, str
     if (!statement)
         return;
     exercise->positions = arena_alloc(r->arena, resolver_count(statement->first) * sizeof *exercise->positions);
-    for (const struct node *name = statement->first; name; name = name->next)
-        exercise->positions[exercise->position_count++] = resolver_fold(r, name);
+    for (const struct node *name = statement->first; name; name = name->next) {
+        struct name *position = arena_alloc(r->arena, sizeof *position);
+        *position = resolver_name(r, name);
+        names_add(r->positions, position, position);
+        exercise->positions[exercise->position_count++] = position->folded;
+    }
 }
 
 static bool is_ballistic(const struct exercise *exercise)

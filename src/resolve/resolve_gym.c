@@ -8,6 +8,19 @@
 
 enum { MOST_OF_ONE = 999 };
 
+/* The list of KIND in the gym, or NULL. */
+static const struct node *find_list(struct resolver *r, const struct node *gym, enum node_kind kind)
+{
+    enum { MOST_ENTRIES = 200 };
+    const struct node *statement = resolver_single(r, gym, kind);
+    size_t entries = statement ? resolver_count(statement->first) : 0;
+    if (entries <= MOST_ENTRIES)
+        return statement;
+    diag_error(r->diag, DIAG_TOO_MUCH_KIT, statement->span, "a list of kit has at most %d entries, and this one has %zu",
+               MOST_ENTRIES, entries);
+    return NULL;
+}
+
 /* One entry of a kit list, as written. */
 struct entry {
     const struct node *node;
@@ -136,7 +149,7 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     size_t capacity = 0;
     *discs = NULL;
     *count = 0;
-    const struct node *statement = resolver_single(r, gym, kind);
+    const struct node *statement = find_list(r, gym, kind);
     if (!statement)
         return;
     if (!list_has_unit(r, statement))
@@ -163,7 +176,7 @@ static void add_bar(struct resolver *r, struct gym *gym, size_t *capacity, struc
 static void read_bars(struct resolver *r, const struct node *node, struct gym *gym)
 {
     size_t capacity = 0;
-    const struct node *statement = resolver_single(r, node, STATEMENT_BARBELLS);
+    const struct node *statement = find_list(r, node, STATEMENT_BARBELLS);
     if (statement && !list_has_unit(r, statement))
         statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
@@ -174,7 +187,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
         else if (value > 0)
             add_bar(r, gym, &capacity, (struct name){"barbell", "barbell", child->span}, value, entry.count);
     }
-    statement = resolver_single(r, node, STATEMENT_BARS);
+    statement = find_list(r, node, STATEMENT_BARS);
     if (statement && !list_has_unit(r, statement))
         statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
@@ -192,7 +205,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
 static void read_others(struct resolver *r, const struct node *node, enum node_kind kind, struct gym *gym,
                         size_t *capacity)
 {
-    const struct node *statement = resolver_single(r, node, kind);
+    const struct node *statement = find_list(r, node, kind);
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
         struct entry entry = read_entry(r, child);
         if (!entry.name) {
@@ -326,10 +339,12 @@ static bool means(const char *name, const char *candidate)
 }
 
 /* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
-static const char *meant_kit(const struct resolver *r, const struct gym *gym, const char *name)
+static const char *meant_kit(struct resolver *r, const struct gym *gym, const char *name)
 {
-    if (names_find(r->kit, name))
+    enum { MOST_COMPARED = 2000000 }; /* beyond, as in names_nearest */
+    if (names_find(r->kit, name) || r->kit_compared > MOST_COMPARED)
         return NULL;
+    r->kit_compared += r->needed_count;
     for (size_t i = 0; i < r->needed_count; i++)
         if (means(name, r->needed[i]) && gym_count(gym, r->needed[i]) == 0)
             return r->needed[i];

@@ -14,53 +14,6 @@ static void leave_out(struct resolver *r, struct left_out left_out)
     r->left_out[r->left_out_count++] = left_out;
 }
 
-/* Logs by athlete and day: whose is asked about every occasion of who is held or out. */
-struct logs {
-    const struct done **items;
-    size_t count;
-};
-
-static int compare_days(const struct athlete *a, int date, const struct athlete *b, int other)
-{
-    if (a != b)
-        return a->number < b->number ? -1 : 1;
-    return date < other ? -1 : date > other;
-}
-
-static int by_athlete(const void *left, const void *right)
-{
-    const struct done *a = *(const struct done *const *)left, *b = *(const struct done *const *)right;
-    return compare_days(a->athlete, a->date, b->athlete, b->date);
-}
-
-static struct logs sorted_logs(struct resolver *r)
-{
-    struct logs logs = {arena_alloc(r->arena, (r->done_count + 1) * sizeof(struct done *)), r->done_count};
-    for (size_t i = 0; i < logs.count; i++)
-        logs.items[i] = &r->done[i];
-    if (logs.count > 1)
-        qsort(logs.items, logs.count, sizeof *logs.items, by_athlete);
-    return logs;
-}
-
-static bool is_logged(const struct logs *logs, const struct occasion *occasion)
-{
-    size_t low = 0, high = logs->count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        const struct done *done = logs->items[middle];
-        if (compare_days(done->athlete, done->date, occasion->athlete, occasion->date) < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    for (; low < logs->count && logs->items[low]->athlete == occasion->athlete &&
-           logs->items[low]->date == occasion->date; low++)
-        if (log_is_of(logs->items[low], occasion))
-            return true;
-    return false;
-}
-
 /* Is nothing at all of OCCASION planned? Of a session that some step allows a part of, its items tell later. */
 static bool is_barred(const struct resolver *r, const struct occasion *occasion, bool *held)
 {
@@ -84,12 +37,11 @@ static void keep_quiet(const struct placed *placed)
 void leave_out_placed(struct resolver *r)
 {
     size_t kept = 0;
-    struct logs logs = sorted_logs(r);
     for (size_t i = 0; i < r->placed_count; i++) {
         struct placed placed = r->placed[i];
         const struct athlete *athlete = placed.occasion.athlete;
         bool held = false, free = !athlete->hold_count && !athlete->out_count;
-        bool barred = !free && !is_logged(&logs, &placed.occasion) && is_barred(r, &placed.occasion, &held);
+        bool barred = !free && !occasion_is_logged(r, &placed.occasion) && is_barred(r, &placed.occasion, &held);
         if (barred || (!free && athlete_stands_still(athlete, placed.occasion.date, r->today)))
             keep_quiet(&placed);
         if (barred)
@@ -147,9 +99,10 @@ static int by_athlete_and_place(const void *left, const void *right)
 {
     const struct occasion *a = &((const struct left_out *)left)->occasion;
     const struct occasion *b = &((const struct left_out *)right)->occasion;
-    int order = compare_days(a->athlete, a->date, b->athlete, b->date);
-    if (order)
-        return order;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
     if (a->span.file != b->span.file)
         return a->span.file < b->span.file ? -1 : 1;
     return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;

@@ -20,18 +20,6 @@ int figures_index(struct resolver *r, struct figures *figures, const struct sett
     return figures_column(r, figures, setting->column);
 }
 
-mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise, int day)
-{
-    const struct logged *last = NULL;
-    for (size_t i = 0; i < r->logged_count; i++) {
-        const struct logged *one = &r->logged[i];
-        if (one->athlete == athlete && one->exercise == exercise && one->date < day &&
-            (!last || one->date >= last->date))
-            last = one;
-    }
-    return last ? last->load : 0;
-}
-
 static const char *mass_words(struct resolver *r, mass value, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];

@@ -16,8 +16,10 @@ static void read_sets(struct resolver *r, const struct node *line, const struct 
         if (!weighed)
             continue;
         r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
-        r->logged[r->logged_count++] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
-                                                       .load = figures_mass(r, dose->load.figures, 0)};
+        r->logged[r->logged_count] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
+                                                     .load = figures_mass(r, dose->load.figures, 0),
+                                                     .order = r->logged_count};
+        r->logged_count++;
     }
 }
 
@@ -160,18 +162,44 @@ static const char *name_of(const struct done *done)
     return done->session ? done->session->name.shown : done->activity->name.shown;
 }
 
-/* The first occasion on DAY or after it. */
-static size_t first_from(const struct programme *programme, int day)
+/* What each athlete does, by day: all logs of a club may be of one week. */
+struct agenda {
+    const struct occasion *occasions;
+    const size_t *items;  /* numbers of occasions, athlete by athlete */
+    const size_t *starts; /* of each athlete's, by number, and the end of the last */
+};
+
+static struct agenda make_agenda(struct resolver *r)
 {
-    size_t low = 0, high = programme->occasion_count;
+    const struct programme *programme = r->programme;
+    size_t *starts = arena_alloc(r->arena, (programme->athlete_count + 2) * sizeof *starts);
+    size_t *items = arena_alloc(r->arena, (programme->occasion_count + 1) * sizeof *items);
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        starts[programme->occasions[i].athlete->number + 2]++;
+    for (size_t i = 2; i < programme->athlete_count + 2; i++)
+        starts[i] += starts[i - 1];
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        items[starts[programme->occasions[i].athlete->number + 1]++] = i;
+    return (struct agenda){programme->occasions, items, starts};
+}
+
+/* Numbers of one athlete's occasions from AT up to, not including, END. */
+struct days {
+    const size_t *at, *end;
+};
+
+/* Those of ATHLETE from DAY on. */
+static struct days days_from(const struct agenda *agenda, const struct athlete *athlete, int day)
+{
+    size_t low = agenda->starts[athlete->number], end = agenda->starts[athlete->number + 1], high = end;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (programme->occasions[middle].date < day)
+        if (agenda->occasions[agenda->items[middle]].date < day)
             low = middle + 1;
         else
             high = middle;
     }
-    return low;
+    return (struct days){agenda->items + low, agenda->items + end};
 }
 
 static bool is_of(const struct done *done, const struct occasion *occasion)
@@ -182,11 +210,11 @@ static bool is_of(const struct done *done, const struct occasion *occasion)
 
 /* Puts DONE into the first occasion from FIRST to LAST that it can have been, AT_HOUR only into one at its hour; false
  * where there is none. */
-static bool settle_between(const struct programme *programme, struct occasion *occasions, const struct done *done,
-                           int first, int last, bool at_hour)
+static bool settle_between(const struct agenda *agenda, struct occasion *occasions, const struct done *done, int first,
+                           int last, bool at_hour)
 {
-    for (size_t i = first_from(programme, first); i < programme->occasion_count; i++) {
-        struct occasion *occasion = &occasions[i];
+    for (struct days days = days_from(agenda, done->athlete, first); days.at < days.end; days.at++) {
+        struct occasion *occasion = &occasions[*days.at];
         if (occasion->date > last)
             return false;
         if (!is_of(done, occasion) || occasion->outcome.told || (at_hour && occasion->clock != done->clock))
@@ -202,24 +230,23 @@ struct planned {
     bool anything, this; /* anything at all; what the log is of */
 };
 
-static struct planned planned_in(const struct programme *programme, const struct done *done, int monday)
+static struct planned planned_in(const struct agenda *agenda, const struct done *done, int monday)
 {
     struct planned planned = {false, false};
-    for (size_t i = first_from(programme, monday); i < programme->occasion_count; i++) {
-        const struct occasion *occasion = &programme->occasions[i];
+    for (struct days days = days_from(agenda, done->athlete, monday); days.at < days.end; days.at++) {
+        const struct occasion *occasion = &agenda->occasions[*days.at];
         if (occasion->date > monday + 6)
             break;
-        bool mine = occasion->athlete == done->athlete;
-        planned.anything |= mine;
+        planned.anything = true;
         planned.this |= is_of(done, occasion);
     }
     return planned;
 }
 
 /* Logs of camps that are no longer kept ask for nothing. */
-static void report_unplanned(struct resolver *r, const struct done *done, int monday)
+static void report_unplanned(struct resolver *r, const struct agenda *agenda, const struct done *done, int monday)
 {
-    struct planned planned = planned_in(r->programme, done, monday);
+    struct planned planned = planned_in(agenda, done, monday);
     if (!planned.anything || resolver_doubts(r, r->programme))
         return;
     const char *what = name_of(done);
@@ -252,13 +279,13 @@ static int by_key(const void *left, const void *right)
 }
 
 /* How often what DONE is of is planned on its day. */
-static int times_planned(const struct programme *programme, const struct done *done)
+static int times_planned(const struct agenda *agenda, const struct done *done)
 {
     int times = 0;
-    for (size_t i = first_from(programme, done->date); i < programme->occasion_count; i++) {
-        if (programme->occasions[i].date > done->date)
+    for (struct days days = days_from(agenda, done->athlete, done->date); days.at < days.end; days.at++) {
+        if (agenda->occasions[*days.at].date > done->date)
             break;
-        times += is_of(done, &programme->occasions[i]);
+        times += is_of(done, &agenda->occasions[*days.at]);
     }
     return times;
 }
@@ -283,13 +310,9 @@ static void report_no_hour(struct resolver *r, const struct done *done)
 }
 
 /* Only the first of several logs with one key keeps its outcome. */
-static void look_at_keys(struct resolver *r)
+static void look_at_keys(struct resolver *r, const struct agenda *agenda)
 {
-    struct done **order = arena_alloc(r->arena, (r->done_count + 1) * sizeof *order);
-    for (size_t i = 0; i < r->done_count; i++)
-        order[i] = &r->done[i];
-    if (r->done_count > 1)
-        qsort(order, r->done_count, sizeof *order, by_key);
+    struct done **order = r->done_order;
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *before = i ? order[i - 1] : NULL;
         bool again = before && before->athlete == order[i]->athlete && before->date == order[i]->date &&
@@ -297,25 +320,82 @@ static void look_at_keys(struct resolver *r)
                      before->clock == order[i]->clock;
         if (again)
             report_twice(r, order[i], before);
-        else if (order[i]->clock < 0 && times_planned(r->programme, order[i]) > 1)
+        else if (order[i]->clock < 0 && times_planned(agenda, order[i]) > 1)
             report_no_hour(r, order[i]);
     }
 }
 
-bool log_is_of(const struct done *done, const struct occasion *occasion)
+static int by_lift(const void *left, const void *right)
+{
+    const struct logged *a = left, *b = right;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    if (a->exercise != b->exercise)
+        return a->exercise->number < b->exercise->number ? -1 : 1;
+    if (a->date != b->date)
+        return a->date < b->date ? -1 : 1;
+    return a->order < b->order ? -1 : a->order > b->order;
+}
+
+void order_logs(struct resolver *r)
+{
+    if (r->logged_count > 1)
+        qsort(r->logged, r->logged_count, sizeof *r->logged, by_lift);
+    r->done_order = arena_alloc(r->arena, (r->done_count + 1) * sizeof *r->done_order);
+    for (size_t i = 0; i < r->done_count; i++)
+        r->done_order[i] = &r->done[i];
+    if (r->done_count > 1)
+        qsort(r->done_order, r->done_count, sizeof *r->done_order, by_key);
+}
+
+static bool log_is_of(const struct done *done, const struct occasion *occasion)
 {
     bool undone = done->outcome.told && done->outcome.timed && done->outcome.seconds == 0;
     return is_of(done, occasion) && done->date == occasion->date && !undone &&
            (done->clock < 0 || occasion->clock < 0 || done->clock == occasion->clock);
 }
 
-/* Notes what a log tells of, with or without what it took. */
-static void mark_logged(const struct resolver *r, struct occasion *occasions)
+/* Does LOG come before those of OCCASION's athlete and day? */
+static bool comes_before(const struct done *log, const struct occasion *occasion)
 {
-    for (size_t i = 0; i < r->done_count; i++)
-        for (size_t k = first_from(r->programme, r->done[i].date);
-             k < r->programme->occasion_count && occasions[k].date == r->done[i].date; k++)
-            occasions[k].logged |= log_is_of(&r->done[i], &occasions[k]);
+    if (log->athlete != occasion->athlete)
+        return log->athlete->number < occasion->athlete->number;
+    return log->date < occasion->date;
+}
+
+mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise, int day)
+{
+    const struct logged before = {.athlete = athlete, .exercise = exercise, .date = day};
+    size_t low = 0, high = r->logged_count; /* the first that does not come before it */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (by_lift(&r->logged[middle], &before) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    const struct logged *last = low ? &r->logged[low - 1] : NULL;
+    return last && last->athlete == athlete && last->exercise == exercise ? last->load : 0;
+}
+
+bool occasion_is_logged(const struct resolver *r, const struct occasion *occasion)
+{
+    size_t low = 0, high = r->done_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (comes_before(r->done_order[middle], occasion))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    for (; low < r->done_count; low++) {
+        const struct done *done = r->done_order[low];
+        if (done->athlete != occasion->athlete || done->date != occasion->date)
+            return false;
+        if (log_is_of(done, occasion))
+            return true;
+    }
+    return false;
 }
 
 /* First what was done at its hour, then on its day: what was moved to another day of the week then takes what is
@@ -323,20 +403,22 @@ static void mark_logged(const struct resolver *r, struct occasion *occasions)
 void settle_logs(struct resolver *r, struct occasion *occasions)
 {
     bool *settled = arena_alloc(r->arena, r->done_count + 1);
-    look_at_keys(r);
-    mark_logged(r, occasions);
+    const struct agenda agenda = make_agenda(r);
+    look_at_keys(r, &agenda);
+    for (size_t i = 0; i < r->programme->occasion_count; i++)
+        occasions[i].logged = occasion_is_logged(r, &occasions[i]); /* with or without what it took */
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < r->done_count; i++) {
             const struct done *done = &r->done[i];
             bool at_hour = pass == 0;
             if (done->outcome.told && !settled[i] && (!at_hour || done->clock >= 0))
-                settled[i] = settle_between(r->programme, occasions, done, done->date, done->date, at_hour);
+                settled[i] = settle_between(&agenda, occasions, done, done->date, done->date, at_hour);
         }
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
         if (done->outcome.told && !settled[i] &&
-            !settle_between(r->programme, occasions, done, monday, monday + 6, false))
-            report_unplanned(r, done, monday);
+            !settle_between(&agenda, occasions, done, monday, monday + 6, false))
+            report_unplanned(r, &agenda, done, monday);
     }
 }

@@ -8,7 +8,7 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 
-enum { ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
+enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
 
 /* One line below a span: what stands on which days. */
 struct line {
@@ -383,15 +383,27 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
     }
 }
 
+static void report_full_day(struct resolver *r, const struct line *line)
+{
+    if (!resolver_doubts(r, line->node))
+        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span, "more than %d lines of this camp are for one day",
+                   MOST_LINES_A_DAY);
+    resolver_doubt(r, line->node);
+}
+
 static void place_day(struct resolver *r, struct lines *lines, const struct camp *camp, int day,
                       struct line **today)
 {
     size_t count = 0;
     int64_t bit = INT64_C(1) << date_weekday(day);
-    for (size_t i = 0; i < lines->count; i++) {
+    for (size_t i = 0; i < lines->count && !r->full; i++) {
         struct line *line = &lines->items[i];
-        if ((line->days & (bit | ANY_DAY)) && covers_day(line->covered, camp, day))
+        if (!(line->days & (bit | ANY_DAY)) || !covers_day(line->covered, camp, day))
+            continue;
+        if (count < MOST_LINES_A_DAY)
             today[count++] = line;
+        else
+            report_full_day(r, line);
     }
     for (size_t i = 0; i < count; i++) {
         today[i]->met = true;

@@ -211,7 +211,7 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
     template->depth = deep ? MOST_BASES : from->depth + 1;
     if (from->reading || (deep && !told))
         report_base(r, based, base, from->reading);
-    if (from->reading || deep)
+    if (from->reading || deep || resolver_is_too_large(r, based->span))
         return;
     template->base = from;
     base->is_base = true;
@@ -409,6 +409,8 @@ struct template *template_changed(struct resolver *r, struct template *template,
     for (const struct node *child = place->first; child; child = child->next) {
         if (child->kind != STATEMENT_CHANGE && child->kind != STATEMENT_DROP && child->kind != STATEMENT_ADD)
             continue;
+        if (!changed && resolver_is_too_large(r, child->span))
+            break;
         if (!changed) {
             changed = arena_alloc(r->arena, sizeof *changed);
             changed->session = template->session;

@@ -72,36 +72,43 @@ static int by_date(const void *left, const void *right)
     return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
 }
 
-/* Phase and weeks out come from the athlete's own camp where the placing one has no bout (a squad's). */
-static void find_phase(const struct programme *programme, struct occasion *occasion)
+/* A camp with a bout that an athlete is in, and the next of the same athlete. */
+struct own_camp {
+    const struct camp *camp;
+    const struct own_camp *next;
+};
+
+/* For each athlete, by number, the camps with a bout in the order of the programme. */
+static const struct own_camp **find_own_camps(struct resolver *r)
+{
+    const struct programme *programme = r->programme;
+    const struct own_camp **own = arena_alloc(r->arena, (programme->athlete_count + 1) * sizeof *own);
+    for (size_t i = programme->camp_count; i-- > 0;) {
+        const struct camp *camp = programme->camps[i];
+        for (size_t k = 0; k < camp->athlete_count && camp->bout; k++) {
+            const struct own_camp **first = &own[camp->athletes[k]->number];
+            struct own_camp *one = arena_alloc(r->arena, sizeof *one);
+            *one = (struct own_camp){camp, *first};
+            *first = one;
+        }
+    }
+    return own;
+}
+
+/* Phase and weeks out come from the athlete's OWN camps where the placing one has no bout (a squad's). */
+static void find_phase(const struct own_camp *own, struct occasion *occasion)
 {
     const struct camp *camp = occasion->camp;
     occasion->phase = camp_phase(camp, occasion->date);
     occasion->weeks_out = camp_weeks_out(camp, occasion->date);
-    for (size_t i = 0; i < programme->camp_count && !camp->bout && !camp->phase_count; i++) {
-        const struct camp *own = programme->camps[i];
-        for (size_t k = 0; k < own->athlete_count; k++) {
-            if (own->athletes[k] != occasion->athlete || !own->bout || occasion->date < own->first)
-                continue;
-            if (!occasion->phase)
-                occasion->phase = camp_phase(own, occasion->date);
-            if (occasion->weeks_out < 0)
-                occasion->weeks_out = camp_weeks_out(own, occasion->date);
-        }
+    for (; own && !camp->bout && !camp->phase_count; own = own->next) {
+        if (occasion->date < own->camp->first)
+            continue;
+        if (!occasion->phase)
+            occasion->phase = camp_phase(own->camp, occasion->date);
+        if (occasion->weeks_out < 0)
+            occasion->weeks_out = camp_weeks_out(own->camp, occasion->date);
     }
-}
-
-/* Weeks times athletes times sets can make gigabytes of a few lines. Says so at PLACED, once. */
-static bool is_too_large(struct resolver *r, const struct placed *placed)
-{
-    enum { MOST_MEGABYTES = 1024 };
-    if (arena_used(r->arena) >> 20 < MOST_MEGABYTES)
-        return false;
-    diag_error(r->diag, DIAG_PLAN_TOO_LARGE, placed->occasion.span,
-               "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
-               "it is read as far as here",
-               MOST_MEGABYTES);
-    return true;
 }
 
 /* How hard the whole is: as its line says, else as the session does. An activity's own line was read before. */
@@ -136,18 +143,41 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
     occasion->seconds = DAY;
 }
 
+/* The most for one athlete on one day: what is done on a day is held against each other. Reports the first that is more. */
+static bool is_day_full(struct resolver *r, const struct occasion *occasions, size_t count)
+{
+    enum { MOST_A_DAY = 100 };
+    struct {
+        int date, count;
+    } *days = arena_alloc(r->arena, (r->programme->athlete_count + 1) * sizeof *days);
+    for (size_t i = 0; i < count; i++) {
+        const struct athlete *athlete = occasions[i].athlete;
+        int today = days[athlete->number].date == occasions[i].date ? days[athlete->number].count + 1 : 1;
+        days[athlete->number].date = occasions[i].date;
+        days[athlete->number].count = today;
+        if (today <= MOST_A_DAY)
+            continue;
+        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, occasions[i].span, "%s has more than %d sessions and activities on this day",
+                   athlete->name.shown, MOST_A_DAY);
+        resolver_doubt(r, r->programme);
+        return true;
+    }
+    return false;
+}
+
 void settle_occasions(struct resolver *r)
 {
     leave_out_placed(r);
     find_columns(r);
+    const struct own_camp **own = find_own_camps(r);
     struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
     for (size_t i = 0; i < r->placed_count; i++) {
-        if (is_too_large(r, &r->placed[i])) {
+        if (resolver_is_too_large(r, r->placed[i].occasion.span)) {
             r->placed_count = i;
             break;
         }
         occasions[i] = r->placed[i].occasion;
-        find_phase(r->programme, &occasions[i]);
+        find_phase(own[occasions[i].athlete->number], &occasions[i]);
         settle_rpe(r, &r->placed[i], &occasions[i]);
         if (r->placed[i].template)
             occasion_settle(r, r->placed[i].template, &occasions[i]);
@@ -158,6 +188,8 @@ void settle_occasions(struct resolver *r)
         qsort(occasions, r->placed_count, sizeof *occasions, by_date);
     r->programme->occasions = occasions;
     r->programme->occasion_count = r->placed_count;
+    if (is_day_full(r, occasions, r->placed_count))
+        return;
     settle_logs(r, occasions);
     leave_out_items(r, occasions, &r->programme->occasion_count);
     for (size_t i = 0; i < r->placed_count; i++)

@@ -94,6 +94,7 @@ static bool is_variant(enum node_kind kind)
 
 void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item)
 {
+    enum { MOST_VARIANTS = 60 };
     size_t capacity = 0;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_CUE)
@@ -102,6 +103,10 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
             item->stop = resolver_text(child);
         if (!is_variant(child->kind))
             continue;
+        if (item->variant_count == MOST_VARIANTS) {
+            diag_error(r->diag, DIAG_TOO_MANY_ITEMS, child->span, "a line has at most %d variants", MOST_VARIANTS);
+            break;
+        }
         item->variants = arena_grow(r->arena, item->variants, item->variant_count, &capacity, sizeof *item->variants);
         if (read_variant(r, child, &item->variants[item->variant_count]))
             item->variant_count++;

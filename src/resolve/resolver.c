@@ -101,6 +101,31 @@ bool resolver_doubts(const struct resolver *r, const void *thing)
     return r->doubt_count && r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)];
 }
 
+bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
+                      const char *what)
+{
+    if (count < most)
+        return false;
+    if (!resolver_doubts(r, list))
+        diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, span, "an athlete has at most %zu %s", most, what);
+    resolver_doubt(r, list);
+    return true;
+}
+
+bool resolver_is_too_large(struct resolver *r, struct span span)
+{
+    enum { MOST_MEGABYTES = 1024 };
+    if (arena_used(r->arena) >> 20 < MOST_MEGABYTES)
+        return false;
+    if (!r->large)
+        diag_error(r->diag, DIAG_PLAN_TOO_LARGE, span,
+                   "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
+                   "it is read as far as here",
+                   MOST_MEGABYTES);
+    r->large = true;
+    return true;
+}
+
 size_t resolver_errors(const struct resolver *r)
 {
     return diag_count(r->diag, SEVERITY_ERROR);
@@ -142,7 +167,7 @@ static enum diagnostic unknown(const char *what)
     return all[i].diagnostic;
 }
 
-void resolver_unknown(struct resolver *r, const struct node *node, const char *what, const struct names *table)
+void resolver_unknown(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
     if (resolver_doubts(r, table))
         return;
@@ -183,7 +208,7 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
     return false;
 }
 
-void *resolver_find(struct resolver *r, const struct node *node, const char *what, const struct names *table)
+void *resolver_find(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
     void *thing = names_find(table, node->text); /* as it is compared, most often */
     if (!thing)

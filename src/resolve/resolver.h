@@ -14,17 +14,20 @@ struct resolver {
     const struct sources *sources;
     struct programme *programme;
     struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols;
+    struct names *positions; /* that exercises are done in */
     struct names *looks; /* what names look like that look like others; see resolver_declare */
     size_t look_count;
     struct placed *placed; /* one for each occasion to be */
     size_t placed_count, placed_capacity;
     bool full; /* more would have been placed; that has been said */
+    bool large; /* more would have been worked out; that has been said */
     struct waiver *waivers;
     size_t waiver_count, waiver_capacity;
     struct logged *logged;
     size_t logged_count, logged_capacity;
     struct done *done;
     size_t done_count, done_capacity;
+    struct done **done_order; /* see order_logs */
     bool log_to_come;     /* a log of a day to come was told */
     struct names *called; /* athletes, by what they are called */
     struct left_out *left_out;
@@ -32,6 +35,7 @@ struct resolver {
     struct names *kit;    /* what exercises need, each with the first need of it */
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
+    size_t kit_compared;  /* what gyms have, with these */
     struct shared **shared; /* a hash table; see resolve_alike.c */
     size_t shared_count, shared_room;
     const void **doubts; /* a hash table; see resolver_doubt */
@@ -63,6 +67,7 @@ struct logged {
     const struct exercise *exercise;
     int date;
     mass load;
+    size_t order; /* in which it was read */
 };
 
 /* --- resolver.c: what every file of the resolver does --- */
@@ -86,6 +91,17 @@ const char *resolver_fold(struct resolver *r, const struct node *node) __attribu
 void resolver_doubt(struct resolver *r, const void *thing);
 bool resolver_doubts(const struct resolver *r, const void *thing);
 
+/* The most restrictions, holds and such that one athlete has. */
+enum { MOST_BARRED = 200 };
+
+/* Has LIST, of an athlete, MOST of WHAT? Reports at SPAN, once, one that is more: each of them is held against each line of
+ * work. */
+bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
+                      const char *what);
+
+/* Weeks times athletes times sets can make gigabytes of a few lines: is that so? Says so at SPAN, once. */
+bool resolver_is_too_large(struct resolver *r, struct span span);
+
 /* How many errors there are so far. */
 size_t resolver_errors(const struct resolver *r);
 
@@ -94,7 +110,7 @@ void resolver_filled(struct resolver *r, const struct node *statement);
 
 /* Reports NODE as an unknown WHAT, with the nearest name of TABLE as the fix. */
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what,
-                      const struct names *table);
+                      struct names *table);
 
 /* Reports a line whose colon was forgotten, or has no space behind it, so that all of its dose lies in NAME: then NAME
  * starts with one of TABLE. WHAT are the two that the colon parts. Returns whether it was so. */
@@ -102,7 +118,7 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
 
 /* What NODE names in TABLE; reports it and returns NULL when there is none. */
 void *resolver_find(struct resolver *r, const struct node *node, const char *what,
-                    const struct names *table);
+                    struct names *table);
 
 /* The index of NODE's text in WORDS; reports it and returns -1 when it is not one of them. */
 int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words);
@@ -221,8 +237,10 @@ void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *cou
  * programme's. */
 void resolve_log(struct resolver *r, const struct node *node);
 void settle_logs(struct resolver *r, struct occasion *occasions);
-/* Does the log say that OCCASION was done? */
-bool log_is_of(const struct done *done, const struct occasion *occasion);
+/* Puts what logs tell in order, once all are read, so that it is found fast. */
+void order_logs(struct resolver *r);
+/* Does a log say that OCCASION was done? */
+bool occasion_is_logged(const struct resolver *r, const struct occasion *occasion);
 void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 

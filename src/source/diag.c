@@ -12,20 +12,32 @@ struct diag *diag_new(struct arena *arena, const struct sources *sources)
     return diag;
 }
 
+/* Is there room for one more, or is it only counted? */
+static bool is_full(const struct diag *diag)
+{
+    return diag->count > MOST_FINDINGS;
+}
+
 struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnostic diagnostic, struct span span,
                          const char *words)
 {
+    struct finding *finding = &diag->spare;
+    diag->counts[severity]++;
+    *finding = (struct finding){.severity = severity, .diagnostic = diagnostic, .span = span, .words = words,
+                                .order = diag->count};
+    if (is_full(diag))
+        return finding;
+    if (diag->count == MOST_FINDINGS) {
+        finding->diagnostic = DIAG_TOO_MANY_FINDINGS;
+        finding->words = arena_printf(diag->arena, "more than %d things are found: the rest is counted and not listed",
+                                      MOST_FINDINGS);
+    }
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
                              sizeof(struct finding *));
-    struct finding *finding = arena_alloc(diag->arena, sizeof *finding);
-    finding->severity = severity;
-    finding->diagnostic = diagnostic;
-    finding->span = span;
-    finding->words = words;
-    finding->order = diag->count;
+    finding = arena_alloc(diag->arena, sizeof *finding);
+    *finding = diag->spare;
     diag->items[diag->count++] = finding;
-    diag->counts[severity]++;
-    return finding;
+    return is_full(diag) ? &diag->spare : finding; /* what is hung on it is not about the last one */
 }
 
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
@@ -33,7 +45,7 @@ struct finding *diag_report(struct diag *diag, enum severity severity, enum diag
 {
     va_list args;
     va_start(args, format);
-    const char *words = arena_vprintf(diag->arena, format, args);
+    const char *words = is_full(diag) ? "" : arena_vprintf(diag->arena, format, args);
     va_end(args);
     return diag_add(diag, severity, diagnostic, span, words);
 }
@@ -43,49 +55,51 @@ struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct
 {
     va_list args;
     va_start(args, format);
-    const char *words = arena_vprintf(diag->arena, format, args);
+    const char *words = is_full(diag) ? "" : arena_vprintf(diag->arena, format, args);
     va_end(args);
     return diag_add(diag, SEVERITY_ERROR, diagnostic, span, words);
 }
 
-static struct note *note_add(struct diag *diag, struct finding *finding)
+/* Adds a note of FINDING, whose words are formed where it is kept. */
+static void note_add(struct diag *diag, struct finding *finding, struct note note, const char *format, va_list args)
 {
+    if (finding == &diag->spare)
+        return;
     finding->notes = arena_grow(diag->arena, finding->notes, finding->note_count,
                                 &finding->note_capacity, sizeof *finding->notes);
-    return &finding->notes[finding->note_count++];
+    note.words = arena_vprintf(diag->arena, format, args);
+    finding->notes[finding->note_count++] = note;
 }
 
 void diag_note(struct diag *diag, struct finding *finding, struct span span, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    const char *words = arena_vprintf(diag->arena, format, args);
+    note_add(diag, finding, (struct note){.span = span, .placed = true}, format, args);
     va_end(args);
-    *note_add(diag, finding) = (struct note){.span = span, .placed = true, .words = words};
 }
 
 void diag_summand(struct diag *diag, struct finding *finding, struct span span, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    const char *words = arena_vprintf(diag->arena, format, args);
+    note_add(diag, finding, (struct note){.span = span, .placed = true, .summand = true}, format, args);
     va_end(args);
-    *note_add(diag, finding) =
-        (struct note){.span = span, .placed = true, .summand = true, .words = words};
 }
 
 void diag_remark(struct diag *diag, struct finding *finding, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    const char *words = arena_vprintf(diag->arena, format, args);
+    note_add(diag, finding, (struct note){0}, format, args);
     va_end(args);
-    *note_add(diag, finding) = (struct note){.words = words};
 }
 
 void diag_help(struct diag *diag, struct finding *finding, const char *format, ...)
 {
     va_list args;
+    if (finding == &diag->spare)
+        return;
     va_start(args, format);
     finding->help = arena_vprintf(diag->arena, format, args);
     va_end(args);

@@ -60,11 +60,15 @@ struct diag {
     struct finding **items;
     size_t count, capacity;
     size_t counts[SEVERITY_ERROR + 1]; /* of each severity: asked for after every statement */
+    struct finding spare;              /* what stands for each finding beyond those that are kept */
     struct span *private_parts; /* see diag_keep_private */
     size_t private_count, private_capacity;
 };
 
 struct diag *diag_new(struct arena *arena, const struct sources *sources);
+
+/* The most findings that are kept; what comes behind them is counted, and one more says so. */
+enum { MOST_FINDINGS = 20000 };
 
 /* Adds a finding and returns it, so that notes and a fix can be hung on it. */
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,

@@ -184,6 +184,54 @@ static void add_harmless(const char *text, size_t length, struct text *out)
     }
 }
 
+/* Is AT inside a character? */
+static bool is_inside(const char *text, size_t at)
+{
+    return ((unsigned char)text[at] & 0xc0) == 0x80;
+}
+
+/* What is shown of a line of LENGTH bytes, from FROM up to TO: all of it or, of one that is longer than any screen is wide,
+ * what stands around START. */
+struct window {
+    size_t from, to;
+};
+
+static struct window find_window(const char *text, size_t length, size_t start)
+{
+    enum { WIDEST = 240, BEFORE = 60 };
+    if (length <= WIDEST)
+        return (struct window){0, length};
+    struct window window = {start > BEFORE ? start - BEFORE : 0, length};
+    while (window.from > 0 && is_inside(text, window.from))
+        window.from--;
+    if (length - window.from > WIDEST)
+        window.to = window.from + WIDEST;
+    while (window.to < length && is_inside(text, window.to))
+        window.to--;
+    return window;
+}
+
+/* Blanks under the columns that LENGTH bytes of TEXT take. */
+static void add_blanks(const char *text, size_t length, struct text *out)
+{
+    for (size_t i = 0; i < length;) {
+        bool tab = text[i] == '\t';
+        size_t next = i + 1;
+        while (next < length && is_inside(text, next))
+            next++;
+        for (unsigned w = tab ? 0 : text_width(text + i, next - i); w > 0; w--)
+            text_add_char(out, ' ');
+        if (tab)
+            text_add_char(out, '\t');
+        i = next;
+    }
+}
+
+static size_t least(size_t a, size_t b)
+{
+    return a < b ? a : b;
+}
+
 /* The line of SPAN, and below it MARK under the columns that the span takes of that line. */
 static void print_line(const struct diag *diag, struct span span, char mark, const char *color,
                        const char *end_color, struct text *out)
@@ -192,28 +240,17 @@ static void print_line(const struct diag *diag, struct span span, char mark, con
     unsigned line = source_line(source, span.start);
     size_t length;
     const char *text = source_line_text(source, line, &length);
-    size_t start = span.start - source->lines[line - 1];
-    size_t end = span.end - source->lines[line - 1];
-    if (start > length)
-        start = length;
-    if (end > length)
-        end = length;
-    text_addf(out, "%5u | ", line);
-    add_harmless(text, length, out);
-    text_add(out, "\n      | ");
-    for (size_t i = 0; i < start;) {
-        bool tab = text[i] == '\t';
-        size_t next = i + 1;
-        while (next < start && ((unsigned char)text[next] & 0xc0) == 0x80)
-            next++;
-        for (unsigned w = tab ? 0 : text_width(text + i, next - i); w > 0; w--)
-            text_add_char(out, ' ');
-        if (tab)
-            text_add_char(out, '\t');
-        i = next;
-    }
+    size_t start = least(span.start - source->lines[line - 1], length);
+    size_t end = least(span.end - source->lines[line - 1], length);
+    struct window window = find_window(text, length, start);
+    text_addf(out, "%5u | %s", line, window.from ? "..." : "");
+    add_harmless(text + window.from, window.to - window.from, out);
+    text_addf(out, "%s\n      | %s", window.to < length ? "..." : "", window.from ? "   " : "");
+    add_blanks(text + window.from, start - window.from, out);
     text_add(out, color);
-    unsigned width = text_width(text, end > start ? end : start) - text_width(text, start);
+    end = least(end, window.to);
+    unsigned width = text_width(text + window.from, (end > start ? end : start) - window.from) -
+                     text_width(text + window.from, start - window.from);
     for (unsigned w = width ? width : 1; w > 0; w--)
         text_add_char(out, mark);
     text_addf(out, "%s\n", end_color);

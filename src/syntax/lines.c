@@ -6,7 +6,7 @@
 #include "base/text.h"
 #include "syntax/line.h"
 
-enum { DEEPEST = 12 };
+enum { DEEPEST = 12, MOST_FAULTS = 1000 };
 
 /* One step of indentation that is open. */
 struct level {
@@ -25,6 +25,8 @@ struct lines {
     int depth;
     uint32_t line_start;
     bool more;                 /* lines are left to scan */
+    size_t found;              /* findings before this file's */
+    bool cut;                  /* too many of its lines could not be read */
     bool settled;              /* the line's indentation is dealt with, its statement not yet */
     bool blank;                /* blank lines stand above the line being read */
     bool skipping;             /* dropping a block below a line that could not be read */
@@ -461,6 +463,20 @@ static void next_line(struct lines *lines)
         lines->blank = true;
 }
 
+/* Are there so many faults that the rest is not looked at? A file of another kind has one in each line. */
+static bool is_hopeless(struct lines *lines)
+{
+    struct diag *diag = lines->line.reader->diag;
+    if (diag->count - lines->found < MOST_FAULTS)
+        return false;
+    struct span span = {lines->line.file, lines->scan.next, lines->scan.next};
+    diag_error(diag, DIAG_TOO_MANY_FAULTS, span, "%d lines above cannot be read: the rest of this file is not looked at",
+               MOST_FAULTS);
+    lines->cut = true;
+    lines->more = false;
+    return true;
+}
+
 /* A change of indentation is the grammar's before the statement is looked at, which decides what messages say. */
 void line_make(struct line *line)
 {
@@ -469,7 +485,7 @@ void line_make(struct line *line)
     while (line->made_end == line->made) {
         if (lines->settled)
             read_statement(lines);
-        else if (lines->more)
+        else if (lines->more && !is_hopeless(lines))
             next_line(lines);
         else
             end_file(lines);
@@ -481,7 +497,7 @@ void read_lines(struct reader *reader)
 {
     struct lines lines = {.line = {.reader = reader, .lines = &lines, .text = reader->source->text,
                                    .file = reader->tree->file},
-                          .depth = 1, .more = true};
+                          .depth = 1, .more = true, .found = reader->diag->count};
     struct line *line = reader->line = &lines.line;
     lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
     struct arena *scratch = arena_beside(reader->tree->arena);
@@ -491,6 +507,8 @@ void read_lines(struct reader *reader)
     do
         plan_parse(reader);
     while (!line->last || line->given < line->made_end);
+    if (lines.cut)
+        node_add(reader->tree->root, node_new(reader->tree, NODE_BROKEN, (struct extent){0, 0}));
     scan_close(&lines.scan);
     arena_free(scratch);
 }

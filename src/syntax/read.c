@@ -182,6 +182,24 @@ void reader_too_deep(struct reader *reader, struct extent place)
     reader->failed = true;
 }
 
+/* Reports lines that are too long to be shown. */
+static bool has_long_lines(struct reader *reader, uint32_t file)
+{
+    enum { LONGEST = 16 * 1024, MOST = 10 };
+    const struct source *source = reader->source;
+    int found = 0;
+    for (size_t i = 0; i < source->line_count && found < MOST; i++) {
+        size_t start = source->lines[i], end = i + 1 < source->line_count ? source->lines[i + 1] : source->length;
+        if (end - start <= LONGEST)
+            continue;
+        struct span span = {file, (uint32_t)start, (uint32_t)start + 1};
+        diag_error(reader->diag, DIAG_LINE_TOO_LONG, span, "a line may hold %d bytes, and this one has %zu", LONGEST,
+                   end - start);
+        found++;
+    }
+    return found > 0;
+}
+
 /* Reports bytes that no plan may hold. A file with any is not read further: what its lines mean is in
  * doubt. */
 static bool has_faulty_bytes(struct reader *reader, uint32_t file)
@@ -214,7 +232,7 @@ struct tree *read_file(struct arena *arena, const struct sources *sources, unsig
     tree->root = node_new(tree, NODE_FILE, (struct extent){0, 0});
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
-    if (has_faulty_bytes(&reader, file))
+    if (has_faulty_bytes(&reader, file) || has_long_lines(&reader, file))
         node_add(tree->root, node_new(tree, NODE_BROKEN, (struct extent){0, 0}));
     else
         read_lines(&reader);

@@ -163,7 +163,7 @@ tried_elsewhere()
     case $1 in
     plan-too-large | too-deep) return 0 ;;
     esac
-    grep -rqE "\"$1\"|\[$1\]" ../unit ../cli ../property ../published --include='*.c' --include='*.sh'
+    grep -rqE "\"$1\"|\[$1\]" ../unit ../cli ../faults ../property ../published --include='*.c' --include='*.sh'
 }
 
 # audit_lines NAMES-FILE PAIRS-FILE: names of what is found in lines and on sheets that nothing mends.
