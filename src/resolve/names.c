@@ -89,7 +89,7 @@ const struct name *names_declared(const struct names *names, const char *folded)
 /* Whoever has thousands of names wrong is not helped by a guess for each, and it would take as long as the square of them. */
 const char *names_nearest(struct names *names, const char *folded)
 {
-    enum { MOST_COMPARED = 2000000 };
+    enum { MOST_COMPARED = 500000 };
     const struct name *best = NULL;
     if (names->compared > MOST_COMPARED)
         return NULL;

@@ -341,7 +341,7 @@ static bool means(const char *name, const char *candidate)
 /* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
 static const char *meant_kit(struct resolver *r, const struct gym *gym, const char *name)
 {
-    enum { MOST_COMPARED = 2000000 }; /* beyond, as in names_nearest */
+    enum { MOST_COMPARED = 500000 }; /* beyond, as in names_nearest */
     if (names_find(r->kit, name) || r->kit_compared > MOST_COMPARED)
         return NULL;
     r->kit_compared += r->needed_count;

@@ -215,11 +215,12 @@ static bool read_first_weeks(const char *folded, struct limit *limit)
 
 static void unknown_counted(struct resolver *r, const struct node *name)
 {
+    enum { MOST_GUESSED = 500 }; /* each is held against all that is counted */
     const char *near[1];
     const char *folded = resolver_fold(r, name);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_COUNTED, name->span, "`%s` is nothing that is counted",
                                          name->text);
-    if (counted_nearest(r->arena, folded, near, 1))
+    if (r->counted_guessed++ < MOST_GUESSED && counted_nearest(r->arena, folded, near, 1))
         diag_fix(r->diag, finding, name->span, near[0]);
 }
 

@@ -36,6 +36,7 @@ struct resolver {
     const char **needed;  /* the same in the order in which it came, folded */
     size_t needed_count, needed_capacity;
     size_t kit_compared;  /* what gyms have, with these */
+    size_t counted_guessed; /* what may have been meant by names of nothing that is counted */
     struct shared **shared; /* a hash table; see resolve_alike.c */
     size_t shared_count, shared_room;
     const void **doubts; /* a hash table; see resolver_doubt */
