@@ -56,7 +56,7 @@ void arena_poll(const struct arena *arena)
 
 static void *get(struct memory *memory, size_t size)
 {
-    void *got = is_ours(memory) ? memory->by.resize(memory->by.context, NULL, size) : malloc(size);
+    void *got = memory && memory->by.resize ? memory->by.resize(memory->by.context, NULL, size) : malloc(size);
     if (!got)
         run_out(memory);
     return got;

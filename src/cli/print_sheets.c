@@ -270,7 +270,8 @@ static struct occasion_group held_last(const struct printing *printing, const st
     const struct programme *programme = printing->project->programme;
     struct occasion_group ordered = {.occasions = arena_alloc(printing->project->arena,
                                                               (group->count + 1) * sizeof(struct occasion *))};
-    for (int held = 0; held <= !is_wall(sheet); held++)
+    int passes = is_wall(sheet) ? 1 : 2;
+    for (int held = 0; held < passes; held++)
         for (size_t i = 0; i < group->count; i++)
             if (athlete_held(group->occasions[i]->athlete, group->occasions[i]->date, programme->today) == (held == 1))
                 ordered.occasions[ordered.count++] = group->occasions[i];

@@ -150,7 +150,8 @@ static void try_child(struct room_beam *beam, const struct room_level *level, st
 {
     struct room_decoder *decoder = beam->search->decoder;
     const struct room_node *parent = &level->nodes[child.parent];
-    for (int patient = 0; patient <= beam->chains->seats_differ; patient++) {
+    int ways = beam->chains->seats_differ ? 2 : 1;
+    for (int patient = 0; patient < ways; patient++) {
         stand_at(beam, parent);
         if (!choose(beam, child.athlete, at, child.place) || !room_can_go(decoder, beam->state, child.athlete))
             return;

@@ -195,8 +195,9 @@ static void keep_front(struct room_choices *choices)
 static struct room_choices front_of(struct room_trimmer *trimmer, int athlete)
 {
     static const int none;
-    struct room_choice start = {.options = &none};
-    struct room_choices front = {&start, 1, 1};
+    struct room_choice *start = arena_alloc(trimmer->work, sizeof *start);
+    start->options = &none;
+    struct room_choices front = {start, 1, 1};
     for (int i = 0; i < (int)trimmer->room->block_count; i++) {
         struct room_choices next = {0};
         for (size_t j = 0; j < front.count; j++) {
