@@ -9,12 +9,12 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
 # Under a prefix of its own, below a DESTDIR: as packages are made.
-if ! make BUILD="$BUILD_DIR" PREFIX=/opt/bells DESTDIR="$folder/root" install-files >"$folder/said" 2>&1; then
+if ! make BUILD="$BUILD_DIR" PREFIX=/opt/bells DESTDIR="$folder/tree" install-files >"$folder/said" 2>&1; then
     sed 's/^/    /' "$folder/said"
     refuse "make install-files" "see above"
     finish
 fi
-there=$folder/root/opt/bells
+there=$folder/tree/opt/bells
 PKG_CONFIG_PATH=$there/lib/pkgconfig
 export PKG_CONFIG_PATH
 # The .pc file tells of /opt/bells, where it is not: it is asked for what it says, and told where it is.
