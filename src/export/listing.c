@@ -63,20 +63,37 @@ static void hash_line(GChecksum *sum, const char *line, size_t length)
     g_checksum_update(sum, &newline, 1);
 }
 
-/* Adds line LINE and each heading above it, which is the nearest line that is indented less. */
-static void hash_headings(GChecksum *sum, const struct source *source, unsigned line)
+/* For each line (from 1) the nearest above it that is indented less and is neither blank nor a comment, its heading; 0: none.
+ * A block may be as long as a file, so that nobody walks up it for each finding. */
+static const unsigned *find_headings(struct arena *arena, const struct source *source)
 {
-    size_t length;
-    const char *text = source_line_text(source, line, &length);
-    size_t indent = indent_of(text, length);
-    hash_line(sum, text, length);
-    while (indent > 0 && --line > 0) {
-        text = source_line_text(source, line, &length);
-        size_t here = indent_of(text, length);
-        if (here >= indent || here == length || text[here] == '#')
+    size_t lines = source->line_count, depth = 0, length;
+    unsigned *above = arena_alloc(arena, (lines + 1) * sizeof *above);
+    struct heading {
+        unsigned line;
+        size_t indent;
+    } *open = arena_alloc(arena, (lines + 1) * sizeof *open);
+    for (unsigned line = 1; line <= lines; line++) {
+        const char *text = source_line_text(source, line, &length);
+        size_t indent = indent_of(text, length), under = depth;
+        while (under > 0 && open[under - 1].indent >= indent)
+            under--;
+        above[line] = under ? open[under - 1].line : 0;
+        if (indent == length || text[indent] == '#')
             continue;
+        depth = under;
+        open[depth++] = (struct heading){line, indent};
+    }
+    return above;
+}
+
+/* Adds line LINE and each heading above it. */
+static void hash_headings(GChecksum *sum, const struct source *source, const unsigned *above, unsigned line)
+{
+    for (; line; line = above[line]) {
+        size_t length;
+        const char *text = source_line_text(source, line, &length);
         hash_line(sum, text, length);
-        indent = here;
     }
 }
 
@@ -92,15 +109,19 @@ static void hash_words(GChecksum *sum, const char *words)
     }
 }
 
-static const char *fingerprint(const struct diag *diag, const struct finding *finding)
+/* HEADINGS are those of each source, by number, once they were needed. */
+static const char *fingerprint(const struct diag *diag, const struct finding *finding, const unsigned **headings)
 {
+    const unsigned **above = &headings[finding->span.file];
     const struct source *source = &diag->sources->items[finding->span.file];
     GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
     const char *name = diagnostic_name(finding->diagnostic);
     g_checksum_update(sum, (const guchar *)name, (gssize)strlen(name) + 1);
     g_checksum_update(sum, (const guchar *)source->name, (gssize)strlen(source->name) + 1);
     hash_words(sum, finding->words);
-    hash_headings(sum, source, source_line(source, finding->span.start));
+    if (!*above)
+        *above = find_headings(diag->arena, source);
+    hash_headings(sum, source, *above, source_line(source, finding->span.start));
     char *hex = arena_printf(diag->arena, "%.32s", g_checksum_get_string(sum));
     g_checksum_free(sum);
     return hex;
@@ -146,9 +167,10 @@ struct listing listing_make(const struct diag *diag, const struct export_context
             all[listing.count++] = all[i];
     }
     listing.items = arena_alloc(diag->arena, (listing.count + 1) * sizeof *listing.items);
+    const unsigned **headings = arena_alloc(diag->arena, diag->sources->count * sizeof *headings);
     GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
     for (size_t i = 0; i < listing.count; i++) {
-        const char *hex = fingerprint(diag, all[i].finding);
+        const char *hex = fingerprint(diag, all[i].finding, headings);
         size_t *times = g_hash_table_lookup(seen, hex);
         if (!times) {
             times = arena_alloc(diag->arena, sizeof *times);
