@@ -324,10 +324,9 @@ static const struct set_run *block_heavy_run(const struct block *block,
     return NULL;
 }
 
-int time_session(struct block *blocks, size_t count, const struct athlete *athlete, int day,
+int time_session(struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                  const struct time_settings *settings)
 {
-    const struct gym *gym = athlete ? athlete->gym : NULL;
     int64_t now = 0;
     bool warm = false;
 

@@ -46,8 +46,8 @@ int time_block(struct block *block, const struct time_settings *settings);
 
 /* Fills seconds and starts of the BLOCKS that ATHLETE does on DAY and returns the seconds of the
  * whole: the blocks, the time between them, and before the block with the first heavy lift the
- * warm-up sets that the athlete's gym can load. ATHLETE may be NULL; there is no ramp then. */
-int time_session(struct block *blocks, size_t count, const struct athlete *athlete, int day,
+ * warm-up sets that GYM can load. ATHLETE may be NULL; there is no ramp then. */
+int time_session(struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                  const struct time_settings *settings);
 
 #endif

@@ -66,7 +66,7 @@ static struct alike alike_of(const struct dose *dose, const struct setting *sett
     const struct athlete *athlete = setting->athlete;
     return (struct alike){.dose = dose,
                           .exercise = exercise,
-                          .gym = dose->load.given ? athlete->gym : NULL,
+                          .gym = dose->load.given ? setting->gym : NULL,
                           .down = dose->load.given && setting->down,
                           .stance = exercise->side == SIDE_PER_STANCE ? athlete->stance : STANCE_UNKNOWN,
                           .column = has_series(dose) ? setting->column : 0,

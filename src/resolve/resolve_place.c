@@ -5,6 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
+#include "resolve/marks.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 
@@ -26,6 +27,7 @@ struct line {
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool by_camp;              /* series go by the weeks of the camp */
+    struct marks marks;
     bool met;
 };
 
@@ -224,8 +226,8 @@ static bool read_names(struct resolver *r, const struct node *node, struct line 
     return line->session_count > 0;
 }
 
-static void read_line(struct resolver *r, const struct node *node, const struct days_covered *covered,
-                      struct lines *lines)
+static void read_line(struct resolver *r, const struct node *node, const struct camp *camp,
+                      const struct days_covered *covered, struct lines *lines)
 {
     const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
     struct line line = {.node = node, .covered = covered, .days = days->number,
@@ -235,6 +237,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                         .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
     if (!line.off && !read_names(r, node, &line))
         return;
+    marks_read(r, node, camp, &line.marks);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;
 }
@@ -292,7 +295,7 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
             read_waiver(r, child, camp, covered, NULL);
         if (child->kind != STATEMENT_PLACE)
             continue;
-        read_line(r, child, covered, lines);
+        read_line(r, child, camp, covered, lines);
         for (const struct node *line = node_find(child, STATEMENT_WAIVE); line; line = node_next_alike(line))
             read_waiver(r, line, camp, covered, child);
     }
@@ -368,9 +371,11 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
-        struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe};
+        const struct athlete *athlete = camp->athletes[i];
+        struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
+                                .absent = marks_absent(&line->marks, athlete, day)};
         placed.occasion = (struct occasion){
-            .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
+            .camp = camp, .athlete = athlete, .gym = marks_gym(&line->marks, camp, athlete, day), .date = day, .clock = line->clock,
             .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
@@ -426,6 +431,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         place_day(r, &lines, camp, day, today);
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
+        marks_report_unmet(r, &lines.items[i].marks);
         if (lines.items[i].met)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,

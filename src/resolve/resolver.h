@@ -59,6 +59,7 @@ struct placed {
     struct template *template;
     int from_column;     /* where its series start, from 0; -1 not said */
     bool by_camp;        /* they go by the weeks of the camp, not by those in which the session is met */
+    bool absent;         /* the athlete does not come */
     struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
 };
 

@@ -50,6 +50,9 @@ CHECK(neck_before_sparring);
 /* overlap.c */
 CHECK(overlap);
 
+/* days.c */
+CHECK(gym_closed);
+
 /* taper.c */
 CHECK(intensity);
 CHECK(reps_outside);

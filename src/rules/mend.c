@@ -1,3 +1,4 @@
+#include "measure/kit.h"
 #include "rules/mend.h"
 
 #include <limits.h>
@@ -87,7 +88,7 @@ static bool apply(struct run *run, const struct edit *edit, struct occasion *aft
     if (edit->fewer == WHOLE ? !leave_out(blocks, block, after) : !thin_out(run, edit, block))
         return false;
     after->seconds =
-        time_session(blocks, after->block_count, after->athlete, after->date, &time_usual);
+        time_session(blocks, after->block_count, after->athlete, occasion_gym(after), after->date, &time_usual);
     return true;
 }
 

@@ -26,6 +26,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_KIT_TWICE, check_kit_twice),
     EACH_OCCASION(DIAG_DISCS_SHORT, check_discs_short),
     EACH_OCCASION(DIAG_HOURS_OVERLAP, check_overlap),
+    {DIAG_GYM_CLOSED, SCOPE_ATHLETE, check_gym_closed, GROUP_MEASURED, 0},
 
     OVER(DIAG_SPARRING_OVER, GROUP_SPARRING),
     OVER(DIAG_STRIKES_OVER, GROUP_STRIKES),
