@@ -46,9 +46,9 @@ static bool tells_how_somebody_is(const char *folded, size_t length)
 
 static bool is_of_health(const char *folded)
 {
-    static const char apart[] = " ,.;:-/()'";
-    for (const char *at = folded + strspn(folded, apart); *at; at += strspn(at, apart)) {
-        size_t length = strcspn(at, apart);
+    static const char private[] = " ,.;:-/()'";
+    for (const char *at = folded + strspn(folded, private); *at; at += strspn(at, private)) {
+        size_t length = strcspn(at, private);
         if (tells_how_somebody_is(at, length))
             return true;
         at += length;
@@ -93,7 +93,7 @@ static const struct athlete *member_named(struct resolver *r, const struct node 
     const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
     if (!athlete || is_in_camp(camp, athlete))
         return athlete;
-    if (resolver_doubts(r, camp))
+    if (resolver_is_poisoned(r, camp))
         return NULL;
     struct finding *finding = diag_error(r->diag, DIAG_NOT_IN_CAMP, name->span, "%s is not in this camp",
                                          athlete->name.shown);
