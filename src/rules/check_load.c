@@ -241,12 +241,12 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
         if (!about || !is_met(table, named, itself) || is_outdone(table, named, itself) ||
             (most_of(named->limit) <= most_of(itself->limit) && named->limit->force <= itself->limit->force))
             continue;
-        struct about told = {.window = window,
-                             .severity = rule_severity(rule),
-                             .span = named->limit->span,
-                             .subject = itself->limit};
+        struct about mention = {.window = window,
+                                .severity = rule_severity(rule),
+                                .span = named->limit->span,
+                                .subject = itself->limit};
         struct finding *finding =
-            run_report(run, rule, &told, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
+            run_report(run, rule, &mention, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
                        counted_name(run->arena, named->counted),
                        counted_amount(run->arena, named->counted, most_of(named->limit)), itself->set->name.shown,
                        figure_words(run, itself, named->limit));
