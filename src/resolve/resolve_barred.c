@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "measure/hold.h"
-#include "resolve/marks.h"
+#include "resolve/whereabouts.h"
 
 enum { MOST_BARS = 100, MOST_ENTRIES = 200 };
 
@@ -224,8 +224,8 @@ static void read_away(struct resolver *r, const struct node *node, struct athlet
     struct out away = {.away = true, .span = node->span};
     if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
-    marks_reason(r, node);
-    if (!marks_days(r, node, &away.first, &away.last))
+    whereabouts_reason(r, node);
+    if (!whereabouts_days(r, node, &away.first, &away.last))
         return;
     if (node->parent->kind == STATEMENT_PRIVATE) {
         if (is_out_by_plan(athlete, &away))

@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
-#include "resolve/marks.h"
+#include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 

@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
-#include "resolve/marks.h"
+#include "resolve/whereabouts.h"
 
 enum { MOST_OF_ONE = 999 };
 

@@ -5,7 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
-#include "resolve/marks.h"
+#include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 
@@ -27,7 +27,7 @@ struct placed_line {
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool by_camp;              /* series go by the weeks of the camp */
-    struct marks marks;
+    struct whereabouts where;
     bool met;
 };
 
@@ -237,7 +237,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                                .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
     if (!line.off && !read_names(r, node, &line))
         return;
-    marks_read(r, node, camp, &line.marks);
+    whereabouts_read(r, node, camp, &line.where);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;
 }
@@ -373,9 +373,10 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
         const struct athlete *athlete = camp->athletes[i];
         struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
-                                .absent = marks_absent(&line->marks, athlete, day)};
+                                .absent = whereabouts_absent(&line->where, athlete, day)};
         placed.occasion = (struct occasion){
-            .camp = camp, .athlete = athlete, .gym = marks_gym(&line->marks, camp, athlete, day), .date = day, .clock = line->clock,
+            .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
+            .date = day, .clock = line->clock,
             .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
@@ -431,7 +432,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         place_day(r, &lines, camp, day, today);
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
-        marks_report_unmet(r, &lines.items[i].marks);
+        whereabouts_report_unmet(r, &lines.items[i].where);
         if (lines.items[i].met)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,

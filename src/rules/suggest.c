@@ -1,10 +1,10 @@
-#include "measure/kit.h"
 #include "rules/suggest.h"
 
 #include <limits.h>
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/kit.h"
 #include "measure/time.h"
 
 /* Of a stretch with more occasions only those of its largest lines are tried. */
