@@ -26,6 +26,7 @@ struct line {
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool by_camp;              /* series go by the weeks of the camp */
+    const struct attendance *attendance;
     bool met;
 };
 
@@ -224,8 +225,8 @@ static bool read_names(struct resolver *r, const struct node *node, struct line 
     return line->session_count > 0;
 }
 
-static void read_line(struct resolver *r, const struct node *node, const struct days_covered *covered,
-                      struct lines *lines)
+static void read_line(struct resolver *r, const struct node *node, const struct camp *camp,
+                      const struct days_covered *covered, struct lines *lines)
 {
     const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
     struct line line = {.node = node, .covered = covered, .days = days->number,
@@ -233,6 +234,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                         .in_turn = node_find(node, NODE_IN_TURN) != NULL,
                         .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
                         .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
+    line.attendance = attendance_read(r, node, camp, line.clock);
     if (!line.off && !read_names(r, node, &line))
         return;
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
@@ -292,7 +294,7 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
             read_waiver(r, child, camp, covered, NULL);
         if (child->kind != STATEMENT_PLACE)
             continue;
-        read_line(r, child, covered, lines);
+        read_line(r, child, camp, covered, lines);
         for (const struct node *line = node_find(child, STATEMENT_WAIVE); line; line = node_next_alike(line))
             read_waiver(r, line, camp, covered, child);
     }
@@ -371,7 +373,7 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
         struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
-            .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
+            .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance, .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
             placed.template = line->templates[turn];
