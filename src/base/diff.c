@@ -9,37 +9,37 @@
 
 enum { CONTEXT = 3, MOST_EDITS = 2000 };
 
-struct line {
+struct diff_line {
     const char *text;
     size_t length; /* with its line end */
 };
 
-struct lines {
-    struct line *items;
+struct diff_lines {
+    struct diff_line *items;
     size_t count;
 };
 
 struct diff {
-    struct lines old, new;
+    struct diff_lines old, new;
     bool *dropped, *added; /* of old lines; of new lines */
 };
 
-static struct lines split(const char *text, size_t length)
+static struct diff_lines split(const char *text, size_t length)
 {
     size_t count = 0;
     for (size_t i = 0; i < length; i++)
         count += text[i] == '\n';
-    struct lines lines = {memory_get((count + 1) * sizeof *lines.items), 0};
+    struct diff_lines lines = {memory_get((count + 1) * sizeof *lines.items), 0};
     for (const char *end = text + length; text < end;) {
         const char *stop = memchr(text, '\n', (size_t)(end - text));
         const char *next = stop ? stop + 1 : end;
-        lines.items[lines.count++] = (struct line){text, (size_t)(next - text)};
+        lines.items[lines.count++] = (struct diff_line){text, (size_t)(next - text)};
         text = next;
     }
     return lines;
 }
 
-static bool same_line(const struct line *a, const struct line *b)
+static bool same_line(const struct diff_line *a, const struct diff_line *b)
 {
     return a->length == b->length && memcmp(a->text, b->text, a->length) == 0;
 }
@@ -49,7 +49,7 @@ static bool same_line(const struct line *a, const struct line *b)
 /* The lines between those that both texts start with and those that both end with. FURTHEST[d]
  * holds, for each diagonal k from -d to d, how many old lines d edits get through. */
 struct middle {
-    const struct line *old, *new;
+    const struct diff_line *old, *new;
     long old_count, new_count;
     long **furthest;
 };
@@ -127,7 +127,7 @@ static void find_edits(struct diff *diff)
 
 /* --- writing --- */
 
-static void add_line(struct text *out, char mark, const struct line *line)
+static void add_line(struct text *out, char mark, const struct diff_line *line)
 {
     text_add_char(out, mark);
     text_add_bytes(out, line->text, line->length);
@@ -144,18 +144,18 @@ static void add_place(struct text *out, char mark, size_t start, size_t count)
 }
 
 /* Where both texts stand: lines AT of each. */
-struct place {
+struct diff_position {
     size_t old, new;
 };
 
-static bool is_edit(const struct diff *diff, const struct place *at)
+static bool is_edit(const struct diff *diff, const struct diff_position *at)
 {
     return (at->old < diff->old.count && diff->dropped[at->old]) ||
            (at->new < diff->new.count && diff->added[at->new]);
 }
 
 /* One step on: a dropped line, an added one, or one that both hold. Returns its mark. */
-static char step(const struct diff *diff, struct place *at)
+static char step(const struct diff *diff, struct diff_position *at)
 {
     if (at->old < diff->old.count && diff->dropped[at->old]) {
         at->old++;
@@ -170,7 +170,7 @@ static char step(const struct diff *diff, struct place *at)
     return ' ';
 }
 
-static void add_hunk(const struct diff *diff, const struct place *from, const struct place *to,
+static void add_hunk(const struct diff *diff, const struct diff_position *from, const struct diff_position *to,
                      struct text *out)
 {
     text_add(out, "@@ ");
@@ -178,18 +178,18 @@ static void add_hunk(const struct diff *diff, const struct place *from, const st
     text_add_char(out, ' ');
     add_place(out, '+', from->new, to->new - from->new);
     text_add(out, " @@\n");
-    for (struct place at = *from; at.old < to->old || at.new < to->new;) {
-        struct place line = at;
+    for (struct diff_position at = *from; at.old < to->old || at.new < to->new;) {
+        struct diff_position line = at;
         char mark = step(diff, &at);
         add_line(out, mark, mark == '+' ? &diff->new.items[line.new] : &diff->old.items[line.old]);
     }
 }
 
 /* The end of the hunk that the edit at AT starts: edits with few lines between them share one. */
-static struct place hunk_end(const struct diff *diff, struct place at)
+static struct diff_position hunk_end(const struct diff *diff, struct diff_position at)
 {
     size_t alike = 0;
-    struct place end = at;
+    struct diff_position end = at;
     while ((at.old < diff->old.count || at.new < diff->new.count) && alike <= 2 * CONTEXT) {
         alike = step(diff, &at) == ' ' ? alike + 1 : 0;
         if (alike <= CONTEXT)
@@ -200,7 +200,7 @@ static struct place hunk_end(const struct diff *diff, struct place at)
 
 static void add_hunks(const struct diff *diff, struct text *out)
 {
-    struct place at = {0, 0};
+    struct diff_position at = {0, 0};
     size_t alike = 0; /* lines before AT that may serve as context */
     while (at.old < diff->old.count || at.new < diff->new.count) {
         if (!is_edit(diff, &at)) {
@@ -208,7 +208,7 @@ static void add_hunks(const struct diff *diff, struct text *out)
             alike = alike < CONTEXT ? alike + 1 : CONTEXT;
             continue;
         }
-        struct place from = {at.old - alike, at.new - alike}, to = hunk_end(diff, at);
+        struct diff_position from = {at.old - alike, at.new - alike}, to = hunk_end(diff, at);
         add_hunk(diff, &from, &to, out);
         at = to;
         alike = 0;

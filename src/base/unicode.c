@@ -10,7 +10,7 @@ enum class {
     PLAIN, INVISIBLE, NO_CHARACTER, UNASSIGNED, PRIVATE, BLANK, ODD, JOINER, VIRAMA, JOINS_BOTH, JOINS_LEFT, JOINS_RIGHT
 };
 
-static const struct range {
+static const struct code_range {
     uint32_t first, last;
     enum class class;
 } ranges[] = {
@@ -31,13 +31,13 @@ static const struct look {
 static int by_range(const void *key, const void *member)
 {
     const uint32_t character = *(const uint32_t *)key;
-    const struct range *range = member;
+    const struct code_range *range = member;
     return character < range->first ? -1 : character > range->last;
 }
 
 static enum class class_of(uint32_t character)
 {
-    const struct range *range = bsearch(&character, ranges, sizeof ranges / sizeof *ranges, sizeof *ranges, by_range);
+    const struct code_range *range = bsearch(&character, ranges, sizeof ranges / sizeof *ranges, sizeof *ranges, by_range);
     return range ? range->class : PLAIN;
 }
 

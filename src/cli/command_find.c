@@ -73,7 +73,7 @@ static bool is_called(const struct exercise *exercise, const char *name)
 
 static int rank(const struct exercise *exercise, const struct query *query)
 {
-    if (exercise->replaced || (query->gym && gym_lacks(query->gym, exercise)))
+    if (exercise->replaced || (query->gym && gym_missing(query->gym, exercise)))
         return 0;
     if (is_called(exercise, query->phrase))
         return EXACT;

@@ -193,10 +193,10 @@ static void add_camp(const struct view *view, const struct athlete *only)
     for (size_t a = 0; a < camp->athlete_count; a++)
         fates[a] = find_fates(view, camp->athletes[a]);
     for (size_t a = 0; a < camp->athlete_count; a++) {
-        bool told = only && camp->athletes[a] != only;
-        for (size_t b = 0; b < a && !only && !told; b++)
-            told = memcmp(fates[a], fates[b], size) == 0;
-        if (told)
+        bool shown_before = only && camp->athletes[a] != only;
+        for (size_t b = 0; b < a && !only && !shown_before; b++)
+            shown_before = memcmp(fates[a], fates[b], size) == 0;
+        if (shown_before)
             continue;
         text_addf(view->out, "%s: %s", camp->name.shown, camp->athletes[a]->name.shown);
         for (size_t b = a + 1; b < camp->athlete_count && !only; b++)

@@ -58,7 +58,7 @@ static bool find_by(const char *name, enum tally_by *by)
 }
 
 /* Whether the lines of the count that is asked for may be told. */
-static bool may_be_told(const struct tally_view *view)
+static bool may_be_shown(const struct tally_view *view)
 {
     if (view->private || view->counted == COUNTED_NONE || !counted_tells_body(view->counted))
         return true;
@@ -73,7 +73,7 @@ static bool write_tally(struct project *project, const struct options *options, 
                               .week = options->week, .margin = options->margin, .private = options->private,
                               .version = BELL_VERSION};
     if (!find_counted(project->arena, options->counted, &view.counted) ||
-        !find_by(options->by, &view.by) || !may_be_told(&view) ||
+        !find_by(options->by, &view.by) || !may_be_shown(&view) ||
         !selection_athlete(project, options->athlete, &view.athlete))
         return false;
     struct text out = {0};

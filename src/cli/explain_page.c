@@ -55,7 +55,7 @@ bool explain_page_read(struct arena *arena, enum diagnostic diagnostic, struct e
     page->what = finish(arena, &parts[0]);
     page->why = finish(arena, &parts[1]);
     page->source = finish(arena, &parts[2]);
-    page->mend = finish(arena, &parts[3]);
+    page->suggestion = finish(arena, &parts[3]);
     return page->what != NULL;
 }
 
@@ -65,6 +65,6 @@ const char *explain_describe(struct arena *arena, const char *name)
     struct explain_page page;
     if (diagnostic == DIAGNOSTIC_COUNT || !explain_page_read(arena, diagnostic, &page))
         return NULL;
-    return arena_printf(arena, "%s\n\n%s%s%s", diagnostic_title(diagnostic), page.what, page.mend ? "\n\n" : "",
-                        page.mend ? page.mend : "");
+    return arena_printf(arena, "%s\n\n%s%s%s", diagnostic_title(diagnostic), page.what, page.suggestion ? "\n\n" : "",
+                        page.suggestion ? page.suggestion : "");
 }

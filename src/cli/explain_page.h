@@ -7,7 +7,7 @@
 
 /* Paragraphs on one line each, parted by line ends; NULL where the page has no such part. */
 struct explain_page {
-    const char *what, *why, *source, *mend;
+    const char *what, *why, *source, *suggestion;
 };
 
 /* Reads the page of DIAGNOSTIC into ARENA. False where it cannot be read. */

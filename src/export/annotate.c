@@ -8,13 +8,13 @@
 #include <string.h>
 
 #include "export/listing.h"
-#include "export/place.h"
+#include "export/position.h"
 
 enum {
     /* The service drops what a step says beyond ten errors, ten warnings and ten notices
      * (github.com/actions/toolkit, docs/problem-matchers.md, "Limitations"). */
     MOST_OF_A_KIND = 10,
-    NOTES_TOLD = 5
+    NOTES_SHOWN = 5
 };
 
 static void add_escaped(struct text *out, const char *words, const char *special)
@@ -41,11 +41,11 @@ static void add_property(struct text *out, const char *words)
 static void add_place(const struct diag *diag, const struct export_context *context,
                       const struct finding *finding, struct text *out)
 {
-    struct stretch stretch = stretch_shown(diag, finding->span);
+    struct file_stretch stretch = stretch_shown(diag, finding->span);
     if (stretch.source->shelf)
         return; /* not a file of this repository: the message names it */
     text_add(out, "file=");
-    add_property(out, place_words(diag->arena, place_path(diag->arena, context, stretch.source)));
+    add_property(out, position_words(diag->arena, position_path(diag->arena, context, stretch.source)));
     text_addf(out, ",line=%u", stretch.start.line);
     if (stretch.end.line != stretch.start.line) {
         text_addf(out, ",endLine=%u,", stretch.end.line);
@@ -63,23 +63,23 @@ static void say(const struct diag *diag, const struct export_context *context,
     struct text words = {.arena = diag->arena};
     const struct source *source = &diag->sources->items[finding->span.file];
     if (source->shelf)
-        text_addf(&words, "%s: ", place_path(diag->arena, context, source));
+        text_addf(&words, "%s: ", position_path(diag->arena, context, source));
     text_add(&words, finding->words);
-    for (size_t i = 0; i < finding->note_count && i < NOTES_TOLD; i++) {
+    for (size_t i = 0; i < finding->note_count && i < NOTES_SHOWN; i++) {
         const struct note *note = &finding->notes[i];
         text_add(&words, "\n");
         if (note->placed) {
-            struct stretch stretch = stretch_shown(diag, note->span);
-            text_addf(&words, "%s:%u: ", place_path(diag->arena, context, stretch.source),
+            struct file_stretch stretch = stretch_shown(diag, note->span);
+            text_addf(&words, "%s:%u: ", position_path(diag->arena, context, stretch.source),
                       stretch.start.line);
         }
         text_addf(&words, "note: %s", note->words);
     }
-    if (finding->note_count > NOTES_TOLD)
-        text_addf(&words, "\nand %zu more notes", finding->note_count - NOTES_TOLD);
+    if (finding->note_count > NOTES_SHOWN)
+        text_addf(&words, "\nand %zu more notes", finding->note_count - NOTES_SHOWN);
     if (finding->help)
         text_addf(&words, "\nfix: %s", finding->help);
-    add_message(out, place_words(diag->arena, text_get(&words)));
+    add_message(out, position_words(diag->arena, text_get(&words)));
 }
 
 /* Adds up to MOST findings of SEVERITY as commands called COMMAND; returns how many were left
@@ -96,7 +96,7 @@ static size_t add_kind(const struct diag *diag, const struct export_context *con
         text_addf(out, "::%s ", command);
         add_place(diag, context, finding, out);
         text_add(out, "title=");
-        add_property(out, place_words(diag->arena, diagnostic_name(finding->diagnostic)));
+        add_property(out, position_words(diag->arena, diagnostic_name(finding->diagnostic)));
         text_add(out, "::");
         say(diag, context, finding, out);
         text_add_char(out, '\n');

@@ -3,11 +3,11 @@
  * new number. */
 #include "export/json_text.h"
 #include "export/listing.h"
-#include "export/place.h"
+#include "export/position.h"
 
 enum { FORM_VERSION = 1 };
 
-static json_t *place_json(struct place place)
+static json_t *position_json(struct position place)
 {
     json_t *json = json_object();
     json_put_number(json, "line", place.line);
@@ -17,18 +17,18 @@ static json_t *place_json(struct place place)
 }
 
 static void put_stretch(json_t *json, const struct diag *diag, const struct export_context *context,
-                        struct stretch stretch)
+                        struct file_stretch stretch)
 {
-    json_put_words(json, "file", place_path(diag->arena, context, stretch.source));
-    json_put(json, "start", place_json(stretch.start));
-    json_put(json, "end", place_json(stretch.end));
+    json_put_words(json, "file", position_path(diag->arena, context, stretch.source));
+    json_put(json, "start", position_json(stretch.start));
+    json_put(json, "end", position_json(stretch.end));
 }
 
 static json_t *note_json(const struct diag *diag, const struct export_context *context,
                          const struct note *note)
 {
     json_t *json = json_object();
-    json_put_words(json, "message", place_words(diag->arena, note->words));
+    json_put_words(json, "message", position_words(diag->arena, note->words));
     if (note->placed)
         put_stretch(json, diag, context, stretch_shown(diag, note->span));
     return json;
@@ -39,9 +39,9 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
 {
     const struct finding *finding = listed->finding;
     json_t *json = json_object(), *notes = json_array();
-    json_put_words(json, "name", place_words(diag->arena, diagnostic_name(finding->diagnostic)));
+    json_put_words(json, "name", position_words(diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_words(json, "severity", severity_word(finding->severity));
-    json_put_words(json, "message", place_words(diag->arena, finding->words));
+    json_put_words(json, "message", position_words(diag->arena, finding->words));
     put_stretch(json, diag, context, stretch_shown(diag, finding->span));
     json_put(json, "shelf", json_boolean(diag->sources->items[finding->span.file].shelf));
     json_put_words(json, "fingerprint", listed->fingerprint);
@@ -49,11 +49,11 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
         json_add(notes, note_json(diag, context, &finding->notes[i]));
     json_put(json, "notes", notes);
     if (finding->help)
-        json_put_words(json, "help", place_words(diag->arena, finding->help));
+        json_put_words(json, "help", position_words(diag->arena, finding->help));
     if (finding->replacement) {
         json_t *fix = json_object();
         put_stretch(fix, diag, context, stretch_exact(diag, finding->fix));
-        json_put_words(fix, "text", place_words(diag->arena, finding->replacement));
+        json_put_words(fix, "text", position_words(diag->arena, finding->replacement));
         json_put(json, "fix", fix);
     }
     return json;

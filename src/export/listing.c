@@ -140,16 +140,16 @@ static struct sortable *gather(const struct diag *diag, const struct export_cont
                                size_t *count)
 {
     struct sortable *all = arena_alloc(diag->arena, (diag->count + 1) * sizeof *all);
-    size_t told = 0;
+    size_t shown = 0;
     for (size_t i = 0; i < diag->count; i++) {
         const struct finding *finding = service_finding(diag, context, diag->items[i]);
         if (finding)
-            all[told++] =
+            all[shown++] =
                 (struct sortable){diag->sources->items[finding->span.file].name, finding};
     }
-    qsort(all, told, sizeof *all, compare);
+    qsort(all, shown, sizeof *all, compare);
     *count = 0;
-    for (size_t i = 0; i < told; i++)
+    for (size_t i = 0; i < shown; i++)
         if (i == 0 || !same(all[i].finding, all[i - 1].finding))
             all[(*count)++] = all[i];
     return all;
@@ -158,9 +158,9 @@ static struct sortable *gather(const struct diag *diag, const struct export_cont
 struct listing listing_make(const struct diag *diag, const struct export_context *context)
 {
     struct listing listing = {0};
-    size_t told;
-    struct sortable *all = gather(diag, context, &told);
-    for (size_t i = 0; i < told; i++) {
+    size_t shown;
+    struct sortable *all = gather(diag, context, &shown);
+    for (size_t i = 0; i < shown; i++) {
         enum severity severity = all[i].finding->severity;
         listing.counts[severity]++;
         if (severity != SEVERITY_INFO || context->infos)

@@ -156,7 +156,7 @@ static json_t *load_json(const struct programme_view *view, const struct load *l
     if (load->pieces > 1)
         put_count(json, "pieces", load->pieces);
     put_words(json, "thing", load->thing);
-    if (load->best && (view->private || !load->best->apart))
+    if (load->best && (view->private || !load->best->private))
         json_put(json, "best", best_json(view, load->best));
     if (load->effort != EFFORT_NONE)
         json_put(json, "effort", effort_json(load));
@@ -373,7 +373,7 @@ static json_t *hold_json(const struct programme_view *view, const struct athlete
 static json_t *private_json(const struct programme_view *view, const struct athlete *athlete)
 {
     json_t *json = json_object(), *masses = json_array(), *holds = json_array();
-    put_day(view, json, "born", athlete->born ? athlete->born : athlete->born_apart);
+    put_day(view, json, "born", athlete->born ? athlete->born : athlete->born_private);
     for (size_t i = 0; i < athlete->mass_count; i++) {
         json_t *one = json_object();
         put_mass(one, "kg", athlete->masses[i].mass);
@@ -400,7 +400,7 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
     if (athlete->gym)
         json_put_words(json, "gym", athlete->gym->name.shown);
     for (size_t i = 0; i < athlete->best_count; i++)
-        if (view->private || !athlete->bests[i].apart)
+        if (view->private || !athlete->bests[i].private)
             json_add(bests, best_json(view, &athlete->bests[i]));
     json_put(json, "bests", bests);
     if (view->private)

@@ -3,7 +3,7 @@
  * mark: its reader refuses one. */
 #include "export/json_text.h"
 #include "export/listing.h"
-#include "export/place.h"
+#include "export/position.h"
 
 /* Of info, minor, major, critical and blocker. Nothing here is worth the last two. */
 static const char *quality_severity(enum severity severity)
@@ -15,13 +15,13 @@ static json_t *issue_json(const struct diag *diag, const struct export_context *
                           const struct listed *listed)
 {
     const struct finding *finding = listed->finding;
-    struct stretch stretch = stretch_shown(diag, finding->span);
+    struct file_stretch stretch = stretch_shown(diag, finding->span);
     json_t *json = json_object(), *location = json_object(), *lines = json_object();
-    json_put_words(json, "description", place_words(diag->arena, finding->words));
-    json_put_words(json, "check_name", place_words(diag->arena, diagnostic_name(finding->diagnostic)));
+    json_put_words(json, "description", position_words(diag->arena, finding->words));
+    json_put_words(json, "check_name", position_words(diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_words(json, "fingerprint", listed->fingerprint);
     json_put_words(json, "severity", quality_severity(finding->severity));
-    json_put_words(location, "path", place_path(diag->arena, context, stretch.source));
+    json_put_words(location, "path", position_path(diag->arena, context, stretch.source));
     json_put_number(lines, "begin", stretch.start.line);
     json_put_number(lines, "end", stretch.end.line);
     json_put(location, "lines", lines);

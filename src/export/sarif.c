@@ -9,7 +9,7 @@
 
 #include "export/json_text.h"
 #include "export/listing.h"
-#include "export/place.h"
+#include "export/position.h"
 
 static const char SCHEMA[] =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
@@ -29,7 +29,7 @@ struct sarif {
  * (3.11.5), and what would make a link of bracketed words (3.11.6) is parted by a space. */
 static json_t *message_json(const struct sarif *sarif, const char *words)
 {
-    const char *clean = place_words(sarif->diag->arena, words);
+    const char *clean = position_words(sarif->diag->arena, words);
     struct text text = {.arena = sarif->diag->arena};
     for (const char *p = clean; *p; p++) {
         text_add_char(&text, *p);
@@ -43,7 +43,7 @@ static json_t *message_json(const struct sarif *sarif, const char *words)
     return message;
 }
 
-static json_t *region_json(struct stretch stretch)
+static json_t *region_json(struct file_stretch stretch)
 {
     json_t *region = json_object();
     json_put_number(region, "startLine", stretch.start.line);
@@ -58,7 +58,7 @@ static json_t *artifact_json(const struct sarif *sarif, const struct source *sou
     bool relative;
     json_t *artifact = json_object();
     json_put_words(artifact, "uri",
-                   place_uri(sarif->diag->arena, sarif->context, source, &relative));
+                   position_uri(sarif->diag->arena, sarif->context, source, &relative));
     if (relative)
         json_put_words(artifact, "uriBaseId", source->shelf ? SHELF_BASE : ROOT_BASE);
     return artifact;
@@ -66,7 +66,7 @@ static json_t *artifact_json(const struct sarif *sarif, const struct source *sou
 
 static json_t *location_json(const struct sarif *sarif, struct span span)
 {
-    struct stretch stretch = stretch_shown(sarif->diag, span);
+    struct file_stretch stretch = stretch_shown(sarif->diag, span);
     json_t *physical = json_object(), *location = json_object();
     json_put(physical, "artifactLocation", artifact_json(sarif, stretch.source));
     json_put(physical, "region", region_json(stretch));
@@ -126,7 +126,7 @@ static const char *plain_help(struct arena *arena, const char *name)
 static json_t *rule_json(const struct sarif *sarif, const char *name)
 {
     struct arena *arena = sarif->diag->arena;
-    const char *clean = place_words(arena, name);
+    const char *clean = position_words(arena, name);
     const char *page = sarif->context->describe ? sarif->context->describe(arena, name) : NULL;
     if (!page || !*page)
         page = plain_help(arena, clean);
@@ -181,12 +181,12 @@ static json_t *related_json(const struct sarif *sarif, const struct finding *fin
 /* The replacement (3.55 to 3.57); where nothing is put in, insertedContent is left out. */
 static json_t *fix_json(const struct sarif *sarif, const struct finding *finding)
 {
-    struct stretch stretch = stretch_exact(sarif->diag, finding->fix);
+    struct file_stretch stretch = stretch_exact(sarif->diag, finding->fix);
     json_t *replacement = json_object(), *change = json_object(), *fix = json_object();
     json_put(replacement, "deletedRegion", region_json(stretch));
     if (*finding->replacement) {
         json_t *content = json_object();
-        json_put_words(content, "text", place_words(sarif->diag->arena, finding->replacement));
+        json_put_words(content, "text", position_words(sarif->diag->arena, finding->replacement));
         json_put(replacement, "insertedContent", content);
     }
     json_put(change, "artifactLocation", artifact_json(sarif, stretch.source));
@@ -206,7 +206,7 @@ static json_t *result_json(const struct sarif *sarif, const struct listed *liste
 {
     const struct finding *finding = listed->finding;
     json_t *result = json_object();
-    json_put_words(result, "ruleId", place_words(sarif->diag->arena, diagnostic_name(finding->diagnostic)));
+    json_put_words(result, "ruleId", position_words(sarif->diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_number(result, "ruleIndex", rule_index(sarif, diagnostic_name(finding->diagnostic)));
     json_put_words(result, "level", level(finding->severity));
     json_put(result, "message", result_message(sarif, finding));

@@ -69,7 +69,7 @@ const struct finding *service_finding(const struct diag *diag, const struct expo
 {
     if (context->private)
         return finding;
-    if (finding->apart)
+    if (finding->private)
         return NULL;
     if (finding->neutral || diag_is_private(diag, finding->span))
         return neutral_copy(diag, finding);

@@ -26,7 +26,7 @@ const char *tally_unit(enum counted counted, enum mass_unit unit)
     if (counted == COUNTED_SPARRING_TIME)
         return "min";
     switch (counted) {
-    case COUNTED_HEAVY_DAYS_APART:
+    case COUNTED_DAYS_BETWEEN_HEAVY:
     case COUNTED_LEGS_BEFORE_SPARRING:
     case COUNTED_NECK_BEFORE_SPARRING:
         return "h";
@@ -152,15 +152,15 @@ static void add_not_counted(const struct tally_view *view, struct tally_table *t
 }
 
 /* Minutes, sets of as many as possible, and what is in no tonnage. */
-static void add_blind(const struct tally_view *view, struct tally_table *table,
-                      const struct weeks *weeks)
+static void add_uncounted(const struct tally_view *view, struct tally_table *table,
+                          const struct weeks *weeks)
 {
     static const char *const names[] = {"strikes", "session load", "sparring rounds"};
     milli *values = arena_alloc(view->arena, (size_t)table->weeks * sizeof *values);
-    for (int blind = 0; blind < BLIND_COUNT; blind++) {
+    for (int uncounted = 0; uncounted < UNCOUNTED_COUNT; uncounted++) {
         for (int w = 0; w < table->weeks; w++)
-            values[w] = (weeks->tallies[w].blind[blind] * 1000 + 30) / 60;
-        add_not_counted(view, table, names[blind], "min", values);
+            values[w] = (weeks->tallies[w].uncounted[uncounted] * 1000 + 30) / 60;
+        add_not_counted(view, table, names[uncounted], "min", values);
     }
     for (int w = 0; w < table->weeks; w++)
         values[w] = (milli)weeks->tallies[w].open * 1000;
@@ -287,7 +287,7 @@ static void add_done(const struct tally_view *view, struct tally_table *table, c
 {
     struct tally_row *row = NULL;
     for (int w = 0; w < table->weeks; w++) {
-        if (!weeks->tallies[w].told)
+        if (!weeks->tallies[w].logged)
             continue;
         if (!row)
             row = tally_row_add(view, table, "load", "session load, as done", "", "");
@@ -365,7 +365,7 @@ static void fill_table(const struct tally_view *view, struct tally_table *table,
     struct weeks shown = {all.tallies + table->first_week - 1, all.ledgers + table->first_week - 1};
     add_accounts(view, table, &shown);
     add_intensity(view, table, &shown);
-    add_blind(view, table, &shown);
+    add_uncounted(view, table, &shown);
     add_limbs(view, table, &shown);
     add_done(view, table, &shown);
     add_load(view, table, diary);

@@ -28,7 +28,7 @@ const struct breaks *breaks_find(struct arena *arena, const PangoLogAttr *attrib
     for (int i = 0; i < length; i++) {
         if (i > 0 && (attributes[i].is_line_break || *p == '\0'))
             breaks->items[breaks->count++] =
-                (struct stretch){place_of(&ends, end_of_word), place_of(&starts, p), p};
+                (struct unbroken){place_of(&ends, end_of_word), place_of(&starts, p), p};
         if (*p == '\0')
             break;
         const char *next = g_utf8_next_char(p);

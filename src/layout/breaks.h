@@ -9,14 +9,14 @@
 
 /* What stands between two places for a break. Points from the line's start: where it ends without the white space
  * behind it, and where the next starts. */
-struct stretch {
+struct unbroken {
     double end, next;
     const char *behind; /* the first byte of the next */
 };
 
 struct breaks {
     size_t count;
-    struct stretch items[];
+    struct unbroken items[];
 };
 
 /* Of TEXT, whose characters and end have LENGTH ATTRIBUTES, and which on one line shows the COUNT strings of GLYPHS. */

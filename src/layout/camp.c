@@ -36,13 +36,13 @@ static double wide(const struct camp_sheet *sheet, const char *words, struct fac
 }
 
 /* WORDS in the middle of LEFT to RIGHT, if there is room. */
-static bool put_between(const struct camp_sheet *sheet, struct piece *piece, double left,
+static bool put_between(const struct camp_sheet *sheet, struct box *box, double left,
                         double right, double baseline, const char *words, struct face face)
 {
     double width = wide(sheet, words, face);
     if (width > right - left - 2)
         return false;
-    press_put(&sheet->frame.press, piece, (left + right - width) / 2, baseline, words, face);
+    press_put(&sheet->frame.press, box, (left + right - width) / 2, baseline, words, face);
     return true;
 }
 
@@ -81,7 +81,7 @@ const char *camp_week_words(const struct camp_sheet *sheet, size_t row, size_t w
 }
 
 /* One row of words over the weeks; of many weeks every second, third, ... as there is room. */
-static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t row,
+static void draw_row(const struct camp_sheet *sheet, struct box *band, size_t row,
                      double baseline, struct face face)
 {
     double widest = 0, week = sheet->width / (double)sheet->weeks;
@@ -93,46 +93,46 @@ static void draw_row(const struct camp_sheet *sheet, struct piece *band, size_t 
     for (size_t w = 0; w < sheet->weeks; w++) {
         const char *words = w % step == first % step ? camp_week_words(sheet, row, w) : "";
         double middle = sheet->left + ((double)w + 0.5) * week;
-        piece_open(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
+        box_open(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
         press_put(&sheet->frame.press, band, middle - wide(sheet, words, face) / 2, baseline, words,
                   face);
-        piece_close(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
+        box_close(band, row == 0 ? ROLE_HEAD : ROLE_DATUM);
     }
 }
 
-static void draw_weeks(const struct camp_sheet *sheet, struct piece *band)
+static void draw_weeks(const struct camp_sheet *sheet, struct box *band)
 {
     double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
     static const char *const leads[] = {"week", "from Monday", "weeks out"};
     struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
                            face_of(sheet, WEIGHT_REGULAR, INK_GREY),
                            face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
-    piece_open(band, ROLE_TABLE);
+    box_open(band, ROLE_TABLE);
     for (size_t row = 0; row < (sheet->camp->bout ? 3 : 2); row++) {
         double baseline = band->height + line + 1.32 * size * (double)row;
-        faces[row].look.role = ROLE_CELL;
-        piece_open(band, ROLE_ROW);
-        piece_open(band, ROLE_HEAD);
+        faces[row].style.role = ROLE_CELL;
+        box_open(band, ROLE_ROW);
+        box_open(band, ROLE_HEAD);
         press_put(&sheet->frame.press, band, 0, baseline, leads[row], faces[row]);
-        piece_close(band, ROLE_HEAD);
+        box_close(band, ROLE_HEAD);
         draw_row(sheet, band, row, baseline, faces[row]);
-        piece_close(band, ROLE_ROW);
+        box_close(band, ROLE_ROW);
     }
-    piece_close(band, ROLE_TABLE);
+    box_close(band, ROLE_TABLE);
     band->height += line + 2.64 * size + 0.5 * size;
 }
 
-/* A phase's name in its box, or where that is too narrow its number, which the list below the title explains. */
-static void draw_phase(const struct camp_sheet *sheet, struct piece *band, size_t index,
+/* A phase's name in its rectangle, or where that is too narrow its number, which the list below the title explains. */
+static void draw_phase(const struct camp_sheet *sheet, struct box *band, size_t index,
                        double high)
 {
     const struct phase *phase = &sheet->camp->phases[index];
     double left = x_of(sheet, phase->first), right = x_of(sheet, phase->last + 1);
     if (right - left < 0.5)
         return;
-    struct element *box = piece_box(band, left, band->height, right - left, high,
-                                    index % 2 ? INK_PAPER : INK_HAIR, INK_BLACK, 0.7);
-    box->radius = 0;
+    struct element *rectangle = box_rectangle(band, left, band->height, right - left, high,
+                                              index % 2 ? INK_PAPER : INK_HAIR, INK_BLACK, 0.7);
+    rectangle->radius = 0;
     double baseline = band->height + (high + frame_capital(&sheet->frame, sheet->frame.first)) / 2;
     struct face face = frame_face(sheet->frame.first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     if (!put_between(sheet, band, left, right, baseline, phase->name.shown, face))
@@ -140,7 +140,7 @@ static void draw_phase(const struct camp_sheet *sheet, struct piece *band, size_
                     arena_printf(sheet->frame.press.arena, "%zu", index + 1), face);
 }
 
-static void draw_phases(const struct camp_sheet *sheet, struct piece *band)
+static void draw_phases(const struct camp_sheet *sheet, struct box *band)
 {
     double high = 1.75 * sheet->frame.first;
     struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
@@ -159,26 +159,26 @@ static void draw_phases(const struct camp_sheet *sheet, struct piece *band)
     band->height += high + 0.3 * sheet->frame.second;
 }
 
-static struct piece *band_piece(const struct camp_sheet *sheet)
+static struct box *band_box(const struct camp_sheet *sheet)
 {
-    struct piece *band = piece_new(sheet->frame.press.arena);
+    struct box *band = box_new(sheet->frame.press.arena);
     draw_weeks(sheet, band);
     draw_phases(sheet, band);
     return band;
 }
 
 /* A line through all charts where a phase begins, and a heavy one at the bout. */
-static void draw_uprights(const struct camp_sheet *sheet, struct piece *page, double top,
+static void draw_uprights(const struct camp_sheet *sheet, struct box *page, double top,
                           double bottom)
 {
     const struct camp *camp = sheet->camp;
     double margin = sheet->frame.margin;
     for (size_t i = 0; i < camp->phase_count; i++)
         if (camp->phases[i].first > camp->first)
-            piece_line(page, margin + x_of(sheet, camp->phases[i].first), top, 0, bottom - top, 0.5,
-                       INK_HAIR);
+            box_line(page, margin + x_of(sheet, camp->phases[i].first), top, 0, bottom - top, 0.5,
+                     INK_HAIR);
     if (camp->bout)
-        piece_line(page, margin + x_of(sheet, camp->bout), top, 0, bottom - top, 1.8, INK_SPOT);
+        box_line(page, margin + x_of(sheet, camp->bout), top, 0, bottom - top, 1.8, INK_SPOT);
 }
 
 /* --- title and foot --- */
@@ -239,13 +239,13 @@ static struct frame_title title_words(const struct camp_sheet *sheet)
         .provisional = provisional_words(sheet)};
 }
 
-static struct piece *key_piece(const struct camp_sheet *sheet)
+static struct box *key_box(const struct camp_sheet *sheet)
 {
     const struct press *press = &sheet->frame.press;
     int64_t load = 0, strikes = 0;
     for (size_t w = 0; w < sheet->weeks; w++) {
-        load += tally_blind(&sheet->tallies[w], COUNTED_SESSION_LOAD);
-        strikes += tally_blind(&sheet->tallies[w], COUNTED_STRIKES);
+        load += tally_uncounted(&sheet->tallies[w], COUNTED_SESSION_LOAD);
+        strikes += tally_uncounted(&sheet->tallies[w], COUNTED_STRIKES);
     }
     const char *more = "";
     if (load)
@@ -282,26 +282,26 @@ static const char *describe(const struct camp_sheet *sheet)
 
 /* --- pages --- */
 
-static struct piece *open_page(struct scene *scene, const struct frame *frame,
-                               const struct frame_title *title)
+static struct box *open_page(struct scene *scene, const struct frame *frame,
+                             const struct frame_title *title)
 {
     bool again = scene->page_count > 0;
-    struct piece *page = scene_page(scene);
-    piece_place(page, frame_header(frame, title, again), frame->margin, frame->margin);
+    struct box *page = scene_page(scene);
+    box_place(page, frame_header(frame, title, again), frame->margin, frame->margin);
     return page;
 }
 
 /* Down to where the foot begins. */
-static double foot_top(const struct frame *frame, const struct piece *foot)
+static double foot_top(const struct frame *frame, const struct box *foot)
 {
     return frame->height - frame->margin - frame_last_line(frame, 1, 1)->height - foot->height;
 }
 
 static void add_charts(struct scene *scene, const struct camp_sheet *sheet,
-                       const struct frame_title *title, const struct piece *foot)
+                       const struct frame_title *title, const struct box *foot)
 {
     const struct frame *frame = &sheet->frame;
-    struct piece *band = band_piece(sheet), *charts[CAMP_CHARTS], *page = NULL;
+    struct box *band = band_box(sheet), *charts[CAMP_CHARTS], *page = NULL;
     double gap = 9, least = camp_charts_least(sheet), bottom = foot_top(frame, foot);
     double top = frame->margin + frame_header(frame, title, false)->height;
     double room = bottom - top - band->height - gap;
@@ -315,10 +315,10 @@ static void add_charts(struct scene *scene, const struct camp_sheet *sheet,
             if (i == 0)
                 scene_bookmark(scene, scene->title, 0, false);
             draw_uprights(sheet, page, top + band->height, bottom - 3);
-            piece_place(page, band, frame->margin, top);
+            box_place(page, band, frame->margin, top);
         }
         double y = top + band->height + (double)(i % a_page) * room / (double)a_page + gap;
-        piece_place(page, charts[i], frame->margin, y);
+        box_place(page, charts[i], frame->margin, y);
     }
 }
 
@@ -338,14 +338,14 @@ static size_t tables_fit(const struct strips *strips, size_t start, double room)
 }
 
 static void add_lifts(struct scene *scene, const struct camp_sheet *sheet,
-                      const struct frame_title *title, const struct piece *foot)
+                      const struct frame_title *title, const struct box *foot)
 {
     const struct frame *frame = &sheet->frame;
     struct strips strips = camp_lifts(sheet);
     double y = frame->margin + frame_header(frame, title, true)->height;
     double room = foot_top(frame, foot) - 8 - y;
     for (size_t start = 0; start < strips.count;) {
-        struct piece *page = open_page(scene, frame, title);
+        struct box *page = open_page(scene, frame, title);
         size_t fitting = tables_fit(&strips, start, room);
         if (start == 0)
             scene_bookmark(scene, "week by week", 0, true);
@@ -358,21 +358,21 @@ static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
                       const struct frame_title *title)
 {
     const struct frame *frame = &sheet->frame;
-    struct piece *key = key_piece(sheet), *foot = frame_foot(frame, &key, 1);
+    struct box *key = key_box(sheet), *foot = frame_foot(frame, &key, 1);
     struct foot_marks used = {
         .stances = foot_marks_used(frame->request->occasions, frame->request->count).stances};
-    struct piece *marks =
+    struct box *marks =
         foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
                  frame->inner);
-    struct piece *plain = frame_foot(frame, &marks, 1);
+    struct box *plain = frame_foot(frame, &marks, 1);
     add_charts(scene, sheet, title, foot);
     size_t charts = scene->page_count;
     add_lifts(scene, sheet, title, plain);
     for (size_t i = 0; i < scene->page_count; i++) {
-        const struct piece *own = i < charts ? foot : plain;
-        piece_place(scene->pages[i], own, frame->margin, foot_top(frame, own));
-        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
-                    frame->margin, foot_top(frame, own) + own->height);
+        const struct box *own = i < charts ? foot : plain;
+        box_place(scene->pages[i], own, frame->margin, foot_top(frame, own));
+        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                  frame->margin, foot_top(frame, own) + own->height);
     }
 }
 

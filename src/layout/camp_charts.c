@@ -202,7 +202,7 @@ static double highest_before(const struct camp_sheet *sheet, size_t w)
     milli most = 0;
     for (size_t back = 1; back <= WEEKS_BEFORE && back <= w; back++) {
         const struct tally *tally = &sheet->tallies[w - back];
-        if (tally->done_blind > 0)
+        if (tally->done_uncounted > 0)
             return 0;
         most = tally->done.high > most ? tally->done.high : most;
     }
@@ -334,12 +334,12 @@ double camp_charts_least(const struct camp_sheet *sheet)
     return least;
 }
 
-size_t camp_charts(const struct camp_sheet *sheet, double height, struct piece *out[CAMP_CHARTS])
+size_t camp_charts(const struct camp_sheet *sheet, double height, struct box *out[CAMP_CHARTS])
 {
     struct chart_frame frame = frame_for(sheet, height);
     for (size_t i = 0; i < CAMP_CHARTS; i++) {
         struct chart chart = makers[i](sheet);
-        out[i] = chart_piece(&sheet->frame.press, &chart, &frame);
+        out[i] = chart_box(&sheet->frame.press, &chart, &frame);
     }
     return CAMP_CHARTS;
 }

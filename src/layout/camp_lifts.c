@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "layout/camp.h"
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 #include "wording/wording.h"
 
 static const double GAP = 9;          /* between two weeks, in points */
@@ -99,7 +99,7 @@ static void add_occasion(struct lifts *lifts, const struct occasion *occasion)
 static struct face cell_face(const struct lifts *lifts, enum weight weight, enum ink ink)
 {
     struct face face = frame_face(lifts->sheet->frame.second, weight, ink, RANK_SECOND);
-    face.look.role = ROLE_CELL;
+    face.style.role = ROLE_CELL;
     return face;
 }
 
@@ -115,13 +115,13 @@ static void add_rounds(const struct lifts *lifts, struct flow *flow, const struc
 }
 
 /* All ways of a week, one below the other, broken to WIDTH where an amount ends. */
-static struct piece *ways_piece(const struct lifts *lifts, const struct ways *ways, double width)
+static struct box *ways_box(const struct lifts *lifts, const struct ways *ways, double width)
 {
     const struct press *press = &lifts->sheet->frame.press;
     double size = lifts->sheet->frame.second, capital = frame_capital(&lifts->sheet->frame, size);
-    struct piece *cell = piece_new(press->arena);
+    struct box *cell = box_new(press->arena);
     for (size_t i = 0; i < ways->count; i++) {
-        struct dose dose = {.arena = press->arena};
+        struct printed_dose dose = {.arena = press->arena};
         struct flow flow = {0};
         add_rounds(lifts, &flow, ways->blocks[i]);
         dose_add_amounts(&dose, ways->blocks[i], ways->items[i]);
@@ -134,58 +134,58 @@ static struct piece *ways_piece(const struct lifts *lifts, const struct ways *wa
     return cell;
 }
 
-static struct piece *lift_row(const struct lifts *lifts, const struct lift *lift)
+static struct box *lift_row(const struct lifts *lifts, const struct lift *lift)
 {
     const struct frame *frame = &lifts->sheet->frame;
-    struct piece *row = piece_new(frame->press.arena);
+    struct box *row = box_new(frame->press.arena);
     double top = 0.5 * frame->second;
-    struct piece *name =
+    struct box *name =
         press_paragraph(&frame->press, lift->exercise->name.shown,
                         cell_face(lifts, WEIGHT_BOLD, INK_BLACK), lifts->names, 0, 0.95, false);
-    piece_line(row, 0, 0, frame->inner, 0, 0.4, INK_HAIR);
+    box_line(row, 0, 0, frame->inner, 0, 0.4, INK_HAIR);
     row->height = name->height - 0.22 * frame->second;
-    piece_open(row, ROLE_ROW);
-    piece_place_as(row, ROLE_HEAD, name, 0, top);
+    box_open(row, ROLE_ROW);
+    box_place_as(row, ROLE_HEAD, name, 0, top);
     for (size_t w = lifts->first; w < lifts->end; w++) {
         double x = lifts->names + GAP + (double)(w - lifts->first) * (lifts->column + GAP);
-        struct piece *cell = ways_piece(lifts, &lift->weeks[w], lifts->column);
-        piece_place_as(row, ROLE_DATUM, cell, x, top);
+        struct box *cell = ways_box(lifts, &lift->weeks[w], lifts->column);
+        box_place_as(row, ROLE_DATUM, cell, x, top);
         row->height = fmax(row->height, cell->height);
     }
-    piece_close(row, ROLE_ROW);
+    box_close(row, ROLE_ROW);
     row->height += top;
     return row;
 }
 
 /* Number, Monday and weeks out of each week, as in the band over the charts, and the phase of most of it. */
-static struct piece *head_rows(const struct lifts *lifts)
+static struct box *head_rows(const struct lifts *lifts)
 {
     static const char *const leads[] = {"week", "from Monday", "weeks out", "phase"};
     const struct frame *frame = &lifts->sheet->frame;
-    struct piece *head = piece_new(frame->press.arena);
+    struct box *head = box_new(frame->press.arena);
     const struct face faces[] = {
         cell_face(lifts, WEIGHT_BOLD, INK_BLACK), cell_face(lifts, WEIGHT_REGULAR, INK_GREY),
         cell_face(lifts, WEIGHT_BOLD, INK_SPOT), cell_face(lifts, WEIGHT_REGULAR, INK_BLACK)};
     double size = frame->second, baseline = 1.6 + 0.6 * size + frame_capital(frame, size);
-    piece_box(head, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
+    box_rectangle(head, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
     for (size_t line = 0; line < sizeof faces / sizeof *faces; line++) {
         if ((line == 2 && !lifts->sheet->camp->bout) ||
             (line == 3 && !lifts->sheet->camp->phase_count))
             continue;
-        piece_open(head, ROLE_ROW);
-        piece_open(head, ROLE_HEAD);
+        box_open(head, ROLE_ROW);
+        box_open(head, ROLE_HEAD);
         press_put(&frame->press, head, 0, baseline, leads[line], faces[line]);
-        piece_close(head, ROLE_HEAD);
+        box_close(head, ROLE_HEAD);
         for (size_t w = lifts->first; w < lifts->end; w++) {
             double x = lifts->names + GAP + (double)(w - lifts->first) * (lifts->column + GAP);
-            piece_open(head, ROLE_HEAD);
+            box_open(head, ROLE_HEAD);
             const char *words = camp_week_words(lifts->sheet, line, w);
             if (type_width(frame->press.type, words, size, faces[line].weight) <=
                 lifts->column + GAP - 2)
                 press_put(&frame->press, head, x, baseline, words, faces[line]);
-            piece_close(head, ROLE_HEAD);
+            box_close(head, ROLE_HEAD);
         }
-        piece_close(head, ROLE_ROW);
+        box_close(head, ROLE_ROW);
         head->height = baseline + 0.55 * size;
         baseline += 1.32 * size;
     }
@@ -200,7 +200,7 @@ static double least_column(const struct lifts *lifts)
     double least = 30;
     for (size_t i = 0; i < lifts->count; i++)
         for (size_t w = 0; w < lifts->sheet->weeks; w++)
-            least = fmax(least, ways_piece(lifts, &lifts->items[i].weeks[w], 1)->width);
+            least = fmax(least, ways_box(lifts, &lifts->items[i].weeks[w], 1)->width);
     for (size_t w = 0; w < lifts->sheet->weeks; w++)
         least = fmax(least,
                      type_width(lifts->sheet->frame.press.type, camp_week_words(lifts->sheet, 1, w),
@@ -242,7 +242,7 @@ static bool any_in_table(const struct lifts *lifts, const struct lift *lift)
 
 static void add_table(const struct lifts *lifts, struct strips *strips)
 {
-    struct piece *head = head_rows(lifts);
+    struct box *head = head_rows(lifts);
     bool first = true;
     for (size_t i = 0; i < lifts->count; i++) {
         if (!any_in_table(lifts, &lifts->items[i]))

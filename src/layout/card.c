@@ -23,23 +23,23 @@ static double capital(const struct card *card, double size)
     return size * type_capital(card->press.type);
 }
 
-static struct piece *header_piece(const struct card *card)
+static struct box *header_box(const struct card *card)
 {
     const struct press *press = &card->press;
     const struct occasion *occasion = card->occasion;
-    struct piece *header = piece_new(press->arena);
+    struct box *header = box_new(press->arena);
     double name = 12.5, small = card->least * 1.1, y = 2.2 + 7;
     const char *when = foot_when(press->arena, occasion);
     const char *date = card->request->date_words;
     double right = fmax(type_width(press->type, date, small, WEIGHT_REGULAR),
                         type_width(press->type, when, small, WEIGHT_REGULAR));
-    piece_box(header, 0, 0, card->inner, 2.2, INK_BLACK, INK_NONE, 0);
+    box_rectangle(header, 0, 0, card->inner, 2.2, INK_BLACK, INK_NONE, 0);
     struct face bold = face_of(name, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    bold.look.role = ROLE_TITLE;
+    bold.style.role = ROLE_TITLE;
     double room = card->inner - right - 10;
-    struct piece *title =
+    struct box *title =
         press_paragraph(press, occasion->session->name.shown, bold, room, 0, 0.9, false);
-    piece_place(header, title, 0, y);
+    box_place(header, title, 0, y);
     double line = y + capital(card, small);
     press_put_end(press, header, card->inner, line, date,
                   face_of(small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND));
@@ -47,14 +47,14 @@ static struct piece *header_piece(const struct card *card)
     line = y + capital(card, small);
     press_put_end(press, header, card->inner, line, when,
                   face_of(small, WEIGHT_REGULAR, INK_SPOT, RANK_SECOND));
-    struct piece *name_piece = press_paragraph(
+    struct box *name_box = press_paragraph(
         press, occasion->athlete->name.shown,
         face_of(small * 1.15, WEIGHT_BOLD, INK_BLACK, RANK_SECOND),
         card->inner - (*when ? type_width(press->type, when, small, WEIGHT_REGULAR) + 8 : 0), 0,
         0.95, false);
-    piece_place(header, name_piece, 0, line - capital(card, 1.15 * small));
+    box_place(header, name_box, 0, line - capital(card, 1.15 * small));
     line =
-        fmax(line, line - capital(card, 1.15 * small) + name_piece->height - 0.22 * 1.15 * small);
+        fmax(line, line - capital(card, 1.15 * small) + name_box->height - 0.22 * 1.15 * small);
     const char *const notes[] = {foot_minor(occasion), occasion->optional ? "May be left out." : "",
                                  foot_provisional(occasion)};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
@@ -68,40 +68,40 @@ static struct piece *header_piece(const struct card *card)
 }
 
 /* What is written down after the session. */
-static struct piece *after_piece(const struct card *card)
+static struct box *after_box(const struct card *card)
 {
     static const char *const labels[] = {"RPE", "minutes", "pain 0\342\200\22310"};
     const struct press *press = &card->press;
-    struct piece *piece = piece_new(press->arena);
-    double size = card->least * 1.12, box = 17, x = 0;
-    double baseline = (box + capital(card, size)) / 2;
+    struct box *box = box_new(press->arena);
+    double size = card->least * 1.12, blank = 17, x = 0;
+    double baseline = (blank + capital(card, size)) / 2;
     for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
-        x += press_put(press, piece, x, baseline, labels[i],
+        x += press_put(press, box, x, baseline, labels[i],
                        face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
-        piece_place(piece, mark_blank(press, 34, box), x + 4, 0);
+        box_place(box, mark_blank(press, 34, blank), x + 4, 0);
         x += 4 + 34 + 12;
     }
-    piece->height = box;
-    return piece;
+    box->height = blank;
+    return box;
 }
 
 /* Where KEYED its marks are explained. */
-static struct piece *foot_piece(const struct card *card, bool keyed)
+static struct box *foot_box(const struct card *card, bool keyed)
 {
     const struct press *press = &card->press;
-    struct piece *foot = piece_new(press->arena);
+    struct box *foot = box_new(press->arena);
     struct face face = face_of(card->least, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     struct face bold = face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    struct piece *after = after_piece(card);
-    piece_box(foot, 0, 0, card->inner, 0.7, INK_BLACK, INK_NONE, 0);
-    piece_place(foot, after, 0, 7);
+    struct box *after = after_box(card);
+    box_rectangle(foot, 0, 0, card->inner, 0.7, INK_BLACK, INK_NONE, 0);
+    box_place(foot, after, 0, 7);
     double y = 7 + after->height + 7;
     struct foot_marks used = {0};
     if (keyed)
         used = foot_marks_used(&card->occasion, 1);
     used.discs[MASS_IN_KG] = used.discs[MASS_IN_LB] = false; /* a card is small, and its discs have their numbers on them */
     used.estimated = NULL;
-    const struct piece *parts[] = {
+    const struct box *parts[] = {
         foot_key(press, used, face, card->inner),
         press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today),
                         bold, card->inner, 0, 1, false),
@@ -110,47 +110,47 @@ static struct piece *foot_piece(const struct card *card, bool keyed)
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         if (parts[i]->count == 0)
             continue;
-        piece_place(foot, parts[i], 0, y);
+        box_place(foot, parts[i], 0, y);
         y += parts[i]->height + 2.5;
     }
     foot->height = y;
     return foot;
 }
 
-static struct piece *last_line(const struct card *card, int page, int pages)
+static struct box *last_line(const struct card *card, int page, int pages)
 {
     return foot_last_line(&card->press, card->request->plan, card->request->version, page, pages,
                           card->inner, face_of(card->least, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
 }
 
 /* What is left for the session: on every page, and on the last, which has the foot. */
-struct room {
+struct card_space {
     double any, last;
 };
 
 /* What stands around the session. */
 struct surround {
-    struct piece *header, *foot;
+    struct box *header, *foot;
     double line; /* where the last line stands */
     double any;  /* what header and last line leave */
 };
 
 static struct surround surround_of(const struct card *card)
 {
-    struct surround around = {.header = header_piece(card), .foot = foot_piece(card, false)};
+    struct surround around = {.header = header_box(card), .foot = foot_box(card, false)};
     double last = last_line(card, 1, 1)->height;
     around.line = card->height - card->margin - last;
     around.any = card->height - 2 * card->margin - around.header->height - last - FOOT_SPACE;
     return around;
 }
 
-static struct room room_of(const struct surround *around, const struct piece *foot)
+static struct card_space room_of(const struct surround *around, const struct box *foot)
 {
-    return (struct room){around->any, around->any - foot->height};
+    return (struct card_space){around->any, around->any - foot->height};
 }
 
 /* How many strips go on the page that begins with START: no more than the last page may hold, unless more follow. */
-static size_t page_fit(const struct strips *strips, size_t start, struct room room, double *used)
+static size_t page_fit(const struct strips *strips, size_t start, struct card_space room, double *used)
 {
     size_t fitting = strips_fit(strips, start, room.any, used);
     if (start + fitting == strips->count && *used > room.last) {
@@ -162,7 +162,7 @@ static size_t page_fit(const struct strips *strips, size_t start, struct room ro
     return fitting;
 }
 
-static int count_pages(const struct strips *strips, struct room room)
+static int count_pages(const struct strips *strips, struct card_space room)
 {
     int pages = 0;
     double used;
@@ -177,7 +177,7 @@ struct fit {
     int pages;
 };
 
-static struct fit try_size(const struct card *card, double size, struct room room)
+static struct fit try_size(const struct card *card, double size, struct card_space room)
 {
     struct card trial = *card;
     bool unfit = false;
@@ -193,7 +193,7 @@ static struct fit try_size(const struct card *card, double size, struct room roo
 static struct fit fit_least(const struct card *card, struct surround *around)
 {
     struct fit bare = try_size(card, card->least, room_of(around, around->foot));
-    struct piece *keyed = foot_piece(card, true);
+    struct box *keyed = foot_box(card, true);
     if (keyed->height <= around->foot->height)
         return bare;
     struct fit fit = try_size(card, card->least, room_of(around, keyed));
@@ -204,7 +204,7 @@ static struct fit fit_least(const struct card *card, struct surround *around)
 }
 
 /* From LEAST to one and a half of it: as large as needs no further page. */
-static struct fit fit_size(const struct card *card, struct fit least, struct room room)
+static struct fit fit_size(const struct card *card, struct fit least, struct card_space room)
 {
     double high = 1.5 * least.size;
     struct fit best = least, fit = try_size(card, high, room);
@@ -220,17 +220,17 @@ static struct fit fit_size(const struct card *card, struct fit least, struct roo
     return best;
 }
 
-/* Boxes as high as a pen likes where that takes no further page: 10 mm beside the largest letters. */
-static void fit_boxes(struct card *card, struct fit fit, struct room room)
+/* Blanks as high as a pen likes where that takes no further page: 10 mm beside the largest letters. */
+static void fit_blanks(struct card *card, struct fit fit, struct card_space room)
 {
     static const double heights[] = {2.6, 2.3, 2};
-    double least = card->box;
+    double least = card->blank;
     for (size_t i = 0; i < sizeof heights / sizeof *heights; i++) {
-        card->box = heights[i];
+        card->blank = heights[i];
         if (try_size(card, fit.size, room).pages <= fit.pages)
             return;
     }
-    card->box = least;
+    card->blank = least;
 }
 
 /* All in words: a screen reader gets this in place of the drawn letters. */
@@ -271,23 +271,23 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
 {
     bool unfit = false;
     struct strips strips = card_blocks(card, size, &unfit);
-    struct room room = room_of(around, around->foot);
+    struct card_space room = room_of(around, around->foot);
     int pages = count_pages(&strips, room);
     for (size_t start = 0; start < strips.count;) {
         double used;
-        struct piece *page = scene_page(scene);
+        struct box *page = scene_page(scene);
         int number = (int)scene->page_count;
         if (number == 1)
             scene_bookmark(scene, scene->title, 0, false);
         size_t fitting = page_fit(&strips, start, room, &used);
         double slack = (number == pages ? room.last : room.any) - used;
-        piece_place(page, around->header, card->margin, card->margin);
+        box_place(page, around->header, card->margin, card->margin);
         strips_draw(scene, page, &strips, start, start + fitting, card->margin,
                     card->margin + around->header->height,
                     fmax(0, fmin(slack, 0.9 * size * (double)fitting)));
         if (number == pages)
-            piece_place(page, around->foot, card->margin, around->line - around->foot->height);
-        piece_place(page, last_line(card, number, pages), card->margin, around->line);
+            box_place(page, around->foot, card->margin, around->line - around->foot->height);
+        box_place(page, last_line(card, number, pages), card->margin, around->line);
         start += fitting;
     }
 }
@@ -298,7 +298,7 @@ struct scene *card_scene(const struct sheet_request *request)
                         .request = request,
                         .occasion = request->occasions[0],
                         .margin = sight_points_from_mm(5),
-                        .box = 1.8};
+                        .blank = 1.8};
     paper_points(request->paper, request->landscape, &card.width, &card.height);
     card.inner = card.width - 2 * card.margin;
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
@@ -313,9 +313,9 @@ struct scene *card_scene(const struct sheet_request *request)
     scene->description = describe(&card);
     struct surround around = surround_of(&card);
     struct fit least = fit_least(&card, &around);
-    struct room room = room_of(&around, around.foot);
+    struct card_space room = room_of(&around, around.foot);
     struct fit fit = fit_size(&card, least, room);
-    fit_boxes(&card, fit, room);
+    fit_blanks(&card, fit, room);
     add_pages(scene, &card, fit.size, &around);
     return scene;
 }

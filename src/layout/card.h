@@ -2,7 +2,7 @@
 #ifndef BELL_LAYOUT_CARD_H
 #define BELL_LAYOUT_CARD_H
 
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
 
@@ -11,8 +11,8 @@ struct card_line {
     const char *letter, *heading, *continued; /* of its block */
     bool first;                               /* of its block */
     const char *name;                         /* and when it is done */
-    struct dose dose, marks;                  /* beside the name; behind the boxes */
-    int boxes;
+    struct printed_dose dose, marks;          /* beside the name; behind the blanks */
+    int blanks;
     const char *ramp, *cue, *stop;
     bool filler;
 };
@@ -24,14 +24,14 @@ struct card {
     const struct card_line *lines;
     size_t line_count;
     double width, height, margin, inner;
-    double box;   /* height of the boxes to write in, in sizes */
+    double blank; /* height of the blanks to write in, in sizes */
     double least; /* the smallest size that can be read at the card's distance */
 };
 
 /* What the session says. */
 void card_words(struct card *card);
 
-/* The session's blocks with boxes to write in, in SIZE; *UNFIT where a dose is wider than the card. */
+/* The session's blocks with blanks to write in, in SIZE; *UNFIT where a dose is wider than the card. */
 struct strips card_blocks(const struct card *card, double size, bool *unfit);
 
 /* The size of what is read second on a card whose first is SIZE. */

@@ -1,4 +1,4 @@
-/* card_blocks.c - the session's blocks on a card: the dose, then a box for every set. */
+/* card_blocks.c - the session's blocks on a card: the dose, then a blank for every set. */
 #include <math.h>
 
 #include "layout/card.h"
@@ -28,48 +28,48 @@ static double capital(const struct card_face *face, double size)
 }
 
 /* The name left, dose and load right of it, on one line where they fit. */
-static struct piece *first_line(const struct card_face *face, const struct card_line *words,
-                                bool *unfit)
+static struct box *first_line(const struct card_face *face, const struct card_line *words,
+                              bool *unfit)
 {
     const struct press *press = &face->card->press;
-    struct piece *line = piece_new(press->arena);
+    struct box *line = box_new(press->arena);
     struct flow flow = {0};
     dose_set(press, &flow, &words->dose, face->dose);
     double gap = 0.6 * face->size, pitch = 1.25 * face->size;
-    struct piece *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
+    struct box *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
     struct face bold =
         face_of(face->size, words->filler ? WEIGHT_REGULAR : WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    bold.look.role = ROLE_HEADING;
+    bold.style.role = ROLE_HEADING;
     double wide = type_width(press->type, words->name, bold.size, bold.weight);
     *unfit = *unfit || dose->width > face->inner + 0.5;
-    struct piece *name = press_paragraph(press, words->name, bold, face->inner, 0, 1, false);
+    struct box *name = press_paragraph(press, words->name, bold, face->inner, 0, 1, false);
     if (wide + gap + dose->width <= face->inner) {
         double below = name->baseline - capital(face, face->size);
-        piece_place(line, name, 0, 0);
-        piece_place(line, dose, face->inner - dose->width, below);
+        box_place(line, name, 0, 0);
+        box_place(line, dose, face->inner - dose->width, below);
         line->height = fmax(name->height - 0.22 * face->size, below + dose->height);
         return line;
     }
-    piece_place(line, name, 0, 0);
+    box_place(line, name, 0, 0);
     double y = name->height + 0.3 * face->size;
-    piece_place(line, dose, 0, y);
+    box_place(line, dose, 0, y);
     line->height = dose->count ? y + dose->height : name->height;
     return line;
 }
 
-/* A box a set; behind them tempo, plates and, where there is room, the cue: *CUED then. */
-static struct piece *boxes_line(const struct card_face *face, const struct card_line *words,
-                                bool *cued)
+/* A blank a set; behind them tempo, plates and, where there is room, the cue: *CUED then. */
+static struct box *blanks_line(const struct card_face *face, const struct card_line *words,
+                               bool *cued)
 {
     const struct press *press = &face->card->press;
     struct flow flow = {0};
-    double high = face->card->box * face->size;
-    for (int i = 0; i < words->boxes; i++)
+    double high = face->card->blank * face->size;
+    for (int i = 0; i < words->blanks; i++)
         flow_add_close(press, &flow, mark_blank(press, 3.1 * face->size, high));
     dose_set(press, &flow, &words->marks, face->dose);
     double gap = 0.9 * face->size, pitch = 1.5 * face->size,
            high_capital = capital(face, face->size);
-    struct piece *bare = flow_set(press, &flow, face->inner, gap, pitch, high_capital);
+    struct box *bare = flow_set(press, &flow, face->inner, gap, pitch, high_capital);
     const char *cue = words->cue;
     struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     double wide = *cue ? type_width(press->type, cue, plain.size, plain.weight) : 0;
@@ -81,49 +81,49 @@ static struct piece *boxes_line(const struct card_face *face, const struct card_
     return flow_set(press, &flow, face->inner, gap, pitch, high_capital);
 }
 
-static void stack(struct piece *column, const struct piece *part, double gap)
+static void stack(struct box *column, const struct box *part, double gap)
 {
     if (part->count == 0)
         return;
     double y = column->height + (column->count ? gap : 0);
-    piece_place(column, part, 0, y);
+    box_place(column, part, 0, y);
     column->height = y + part->height;
 }
 
-static struct piece *item_piece(const struct card_face *face, const struct card_line *words,
-                                bool *unfit)
+static struct box *item_box(const struct card_face *face, const struct card_line *words,
+                            bool *unfit)
 {
     const struct press *press = &face->card->press;
-    struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
+    struct box *column = box_new(press->arena), *box = box_new(press->arena);
     struct face plain = face_of(face->small, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     bool cued;
-    struct piece *boxes = boxes_line(face, words, &cued);
+    struct box *blanks = blanks_line(face, words, &cued);
     double gap = 0.42 * face->small;
     stack(column, first_line(face, words, unfit), 0);
     stack(column, press_paragraph(press, words->ramp, plain, face->inner, 0, 1, false), 1.1 * gap);
-    stack(column, boxes, 0.4 * face->size);
+    stack(column, blanks, 0.4 * face->size);
     stack(column, press_paragraph(press, cued ? "" : words->cue, plain, face->inner, 0, 1, false),
           gap);
     stack(column, mark_stop_rule(press, words->stop, plain, face->inner), gap);
-    piece_place(piece, column, face->gutter, 0);
-    piece->height = column->height;
-    return piece;
+    box_place(box, column, face->gutter, 0);
+    box->height = column->height;
+    return box;
 }
 
 /* The rule over the block of LINE, WORDS as its heading, its letter. */
-static struct piece *heading_piece(const struct card_face *face, const struct card_line *line,
-                                   const char *words)
+static struct box *heading_box(const struct card_face *face, const struct card_line *line,
+                               const char *words)
 {
     const struct press *press = &face->card->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double baseline = 0.5 * face->small + capital(face, face->small);
     struct face grey = face_of(face->small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
-    piece_box(piece, 0, 0, face->inner + face->gutter, 0.7, INK_BLACK, INK_NONE, 0);
-    press_put(press, piece, face->gutter, baseline, words, grey);
-    press_put(press, piece, 0, 0.5 * face->small + capital(face, 1.7 * face->size), line->letter,
+    box_rectangle(box, 0, 0, face->inner + face->gutter, 0.7, INK_BLACK, INK_NONE, 0);
+    press_put(press, box, face->gutter, baseline, words, grey);
+    press_put(press, box, 0, 0.5 * face->small + capital(face, 1.7 * face->size), line->letter,
               face_of(1.7 * face->size, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
-    piece->height = baseline + 0.6 * face->small;
-    return piece;
+    box->height = baseline + 0.6 * face->small;
+    return box;
 }
 
 struct strips card_blocks(const struct card *card, double size, bool *unfit)
@@ -132,17 +132,17 @@ struct strips card_blocks(const struct card *card, double size, bool *unfit)
     double small = card_small(card, size);
     struct card_face face = {
         card, size, small, GUTTER * size, card->inner - GUTTER * size, {size, small, 0}};
-    struct piece *heading = NULL, *again = NULL;
+    struct box *heading = NULL, *again = NULL;
     for (size_t i = 0; i < card->line_count; i++) {
         const struct card_line *line = &card->lines[i];
         if (line->first) {
-            heading = heading_piece(&face, line, line->heading);
-            again = heading_piece(&face, line, line->continued);
+            heading = heading_box(&face, line, line->heading);
+            again = heading_box(&face, line, line->continued);
         }
         strips_add(&card->press, &strips,
                    (struct strip){.heading = heading,
                                   .again = again,
-                                  .body = item_piece(&face, line, unfit),
+                                  .body = item_box(&face, line, unfit),
                                   .before = line->first ? 0.65 * size : 0.55 * size,
                                   .first = line->first,
                                   .title = line->heading});

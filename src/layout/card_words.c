@@ -64,7 +64,7 @@ static const char *timing(struct arena *arena, const struct item *item, int roun
 }
 
 /* How many times the item is done and can be noted: ROUNDS where it names them, fillers not at all. */
-static int boxes_of(const struct block *block, const struct item *item, int rounds)
+static int blanks_of(const struct block *block, const struct item *item, int rounds)
 {
     if (item->filler)
         return 0;
@@ -87,7 +87,7 @@ static struct card_line word_item(struct arena *arena, bool pounds, const struct
 {
     struct card_line line = {.dose = {.arena = arena},
                              .marks = {.arena = arena},
-                             .boxes = boxes_of(block, item, rounds),
+                             .blanks = blanks_of(block, item, rounds),
                              .ramp = "",
                              .cue = cue_of(item),
                              .stop = mark_stop_words(arena, item->stop),

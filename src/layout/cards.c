@@ -9,7 +9,7 @@ enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
 /* The place of the pages still to come. */
 struct places {
     struct scene *scene;
-    struct piece *page;
+    struct box *page;
     int next; /* place on the page, from 0 */
     double cell_width, cell_height;
 };
@@ -22,8 +22,8 @@ static void draw_cuts(struct places *places)
     const double across[] = {scene->margin, x - mark, x, scene->width - scene->margin - mark};
     const double down[] = {scene->margin, y - mark, y, scene->height - scene->margin - mark};
     for (size_t i = 0; i < 4; i++) {
-        piece_line(places->page, across[i], y, mark, 0, 0.4, INK_BLACK);
-        piece_line(places->page, x, down[i], 0, mark, 0.4, INK_BLACK);
+        box_line(places->page, across[i], y, mark, 0, 0.4, INK_BLACK);
+        box_line(places->page, x, down[i], 0, mark, 0.4, INK_BLACK);
     }
 }
 
@@ -48,8 +48,8 @@ static void add_card(struct places *places, const struct scene *card)
         double y = row * places->cell_height;
         if (i == 0)
             scene_bookmark(places->scene, card->title, y, false);
-        piece_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,
-                    y + (places->cell_height - card->height) / 2);
+        box_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,
+                  y + (places->cell_height - card->height) / 2);
         places->next++;
     }
 }

@@ -12,7 +12,7 @@ struct plot {
     const struct press *press;
     const struct chart *chart;
     const struct chart_frame *frame;
-    struct piece *piece;
+    struct box *box;
     double top, bottom; /* of the axis, down from the piece's top */
     double most;        /* value at the top */
 };
@@ -106,26 +106,26 @@ static void draw_axis(const struct plot *plot)
         double value = least + i * step, y = y_of(plot, value);
         const char *number = wording_number(plot->press->arena, (milli)llround(value * 1000));
         if (i > 0)
-            piece_line(plot->piece, left, y, right - left, 0, 0.4, INK_HAIR);
-        piece_line(plot->piece, left - 2.5, y, 2.5, 0, 0.6, INK_BLACK);
+            box_line(plot->box, left, y, right - left, 0, 0.4, INK_HAIR);
+        box_line(plot->box, left - 2.5, y, 2.5, 0, 0.6, INK_BLACK);
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
-        face.look.role = ROLE_SCALE;
-        press_put_end(plot->press, plot->piece, left - 4, y + capital(plot) / 2, number, face);
+        face.style.role = ROLE_SCALE;
+        press_put_end(plot->press, plot->box, left - 4, y + capital(plot) / 2, number, face);
     }
-    piece_line(plot->piece, left, plot->top, 0, plot->bottom - plot->top, 0.6, INK_BLACK);
+    box_line(plot->box, left, plot->top, 0, plot->bottom - plot->top, 0.6, INK_BLACK);
 }
 
 /* --- bars and line --- */
 
-static void fill_swatch(struct element *box, enum shade shade)
+static void fill_swatch(struct element *rectangle, enum shade shade)
 {
     static const enum ink fills[] = {[SHADE_FULL] = INK_BLACK,
                                      [SHADE_HALF] = INK_GREY,
                                      [SHADE_PALE] = INK_HAIR,
                                      [SHADE_OPEN] = INK_PAPER};
-    box->fill = fills[shade];
-    box->stroke = INK_BLACK;
-    box->stroke_width = 0.6;
+    rectangle->fill = fills[shade];
+    rectangle->stroke = INK_BLACK;
+    rectangle->stroke_width = 0.6;
 }
 
 static void draw_bar(const struct plot *plot, size_t column)
@@ -138,8 +138,8 @@ static void draw_bar(const struct plot *plot, size_t column)
         if (isnan(value) || value <= 0)
             continue;
         double bottom = y_of(plot, low), top = y_of(plot, low + value);
-        fill_swatch(piece_box(plot->piece, left + inset, top, right - left - 2 * inset,
-                              bottom - top, INK_NONE, INK_NONE, 0),
+        fill_swatch(box_rectangle(plot->box, left + inset, top, right - left - 2 * inset,
+                                  bottom - top, INK_NONE, INK_NONE, 0),
                     chart->bars[i].shade);
         low += value;
     }
@@ -151,15 +151,15 @@ static void draw_number(const struct plot *plot, size_t column, double value, do
     const struct chart *chart = plot->chart;
     double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
     struct face face = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
-    face.look.role = ROLE_CELL;
+    face.style.role = ROLE_CELL;
     const char *number = wording_number(plot->press->arena, (milli)llround(value) * 1000);
     double wide = type_width(plot->press->type, number, face.size, face.weight);
     double baseline = y_of(plot, value) - gap;
     if (wide > right - left - 2)
         return;
     double x = (left + right - wide) / 2, high = capital(plot);
-    piece_box(plot->piece, x - 1, baseline - high - 1, wide + 2, high + 2, INK_PAPER, INK_NONE, 0);
-    press_put(plot->press, plot->piece, x, baseline, number, face);
+    box_rectangle(plot->box, x - 1, baseline - high - 1, wide + 2, high + 2, INK_PAPER, INK_NONE, 0);
+    press_put(plot->press, plot->box, x, baseline, number, face);
 }
 
 static void draw_line(const struct plot *plot)
@@ -172,7 +172,7 @@ static void draw_line(const struct plot *plot)
         double x = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2);
         double y = isnan(value) ? 0 : y_of(plot, value);
         if (open && !isnan(value))
-            piece_line(plot->piece, last_x, last_y, x - last_x, y - last_y, 1.6, INK_BLACK);
+            box_line(plot->box, last_x, last_y, x - last_x, y - last_y, 1.6, INK_BLACK);
         open = !isnan(value);
         last_x = x;
         last_y = y;
@@ -180,8 +180,8 @@ static void draw_line(const struct plot *plot)
     for (size_t c = 0; chart->line.values && c < chart->columns; c++)
         if (!isnan(chart->line.values[c])) {
             double x = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2), r = 2.2;
-            piece_box(plot->piece, x - r, y_of(plot, chart->line.values[c]) - r, 2 * r, 2 * r,
-                      INK_BLACK, INK_PAPER, 0.6)
+            box_rectangle(plot->box, x - r, y_of(plot, chart->line.values[c]) - r, 2 * r, 2 * r,
+                          INK_BLACK, INK_PAPER, 0.6)
                 ->radius = r;
         }
 }
@@ -190,12 +190,12 @@ static void draw_numbers(const struct plot *plot)
 {
     const struct chart *chart = plot->chart;
     for (size_t c = 0; c < chart->columns; c++) {
-        piece_open(plot->piece, ROLE_DATUM);
+        box_open(plot->box, ROLE_DATUM);
         if (bar_top(chart, c) > 0)
             draw_number(plot, c, bar_top(chart, c), 2.2);
         if (chart->line.values && !isnan(chart->line.values[c]))
             draw_number(plot, c, chart->line.values[c], 4.2);
-        piece_close(plot->piece, ROLE_DATUM);
+        box_close(plot->box, ROLE_DATUM);
     }
 }
 
@@ -216,9 +216,9 @@ static bool draw_limit(const struct plot *plot, const struct chart_limit *limit,
         double y = holds ? y_of(plot, value) : 0;
         holds = holds && right > left;
         if (holds && open && fabs(y - last) > 0.01)
-            piece_line(plot->piece, left, last, 0, y - last, 1.1, INK_SPOT);
+            box_line(plot->box, left, last, 0, y - last, 1.1, INK_SPOT);
         if (holds) {
-            piece_line(plot->piece, left, y, right - left, 0, 1.1, INK_SPOT);
+            box_line(plot->box, left, y, right - left, 0, 1.1, INK_SPOT);
             *end_x = right;
             *end_y = last = y;
             any = true;
@@ -233,7 +233,7 @@ static void draw_leader(const struct plot *plot, double from, double to, double 
 {
     int dots = (int)ceil((to - from - 3) / 4);
     for (int i = 0; i < dots; i++)
-        piece_line(plot->piece, from + 3 + 4 * i, y, 0.9, 0, 0.6, INK_SPOT);
+        box_line(plot->box, from + 3 + 4 * i, y, 0.9, 0, 0.6, INK_SPOT);
 }
 
 /* Where lines of limits end, the highest first, and what is to be said there. */
@@ -266,8 +266,8 @@ static struct limit_ends draw_limits(const struct plot *plot)
 }
 
 /* What a limit says, broken where the gutter is too narrow for it. */
-static struct piece *limit_words(const struct press *press, const struct chart_frame *frame,
-                                 const char *words)
+static struct box *limit_words(const struct press *press, const struct chart_frame *frame,
+                               const char *words)
 {
     return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT),
                            frame->right - 11, 0, 0.95, false);
@@ -288,11 +288,11 @@ static void draw_limit_words(const struct plot *plot, const struct limit_ends *e
         heights[i] = limit_height(plot->press, plot->frame, ends->words[i]);
     chart_spread(ends->y, got, ends->count, heights, 0, plot->frame->height);
     for (size_t i = 0; i < ends->count; i++) {
-        struct piece *words = limit_words(plot->press, plot->frame, ends->words[i]);
+        struct box *words = limit_words(plot->press, plot->frame, ends->words[i]);
         draw_leader(plot, ends->x[i], x + 3, ends->y[i]);
-        piece_line(plot->piece, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
-        piece_place(plot->piece, words, x + 10,
-                    got[i] - (words->height - 0.22 * plot->frame->size) / 2);
+        box_line(plot->box, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
+        box_place(plot->box, words, x + 10,
+                  got[i] - (words->height - 0.22 * plot->frame->size) / 2);
     }
 }
 
@@ -304,47 +304,47 @@ static double axis_width(const struct plot *plot)
     return type_width(plot->press->type, number, plot->frame->size, WEIGHT_REGULAR) + 10;
 }
 
-static double put_entry(const struct plot *plot, struct piece *piece, double y,
+static double put_entry(const struct plot *plot, struct box *box, double y,
                         const struct chart_series *series)
 {
     double size = plot->frame->size, side = 0.72 * size;
     if (series == &plot->chart->line) {
-        piece_line(piece, 0, y + side / 2, side, 0, 1.6, INK_BLACK);
+        box_line(box, 0, y + side / 2, side, 0, 1.6, INK_BLACK);
     } else {
-        fill_swatch(piece_box(piece, 0.3, y, side, side, INK_NONE, INK_NONE, 0), series->shade);
+        fill_swatch(box_rectangle(box, 0.3, y, side, side, INK_NONE, INK_NONE, 0), series->shade);
     }
-    press_put(plot->press, piece, side + 4, y + (side + capital(plot)) / 2, series->name,
+    press_put(plot->press, box, side + 4, y + (side + capital(plot)) / 2, series->name,
               face_of(plot->frame, WEIGHT_REGULAR, INK_BLACK));
     return y + 1.22 * size;
 }
 
 /* Title, unit and a line for each series that has a name. The legend reads downwards as the stack stands. */
-static struct piece *title_piece(const struct plot *plot)
+static struct box *title_box(const struct plot *plot)
 {
     const struct chart *chart = plot->chart;
     const struct press *press = plot->press;
     double size = plot->frame->size, width = plot->frame->left - axis_width(plot);
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face bold = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
-    bold.look.role = ROLE_HEADING;
-    struct piece *title = press_paragraph(press, chart->title, bold, width, 0, 0.95, false);
-    piece_place(piece, title, 0, 0);
+    bold.style.role = ROLE_HEADING;
+    struct box *title = press_paragraph(press, chart->title, bold, width, 0, 0.95, false);
+    box_place(box, title, 0, 0);
     double y = title->height + 0.15 * size;
     if (*chart->unit) {
-        struct piece *unit =
+        struct box *unit =
             press_paragraph(press, chart->unit, face_of(plot->frame, WEIGHT_REGULAR, INK_GREY),
                             width, 0, 0.95, false);
-        piece_place(piece, unit, 0, y);
+        box_place(box, unit, 0, y);
         y += unit->height + 0.15 * size;
     }
     y += 0.25 * size;
     for (size_t i = chart->bar_count; i > 0; i--)
         if (*chart->bars[i - 1].name)
-            y = put_entry(plot, piece, y, &chart->bars[i - 1]);
+            y = put_entry(plot, box, y, &chart->bars[i - 1]);
     if (chart->line.values && *chart->line.name)
-        y = put_entry(plot, piece, y, &chart->line);
-    piece->height = y;
-    return piece;
+        y = put_entry(plot, box, y, &chart->line);
+    box->height = y;
+    return box;
 }
 
 /* Names under the columns. */
@@ -352,42 +352,42 @@ static void draw_names(const struct plot *plot)
 {
     const struct chart *chart = plot->chart;
     struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_BLACK);
-    face.look.role = ROLE_CELL;
+    face.style.role = ROLE_CELL;
     if (!chart->names)
         return;
-    piece_open(plot->piece, ROLE_ROW);
-    piece_place_as(plot->piece, ROLE_HEAD, NULL, 0, 0);
+    box_open(plot->box, ROLE_ROW);
+    box_place_as(plot->box, ROLE_HEAD, NULL, 0, 0);
     for (size_t c = 0; c < chart->columns; c++) {
         double middle = x_of(plot, (chart->edges[c] + chart->edges[c + 1]) / 2);
         double wide = type_width(plot->press->type, chart->names[c], face.size, face.weight);
-        piece_open(plot->piece, ROLE_HEAD);
-        press_put(plot->press, plot->piece, middle - wide / 2,
+        box_open(plot->box, ROLE_HEAD);
+        press_put(plot->press, plot->box, middle - wide / 2,
                   plot->bottom + 0.35 * face.size + capital(plot), chart->names[c], face);
-        piece_close(plot->piece, ROLE_HEAD);
+        box_close(plot->box, ROLE_HEAD);
     }
-    piece_close(plot->piece, ROLE_ROW);
+    box_close(plot->box, ROLE_ROW);
 }
 
 /* The title and the columns' numbers, or why there are none, as the rows of a table. */
 static void draw_table(const struct plot *plot, bool empty)
 {
     const struct chart *chart = plot->chart;
-    piece_open(plot->piece, ROLE_TABLE);
+    box_open(plot->box, ROLE_TABLE);
     draw_names(plot);
-    piece_open(plot->piece, ROLE_ROW);
-    piece_place_as(plot->piece, ROLE_HEAD, title_piece(plot), 0, 0);
+    box_open(plot->box, ROLE_ROW);
+    box_place_as(plot->box, ROLE_HEAD, title_box(plot), 0, 0);
     if (empty) {
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
-        face.look.role = ROLE_CELL;
-        piece_open(plot->piece, ROLE_DATUM);
-        press_put(plot->press, plot->piece, x_of(plot, 0) + 6,
+        face.style.role = ROLE_CELL;
+        box_open(plot->box, ROLE_DATUM);
+        press_put(plot->press, plot->box, x_of(plot, 0) + 6,
                   (plot->top + plot->bottom + capital(plot)) / 2, chart->nothing, face);
-        piece_close(plot->piece, ROLE_DATUM);
+        box_close(plot->box, ROLE_DATUM);
     } else {
         draw_numbers(plot);
     }
-    piece_close(plot->piece, ROLE_ROW);
-    piece_close(plot->piece, ROLE_TABLE);
+    box_close(plot->box, ROLE_ROW);
+    box_close(plot->box, ROLE_TABLE);
 }
 
 static struct plot plot_of(const struct press *press, const struct chart *chart,
@@ -410,16 +410,16 @@ double chart_least_height(const struct press *press, const struct chart *chart,
     double words = 0;
     for (size_t i = 0; i < chart->limit_count; i++)
         words += limit_height(press, frame, chart->limits[i].words);
-    return fmax(title_piece(&plot)->height, fmax(4 * frame->size, words));
+    return fmax(title_box(&plot)->height, fmax(4 * frame->size, words));
 }
 
-struct piece *chart_piece(const struct press *press, const struct chart *chart,
-                          const struct chart_frame *frame)
+struct box *chart_box(const struct press *press, const struct chart *chart,
+                      const struct chart_frame *frame)
 {
     struct plot plot = plot_of(press, chart, frame);
     struct limit_ends ends = {.count = 0};
     bool empty = highest(chart) <= chart->least;
-    plot.piece = piece_new(press->arena);
+    plot.box = box_new(press->arena);
     if (!empty) {
         draw_axis(&plot);
         for (size_t c = 0; c < chart->columns; c++)
@@ -429,8 +429,8 @@ struct piece *chart_piece(const struct press *press, const struct chart *chart,
     }
     draw_table(&plot, empty);
     draw_limit_words(&plot, &ends);
-    piece_line(plot.piece, x_of(&plot, 0), plot.bottom, frame->width, 0, 0.8, INK_BLACK);
-    plot.piece->width = frame->left + frame->width + frame->right;
-    plot.piece->height = frame->height;
-    return plot.piece;
+    box_line(plot.box, x_of(&plot, 0), plot.bottom, frame->width, 0, 0.8, INK_BLACK);
+    plot.box->width = frame->left + frame->width + frame->right;
+    plot.box->height = frame->height;
+    return plot.box;
 }

@@ -52,8 +52,8 @@ struct chart_frame {
 };
 
 /* CHART as a piece LEFT + WIDTH + RIGHT wide and HEIGHT high, read as a table: the title and a number a column. */
-struct piece *chart_piece(const struct press *press, const struct chart *chart,
-                          const struct chart_frame *frame);
+struct box *chart_box(const struct press *press, const struct chart *chart,
+                      const struct chart_frame *frame);
 
 /* How high a chart must be for its legend and its limits' words to have room. */
 double chart_least_height(const struct press *press, const struct chart *chart,

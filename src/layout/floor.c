@@ -14,33 +14,33 @@
 
 static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */
 
-struct floor {
+struct floor_sheet {
     struct frame frame;
     struct group group;
     double names, notes; /* widths */
 };
 
-static struct face plain_face(const struct floor *floor)
+static struct face plain_face(const struct floor_sheet *floor)
 {
     return frame_face(floor->frame.second * 1.08, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
 }
 
 /* LEAD bold, then WORDS, which hang behind it. */
-static struct piece *led_piece(const struct floor *floor, const char *lead, const char *words,
-                               enum ink ink, double width)
+static struct box *led_box(const struct floor_sheet *floor, const char *lead, const char *words,
+                           enum ink ink, double width)
 {
     const struct press *press = &floor->frame.press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face face = plain_face(floor), bold = face;
     bold.weight = WEIGHT_BOLD;
-    bold.look.ink = ink;
-    struct piece *head = press_word(press, lead, bold);
+    bold.style.ink = ink;
+    struct box *head = press_word(press, lead, bold);
     double inset = head->width + 0.5 * face.size;
-    struct piece *rest = press_paragraph(press, words, face, width - inset, 0, 0.98, false);
-    piece_place(piece, head, 0, fmax(0, rest->baseline - head->baseline));
-    piece_place(piece, rest, inset, 0);
-    piece->height = rest->height;
-    return piece;
+    struct box *rest = press_paragraph(press, words, face, width - inset, 0, 0.98, false);
+    box_place(box, head, 0, fmax(0, rest->baseline - head->baseline));
+    box_place(box, rest, inset, 0);
+    box->height = rest->height;
+    return box;
 }
 
 /* --- an exercise --- */
@@ -59,15 +59,15 @@ static const char *load_words(struct arena *arena, const struct block *block,
                         *effort ? " " WORDING_DOT " " : "", effort);
 }
 
-static struct piece *name_piece(const struct floor *floor, const struct lane *lane)
+static struct box *name_box(const struct floor_sheet *floor, const struct lane *lane)
 {
     const struct frame *frame = &floor->frame;
     const struct press *press = &frame->press;
     const struct item *item = lane->item;
-    struct piece *column = piece_new(press->arena);
+    struct box *column = box_new(press->arena);
     struct face bold = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     struct face plain = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
-    bold.look.role = ROLE_HEADING;
+    bold.style.role = ROLE_HEADING;
     const char *dose = wording_dose(press->arena, lane->block, item);
     const char *load = lane->loads_differ || wording_intervals(lane->block, item)
                            ? ""
@@ -80,23 +80,23 @@ static struct piece *name_piece(const struct floor *floor, const struct lane *la
     frame_stack(column, press_paragraph(press, dose, plain, floor->names, 0, 0.98, false),
                 0.3 * frame->first);
     if (*tempo)
-        frame_stack(column, led_piece(floor, "tempo", tempo, INK_BLACK, floor->names),
+        frame_stack(column, led_box(floor, "tempo", tempo, INK_BLACK, floor->names),
                     0.3 * frame->first);
     if (item->exercise->easier)
         frame_stack(
             column,
-            led_piece(floor, "easier", item->exercise->easier->name.shown, INK_BLACK, floor->names),
+            led_box(floor, "easier", item->exercise->easier->name.shown, INK_BLACK, floor->names),
             0.3 * frame->first);
     if (item->exercise->harder)
         frame_stack(
             column,
-            led_piece(floor, "harder", item->exercise->harder->name.shown, INK_BLACK, floor->names),
+            led_box(floor, "harder", item->exercise->harder->name.shown, INK_BLACK, floor->names),
             0.3 * frame->first);
     return column;
 }
 
 /* Who does the lane's exercise with what, where that differs: "Yusra Penhallow: 8 kg; Ilse Varholm: 12 kg". */
-static void add_loads(const struct floor *floor, const struct lane *lane, struct piece *column)
+static void add_loads(const struct floor_sheet *floor, const struct lane *lane, struct box *column)
 {
     struct arena *arena = floor->frame.press.arena;
     const struct group *group = &floor->group;
@@ -118,25 +118,25 @@ static void add_loads(const struct floor *floor, const struct lane *lane, struct
     bool any = words.length > 0;
     const char *kept = text_keep(arena, &words);
     if (any)
-        frame_stack(column, led_piece(floor, "who", kept, INK_BLACK, floor->notes),
+        frame_stack(column, led_box(floor, "who", kept, INK_BLACK, floor->notes),
                     0.35 * floor->frame.second);
 }
 
 /* Who does another exercise in place of the lane's: "kettlebell deadlift: Ilse Varholm". Never why. */
-static void add_exchanges(const struct floor *floor, const struct lane *lane, struct piece *column)
+static void add_exchanges(const struct floor_sheet *floor, const struct lane *lane, struct box *column)
 {
     struct arena *arena = floor->frame.press.arena;
     const struct group *group = &floor->group;
     for (size_t i = 0; i < group->count; i++) {
         const struct item *item = lane->by_member[i];
-        bool told = false;
+        bool named = false;
         if (item && item->exercise == lane->item->exercise)
             continue;
         struct text names = {.arena = floor->frame.press.arena};
         for (size_t k = 0; k < group->count; k++) {
             const struct item *other = lane->by_member[k];
             bool alike = item ? other && other->exercise == item->exercise : !other;
-            told = told || (alike && k < i);
+            named = named || (alike && k < i);
             if (alike)
                 text_addf(&names, "%s%s", names.length ? ", " : "",
                           athlete_called(group->members[k]->athlete));
@@ -144,32 +144,32 @@ static void add_exchanges(const struct floor *floor, const struct lane *lane, st
         const char *words =
             item ? arena_printf(arena, "%s: %s", text_get(&names), item->exercise->name.shown)
                  : arena_printf(arena, "%s: leaves it out", text_get(&names));
-        if (!told)
-            frame_stack(column, led_piece(floor, "instead", words, INK_SPOT, floor->notes),
+        if (!named)
+            frame_stack(column, led_box(floor, "instead", words, INK_SPOT, floor->notes),
                         0.35 * floor->frame.second);
         text_free(&names);
     }
 }
 
-static struct piece *notes_piece(const struct floor *floor, const struct lane *lane)
+static struct box *notes_box(const struct floor_sheet *floor, const struct lane *lane)
 {
     const struct frame *frame = &floor->frame;
     const struct press *press = &frame->press;
     const struct exercise *exercise = lane->item->exercise;
-    struct piece *column = piece_new(press->arena);
+    struct box *column = box_new(press->arena);
     double gap = 0.35 * frame->second;
     if (lane->item->cue)
-        frame_stack(column, led_piece(floor, "cue", lane->item->cue, INK_BLACK, floor->notes), gap);
+        frame_stack(column, led_box(floor, "cue", lane->item->cue, INK_BLACK, floor->notes), gap);
     for (size_t i = 0; i < exercise->cue_count; i++)
         if (!lane->item->cue || strcmp(lane->item->cue, exercise->cues[i]) != 0)
-            frame_stack(column, led_piece(floor, "cue", exercise->cues[i], INK_BLACK, floor->notes),
+            frame_stack(column, led_box(floor, "cue", exercise->cues[i], INK_BLACK, floor->notes),
                         gap);
     for (size_t i = 0; i < exercise->fault_count; i++) {
         const struct fault *fault = &exercise->faults[i];
         const char *words =
             fault->fix ? arena_printf(press->arena, "%s \342\206\222 %s", fault->fault, fault->fix)
                        : fault->fault;
-        frame_stack(column, led_piece(floor, "fault", words, INK_GREY, floor->notes), gap);
+        frame_stack(column, led_box(floor, "fault", words, INK_GREY, floor->notes), gap);
     }
     struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
     const char *words = mark_stop_words(press->arena, lane->item->stop);
@@ -181,35 +181,35 @@ static struct piece *notes_piece(const struct floor *floor, const struct lane *l
     return column;
 }
 
-static struct piece *lane_piece(const struct floor *floor, const struct lane *lane)
+static struct box *lane_box(const struct floor_sheet *floor, const struct lane *lane)
 {
     const struct frame *frame = &floor->frame;
-    struct piece *piece = piece_new(frame->press.arena);
-    struct piece *name = name_piece(floor, lane), *notes = notes_piece(floor, lane);
+    struct box *box = box_new(frame->press.arena);
+    struct box *name = name_box(floor, lane), *notes = notes_box(floor, lane);
     const char *ref = lane->block->letter ? arena_printf(frame->press.arena, "%c%d",
                                                          lane->block->letter, lane->item->index + 1)
                                           : "";
-    press_put(&frame->press, piece, 0, frame_capital(frame, frame->first), ref,
+    press_put(&frame->press, box, 0, frame_capital(frame, frame->first), ref,
               frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
-    piece_place(piece, name, GUTTER, 0);
-    piece_place(piece, notes, GUTTER + floor->names + 14, 0);
-    piece->height = fmax(name->height, notes->height) + 3;
-    return piece;
+    box_place(box, name, GUTTER, 0);
+    box_place(box, notes, GUTTER + floor->names + 14, 0);
+    box->height = fmax(name->height, notes->height) + 3;
+    return box;
 }
 
-static struct piece *heading_piece(const struct floor *floor, const struct block *block, bool again)
+static struct box *heading_box(const struct floor_sheet *floor, const struct block *block, bool again)
 {
     const struct frame *frame = &floor->frame;
     const struct press *press = &frame->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double size = frame->second, baseline = 0.55 * size + frame_capital(frame, size);
     const char *words = arena_printf(press->arena, "%s%s", wording_block(press->arena, block),
                                      again ? " " WORDING_DOT " continued" : "");
-    piece_box(piece, 0, 0, frame->inner, 0.8, INK_BLACK, INK_NONE, 0);
-    press_put(press, piece, GUTTER, baseline, words,
+    box_rectangle(box, 0, 0, frame->inner, 0.8, INK_BLACK, INK_NONE, 0);
+    press_put(press, box, GUTTER, baseline, words,
               frame_face(size, WEIGHT_BOLD, INK_GREY, RANK_SECOND));
-    piece->height = baseline + 0.75 * size;
-    return piece;
+    box->height = baseline + 0.75 * size;
+    return box;
 }
 
 /* Lanes that are the same item round after round are shown once. */
@@ -226,7 +226,7 @@ static bool shown_before(const struct group *group, size_t index)
     return false;
 }
 
-static struct strips all_strips(const struct floor *floor)
+static struct strips all_strips(const struct floor_sheet *floor)
 {
     const struct press *press = &floor->frame.press;
     struct strips strips = {0};
@@ -235,9 +235,9 @@ static struct strips all_strips(const struct floor *floor)
         if (shown_before(&floor->group, i))
             continue;
         strips_add(press, &strips,
-                   (struct strip){.heading = heading_piece(floor, lane->block, false),
-                                  .again = heading_piece(floor, lane->block, true),
-                                  .body = lane_piece(floor, lane),
+                   (struct strip){.heading = heading_box(floor, lane->block, false),
+                                  .again = heading_box(floor, lane->block, true),
+                                  .body = lane_box(floor, lane),
                                   .before = lane->first ? 4 : 3.5,
                                   .first = lane->first,
                                   .title = wording_block(press->arena, lane->block)});
@@ -248,7 +248,7 @@ static struct strips all_strips(const struct floor *floor)
 /* --- set-up --- */
 
 /* For the coach alone, who of the squad lifts only with a coach beside them; an empty piece where nobody does. */
-static struct piece *young_piece(const struct floor *floor)
+static struct box *young_box(const struct floor_sheet *floor)
 {
     const struct press *press = &floor->frame.press;
     struct face bold = plain_face(floor);
@@ -262,11 +262,11 @@ static struct piece *young_piece(const struct floor *floor)
 }
 
 /* Kit as a list to tick off, and how many it is for. */
-static struct piece *setup_piece(const struct floor *floor)
+static struct box *setup_box(const struct floor_sheet *floor)
 {
     const struct frame *frame = &floor->frame;
     const struct press *press = &frame->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face face = plain_face(floor), bold = face;
     bold.weight = WEIGHT_BOLD;
     struct flow flow = {0};
@@ -276,42 +276,42 @@ static struct piece *setup_piece(const struct floor *floor)
             ? arena_printf(press->arena, "Set up for %zu, each needs:", floor->group.count)
             : "Set up:";
     if (!*kit)
-        return piece;
+        return box;
     flow_add(press, &flow, press_word(press, lead, bold));
     while (*kit) {
         size_t length = strcspn(kit, ",");
-        struct piece *atom = piece_new(press->arena);
-        double box = 0.85 * face.size;
+        struct box *atom = box_new(press->arena);
+        double blank = 0.85 * face.size;
         atom->baseline = frame_capital(frame, face.size);
-        atom_join(atom, mark_blank(press, box, box), 0);
+        atom_join(atom, mark_blank(press, blank, blank), 0);
         atom_join(atom, press_word(press, arena_copy(press->arena, kit, length), face), 4);
         flow_add(press, &flow, atom);
         kit += length + strspn(kit + length, ", ");
     }
-    piece_place(
-        piece,
+    box_place(
+        box,
         flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size)),
         0, 0);
-    piece->height =
+    box->height =
         flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size))
             ->height;
-    return piece;
+    return box;
 }
 
 /* Who is on hold, for the coach alone: neither why nor since when. */
-static struct piece *held_piece(const struct floor *floor)
+static struct box *held_box(const struct floor_sheet *floor)
 {
     const struct sheet_request *request = floor->frame.request;
     struct face face = plain_face(floor);
     if (!request->coach || !request->held_count)
-        return piece_new(request->arena);
+        return box_new(request->arena);
     struct text names = {.arena = request->arena};
     for (size_t i = 0; i < request->held_count; i++)
         text_addf(&names, "%s%s", i ? ", " : "", request->held[i]);
     const char *words = arena_printf(request->arena, "On hold: %s. Only what stands on the card; without a card, nothing.",
                                      text_get(&names));
     face.weight = WEIGHT_BOLD;
-    face.look.ink = INK_SPOT;
+    face.style.ink = INK_SPOT;
     return press_paragraph(&floor->frame.press, words, face, floor->frame.inner, 0, 1, false);
 }
 
@@ -327,18 +327,18 @@ static const char NOT_ALONE[] =
     "Whoever was hit stops at once, feeling well or not, is not left alone, does not go home alone and does not drive.";
 
 /* What every copy has at its foot, ready when it is needed. */
-static struct piece *floor_foot(const struct floor *floor)
+static struct box *floor_foot(const struct floor_sheet *floor)
 {
     const struct frame *frame = &floor->frame;
     const struct press *press = &frame->press;
     struct face face = frame_face(1.2 * frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), bold = face;
     bold.weight = WEIGHT_BOLD;
-    struct piece *parts[4];
+    struct box *parts[4];
     size_t count = 0;
     const char *const lines[] = {"After a knock to the head", SIGNS, NOT_ALONE};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         parts[count++] = press_paragraph(press, lines[i], i == 1 ? face : bold, frame->inner, 0, 1, false);
-    struct piece *call = piece_new(press->arena);
+    struct box *call = box_new(press->arena);
     call->baseline = frame_capital(frame, face.size);
     atom_join(call, press_word(press, "Then call, here:", face), 0);
     atom_join(call, mark_blank(press, 0.6 * frame->inner, 1.5 * face.size), 0.6 * face.size);
@@ -348,7 +348,7 @@ static struct piece *floor_foot(const struct floor *floor)
 
 /* --- pages --- */
 
-static struct frame_title title_words(const struct floor *floor)
+static struct frame_title title_words(const struct floor_sheet *floor)
 {
     const struct occasion *first = floor->group.members[0];
     struct arena *arena = floor->frame.press.arena;
@@ -363,43 +363,43 @@ static struct frame_title title_words(const struct floor *floor)
                                 .provisional = foot_provisional(first)};
 }
 
-static void add_pages(struct scene *scene, const struct floor *floor,
+static void add_pages(struct scene *scene, const struct floor_sheet *floor,
                       const struct frame_title *title)
 {
     const struct frame *frame = &floor->frame;
     struct strips strips = all_strips(floor);
-    struct piece *foot = floor_foot(floor);
+    struct box *foot = floor_foot(floor);
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     double bottom = line - foot->height - 6;
     for (size_t start = 0; start < strips.count;) {
         bool again = scene->page_count > 0;
-        struct piece *page = scene_page(scene), *header = frame_header(frame, title, again);
+        struct box *page = scene_page(scene), *header = frame_header(frame, title, again);
         double used, y = frame->margin + header->height;
-        piece_place(page, header, frame->margin, frame->margin);
+        box_place(page, header, frame->margin, frame->margin);
         if (!again) {
-            struct piece *setup = setup_piece(floor), *held = held_piece(floor);
+            struct box *setup = setup_box(floor), *held = held_box(floor);
             scene_bookmark(scene, scene->title, 0, false);
-            piece_place(page, held, frame->margin, y);
+            box_place(page, held, frame->margin, y);
             y += held->height + (held->count ? 9 : 0);
-            piece_place(page, setup, frame->margin, y);
+            box_place(page, setup, frame->margin, y);
             y += setup->height + (setup->count ? 11 : 0);
-            struct piece *young = young_piece(floor);
-            piece_place(page, young, frame->margin, y);
+            struct box *young = young_box(floor);
+            box_place(page, young, frame->margin, y);
             y += young->count ? young->height + 11 : 0;
         }
         size_t fitting = strips_fit(&strips, start, bottom - y, &used);
         double slack = fmax(0, fmin(bottom - y - used, 9.0 * (double)fitting));
         strips_draw(scene, page, &strips, start, start + fitting, frame->margin, y, slack);
-        piece_place(page, foot, frame->margin, line - foot->height);
+        box_place(page, foot, frame->margin, line - foot->height);
         start += fitting;
     }
     for (size_t i = 0; i < scene->page_count; i++)
-        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
-                    frame->margin, line);
+        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                  frame->margin, line);
 }
 
 /* How many pages the notes take. */
-static int count_pages(const struct floor *floor, const struct frame_title *title)
+static int count_pages(const struct floor_sheet *floor, const struct frame_title *title)
 {
     struct scene *trial = frame_scene(&floor->frame, "", "");
     add_pages(trial, floor, title);
@@ -407,7 +407,7 @@ static int count_pages(const struct floor *floor, const struct frame_title *titl
 }
 
 /* Letters as large as need no page more than the least. */
-static void fit_size(struct floor *floor, const struct frame_title *title)
+static void fit_size(struct floor_sheet *floor, const struct frame_title *title)
 {
     static const double scales[] = {1.4, 1.28, 1.16, 1.08};
     struct frame least = floor->frame;
@@ -423,8 +423,8 @@ static void fit_size(struct floor *floor, const struct frame_title *title)
 
 struct scene *floor_scene(const struct sheet_request *request)
 {
-    struct floor floor = {.frame = frame_of(request),
-                          .group = group_make(request->arena, request->occasions, request->count)};
+    struct floor_sheet floor = {.frame = frame_of(request),
+                                .group = group_make(request->arena, request->occasions, request->count)};
     floor.names = NAMES * floor.frame.inner;
     floor.notes = floor.frame.inner - GUTTER - floor.names - 14;
     struct frame_title title = title_words(&floor);

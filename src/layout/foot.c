@@ -101,12 +101,12 @@ static const char *equation_of(struct arena *arena, const struct best *best)
 }
 
 /* MARK, which may be NULL, and what it says; broken where it is wider than WIDTH. */
-static struct piece *key_entry(const struct press *press, const struct piece *mark,
-                               const char *words, struct face face, double width)
+static struct box *key_entry(const struct press *press, const struct box *mark,
+                             const char *words, struct face face, double width)
 {
-    struct piece *entry = piece_new(press->arena);
+    struct box *entry = box_new(press->arena);
     double inset = mark ? mark->width + 0.5 * face.size : 0;
-    struct piece *text = press_paragraph(press, words, face, width - inset, 0, 1, false);
+    struct box *text = press_paragraph(press, words, face, width - inset, 0, 1, false);
     entry->baseline = text->baseline;
     if (mark)
         atom_join(entry, mark, 0);
@@ -122,22 +122,22 @@ static const char *disc_words(const bool *marked)
                              : "discs: kilograms on each, the inner one first";
 }
 
-struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face,
-                       double width)
+struct box *foot_key(const struct press *press, struct foot_marks used, struct face face,
+                     double width)
 {
     static const struct item_tempo tempo = {3, 1, 0, 0, false, false, true, false, true};
     double size = face.size;
     struct flow flow = {0};
     const struct {
         bool used;
-        struct piece *mark;
+        struct box *mark;
         const char *words;
     } entries[] = {
         {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size),
          "orthodox: left foot in front"},
         {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size),
          "southpaw: right foot in front"},
-        {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.look.rank),
+        {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.style.rank),
          "seconds down, held, up, held; X as fast as possible"},
         {used.discs[MASS_IN_KG] || used.discs[MASS_IN_LB], NULL, disc_words(used.discs)},
         {used.estimated != NULL, NULL,
@@ -185,18 +185,18 @@ const char *foot_cautions(void)
            "come before this sheet.";
 }
 
-struct piece *foot_last_line(const struct press *press, const char *plan, const char *version,
-                             int page, int pages, double width, struct face face)
+struct box *foot_last_line(const struct press *press, const char *plan, const char *version,
+                           int page, int pages, double width, struct face face)
 {
-    struct piece *line = piece_new(press->arena);
+    struct box *line = box_new(press->arena);
     const char *words =
         arena_printf(press->arena, "%s%s%s", plan,
                      *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
     const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
     double room =
         width - type_width(press->type, "page 000 of 000", face.size, face.weight) - face.size;
-    struct piece *left = press_paragraph(press, words, face, room, 0, 0.95, false);
-    piece_place(line, left, 0, 0);
+    struct box *left = press_paragraph(press, words, face, room, 0, 0.95, false);
+    box_place(line, left, 0, 0);
     press_put_end(press, line, width, left->baseline, number, face);
     line->height = left->height;
     return line;

@@ -17,8 +17,8 @@ struct foot_marks {
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
 
 /* How the marks that are USED are read, each drawn once; lines of WIDTH. */
-struct piece *foot_key(const struct press *press, struct foot_marks used, struct face face,
-                       double width);
+struct box *foot_key(const struct press *press, struct foot_marks used, struct face face,
+                     double width);
 
 /* When it is, how long and how far from the bout: "17:30 · 53 min · 10 weeks out", as far as it is known. */
 const char *foot_when(struct arena *arena, const struct occasion *occasion);
@@ -30,8 +30,8 @@ const char *foot_provisional(const struct occasion *occasion);
 const char *foot_cautions(void);
 
 /* "Harbour final · version 3f9c2a1", and right of it "page 1 of 2": as wide as WIDTH. A long name is broken. */
-struct piece *foot_last_line(const struct press *press, const char *plan, const char *version,
-                             int page, int pages, double width, struct face face);
+struct box *foot_last_line(const struct press *press, const char *plan, const char *version,
+                           int page, int pages, double width, struct face face);
 
 /* The line for who is under 18 on the day of the occasion, or "". */
 const char *foot_minor(const struct occasion *occasion);

@@ -32,10 +32,10 @@ double frame_capital(const struct frame *frame, double size)
     return size * type_capital(frame->press.type);
 }
 
-struct piece *frame_header(const struct frame *frame, const struct frame_title *title, bool again)
+struct box *frame_header(const struct frame *frame, const struct frame_title *title, bool again)
 {
     const struct press *press = &frame->press;
-    struct piece *header = piece_new(press->arena);
+    struct box *header = box_new(press->arena);
     double info_size = frame->first * 1.05, bar = 3.5, y = bar + 9;
     struct face info = frame_face(info_size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     double right = fmax(type_width(press->type, title->when, info_size, WEIGHT_BOLD),
@@ -44,13 +44,13 @@ struct piece *frame_header(const struct frame *frame, const struct frame_title *
     double wide = type_width(press->type, title->title, size, WEIGHT_BOLD);
     size *= fmax(0.6, fmin(1, room / wide));
     struct face bold = frame_face(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    bold.look.role = ROLE_TITLE;
-    struct piece *name = press_paragraph(press, title->title, bold, room, 0, 0.9, false);
-    piece_box(header, 0, 0, frame->inner, bar, INK_BLACK, INK_NONE, 0);
-    piece_place(header, name, 0, y);
+    bold.style.role = ROLE_TITLE;
+    struct box *name = press_paragraph(press, title->title, bold, room, 0, 0.9, false);
+    box_rectangle(header, 0, 0, frame->inner, bar, INK_BLACK, INK_NONE, 0);
+    box_place(header, name, 0, y);
     double low = y + name->height - 0.22 * size, line = y + frame_capital(frame, info_size);
     press_put_end(press, header, frame->inner, line, title->when, info);
-    info.look.ink = INK_SPOT;
+    info.style.ink = INK_SPOT;
     line += 1.35 * info_size;
     press_put_end(press, header, frame->inner, line, title->then, info);
     low = fmax(low, *title->then ? line : line - 1.35 * info_size);
@@ -58,40 +58,40 @@ struct piece *frame_header(const struct frame *frame, const struct frame_title *
     for (size_t i = 0; i < 2; i++) {
         if (!*below[i])
             continue;
-        info.look.ink = i == 0 ? INK_BLACK : INK_SPOT;
-        struct piece *words = press_paragraph(press, below[i], info, frame->inner, 0, 1, false);
-        piece_place(header, words, 0, low + 0.7 * info_size);
+        info.style.ink = i == 0 ? INK_BLACK : INK_SPOT;
+        struct box *words = press_paragraph(press, below[i], info, frame->inner, 0, 1, false);
+        box_place(header, words, 0, low + 0.7 * info_size);
         low += 0.7 * info_size + words->height - 0.22 * info_size;
     }
     header->height = low + 11;
     return header;
 }
 
-void frame_stack(struct piece *column, const struct piece *part, double gap)
+void frame_stack(struct box *column, const struct box *part, double gap)
 {
     if (!part || part->count == 0)
         return;
     double y = column->height + (column->count ? gap : 0);
-    piece_place(column, part, 0, y);
+    box_place(column, part, 0, y);
     column->height = y + part->height;
     column->width = fmax(column->width, part->width);
 }
 
-struct piece *frame_close_by(struct piece *piece)
+struct box *frame_close_by(struct box *box)
 {
-    struct piece *flat = piece_flat(piece);
+    struct box *flat = box_flat(box);
     for (size_t i = 0; i < flat->count; i++)
         if (flat->elements[i].rank == RANK_FIRST)
             flat->elements[i].rank = RANK_SECOND;
     return flat;
 }
 
-struct piece *frame_foot(const struct frame *frame, struct piece *const *parts, size_t count)
+struct box *frame_foot(const struct frame *frame, struct box *const *parts, size_t count)
 {
     const struct press *press = &frame->press;
-    struct piece *foot = piece_new(press->arena);
+    struct box *foot = box_new(press->arena);
     struct face face = frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    piece_box(foot, 0, 0, frame->inner, 0.7, INK_BLACK, INK_NONE, 0);
+    box_rectangle(foot, 0, 0, frame->inner, 0.7, INK_BLACK, INK_NONE, 0);
     foot->height = 0.7;
     for (size_t i = 0; i < count; i++)
         frame_stack(foot, parts[i], 0.7 * frame->foot);
@@ -101,7 +101,7 @@ struct piece *frame_foot(const struct frame *frame, struct piece *const *parts, 
     return foot;
 }
 
-struct piece *frame_last_line(const struct frame *frame, int page, int pages)
+struct box *frame_last_line(const struct frame *frame, int page, int pages)
 {
     const struct sheet_request *request = frame->request;
     return foot_last_line(&frame->press, request->plan, request->version, page, pages, frame->inner,

@@ -28,13 +28,13 @@ struct face frame_face(double size, enum weight weight, enum ink ink, enum rank 
 double frame_capital(const struct frame *frame, double size);
 
 /* The title, smaller where it is repeated on a further page. */
-struct piece *frame_header(const struct frame *frame, const struct frame_title *title, bool again);
+struct box *frame_header(const struct frame *frame, const struct frame_title *title, bool again);
 
 /* PARTS one under the other below a rule, then the usual cautions. */
-struct piece *frame_foot(const struct frame *frame, struct piece *const *parts, size_t count);
+struct box *frame_foot(const struct frame *frame, struct box *const *parts, size_t count);
 
 /* Plan, version, page. */
-struct piece *frame_last_line(const struct frame *frame, int page, int pages);
+struct box *frame_last_line(const struct frame *frame, int page, int pages);
 
 /* A scene without pages, its metadata set. KIND: "week sheet". */
 struct scene *frame_scene(const struct frame *frame, const char *title, const char *kind);
@@ -42,10 +42,10 @@ struct scene *frame_scene(const struct frame *frame, const char *title, const ch
 /* Reports first-rank text that cannot be read from the distance asked for. */
 void frame_report_reach(struct scene *scene, const struct frame *frame);
 
-/* PIECE with its first-rank text taken down to what is read closer: a dose within a table. */
-struct piece *frame_close_by(struct piece *piece);
+/* BOX with its first-rank text taken down to what is read closer: a dose within a table. */
+struct box *frame_close_by(struct box *box);
 
 /* PART under all of COLUMN, GAP between. */
-void frame_stack(struct piece *column, const struct piece *part, double gap);
+void frame_stack(struct box *column, const struct box *part, double gap);
 
 #endif

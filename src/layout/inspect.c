@@ -15,7 +15,7 @@ struct rectangle {
 static struct rectangle covered(const struct element *element)
 {
     if (element->kind == ELEMENT_TEXT) {
-        const struct run *run = element->run;
+        const struct text_run *run = element->run;
         double x = element->x + run->ink_x, y = element->y + run->ink_y;
         return (struct rectangle){x, y, x + run->ink_width, y + run->ink_height};
     }
@@ -31,12 +31,12 @@ static bool overlap(struct rectangle a, struct rectangle b)
 }
 
 static void inspect_element(struct scene *scene, int page, const struct element *element,
-                            struct rectangle box)
+                            struct rectangle area)
 {
     const char *text = element->kind == ELEMENT_TEXT ? element->text : "";
-    if (box.left < scene->margin - 0.5 || box.top < scene->margin - 0.5 ||
-        box.right > scene->width - scene->margin + 0.5 ||
-        box.bottom > scene->height - scene->margin + 0.5)
+    if (area.left < scene->margin - 0.5 || area.top < scene->margin - 0.5 ||
+        area.right > scene->width - scene->margin + 0.5 ||
+        area.bottom > scene->height - scene->margin + 0.5)
         scene_problem(scene, PROBLEM_OUTSIDE, page, text,
                       arena_printf(scene->arena, "\"%s\" runs into the margin of page %d", text,
                                    page));
@@ -54,18 +54,18 @@ static void inspect_element(struct scene *scene, int page, const struct element 
 
 static void inspect_page(struct scene *scene, int page)
 {
-    const struct piece *piece = scene->pages[page - 1];
-    struct rectangle *boxes = arena_alloc(scene->arena, (piece->count + 1) * sizeof *boxes);
-    for (size_t i = 0; i < piece->count; i++)
-        boxes[i] = covered(&piece->elements[i]);
-    for (size_t i = 0; i < piece->count; i++) {
-        const struct element *one = &piece->elements[i];
+    const struct box *box = scene->pages[page - 1];
+    struct rectangle *areas = arena_alloc(scene->arena, (box->count + 1) * sizeof *areas);
+    for (size_t i = 0; i < box->count; i++)
+        areas[i] = covered(&box->elements[i]);
+    for (size_t i = 0; i < box->count; i++) {
+        const struct element *one = &box->elements[i];
         if (one->kind == ELEMENT_OPEN || one->kind == ELEMENT_CLOSE)
             continue;
-        inspect_element(scene, page, one, boxes[i]);
-        for (size_t j = i + 1; one->kind == ELEMENT_TEXT && j < piece->count; j++) {
-            const struct element *other = &piece->elements[j];
-            if (other->kind == ELEMENT_TEXT && overlap(boxes[i], boxes[j]))
+        inspect_element(scene, page, one, areas[i]);
+        for (size_t j = i + 1; one->kind == ELEMENT_TEXT && j < box->count; j++) {
+            const struct element *other = &box->elements[j];
+            if (other->kind == ELEMENT_TEXT && overlap(areas[i], areas[j]))
                 scene_problem(scene, PROBLEM_OVERLAP, page, one->text,
                               arena_printf(scene->arena, "\"%s\" and \"%s\" touch on page %d",
                                            one->text, other->text, page));

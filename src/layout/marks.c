@@ -21,35 +21,35 @@ static const struct step sole[] = {
     {'Z', {0}},
 };
 
-static void foot(struct piece *piece, double x, double y, double height, bool right, bool front,
+static void foot(struct box *box, double x, double y, double height, bool right, bool front,
                  enum ink ink)
 {
     struct element *shape =
-        piece_shape(piece, x, y, 0.46 * height, height, sole, COUNT_OF(sole));
+        box_shape(box, x, y, 0.46 * height, height, sole, COUNT_OF(sole));
     shape->mirrored = right;
     shape->fill = front ? ink : INK_PAPER;
     shape->stroke = ink;
     shape->stroke_width = 0.085 * height;
 }
 
-struct piece *mark_stance(const struct press *press, enum dose_side side, double height)
+struct box *mark_stance(const struct press *press, enum dose_side side, double height)
 {
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     bool southpaw = side == DOSE_SOUTHPAW;
     enum ink ink = southpaw ? INK_SPOT : INK_BLACK;
     double of_foot = 0.70 * height;
     double edge = 0.04 * of_foot; /* half the outline's width stays inside the piece */
     double left = edge, right = edge + 0.60 * of_foot;
     double front = edge, rear = height - of_foot - edge;
-    foot(piece, left, southpaw ? rear : front, of_foot, false, !southpaw, ink);
-    foot(piece, right, southpaw ? front : rear, of_foot, true, southpaw, ink);
-    piece->width = right + 0.46 * of_foot + edge;
-    piece->height = height;
-    return piece;
+    foot(box, left, southpaw ? rear : front, of_foot, false, !southpaw, ink);
+    foot(box, right, southpaw ? front : rear, of_foot, true, southpaw, ink);
+    box->width = right + 0.46 * of_foot + edge;
+    box->height = height;
+    return box;
 }
 
-struct piece *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
-                         enum rank rank)
+struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
+                       enum rank rank)
 {
     if (!tempo->given)
         return NULL;
@@ -57,7 +57,7 @@ struct piece *mark_tempo(const struct press *press, const struct item_tempo *tem
     const bool fast[] = {tempo->lower_fast, tempo->low_pause_fast, tempo->lift_fast,
                          tempo->high_pause_fast};
     static const double from[] = {0, 1, 1, 0}, to[] = {1, 1, 0, 0};
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
     double capital = size * type_capital(press->type);
     double path = 0.55 * size, cell = 1.45 * capital, x = 0, line = 0.12 * size;
@@ -67,15 +67,15 @@ struct piece *mark_tempo(const struct press *press, const struct item_tempo *tem
         length = fmax(length, 0.5 * size * fmin(seconds[i], 8));
         double top = line / 2 + from[i] * (path - line);
         if (seconds[i] > 0 || fast[i])
-            piece_line(piece, x, top, length, (to[i] - from[i]) * (path - line), line, INK_SPOT);
-        piece_box(piece, x, path + line, length, cell, INK_NONE, INK_BLACK, 0.045 * size);
+            box_line(box, x, top, length, (to[i] - from[i]) * (path - line), line, INK_SPOT);
+        box_rectangle(box, x, path + line, length, cell, INK_NONE, INK_BLACK, 0.045 * size);
         double inset = (length - type_width(press->type, digit, size, WEIGHT_BOLD)) / 2;
-        press_put(press, piece, x + inset, path + line + (cell + capital) / 2, digit, face);
+        press_put(press, box, x + inset, path + line + (cell + capital) / 2, digit, face);
         x += length;
     }
-    piece->width = x;
-    piece->height = path + line + cell;
-    return piece;
+    box->width = x;
+    box->height = path + line + cell;
+    return box;
 }
 
 /* Height of a disc against the tallest: all are told apart by size as well as by number and colour. */
@@ -92,7 +92,7 @@ static double disc_share(mass disc)
     return 0.52;
 }
 
-static double draw_disc(const struct press *press, struct piece *piece, double x, double middle,
+static double draw_disc(const struct press *press, struct box *box, double x, double middle,
                         double tallest, mass disc, bool both_units, struct face face)
 {
     char text[MASS_TEXT_SIZE];
@@ -105,64 +105,64 @@ static double draw_disc(const struct press *press, struct piece *piece, double x
     double width = fmax(wide + 0.4 * face.size, 0.95 * face.size);
     double height = disc_share(disc) * tallest;
     enum ink ink = ink_of_disc(disc);
-    struct element *box = piece_box(piece, x, middle - height / 2, width, height, ink, INK_BLACK,
-                                    0.05 * face.size);
-    box->radius = 0.16 * face.size;
-    face.look.ink = ink_on(ink);
-    press_put(press, piece, x + (width - wide) / 2, middle + capital / 2, number, face);
+    struct element *rectangle = box_rectangle(box, x, middle - height / 2, width, height, ink, INK_BLACK,
+                                              0.05 * face.size);
+    rectangle->radius = 0.16 * face.size;
+    face.style.ink = ink_on(ink);
+    press_put(press, box, x + (width - wide) / 2, middle + capital / 2, number, face);
     return width;
 }
 
 /* The bar up to its inner collar; returns where the sleeve begins. */
-static double draw_shaft(struct piece *piece, double middle, double size)
+static double draw_shaft(struct box *box, double middle, double size)
 {
     double end = 0.9 * size;
-    piece_box(piece, 0, middle - 0.09 * size, end, 0.18 * size, INK_GREY, INK_NONE, 0);
-    piece_box(piece, end - 0.14 * size, middle - 0.3 * size, 0.14 * size, 0.6 * size, INK_GREY,
-              INK_NONE, 0);
+    box_rectangle(box, 0, middle - 0.09 * size, end, 0.18 * size, INK_GREY, INK_NONE, 0);
+    box_rectangle(box, end - 0.14 * size, middle - 0.3 * size, 0.14 * size, 0.6 * size, INK_GREY,
+                  INK_NONE, 0);
     return end;
 }
 
 /* Which bar, above how its discs are counted, in two lines beside the sleeve. Returns their width. */
-static double put_bar_words(const struct press *press, struct piece *piece, double x, double middle,
+static double put_bar_words(const struct press *press, struct box *box, double x, double middle,
                             const struct plating *plating, double size, enum rank rank)
 {
     struct face face = {size, WEIGHT_REGULAR, {INK_BLACK, rank, ROLE_PLAIN}};
     double capital = size * type_capital(press->type);
-    double name = press_put(press, piece, x, middle - 0.12 * size,
+    double name = press_put(press, box, x, middle - 0.12 * size,
                             wording_bar(press->arena, plating->bar), face);
-    face.look.ink = INK_GREY;
-    double side = press_put(press, piece, x, middle + 0.24 * size + capital,
+    face.style.ink = INK_GREY;
+    double side = press_put(press, box, x, middle + 0.24 * size + capital,
                             plating->one_sleeve ? "one end" : "a side", face);
     return fmax(name, side);
 }
 
-struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
-                       enum rank rank)
+struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
+                     enum rank rank)
 {
     if (!plating->bar && plating->disc_count == 0)
         return NULL;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
     double tallest = 2.3 * size, middle = tallest / 2, x = 0, gap = 0.07 * size;
     if (plating->bar)
-        x = draw_shaft(piece, middle, size);
+        x = draw_shaft(box, middle, size);
     for (int i = 0; i < plating->disc_count; i++)
-        x += gap + draw_disc(press, piece, x + gap, middle, tallest, plating->discs[i],
+        x += gap + draw_disc(press, box, x + gap, middle, tallest, plating->discs[i],
                              plating->both_units, face);
     if (plating->collar > 0) {
-        piece_box(piece, x + gap, middle - 0.35 * size, 0.28 * size, 0.7 * size, INK_PAPER,
-                  INK_BLACK, 0.05 * size);
+        box_rectangle(box, x + gap, middle - 0.35 * size, 0.28 * size, 0.7 * size, INK_PAPER,
+                      INK_BLACK, 0.05 * size);
         x += gap + 0.28 * size;
     }
     if (plating->bar) {
-        piece_box(piece, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
+        box_rectangle(box, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
         x += 0.8 * size;
-        x += put_bar_words(press, piece, x, middle, plating, size, rank);
+        x += put_bar_words(press, box, x, middle, plating, size, rank);
     }
-    piece->width = x;
-    piece->height = tallest;
-    return piece;
+    box->width = x;
+    box->height = tallest;
+    return box;
 }
 
 static const struct step octagon[] = {
@@ -171,15 +171,15 @@ static const struct step octagon[] = {
     {'Z', {0}},
 };
 
-struct piece *mark_stop(const struct press *press, double height)
+struct box *mark_stop(const struct press *press, double height)
 {
-    struct piece *piece = piece_new(press->arena);
-    piece_shape(piece, 0, 0, height, height, octagon, COUNT_OF(octagon))->fill = INK_SPOT;
+    struct box *box = box_new(press->arena);
+    box_shape(box, 0, 0, height, height, octagon, COUNT_OF(octagon))->fill = INK_SPOT;
     /* A bar across, so that it is not taken for a bullet. */
-    piece_box(piece, 0.22 * height, 0.4 * height, 0.56 * height, 0.2 * height, INK_PAPER, INK_NONE,
-              0);
-    piece->width = piece->height = height;
-    return piece;
+    box_rectangle(box, 0.22 * height, 0.4 * height, 0.56 * height, 0.2 * height, INK_PAPER, INK_NONE,
+                  0);
+    box->width = box->height = height;
+    return box;
 }
 
 const char *mark_stop_words(struct arena *arena, const char *rule)
@@ -193,20 +193,20 @@ static double stop_inset(double capital)
     return 1.45 * capital;
 }
 
-struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
-                             double width)
+struct box *mark_stop_rule(const struct press *press, const char *words, struct face face,
+                           double width)
 {
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     if (!*words)
-        return piece;
+        return box;
     double capital = face.size * type_capital(press->type), inset = stop_inset(capital);
-    struct piece *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
-    piece_place(piece, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
-    piece_place(piece, lines, inset, 0);
-    piece->width = inset + lines->width;
-    piece->height = lines->height;
-    piece->baseline = lines->baseline;
-    return piece;
+    struct box *lines = press_paragraph(press, words, face, width - inset, 0, 0.95, false);
+    box_place(box, mark_stop(press, 1.1 * capital), 0, -0.05 * capital);
+    box_place(box, lines, inset, 0);
+    box->width = inset + lines->width;
+    box->height = lines->height;
+    box->baseline = lines->baseline;
+    return box;
 }
 
 double mark_stop_rule_height(const struct press *press, const char *words, struct face face,
@@ -216,11 +216,11 @@ double mark_stop_rule_height(const struct press *press, const char *words, struc
     return press_height(press, words, face, width - inset, 0.95);
 }
 
-struct piece *mark_blank(const struct press *press, double width, double height)
+struct box *mark_blank(const struct press *press, double width, double height)
 {
-    struct piece *piece = piece_new(press->arena);
-    piece_box(piece, 0, 0, width, height, INK_NONE, INK_BLACK, 0.6)->radius = 1.5;
-    piece->width = width;
-    piece->height = height;
-    return piece;
+    struct box *box = box_new(press->arena);
+    box_rectangle(box, 0, 0, width, height, INK_NONE, INK_BLACK, 0.6)->radius = 1.5;
+    box->width = width;
+    box->height = height;
+    return box;
 }

@@ -8,33 +8,33 @@
 #include "model/programme.h"
 
 /* Two feet seen from above, the one in front filled: left in front for orthodox, right for southpaw. HEIGHT high. */
-struct piece *mark_stance(const struct press *press, enum dose_side side, double height);
+struct box *mark_stance(const struct press *press, enum dose_side side, double height);
 
 /* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. NULL where no
  * tempo is given. SIZE is that of the numbers. */
-struct piece *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
-                         enum rank rank);
+struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
+                       enum rank rank);
 
 /* A bar's end with the discs of one side, the kilograms on each; discs alone where they hang on no bar. NULL where
  * there are none. SIZE is that of the numbers. */
-struct piece *mark_bar(const struct press *press, const struct plating *plating, double size,
-                       enum rank rank);
+struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
+                     enum rank rank);
 
 /* What stands before a stop rule: eight corners with a bar across. */
-struct piece *mark_stop(const struct press *press, double height);
+struct box *mark_stop(const struct press *press, double height);
 
 /* "Stop if: RULE", or "" where RULE is NULL. */
 const char *mark_stop_words(struct arena *arena, const char *rule);
 
 /* WORDS of a stop rule in lines of WIDTH, its mark before them; an empty piece where they are "". */
-struct piece *mark_stop_rule(const struct press *press, const char *words, struct face face,
-                             double width);
+struct box *mark_stop_rule(const struct press *press, const char *words, struct face face,
+                           double width);
 
 /* Its height, without making it. */
 double mark_stop_rule_height(const struct press *press, const char *words, struct face face,
                              double width);
 
-/* An empty box to write in. */
-struct piece *mark_blank(const struct press *press, double width, double height);
+/* A blank to write in. */
+struct box *mark_blank(const struct press *press, double width, double height);
 
 #endif

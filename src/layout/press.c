@@ -10,57 +10,57 @@ static const double RISE = 0.1;
 
 /* Where the first baseline of RUN stands: so low that its tallest letter keeps within RISE of the top. Thai and
  * Vietnamese stack marks higher than that. */
-static double baseline_of(const struct run *run, double size)
+static double baseline_of(const struct text_run *run, double size)
 {
     return fmax(run->capital, run->baseline - run->ink_y - RISE * size);
 }
 
-static struct run one_line(const struct press *press, const char *text, struct face face)
+static struct text_run one_line(const struct press *press, const char *text, struct face face)
 {
-    return type_set(press->type, text, (struct style){.size = face.size, .weight = face.weight});
+    return type_set(press->type, text, (struct typesetting){.size = face.size, .weight = face.weight});
 }
 
-double press_put(const struct press *press, struct piece *piece, double x, double baseline,
+double press_put(const struct press *press, struct box *box, double x, double baseline,
                  const char *text, struct face face)
 {
     if (!*text)
         return 0;
-    struct run run = one_line(press, text, face);
-    piece_text(piece, x, baseline, text, &run, face.look);
+    struct text_run run = one_line(press, text, face);
+    box_text(box, x, baseline, text, &run, face.style);
     return run.width;
 }
 
-void press_put_end(const struct press *press, struct piece *piece, double x, double baseline,
+void press_put_end(const struct press *press, struct box *box, double x, double baseline,
                    const char *text, struct face face)
 {
     if (*text)
-        press_put(press, piece, x - one_line(press, text, face).width, baseline, text, face);
+        press_put(press, box, x - one_line(press, text, face).width, baseline, text, face);
 }
 
-struct piece *press_word(const struct press *press, const char *text, struct face face)
+struct box *press_word(const struct press *press, const char *text, struct face face)
 {
-    struct piece *piece = piece_new(press->arena);
-    struct run run = one_line(press, text, face);
-    piece->baseline = baseline_of(&run, face.size);
-    piece->width = press_put(press, piece, 0, piece->baseline, text, face);
-    piece->height = piece->baseline;
-    return piece;
+    struct box *box = box_new(press->arena);
+    struct text_run run = one_line(press, text, face);
+    box->baseline = baseline_of(&run, face.size);
+    box->width = press_put(press, box, 0, box->baseline, text, face);
+    box->height = box->baseline;
+    return box;
 }
 
-static struct run broken(const struct press *press, const char *text, struct face face, double width,
-                         int lines, double leading, bool whole_words)
+static struct text_run broken(const struct press *press, const char *text, struct face face, double width,
+                              int lines, double leading, bool whole_words)
 {
     return type_set(press->type, text,
-                    (struct style){.size = face.size,
-                                   .weight = face.weight,
-                                   .width = width,
-                                   .lines = lines,
-                                   .whole_words = whole_words,
-                                   .leading = leading});
+                    (struct typesetting){.size = face.size,
+                                         .weight = face.weight,
+                                         .width = width,
+                                         .lines = lines,
+                                         .whole_words = whole_words,
+                                         .leading = leading});
 }
 
 /* From the top of RUN's capitals down to its last line's descenders. */
-static double height_of(const struct run *run, double size)
+static double height_of(const struct text_run *run, double size)
 {
     double baseline = baseline_of(run, size);
     double last = baseline + run->last_baseline - run->baseline;
@@ -68,18 +68,18 @@ static double height_of(const struct run *run, double size)
     return fmax(last + DESCENT * size, ink);
 }
 
-struct piece *press_paragraph(const struct press *press, const char *text, struct face face,
-                              double width, int lines, double leading, bool whole_words)
+struct box *press_paragraph(const struct press *press, const char *text, struct face face,
+                            double width, int lines, double leading, bool whole_words)
 {
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     if (!*text)
-        return piece;
-    struct run run = broken(press, text, face, width, lines, leading, whole_words);
-    piece->baseline = baseline_of(&run, face.size);
-    piece_text(piece, 0, piece->baseline, text, &run, face.look);
-    piece->width = fmax(run.width, run.ink_x + run.ink_width);
-    piece->height = height_of(&run, face.size);
-    return piece;
+        return box;
+    struct text_run run = broken(press, text, face, width, lines, leading, whole_words);
+    box->baseline = baseline_of(&run, face.size);
+    box_text(box, 0, box->baseline, text, &run, face.style);
+    box->width = fmax(run.width, run.ink_x + run.ink_width);
+    box->height = height_of(&run, face.size);
+    return box;
 }
 
 double press_height(const struct press *press, const char *text, struct face face, double width,
@@ -87,31 +87,31 @@ double press_height(const struct press *press, const char *text, struct face fac
 {
     if (!*text)
         return 0;
-    struct run run = broken(press, text, face, width, 0, leading, false);
+    struct text_run run = broken(press, text, face, width, 0, leading, false);
     return height_of(&run, face.size);
 }
 
 static void add_atom(const struct press *press, struct flow *flow, struct flow_atom atom)
 {
-    if (!atom.piece || atom.piece->count == 0)
+    if (!atom.box || atom.box->count == 0)
         return;
     flow->atoms = arena_grow(press->arena, flow->atoms, flow->count, &flow->capacity,
                              sizeof *flow->atoms);
     flow->atoms[flow->count++] = atom;
 }
 
-void flow_add(const struct press *press, struct flow *flow, struct piece *piece)
+void flow_add(const struct press *press, struct flow *flow, struct box *box)
 {
-    add_atom(press, flow, (struct flow_atom){piece, false});
+    add_atom(press, flow, (struct flow_atom){box, false});
 }
 
-void flow_add_close(const struct press *press, struct flow *flow, struct piece *piece)
+void flow_add_close(const struct press *press, struct flow *flow, struct box *box)
 {
-    add_atom(press, flow, (struct flow_atom){piece, true});
+    add_atom(press, flow, (struct flow_atom){box, true});
 }
 
 /* How far ATOM reaches above the top of the line's capitals. */
-static double rise(const struct piece *atom, double capital)
+static double rise(const struct box *atom, double capital)
 {
     return atom->baseline > 0 ? atom->baseline - capital : (atom->height - capital) / 2;
 }
@@ -131,42 +131,42 @@ static size_t line_end(const struct flow *flow, size_t first, double width, doub
     double x = 0;
     size_t i = first;
     for (*above = 0; i < flow->count; i++) {
-        double end = atom_start(flow, first, i, x, gap) + flow->atoms[i].piece->width;
+        double end = atom_start(flow, first, i, x, gap) + flow->atoms[i].box->width;
         if (i > first && end > width)
             break;
-        *above = fmax(*above, rise(flow->atoms[i].piece, capital));
+        *above = fmax(*above, rise(flow->atoms[i].box, capital));
         x = end;
     }
     return i;
 }
 
-struct piece *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
-                       double pitch, double capital)
+struct box *flow_set(const struct press *press, const struct flow *flow, double width, double gap,
+                     double pitch, double capital)
 {
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double top = 0;
     for (size_t i = 0; i < flow->count;) {
         double above, x = 0, bottom = 0;
         size_t first = i, end = line_end(flow, first, width, gap, capital, &above);
         top += above;
         if (first == 0)
-            piece->baseline = top + capital;
+            box->baseline = top + capital;
         for (; i < end; i++) {
-            const struct piece *atom = flow->atoms[i].piece;
+            const struct box *atom = flow->atoms[i].box;
             double y = top - rise(atom, capital);
             x = atom_start(flow, first, i, x, gap);
-            piece_place(piece, atom, x, y);
+            box_place(box, atom, x, y);
             x += atom->width;
             bottom = fmax(bottom, y + atom->height);
         }
-        piece->width = fmax(piece->width, x);
-        piece->height = bottom;
+        box->width = fmax(box->width, x);
+        box->height = bottom;
         top = fmax(top + pitch, bottom + pitch - capital);
     }
-    return piece;
+    return box;
 }
 
-void atom_join(struct piece *atom, const struct piece *part, double gap)
+void atom_join(struct box *atom, const struct box *part, double gap)
 {
     double x = atom->count ? atom->width + gap : 0;
     double y = part->baseline > 0 ? atom->baseline - part->baseline
@@ -175,7 +175,7 @@ void atom_join(struct piece *atom, const struct piece *part, double gap)
         atom->baseline = part->baseline;
         y = 0;
     }
-    piece_place(atom, part, x, y);
+    box_place(atom, part, x, y);
     atom->width = x + part->width;
     atom->height = fmax(atom->height, y + part->height);
 }

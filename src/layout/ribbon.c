@@ -6,7 +6,7 @@
 
 struct ribbon {
     const struct press *press;
-    struct piece *piece;
+    struct box *box;
     double scale;  /* points a second */
     double top, height;
     double width, free; /* of the whole; where the next letter may stand */
@@ -30,12 +30,12 @@ static void draw_sets(const struct ribbon *ribbon, const struct block *block)
     for (int i = 0; i < sets * times; i++) {
         int time = i / sets;
         double start = time * (whole + block->times_rest) + i % sets * (work + rest);
-        piece_box(ribbon->piece, x + start * ribbon->scale, ribbon->top, work * ribbon->scale,
-                  ribbon->height, ink, INK_NONE, 0);
+        box_rectangle(ribbon->box, x + start * ribbon->scale, ribbon->top, work * ribbon->scale,
+                      ribbon->height, ink, INK_NONE, 0);
     }
     double line = 0.06 * ribbon->face.size;
-    piece_line(ribbon->piece, x, ribbon->top + ribbon->height - line / 2,
-               block->seconds * ribbon->scale, 0, line, ink);
+    box_line(ribbon->box, x, ribbon->top + ribbon->height - line / 2,
+             block->seconds * ribbon->scale, 0, line, ink);
 }
 
 /* A letter where its block starts, inside the ribbon; none where the one before leaves no room. */
@@ -45,13 +45,13 @@ static void draw_letter(struct ribbon *ribbon, const struct block *block)
         return;
     struct face face = ribbon->face;
     face.weight = WEIGHT_BOLD;
-    face.look.ink = INK_SPOT;
+    face.style.ink = INK_SPOT;
     const char *letter = arena_printf(ribbon->press->arena, "%c", block->letter);
     double wide = type_width(ribbon->press->type, letter, face.size, face.weight);
     double x = fmin(block->starts * ribbon->scale, ribbon->width - wide);
     if (x < ribbon->free)
         return;
-    press_put(ribbon->press, ribbon->piece, x, face.size * type_capital(ribbon->press->type), letter,
+    press_put(ribbon->press, ribbon->box, x, face.size * type_capital(ribbon->press->type), letter,
               face);
     ribbon->free = x + wide + 0.15 * face.size;
 }
@@ -77,33 +77,33 @@ static void draw_scale(const struct ribbon *ribbon, int seconds)
     double room = end - type_width(ribbon->press->type, whole, ribbon->face.size, WEIGHT_BOLD) -
                   0.6 * ribbon->face.size;
     int step = tick_minutes(ribbon);
-    piece_line(ribbon->piece, 0, below, end, 0, 0.6, INK_BLACK);
+    box_line(ribbon->box, 0, below, end, 0, 0.6, INK_BLACK);
     for (int minute = 0; minute * 60 <= seconds; minute += step) {
         double x = minute * 60 * ribbon->scale;
         const char *number = arena_printf(arena, "%d", minute);
         double wide = type_width(ribbon->press->type, number, ribbon->face.size, WEIGHT_REGULAR);
-        piece_line(ribbon->piece, fmax(x, 0.3), below, 0, tick, 0.6, INK_BLACK);
+        box_line(ribbon->box, fmax(x, 0.3), below, 0, tick, 0.6, INK_BLACK);
         double left = fmax(0, x - wide / 2);
         if (left + wide < room)
-            press_put(ribbon->press, ribbon->piece, left, baseline, number, ribbon->face);
+            press_put(ribbon->press, ribbon->box, left, baseline, number, ribbon->face);
     }
-    piece_line(ribbon->piece, end - 0.3, below, 0, tick, 0.6, INK_BLACK);
+    box_line(ribbon->box, end - 0.3, below, 0, tick, 0.6, INK_BLACK);
     struct face bold = ribbon->face;
     bold.weight = WEIGHT_BOLD;
-    bold.look.ink = INK_BLACK;
-    press_put_end(ribbon->press, ribbon->piece, end, baseline, whole, bold);
-    ribbon->piece->height = baseline;
+    bold.style.ink = INK_BLACK;
+    press_put_end(ribbon->press, ribbon->box, end, baseline, whole, bold);
+    ribbon->box->height = baseline;
 }
 
-struct piece *ribbon_piece(const struct press *press, const struct occasion *occasion, double width,
-                           double size, enum rank rank)
+struct box *ribbon_box(const struct press *press, const struct occasion *occasion, double width,
+                       double size, enum rank rank)
 {
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     if (occasion->seconds <= 0)
-        return piece;
+        return box;
     double capital = size * type_capital(press->type);
     struct ribbon ribbon = {.press = press,
-                            .piece = piece,
+                            .box = box,
                             .scale = width / occasion->seconds,
                             .top = capital + 0.3 * size,
                             .height = 0.7 * size,
@@ -114,6 +114,6 @@ struct piece *ribbon_piece(const struct press *press, const struct occasion *occ
         draw_letter(&ribbon, &occasion->blocks[i]);
     }
     draw_scale(&ribbon, occasion->seconds);
-    piece->width = width;
-    return piece;
+    box->width = width;
+    return box;
 }

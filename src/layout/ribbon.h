@@ -7,7 +7,7 @@
 
 /* The session of OCCASION from its start to its end over WIDTH points: each set filled, each rest left open, the
  * blocks' letters above, minutes below. SIZE is that of its text. */
-struct piece *ribbon_piece(const struct press *press, const struct occasion *occasion, double width,
-                           double size, enum rank rank);
+struct box *ribbon_box(const struct press *press, const struct occasion *occasion, double width,
+                       double size, enum rank rank);
 
 #endif

@@ -10,18 +10,18 @@ struct scene *scene_new(struct arena *arena, double width, double height, double
     return scene;
 }
 
-struct piece *piece_new(struct arena *arena)
+struct box *box_new(struct arena *arena)
 {
-    struct piece *piece = arena_alloc(arena, sizeof *piece);
-    piece->arena = arena;
-    return piece;
+    struct box *box = arena_alloc(arena, sizeof *box);
+    box->arena = arena;
+    return box;
 }
 
-struct piece *scene_page(struct scene *scene)
+struct box *scene_page(struct scene *scene)
 {
     scene->pages = arena_grow(scene->arena, scene->pages, scene->page_count, &scene->page_capacity,
                               sizeof *scene->pages);
-    struct piece *page = piece_new(scene->arena);
+    struct box *page = box_new(scene->arena);
     page->flat = true;
     page->width = scene->width;
     page->height = scene->height;
@@ -48,143 +48,143 @@ struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind
 }
 
 /* Room for MORE elements: for just these where the piece has none, since most never grow. */
-static void piece_reserve(struct piece *piece, size_t more)
+static void box_reserve(struct box *box, size_t more)
 {
-    size_t wanted = piece->count + more, room = 2 * piece->capacity;
-    if (wanted <= piece->capacity)
+    size_t wanted = box->count + more, room = 2 * box->capacity;
+    if (wanted <= box->capacity)
         return;
-    piece->capacity = room > wanted ? room : wanted;
-    struct element *elements = arena_alloc(piece->arena, piece->capacity * sizeof *elements);
-    if (piece->count)
-        memcpy(elements, piece->elements, piece->count * sizeof *elements);
-    piece->elements = elements;
+    box->capacity = room > wanted ? room : wanted;
+    struct element *elements = arena_alloc(box->arena, box->capacity * sizeof *elements);
+    if (box->count)
+        memcpy(elements, box->elements, box->count * sizeof *elements);
+    box->elements = elements;
 }
 
-static struct element *piece_add(struct piece *piece, struct element element)
+static struct element *box_add(struct box *box, struct element element)
 {
-    piece_reserve(piece, 1);
-    piece->elements[piece->count] = element;
-    return &piece->elements[piece->count++];
+    box_reserve(box, 1);
+    box->elements[box->count] = element;
+    return &box->elements[box->count++];
 }
 
-void piece_text(struct piece *piece, double x, double baseline, const char *text,
-                const struct run *run, struct look look)
+void box_text(struct box *box, double x, double baseline, const char *text,
+              const struct text_run *run, struct style style)
 {
-    struct run *kept = arena_alloc(piece->arena, sizeof *kept);
+    struct text_run *kept = arena_alloc(box->arena, sizeof *kept);
     *kept = *run;
-    piece_add(piece, (struct element){.kind = ELEMENT_TEXT,
-                                      .x = x,
-                                      .y = baseline - run->baseline,
-                                      .width = run->width,
-                                      .height = run->height,
-                                      .fill = look.ink,
-                                      .text = text,
-                                      .run = kept,
-                                      .rank = look.rank,
-                                      .role = look.role});
+    box_add(box, (struct element){.kind = ELEMENT_TEXT,
+                                  .x = x,
+                                  .y = baseline - run->baseline,
+                                  .width = run->width,
+                                  .height = run->height,
+                                  .fill = style.ink,
+                                  .text = text,
+                                  .run = kept,
+                                  .rank = style.rank,
+                                  .role = style.role});
 }
 
-void piece_line(struct piece *piece, double x, double y, double dx, double dy, double width,
-                enum ink ink)
+void box_line(struct box *box, double x, double y, double dx, double dy, double width,
+              enum ink ink)
 {
-    piece_add(piece, (struct element){.kind = ELEMENT_LINE,
-                                      .x = x,
-                                      .y = y,
-                                      .width = dx,
-                                      .height = dy,
-                                      .stroke = ink,
-                                      .stroke_width = width});
+    box_add(box, (struct element){.kind = ELEMENT_LINE,
+                                  .x = x,
+                                  .y = y,
+                                  .width = dx,
+                                  .height = dy,
+                                  .stroke = ink,
+                                  .stroke_width = width});
 }
 
-struct element *piece_box(struct piece *piece, double x, double y, double width, double height,
-                          enum ink fill, enum ink stroke, double stroke_width)
+struct element *box_rectangle(struct box *box, double x, double y, double width, double height,
+                              enum ink fill, enum ink stroke, double stroke_width)
 {
-    return piece_add(piece, (struct element){.kind = ELEMENT_BOX,
-                                             .x = x,
-                                             .y = y,
-                                             .width = width,
-                                             .height = height,
-                                             .fill = fill,
-                                             .stroke = stroke,
-                                             .stroke_width = stroke_width});
+    return box_add(box, (struct element){.kind = ELEMENT_RECTANGLE,
+                                         .x = x,
+                                         .y = y,
+                                         .width = width,
+                                         .height = height,
+                                         .fill = fill,
+                                         .stroke = stroke,
+                                         .stroke_width = stroke_width});
 }
 
-struct element *piece_shape(struct piece *piece, double x, double y, double width, double height,
-                            const struct step *steps, size_t count)
+struct element *box_shape(struct box *box, double x, double y, double width, double height,
+                          const struct step *steps, size_t count)
 {
-    return piece_add(piece, (struct element){.kind = ELEMENT_SHAPE,
-                                             .x = x,
-                                             .y = y,
-                                             .width = width,
-                                             .height = height,
-                                             .fill = INK_BLACK,
-                                             .steps = steps,
-                                             .step_count = count});
+    return box_add(box, (struct element){.kind = ELEMENT_SHAPE,
+                                         .x = x,
+                                         .y = y,
+                                         .width = width,
+                                         .height = height,
+                                         .fill = INK_BLACK,
+                                         .steps = steps,
+                                         .step_count = count});
 }
 
-static void copy_elements(struct piece *piece, const struct piece *part, double x, double y)
+static void copy_elements(struct box *box, const struct box *part, double x, double y)
 {
-    piece_reserve(piece, part->count);
+    box_reserve(box, part->count);
     for (size_t i = 0; i < part->count; i++) {
         const struct element *element = &part->elements[i];
         if (element->kind == ELEMENT_PART) {
-            copy_elements(piece, element->part, x + element->x, y + element->y);
+            copy_elements(box, element->part, x + element->x, y + element->y);
             continue;
         }
-        struct element *copy = piece_add(piece, *element);
+        struct element *copy = box_add(box, *element);
         copy->x += x;
         copy->y += y;
     }
 }
 
-void piece_place(struct piece *piece, const struct piece *part, double x, double y)
+void box_place(struct box *box, const struct box *part, double x, double y)
 {
-    if (piece->flat || part->count < 2)
-        copy_elements(piece, part, x, y);
+    if (box->flat || part->count < 2)
+        copy_elements(box, part, x, y);
     else
-        piece_add(piece, (struct element){.kind = ELEMENT_PART, .x = x, .y = y, .part = part});
+        box_add(box, (struct element){.kind = ELEMENT_PART, .x = x, .y = y, .part = part});
 }
 
-struct piece *piece_flat(const struct piece *piece)
+struct box *box_flat(const struct box *box)
 {
-    struct piece *flat = piece_new(piece->arena);
-    *flat = *piece;
+    struct box *flat = box_new(box->arena);
+    *flat = *box;
     flat->elements = NULL;
     flat->count = flat->capacity = 0;
-    copy_elements(flat, piece, 0, 0);
+    copy_elements(flat, box, 0, 0);
     return flat;
 }
 
-static void add_edge(struct piece *piece, enum element_kind kind, enum role role)
+static void add_edge(struct box *box, enum element_kind kind, enum role role)
 {
-    piece_add(piece, (struct element){.kind = kind, .role = role});
+    box_add(box, (struct element){.kind = kind, .role = role});
 }
 
-void piece_open(struct piece *piece, enum role role)
+void box_open(struct box *box, enum role role)
 {
-    add_edge(piece, ELEMENT_OPEN, role);
+    add_edge(box, ELEMENT_OPEN, role);
 }
 
-void piece_close(struct piece *piece, enum role role)
+void box_close(struct box *box, enum role role)
 {
-    add_edge(piece, ELEMENT_CLOSE, role);
+    add_edge(box, ELEMENT_CLOSE, role);
 }
 
-void piece_place_as(struct piece *piece, enum role role, const struct piece *part, double x, double y)
+void box_place_as(struct box *box, enum role role, const struct box *part, double x, double y)
 {
-    piece_open(piece, role);
+    box_open(box, role);
     if (part)
-        piece_place(piece, part, x, y);
-    piece_close(piece, role);
+        box_place(box, part, x, y);
+    box_close(box, role);
 }
 
 double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text)
 {
     double least = 0;
     for (size_t p = 0; p < scene->page_count; p++) {
-        const struct piece *piece = scene->pages[p];
-        for (size_t i = 0; i < piece->count && (page == 0 || page == (int)p + 1); i++) {
-            const struct element *element = &piece->elements[i];
+        const struct box *box = scene->pages[p];
+        for (size_t i = 0; i < box->count && (page == 0 || page == (int)p + 1); i++) {
+            const struct element *element = &box->elements[i];
             if (element->kind != ELEMENT_TEXT || element->rank != rank)
                 continue;
             if (least > 0 && element->run->capital >= least)

@@ -1,6 +1,6 @@
-/* scene.h - a sheet as it will be painted: pages of texts, lines, boxes and shapes, in points.
+/* scene.h - a sheet as it will be painted: pages of texts, lines, rectangles and shapes, in points.
  *
- * Everything drawn is a piece: elements in coordinates of its own, from its top left corner. Small pieces are
+ * Everything drawn is a box: elements in coordinates of its own, from its top left corner. Small boxes are
  * measured, then placed in larger ones; a page is the largest. A text keeps the layout it was measured with. */
 #ifndef BELL_LAYOUT_SCENE_H
 #define BELL_LAYOUT_SCENE_H
@@ -32,11 +32,11 @@ enum role {
 enum element_kind {
     ELEMENT_TEXT,
     ELEMENT_LINE,
-    ELEMENT_BOX,
+    ELEMENT_RECTANGLE,
     ELEMENT_SHAPE,
     ELEMENT_OPEN,
     ELEMENT_CLOSE,
-    ELEMENT_PART /* another piece; on no page */
+    ELEMENT_PART /* another box; on no page */
 };
 
 /* One step of an outline in a square of 0 to 1, y down: M and L take one point, C three, Z none. */
@@ -51,24 +51,24 @@ struct element {
     double width, height; /* of a line, how far its end lies off its start */
     enum ink fill, stroke;
     double stroke_width;
-    double radius;        /* of a box's corners */
+    double radius;        /* of a rectangle's corners */
     const struct step *steps; /* of a shape, stretched over width and height */
     size_t step_count;
     bool mirrored;        /* a shape turned left for right */
     const char *text;
-    const struct run *run;
-    const struct piece *part;
+    const struct text_run *run;
+    const struct box *part;
     enum rank rank;
     enum role role;
 };
 
-struct piece {
+struct box {
     struct arena *arena;
     bool flat; /* what is placed in it is copied: pages are lists without parts */
     struct element *elements;
     size_t count, capacity;
     double width, height;
-    double baseline; /* of its first line of text, for pieces that stand in one; else 0 */
+    double baseline; /* of its first line of text, for boxes that stand in one; else 0 */
     size_t windowed; /* of a page: its first so many elements show inside the scene's window alone */
 };
 
@@ -105,7 +105,7 @@ struct scene {
     struct {
         double x, y, width, height;
     } window;                     /* what pages cut off of `windowed` elements lies outside it */
-    struct piece **pages;
+    struct box **pages;
     size_t page_count, page_capacity;
     struct bookmark *bookmarks;
     size_t bookmark_count, bookmark_capacity;
@@ -116,7 +116,7 @@ struct scene {
 };
 
 struct scene *scene_new(struct arena *arena, double width, double height, double margin);
-struct piece *scene_page(struct scene *scene);
+struct box *scene_page(struct scene *scene);
 void scene_bookmark(struct scene *scene, const char *title, double y, bool nested);
 struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind, int page,
                                      const char *text, const char *words);
@@ -129,37 +129,37 @@ void scene_inspect(struct scene *scene);
  * not NULL, is set to the text that has it. */
 double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text);
 
-struct piece *piece_new(struct arena *arena);
+struct box *box_new(struct arena *arena);
 
-/* PIECE without parts: all its elements are its own. */
-struct piece *piece_flat(const struct piece *piece);
+/* BOX without parts: all its elements are its own. */
+struct box *box_flat(const struct box *box);
 
-/* How a text is put into a piece. */
-struct look {
+/* How a text is put into a box. */
+struct style {
     enum ink ink;
     enum rank rank;
     enum role role;
 };
 
 /* Puts RUN of TEXT so that its first baseline starts at (X, BASELINE). */
-void piece_text(struct piece *piece, double x, double baseline, const char *text,
-                const struct run *run, struct look look);
-void piece_line(struct piece *piece, double x, double y, double dx, double dy, double width,
-                enum ink ink);
-struct element *piece_box(struct piece *piece, double x, double y, double width, double height,
-                          enum ink fill, enum ink stroke, double stroke_width);
-struct element *piece_shape(struct piece *piece, double x, double y, double width, double height,
-                            const struct step *steps, size_t count);
+void box_text(struct box *box, double x, double baseline, const char *text,
+              const struct text_run *run, struct style style);
+void box_line(struct box *box, double x, double y, double dx, double dy, double width,
+              enum ink ink);
+struct element *box_rectangle(struct box *box, double x, double y, double width, double height,
+                              enum ink fill, enum ink stroke, double stroke_width);
+struct element *box_shape(struct box *box, double x, double y, double width, double height,
+                          const struct step *steps, size_t count);
 
-/* Puts PART, which is not changed from then on, into PIECE with its corner at (X, Y). */
-void piece_place(struct piece *piece, const struct piece *part, double x, double y);
+/* Puts PART, which is not changed from then on, into BOX with its corner at (X, Y). */
+void box_place(struct box *box, const struct box *part, double x, double y);
 
-/* Begins and ends a group of ROLE in PIECE; groups may hold groups. Readers of the sheet's structure get its texts in
+/* Begins and ends a group of ROLE in BOX; groups may hold groups. Readers of the sheet's structure get its texts in
  * the order in which they were put. */
-void piece_open(struct piece *piece, enum role role);
-void piece_close(struct piece *piece, enum role role);
+void box_open(struct box *box, enum role role);
+void box_close(struct box *box, enum role role);
 
-/* piece_place of PART, which may be NULL, as a group of ROLE. */
-void piece_place_as(struct piece *piece, enum role role, const struct piece *part, double x, double y);
+/* box_place of PART, which may be NULL, as a group of ROLE. */
+void box_place_as(struct box *box, enum role role, const struct box *part, double x, double y);
 
 #endif

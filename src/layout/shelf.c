@@ -20,8 +20,8 @@ enum { COLUMNS = 2 };
 /* An entry, with its pattern's heading where it is the first of it, and the place found for it. */
 struct card_entry {
     const struct exercise *exercise;
-    struct piece *heading; /* or NULL */
-    struct piece *body;
+    struct box *heading;   /* or NULL */
+    struct box *body;
     int page, column;      /* from 0 */
     double y;              /* of the heading, else of the body */
 };
@@ -37,19 +37,19 @@ struct shelf {
 
 /* --- one entry --- */
 
-static void add_row(const struct shelf *shelf, struct piece *entry, const char *label,
+static void add_row(const struct shelf *shelf, struct box *entry, const char *label,
                     const char *words)
 {
     const struct press *press = &shelf->frame.press;
     if (!words || !*words)
         return;
-    struct piece *row = piece_new(press->arena);
+    struct box *row = box_new(press->arena);
     press_put(press, row, 0, frame_capital(&shelf->frame, shelf->size), label,
               frame_face(shelf->size, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
-    struct piece *text = press_paragraph(press, words,
-                                         frame_face(shelf->size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND),
-                                         shelf->column - LABEL, 0, 0.96, false);
-    piece_place(row, text, LABEL, 0);
+    struct box *text = press_paragraph(press, words,
+                                       frame_face(shelf->size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND),
+                                       shelf->column - LABEL, 0, 0.96, false);
+    box_place(row, text, LABEL, 0);
     row->height = text->height;
     frame_stack(entry, row, 0.26 * shelf->size);
 }
@@ -66,7 +66,7 @@ static const char *nature(const struct shelf *shelf, const struct exercise *exer
                         exercise->shelf ? "" : dot, exercise->shelf ? "" : "the club's own");
 }
 
-static void add_teaching(const struct shelf *shelf, struct piece *entry,
+static void add_teaching(const struct shelf *shelf, struct box *entry,
                          const struct exercise *exercise)
 {
     struct arena *arena = shelf->frame.press.arena;
@@ -78,22 +78,22 @@ static void add_teaching(const struct shelf *shelf, struct piece *entry,
                 fault->fix ? arena_printf(arena, "%s \342\206\222 %s", fault->fault, fault->fix)
                            : fault->fault);
     }
-    struct piece *row = piece_new(arena);
-    struct piece *rule = mark_stop_rule(
+    struct box *row = box_new(arena);
+    struct box *rule = mark_stop_rule(
         &shelf->frame.press, mark_stop_words(shelf->frame.press.arena, exercise->stop),
         frame_face(shelf->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND), shelf->column - LABEL);
-    piece_place(row, rule, LABEL, 0);
+    box_place(row, rule, LABEL, 0);
     row->height = rule->height;
     frame_stack(entry, row, 0.26 * shelf->size);
 }
 
-static struct piece *entry_piece(const struct shelf *shelf, const struct exercise *exercise)
+static struct box *entry_box(const struct shelf *shelf, const struct exercise *exercise)
 {
     const struct press *press = &shelf->frame.press;
     struct arena *arena = press->arena;
-    struct piece *entry = piece_new(arena);
+    struct box *entry = box_new(arena);
     struct face name = frame_face(NAME_SIZE, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    name.look.role = ROLE_HEADING;
+    name.style.role = ROLE_HEADING;
     frame_stack(entry, press_paragraph(press, exercise->name.shown, name, shelf->column, 0, 0.95, false),
                 0);
     frame_stack(entry,
@@ -115,14 +115,14 @@ static struct piece *entry_piece(const struct shelf *shelf, const struct exercis
     return entry;
 }
 
-static struct piece *heading_piece(const struct shelf *shelf, enum pattern pattern)
+static struct box *heading_box(const struct shelf *shelf, enum pattern pattern)
 {
     const struct press *press = &shelf->frame.press;
-    struct piece *heading = piece_new(press->arena);
+    struct box *heading = box_new(press->arena);
     struct face face = frame_face(HEADING_SIZE, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    face.look.role = ROLE_HEADING;
+    face.style.role = ROLE_HEADING;
     double baseline = 7 + frame_capital(&shelf->frame, HEADING_SIZE);
-    piece_box(heading, 0, 0, shelf->column, 1.6, INK_BLACK, INK_NONE, 0);
+    box_rectangle(heading, 0, 0, shelf->column, 1.6, INK_BLACK, INK_NONE, 0);
     press_put(press, heading, 0, baseline, patterns.names[pattern], face);
     heading->height = baseline + 8;
     return heading;
@@ -152,8 +152,8 @@ static void make_entries(struct shelf *shelf)
         struct card_entry *entry = &shelf->entries[i];
         enum pattern pattern = entry->exercise->pattern;
         if (i == 0 || shelf->entries[i - 1].exercise->pattern != pattern)
-            entry->heading = heading_piece(shelf, pattern);
-        entry->body = entry_piece(shelf, entry->exercise);
+            entry->heading = heading_box(shelf, pattern);
+        entry->body = entry_box(shelf, entry->exercise);
     }
 }
 
@@ -185,7 +185,7 @@ static void find_places(struct shelf *shelf, double first, double top, double bo
 }
 
 /* "hinge 1": the patterns and the pages on which they begin. WIDEST: as wide as it can come. */
-static struct piece *contents_piece(const struct shelf *shelf, bool widest)
+static struct box *contents_box(const struct shelf *shelf, bool widest)
 {
     const struct frame *frame = &shelf->frame;
     const struct press *press = &frame->press;
@@ -196,7 +196,7 @@ static struct piece *contents_piece(const struct shelf *shelf, bool widest)
         const struct card_entry *entry = &shelf->entries[i];
         if (!entry->heading)
             continue;
-        struct piece *atom = piece_new(press->arena);
+        struct box *atom = box_new(press->arena);
         atom->baseline = frame_capital(frame, NAME_SIZE);
         atom_join(atom, press_word(press, patterns.names[entry->exercise->pattern], face), 0);
         atom_join(atom,
@@ -214,10 +214,10 @@ static const char *legend(void)
            "does. Cues, faults, stop rules, shares and exchanges are common practice.";
 }
 
-static struct piece *opening_piece(const struct shelf *shelf, bool widest)
+static struct box *opening_box(const struct shelf *shelf, bool widest)
 {
     const struct frame *frame = &shelf->frame;
-    struct piece *opening = contents_piece(shelf, widest);
+    struct box *opening = contents_box(shelf, widest);
     frame_stack(opening,
                 press_paragraph(&frame->press, legend(),
                                 frame_face(shelf->size, WEIGHT_REGULAR, INK_GREY, RANK_SECOND),
@@ -243,7 +243,7 @@ static const char *running_words(const struct shelf *shelf, int page)
     return arena_printf(shelf->frame.press.arena, "%s " WORDING_TO " %s", first, last);
 }
 
-static struct piece *header_piece(const struct shelf *shelf, const char *beside, int page)
+static struct box *header_box(const struct shelf *shelf, const char *beside, int page)
 {
     struct frame_title title = {.title = "Exercises by pattern",
                                 .beside = beside,
@@ -264,38 +264,38 @@ static const char *count_words(const struct shelf *shelf)
     return own ? arena_printf(arena, "%s, %zu of them the club's own", all, own) : all;
 }
 
-static void draw_entry(struct scene *scene, const struct shelf *shelf, struct piece *page,
+static void draw_entry(struct scene *scene, const struct shelf *shelf, struct box *page,
                        const struct card_entry *entry)
 {
     double x = shelf->frame.margin + entry->column * (shelf->column + BETWEEN), y = entry->y;
     if (entry->heading) {
         scene_bookmark(scene, patterns.names[entry->exercise->pattern], y, false);
-        piece_place(page, entry->heading, x, y);
+        box_place(page, entry->heading, x, y);
         y += entry->heading->height;
     }
     scene_bookmark(scene, entry->exercise->name.shown, y, true);
-    piece_place(page, entry->body, x, y);
+    box_place(page, entry->body, x, y);
 }
 
 static void add_pages(struct scene *scene, struct shelf *shelf)
 {
     const struct frame *frame = &shelf->frame;
     const char *beside = count_words(shelf);
-    struct piece *foot = frame_foot(frame, NULL, 0);
+    struct box *foot = frame_foot(frame, NULL, 0);
     double last = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
-    double top = frame->margin + header_piece(shelf, beside, 1)->height;
-    double begin = frame->margin + header_piece(shelf, beside, 0)->height;
-    find_places(shelf, begin + opening_piece(shelf, true)->height, top, last - foot->height - 6);
+    double top = frame->margin + header_box(shelf, beside, 1)->height;
+    double begin = frame->margin + header_box(shelf, beside, 0)->height;
+    find_places(shelf, begin + opening_box(shelf, true)->height, top, last - foot->height - 6);
     size_t next = 0;
     for (int i = 0; i < shelf->pages; i++) {
-        struct piece *page = scene_page(scene);
-        piece_place(page, header_piece(shelf, beside, i), frame->margin, frame->margin);
+        struct box *page = scene_page(scene);
+        box_place(page, header_box(shelf, beside, i), frame->margin, frame->margin);
         if (i == 0)
-            piece_place(page, opening_piece(shelf, false), frame->margin, begin);
+            box_place(page, opening_box(shelf, false), frame->margin, begin);
         for (; next < shelf->count && shelf->entries[next].page == i; next++)
             draw_entry(scene, shelf, page, &shelf->entries[next]);
-        piece_place(page, foot, frame->margin, last - foot->height);
-        piece_place(page, frame_last_line(frame, i + 1, shelf->pages), frame->margin, last);
+        box_place(page, foot, frame->margin, last - foot->height);
+        box_place(page, frame_last_line(frame, i + 1, shelf->pages), frame->margin, last);
     }
 }
 

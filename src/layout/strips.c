@@ -16,7 +16,7 @@ void strips_append(const struct press *press, struct strips *strips, const struc
         strips_add(press, strips, more->items[i]);
 }
 
-static const struct piece *heading_of(const struct strip *strip, bool top)
+static const struct box *heading_of(const struct strip *strip, bool top)
 {
     if (strip->first)
         return strip->heading;
@@ -25,7 +25,7 @@ static const struct piece *heading_of(const struct strip *strip, bool top)
 
 static double height_of(const struct strip *strip, bool top)
 {
-    const struct piece *heading = heading_of(strip, top);
+    const struct box *heading = heading_of(strip, top);
     return (top ? 0 : strip->before) + (heading ? heading->height : 0) + strip->body->height;
 }
 
@@ -124,7 +124,7 @@ static double weight_of(const struct strip *strip, bool top)
     return top || strip->close ? 0 : strip->first ? 3 : 1;
 }
 
-void strips_draw(struct scene *scene, struct piece *page, const struct strips *strips, size_t start,
+void strips_draw(struct scene *scene, struct box *page, const struct strips *strips, size_t start,
                  size_t end, double x, double y, double slack)
 {
     double weights = 0;
@@ -134,10 +134,10 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
     for (size_t i = start; i < end; i++) {
         const struct strip *strip = &strips->items[i];
         bool top = i == start;
-        const struct piece *heading = heading_of(strip, top);
+        const struct box *heading = heading_of(strip, top);
         bool heads = heading && strip->heads;
         if (table && (!strip->row || heads)) {
-            piece_close(page, ROLE_TABLE);
+            box_close(page, ROLE_TABLE);
             table = false;
         }
         if (!top)
@@ -145,20 +145,20 @@ void strips_draw(struct scene *scene, struct piece *page, const struct strips *s
         if (strip->first && strip->title)
             scene_bookmark(scene, strip->title, y, true);
         if (heads)
-            piece_open(page, ROLE_TABLE);
+            box_open(page, ROLE_TABLE);
         table = table || heads;
         if (heading) {
-            piece_place(page, heading, x, y);
+            box_place(page, heading, x, y);
             y += heading->height;
         } else if (strip->aside) {
-            piece_place(page, strip->aside, x, y);
+            box_place(page, strip->aside, x, y);
         }
         if (strip->row && !table)
-            piece_open(page, ROLE_TABLE);
+            box_open(page, ROLE_TABLE);
         table = strip->row;
-        piece_place(page, strip->body, x, y);
+        box_place(page, strip->body, x, y);
         y += strip->body->height;
     }
     if (table)
-        piece_close(page, ROLE_TABLE);
+        box_close(page, ROLE_TABLE);
 }

@@ -6,10 +6,10 @@
 #include "layout/press.h"
 
 struct strip {
-    struct piece *heading; /* of the section */
-    struct piece *again;   /* the heading as it is repeated on a further page */
-    struct piece *body;
-    struct piece *aside; /* beside the body where no heading stands above it; may be NULL */
+    struct box *heading;   /* of the section */
+    struct box *again;     /* the heading as it is repeated on a further page */
+    struct box *body;
+    struct box *aside;   /* beside the body where no heading stands above it; may be NULL */
     double before;       /* space above, where it does not begin a page */
     bool first;          /* of its section */
     bool close;          /* belongs to the one before: is parted from it only where need be */
@@ -46,7 +46,7 @@ bool strips_part(struct arena *arena, const struct strips *strips, const double 
 
 /* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections
  * getting more than parts. Adds an entry to the outline for each section that starts. */
-void strips_draw(struct scene *scene, struct piece *page, const struct strips *strips, size_t start,
+void strips_draw(struct scene *scene, struct box *page, const struct strips *strips, size_t start,
                  size_t end, double x, double y, double slack);
 
 #endif

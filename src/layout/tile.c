@@ -6,7 +6,7 @@
 static const double MARGIN = 28, OVERLAP = 34;
 static const double MARK = 12, GAP = 3, SIZE = 7.6;
 
-struct part {
+struct tile {
     const struct scene *scene;
     const struct tiling *tiling;
     struct press press;
@@ -51,7 +51,7 @@ static bool shows(const struct element *element, const struct scene *scene, doub
 }
 
 /* Short lines beside the window where the knife goes: along an edge that lies on a neighbour's overlap. */
-static void draw_marks(struct piece *page, const struct part *part, const struct scene *tiles)
+static void draw_marks(struct box *page, const struct tile *part, const struct scene *tiles)
 {
     double left = tiles->window.x, right = left + tiles->window.width;
     double top = tiles->window.y, bottom = top + tiles->window.height;
@@ -60,18 +60,18 @@ static void draw_marks(struct piece *page, const struct part *part, const struct
         bool cut_x = i == 0 ? part->column > 0 : part->column + 1 < part->tiling->columns;
         bool cut_y = i == 0 ? part->row > 0 : part->row + 1 < part->tiling->rows;
         if (cut_x) {
-            piece_line(page, xs[i], top - GAP - MARK, 0, MARK, 0.5, INK_BLACK);
-            piece_line(page, xs[i], bottom + GAP, 0, MARK, 0.5, INK_BLACK);
+            box_line(page, xs[i], top - GAP - MARK, 0, MARK, 0.5, INK_BLACK);
+            box_line(page, xs[i], bottom + GAP, 0, MARK, 0.5, INK_BLACK);
         }
         if (cut_y) {
-            piece_line(page, left - GAP - MARK, ys[i], MARK, 0, 0.5, INK_BLACK);
-            piece_line(page, right + GAP, ys[i], MARK, 0, 0.5, INK_BLACK);
+            box_line(page, left - GAP - MARK, ys[i], MARK, 0, 0.5, INK_BLACK);
+            box_line(page, right + GAP, ys[i], MARK, 0, 0.5, INK_BLACK);
         }
     }
 }
 
 /* Where the part goes, and which edges are cut. The strip right and below is left for glue. */
-static void draw_words(struct piece *page, const struct part *part, const struct scene *tiles)
+static void draw_words(struct box *page, const struct tile *part, const struct scene *tiles)
 {
     struct arena *arena = part->press.arena;
     bool cut_left = part->column > 0, cut_top = part->row > 0;
@@ -88,13 +88,13 @@ static void draw_words(struct piece *page, const struct part *part, const struct
               (struct face){SIZE, WEIGHT_REGULAR, {INK_GREY, RANK_FOOT, ROLE_PLAIN}});
 }
 
-static void add_part(struct scene *tiles, const struct part *part)
+static void add_part(struct scene *tiles, const struct tile *part)
 {
-    const struct piece *whole = part->scene->pages[part->page - 1];
-    struct piece *page = scene_page(tiles);
+    const struct box *whole = part->scene->pages[part->page - 1];
+    struct box *page = scene_page(tiles);
     double dx = tiles->window.x - part->column * part->tiling->step_x;
     double dy = tiles->window.y - part->row * part->tiling->step_y;
-    struct piece seen = {.arena = tiles->arena};
+    struct box seen = {.arena = tiles->arena};
     for (size_t i = 0; i < whole->count; i++) {
         if (!shows(&whole->elements[i], tiles, dx, dy))
             continue;
@@ -102,7 +102,7 @@ static void add_part(struct scene *tiles, const struct part *part)
                                    sizeof *seen.elements);
         seen.elements[seen.count++] = whole->elements[i];
     }
-    piece_place(page, &seen, dx, dy);
+    box_place(page, &seen, dx, dy);
     page->windowed = page->count;
     draw_marks(page, part, tiles);
     draw_words(page, part, tiles);
@@ -125,7 +125,7 @@ struct scene *tile_scene(const struct scene *scene, struct type *type, const str
     tiles->window.x = tiles->window.y = MARGIN;
     tiles->window.width = tiling.step_x + OVERLAP;
     tiles->window.height = tiling.step_y + OVERLAP;
-    struct part part = {.scene = scene, .tiling = &tiling, .press = {scene->arena, type}};
+    struct tile part = {.scene = scene, .tiling = &tiling, .press = {scene->arena, type}};
     for (part.page = 1; part.page <= (int)scene->page_count; part.page++)
         for (part.row = 0; part.row < tiling.rows; part.row++)
             for (part.column = 0; part.column < tiling.columns; part.column++)

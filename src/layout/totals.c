@@ -12,7 +12,7 @@
 enum { DAYS = 7, COLUMNS = 2 };
 
 /* A figure and where it stands against its limit. */
-struct row {
+struct total_row {
     const char *name, *amount, *words; /* words: of the limit, or "" */
     double share;                      /* of the limit's figure; negative: no limit */
     bool floor;                        /* the limit is an "at least" */
@@ -20,7 +20,7 @@ struct row {
 };
 
 struct rows {
-    struct row *items;
+    struct total_row *items;
     size_t count, capacity;
 };
 
@@ -77,7 +77,7 @@ static const char *amount_of(const struct frame *frame, enum counted counted, st
     return arena_printf(arena, "%s to %s", counted_amount_in(arena, counted, sum.low, unit), high);
 }
 
-static void add_row(const struct frame *frame, struct rows *rows, struct row row)
+static void add_row(const struct frame *frame, struct rows *rows, struct total_row row)
 {
     rows->items = arena_grow(frame->press.arena, rows->items, rows->count, &rows->capacity,
                              sizeof *rows->items);
@@ -85,8 +85,8 @@ static void add_row(const struct frame *frame, struct rows *rows, struct row row
 }
 
 /* What a count holds against BOUND: an "at most" is held against the top, an "at least" against the bottom. */
-static struct row row_against(const struct frame *frame, const struct tally *tally,
-                              enum counted counted, const struct sheet_bound *bound)
+static struct total_row row_against(const struct frame *frame, const struct tally *tally,
+                                    enum counted counted, const struct sheet_bound *bound)
 {
     struct arena *arena = frame->press.arena;
     struct range sum = tally->sum[counted];
@@ -113,7 +113,7 @@ static struct row row_against(const struct frame *frame, const struct tally *tal
     bool over = bound->bound == LIMIT_WITHIN ? at_most > (double)bound->top || at_least < value
                 : floor                      ? at_least < value
                                              : at_most > value;
-    return (struct row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
+    return (struct total_row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
 }
 
 static void add_counted(const struct frame *frame, struct rows *rows, const struct tally *tally,
@@ -127,28 +127,28 @@ static void add_counted(const struct frame *frame, struct rows *rows, const stru
     if (any || tally->sum[counted].high == 0)
         return;
     add_row(frame, rows,
-            (struct row){counted_name(frame->press.arena, counted),
-                         amount_of(frame, counted, tally->sum[counted]), "", -1, false,
-                         false});
+            (struct total_row){counted_name(frame->press.arena, counted),
+                               amount_of(frame, counted, tally->sum[counted]), "", -1, false,
+                               false});
 }
 
 /* What a coach looks for first stands first and is told without a limit too. */
 static struct rows find_rows(const struct frame *frame, const struct tally *tally, int week)
 {
-    static const enum counted told[] = {
+    static const enum counted first_shown[] = {
         COUNTED_TIME,       COUNTED_SESSION_LOAD, COUNTED_SPARRING_ROUNDS,
         COUNTED_BAG_ROUNDS, COUNTED_STRIKES,      COUNTED_ALL_OUT_STRIKES,
         COUNTED_SETS,       COUNTED_LIFTS,        COUNTED_HEAVY_LIFTS,
         COUNTED_THROWS,     COUNTED_CONTACTS};
-    enum { TOLD = sizeof told / sizeof *told };
+    enum { FIRST_SHOWN = sizeof first_shown / sizeof *first_shown };
     struct rows rows = {0};
-    for (size_t i = 0; i < TOLD; i++)
-        add_counted(frame, &rows, tally, told[i], week);
+    for (size_t i = 0; i < FIRST_SHOWN; i++)
+        add_counted(frame, &rows, tally, first_shown[i], week);
     for (int counted = 0; counted < COUNTED_COUNT; counted++) {
         size_t index = 0;
         bool there = false;
-        for (size_t i = 0; i < TOLD; i++)
-            there = there || told[i] == (enum counted)counted;
+        for (size_t i = 0; i < FIRST_SHOWN; i++)
+            there = there || first_shown[i] == (enum counted)counted;
         if (!there && bound_next(frame->request, (enum counted)counted, week, &index))
             add_counted(frame, &rows, tally, (enum counted)counted, week);
     }
@@ -158,21 +158,21 @@ static struct rows find_rows(const struct frame *frame, const struct tally *tall
 /* --- drawing --- */
 
 /* A bar as long as the share of the limit, the limit itself a tick across it. */
-static void draw_gauge(struct piece *piece, double x, double middle, double width, double size,
-                       const struct row *row)
+static void draw_gauge(struct box *box, double x, double middle, double width, double size,
+                       const struct total_row *row)
 {
     double limit = width / 1.6, high = 0.5 * size;
     double length = fmin(row->share * limit, width);
-    struct element *bar = piece_box(piece, x, middle - high / 2, length, high,
-                                    row->floor ? INK_HAIR : INK_BLACK, INK_BLACK, 0.4);
+    struct element *bar = box_rectangle(box, x, middle - high / 2, length, high,
+                                        row->floor ? INK_HAIR : INK_BLACK, INK_BLACK, 0.4);
     bar->radius = 0;
-    piece_line(piece, x + limit, middle - 0.55 * size, 0, 1.1 * size, 1.4, INK_SPOT);
+    box_line(box, x + limit, middle - 0.55 * size, 0, 1.1 * size, 1.4, INK_SPOT);
 }
 
-static struct piece *row_piece(const struct frame *frame, const struct row *row, double width)
+static struct box *row_box(const struct frame *frame, const struct total_row *row, double width)
 {
     const struct press *press = &frame->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double size = frame->second, capital = frame_capital(frame, size);
     double gauge = 46, words = 88, name = width - gauge - words - 12;
     struct face plain = frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
@@ -180,60 +180,60 @@ static struct piece *row_piece(const struct frame *frame, const struct row *row,
     struct face spot =
         frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT, RANK_SECOND);
     double amount = type_width(press->type, row->amount, size, WEIGHT_BOLD);
-    plain.look.role = bold.look.role = spot.look.role = ROLE_CELL;
-    struct piece *title =
+    plain.style.role = bold.style.role = spot.style.role = ROLE_CELL;
+    struct box *title =
         press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0, 0.95, false);
-    piece_open(piece, ROLE_ROW);
-    piece_place_as(piece, ROLE_HEAD, title, 0, 0);
+    box_open(box, ROLE_ROW);
+    box_place_as(box, ROLE_HEAD, title, 0, 0);
     double y =
         title->width + amount + 8 > name ? title->height - 0.22 * size + 4 + capital : capital;
-    piece->height = fmax(title->height - 0.22 * size, y) + 0.34 * size;
-    piece_open(piece, ROLE_DATUM);
-    press_put_end(press, piece, name, y, row->amount, bold);
-    piece_close(piece, ROLE_DATUM);
+    box->height = fmax(title->height - 0.22 * size, y) + 0.34 * size;
+    box_open(box, ROLE_DATUM);
+    press_put_end(press, box, name, y, row->amount, bold);
+    box_close(box, ROLE_DATUM);
     if (row->share >= 0)
-        draw_gauge(piece, name + 6, y - capital / 2, gauge, size, row);
-    piece_open(piece, ROLE_DATUM);
+        draw_gauge(box, name + 6, y - capital / 2, gauge, size, row);
+    box_open(box, ROLE_DATUM);
     if (*row->words)
-        press_put(press, piece, name + gauge + 12, y,
+        press_put(press, box, name + gauge + 12, y,
                   row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
-    piece_close(piece, ROLE_DATUM);
-    piece_close(piece, ROLE_ROW);
-    piece_line(piece, 0, piece->height, width, 0, 0.4, INK_HAIR);
-    piece->height += 0.28 * size;
-    piece->width = width;
-    return piece;
+    box_close(box, ROLE_DATUM);
+    box_close(box, ROLE_ROW);
+    box_line(box, 0, box->height, width, 0, 0.4, INK_HAIR);
+    box->height += 0.28 * size;
+    box->width = width;
+    return box;
 }
 
 /* The rows in two columns, read downwards. */
-static struct piece *table_piece(const struct frame *frame, const struct rows *rows, double width)
+static struct box *table_box(const struct frame *frame, const struct rows *rows, double width)
 {
     double gap = 16, column = (width - gap * (COLUMNS - 1)) / COLUMNS, sum = 0;
-    struct piece *table = piece_new(frame->press.arena);
-    struct piece **pieces =
-        arena_alloc(frame->press.arena, (rows->count + 1) * sizeof(struct piece *));
+    struct box *table = box_new(frame->press.arena);
+    struct box **boxes =
+        arena_alloc(frame->press.arena, (rows->count + 1) * sizeof(struct box *));
     for (size_t i = 0; i < rows->count; i++) {
-        pieces[i] = row_piece(frame, &rows->items[i], column);
-        sum += pieces[i]->height;
+        boxes[i] = row_box(frame, &rows->items[i], column);
+        sum += boxes[i]->height;
     }
     double y = 0, x = 0;
-    piece_open(table, ROLE_TABLE);
+    box_open(table, ROLE_TABLE);
     for (size_t i = 0; i < rows->count; i++) {
-        if (x < gap && y + pieces[i]->height / 2 > sum / COLUMNS) {
+        if (x < gap && y + boxes[i]->height / 2 > sum / COLUMNS) {
             x += column + gap;
             y = 0;
         }
-        piece_place(table, pieces[i], x, y);
-        y += pieces[i]->height;
+        box_place(table, boxes[i], x, y);
+        y += boxes[i]->height;
         table->height = fmax(table->height, y);
     }
-    piece_close(table, ROLE_TABLE);
+    box_close(table, ROLE_TABLE);
     return table;
 }
 
 /* Session load by day, under the days' names. */
-static struct piece *days_chart(const struct frame *frame, const double *loads, double width,
-                                double height)
+static struct box *days_chart(const struct frame *frame, const double *loads, double width,
+                              double height)
 {
     static const char *const names[] = {"M", "T", "W", "T", "F", "S", "S"};
     static const double edges[DAYS + 1] = {0,       1 / 7.0, 2 / 7.0, 3 / 7.0,
@@ -251,14 +251,14 @@ static struct piece *days_chart(const struct frame *frame, const double *loads, 
                                .height = height,
                                .size = frame->second,
                                .rank = RANK_SECOND};
-    return chart_piece(&frame->press, &chart, &plot);
+    return chart_box(&frame->press, &chart, &plot);
 }
 
 /* What the figures leave out, or "". */
 static const char *missing_words(struct arena *arena, const struct tally *tally)
 {
-    int64_t load = tally_blind(tally, COUNTED_SESSION_LOAD);
-    int64_t strikes = tally_blind(tally, COUNTED_STRIKES);
+    int64_t load = tally_uncounted(tally, COUNTED_SESSION_LOAD);
+    int64_t strikes = tally_uncounted(tally, COUNTED_STRIKES);
     const char *one =
         load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min without an effort. ",
                             (int)((load + 30) / 60))
@@ -270,7 +270,7 @@ static const char *missing_words(struct arena *arena, const struct tally *tally)
     return arena_printf(arena, "%s%s", one, two);
 }
 
-struct piece *totals_piece(const struct frame *frame)
+struct box *totals_box(const struct frame *frame)
 {
     const struct sheet_request *request = frame->request;
     const struct press *press = &frame->press;
@@ -284,18 +284,18 @@ struct piece *totals_piece(const struct frame *frame)
             (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
     }
     struct rows rows = find_rows(frame, &all, request->occasions[0]->week);
-    struct piece *piece = piece_new(press->arena);
-    struct piece *table = table_piece(frame, &rows, frame->inner - left - gap);
+    struct box *box = box_new(press->arena);
+    struct box *table = table_box(frame, &rows, frame->inner - left - gap);
     const char *missing = missing_words(press->arena, &all);
-    struct piece *note = press_paragraph(
+    struct box *note = press_paragraph(
         press, missing, frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0,
         1, false);
     double height = fmax(table->height, 74 + note->height);
-    piece_box(piece, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
-    piece_place(
-        piece, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
-    piece_place(piece, note, 0, 8 + height - note->height);
-    piece_place(piece, table, left + gap, 9);
-    piece->height = height + 16;
-    return piece;
+    box_rectangle(box, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
+    box_place(
+        box, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
+    box_place(box, note, 0, 8 + height - note->height);
+    box_place(box, table, left + gap, 9);
+    box->height = height + 16;
+    return box;
 }

@@ -6,7 +6,7 @@
 
 /* The request's occasions, of one week, as a chart of the load by day and a table of the counts; as wide as the
  * page. */
-struct piece *totals_piece(const struct frame *frame);
+struct box *totals_box(const struct frame *frame);
 
 /* A limit's words: "at most 24", "at most 240 a side", "60–90 %". */
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound);

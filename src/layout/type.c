@@ -10,7 +10,7 @@
 #include "base/text.h"
 #include "layout/breaks.h"
 #include "layout/fonts.h"
-#include "layout/line.h"
+#include "layout/text_line.h"
 
 #define FAMILY "Roboto Condensed"
 
@@ -42,8 +42,8 @@ struct type {
 /* A run in SHAPED and what it was measured for, lengths in SHAPED too. */
 struct kept_run {
     const char *text;
-    struct style style;
-    struct run run;
+    struct typesetting setting;
+    struct text_run run;
     const struct breaks *breaks; /* of a run on one line that needed no layout, else NULL */
 };
 
@@ -56,16 +56,16 @@ static guint thousandths(double value)
 static guint kept_hash(gconstpointer data)
 {
     const struct kept_run *kept = data;
-    const struct style *style = &kept->style;
+    const struct typesetting *setting = &kept->setting;
     guint hash = (guint)text_hash(0, kept->text, strlen(kept->text));
-    hash = hash * 31 + thousandths(style->width);
-    return hash * 31 + (guint)style->weight * 2 + style->whole_words;
+    hash = hash * 31 + thousandths(setting->width);
+    return hash * 31 + (guint)setting->weight * 2 + setting->whole_words;
 }
 
 static gboolean kept_equal(gconstpointer one, gconstpointer other)
 {
-    const struct style *a = &((const struct kept_run *)one)->style;
-    const struct style *b = &((const struct kept_run *)other)->style;
+    const struct typesetting *a = &((const struct kept_run *)one)->setting;
+    const struct typesetting *b = &((const struct kept_run *)other)->setting;
     return thousandths(a->width) == thousandths(b->width) &&
            thousandths(a->leading) == thousandths(b->leading) && a->weight == b->weight &&
            a->lines == b->lines && a->whole_words == b->whole_words &&
@@ -179,20 +179,20 @@ double type_capital(const struct type *type)
 }
 
 /* STYLE's lengths are in SHAPED. */
-static PangoLayout *lay_out(struct type *type, const char *text, const struct style *style)
+static PangoLayout *lay_out(struct type *type, const char *text, const struct typesetting *setting)
 {
     PangoLayout *layout = pango_layout_new(type->context);
-    pango_layout_set_font_description(layout, type->faces[style->weight]);
+    pango_layout_set_font_description(layout, type->faces[setting->weight]);
     pango_layout_set_attributes(layout, type->attributes);
-    if (style->leading > 0)
-        pango_layout_set_line_spacing(layout, (float)style->leading);
+    if (setting->leading > 0)
+        pango_layout_set_line_spacing(layout, (float)setting->leading);
     pango_layout_set_text(layout, text, -1);
-    if (style->width <= 0)
+    if (setting->width <= 0)
         return layout;
-    pango_layout_set_width(layout, (int)(style->width * PANGO_SCALE));
-    pango_layout_set_wrap(layout, style->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
-    if (style->lines > 0) {
-        pango_layout_set_height(layout, -style->lines);
+    pango_layout_set_width(layout, (int)(setting->width * PANGO_SCALE));
+    pango_layout_set_wrap(layout, setting->whole_words ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
+    if (setting->lines > 0) {
+        pango_layout_set_height(layout, -setting->lines);
         pango_layout_set_ellipsize(layout, PANGO_ELLIPSIZE_END);
     }
     /* Pango turns alignment round for right-to-left text; a name in a column starts where the others do. */
@@ -216,12 +216,12 @@ static int last_baseline(PangoLayout *layout)
     return baseline;
 }
 
-static struct run measure(struct type *type, PangoLayout *layout)
+static struct text_run measure(struct type *type, PangoLayout *layout)
 {
     PangoRectangle ink, logical;
     pango_layout_get_extents(layout, &ink, &logical);
     int lines = pango_layout_get_line_count(layout), baseline = pango_layout_get_baseline(layout);
-    return (struct run){
+    return (struct text_run){
         .width = points(logical.width),
         .height = points(logical.height),
         .baseline = points(baseline),
@@ -250,12 +250,12 @@ static struct kept_run *keep(struct store *store, const struct kept_run *wanted)
 /* Most texts are this: one line of letters that need no layout. */
 static bool shape_line(struct type *type, struct store *into, struct kept_run *kept)
 {
-    struct line line;
-    pango_context_set_font_description(type->context, type->faces[kept->style.weight]);
+    struct text_line line;
+    pango_context_set_font_description(type->context, type->faces[kept->setting.weight]);
     if (!line_shape(into->arena, type->context, type->attributes, kept->text, type->fonts, &line))
         return false;
     kept->breaks = line.breaks;
-    kept->run = (struct run){
+    kept->run = (struct text_run){
         .width = points(line.logical.width),
         .height = points(line.logical.height),
         .baseline = points(line.baseline),
@@ -278,9 +278,9 @@ static struct kept_run *shape(struct type *type, struct store *into, const struc
     if (fonts_cover(&type->files, wanted->text))
         make_context(type);
     struct kept_run *kept = keep(into, wanted);
-    if (kept->style.width <= 0 && shape_line(type, into, kept))
+    if (kept->setting.width <= 0 && shape_line(type, into, kept))
         return kept;
-    PangoLayout *layout = lay_out(type, kept->text, &kept->style);
+    PangoLayout *layout = lay_out(type, kept->text, &kept->setting);
     kept->run = measure(type, layout);
     kept->run.glyphs = glyphs_of(into->arena, layout, kept->text, type->fonts, &kept->run.count);
     if (kept->run.unknown) {
@@ -295,7 +295,7 @@ static struct kept_run *shape(struct type *type, struct store *into, const struc
 /* TEXT on one line, or with its own ends of lines. */
 static const struct kept_run *whole(struct type *type, const char *text, enum weight weight, double leading)
 {
-    struct kept_run wanted = {.text = text, .style = {.weight = weight, .leading = leading}};
+    struct kept_run wanted = {.text = text, .setting = {.weight = weight, .leading = leading}};
     const struct kept_run *kept = g_hash_table_lookup(type->kept.runs, &wanted);
     return kept ? kept : shape(type, &type->kept, &wanted);
 }
@@ -306,16 +306,16 @@ struct pitch {
     double height;         /* of two lines */
 };
 
-static struct pitch pitch_of(struct type *type, const struct style *style)
+static struct pitch pitch_of(struct type *type, const struct typesetting *setting)
 {
-    const struct run *two = &whole(type, "x\nx", style->weight, style->leading)->run;
+    const struct text_run *two = &whole(type, "x\nx", setting->weight, setting->leading)->run;
     return (struct pitch){two->baseline, two->last_baseline - two->baseline, two->height};
 }
 
 /* WHOLE in LINES lines, the widest of them WIDEST. */
-static struct run parted(const struct run *whole, int lines, double widest, struct pitch pitch)
+static struct text_run parted(const struct text_run *whole, int lines, double widest, struct pitch pitch)
 {
-    struct run run = *whole;
+    struct text_run run = *whole;
     double rest = (lines - 1) * pitch.step, lower = pitch.baseline - whole->baseline;
     run.lines = lines;
     run.width = widest;
@@ -333,7 +333,7 @@ static struct run parted(const struct run *whole, int lines, double widest, stru
 
 /* The glyphs of RUN, which is WHOLE in lines no wider than WIDTH. */
 static void part_glyphs(struct arena *arena, const struct kept_run *whole, double width, struct pitch pitch,
-                        struct run *run)
+                        struct text_run *run)
 {
     const struct breaks *breaks = whole->breaks;
     struct glyph_list list = {0};
@@ -355,40 +355,40 @@ static const double NEARLY = 0.9995;
 
 /* RUN is set to WANTED, which is too wide for one line: WHOLE parted where its words end, without its glyphs. False
  * where only Pango can tell. */
-static bool part(struct type *type, const struct kept_run *whole, const struct kept_run *wanted, struct run *run)
+static bool part(struct type *type, const struct kept_run *whole, const struct kept_run *wanted, struct text_run *run)
 {
-    const struct style *style = &wanted->style;
+    const struct typesetting *setting = &wanted->setting;
     const struct breaks *breaks = whole->breaks;
-    double widest, width = style->width * NEARLY;
+    double widest, width = setting->width * NEARLY;
     if (!breaks)
         return false;
     int lines = breaks_lines(breaks, width, &widest);
-    if ((style->lines > 0 && lines > style->lines) || (!style->whole_words && widest > width) ||
+    if ((setting->lines > 0 && lines > setting->lines) || (!setting->whole_words && widest > width) ||
         (lines < 2 && breaks->count > 1))
         return false;
-    *run = parted(&whole->run, lines, widest, pitch_of(type, style));
+    *run = parted(&whole->run, lines, widest, pitch_of(type, setting));
     return true;
 }
 
 /* WANTED as it is to be drawn. */
-static struct run set_for_good(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
+static struct text_run set_for_good(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
 {
     struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
-    struct run run;
+    struct text_run run;
     if (kept)
         return kept->run;
     if (!part(type, whole, wanted, &run))
         return shape(type, &type->kept, wanted)->run;
     kept = keep(&type->kept, wanted);
-    part_glyphs(type->kept.arena, whole, wanted->style.width * NEARLY, pitch_of(type, &wanted->style), &run);
+    part_glyphs(type->kept.arena, whole, wanted->setting.width * NEARLY, pitch_of(type, &wanted->setting), &run);
     kept->run = run;
     return run;
 }
 
 /* WANTED as it would be. It is parted sooner than it is found. */
-static struct run set_to_try(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
+static struct text_run set_to_try(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
 {
-    struct run run;
+    struct text_run run;
     if (part(type, whole, wanted, &run))
         return run;
     const struct kept_run *kept = g_hash_table_lookup(type->kept.runs, wanted);
@@ -398,7 +398,7 @@ static struct run set_to_try(struct type *type, const struct kept_run *whole, co
 }
 
 /* RUN in another size. */
-static struct run scaled(struct run run, double by)
+static struct text_run scaled(struct text_run run, double by)
 {
     run.width *= by;
     run.height *= by;
@@ -413,16 +413,16 @@ static struct run scaled(struct run run, double by)
     return run;
 }
 
-struct run type_set(struct type *type, const char *text, struct style style)
+struct text_run type_set(struct type *type, const char *text, struct typesetting setting)
 {
-    double by = style.size / SHAPED;
-    const struct kept_run *line = whole(type, text, style.weight, 0);
-    if (style.width <= 0 || line->run.width * by < style.width - 0.01)
+    double by = setting.size / SHAPED;
+    const struct kept_run *line = whole(type, text, setting.weight, 0);
+    if (setting.width <= 0 || line->run.width * by < setting.width - 0.01)
         return scaled(line->run, by);
-    struct kept_run wanted = {.text = text, .style = style};
-    wanted.style.size = 0;
-    wanted.style.width = style.width / by;
-    struct run run = type->trying ? set_to_try(type, line, &wanted) : set_for_good(type, line, &wanted);
+    struct kept_run wanted = {.text = text, .setting = setting};
+    wanted.setting.size = 0;
+    wanted.setting.width = setting.width / by;
+    struct text_run run = type->trying ? set_to_try(type, line, &wanted) : set_for_good(type, line, &wanted);
     return scaled(run, by);
 }
 
@@ -442,5 +442,5 @@ void type_try_end(struct type *type)
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)
 {
-    return type_set(type, text, (struct style){.size = size, .weight = weight}).width;
+    return type_set(type, text, (struct typesetting){.size = size, .weight = weight}).width;
 }

@@ -15,7 +15,7 @@
 enum weight { WEIGHT_REGULAR, WEIGHT_BOLD };
 
 /* How a text is set. Sizes are in points. */
-struct style {
+struct typesetting {
     double size;
     enum weight weight;
     double width; /* lines are broken to it; 0: one line of its own width */
@@ -26,7 +26,7 @@ struct style {
 
 /* A text as it was measured. All figures in points; the ink box is what the glyphs cover, relative to the top left
  * corner. */
-struct run {
+struct text_run {
     double width, height;
     double baseline;  /* of the first line, down from the top */
     double last_baseline;
@@ -50,7 +50,7 @@ struct type *type_open(const char **wrong);
 void type_close(struct type *type);
 
 /* TEXT set in STYLE. Each text is shaped once, whatever sizes it is wanted in. */
-struct run type_set(struct type *type, const char *text, struct style style);
+struct text_run type_set(struct type *type, const char *text, struct typesetting setting);
 
 /* Between these two runs are measured only, not to be drawn. type_try gives an arena for what the trial makes;
  * type_try_end frees all of it, and what Pango had to be asked for. */

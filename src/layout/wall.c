@@ -6,22 +6,22 @@
 #include "layout/wall_fit.h"
 #include "wording/wording.h"
 
-static struct piece *open_page(struct scene *scene, const struct wall *wall)
+static struct box *open_page(struct scene *scene, const struct wall *wall)
 {
-    struct piece *page = scene_page(scene);
+    struct box *page = scene_page(scene);
     bool again = scene->page_count > 1;
     if (!again)
         scene_bookmark(scene, scene->title, 0, false);
-    piece_place(page, wall_header(wall, again), wall->margin, wall->margin);
+    box_place(page, wall_header(wall, again), wall->margin, wall->margin);
     return page;
 }
 
 static void close_pages(struct scene *scene, const struct wall *wall)
 {
     for (size_t i = 0; i < scene->page_count; i++) {
-        struct piece *foot = wall_foot(wall, (int)i + 1, (int)scene->page_count);
-        piece_place(scene->pages[i], foot, wall->margin,
-                    wall->height - wall->margin - foot->height);
+        struct box *foot = wall_foot(wall, (int)i + 1, (int)scene->page_count);
+        box_place(scene->pages[i], foot, wall->margin,
+                  wall->height - wall->margin - foot->height);
     }
 }
 
@@ -68,7 +68,7 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
     for (size_t c = 0; c < columns; c++)
         heights[c] = c < (size_t)wall.columns ? room->first : room->other;
     size_t *ends = part_strips(&wall, &strips, columns, heights);
-    struct piece *page = NULL;
+    struct box *page = NULL;
     double most = 0.3 * fit->setting.size;
     for (size_t c = 0, start = 0; c < columns; start = ends[c++]) {
         size_t across = c % (size_t)wall.columns;
@@ -103,7 +103,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
         scene_problem(scene, small ? PROBLEM_TOO_SMALL : PROBLEM_PAGES, 1, text,
                       arena_printf(arena, "the sheet %s%s", pages, reading));
     problem->distance = reach;
-    problem->help = wall_mend(wall, fit);
+    problem->help = wall_suggestion(wall, fit);
 }
 
 /* All in words, for who hears the sheet. */

@@ -2,7 +2,7 @@
 #ifndef BELL_LAYOUT_WALL_H
 #define BELL_LAYOUT_WALL_H
 
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 #include "layout/group.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
@@ -12,7 +12,7 @@ enum { NAME_LINES = 3 };
 
 /* Those of a squad who do a line in one and the same way of their own. */
 struct wall_own {
-    struct dose what; /* they do that the line above them does not say */
+    struct printed_dose what; /* they do that the line above them does not say */
     const size_t *members;
     size_t count;
 };
@@ -26,7 +26,7 @@ struct wall_line {
     const char *title;                      /* of the block in the outline */
     const char *when, *cue, *stop;
     double names[NAME_LINES]; /* least widths, in sizes, at which the name takes 1, 2, 3 lines */
-    struct dose dose;
+    struct printed_dose dose;
     const struct wall_own *own;
     size_t own_count;
 };
@@ -67,20 +67,20 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                           size_t *aligned);
 
 /* The heading over lane LANE in SIZE where its block goes on. */
-struct piece *wall_heading_again(const struct wall *wall, double size, size_t lane);
+struct box *wall_heading_again(const struct wall *wall, double size, size_t lane);
 
 /* One line of the session WIDTH wide: name, dose and notes. */
-struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
-                        double width, bool *unfit, bool *aligned);
+struct box *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
+                      double width, bool *unfit, bool *aligned);
 
 /* Rows for those who do lane LANE with a load or in a way of their own, *COUNT of them; what is wider than WIDTH makes
  * them unfit. */
-struct piece **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
-                             size_t *count, bool *unfit);
+struct box **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
+                           size_t *count, bool *unfit);
 
-struct piece *wall_header(const struct wall *wall, bool again);
+struct box *wall_header(const struct wall *wall, bool again);
 /* Everything at the foot; on further pages the cautions and the place of the page alone. PAGES 0: they are not known yet,
  * and only its height is meant. */
-struct piece *wall_foot(const struct wall *wall, int page, int pages);
+struct box *wall_foot(const struct wall *wall, int page, int pages);
 
 #endif

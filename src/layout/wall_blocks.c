@@ -28,13 +28,13 @@ static double capital(const struct block_face *face, double size)
 }
 
 /* "A2" in the gutter, for items that have no letter above them. */
-static struct piece *ref_piece(const struct block_face *face, const struct wall_line *line)
+static struct box *ref_box(const struct block_face *face, const struct wall_line *line)
 {
     const struct press *press = &face->wall->press;
-    struct piece *piece = piece_new(press->arena);
-    press_put(press, piece, 0, capital(face, face->size), line->ref,
+    struct box *box = box_new(press->arena);
+    press_put(press, box, 0, capital(face, face->size), line->ref,
               second(face, WEIGHT_BOLD, INK_SPOT));
-    return piece;
+    return box;
 }
 
 /* The width that is left for a block's heading. */
@@ -44,33 +44,33 @@ static double heading_room(const struct block_face *face)
 }
 
 /* The rule over the block of LINE, its letter, WORDS as its heading, its share of the time. */
-static struct piece *block_heading(const struct block_face *face, const struct wall_line *line,
-                                   const char *words)
+static struct box *block_heading(const struct block_face *face, const struct wall_line *line,
+                                 const char *words)
 {
     const struct press *press = &face->wall->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double small = face->small, rule = 0.05 * face->size;
     double top = rule + 0.44 * small, gutter = GUTTER * face->size;
-    piece_box(piece, 0, 0, face->wall->column, rule, INK_BLACK, INK_NONE, 0);
+    box_rectangle(box, 0, 0, face->wall->column, rule, INK_BLACK, INK_NONE, 0);
     struct face heading = second(face, WEIGHT_BOLD, INK_BLACK);
-    heading.look.role = ROLE_HEADING;
-    struct piece *title =
+    heading.style.role = ROLE_HEADING;
+    struct box *title =
         press_paragraph(press, words, heading, heading_room(face), 0, 0.95, false);
-    piece_place(piece, title, gutter, top);
-    press_put_end(press, piece, face->wall->column, top + title->baseline, line->minutes,
+    box_place(box, title, gutter, top);
+    press_put_end(press, box, face->wall->column, top + title->baseline, line->minutes,
                   second(face, WEIGHT_REGULAR, INK_GREY));
-    piece->height = top + title->height + 0.28 * small;
+    box->height = top + title->height + 0.28 * small;
     /* The letter hangs from the rule and reaches down beside the first name. */
     double large = LETTER * face->size;
     struct face letter = {large, WEIGHT_BOLD, {INK_SPOT, RANK_SECOND, ROLE_HEADING}};
-    press_put(press, piece, 0, top + capital(face, large), line->letter, letter);
-    return piece;
+    press_put(press, box, 0, top + capital(face, large), line->letter, letter);
+    return box;
 }
 
 /* As high as the heading where the block of LINE goes on. Few blocks do so at the head of a page, and the text would be
  * shaped for all of them: HEADING stands for it where it takes no further line. */
-static struct piece *heading_measured(const struct block_face *face, const struct wall_line *line,
-                                      struct piece *heading)
+static struct box *heading_measured(const struct block_face *face, const struct wall_line *line,
+                                    struct box *heading)
 {
     struct type *type = face->wall->press.type;
     double width = type_width(type, line->heading, face->small, WEIGHT_BOLD) +
@@ -80,17 +80,17 @@ static struct piece *heading_measured(const struct block_face *face, const struc
                : block_heading(face, line, line->continued);
 }
 
-struct piece *wall_heading_again(const struct wall *wall, double size, size_t lane)
+struct box *wall_heading_again(const struct wall *wall, double size, size_t lane)
 {
     struct block_face face = {wall, size, wall_small(wall, size)};
     return block_heading(&face, &wall->lines[lane], wall->lines[lane].continued);
 }
 
 /* PART moved into the column right of the letters. */
-static struct piece *indented(const struct block_face *face, const struct piece *part)
+static struct box *indented(const struct block_face *face, const struct box *part)
 {
-    struct piece *body = piece_new(face->wall->press.arena);
-    piece_place(body, part, GUTTER * face->size, 0);
+    struct box *body = box_new(face->wall->press.arena);
+    box_place(body, part, GUTTER * face->size, 0);
     body->width = face->wall->column;
     body->height = part->height;
     return body;
@@ -103,9 +103,9 @@ static void add_own_rows(struct strips *strips, const struct block_face *face, s
     const struct press *press = &face->wall->press;
     const struct wall_line *line = &face->wall->lines[lane];
     size_t count;
-    struct piece **rows = wall_own_rows(face->wall, face->size, lane,
-                                        face->wall->column - GUTTER * face->size, &count, unfit);
-    struct piece *again = count ? block_heading(face, line, line->own_continued) : NULL;
+    struct box **rows = wall_own_rows(face->wall, face->size, lane,
+                                      face->wall->column - GUTTER * face->size, &count, unfit);
+    struct box *again = count ? block_heading(face, line, line->own_continued) : NULL;
     for (size_t i = 0; i < count; i++)
         strips_add(press, strips,
                    (struct strip){.again = again,
@@ -122,7 +122,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
     double size = setting.size;
     struct block_face face = {wall, size, wall_small(wall, size)};
     const struct block *block = NULL;
-    struct piece *heading = NULL, *again = NULL;
+    struct box *heading = NULL, *again = NULL;
     for (size_t i = 0; i < wall->group.lane_count; i++) {
         const struct lane *lane = &wall->group.lanes[i];
         const struct wall_line *line = &wall->lines[i];
@@ -132,7 +132,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
             heading = block_heading(&face, line, line->heading);
             again = heading_measured(&face, line, heading);
         }
-        const struct piece *item =
+        const struct box *item =
             wall_item(wall, setting, i, wall->column - GUTTER * size, unfit, &keeps);
         if (aligned)
             *aligned += keeps;
@@ -140,7 +140,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                    (struct strip){.heading = heading,
                                   .again = again,
                                   .body = indented(&face, item),
-                                  .aside = lane->first ? NULL : ref_piece(&face, line),
+                                  .aside = lane->first ? NULL : ref_box(&face, line),
                                   .before = 0.22 * size,
                                   .first = lane->first,
                                   .number = i,

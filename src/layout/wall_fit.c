@@ -260,7 +260,7 @@ static const char *turn_enough(const struct wall *wall)
     return request.landscape ? "landscape" : "upright";
 }
 
-const char *wall_mend(const struct wall *wall, const struct wall_fit *fit)
+const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit)
 {
     struct arena *arena = wall->press.arena;
     const char *one = paper_enough(wall), *other = "";

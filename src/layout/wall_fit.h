@@ -30,6 +30,6 @@ struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *
 
 /* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it", "landscape
  * would mend it"; NULL where nothing does. */
-const char *wall_mend(const struct wall *wall, const struct wall_fit *fit);
+const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit);
 
 #endif

@@ -51,7 +51,7 @@ static const char *who(const struct wall *wall)
 }
 
 /* Who, and behind it or, where there is no room for both, below it what for. */
-static struct piece *below_title(const struct wall *wall, double small)
+static struct box *below_title(const struct wall *wall, double small)
 {
     const struct press *press = &wall->press;
     const char *purpose = wall->group.members[0]->session->purpose;
@@ -71,7 +71,7 @@ static struct piece *below_title(const struct wall *wall, double small)
 }
 
 /* The title of at most SIZE in what RIGHT leaves of the width. */
-static struct piece *title_piece(const struct wall *wall, double size, double right)
+static struct box *title_box(const struct wall *wall, double size, double right)
 {
     const struct press *press = &wall->press;
     const char *name = wall->group.members[0]->session->name.shown;
@@ -79,8 +79,8 @@ static struct piece *title_piece(const struct wall *wall, double size, double ri
     double wide = type_width(press->type, name, size, WEIGHT_BOLD);
     struct face face =
         face_of(size * fmax(0.55, fmin(1, room / wide)), WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    face.look.role = ROLE_TITLE;
-    struct piece *title = press_paragraph(press, name, face, room, 0, 0.88, false);
+    face.style.role = ROLE_TITLE;
+    struct box *title = press_paragraph(press, name, face, room, 0, 0.88, false);
     title->height -= 0.2 * face.size;
     return title;
 }
@@ -91,47 +91,47 @@ static double header_small(const struct wall *wall)
 }
 
 /* Session and date: at the head of every page but the first. */
-static struct piece *header_again(const struct wall *wall)
+static struct box *header_again(const struct wall *wall)
 {
     const struct press *press = &wall->press;
-    struct piece *header = piece_new(press->arena);
+    struct box *header = box_new(press->arena);
     double small = header_small(wall), bar = 4 * wall->unit, y = bar + 9 * wall->unit;
     const char *date = wall->request->date_words;
-    struct piece *title =
-        title_piece(wall, 24 * wall->unit, type_width(press->type, date, small, WEIGHT_BOLD));
-    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
-    piece_place(header, title, 0, y);
+    struct box *title =
+        title_box(wall, 24 * wall->unit, type_width(press->type, date, small, WEIGHT_BOLD));
+    box_rectangle(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
+    box_place(header, title, 0, y);
     press_put_end(press, header, wall->inner, y + fmax(title->baseline, capital(wall, small)), date,
                   face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
     header->height = y + fmax(title->height, 1.2 * small) + 11 * wall->unit;
     return header;
 }
 
-struct piece *wall_header(const struct wall *wall, bool again)
+struct box *wall_header(const struct wall *wall, bool again)
 {
     if (again)
         return header_again(wall);
     const struct press *press = &wall->press;
-    struct piece *header = piece_new(press->arena);
+    struct box *header = box_new(press->arena);
     double small = header_small(wall), bar = 4 * wall->unit, y = bar + 11 * wall->unit;
     struct face info = face_of(small, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     const char *date = wall->request->date_words, *time = when(wall);
     double right = fmax(type_width(press->type, date, small, WEIGHT_BOLD),
                         type_width(press->type, time, small, WEIGHT_BOLD));
-    struct piece *title = title_piece(wall, 44 * wall->unit, right);
+    struct box *title = title_box(wall, 44 * wall->unit, right);
     double line = y + capital(wall, small);
-    piece_box(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
-    piece_place(header, title, 0, y);
+    box_rectangle(header, 0, 0, wall->inner, bar, INK_BLACK, INK_NONE, 0);
+    box_place(header, title, 0, y);
     press_put_end(press, header, wall->inner, line, date, info);
-    info.look.ink = INK_SPOT;
+    info.style.ink = INK_SPOT;
     press_put_end(press, header, wall->inner, line + 1.25 * small, time, info);
     double low = fmax(y + title->height, line + 1.25 * small) + 0.62 * small;
-    struct piece *below = below_title(wall, small);
-    piece_place(header, below, 0, low);
+    struct box *below = below_title(wall, small);
+    box_place(header, below, 0, low);
     low += below->height + 0.5 * small;
-    struct piece *ribbon =
-        ribbon_piece(press, wall->group.members[0], wall->inner, 0.78 * small, RANK_SECOND);
-    piece_place(header, ribbon, 0, low);
+    struct box *ribbon =
+        ribbon_box(press, wall->group.members[0], wall->inner, 0.78 * small, RANK_SECOND);
+    box_place(header, ribbon, 0, low);
     header->height = low + ribbon->height + 11 * wall->unit;
     return header;
 }
@@ -142,15 +142,15 @@ static double foot_size(const struct wall *wall)
 }
 
 /* What is needed, and beside it or below it how the marks are read. */
-static struct piece *key_piece(const struct wall *wall, double size)
+static struct box *key_box(const struct wall *wall, double size)
 {
     const struct press *press = &wall->press;
     struct face face = face_of(size, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
     struct foot_marks used = foot_marks_used(wall->group.members, wall->group.count);
     const char *words = foot_kit(press->arena, wall->group.members, wall->group.count);
-    struct piece *key = foot_key(press, used, face, wall->inner);
+    struct box *key = foot_key(press, used, face, wall->inner);
     face.weight = WEIGHT_BOLD;
-    struct piece *kit =
+    struct box *kit =
         press_paragraph(press, *words ? arena_printf(press->arena, "Kit: %s", words) : "", face,
                         wall->inner, 0, 0.95, false);
     struct flow flow = {0};
@@ -160,43 +160,43 @@ static struct piece *key_piece(const struct wall *wall, double size)
 }
 
 /* The cautions and, right of them, plan, version and page. */
-static struct piece *bottom_piece(const struct wall *wall, double size, int page, int pages)
+static struct box *bottom_box(const struct wall *wall, double size, int page, int pages)
 {
     const struct press *press = &wall->press;
     const struct sheet_request *request = wall->request;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
     const char *words = arena_printf(
         press->arena, "%s%s%s", request->plan,
         *request->version ? " " WORDING_DOT " version" WORDING_GAP : "", request->version);
     const char *number = pages ? arena_printf(press->arena, "page %d of %d", page, pages) : "";
-    struct piece *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
+    struct box *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
     double right =
         fmax(plan->width, type_width(press->type, "page 00 of 00", size, WEIGHT_REGULAR));
-    face.look.ink = INK_BLACK;
-    struct piece *cautions = press_paragraph(press, foot_cautions(), face,
-                                             wall->inner - right - 2 * size, 0, 0.95, false);
-    piece_place(piece, cautions, 0, 0);
-    piece_place(piece, plan, wall->inner - plan->width, 0);
-    face.look.ink = INK_GREY;
-    press_put_end(press, piece, wall->inner, plan->height + 0.22 * size + capital(wall, size),
+    face.style.ink = INK_BLACK;
+    struct box *cautions = press_paragraph(press, foot_cautions(), face,
+                                           wall->inner - right - 2 * size, 0, 0.95, false);
+    box_place(box, cautions, 0, 0);
+    box_place(box, plan, wall->inner - plan->width, 0);
+    face.style.ink = INK_GREY;
+    press_put_end(press, box, wall->inner, plan->height + 0.22 * size + capital(wall, size),
                   number, face);
-    piece->height = fmax(cautions->height, plan->height + 1.2 * size);
-    return piece;
+    box->height = fmax(cautions->height, plan->height + 1.2 * size);
+    return box;
 }
 
-struct piece *wall_foot(const struct wall *wall, int page, int pages)
+struct box *wall_foot(const struct wall *wall, int page, int pages)
 {
-    struct piece *foot = piece_new(wall->press.arena);
+    struct box *foot = box_new(wall->press.arena);
     double size = foot_size(wall), y = 0.7 * size;
-    struct piece *key = page == 1 ? key_piece(wall, size) : piece_new(wall->press.arena);
-    struct piece *bottom = bottom_piece(wall, size, page, pages);
-    piece_box(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
+    struct box *key = page == 1 ? key_box(wall, size) : box_new(wall->press.arena);
+    struct box *bottom = bottom_box(wall, size, page, pages);
+    box_rectangle(foot, 0, 0, wall->inner, 0.8, INK_BLACK, INK_NONE, 0);
     if (key->count) {
-        piece_place(foot, key, 0, y);
+        box_place(foot, key, 0, y);
         y += key->height + 0.7 * size;
     }
-    piece_place(foot, bottom, 0, y);
+    box_place(foot, bottom, 0, y);
     foot->height = y + bottom->height;
     return foot;
 }

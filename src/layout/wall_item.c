@@ -6,7 +6,7 @@
 #include "layout/wall.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
-static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1;
+static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1;
 static const double DESCENT = 0.22;
 enum { STEPS = 14 }; /* of the grid that doses outside the column begin on */
 
@@ -43,27 +43,27 @@ static void set_dose(struct item_parts *parts)
     struct dose_sizes sizes = {parts->size, parts->small, parts->width};
     dose_set(&parts->wall->press, &parts->dose, &parts->line->dose, sizes);
     for (size_t i = 0; i < parts->dose.count; i++)
-        parts->widest = fmax(parts->widest, parts->dose.atoms[i].piece->width);
+        parts->widest = fmax(parts->widest, parts->dose.atoms[i].box->width);
 }
 
-static struct piece *name_piece(const struct item_parts *parts, double width, bool whole_words)
+static struct box *name_box(const struct item_parts *parts, double width, bool whole_words)
 {
     return press_paragraph(&parts->wall->press, parts->lane->item->exercise->name.shown,
                            first(parts), width, 0, 0.84, whole_words);
 }
 
-static struct piece *dose_piece(const struct item_parts *parts, double width)
+static struct box *dose_box(const struct item_parts *parts, double width)
 {
-    return flow_set(&parts->wall->press, &parts->dose, width, APART * parts->size,
+    return flow_set(&parts->wall->press, &parts->dose, width, LOAD_GAP * parts->size,
                     PITCH * parts->size, capital(parts, parts->size));
 }
 
 /* When, and what to think of. */
-static struct piece *cue_piece(const struct item_parts *parts, double width)
+static struct box *cue_box(const struct item_parts *parts, double width)
 {
     const struct press *press = &parts->wall->press;
     struct flow flow = {0};
-    struct piece *cue = press_paragraph(
+    struct box *cue = press_paragraph(
         press, parts->line->cue, second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95, false);
     if (!*parts->line->when)
         return cue;
@@ -75,7 +75,7 @@ static struct piece *cue_piece(const struct item_parts *parts, double width)
                     capital(parts, parts->small));
 }
 
-static struct piece *stop_piece(const struct item_parts *parts, double width)
+static struct box *stop_box(const struct item_parts *parts, double width)
 {
     return mark_stop_rule(&parts->wall->press, parts->line->stop,
                           second(parts, WEIGHT_REGULAR, INK_BLACK), width);
@@ -91,7 +91,7 @@ static double stop_height(const struct item_parts *parts, double width)
 /* --- cue and stop rule over the whole width --- */
 
 struct notes {
-    const struct piece *cue;
+    const struct box *cue;
     double x, y; /* of the stop rule */
     double stop; /* the width that it takes; 0: there is none */
     double height;
@@ -101,7 +101,7 @@ struct notes {
 static struct notes side_by_side(const struct item_parts *parts, double x)
 {
     struct notes notes = {
-        .cue = cue_piece(parts, x - 1.2 * parts->small), .x = x, .stop = parts->width - x};
+        .cue = cue_box(parts, x - 1.2 * parts->small), .x = x, .stop = parts->width - x};
     notes.height = fmax(notes.cue->height, stop_height(parts, notes.stop));
     return notes;
 }
@@ -109,7 +109,7 @@ static struct notes side_by_side(const struct item_parts *parts, double x)
 /* Side by side where that saves a line, else one below the other. */
 static struct notes make_notes(const struct item_parts *parts)
 {
-    struct notes notes = {.cue = cue_piece(parts, parts->width)};
+    struct notes notes = {.cue = cue_box(parts, parts->width)};
     double cue = notes.cue->height, stop = stop_height(parts, parts->width);
     notes.height = cue;
     if (stop > 0) {
@@ -133,13 +133,13 @@ static struct notes make_notes(const struct item_parts *parts)
     return notes;
 }
 
-static const struct piece *notes_piece(const struct item_parts *parts, const struct notes *notes)
+static const struct box *notes_box(const struct item_parts *parts, const struct notes *notes)
 {
-    struct piece *piece = piece_new(parts->wall->press.arena);
-    piece_place(piece, notes->cue, 0, 0);
+    struct box *box = box_new(parts->wall->press.arena);
+    box_place(box, notes->cue, 0, 0);
     if (notes->stop > 0)
-        piece_place(piece, stop_piece(parts, notes->stop), notes->x, notes->y);
-    return piece;
+        box_place(box, stop_box(parts, notes->stop), notes->x, notes->y);
+    return box;
 }
 
 /* --- ways to arrange them --- */
@@ -147,7 +147,7 @@ static const struct piece *notes_piece(const struct item_parts *parts, const str
 /* Pieces in their places, to be put together if this is the way that is chosen. */
 struct way {
     struct {
-        const struct piece *piece; /* NULL: the stop rule, which is made only then, STOP wide */
+        const struct box *box;     /* NULL: the stop rule, which is made only then, STOP wide */
         double x, y, stop;
     } placed[4];
     size_t count;
@@ -156,9 +156,9 @@ struct way {
     double height;
 };
 
-static void place(struct way *way, const struct piece *piece, double x, double y)
+static void place(struct way *way, const struct box *box, double x, double y)
 {
-    way->placed[way->count].piece = piece;
+    way->placed[way->count].box = box;
     way->placed[way->count].x = x;
     way->placed[way->count++].y = y;
 }
@@ -178,19 +178,19 @@ static void place_notes(struct way *way, const struct item_parts *parts, const s
     way->height = way->notes_y + notes->height;
 }
 
-static struct piece *put_together(const struct item_parts *parts, const struct way *way)
+static struct box *put_together(const struct item_parts *parts, const struct way *way)
 {
-    struct piece *piece = piece_new(parts->wall->press.arena);
+    struct box *box = box_new(parts->wall->press.arena);
     for (size_t i = 0; i < way->count; i++) {
-        const struct piece *part = way->placed[i].piece;
+        const struct box *part = way->placed[i].box;
         if (!part)
-            part = stop_piece(parts, way->placed[i].stop);
-        piece_place(piece, part, way->placed[i].x, way->placed[i].y);
+            part = stop_box(parts, way->placed[i].stop);
+        box_place(box, part, way->placed[i].x, way->placed[i].y);
     }
     if (way->notes)
-        piece_place(piece, notes_piece(parts, way->notes), 0, way->notes_y);
-    piece->height = way->height;
-    return piece;
+        box_place(box, notes_box(parts, way->notes), 0, way->notes_y);
+    box->height = way->height;
+    return box;
 }
 
 /* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can. Else on a step of a rough grid, so that
@@ -208,13 +208,13 @@ static double dose_place(const struct item_parts *parts, double left, double wid
 }
 
 /* NAME and at X the DOSE beside it, cue and stop rule each below whichever ends sooner. */
-static struct way in_pillars(const struct item_parts *parts, const struct piece *name,
-                             const struct piece *dose, double x)
+static struct way in_pillars(const struct item_parts *parts, const struct box *name,
+                             const struct box *dose, double x)
 {
     struct way way = {0};
     double gap = 0.42 * parts->small, left = name->height, right = dose->height;
     double room = x - BETWEEN * parts->size, other = parts->width - x;
-    const struct piece *cue = cue_piece(parts, room);
+    const struct box *cue = cue_box(parts, room);
     double below = stop_height(parts, room), beside = stop_height(parts, other);
     place(&way, name, 0, 0);
     if (cue->count) {
@@ -239,8 +239,8 @@ static struct way in_pillars(const struct item_parts *parts, const struct piece 
 }
 
 /* NAME and at X the DOSE beside it, NOTES below both. */
-static struct way over_notes(const struct item_parts *parts, const struct piece *name,
-                             const struct piece *dose, double x, const struct notes *notes)
+static struct way over_notes(const struct item_parts *parts, const struct box *name,
+                             const struct box *dose, double x, const struct notes *notes)
 {
     struct way way = {0};
     place(&way, name, 0, 0);
@@ -265,11 +265,11 @@ static double even_width(const struct item_parts *parts)
 static struct way in_storeys(const struct item_parts *parts, const struct notes *notes, bool *unfit)
 {
     struct way way = {0};
-    struct piece *name = name_piece(parts, even_width(parts), true);
-    struct piece *dose = dose_piece(parts, parts->width);
+    struct box *name = name_box(parts, even_width(parts), true);
+    struct box *dose = dose_box(parts, parts->width);
     if (name->width > parts->width + 0.5) {
         *unfit = true;
-        name = name_piece(parts, parts->width, false);
+        name = name_box(parts, parts->width, false);
     }
     *unfit = *unfit || dose->width > parts->width + 0.5;
     place(&way, name, 0, 0);
@@ -303,8 +303,8 @@ static bool with_column(const struct item_parts *parts, double names, int lines,
     if (!has_room(parts, names, lines))
         return false;
     double left = names + BETWEEN * parts->size;
-    const struct piece *name = name_piece(parts, names, true);
-    const struct piece *dose = dose_piece(parts, parts->width - left);
+    const struct box *name = name_box(parts, names, true);
+    const struct box *dose = dose_box(parts, parts->width - left);
     if (fmax(name->height, dose->height) > most)
         return false;
     double x = dose_place(parts, left, dose->width);
@@ -315,8 +315,8 @@ static bool with_column(const struct item_parts *parts, double names, int lines,
     return way->height <= most;
 }
 
-struct piece *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
-                        double width, bool *unfit, bool *aligned)
+struct box *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
+                      double width, bool *unfit, bool *aligned)
 {
     struct item_parts parts = {.wall = wall,
                                .lane = &wall->group.lanes[lane],

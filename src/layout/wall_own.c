@@ -7,10 +7,10 @@
 
 static const double LABEL = 0.62;      /* size of names, in sizes */
 static const double LABELS_MOST = 0.4; /* share of the width they may take */
-static const double BETWEEN = 0.45, APART = 0.6, PITCH = 1.02, CELLS = 0.8; /* gaps in sizes */
+static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02, CELLS = 0.8; /* gaps in sizes */
 enum { CELLS_MOST = 3 };
 
-struct entry {
+struct own_entry {
     struct flow labels, what;
     double labels_wide, what_wide, widest; /* on one line each; the widest atom of WHAT */
 };
@@ -20,7 +20,7 @@ struct own {
     struct dose_sizes sizes;
     double width;
     bool by_stance;
-    struct entry *entries;
+    struct own_entry *entries;
     size_t count;
 };
 
@@ -30,15 +30,15 @@ static double capital(const struct own *own, double size)
 }
 
 /* Adds the name of MEMBER to ENTRY, the feet behind it where the stance decides what is done. */
-static void add_label(const struct own *own, struct entry *entry, size_t member)
+static void add_label(const struct own *own, struct own_entry *entry, size_t member)
 {
     const struct press *press = &own->wall->press;
     const struct athlete *athlete = own->wall->group.members[member]->athlete;
     double size = LABEL * own->sizes.size;
     struct face face = {size, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_CELL}};
-    struct piece *label = press_paragraph(press, own->wall->labels[member], face,
-                                          LABELS_MOST * own->width, 0, 0.9, false);
-    struct piece *atom = piece_new(press->arena);
+    struct box *label = press_paragraph(press, own->wall->labels[member], face,
+                                        LABELS_MOST * own->width, 0, 0.9, false);
+    struct box *atom = box_new(press->arena);
     atom_join(atom, label, 0);
     if (own->by_stance && athlete->stance != STANCE_UNKNOWN)
         atom_join(atom,
@@ -53,8 +53,8 @@ static double line_width(const struct flow *flow, double gap, double *widest)
 {
     double width = 0;
     for (size_t i = 0; i < flow->count; i++) {
-        width += flow->atoms[i].piece->width + (i == 0 ? 0 : flow->atoms[i].close ? gap / 2 : gap);
-        *widest = fmax(*widest, flow->atoms[i].piece->width);
+        width += flow->atoms[i].box->width + (i == 0 ? 0 : flow->atoms[i].close ? gap / 2 : gap);
+        *widest = fmax(*widest, flow->atoms[i].box->width);
     }
     return width;
 }
@@ -64,44 +64,44 @@ static void collect_entries(struct own *own, const struct wall_line *line)
     double size = own->sizes.size, unused = 0;
     own->count = line->own_count;
     for (size_t e = 0; e < own->count; e++) {
-        struct entry *entry = &own->entries[e];
+        struct own_entry *entry = &own->entries[e];
         dose_set(&own->wall->press, &entry->what, &line->own[e].what, own->sizes);
         for (size_t i = 0; i < line->own[e].count; i++)
             add_label(own, entry, line->own[e].members[i]);
         entry->labels_wide =
             fmin(line_width(&entry->labels, 0.5 * LABEL * size, &unused), LABELS_MOST * own->width);
-        entry->what_wide = line_width(&entry->what, APART * size, &entry->widest);
+        entry->what_wide = line_width(&entry->what, LOAD_GAP * size, &entry->widest);
     }
 }
 
 /* ENTRY in WIDTH, its names in a column of LABELS. */
-static struct piece *entry_piece(const struct own *own, const struct entry *entry, double labels,
-                                 double width, bool *unfit)
+static struct box *entry_box(const struct own *own, const struct own_entry *entry, double labels,
+                             double width, bool *unfit)
 {
     const struct press *press = &own->wall->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     double size = own->sizes.size, x = labels + BETWEEN * size, label = LABEL * size;
-    struct piece *names = flow_set(press, &entry->labels, labels + 0.5, 0.5 * label, 1.05 * label,
-                                   capital(own, label));
+    struct box *names = flow_set(press, &entry->labels, labels + 0.5, 0.5 * label, 1.05 * label,
+                                 capital(own, label));
     bool below = entry->widest > width - x;
-    struct piece *what = flow_set(press, &entry->what, below ? width : width - x, APART * size,
-                                  PITCH * size, capital(own, size));
+    struct box *what = flow_set(press, &entry->what, below ? width : width - x, LOAD_GAP * size,
+                                PITCH * size, capital(own, size));
     double level = fmax(0, what->baseline - names->baseline);
-    piece_open(piece, ROLE_ROW);
-    piece_place_as(piece, ROLE_HEAD, names, 0, below ? 0 : level);
+    box_open(box, ROLE_ROW);
+    box_place_as(box, ROLE_HEAD, names, 0, below ? 0 : level);
     double bottom = names->height + (below ? 0 : level);
     double top = below ? bottom + 0.3 * size : fmax(0, names->baseline - what->baseline);
-    piece_place_as(piece, ROLE_DATUM, what, below ? 0 : x, top);
-    piece_close(piece, ROLE_ROW);
+    box_place_as(box, ROLE_DATUM, what, below ? 0 : x, top);
+    box_close(box, ROLE_ROW);
     *unfit = *unfit || what->width > (below ? width : width - x) + 0.5;
-    piece->height = fmax(bottom, top + what->height);
-    piece->width = (below ? 0 : x) + what->width;
-    return piece;
+    box->height = fmax(bottom, top + what->height);
+    box->width = (below ? 0 : x) + what->width;
+    return box;
 }
 
 /* Entries in rows, some side by side. */
 struct grid {
-    struct piece **rows;
+    struct box **rows;
     size_t count;
     double height;
     bool unfit;
@@ -127,7 +127,7 @@ static struct grid *make_grid(const struct own *own, int cells)
     double cell = (own->width - (cells - 1) * gap) / cells, common = labels_of(own, cell);
     int column = cells;
     for (size_t e = 0; e < own->count; e++) {
-        const struct entry *entry = &own->entries[e];
+        const struct own_entry *entry = &own->entries[e];
         double labels = fmax(common, entry->labels_wide);
         double wide = labels + BETWEEN * size + entry->what_wide;
         int span = 1;
@@ -135,12 +135,12 @@ static struct grid *make_grid(const struct own *own, int cells)
             span++;
         if (column + span > cells) {
             column = 0;
-            grid->rows[grid->count++] = piece_new(arena);
+            grid->rows[grid->count++] = box_new(arena);
         }
-        struct piece *row = grid->rows[grid->count - 1];
-        struct piece *part =
-            entry_piece(own, entry, labels, span * cell + (span - 1) * gap, &grid->unfit);
-        piece_place(row, part, column * (cell + gap), 0);
+        struct box *row = grid->rows[grid->count - 1];
+        struct box *part =
+            entry_box(own, entry, labels, span * cell + (span - 1) * gap, &grid->unfit);
+        box_place(row, part, column * (cell + gap), 0);
         row->height = fmax(row->height, part->height + 0.1 * size);
         column += span;
     }
@@ -168,8 +168,8 @@ static bool is_better(const struct grid *one, const struct grid *other)
     return other->height < one->height - 0.5;
 }
 
-struct piece **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
-                             size_t *count, bool *unfit)
+struct box **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
+                           size_t *count, bool *unfit)
 {
     const struct wall_line *line = &wall->lines[lane];
     struct own own = {.wall = wall,

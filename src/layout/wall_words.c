@@ -45,9 +45,9 @@ static const char *cue_of(const struct item *item)
     return item->exercise->cue_count ? item->exercise->cues[0] : "";
 }
 
-static struct dose dose_of(struct arena *arena, const struct lane *lane)
+static struct printed_dose dose_of(struct arena *arena, const struct lane *lane)
 {
-    struct dose dose = {.arena = arena};
+    struct printed_dose dose = {.arena = arena};
     const struct item *item = lane->item;
     dose_add_amounts(&dose, lane->block, item);
     if (!lane->loads_differ)
@@ -62,9 +62,9 @@ static struct dose dose_of(struct arena *arena, const struct lane *lane)
 
 static bool takes_lines(struct type *type, const char *name, double width, int lines)
 {
-    struct run run = type_set(
+    struct text_run run = type_set(
         type, name,
-        (struct style){.size = 64, .weight = WEIGHT_BOLD, .width = width, .whole_words = true});
+        (struct typesetting){.size = 64, .weight = WEIGHT_BOLD, .width = width, .whole_words = true});
     return run.lines <= lines && run.width <= width + 0.05;
 }
 
@@ -109,12 +109,12 @@ static bool alike(struct arena *arena, const struct block *block, const struct i
 }
 
 /* What ITEM's own have to do that the line above them does not say; POUNDS are those of the first of them. */
-static struct dose own_dose(struct arena *arena, const struct lane *lane, const struct item *item,
-                            bool pounds)
+static struct printed_dose own_dose(struct arena *arena, const struct lane *lane, const struct item *item,
+                                    bool pounds)
 {
     const struct dose_face light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
     const struct dose_face name = {false, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
-    struct dose dose = {.arena = arena};
+    struct printed_dose dose = {.arena = arena};
     if (!item) {
         dose_add_words(&dose, "leaves this out", light, false);
         return dose;
@@ -136,20 +136,20 @@ static void word_own(struct arena *arena, const struct group *group, const struc
 {
     struct wall_own *all = arena_alloc(arena, group->count * sizeof *all);
     size_t *members = arena_alloc(arena, group->count * sizeof *members), *next = members;
-    bool *told = arena_alloc(arena, group->count * sizeof *told);
+    bool *settled = arena_alloc(arena, group->count * sizeof *settled);
     for (size_t i = 0; i < group->count; i++)
-        told[i] = does_as_shown(arena, lane, i);
+        settled[i] = does_as_shown(arena, lane, i);
     for (size_t i = 0; i < group->count; i++) {
         const struct item *item = lane->by_member[i];
-        if (told[i])
+        if (settled[i])
             continue;
         struct wall_own *own = &all[line->own_count++];
         *own = (struct wall_own){.members = next};
         own->what = own_dose(arena, lane, item, group->members[i]->athlete->pounds);
         for (size_t j = i; j < group->count; j++) {
-            if (told[j] || !alike(arena, lane->block, item, lane->by_member[j]))
+            if (settled[j] || !alike(arena, lane->block, item, lane->by_member[j]))
                 continue;
-            told[j] = true;
+            settled[j] = true;
             *next++ = j;
             own->count++;
         }

@@ -3,7 +3,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
 #include "layout/group.h"
@@ -24,18 +24,18 @@ struct week {
     double size; /* of the lines of a session */
     double x[DAYS], width[DAYS];
     struct strips days[DAYS];
-    struct piece *totals;
-    struct piece *header, *again, *foot;
+    struct box *totals;
+    struct box *header, *again, *foot;
 };
 
 /* --- one day --- */
 
 /* Dose and load in one flow, set for reading close by. */
-static struct piece *dose_piece(const struct week *week, const struct occasion *occasion,
-                                const struct block *block, const struct item *item, double width)
+static struct box *dose_box(const struct week *week, const struct occasion *occasion,
+                            const struct block *block, const struct item *item, double width)
 {
     const struct press *press = &week->frame.press;
-    struct dose dose = {.arena = press->arena};
+    struct printed_dose dose = {.arena = press->arena};
     struct flow flow = {0};
     dose_add_amounts(&dose, block, item);
     dose_add_loads(&dose, block, item, occasion->athlete->pounds, false);
@@ -45,9 +45,9 @@ static struct piece *dose_piece(const struct week *week, const struct occasion *
 }
 
 /* The name, then the dose behind it or, where the line has no room for both, below. */
-static struct piece *item_piece(const struct week *week, const struct occasion *occasion,
-                                const struct block *block, const struct item *item, int rounds,
-                                double width)
+static struct box *item_box(const struct week *week, const struct occasion *occasion,
+                            const struct block *block, const struct item *item, int rounds,
+                            double width)
 {
     const struct press *press = &week->frame.press;
     struct face bold = frame_face(week->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
@@ -55,32 +55,32 @@ static struct piece *item_piece(const struct week *week, const struct occasion *
     if (item->round > 0)
         words = arena_printf(press->arena, "%s, %s", words,
                              wording_rounds(press->arena, item->round, item->round + rounds - 1));
-    struct piece *piece = piece_new(press->arena);
-    struct piece *name = press_paragraph(press, words, bold, width, 0, 0.95, false);
-    struct piece *dose = dose_piece(week, occasion, block, item, width);
+    struct box *box = box_new(press->arena);
+    struct box *name = press_paragraph(press, words, bold, width, 0, 0.95, false);
+    struct box *dose = dose_box(week, occasion, block, item, width);
     double capital = frame_capital(&week->frame, week->size), gap = 0.6 * week->size;
     bool beside = name->height < 2 * week->size && dose->height < 1.2 * week->size &&
                   name->width + gap + dose->width <= width;
-    piece_place(piece, name, 0, 0);
-    piece->height = name->height;
+    box_place(box, name, 0, 0);
+    box->height = name->height;
     if (dose->count == 0)
-        return piece;
+        return box;
     if (beside) {
-        piece_place(piece, dose, name->width + gap, 0);
-        return piece;
+        box_place(box, dose, name->width + gap, 0);
+        return box;
     }
     double y = name->height - 0.22 * week->size + 0.42 * week->size;
-    piece_place(piece, dose, 0, y);
-    piece->height = y + fmax(dose->height, capital) + 0.22 * week->size;
-    return piece;
+    box_place(box, dose, 0, y);
+    box->height = y + fmax(dose->height, capital) + 0.22 * week->size;
+    return box;
 }
 
-static struct piece *block_piece(const struct week *week, const struct occasion *occasion,
-                                 const struct block *block, double width)
+static struct box *block_box(const struct week *week, const struct occasion *occasion,
+                             const struct block *block, double width)
 {
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
-    struct piece *column = piece_new(press->arena), *piece = piece_new(press->arena);
+    struct box *column = box_new(press->arena), *box = box_new(press->arena);
     double inset = 1.1 * week->size;
     struct face grey =
         frame_face(fmax(frame->second, week->size * 0.9), WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
@@ -92,17 +92,17 @@ static struct piece *block_piece(const struct week *week, const struct occasion 
     for (size_t i = 0; i < block->item_count; i += rounds) {
         rounds = group_rounds_alike(press->arena, block, i);
         frame_stack(column,
-                    item_piece(week, occasion, block, &block->items[i], (int)rounds, width - inset),
+                    item_box(week, occasion, block, &block->items[i], (int)rounds, width - inset),
                     i ? 0.3 * week->size : 0.18 * week->size);
     }
     if (block->letter) {
         const char *letter = arena_printf(press->arena, "%c", block->letter);
-        press_put(press, piece, 0, frame_capital(frame, week->size), letter,
+        press_put(press, box, 0, frame_capital(frame, week->size), letter,
                   frame_face(week->size, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
     }
-    piece_place(piece, column, inset, 0);
-    piece->height = column->height;
-    return piece;
+    box_place(box, column, inset, 0);
+    box->height = column->height;
+    return box;
 }
 
 static const char *title_of(const struct occasion *occasion)
@@ -111,49 +111,49 @@ static const char *title_of(const struct occasion *occasion)
 }
 
 /* Hour, name and length of what is done. */
-static struct piece *head_piece(const struct week *week, const struct occasion *occasion,
-                                double width, bool again)
+static struct box *head_box(const struct week *week, const struct occasion *occasion,
+                            double width, bool again)
 {
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     struct face name = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     struct face hour = frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_FIRST);
     struct face length = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
-    name.look.role = ROLE_HEADING;
-    piece_line(piece, 0, 0.3, width, 0, 0.6, INK_BLACK);
-    piece->height = 0.6;
+    name.style.role = ROLE_HEADING;
+    box_line(box, 0, 0.3, width, 0, 0.6, INK_BLACK);
+    box->height = 0.6;
     if (occasion->clock >= 0)
-        frame_stack(piece,
+        frame_stack(box,
                     press_word(press, wording_clock(press->arena, occasion->clock / 60), hour),
                     0.45 * frame->first);
     const char *words =
         arena_printf(press->arena, "%s%s", title_of(occasion), again ? ", continued" : "");
-    frame_stack(piece, press_paragraph(press, words, name, width, 0, 0.95, false),
+    frame_stack(box, press_paragraph(press, words, name, width, 0, 0.95, false),
                 0.5 * frame->first);
     if (!again)
-        frame_stack(piece,
+        frame_stack(box,
                     press_paragraph(press, wording_occasion(press->arena, occasion), length, width,
                                     0, 1, false),
                     0.25 * frame->first);
-    piece->height += 0.35 * frame->first;
-    return piece;
+    box->height += 0.35 * frame->first;
+    return box;
 }
 
 static void add_occasion(struct week *week, struct strips *day, const struct occasion *occasion,
                          double width)
 {
     const struct press *press = &week->frame.press;
-    struct strip strip = {.heading = head_piece(week, occasion, width, false),
-                          .again = head_piece(week, occasion, width, true),
-                          .body = piece_new(press->arena),
+    struct strip strip = {.heading = head_box(week, occasion, width, false),
+                          .again = head_box(week, occasion, width, true),
+                          .body = box_new(press->arena),
                           .before = 0.8 * week->size,
                           .first = true,
                           .title = title_of(occasion)};
     if (occasion->block_count == 0)
         strips_add(press, day, strip);
     for (size_t b = 0; b < occasion->block_count; b++) {
-        strip.body = block_piece(week, occasion, &occasion->blocks[b], width);
+        strip.body = block_box(week, occasion, &occasion->blocks[b], width);
         strip.first = b == 0;
         strip.before = b == 0 ? 0.8 * week->size : 0.55 * week->size;
         strips_add(press, day, strip);
@@ -207,31 +207,31 @@ static void fill_days(struct week *week, double size)
 }
 
 /* "Mon 8", and what the day adds up to. */
-static struct piece *day_head(const struct week *week, int d)
+static struct box *day_head(const struct week *week, int d)
 {
     static const char *const names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
     const struct sheet_request *request = frame->request;
     int year, month, of_month, seconds = 0;
-    struct piece *piece = piece_new(press->arena);
+    struct box *box = box_new(press->arena);
     for (size_t i = 0; i < request->count; i++)
         if (day_of(week, request->occasions[i]) == d)
             seconds += request->occasions[i]->seconds;
     date_to_ymd(week->monday + d, &year, &month, &of_month);
     double baseline = frame_capital(frame, frame->first);
-    piece_box(piece, 0, 0, week->width[d], 1.6, INK_BLACK, INK_NONE, 0);
+    box_rectangle(box, 0, 0, week->width[d], 1.6, INK_BLACK, INK_NONE, 0);
     baseline += 1.6 + 0.45 * frame->first;
-    double wide = press_put(press, piece, 0, baseline,
+    double wide = press_put(press, box, 0, baseline,
                             arena_printf(press->arena, "%s %d", names[d], of_month),
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     const char *sum =
         seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60) : "rest";
     if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
-        press_put_end(press, piece, week->width[d], baseline, sum, grey);
-    piece->height = baseline + 0.5 * frame->first;
-    return piece;
+        press_put_end(press, box, week->width[d], baseline, sum, grey);
+    box->height = baseline + 0.5 * frame->first;
+    return box;
 }
 
 /* --- pages --- */
@@ -270,16 +270,16 @@ static void fit_size(struct week *week)
 }
 
 /* The days as far as they fit into HEIGHT from Y down; STARTS goes on to what is left. Returns how low they reach. */
-static double draw_days(struct scene *scene, struct piece *page, struct week *week, double y,
+static double draw_days(struct scene *scene, struct box *page, struct week *week, double y,
                         double height, size_t starts[DAYS], bool *left)
 {
     double low = 0;
     *left = false;
     for (int d = 0; d < DAYS; d++) {
         double used = 0;
-        struct piece *head = day_head(week, d);
+        struct box *head = day_head(week, d);
         const struct strips *day = &week->days[d];
-        piece_place(page, head, week->x[d], y);
+        box_place(page, head, week->x[d], y);
         low = fmax(low, head->height);
         if (starts[d] == day->count)
             continue;
@@ -293,13 +293,13 @@ static double draw_days(struct scene *scene, struct piece *page, struct week *we
     return low;
 }
 
-static struct piece *open_page(struct scene *scene, const struct week *week)
+static struct box *open_page(struct scene *scene, const struct week *week)
 {
     bool again = scene->page_count > 0;
-    struct piece *page = scene_page(scene);
+    struct box *page = scene_page(scene);
     if (!again)
         scene_bookmark(scene, scene->title, 0, false);
-    piece_place(page, again ? week->again : week->header, week->frame.margin, week->frame.margin);
+    box_place(page, again ? week->again : week->header, week->frame.margin, week->frame.margin);
     return page;
 }
 
@@ -309,7 +309,7 @@ static void add_pages(struct scene *scene, struct week *week)
     size_t starts[DAYS] = {0};
     bool left = true;
     double y = 0, low = 0;
-    struct piece *page = NULL;
+    struct box *page = NULL;
     while (left) {
         page = open_page(scene, week);
         bool again = scene->page_count > 1;
@@ -319,15 +319,15 @@ static void add_pages(struct scene *scene, struct week *week)
     double room = body_height(week, scene->page_count > 1);
     if (low + 10 + week->totals->height > room) {
         page = open_page(scene, week);
-        piece_place(page, week->totals, frame->margin, frame->margin + week->again->height);
+        box_place(page, week->totals, frame->margin, frame->margin + week->again->height);
     } else {
-        piece_place(page, week->totals, frame->margin, y + room - week->totals->height);
+        box_place(page, week->totals, frame->margin, y + room - week->totals->height);
     }
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     for (size_t i = 0; i < scene->page_count; i++) {
-        piece_place(scene->pages[i], week->foot, frame->margin, line - week->foot->height);
-        piece_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
-                    frame->margin, line);
+        box_place(scene->pages[i], week->foot, frame->margin, line - week->foot->height);
+        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
+                  frame->margin, line);
     }
 }
 
@@ -378,7 +378,7 @@ static const char *describe(const struct week *week)
 }
 
 /* The stances' feet, where any dose shows them. */
-static struct piece *key_piece(const struct week *week)
+static struct box *key_box(const struct week *week)
 {
     const struct frame *frame = &week->frame;
     const struct sheet_request *request = frame->request;
@@ -393,11 +393,11 @@ struct scene *week_scene(const struct sheet_request *request)
     struct week week = {.frame = frame_of(request),
                         .monday = date_monday(request->occasions[0]->date)};
     struct frame_title title = title_words(&week);
-    struct piece *key = key_piece(&week);
+    struct box *key = key_box(&week);
     week.header = frame_header(&week.frame, &title, false);
     week.again = frame_header(&week.frame, &title, true);
     week.foot = frame_foot(&week.frame, &key, 1);
-    week.totals = totals_piece(&week.frame);
+    week.totals = totals_box(&week.frame);
     share_width(&week);
     fit_size(&week);
     const char *name = arena_printf(request->arena, "%s, %s", title.title, title.when);

@@ -1,8 +1,8 @@
 /* findings.c - findings in the words of the public header. */
-#include "export/place.h"
+#include "export/position.h"
 #include "library/session.h"
 
-static struct bell_place place_of(struct stretch stretch)
+static struct bell_place place_of(struct file_stretch stretch)
 {
     return (struct bell_place){.file = stretch.source->name,
                                .path = stretch.source->path,
@@ -37,7 +37,7 @@ static struct bell_finding make_finding(const struct bell_session *session, cons
                                 .severity = severities[finding->severity],
                                 .place = place_of(stretch_shown(diag, finding->span)),
                                 .message = finding->words,
-                                .for_coach = finding->apart || finding->neutral || diag_is_private(diag, finding->span),
+                                .for_coach = finding->private || finding->neutral || diag_is_private(diag, finding->span),
                                 .notes = list_notes(session, finding),
                                 .note_count = finding->note_count,
                                 .help = finding->help,

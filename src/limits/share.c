@@ -21,11 +21,11 @@ bool limit_is_of_days(const struct in_force *in_force)
 }
 
 /* The days of a week that a limit counts, both inside; none where LAST is before FIRST. */
-struct days {
+struct counted_days {
     int first, last;
 };
 
-static struct days days_of(const struct in_force *in_force, int first, int last)
+static struct counted_days days_of(const struct in_force *in_force, int first, int last)
 {
     const struct limit *limit = in_force->layered->limit;
     const struct camp *camp = in_force->camp;
@@ -39,13 +39,13 @@ static struct days days_of(const struct in_force *in_force, int first, int last)
         last = camp->bout - 1;
     first = camp->first > first ? camp->first : first;
     last = camp->last < last ? camp->last : last;
-    return (struct days){first, last};
+    return (struct counted_days){first, last};
 }
 
 int limit_days(const struct in_force *in_force, int first, int last)
 {
     const struct camp *camp = in_force->camp;
-    struct days days = days_of(in_force, first, last);
+    struct counted_days days = days_of(in_force, first, last);
     int count = overlap(days.first, days.last, first, last);
     bool after = in_force->layered->limit->stretch == STRETCH_AFTER_BOUT;
     for (size_t i = 0; i < camp->phase_count; i++)
@@ -94,7 +94,7 @@ static milli after_cuts(const struct limit_table *table, const struct in_force *
 {
     const struct camp *camp = in_force->camp;
     milli value = in_force->layered->limit->value * floor->days;
-    struct days days = days_of(in_force, first, last);
+    struct counted_days days = days_of(in_force, first, last);
     for (size_t i = 0; i < camp->phase_count && comes_down(in_force); i++) {
         const struct phase *phase = &camp->phases[i];
         int inside = phase->after_bout ? 0 : overlap(days.first, days.last, phase->first, phase->last);

@@ -6,7 +6,7 @@
 #include "wording/wording.h"
 
 /* How a figure is said. */
-enum style {
+enum count_style {
     STYLE_NAMED,   /* the name is what is counted: "30 sparring rounds" */
     STYLE_TIME,    /* "78 min" */
     STYLE_SECONDS, /* "3 min 30 s" */
@@ -18,15 +18,15 @@ enum style {
     STYLE_EFFORT /* "RPE 8" */
 };
 
-struct row {
+struct count_row {
     enum counted counted;
     const char *name, *also; /* ALSO is another name that is taken, or NULL */
     enum counted_group group;
-    enum style style;
+    enum count_style style;
     const char *meaning;
 };
 
-static const struct row rows[] = {
+static const struct count_row rows[] = {
     {COUNTED_STRIKES, "strikes", NULL, GROUP_STRIKES, STYLE_NAMED,
      "Every strike that a dose counts, on the hand or leg that throws it; a combination counts "
      "each "
@@ -111,7 +111,7 @@ static const struct row rows[] = {
      "Share of the left in a fortnight's strength and power work of one pair of limbs."},
     {COUNTED_STRIKE_BALANCE, "strike balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "Share of the left in a fortnight's strikes of one pair of limbs."},
-    {COUNTED_HEAVY_DAYS_APART, "hours between heavy days", NULL, GROUP_MEASURED, STYLE_HOURS,
+    {COUNTED_DAYS_BETWEEN_HEAVY, "hours between heavy days", NULL, GROUP_MEASURED, STYLE_HOURS,
      "Hours between two days with heavy lifts of one pattern."},
     {COUNTED_LEGS_BEFORE_SPARRING, "hours from heavy legs to sparring", NULL, GROUP_MEASURED,
      STYLE_HOURS, "Hours from heavy squats, hinges or lunges to hard sparring."},
@@ -129,7 +129,7 @@ enum { ROW_COUNT = sizeof rows / sizeof rows[0] };
 
 /* Counts that exist for each word of a vocabulary. The order is that in which a word is looked
  * for. */
-struct family {
+struct count_family {
     enum counted first;
     const struct vocabulary *words;
     const char *suffix;
@@ -137,7 +137,7 @@ struct family {
     const char *meaning;
 };
 
-static const struct family families[] = {
+static const struct count_family families[] = {
     {COUNTED_REGION_SETS, &regions, " sets", GROUP_SETS,
      "Sets that load the region, each by the share that the exercise declares: 1 where it is "
      "worked directly, 0.5 where it helps (fractional counting, Pelland et al. 2024, preprint), and 0.25 where it "
@@ -158,7 +158,7 @@ static const struct family families[] = {
 enum { FAMILY_COUNT = sizeof families / sizeof families[0] };
 
 /* Those of sums stand in the order of their counts, from the first on. */
-static const struct row *row_of(enum counted counted)
+static const struct count_row *row_of(enum counted counted)
 {
     if (counted >= 0 && counted < COUNTED_PATTERN_SETS)
         return &rows[counted];
@@ -170,7 +170,7 @@ static const struct row *row_of(enum counted counted)
     return NULL;
 }
 
-static const struct family *family_of(enum counted counted)
+static const struct count_family *family_of(enum counted counted)
 {
     for (size_t i = 0; i < FAMILY_COUNT; i++)
         if (counted >= families[i].first &&
@@ -179,7 +179,7 @@ static const struct family *family_of(enum counted counted)
     return NULL;
 }
 
-static enum counted find_in_family(const struct family *family, const char *folded)
+static enum counted find_in_family(const struct count_family *family, const char *folded)
 {
     size_t length = strlen(folded), suffix = strlen(family->suffix);
     if (length <= suffix || strcmp(folded + length - suffix, family->suffix) != 0)
@@ -207,10 +207,10 @@ enum counted counted_find(const char *folded)
 
 const char *counted_name(struct arena *arena, enum counted counted)
 {
-    const struct row *row = row_of(counted);
+    const struct count_row *row = row_of(counted);
     if (row)
         return row->name;
-    const struct family *family = family_of(counted);
+    const struct count_family *family = family_of(counted);
     if (!family)
         return "";
     return arena_printf(arena, "%s%s", family->words->names[counted - family->first],
@@ -234,10 +234,10 @@ size_t counted_nearest(struct arena *arena, const char *folded, const char **nam
 
 enum counted_group counted_group(enum counted counted)
 {
-    const struct row *row = row_of(counted);
+    const struct count_row *row = row_of(counted);
     if (row)
         return row->group;
-    const struct family *family = family_of(counted);
+    const struct count_family *family = family_of(counted);
     return family ? family->group : GROUP_MEASURED;
 }
 
@@ -253,10 +253,10 @@ bool counted_is_sided(enum counted counted)
 
 const char *counted_meaning(enum counted counted)
 {
-    const struct row *row = row_of(counted);
+    const struct count_row *row = row_of(counted);
     if (row)
         return row->meaning;
-    const struct family *family = family_of(counted);
+    const struct count_family *family = family_of(counted);
     return family ? family->meaning : "";
 }
 
@@ -275,9 +275,9 @@ static const char *time_words(struct arena *arena, milli value)
     return arena_printf(arena, "%lld min %d s", minutes, rest);
 }
 
-static enum style style_of(enum counted counted)
+static enum count_style style_of(enum counted counted)
 {
-    const struct row *row = row_of(counted);
+    const struct count_row *row = row_of(counted);
     return row ? row->style : STYLE_NAMED;
 }
 

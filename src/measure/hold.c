@@ -105,7 +105,7 @@ struct hold_state hold_on(const struct hold *hold, const struct athlete *athlete
     for (size_t i = 0; i < hold->entry_count && hold->entries[i].day <= day; i++) {
         const struct hold_entry *entry = &hold->entries[i];
         bool symptoms = entry->kind == ENTRY_SYMPTOMS;
-        if ((sight == HOLD_SHARED && entry->apart) || (sight == HOLD_MORNING && symptoms && entry->day == day))
+        if ((sight == HOLD_SHARED && entry->private) || (sight == HOLD_MORNING && symptoms && entry->day == day))
             continue;
         hold_enter(&state, hold, entry, athlete_is_young(athlete, entry->day), today);
     }

@@ -68,7 +68,7 @@ int gym_count(const struct gym *gym, const char *name)
     return found;
 }
 
-const struct need *gym_lacks(const struct gym *gym, const struct exercise *exercise)
+const struct need *gym_missing(const struct gym *gym, const struct exercise *exercise)
 {
     for (size_t i = 0; i < exercise->need_count; i++)
         if (gym_count(gym, exercise->needs[i].name.folded) < exercise->needs[i].count)

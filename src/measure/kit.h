@@ -15,6 +15,6 @@ int gym_count(const struct gym *gym, const char *name);
 bool exercise_needs(const struct exercise *exercise, const char *kit);
 
 /* The first thing that EXERCISE needs and GYM lacks, or NULL. */
-const struct need *gym_lacks(const struct gym *gym, const struct exercise *exercise);
+const struct need *gym_missing(const struct gym *gym, const struct exercise *exercise);
 
 #endif

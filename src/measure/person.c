@@ -28,7 +28,7 @@ bool athlete_is_young(const struct athlete *athlete, int day)
     enum { GROWN = 18 };
     struct athlete person = *athlete;
     if (!person.born && !person.under_age)
-        person.born = person.born_apart;
+        person.born = person.born_private;
     return athlete_under(&person, day, GROWN);
 }
 

@@ -207,7 +207,7 @@ static void add_by_limb(struct tally *tally, const struct occasion *occasion,
     if (has_pattern(exercise, PATTERN_STRIKE)) {
         add_strikes(tally, &ledger, run->load.effort == EFFORT_ALL_OUT);
         if (is_timed(run))
-            tally->blind[BLIND_STRIKES] += (int64_t)times * run->seconds;
+            tally->uncounted[UNCOUNTED_STRIKES] += (int64_t)times * run->seconds;
     }
     if (has_pattern(exercise, PATTERN_THROW))
         add_sided(tally, COUNTED_THROWS, &ledger, UNIT_REPS, LIMB_LEFT_HAND, LIMB_RIGHT_HAND);
@@ -291,12 +291,12 @@ static void add_load(struct tally *tally, const struct occasion *occasion)
     if (occasion->rpe.low > 0)
         add(&tally->sum[COUNTED_SESSION_LOAD], load_of(occasion->rpe, occasion->seconds));
     else
-        tally->blind[BLIND_LOAD] += occasion->seconds;
+        tally->uncounted[UNCOUNTED_LOAD] += occasion->seconds;
     if (rpe.low > 0)
         add(&tally->done, load_of(rpe, seconds));
     else
-        tally->done_blind += seconds;
-    tally->told |= outcome->told;
+        tally->done_uncounted += seconds;
+    tally->logged |= outcome->logged;
 }
 
 /* What belongs to an occasion as a whole. */
@@ -322,10 +322,10 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
         add_same(tally, COUNTED_SPARRING_ROUNDS, rounds);
         add_same(tally, COUNTED_SPARRING_TIME, seconds);
         if (!rounds)
-            tally->blind[BLIND_SPARRING] += occasion->seconds;
+            tally->uncounted[UNCOUNTED_SPARRING] += occasion->seconds;
     }
     if (activity->strikes || activity->sparring || activity->bag)
-        tally->blind[BLIND_STRIKES] += occasion->seconds;
+        tally->uncounted[UNCOUNTED_STRIKES] += occasion->seconds;
 }
 
 /* What may be left out counts for nothing at least. */
@@ -335,7 +335,7 @@ static void make_optional(struct tally *tally)
         tally->sum[i].low = 0;
     for (int i = 0; i < COUNTED_SIDED_COUNT; i++)
         tally->side[i][SIDE_LEFT].low = tally->side[i][SIDE_RIGHT].low = 0;
-    if (!tally->told)
+    if (!tally->logged)
         tally->done.low = 0;
 }
 
@@ -378,21 +378,21 @@ void tally_add(struct tally *tally, const struct tally *other)
         add_sum(&tally->side[i][SIDE_LEFT], &other->side[i][SIDE_LEFT]);
         add_sum(&tally->side[i][SIDE_RIGHT], &other->side[i][SIDE_RIGHT]);
     }
-    for (int i = 0; i < BLIND_COUNT; i++)
-        tally->blind[i] += other->blind[i];
+    for (int i = 0; i < UNCOUNTED_COUNT; i++)
+        tally->uncounted[i] += other->uncounted[i];
     for (int i = 0; i < GAP_COUNT; i++)
         tally->left_out[i] += other->left_out[i];
     tally->body_unknown += other->body_unknown;
     tally->zoned += other->zoned;
     tally->open += other->open;
     add_sum(&tally->done, &other->done);
-    tally->done_blind += other->done_blind;
-    tally->told |= other->told;
+    tally->done_uncounted += other->done_uncounted;
+    tally->logged |= other->logged;
 }
 
 struct range tally_load(const struct tally *tally)
 {
-    return tally->told ? tally->done : tally->sum[COUNTED_SESSION_LOAD];
+    return tally->logged ? tally->done : tally->sum[COUNTED_SESSION_LOAD];
 }
 
 milli tally_intensity(const struct tally *tally)
@@ -403,20 +403,20 @@ milli tally_intensity(const struct tally *tally)
     return lifts >= 1000 ? (tally->zoned + lifts / 2000) / (lifts / 1000) : 0;
 }
 
-int64_t tally_load_blind(const struct tally *tally)
+int64_t tally_load_uncounted(const struct tally *tally)
 {
-    return tally->told ? tally->done_blind : tally->blind[BLIND_LOAD];
+    return tally->logged ? tally->done_uncounted : tally->uncounted[UNCOUNTED_LOAD];
 }
 
-int64_t tally_blind(const struct tally *tally, enum counted counted)
+int64_t tally_uncounted(const struct tally *tally, enum counted counted)
 {
     switch (counted_group(counted)) {
     case GROUP_STRIKES:
-        return tally->blind[BLIND_STRIKES];
+        return tally->uncounted[UNCOUNTED_STRIKES];
     case GROUP_LOAD:
-        return tally->blind[BLIND_LOAD];
+        return tally->uncounted[UNCOUNTED_LOAD];
     case GROUP_SPARRING:
-        return counted == COUNTED_SPARRING_ROUNDS ? tally->blind[BLIND_SPARRING] : 0;
+        return counted == COUNTED_SPARRING_ROUNDS ? tally->uncounted[UNCOUNTED_SPARRING] : 0;
     default:
         return 0;
     }
@@ -443,7 +443,7 @@ static void add_share(struct shares *shares, const struct tally *tally,
                                                      : tally->side[shares->counted][shares->side];
     if (amount.high == 0)
         return;
-    if (occasion->optional && !(shares->done && tally->told))
+    if (occasion->optional && !(shares->done && tally->logged))
         amount.low = 0;
     for (size_t i = 0; i < shares->count; i++) {
         struct share *share = &shares->items[i];

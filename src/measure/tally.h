@@ -10,26 +10,26 @@
 #include "measure/tonnage.h"
 
 /* Work that a count ought to hold and the plan does not count, in seconds. */
-enum blind {
-    BLIND_STRIKES,  /* timed strikes, pads, sparring */
-    BLIND_LOAD,     /* sessions without an effort for the whole */
-    BLIND_SPARRING, /* sparring in minutes, not in rounds */
-    BLIND_COUNT
+enum uncounted {
+    UNCOUNTED_STRIKES, /* timed strikes, pads, sparring */
+    UNCOUNTED_LOAD, /* sessions without an effort for the whole */
+    UNCOUNTED_SPARRING, /* sparring in minutes, not in rounds */
+    UNCOUNTED_COUNT
 };
 
 /* Starts as {0}. */
 struct tally {
     struct range sum[COUNTED_COUNT];
     struct range side[COUNTED_SIDED_COUNT][2]; /* left, right */
-    int64_t blind[BLIND_COUNT];
+    int64_t uncounted[UNCOUNTED_COUNT];
     int open; /* sets of as many as possible, which count as none */
     milli left_out[GAP_COUNT]; /* what is not in the tonnage */
     milli body_unknown;        /* repetitions of a body mass that is not known */
     int64_t zoned;             /* repetitions x percentages of the lifts in the zones */
     /* Session load as it came to be: as logs tell, and where they do not, as planned. */
     struct range done;
-    int64_t done_blind; /* seconds without an effort */
-    bool told;          /* a log tells of some of it */
+    int64_t done_uncounted; /* seconds without an effort */
+    bool logged;        /* a log tells of some of it */
 };
 
 /* Adds an occasion, one item of it alone, or one tally to another. */
@@ -44,10 +44,10 @@ milli tally_intensity(const struct tally *tally);
 /* The session load: as it came to be where a log tells of some of it, else as planned; and the seconds without an effort
  * that it misses. */
 struct range tally_load(const struct tally *tally);
-int64_t tally_load_blind(const struct tally *tally);
+int64_t tally_load_uncounted(const struct tally *tally);
 
 /* Seconds that COUNTED misses in TALLY; 0 for counts that miss nothing. */
-int64_t tally_blind(const struct tally *tally, enum counted counted);
+int64_t tally_uncounted(const struct tally *tally, enum counted counted);
 
 enum side { SIDE_ALL = -1, SIDE_LEFT, SIDE_RIGHT };
 

@@ -170,14 +170,14 @@ struct best {
     bool estimated;
     int equation;   /* enum onerm_equation that estimated it (figures/onerm.h) */
     int date;
-    bool apart;     /* from a private file: sheets load by it, and reports do not name it */
+    bool private;   /* from a private file: sheets load by it, and reports do not name it */
     struct span span;
 };
 
 struct body_mass {
     mass mass;
     int date;
-    bool apart; /* from a private file */
+    bool private; /* from a private file */
 };
 
 /* What an athlete must not do until somebody with the right to say so ends it. Never why. */
@@ -241,7 +241,7 @@ struct hold_entry {
     int step;         /* of ENTRY_REACHED: place in the protocol's steps */
     const char *by;   /* "doctor Ines Tarrant"; NULL of symptoms */
     bool doctor;      /* its first word says so */
-    bool apart;       /* from a private file */
+    bool private;     /* from a private file */
     struct span span;
 };
 
@@ -251,7 +251,7 @@ struct hold {
     const struct protocol *protocol; /* NULL: there is none, and nothing is allowed */
     const struct hold_entry *entries; /* by day; of one day the symptoms last */
     size_t entry_count;
-    bool apart;                      /* told in a private file alone */
+    bool private;                    /* told in a private file alone */
     struct span span;
 };
 
@@ -292,7 +292,7 @@ struct athlete {
     enum stance stance;
     int born;
     int under_age;     /* of `age group under 18`: 18, where the plan has no day of birth; else 0 */
-    int born_apart;    /* told in a private file alone: no verdict, load or variant looks at it */
+    int born_private;  /* told in a private file alone: no verdict, load or variant looks at it */
     struct span born_span; /* of that line */
     int lifting_since; /* first day of the month given */
     bool level_given;
@@ -495,7 +495,7 @@ struct waiver {
 
 /* How long and hard something really was, as a log says. */
 struct outcome {
-    bool told, timed;
+    bool logged, timed;
     int seconds;      /* where TIMED; 0: it was not done */
     struct range rpe; /* high 0: not said */
 };

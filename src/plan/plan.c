@@ -14,7 +14,7 @@
 
 enum { MOST_FILES = 5000, MOST_USES = 64 };
 
-struct loading {
+struct plan_loading {
     struct project *project;
     const struct project_request *request;
     const struct phrasebook *phrases;
@@ -27,7 +27,7 @@ struct loading {
 /* The first failure is the one to tell: what follows may come of it. */
 static void cannot(void *with, const char *path, const char *why)
 {
-    struct loading *loading = with;
+    struct plan_loading *loading = with;
     struct project *project = loading->project;
     if (project->failure.why)
         return;
@@ -35,7 +35,7 @@ static void cannot(void *with, const char *path, const char *why)
     project->failure.why = arena_copy(project->arena, why, strlen(why));
 }
 
-static bool has_failed(const struct loading *loading)
+static bool has_failed(const struct plan_loading *loading)
 {
     return loading->project->failure.why != NULL;
 }
@@ -51,7 +51,7 @@ static const struct overlay *overlay_find(const struct project_request *request,
 
 /* --- use --- */
 
-static bool load_path(struct loading *loading, const char *path, const char *shown);
+static bool load_path(struct plan_loading *loading, const char *path, const char *shown);
 
 /* What `use` asks for, beside the file PATH. */
 static const char *beside(struct arena *arena, const char *path, const char *asked)
@@ -60,7 +60,7 @@ static const char *beside(struct arena *arena, const char *path, const char *ask
     return arena_printf(arena, "%.*s%s", slash ? (int)(slash - path + 1) : 0, path, asked);
 }
 
-static void refuse_use(struct loading *loading, struct node *use, enum diagnostic diagnostic,
+static void refuse_use(struct plan_loading *loading, struct node *use, enum diagnostic diagnostic,
                        const char *words, const char *help)
 {
     struct diag *diag = loading->project->diag;
@@ -70,7 +70,7 @@ static void refuse_use(struct loading *loading, struct node *use, enum diagnosti
     use->code = USE_FAILED;
 }
 
-static void follow_use(struct loading *loading, struct node *use, const char *path, const char *shown)
+static void follow_use(struct plan_loading *loading, struct node *use, const char *path, const char *shown)
 {
     struct arena *arena = loading->project->arena;
     const char *asked = use->first->text, *target = beside(arena, path, asked);
@@ -94,7 +94,7 @@ static void follow_use(struct loading *loading, struct node *use, const char *pa
 /* --- files --- */
 
 /* The bytes of PATH, as a source called SHOWN: its index, or -1 with *WRONG set. */
-static int read_bytes(struct loading *loading, const char *path, const char *real, const char *shown,
+static int read_bytes(struct plan_loading *loading, const char *path, const char *real, const char *shown,
                       const char **wrong)
 {
     struct sources *sources = &loading->project->sources;
@@ -114,7 +114,7 @@ static int read_bytes(struct loading *loading, const char *path, const char *rea
 
 static bool load_file(void *with, const char *path, const char *real, const char *shown)
 {
-    struct loading *loading = with;
+    struct plan_loading *loading = with;
     struct project *project = loading->project;
     const char *wrong = NULL;
     arena_poll(project->arena);
@@ -142,7 +142,7 @@ static bool load_file(void *with, const char *path, const char *real, const char
 }
 
 /* A file with bytes laid over it may not be on the disk at all. */
-static bool walk(struct loading *loading, const char *path, const char *shown)
+static bool walk(struct plan_loading *loading, const char *path, const char *shown)
 {
     const char *real = plan_true_path(loading->project->arena, path);
     if (!overlay_find(loading->request, real))
@@ -151,13 +151,13 @@ static bool walk(struct loading *loading, const char *path, const char *shown)
     return load_file(loading, path, real, shown);
 }
 
-static void need_plan(struct loading *loading, size_t met_before, const char *shown)
+static void need_plan(struct plan_loading *loading, size_t met_before, const char *shown)
 {
     if (!has_failed(loading) && loading->files.met == met_before && loading->request->wish == PLAN_NEEDED)
         cannot(loading, shown, "no plan in this folder (plans end in .bell)");
 }
 
-static bool load_path(struct loading *loading, const char *path, const char *shown)
+static bool load_path(struct plan_loading *loading, const char *path, const char *shown)
 {
     size_t before = loading->files.met;
     walk(loading, path, shown);
@@ -166,7 +166,7 @@ static bool load_path(struct loading *loading, const char *path, const char *sho
 }
 
 /* Files that an editor has not saved yet lie in no folder: they belong to the plan whose folder they will lie in. */
-static void load_unsaved(struct loading *loading, const char *shown)
+static void load_unsaved(struct plan_loading *loading, const char *shown)
 {
     const struct project_request *request = loading->request;
     size_t root = strlen(loading->files.root);
@@ -181,7 +181,7 @@ static void load_unsaved(struct loading *loading, const char *shown)
 }
 
 /* Returns the true path of what is in PATH. */
-static const char *load_plan(struct loading *loading, const char *path)
+static const char *load_plan(struct plan_loading *loading, const char *path)
 {
     struct arena *arena = loading->project->arena;
     const char *shown = plan_shown(arena, path), *real = plan_true_path(arena, shown);
@@ -194,7 +194,7 @@ static const char *load_plan(struct loading *loading, const char *path)
     return real;
 }
 
-static void load_shelf(struct loading *loading)
+static void load_shelf(struct plan_loading *loading)
 {
     static const char *const rooms[] = {"exercises", "activities", "rounds", "limits", "return"};
     struct arena *arena = loading->project->arena;
@@ -229,7 +229,7 @@ static const char *plan_name(struct arena *arena, const char *real)
 }
 
 /* The shelf and the plans that are asked for. */
-static void load_all(struct loading *loading)
+static void load_all(struct plan_loading *loading)
 {
     const struct project_request *request = loading->request;
     load_shelf(loading);
@@ -256,8 +256,8 @@ bool project_load(struct project *project, struct arena *arena, const struct pro
 {
     *project = (struct project){.arena = arena, .sources = {.arena = arena}};
     project->diag = diag_new(arena, &project->sources);
-    struct loading loading = {.project = project, .request = request, .phrases = phrasebook_new(arena),
-                              .opened = path_set(arena)};
+    struct plan_loading loading = {.project = project, .request = request, .phrases = phrasebook_new(arena),
+                                   .opened = path_set(arena)};
     loading.files = (struct plan_files){.arena = arena, .folders = path_set(arena),
                                         .take = load_file, .cannot = cannot, .with = &loading};
     load_all(&loading);

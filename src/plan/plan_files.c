@@ -77,32 +77,32 @@ static const char *joined(struct arena *arena, const char *folder, const char *n
 
 /* --- folders --- */
 
-struct entry {
+struct folder_entry {
     const char *name;
     unsigned char type; /* DT_REG...; DT_UNKNOWN where the file system does not tell */
 };
 
 static int by_name(const void *left, const void *right)
 {
-    return strcmp(((const struct entry *)left)->name, ((const struct entry *)right)->name);
+    return strcmp(((const struct folder_entry *)left)->name, ((const struct folder_entry *)right)->name);
 }
 
 /* What is in the folder PATH, sorted, without names that start with a dot and files that are no plans. */
-static struct entry *list_folder(struct arena *arena, const char *path, size_t *count, const char **wrong)
+static struct folder_entry *list_folder(struct arena *arena, const char *path, size_t *count, const char **wrong)
 {
     DIR *folder = opendir(path);
     if (!folder) {
         *wrong = strerror(errno);
         return NULL;
     }
-    struct entry *entries = NULL;
+    struct folder_entry *entries = NULL;
     size_t capacity = 0;
     for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
         if (entry->d_name[0] == '.' || (entry->d_type == DT_REG && !plan_is_name(entry->d_name)))
             continue;
         entries = arena_grow(arena, entries, *count, &capacity, sizeof *entries);
         const char *name = arena_copy(arena, entry->d_name, strlen(entry->d_name));
-        entries[(*count)++] = (struct entry){name, entry->d_type};
+        entries[(*count)++] = (struct folder_entry){name, entry->d_type};
     }
     closedir(folder);
     if (entries && *count > 1)
@@ -112,7 +112,7 @@ static struct entry *list_folder(struct arena *arena, const char *path, size_t *
 
 /* Is INNER, an ENTRY of the folder whose true path is FOLDER, a plan or a folder? *IS_FOLDER and its true path *REAL
  * then tell. Only what may be a link need be asked for. */
-static bool find_entry(struct arena *arena, const struct entry *entry, const char *folder, const char *inner,
+static bool find_entry(struct arena *arena, const struct folder_entry *entry, const char *folder, const char *inner,
                        bool *is_folder, const char **real)
 {
     if (entry->type == DT_REG || entry->type == DT_DIR) {
@@ -154,7 +154,7 @@ static bool walk_folder(struct plan_files *files, const char *path, const char *
         files->met++; /* what is in it was come across before */
         return true;
     }
-    struct entry *entries = list_folder(files->arena, path, &count, &wrong);
+    struct folder_entry *entries = list_folder(files->arena, path, &count, &wrong);
     if (wrong)
         return cannot(files, shown, wrong);
     for (size_t i = 0; i < count; i++) {

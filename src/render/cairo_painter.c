@@ -32,7 +32,7 @@ static void close_group(struct painter *painter, const struct element *element)
 }
 
 /* Drawn in the size it was shaped in, under a scale. */
-static void draw_run(cairo_t *cairo, const struct run *run)
+static void draw_run(cairo_t *cairo, const struct text_run *run)
 {
     if (run->layout) {
         cairo_move_to(cairo, 0, 0);
@@ -90,7 +90,7 @@ static void fill_and_stroke(cairo_t *cairo, const struct element *element)
     cairo_new_path(cairo);
 }
 
-static void box_path(cairo_t *cairo, const struct element *e)
+static void rectangle_path(cairo_t *cairo, const struct element *e)
 {
     double r = e->radius;
     if (r <= 0) {
@@ -106,9 +106,9 @@ static void box_path(cairo_t *cairo, const struct element *e)
     cairo_close_path(cairo);
 }
 
-static void paint_box(struct painter *painter, const struct element *element)
+static void paint_rectangle(struct painter *painter, const struct element *element)
 {
-    box_path(context(painter), element);
+    rectangle_path(context(painter), element);
     fill_and_stroke(context(painter), element);
 }
 
@@ -160,7 +160,7 @@ struct cairo_painter cairo_painter_on(cairo_t *cairo)
                     .end_window = end_window,
                     .text = paint_text,
                     .line = paint_line,
-                    .box = paint_box,
+                    .rectangle = paint_rectangle,
                     .shape = paint_shape,
                     .open = open_group,
                     .close = close_group},

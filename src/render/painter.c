@@ -5,7 +5,7 @@ static void paint(struct painter *painter, const struct element *element)
     void (*const paints[])(struct painter *, const struct element *) = {
         [ELEMENT_TEXT] = painter->text,
         [ELEMENT_LINE] = painter->line,
-        [ELEMENT_BOX] = painter->box,
+        [ELEMENT_RECTANGLE] = painter->rectangle,
         [ELEMENT_SHAPE] = painter->shape,
         [ELEMENT_OPEN] = painter->open,
         [ELEMENT_CLOSE] = painter->close,
@@ -16,17 +16,17 @@ static void paint(struct painter *painter, const struct element *element)
 
 void painter_page(struct painter *painter, const struct scene *scene, int page)
 {
-    const struct piece *piece = scene->pages[page - 1];
+    const struct box *box = scene->pages[page - 1];
     if (painter->start_page)
         painter->start_page(painter, scene, page);
-    if (piece->windowed && painter->start_window)
+    if (box->windowed && painter->start_window)
         painter->start_window(painter, scene);
-    for (size_t i = 0; i < piece->count; i++) {
-        if (i == piece->windowed && i > 0 && painter->end_window)
+    for (size_t i = 0; i < box->count; i++) {
+        if (i == box->windowed && i > 0 && painter->end_window)
             painter->end_window(painter);
-        paint(painter, &piece->elements[i]);
+        paint(painter, &box->elements[i]);
     }
-    if (piece->windowed && piece->windowed == piece->count && painter->end_window)
+    if (box->windowed && box->windowed == box->count && painter->end_window)
         painter->end_window(painter);
     if (painter->end_page)
         painter->end_page(painter);

@@ -10,7 +10,7 @@ struct painter {
     void (*end_window)(struct painter *painter);
     void (*text)(struct painter *painter, const struct element *element);
     void (*line)(struct painter *painter, const struct element *element);
-    void (*box)(struct painter *painter, const struct element *element);
+    void (*rectangle)(struct painter *painter, const struct element *element);
     void (*shape)(struct painter *painter, const struct element *element);
     void (*open)(struct painter *painter, const struct element *element);
     void (*close)(struct painter *painter, const struct element *element);

@@ -62,7 +62,7 @@ void dose_report_unused(struct resolver *r, const struct dose *dose);
 /* --- making it definite --- */
 
 /* What is known where a dose becomes an athlete's sets. */
-struct setting {
+struct dose_setting {
     const struct athlete *athlete;
     int date, column;
     enum block_kind block;
@@ -74,15 +74,15 @@ struct setting {
     size_t block_count;
     bool alternates; /* the block's line says `alternating stances` */
     bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
-    bool doubtful; /* the block's line, or one of the session, was not understood */
+    bool poisoned; /* the block's line, or one of the session, was not understood */
 };
 
 /* Fills ITEM's runs from DOSE (NULL: none written) for its exercise. */
-void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+void dose_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  struct item *item);
 
 /* The same of a dose of several pieces (resolve_pieces.c). */
-void dose_settle_pieces(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
+void dose_settle_pieces(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item);
 
 /* Places in lists from which a set is taken, from 0. */
 struct at {
@@ -90,7 +90,7 @@ struct at {
 };
 
 /* Fills RUN with one set of DOSE, which has an amount or fills the round. */
-void run_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item,
+void run_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item,
                 struct at at, struct set_run *run);
 
 /* Would the two be one line on a sheet? */
@@ -100,14 +100,14 @@ bool runs_alike(const struct set_run *a, const struct set_run *b);
 int dose_listed(struct resolver *r, const struct dose *dose);
 
 /* How many sets DOSE is, LISTED of them in lists. */
-int dose_set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed);
+int dose_set_count(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int listed);
 
 /* dose_settle of a dose that is met again, from which the sets are taken that were made before of the like of it. */
-void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item);
+void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item);
 
 /* Whether DOSE is done one repetition a stance in turn, by its own words or its block's. Words that cannot hold are
  * reported. */
-bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct setting *setting,
+bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                       const struct exercise *exercise);
 
 /* What each stance does of WHOLE, all of which is done in turn, or, where EACH, as much in each stance: two parts, or one of a
@@ -116,11 +116,11 @@ size_t split_in_turns(struct resolver *r, const struct part *whole, bool each, s
                       const struct athlete *athlete, struct part parts[2]);
 
 /* Fills LOAD, which is empty, for one set: the setting's column of series, SET of lists (from 0). */
-void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+void load_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, int set, struct load *load);
 
 /* Index of the value that FIGURES have for SET of the setting. */
-int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set);
+int figures_index(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int set);
 
 /* The load ATHLETE last logged at EXERCISE before DAY; 0 where there is none. */
 mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise,

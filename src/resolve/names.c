@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 
-struct entry {
+struct names_entry {
     const struct name *name;
     void *thing;
     uint32_t hash;
@@ -13,7 +13,7 @@ struct entry {
 
 struct names {
     struct arena *arena;
-    struct entry *slots; /* open addressing; a power of two, at most half full */
+    struct names_entry *slots; /* open addressing; a power of two, at most half full */
     size_t room, count;
     size_t compared; /* names looked at for one that is near */
 };
@@ -36,10 +36,10 @@ static uint32_t hash_of(const char *text)
     return hash;
 }
 
-static struct entry *slot_of(const struct names *names, const char *folded, uint32_t hash)
+static struct names_entry *slot_of(const struct names *names, const char *folded, uint32_t hash)
 {
     for (size_t i = hash & (names->room - 1);; i = (i + 1) & (names->room - 1)) {
-        struct entry *slot = &names->slots[i];
+        struct names_entry *slot = &names->slots[i];
         if (!slot->name || (slot->hash == hash && strcmp(slot->name->folded, folded) == 0))
             return slot;
     }
@@ -47,7 +47,7 @@ static struct entry *slot_of(const struct names *names, const char *folded, uint
 
 static void grow(struct names *names)
 {
-    struct entry *old = names->slots;
+    struct names_entry *old = names->slots;
     size_t room = names->room;
     names->room *= 2;
     names->slots = arena_alloc(names->arena, names->room * sizeof *names->slots);
@@ -61,10 +61,10 @@ void *names_add(struct names *names, const struct name *name, void *thing)
     if (names->count * 2 >= names->room)
         grow(names);
     uint32_t hash = hash_of(name->folded);
-    struct entry *slot = slot_of(names, name->folded, hash);
+    struct names_entry *slot = slot_of(names, name->folded, hash);
     if (slot->name)
         return slot->thing;
-    *slot = (struct entry){name, thing, hash};
+    *slot = (struct names_entry){name, thing, hash};
     names->count++;
     return NULL;
 }

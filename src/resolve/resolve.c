@@ -112,7 +112,7 @@ static void declare(struct pass *pass, const struct node *node, size_t size, str
 }
 
 /* A declaration that could not be read: its name is missing from a table, or from any where its kind is not known. */
-static void doubt_names(struct resolver *r, int kind)
+static void poison_names(struct resolver *r, int kind)
 {
     const struct {
         int kind;
@@ -123,7 +123,7 @@ static void doubt_names(struct resolver *r, int kind)
                   {STATEMENT_LIMITS, r->limits},     {STATEMENT_PROTOCOL, r->protocols}};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
-            resolver_doubt(r, tables[i].table);
+            resolver_poison(r, tables[i].table);
 }
 
 /* Each camp has a table of the limits in force in it, so that they must end somewhere. */
@@ -135,9 +135,9 @@ static void declare_camp(struct pass *pass, const struct node *node)
         declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp");
         return;
     }
-    if (!resolver_doubts(r, r->camps))
+    if (!resolver_is_poisoned(r, r->camps))
         diag_error(r->diag, DIAG_TOO_MANY_CAMPS, node->span, "a plan holds at most %d camps", MOST_CAMPS);
-    resolver_doubt(r, r->camps);
+    resolver_poison(r, r->camps);
 }
 
 static void declare_statement(struct pass *pass, const struct node *node, bool shelf)
@@ -164,9 +164,9 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
     case STATEMENT_USE: /* was followed when the files were read */
         if (node->code == USE_FAILED)
-            doubt_names(r, (int)node->kind);
+            poison_names(r, (int)node->kind);
         break;
-    case NODE_BROKEN: doubt_names(r, node->code); break;
+    case NODE_BROKEN: poison_names(r, node->code); break;
     default: break;
     }
 }
@@ -304,7 +304,7 @@ static int first_day(const struct declarations *camps)
 static void resolve_things(struct pass *pass)
 {
     struct resolver *r = &pass->r;
-    r->lacks = arena_alloc(r->arena, pass->gyms.count * sizeof *r->lacks);
+    r->missing = arena_alloc(r->arena, pass->gyms.count * sizeof *r->missing);
     for (size_t i = 0; i < pass->gyms.count; i++) {
         struct gym *gym = pass->gyms.items[i].thing;
         gym->number = i;
@@ -372,7 +372,7 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                     declare_statement(&pass, node, shelf == 1);
     publish(&pass);
     resolve_things(&pass);
-    programme->incomplete = unread || pass.r.doubt_count;
+    programme->incomplete = unread || pass.r.poisoned_count;
     programme->left_out = pass.r.left_out;
     programme->left_out_count = pass.r.left_out_count;
     programme->logs = pass.r.done;

@@ -55,13 +55,13 @@ static bool is_common(const struct dose_load *load)
 }
 
 /* A rest in the line is given to its block afterwards, which changes the sets. */
-static bool can_be_shared(const struct dose *dose, const struct setting *setting, const struct exercise *exercise)
+static bool can_be_shared(const struct dose *dose, const struct dose_setting *setting, const struct exercise *exercise)
 {
     bool no_stance = exercise->side == SIDE_PER_STANCE && setting->athlete->stance == STANCE_UNKNOWN;
-    return dose && !dose->next && !dose->rest && !setting->doubtful && !no_stance && is_common(&dose->load);
+    return dose && !dose->next && !dose->rest && !setting->poisoned && !no_stance && is_common(&dose->load);
 }
 
-static struct alike alike_of(const struct dose *dose, const struct setting *setting, const struct exercise *exercise)
+static struct alike alike_of(const struct dose *dose, const struct dose_setting *setting, const struct exercise *exercise)
 {
     const struct athlete *athlete = setting->athlete;
     return (struct alike){.dose = dose,
@@ -124,7 +124,7 @@ static struct shared *find(struct resolver *r, const struct alike *alike)
     return fresh;
 }
 
-void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item)
+void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item)
 {
     if (!can_be_shared(dose, setting, item->exercise)) {
         dose_settle(r, dose, setting, item);

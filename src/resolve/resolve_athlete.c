@@ -34,7 +34,7 @@ static void read_stance(struct resolver *r, const struct node *node, struct athl
     else
         unknown_stance(r, statement->first, folded);
     if (athlete->stance == STANCE_UNKNOWN)
-        resolver_doubt(r, &athlete->stance);
+        resolver_poison(r, &athlete->stance);
 }
 
 static void read_level(struct resolver *r, const struct node *node, struct athlete *athlete)
@@ -67,7 +67,7 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
                                      sizeof *athlete->masses);
         athlete->masses[athlete->mass_count++] =
             (struct body_mass){.mass = value, .date = (int)child->last->number,
-                               .apart = node->kind == STATEMENT_PRIVATE};
+                               .private = node->kind == STATEMENT_PRIVATE};
     }
 }
 
@@ -134,13 +134,13 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
         if (resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "bests"))
             break;
         best.equation = (int)equation;
-        best.apart = node->kind == STATEMENT_PRIVATE;
+        best.private = node->kind == STATEMENT_PRIVATE;
         athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
                                     sizeof *athlete->bests);
         athlete->bests[athlete->best_count++] = best;
     }
     if (node_is_broken(node) || (bests && node_is_broken(bests)) || resolver_errors(r) > errors)
-        resolver_doubt(r, athlete);
+        resolver_poison(r, athlete);
     if (athlete->best_count > 1)
         qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
 }
@@ -367,7 +367,7 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     read_called(r, node, athlete);
     const struct node *born = resolver_single(r, node, STATEMENT_BORN);
     if (born && node->kind == STATEMENT_PRIVATE) {
-        athlete->born_apart = date_of(born);
+        athlete->born_private = date_of(born);
         athlete->born_span = born->span;
     } else if (born)
         athlete->born = date_of(born);

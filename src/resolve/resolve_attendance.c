@@ -13,7 +13,7 @@ static const struct athlete *member_at(struct resolver *r, const struct node *na
     for (size_t i = 0; athlete && i < camp->athlete_count; i++)
         if (camp->athletes[i] == athlete)
             return athlete;
-    if (athlete && !resolver_doubts(r, camp))
+    if (athlete && !resolver_is_poisoned(r, camp))
         diag_error(r->diag, DIAG_UNKNOWN_ATHLETE, name->span, "%s is not in `%s`", athlete->name.shown, camp->name.shown);
     return NULL;
 }

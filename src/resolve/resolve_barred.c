@@ -125,15 +125,15 @@ static void add_entry(struct resolver *r, struct hold *hold, struct hold_entry e
 
 static void read_entries(struct resolver *r, const struct node *node, struct hold *hold, const char *athlete)
 {
-    bool apart = node->parent->kind == STATEMENT_PRIVATE;
+    bool private = node->parent->kind == STATEMENT_PRIVATE;
     size_t capacity = arena_room(hold->entry_count);
     for (const struct node *line = node->first; line; line = line->next) {
-        struct hold_entry entry = {.apart = apart};
+        struct hold_entry entry = {.private = private};
         if (!node_is_statement(line) || !read_entry(r, line, hold->protocol, &entry))
             continue;
         if (!has_room(r, line, hold->entry_count, MOST_ENTRIES, "entries"))
             return;
-        if (entry.kind == ENTRY_SYMPTOMS && !apart)
+        if (entry.kind == ENTRY_SYMPTOMS && !private)
             report_shared(r, line, athlete);
         add_entry(r, hold, entry, &capacity);
     }
@@ -180,7 +180,7 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
         *hold = (struct hold){.since = hold_since(r, since),
                               .clock = since && hold_has_come(r, since) ? clock_of(since) : -1,
                               .protocol = names_find(r->protocols, "head"),
-                              .apart = node->parent->kind == STATEMENT_PRIVATE,
+                              .private = node->parent->kind == STATEMENT_PRIVATE,
                               .span = node->span};
         if (!since && !node_is_broken(node)) {
             struct finding *finding = diag_error(r->diag, DIAG_HOLD_WITHOUT_START, node->span,

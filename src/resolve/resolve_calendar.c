@@ -116,7 +116,7 @@ static int until_day(const struct span_of_phase *phase)
 }
 
 /* Phases between two days that are both known: FIRST, and LAST, on which the last of them ends. */
-struct stretch {
+struct phase_stretch {
     struct span_of_phase *phases;
     int count;
     int first, last;
@@ -124,7 +124,7 @@ struct stretch {
 };
 
 /* Forward from the first day up to the phase that has no length of its own, and backward from the last day down to it. */
-static void place_stretch(struct resolver *r, const struct stretch *stretch)
+static void place_stretch(struct resolver *r, const struct phase_stretch *stretch)
 {
     struct span_of_phase *phases = stretch->phases;
     int open = -1, need = 0, first = stretch->first, last = stretch->last;
@@ -166,7 +166,7 @@ static void place_stretch(struct resolver *r, const struct stretch *stretch)
 static void place_before(struct resolver *r, struct camp *camp, const struct node *node,
                          struct span_of_phase *phases, int count)
 {
-    struct stretch stretch = {.phases = phases, .first = camp->first};
+    struct phase_stretch stretch = {.phases = phases, .first = camp->first};
     for (int i = 0; i < count; i++) {
         int until = until_day(&phases[i]);
         stretch.count++;
@@ -180,7 +180,7 @@ static void place_before(struct resolver *r, struct camp *camp, const struct nod
             return;
         }
         place_stretch(r, &stretch);
-        stretch = (struct stretch){.phases = &phases[i + 1], .first = until};
+        stretch = (struct phase_stretch){.phases = &phases[i + 1], .first = until};
     }
     stretch.last = camp->bout;
     stretch.node = node;
@@ -206,7 +206,7 @@ static void place_forward(struct resolver *r, const struct camp *camp, struct sp
         } else {
             phase->open = true;
             phase->last = first + 364;
-            if (!phases[i].after && !resolver_doubts(r, camp))
+            if (!phases[i].after && !resolver_is_poisoned(r, camp))
                 diag_error(r->diag, DIAG_OPEN_PHASE, until->span,
                            "without a bout a phase needs a length or a day: `4 weeks`, `until 2027-05-01`");
         }
@@ -222,7 +222,7 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
     if (statement)
         resolver_filled(r, statement);
     if (statement && node_is_broken(statement)) {
-        resolver_doubt(r, camp); /* with a phase missing none has its place */
+        resolver_poison(r, camp); /* with a phase missing none has its place */
         return;
     }
     int count = statement ? read_phases(r, statement, phases) : 0, before = 0;
@@ -243,7 +243,7 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
             camp->phases[camp->phase_count++] = phases[i].phase;
     }
     if (resolver_errors(r) > errors)
-        resolver_doubt(r, camp);
+        resolver_poison(r, camp);
 }
 
 /* --- weeks --- */
@@ -287,9 +287,9 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
 {
     if (camp->bout)
         return true;
-    if (resolver_doubts(r, camp))
+    if (resolver_is_poisoned(r, camp))
         return false;
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     struct finding *finding = diag_error(r->diag, DIAG_NO_BOUT, when->span, "this camp has no bout to count back from");
     diag_help(r->diag, finding, "count forward: `weeks 1-4`; or give the camp a `bout`");
     return false;
@@ -297,7 +297,7 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
 
 static void unknown_phase(struct resolver *r, const struct camp *camp, const struct node *name, const char *folded)
 {
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_PHASE, name->span, "this camp has no phase called `%s`",
                                          name->text);
     if (camp->phase_count)
@@ -318,7 +318,7 @@ static bool cover_phase(struct resolver *r, const struct camp *camp, const struc
         covered->last = camp->phases[i].last;
         return true;
     }
-    if (!resolver_doubts(r, camp))
+    if (!resolver_is_poisoned(r, camp))
         unknown_phase(r, camp, when->first, folded);
     return false;
 }

@@ -19,7 +19,7 @@ static bool report_and(struct resolver *r, const struct node *name)
     struct finding *finding = diag_error(r->diag, DIAG_MISSING_COMMA, at, "a comma parts one athlete from the next");
     diag_fix(r->diag, finding, at, ",");
     diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     return true;
 }
 
@@ -27,10 +27,10 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_MEMBERS);
     size_t capacity = 0;
-    if (!statement && resolver_doubts(r, camp))
+    if (!statement && resolver_is_poisoned(r, camp))
         return;
     if (!statement) {
-        resolver_doubt(r, camp);
+        resolver_poison(r, camp);
         struct finding *finding = diag_error(r->diag, DIAG_CAMP_FOR_NOBODY, node->first->span,
                                              "`%s` does not say for whom it is", camp->name.shown);
         diag_help(r->diag, finding, "add a line `for` with the athletes' names");
@@ -61,8 +61,8 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     }
     if (starts) {
         camp->first = (int)starts->first->number;
-    } else if (!resolver_doubts(r, camp)) {
-        resolver_doubt(r, camp);
+    } else if (!resolver_is_poisoned(r, camp)) {
+        resolver_poison(r, camp);
         struct finding *finding = diag_error(r->diag, DIAG_NO_START, node->first->span, "`%s` has no start",
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
@@ -72,13 +72,13 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
                                              "the bout comes before the camp starts");
         diag_note(r->diag, finding, starts->span, "the start is here");
         camp->bout = 0;
-        resolver_doubt(r, camp);
+        resolver_poison(r, camp);
     }
     if (bout && starts && camp->bout && camp->bout - camp->first > MOST_WEEKS * 7) {
         diag_error(r->diag, DIAG_CAMP_TOO_LONG, bout->span, "a camp is at most %d weeks long, and this bout is %d days "
                    "after its start", MOST_WEEKS, camp->bout - camp->first);
         camp->bout = 0;
-        resolver_doubt(r, camp);
+        resolver_poison(r, camp);
     }
 }
 
@@ -141,7 +141,7 @@ static void find_last(struct resolver *r, const struct node *node, struct camp *
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp)
 {
     if (node_is_broken(node))
-        resolver_doubt(r, camp);
+        resolver_poison(r, camp);
     read_members(r, node, camp);
     read_days(r, node, camp);
     read_limits_in_force(r, node, camp);

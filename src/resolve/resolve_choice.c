@@ -146,7 +146,7 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
 {
     const struct athlete *athlete = occasion->athlete;
     const struct gym *gym = choice->exchange == EXCHANGE_KIT ? athlete->gym : NULL;
-    if ((gym && resolver_doubts(r, gym)) || resolver_doubts(r, athlete))
+    if ((gym && resolver_is_poisoned(r, gym)) || resolver_is_poisoned(r, athlete))
         return;
     struct finding *finding =
         diag_error(r->diag, DIAG_LOAD_GONE, item->span, "%s does %s here (%s), and `%s` is a load of %s", athlete->name.shown,
@@ -160,16 +160,16 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
 
 /* --- in place of what cannot or must not be done --- */
 
-/* gym_lacks, worked out once for each gym and exercise. */
-static const struct need *find_lack(struct resolver *r, const struct gym *gym, const struct exercise *exercise)
+/* gym_missing, worked out once for each gym and exercise. */
+static const struct need *find_missing(struct resolver *r, const struct gym *gym, const struct exercise *exercise)
 {
-    struct lack **lacks = &r->lacks[gym->number];
-    if (!*lacks)
-        *lacks = arena_alloc(r->arena, r->programme->exercise_count * sizeof **lacks);
-    struct lack *lack = &(*lacks)[exercise->number];
-    if (!lack->known)
-        *lack = (struct lack){true, gym_lacks(gym, exercise)};
-    return lack->need;
+    struct missing_need **missing = &r->missing[gym->number];
+    if (!*missing)
+        *missing = arena_alloc(r->arena, r->programme->exercise_count * sizeof **missing);
+    struct missing_need *one = &(*missing)[exercise->number];
+    if (!one->known)
+        *one = (struct missing_need){true, gym_missing(gym, exercise)};
+    return one->need;
 }
 
 /* What the shelf says replaces an exercise whose kit the gym lacks. */
@@ -178,15 +178,15 @@ static const struct exercise *without_kit(struct resolver *r, const struct exerc
 {
     enum { LONGEST_CHAIN = 8 };
     for (int i = 0; i < LONGEST_CHAIN && athlete->gym; i++) {
-        const struct need *lacking = find_lack(r, athlete->gym, exercise);
+        const struct need *missing = find_missing(r, athlete->gym, exercise);
         const struct exercise *instead = NULL;
-        for (size_t k = 0; lacking && k < exercise->without_count && !instead; k++)
-            if (strcmp(exercise->without[k].kit.folded, lacking->name.folded) == 0)
+        for (size_t k = 0; missing && k < exercise->without_count && !instead; k++)
+            if (strcmp(exercise->without[k].kit.folded, missing->name.folded) == 0)
                 instead = exercise->without[k].instead;
         if (!instead)
             return exercise;
         if (i == 0) /* what the coach asked for, not what a substitute would need */
-            *why = arena_printf(r->arena, "no %s at %s", lacking->name.shown, athlete->gym->name.shown);
+            *why = arena_printf(r->arena, "no %s at %s", missing->name.shown, athlete->gym->name.shown);
         exercise = instead;
     }
     return exercise;

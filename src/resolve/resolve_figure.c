@@ -74,7 +74,7 @@ static void bound_figures(struct resolver *r, struct figures *figures, bool year
     }
     if (!figures->cut)
         return;
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, figures->span, "`%s` is more than can be meant: it is at most %s",
                resolver_written(r, figures->span), year ? "a year" : bounds[figures->measure].words);
 }

@@ -22,16 +22,16 @@ static const struct node *find_list(struct resolver *r, const struct node *gym, 
 }
 
 /* One entry of a kit list, as written. */
-struct entry {
+struct kit_entry {
     const struct node *node;
     const struct node *name; /* or NULL */
     int count;               /* 1 where none is written */
     struct figures *figures, *step;
 };
 
-static struct entry read_entry(struct resolver *r, const struct node *node)
+static struct kit_entry read_entry(struct resolver *r, const struct node *node)
 {
-    struct entry entry = {.node = node, .name = node_find(node, NODE_NAME), .count = 1};
+    struct kit_entry entry = {.node = node, .name = node_find(node, NODE_NAME), .count = 1};
     const struct node *figure = node_find(node, NODE_FIGURE);
     entry.figures = figures_read(r, figure);
     entry.step = figures_read(r, figure ? node_next_alike(figure) : NULL);
@@ -109,7 +109,7 @@ static void add_disc(struct resolver *r, struct disc **discs, size_t *count, siz
 }
 
 /* `pairs 4-30 kg by 2`: every step from low to high. */
-static void add_steps(struct resolver *r, const struct entry *entry, enum measure measure, int pieces,
+static void add_steps(struct resolver *r, const struct kit_entry *entry, enum measure measure, int pieces,
                       struct disc **discs, size_t *count, size_t *capacity)
 {
     enum { MOST_STEPS = 200 };
@@ -155,7 +155,7 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     if (!list_has_unit(r, statement))
         return;
     for (const struct node *node = statement->first; node; node = node->next) {
-        struct entry entry = read_entry(r, node);
+        struct kit_entry entry = read_entry(r, node);
         if (!entry.figures || entry.name) {
             diag_error(r->diag, DIAG_NO_MASS, node->span, "each of these is told by its mass: `4 x 25 kg`");
             continue;
@@ -180,7 +180,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
     if (statement && !list_has_unit(r, statement))
         statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
-        struct entry entry = read_entry(r, child);
+        struct kit_entry entry = read_entry(r, child);
         mass value = entry.figures ? entry_mass(r, entry.figures, entry_measure(statement, child)) : -1;
         if (!entry.figures || entry.name)
             diag_error(r->diag, DIAG_NO_MASS, child->span, "a barbell is told by its mass: `3 x 20 kg`");
@@ -191,7 +191,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
     if (statement && !list_has_unit(r, statement))
         statement = NULL;
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
-        struct entry entry = read_entry(r, child);
+        struct kit_entry entry = read_entry(r, child);
         if (!entry.figures || !entry.name) {
             diag_error(r->diag, DIAG_NO_MASS, child->span, "a bar has a name and a mass: `trap bar 25 kg`");
             continue;
@@ -207,7 +207,7 @@ static void read_others(struct resolver *r, const struct node *node, enum node_k
 {
     const struct node *statement = find_list(r, node, kind);
     for (const struct node *child = statement ? statement->first : NULL; child; child = child->next) {
-        struct entry entry = read_entry(r, child);
+        struct kit_entry entry = read_entry(r, child);
         if (!entry.name) {
             diag_error(r->diag, DIAG_NO_NAME, child->span, "this needs a name: `2 x rack`");
             continue;
@@ -344,7 +344,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
         diag_error(r->diag, DIAG_TOO_MUCH_KIT, gym->name.span,
                    "these plates make more different loads than can be told apart; leave out the odd ones");
     if (node_is_broken(node) || resolver_errors(r) > errors)
-        resolver_doubt(r, gym); /* what it seems to lack may be in the line that was not understood */
+        resolver_poison(r, gym); /* what it seems to lack may be in the line that was not understood */
 }
 
 /* --- names --- */

@@ -111,8 +111,8 @@ static void settle_header(struct resolver *r, const struct template_block *from,
 struct settling {
     struct resolver *r;
     const struct occasion *occasion;
-    struct setting setting;
-    bool doubtful; /* a line of the session was not understood */
+    struct dose_setting setting;
+    bool poisoned; /* a line of the session was not understood */
     struct item *items;
     size_t count, capacity;
 };
@@ -252,7 +252,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
     struct resolver *r = s->r;
     size_t errors = resolver_errors(r);
     settle_header(r, from, s->occasion->column, block);
-    s->setting.doubtful = s->doubtful || resolver_errors(r) > errors;
+    s->setting.poisoned = s->poisoned || resolver_errors(r) > errors;
     s->items = arena_alloc(r->arena, from->item_count * sizeof *s->items);
     s->capacity = from->item_count; /* lines of single rounds can be more */
     s->count = 0;
@@ -289,7 +289,7 @@ static bool is_spared(const struct occasion *occasion, int today)
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion)
 {
     struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
-    struct settling s = {.r = r, .occasion = occasion, .doubtful = resolver_doubts(r, template),
+    struct settling s = {.r = r, .occasion = occasion, .poisoned = resolver_is_poisoned(r, template),
                          .setting = {.athlete = occasion->athlete, .date = occasion->date,
                                      .column = occasion->column, .blocks = blocks, .down = is_spared(occasion, r->today)}};
     for (size_t i = 0; i < template->block_count; i++) {

@@ -11,7 +11,7 @@
 enum { SAYS_OVER = 1, SAYS_STRETCH = 2, SAYS_LEVEL = 4, SAYS_AGE = 8, SAYS_ATHLETE = 16, SAYS_PHASE = 32 };
 
 /* What a heading says, as a limit that holds nothing yet. */
-struct scope {
+struct heading_scope {
     struct limit shared;
     unsigned said;
 };
@@ -90,9 +90,9 @@ static unsigned read_scope_word(struct resolver *r, const struct node *name, str
 }
 
 /* The heading of a group of limits: `every week`, `novice`, `under 18`, an athlete, a phase, or several of them. */
-static struct scope read_scope(struct resolver *r, const struct node *node)
+static struct heading_scope read_scope(struct resolver *r, const struct node *node)
 {
-    struct scope scope = {.shared = {.scope = LIMIT_WEEK, .level = -1}};
+    struct heading_scope scope = {.shared = {.scope = LIMIT_WEEK, .level = -1}};
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         unsigned says = read_scope_word(r, name, &scope.shared);
         if (scope.said & says)
@@ -243,7 +243,7 @@ static void check_rise(struct resolver *r, const struct node *bound, const struc
     diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
 }
 
-static bool read_limit(struct resolver *r, const struct node *node, const struct scope *scope,
+static bool read_limit(struct resolver *r, const struct node *node, const struct heading_scope *scope,
                        struct limit *limit)
 {
     const struct node *name = node->first, *bound = node_find(node, NODE_BOUND);
@@ -270,7 +270,7 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
 }
 
 /* A limit that stands where a heading should. */
-static bool lacks_heading(struct resolver *r, const struct node *group)
+static bool heading_is_missing(struct resolver *r, const struct node *group)
 {
     const char *folded = resolver_fold(r, group->first);
     if (!strstr(folded, " at most ") && !strstr(folded, " at least "))
@@ -289,9 +289,9 @@ void resolve_limits(struct resolver *r, const struct node *node, struct limits *
     for (const struct node *group = node->first; group; group = group->next) {
         if (group->kind != STATEMENT_SCOPE)
             continue;
-        if (lacks_heading(r, group))
+        if (heading_is_missing(r, group))
             continue;
-        struct scope scope = read_scope(r, group);
+        struct heading_scope scope = read_scope(r, group);
         resolver_filled(r, group);
         for (const struct node *line = group->first; line; line = line->next) {
             struct limit limit;

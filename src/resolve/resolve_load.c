@@ -13,7 +13,7 @@ enum {
     MOST_OFF = 2500         /* of the load, that rounding may cost unremarked (2.5 %) */
 };
 
-int figures_index(struct resolver *r, struct figures *figures, const struct setting *setting, int set)
+int figures_index(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int set)
 {
     if (figures->list)
         return set < figures->count ? set : figures->count - 1;
@@ -62,13 +62,13 @@ static const char *made_words(struct resolver *r, enum load_made made, const str
 
 /* Says what the gym's kit could not make. A written mass must be had; a share may be off by a little. */
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
-                        const struct setting *setting, const struct exercise *exercise, const struct load *load)
+                        const struct dose_setting *setting, const struct exercise *exercise, const struct load *load)
 {
     mass off = load->made > load->asked ? load->made - load->asked : load->asked - load->made;
     bool share = load->kind == LOAD_PERCENT;
     bool far = off > mass_share(load->asked, MOST_OFF);
     if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far) ||
-        resolver_doubts(r, setting->athlete->gym))
+        resolver_is_poisoned(r, setting->athlete->gym))
         return;
     const char *gym = setting->athlete->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
@@ -86,7 +86,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
                   mass_words(r, load->made, load->unit));
 }
 
-static void make(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void make(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, struct load *load)
 {
     const struct athlete *athlete = setting->athlete;
@@ -109,7 +109,7 @@ static const struct best *any_best(const struct athlete *athlete, const struct e
     return NULL;
 }
 
-static void report_no_best(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void report_no_best(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                            const struct exercise *exercise)
 {
     const struct best *later = any_best(setting->athlete, exercise);
@@ -125,7 +125,7 @@ static void report_no_best(struct resolver *r, const struct dose *dose, const st
     diag_help(r->diag, finding, "add a tested best, or load by RPE until there is one");
 }
 
-static void settle_percent(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_percent(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                            const struct exercise *exercise, struct range percent, struct load *load)
 {
     if (percent.high > 150000 || percent.low < 1000) {
@@ -135,7 +135,7 @@ static void settle_percent(struct resolver *r, const struct dose *dose, const st
     load->kind = LOAD_PERCENT;
     load->percent = percent;
     load->best = athlete_best(setting->athlete, exercise->base, setting->date);
-    if (!load->best && resolver_doubts(r, setting->athlete))
+    if (!load->best && resolver_is_poisoned(r, setting->athlete))
         return;
     if (!load->best) {
         report_no_best(r, dose, setting, exercise);
@@ -157,7 +157,7 @@ static mass body_mass_on(const struct athlete *athlete, int day)
     return last ? last->mass : 0;
 }
 
-static void settle_body(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_body(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                         const struct exercise *exercise, int set, struct load *load)
 {
     struct figures *share = dose->load.figures, *extra = dose->load.extra;
@@ -176,7 +176,7 @@ static void settle_body(struct resolver *r, const struct dose *dose, const struc
     load->body = mass_share(body_mass_on(setting->athlete, setting->date), load->percent.low);
 }
 
-static const struct item *find_item(const struct setting *setting, const char *ref)
+static const struct item *find_item(const struct dose_setting *setting, const char *ref)
 {
     for (size_t i = 0; i < setting->item_count; i++)
         if (strcmp(setting->items[i].ref, ref) == 0)
@@ -210,7 +210,7 @@ static void share_body(const struct load *whole, milli percent, struct load *loa
 }
 
 /* A share of what ITEM is loaded with says nothing where this athlete does it with another implement. */
-static void report_other_implement(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void report_other_implement(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                                    const struct item *item)
 {
     if (dose->effort.given)
@@ -224,12 +224,12 @@ static void report_other_implement(struct resolver *r, const struct dose *dose, 
               resolver_written(r, dose->load.span));
 }
 
-static void settle_share_of_item(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_share_of_item(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                                  const struct exercise *exercise, int set, struct load *load)
 {
     const struct item *item = find_item(setting, dose->load.ref);
     struct figures *share = dose->load.figures;
-    if (!item && setting->doubtful)
+    if (!item && setting->poisoned)
         return;
     if (!item) {
         diag_error(r->diag, DIAG_UNKNOWN_ITEM, dose->load.span, "no %s stands above this line", dose->load.ref);
@@ -266,7 +266,7 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
     load->kind = LOAD_MASS;
 }
 
-static void settle_last(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_last(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                         const struct exercise *exercise, int set, struct load *load)
 {
     struct figures *extra = dose->load.extra;
@@ -293,7 +293,7 @@ static mass load_mass(struct resolver *r, const struct figures *figures, int ind
     return -1;
 }
 
-static void settle_figure(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_figure(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                           const struct exercise *exercise, int set, struct load *load)
 {
     struct figures *figures = dose->load.figures;
@@ -323,14 +323,14 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
 }
 
 /* `@ medium band`: told by its name. */
-static void settle_thing(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_thing(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                          struct load *load)
 {
     const struct gym *gym = setting->athlete->gym;
     load->kind = LOAD_BAND;
     load->thing = dose->load.thing;
     const char *folded = resolver_folded(r, load->thing);
-    if (!gym || gym_count(gym, folded) || resolver_doubts(r, gym))
+    if (!gym || gym_count(gym, folded) || resolver_is_poisoned(r, gym))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_KIT, dose->load.span, "%s has no `%s`", gym->name.shown,
                                          load->thing);
@@ -343,7 +343,7 @@ static void settle_thing(struct resolver *r, const struct dose *dose, const stru
               near ? near : "");
 }
 
-static void settle_effort(struct resolver *r, const struct dose *dose, const struct setting *setting, int set,
+static void settle_effort(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int set,
                           struct load *load)
 {
     struct figures *figures = dose->effort.figures;
@@ -356,7 +356,7 @@ static void settle_effort(struct resolver *r, const struct dose *dose, const str
         load->effort_band = figures->values[figures_index(r, figures, setting, set)];
 }
 
-void load_settle(struct resolver *r, const struct dose *dose, const struct setting *setting,
+void load_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, int set, struct load *load)
 {
     load->pieces = dose->load.given ? dose->load.pieces : 1;

@@ -33,7 +33,7 @@ static bool is_outcome(struct resolver *r, const struct dose *dose, struct outco
                  dose->load.given || dose->rest || dose->within || dose->over || dose->tempo.given || dose->alternates || dose->next;
     if (more || dose->part_count > 1 || effort->given != rated || (!time && !rated) || (time && part->side))
         return false;
-    outcome->told = true;
+    outcome->logged = true;
     outcome->timed = time != NULL;
     if (time)
         outcome->seconds = figures_seconds(r, time, time->values[0].high);
@@ -85,7 +85,7 @@ static void refuse_lines(struct resolver *r, const struct node *log, const struc
 
 static void unknown_done(struct resolver *r, const struct node *name)
 {
-    if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
+    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities))
         return;
     const char *folded = resolver_fold(r, name), *near = names_nearest(r->sessions, folded);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
@@ -184,12 +184,12 @@ static struct agenda make_agenda(struct resolver *r)
 }
 
 /* Numbers of one athlete's occasions from AT up to, not including, END. */
-struct days {
+struct day_occasions {
     const size_t *at, *end;
 };
 
 /* Those of ATHLETE from DAY on. */
-static struct days days_from(const struct agenda *agenda, const struct athlete *athlete, int day)
+static struct day_occasions days_from(const struct agenda *agenda, const struct athlete *athlete, int day)
 {
     size_t low = agenda->starts[athlete->number], end = agenda->starts[athlete->number + 1], high = end;
     while (low < high) {
@@ -199,7 +199,7 @@ static struct days days_from(const struct agenda *agenda, const struct athlete *
         else
             high = middle;
     }
-    return (struct days){agenda->items + low, agenda->items + end};
+    return (struct day_occasions){agenda->items + low, agenda->items + end};
 }
 
 static bool is_of(const struct done *done, const struct occasion *occasion)
@@ -213,11 +213,11 @@ static bool is_of(const struct done *done, const struct occasion *occasion)
 static bool settle_between(const struct agenda *agenda, struct occasion *occasions, const struct done *done, int first,
                            int last, bool at_hour)
 {
-    for (struct days days = days_from(agenda, done->athlete, first); days.at < days.end; days.at++) {
+    for (struct day_occasions days = days_from(agenda, done->athlete, first); days.at < days.end; days.at++) {
         struct occasion *occasion = &occasions[*days.at];
         if (occasion->date > last)
             return false;
-        if (!is_of(done, occasion) || occasion->outcome.told || (at_hour && occasion->clock != done->clock))
+        if (!is_of(done, occasion) || occasion->outcome.logged || (at_hour && occasion->clock != done->clock))
             continue;
         occasion->outcome = done->outcome;
         return true;
@@ -233,7 +233,7 @@ struct planned {
 static struct planned planned_in(const struct agenda *agenda, const struct done *done, int monday)
 {
     struct planned planned = {false, false};
-    for (struct days days = days_from(agenda, done->athlete, monday); days.at < days.end; days.at++) {
+    for (struct day_occasions days = days_from(agenda, done->athlete, monday); days.at < days.end; days.at++) {
         const struct occasion *occasion = &agenda->occasions[*days.at];
         if (occasion->date > monday + 6)
             break;
@@ -247,7 +247,7 @@ static struct planned planned_in(const struct agenda *agenda, const struct done 
 static void report_unplanned(struct resolver *r, const struct agenda *agenda, const struct done *done, int monday)
 {
     struct planned planned = planned_in(agenda, done, monday);
-    if (!planned.anything || resolver_doubts(r, r->programme))
+    if (!planned.anything || resolver_is_poisoned(r, r->programme))
         return;
     const char *what = name_of(done);
     struct finding *finding =
@@ -282,7 +282,7 @@ static int by_key(const void *left, const void *right)
 static int times_planned(const struct agenda *agenda, const struct done *done)
 {
     int times = 0;
-    for (struct days days = days_from(agenda, done->athlete, done->date); days.at < days.end; days.at++) {
+    for (struct day_occasions days = days_from(agenda, done->athlete, done->date); days.at < days.end; days.at++) {
         if (agenda->occasions[*days.at].date > done->date)
             break;
         times += is_of(done, &agenda->occasions[*days.at]);
@@ -350,7 +350,7 @@ void order_logs(struct resolver *r)
 
 static bool log_is_of(const struct done *done, const struct occasion *occasion)
 {
-    bool undone = done->outcome.told && done->outcome.timed && done->outcome.seconds == 0;
+    bool undone = done->outcome.logged && done->outcome.timed && done->outcome.seconds == 0;
     return is_of(done, occasion) && done->date == occasion->date && !undone &&
            (done->clock < 0 || occasion->clock < 0 || done->clock == occasion->clock);
 }
@@ -411,13 +411,13 @@ void settle_logs(struct resolver *r, struct occasion *occasions)
         for (size_t i = 0; i < r->done_count; i++) {
             const struct done *done = &r->done[i];
             bool at_hour = pass == 0;
-            if (done->outcome.told && !settled[i] && (!at_hour || done->clock >= 0))
+            if (done->outcome.logged && !settled[i] && (!at_hour || done->clock >= 0))
                 settled[i] = settle_between(&agenda, occasions, done, done->date, done->date, at_hour);
         }
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
-        if (done->outcome.told && !settled[i] &&
+        if (done->outcome.logged && !settled[i] &&
             !settle_between(&agenda, occasions, done, monday, monday + 6, false))
             report_unplanned(r, &agenda, done, monday);
     }

@@ -77,7 +77,7 @@ void template_read_order(struct resolver *r, const struct node *node, const stru
 {
     const struct node *any = resolver_single(r, node, STATEMENT_ANY_ORDER);
     const struct node *waves = resolver_single(r, node, STATEMENT_WAVES);
-    if (resolver_doubts(r, template))
+    if (resolver_is_poisoned(r, template))
         return; /* a block that seems to be missing may be in a line that was not understood */
     if (any && waves) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_ORDER, waves->span,

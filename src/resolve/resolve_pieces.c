@@ -49,7 +49,7 @@ static size_t fill_with_intervals(struct resolver *r, const struct dose *dose, i
 }
 
 /* `4 s all-out, 28 s easy`: each piece as often as the whole fits into the round. */
-static void settle_intervals(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_intervals(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                              struct item *item)
 {
     size_t count = 0, i = 0;
@@ -123,10 +123,10 @@ static struct dose completed(const struct dose *first, const struct dose *piece,
 }
 
 /* How many sets PIECE is, its load aside. */
-static int sets_of(struct resolver *r, const struct dose *piece, const struct setting *setting)
+static int sets_of(struct resolver *r, const struct dose *piece, const struct dose_setting *setting)
 {
     struct dose amounts = *piece;
-    struct setting open = *setting;
+    struct dose_setting open = *setting;
     amounts.load.given = amounts.effort.given = false;
     amounts.times = setting->sets ? NULL : piece->times; /* else they are repeats inside the set */
     open.sets = 0;
@@ -145,7 +145,7 @@ static const struct figures *load_list(const struct dose *piece)
 
 /* Adds the COUNT sets of PIECE to the item's runs; those that are alike are one. A list of loads is PIECE's own, or
  * goes over ALL sets, of which BEFORE are added already. */
-static void add_sets(struct resolver *r, const struct dose *piece, const struct setting *setting, struct item *item,
+static void add_sets(struct resolver *r, const struct dose *piece, const struct dose_setting *setting, struct item *item,
                      struct set_run *runs, int count, int before, int all)
 {
     const struct figures *list = load_list(piece);
@@ -160,7 +160,7 @@ static void add_sets(struct resolver *r, const struct dose *piece, const struct 
     }
 }
 
-static void settle_listed(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_listed(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                           struct item *item)
 {
     const struct dose *last = dose;
@@ -189,7 +189,7 @@ static void settle_listed(struct resolver *r, const struct dose *dose, const str
     }
 }
 
-void dose_settle_pieces(struct resolver *r, const struct dose *dose, const struct setting *setting,
+void dose_settle_pieces(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                         struct item *item)
 {
     if (setting->block == BLOCK_ROUNDS || setting->block == BLOCK_AS_MANY)

@@ -11,7 +11,7 @@
 enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
 
 /* One line below a span: what stands on which days. */
-struct line {
+struct placed_line {
     const struct node *node;
     const struct days_covered *covered;
     int64_t days;             /* bits 1 << weekday */
@@ -30,8 +30,8 @@ struct line {
     bool met;
 };
 
-struct lines {
-    struct line *items;
+struct placed_lines {
+    struct placed_line *items;
     size_t count, capacity;
 };
 
@@ -118,7 +118,7 @@ static void use_clock(struct occasion *occasion)
     occasion->seconds = by_the_clock(activity->clock_rounds, activity->clock_work, activity->clock_rest);
 }
 
-static void read_activity(struct resolver *r, const struct node *name, struct line *line)
+static void read_activity(struct resolver *r, const struct node *name, struct placed_line *line)
 {
     const struct node *dose = name->next;
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
@@ -136,9 +136,9 @@ static void read_activity(struct resolver *r, const struct node *name, struct li
 
 static void unknown_placed(struct resolver *r, const struct node *name)
 {
-    if (resolver_doubts(r, r->sessions) || resolver_doubts(r, r->activities))
+    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities))
         return;
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     if (resolver_missing_colon(r, name, r->activities, "the activity and its length"))
         return;
     const char *folded = resolver_fold(r, name);
@@ -177,7 +177,7 @@ static struct session *whole_session(struct resolver *r, const struct node *node
     return names_find(r->sessions, text_fold(r->arena, text, strlen(text)));
 }
 
-static void read_column(struct resolver *r, const struct node *column, struct line *line)
+static void read_column(struct resolver *r, const struct node *column, struct placed_line *line)
 {
     if (column->kind == NODE_BY_WEEKS) {
         line->by_camp = column->code == 1;
@@ -191,7 +191,7 @@ static void read_column(struct resolver *r, const struct node *column, struct li
 }
 
 /* What the names of the line stand for. Returns false when nothing is left to place. */
-static bool read_names(struct resolver *r, const struct node *node, struct line *line)
+static bool read_names(struct resolver *r, const struct node *node, struct placed_line *line)
 {
     size_t capacity = 0;
     const struct node *column = column_of(node);
@@ -226,14 +226,14 @@ static bool read_names(struct resolver *r, const struct node *node, struct line 
 }
 
 static void read_line(struct resolver *r, const struct node *node, const struct camp *camp,
-                      const struct days_covered *covered, struct lines *lines)
+                      const struct days_covered *covered, struct placed_lines *lines)
 {
     const struct node *days = node_find(node, NODE_DAYS), *clock = node_find(node, NODE_CLOCK);
-    struct line line = {.node = node, .covered = covered, .days = days->number,
-                        .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
-                        .in_turn = node_find(node, NODE_IN_TURN) != NULL,
-                        .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
-                        .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
+    struct placed_line line = {.node = node, .covered = covered, .days = days->number,
+                               .clock = clock ? (int)clock->number : -1, .off = node_find(node, NODE_OFF) != NULL,
+                               .in_turn = node_find(node, NODE_IN_TURN) != NULL,
+                               .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
+                               .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
     line.attendance = attendance_read(r, node, camp, line.clock);
     if (!line.off && !read_names(r, node, &line))
         return;
@@ -277,12 +277,12 @@ static void read_waiver(struct resolver *r, const struct node *node, const struc
     r->waivers[r->waiver_count++] = waiver;
 }
 
-static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct lines *lines)
+static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct placed_lines *lines)
 {
     struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
     resolver_filled(r, node);
     if (!camp_covers(r, camp, node->first, covered)) {
-        resolver_doubt(r, r->programme);
+        resolver_poison(r, r->programme);
         return;
     }
     if (covered->last > camp->last) {
@@ -302,16 +302,16 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
 
 /* --- placing --- */
 
-static bool same_slot(const struct line *a, const struct line *b)
+static bool same_slot(const struct placed_line *a, const struct placed_line *b)
 {
     return a->clock == b->clock;
 }
 
 /* Does a narrower line on the same day take LINE's place? */
-static bool overruled(struct resolver *r, const struct line *line, struct line *const *today, size_t count)
+static bool overruled(struct resolver *r, const struct placed_line *line, struct placed_line *const *today, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        const struct line *other = today[i];
+        const struct placed_line *other = today[i];
         if (other == line)
             continue;
         bool off = other->off && (other->clock < 0 || other->clock == line->clock);
@@ -332,7 +332,7 @@ static bool overruled(struct resolver *r, const struct line *line, struct line *
 }
 
 /* A series of an activity's line takes the next column in each week in which the line holds. */
-static int next_column(struct line *line, int day)
+static int next_column(struct placed_line *line, int day)
 {
     int monday = date_monday(day);
     if (line->monday && line->monday != monday)
@@ -341,7 +341,7 @@ static int next_column(struct line *line, int day)
     return line->column + (line->from_column > 0 ? line->from_column : 0);
 }
 
-static void fill_activity(struct resolver *r, struct line *line, int column, struct occasion *occasion)
+static void fill_activity(struct resolver *r, struct placed_line *line, int column, struct occasion *occasion)
 {
     occasion->activity = line->activity;
     occasion->column = column;
@@ -353,7 +353,7 @@ static void fill_activity(struct resolver *r, struct line *line, int column, str
 }
 
 /* Reports once the line that brings one more than a plan may hold. */
-static bool is_full(struct resolver *r, const struct line *line)
+static bool is_full(struct resolver *r, const struct placed_line *line)
 {
     enum { MOST_PLACED = 200000 };
     if (r->placed_count < MOST_PLACED)
@@ -365,7 +365,7 @@ static bool is_full(struct resolver *r, const struct line *line)
     return true;
 }
 
-static void add_occasions(struct resolver *r, struct line *line, const struct camp *camp, int day)
+static void add_occasions(struct resolver *r, struct placed_line *line, const struct camp *camp, int day)
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
@@ -385,21 +385,21 @@ static void add_occasions(struct resolver *r, struct line *line, const struct ca
     }
 }
 
-static void report_full_day(struct resolver *r, const struct line *line)
+static void report_full_day(struct resolver *r, const struct placed_line *line)
 {
-    if (!resolver_doubts(r, line->node))
+    if (!resolver_is_poisoned(r, line->node))
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span, "more than %d lines of this camp are for one day",
                    MOST_LINES_A_DAY);
-    resolver_doubt(r, line->node);
+    resolver_poison(r, line->node);
 }
 
-static void place_day(struct resolver *r, struct lines *lines, const struct camp *camp, int day,
-                      struct line **today)
+static void place_day(struct resolver *r, struct placed_lines *lines, const struct camp *camp, int day,
+                      struct placed_line **today)
 {
     size_t count = 0;
     int64_t bit = INT64_C(1) << date_weekday(day);
     for (size_t i = 0; i < lines->count && !r->full; i++) {
-        struct line *line = &lines->items[i];
+        struct placed_line *line = &lines->items[i];
         if (!(line->days & (bit | ANY_DAY)) || !covers_day(line->covered, camp, day))
             continue;
         if (count < MOST_LINES_A_DAY)
@@ -416,14 +416,14 @@ static void place_day(struct resolver *r, struct lines *lines, const struct camp
 
 void resolve_places(struct resolver *r, const struct node *node, struct camp *camp)
 {
-    struct lines lines = {0};
+    struct placed_lines lines = {0};
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_SPAN)
             read_span(r, child, camp, &lines);
         else if (child->kind == STATEMENT_WAIVE)
             read_waiver(r, child, camp, NULL, NULL);
     }
-    struct line **today = arena_alloc(r->arena, lines.count * sizeof *today);
+    struct placed_line **today = arena_alloc(r->arena, lines.count * sizeof *today);
     for (int day = camp->first; day <= camp->last && lines.count; day++)
         place_day(r, &lines, camp, day, today);
     for (size_t i = 0; i < lines.count; i++) {

@@ -36,7 +36,7 @@ static bool read_permit(struct resolver *r, const struct node *name, struct perm
     if (permit->exercise || permit->activity || permit->pattern >= 0 || permit->kind >= 0 || permit->kit ||
         permit->training)
         return true;
-    if (resolver_doubts(r, r->exercises) || resolver_doubts(r, r->activities))
+    if (resolver_is_poisoned(r, r->exercises) || resolver_is_poisoned(r, r->activities))
         return false;
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORK, name->span,
                                          "`%s` is no exercise, activity, pattern, kind or kit", name->text);

@@ -203,13 +203,13 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
         return;
     struct session *base = resolver_find(r, based->first, "session", r->sessions);
     const struct template *from = base ? base->template : NULL;
-    bool deep = from && from->depth == MOST_BASES, told = from && resolver_doubts(r, from);
-    if (!from || from->reading || deep || told)
-        resolver_doubt(r, template);
+    bool deep = from && from->depth == MOST_BASES, poisoned = from && resolver_is_poisoned(r, from);
+    if (!from || from->reading || deep || poisoned)
+        resolver_poison(r, template);
     if (!from)
         return;
     template->depth = deep ? MOST_BASES : from->depth + 1;
-    if (from->reading || (deep && !told))
+    if (from->reading || (deep && !poisoned))
         report_base(r, based, base, from->reading);
     if (from->reading || deep || resolver_is_too_large(r, based->span))
         return;
@@ -235,7 +235,7 @@ static size_t item_lines(const struct node *block)
 
 static void check_filled(struct resolver *r, const struct node *node, const struct template *template)
 {
-    if (template->block_count || node_find(node, NODE_BASED) || resolver_doubts(r, template))
+    if (template->block_count || node_find(node, NODE_BASED) || resolver_is_poisoned(r, template))
         return;
     assert(node->first); /* the name */
     struct finding *finding = diag_error(r->diag, DIAG_EMPTY_SESSION, node->first->span, "this session holds no block");
@@ -245,7 +245,7 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
 static void read_template(struct resolver *r, const struct node *node, struct template *template)
 {
     if (node_is_broken(node))
-        resolver_doubt(r, template);
+        resolver_poison(r, template);
     template->session->purpose = resolver_text(resolver_single(r, node, STATEMENT_PURPOSE));
     const struct node *under = resolver_single(r, node, STATEMENT_UNDER);
     if (under)
@@ -261,7 +261,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
         struct template_block block = {0};
         read_block(r, child, &block);
         if (node_is_broken(child) || block.item_count < item_lines(child))
-            resolver_doubt(r, template);
+            resolver_poison(r, template);
         struct template_block *same = find_block(template, block.letter);
         if (same && (size_t)(same - template->blocks) < inherited) {
             *same = block;
@@ -327,7 +327,7 @@ const struct exercise *template_exercise(const struct template *template, const 
 static void no_such_piece(struct resolver *r, const struct node *piece, const struct template *template,
                           const char *what)
 {
-    if (resolver_doubts(r, template))
+    if (resolver_is_poisoned(r, template))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span, "`%s` has no %s",
                                          template->session->name.shown, what);
@@ -418,8 +418,8 @@ struct template *template_changed(struct resolver *r, struct template *template,
             changed = arena_alloc(r->arena, sizeof *changed);
             changed->session = template->session;
             changed->rpe = template->rpe;
-            if (resolver_doubts(r, template))
-                resolver_doubt(r, changed);
+            if (resolver_is_poisoned(r, template))
+                resolver_poison(r, changed);
             copy_blocks(r, changed, template);
         }
         if (child->kind == STATEMENT_CHANGE)

@@ -148,12 +148,12 @@ static void add_sided(struct resolver *r, struct part_list *list, struct part pa
     case SIDE_WORD_LEFT: add_part(list, part, DOSE_LEFT); break;
     case SIDE_WORD_RIGHT: add_part(list, part, DOSE_RIGHT); break;
     case SIDE_WORD_OWN: case SIDE_WORD_SWITCHED:
-        if (athlete->stance == STANCE_UNKNOWN && !resolver_doubts(r, &athlete->stance)) {
+        if (athlete->stance == STANCE_UNKNOWN && !resolver_is_poisoned(r, &athlete->stance)) {
             struct finding *finding = diag_error(r->diag, DIAG_NO_STANCE, from->span, "%s has no stance",
                                                  athlete->name.shown);
             diag_note(r->diag, finding, athlete->name.span, "declared here");
             diag_help(r->diag, finding, "add `stance orthodox` or `stance southpaw` below the athlete");
-            resolver_doubt(r, &athlete->stance);
+            resolver_poison(r, &athlete->stance);
         }
         add_part(list, part, stance_side(athlete->stance, from->side == SIDE_WORD_SWITCHED));
         break;
@@ -164,7 +164,7 @@ static void add_sided(struct resolver *r, struct part_list *list, struct part pa
 }
 
 /* `6/6` on a one-sided exercise is meant as six on each far more often than as two weeks of six. */
-static bool slip_each_side(struct resolver *r, const struct dose_part *part, const struct exercise *exercise)
+static bool diagnose_each_side(struct resolver *r, const struct dose_part *part, const struct exercise *exercise)
 {
     const struct figures *figures = part->figures;
     if (exercise->side == SIDE_BOTH || part->side != SIDE_WORD_NONE || !figures->series || figures->count != 2 ||
@@ -185,13 +185,13 @@ static void add_turns(struct resolver *r, struct part_list *list, struct part pa
     list->count += split_in_turns(r, &part, each, span, athlete, &list->items[list->count]);
 }
 
-static void settle_parts(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void settle_parts(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                          const struct exercise *exercise, int set, bool turns, struct part_list *list)
 {
     for (int i = 0; i < dose->part_count; i++) {
         const struct dose_part *from = &dose->parts[i];
         bool hold = dose->hold || exercise->kind == EXERCISE_HOLD;
-        if (slip_each_side(r, from, exercise))
+        if (diagnose_each_side(r, from, exercise))
             return;
         int index = figures_index(r, from->figures, setting, set);
         struct part part = {.amount = scaled(from->figures, from->figures->values[index]),
@@ -216,7 +216,7 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
 }
 
 /* A line without an amount fills the round it stands in. */
-static void fill_round(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void fill_round(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                        const struct exercise *exercise, const struct item *item, bool turns, struct part_list *list)
 {
     if (setting->work) {
@@ -227,7 +227,7 @@ static void fill_round(struct resolver *r, const struct dose *dose, const struct
             add_unsided(list, part, exercise, setting->athlete, true);
         return;
     }
-    if (setting->doubtful)
+    if (setting->poisoned)
         return;
     struct finding *finding = diag_error(r->diag, DIAG_NO_AMOUNT, dose ? dose->span : item->span, "how many of %s?",
                                          exercise->name.shown);
@@ -260,7 +260,7 @@ int dose_listed(struct resolver *r, const struct dose *dose)
     return length;
 }
 
-static int whole(struct resolver *r, struct figures *figures, const struct setting *setting, int most,
+static int whole(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int most,
                  const char *what)
 {
     struct range value = figures->values[figures_column(r, figures, setting->column)];
@@ -271,7 +271,7 @@ static int whole(struct resolver *r, struct figures *figures, const struct setti
     return (int)(value.low / 1000);
 }
 
-int dose_set_count(struct resolver *r, const struct dose *dose, const struct setting *setting, int listed)
+int dose_set_count(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int listed)
 {
     enum { MOST_SETS = 100 };
     int sets = setting->block == BLOCK_ROUNDS ? 1 : setting->sets;
@@ -287,7 +287,7 @@ int dose_set_count(struct resolver *r, const struct dose *dose, const struct set
 }
 
 /* The ends of a length of time; both 0 where none is given. */
-static void settle_seconds(struct resolver *r, struct figures *figures, const struct setting *setting, int *low,
+static void settle_seconds(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int *low,
                            int *high)
 {
     *low = *high = 0;
@@ -329,7 +329,7 @@ bool runs_alike(const struct set_run *a, const struct set_run *b)
 }
 
 /* `3 x 5` in a block of three sets would be three times three fives: far more often the sets are meant. */
-static void report_sets_twice(struct resolver *r, const struct dose *dose, const struct setting *setting,
+static void report_sets_twice(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                               const struct set_run *run)
 {
     if (run->repeats < 2 || run->repeats != setting->sets || run->rest_high || run->hold || !run->part_count ||
@@ -342,7 +342,7 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
     diag_help(r->diag, finding, "leave out the `%d x`, or give the rest inside the set", run->repeats);
 }
 
-void run_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item,
+void run_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item,
                 struct at at, struct set_run *run)
 {
     int set = at.amount;
@@ -378,7 +378,7 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct settin
     time_run(run, item->exercise, &time_usual);
 }
 
-void dose_settle(struct resolver *r, const struct dose *dose, const struct setting *setting, struct item *item)
+void dose_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item)
 {
     if (!dose) {
         const struct dose none = {.span = item->span};

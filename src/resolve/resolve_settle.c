@@ -137,9 +137,9 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
     if (occasion->seconds <= DAY)
         return;
     const char *what = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
-    if (!resolver_doubts(r, occasion->place))
+    if (!resolver_is_poisoned(r, occasion->place))
         diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, occasion->span, "%s comes to more than a day here, and nothing may", what);
-    resolver_doubt(r, occasion->place);
+    resolver_poison(r, occasion->place);
     occasion->seconds = DAY;
 }
 
@@ -159,7 +159,7 @@ static bool is_day_full(struct resolver *r, const struct occasion *occasions, si
             continue;
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, occasions[i].span, "%s has more than %d sessions and activities on this day",
                    athlete->name.shown, MOST_A_DAY);
-        resolver_doubt(r, r->programme);
+        resolver_poison(r, r->programme);
         return true;
     }
     return false;

@@ -24,7 +24,7 @@ static void report_no_stance_to_change(struct resolver *r, const struct dose *do
     diag_help(r->diag, finding, "leave `alternating stances` out");
 }
 
-bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct setting *setting,
+bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                       const struct exercise *exercise)
 {
     bool from_stance = exercise->side == SIDE_PER_STANCE;
@@ -63,13 +63,13 @@ static bool is_odd(const struct part *part)
 
 static void report_odd(struct resolver *r, struct span span, const struct athlete *athlete)
 {
-    if (resolver_doubts(r, &athlete->stance))
+    if (resolver_is_poisoned(r, &athlete->stance))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_NO_STANCE, span, "%s has no stance, and one of the two does one more here",
                                          athlete->name.shown);
     diag_note(r->diag, finding, athlete->name.span, "declared here");
     diag_help(r->diag, finding, "make the number even, or add `stance orthodox` or `stance southpaw` below the athlete");
-    resolver_doubt(r, &athlete->stance);
+    resolver_poison(r, &athlete->stance);
 }
 
 size_t split_in_turns(struct resolver *r, const struct part *whole, bool each, struct span span,

@@ -67,38 +67,38 @@ struct name resolver_name(struct resolver *r, const struct node *name_node)
 }
 
 /* Where THING stands among the doubts, a table of a power of two that is never full, or where it would. */
-static size_t doubt_at(const void **doubts, size_t capacity, const void *thing)
+static size_t poison_at(const void **poisoned, size_t capacity, const void *thing)
 {
     size_t at = (size_t)((uintptr_t)thing / sizeof(max_align_t) * 0x9e3779b1u) & (capacity - 1);
-    while (doubts[at] && doubts[at] != thing)
+    while (poisoned[at] && poisoned[at] != thing)
         at = (at + 1) & (capacity - 1);
     return at;
 }
 
-static void grow_doubts(struct resolver *r)
+static void grow_poisoned(struct resolver *r)
 {
-    size_t capacity = r->doubt_capacity ? 2 * r->doubt_capacity : 16;
-    const void **doubts = arena_alloc(r->arena, capacity * sizeof *doubts);
-    for (size_t i = 0; i < r->doubt_capacity; i++)
-        if (r->doubts[i])
-            doubts[doubt_at(doubts, capacity, r->doubts[i])] = r->doubts[i];
-    r->doubts = doubts;
-    r->doubt_capacity = capacity;
+    size_t capacity = r->poisoned_capacity ? 2 * r->poisoned_capacity : 16;
+    const void **poisoned = arena_alloc(r->arena, capacity * sizeof *poisoned);
+    for (size_t i = 0; i < r->poisoned_capacity; i++)
+        if (r->poisoned[i])
+            poisoned[poison_at(poisoned, capacity, r->poisoned[i])] = r->poisoned[i];
+    r->poisoned = poisoned;
+    r->poisoned_capacity = capacity;
 }
 
-void resolver_doubt(struct resolver *r, const void *thing)
+void resolver_poison(struct resolver *r, const void *thing)
 {
-    if (resolver_doubts(r, thing))
+    if (resolver_is_poisoned(r, thing))
         return;
-    if (2 * r->doubt_count >= r->doubt_capacity)
-        grow_doubts(r);
-    r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)] = thing;
-    r->doubt_count++;
+    if (2 * r->poisoned_count >= r->poisoned_capacity)
+        grow_poisoned(r);
+    r->poisoned[poison_at(r->poisoned, r->poisoned_capacity, thing)] = thing;
+    r->poisoned_count++;
 }
 
-bool resolver_doubts(const struct resolver *r, const void *thing)
+bool resolver_is_poisoned(const struct resolver *r, const void *thing)
 {
-    return r->doubt_count && r->doubts[doubt_at(r->doubts, r->doubt_capacity, thing)];
+    return r->poisoned_count && r->poisoned[poison_at(r->poisoned, r->poisoned_capacity, thing)];
 }
 
 bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
@@ -106,9 +106,9 @@ bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t
 {
     if (count < most)
         return false;
-    if (!resolver_doubts(r, list))
+    if (!resolver_is_poisoned(r, list))
         diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, span, "an athlete has at most %zu %s", most, what);
-    resolver_doubt(r, list);
+    resolver_poison(r, list);
     return true;
 }
 
@@ -169,9 +169,9 @@ static enum diagnostic unknown(const char *what)
 
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
-    if (resolver_doubts(r, table))
+    if (resolver_is_poisoned(r, table))
         return;
-    resolver_doubt(r, r->programme);
+    resolver_poison(r, r->programme);
     const char *folded = resolver_fold(r, node), *shown = shown_name(r, node->text);
     const char *near = table ? names_nearest(table, folded) : NULL;
     bool several = strcmp(what, "limits") == 0;

@@ -39,14 +39,14 @@ struct resolver {
     size_t counted_guessed; /* what may have been meant by names of nothing that is counted */
     struct shared **shared; /* a hash table; see resolve_alike.c */
     size_t shared_count, shared_room;
-    const void **doubts; /* a hash table; see resolver_doubt */
-    size_t doubt_count, doubt_capacity;
-    struct lack **lacks; /* by number of gym, NULL where not asked yet, and there by number of exercise */
+    const void **poisoned; /* a hash table; see resolver_poison */
+    size_t poisoned_count, poisoned_capacity;
+    struct missing_need **missing; /* by number of gym, NULL where not asked yet, and there by number of exercise */
     int today;
 };
 
 /* What a gym lacks of what an exercise needs; NULL: nothing. */
-struct lack {
+struct missing_need {
     bool known;
     const struct need *need;
 };
@@ -89,8 +89,8 @@ const char *resolver_fold(struct resolver *r, const struct node *node) __attribu
 
 /* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
  * a table of names, a thing declared, or a member of one. */
-void resolver_doubt(struct resolver *r, const void *thing);
-bool resolver_doubts(const struct resolver *r, const void *thing);
+void resolver_poison(struct resolver *r, const void *thing);
+bool resolver_is_poisoned(const struct resolver *r, const void *thing);
 
 /* The most restrictions, holds and such that one athlete has. */
 enum { MOST_BARRED = 200 };

@@ -64,7 +64,7 @@ struct room_orders *room_orders_new(struct arena *arena, const struct room_chain
 }
 
 /* Heavy blocks keep their places, and in these their written order. */
-static void mend_heavy(const struct room_orders *orders, int *perm)
+static void repair_heavy(const struct room_orders *orders, int *perm)
 {
     int next = 0;
     for (int i = 0; i < orders->count; i++) {
@@ -80,7 +80,7 @@ static void rotate(const struct room_orders *orders, int *perm, int first)
 {
     for (int i = 0; i < orders->count; i++)
         perm[i] = (first + i) % orders->count;
-    mend_heavy(orders, perm);
+    repair_heavy(orders, perm);
 }
 
 static int first_block(const struct room_orders *orders, enum room_split split, int athlete)
@@ -117,7 +117,7 @@ void room_orders_turn(const struct room_orders *orders, int *perms, int athlete,
         int block = perm[first];
         perm[first] = perm[second];
         perm[second] = block;
-        mend_heavy(orders, perm);
+        repair_heavy(orders, perm);
     }
 }
 

@@ -9,8 +9,8 @@ static const char *block_words(struct arena *arena, const struct room_block *blo
 
 /* --- kit --- */
 
-static const char *item_lacks(struct arena *arena, const struct room *room, const struct room_block *block,
-                              const struct room_item *item)
+static const char *item_missing(struct arena *arena, const struct room *room, const struct room_block *block,
+                                const struct room_item *item)
 {
     for (size_t i = 0; i < item->need_count; i++) {
         const struct room_kind *kind = &room->kinds[item->needs[i].kind];
@@ -25,8 +25,8 @@ static const char *item_lacks(struct arena *arena, const struct room *room, cons
     return NULL;
 }
 
-static const char *load_lacks(struct arena *arena, const struct room *room, const struct room_block *block,
-                              const struct room_item *item)
+static const char *load_missing(struct arena *arena, const struct room *room, const struct room_block *block,
+                                const struct room_item *item)
 {
     const struct room_stack stack = {item->stack, item->stack_count};
     bool one_sleeve = false;
@@ -66,7 +66,7 @@ static const char *step_is_tied(struct arena *arena, const struct room_chains *c
     return NULL;
 }
 
-static const char *leg_lacks(struct arena *arena, const struct room_chains *chains, const struct room_leg *leg)
+static const char *leg_missing(struct arena *arena, const struct room_chains *chains, const struct room_leg *leg)
 {
     const struct room *room = chains->room;
     const struct room_block *block = &room->blocks[leg->block];
@@ -74,9 +74,9 @@ static const char *leg_lacks(struct arena *arena, const struct room_chains *chai
     for (int i = 0; !words && i < leg->step_count; i++) {
         const struct room_step *step = &leg->steps[i];
         for (int j = 0; !words && j < step->task_count; j++) {
-            words = item_lacks(arena, room, block, step->tasks[j].item);
+            words = item_missing(arena, room, block, step->tasks[j].item);
             if (!words)
-                words = load_lacks(arena, room, block, step->tasks[j].item);
+                words = load_missing(arena, room, block, step->tasks[j].item);
             if (!words && j)
                 words = step_is_tied(arena, chains, leg->block, step, j);
         }
@@ -87,7 +87,7 @@ static const char *leg_lacks(struct arena *arena, const struct room_chains *chai
 /* --- bells --- */
 
 /* What all who answer a bell hold at once. */
-static const char *bell_lacks(struct arena *arena, const struct room_chains *chains, size_t block)
+static const char *bell_missing(struct arena *arena, const struct room_chains *chains, size_t block)
 {
     const struct room *room = chains->room;
     for (size_t kind = 0; kind < room->kind_count; kind++) {
@@ -142,13 +142,13 @@ const char *room_refusal(struct arena *arena, const struct room_chains *chains, 
     const char *words = chains->count ? free_blocks_part(room) : "nobody is there";
     *block = ROOM_NONE;
     for (size_t i = 0; !words && i < room->block_count; i++) {
-        if (room->blocks[i].bell && (words = bell_lacks(arena, chains, i)))
+        if (room->blocks[i].bell && (words = bell_missing(arena, chains, i)))
             *block = (int)i;
     }
     for (int i = 0; !words && i < chains->count; i++) {
         words = is_alone(arena, chains, i);
         for (int j = 0; !words && j < chains->chains[i].leg_count; j++)
-            words = leg_lacks(arena, chains, &chains->chains[i].legs[j]);
+            words = leg_missing(arena, chains, &chains->chains[i].legs[j]);
     }
     return words;
 }

@@ -48,7 +48,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
                    window->athlete->name.shown);
     if (!finding)
         return;
-    diag_set_apart(run->diag, finding);
+    diag_set_private(run->diag, finding);
     diag_remark(run->diag, finding,
                 "common practice; the list `under 18` holds of itself, with lighter limits");
 }
@@ -59,7 +59,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
 static bool has_private_mass(const struct athlete *athlete)
 {
     for (size_t i = 0; i < athlete->mass_count; i++)
-        if (athlete->masses[i].apart)
+        if (athlete->masses[i].private)
             return true;
     return false;
 }
@@ -68,7 +68,7 @@ static void refer(struct run *run, struct finding *finding)
 {
     if (!finding)
         return;
-    diag_set_apart(run->diag, finding);
+    diag_set_private(run->diag, finding);
     diag_remark(run->diag, finding,
                 "for the coach alone: a matter for the commission's rules and a physician or a "
                 "dietitian; nothing here advises on weight");

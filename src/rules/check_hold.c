@@ -27,8 +27,8 @@ static const char *step_words(struct run *run, const struct hold *hold, const st
 }
 
 /* What would let ITEM stand: an effort in its line, a doctor's word; or "" where that is not what it lacks. */
-static const char *item_lacks(struct run *run, const struct hold *hold, const struct occasion *occasion,
-                              const struct item *item)
+static const char *item_missing(struct run *run, const struct hold *hold, const struct occasion *occasion,
+                                const struct item *item)
 {
     const char *name = item->exercise->name.shown;
     struct hold_state state = hold_on(hold, occasion->athlete, occasion->date, run->programme->today, HOLD_ALL);
@@ -45,13 +45,13 @@ static const char *item_lacks(struct run *run, const struct hold *hold, const st
 }
 
 /* The same of the first line of OCCASION that lacks something; of an activity, "". */
-static const char *session_lacks(struct run *run, const struct hold *hold, const struct occasion *occasion)
+static const char *session_missing(struct run *run, const struct hold *hold, const struct occasion *occasion)
 {
-    const char *lacks = "";
+    const char *missing = "";
     for (size_t b = 0; b < occasion->block_count; b++)
-        for (size_t i = 0; i < occasion->blocks[b].item_count && !*lacks; i++)
-            lacks = item_lacks(run, hold, occasion, &occasion->blocks[b].items[i]);
-    return lacks;
+        for (size_t i = 0; i < occasion->blocks[b].item_count && !*missing; i++)
+            missing = item_missing(run, hold, occasion, &occasion->blocks[b].items[i]);
+    return missing;
 }
 
 /* A line ITEM of OCCASION, or the whole where ITEM is NULL. */
@@ -71,9 +71,9 @@ static void report_held(struct run *run, const struct rule *rule, const struct a
     /* Said without the line that holds: a log of a check is no place to read why. */
     diag_remark(run->diag, finding, "%s", step_words(run, hold, occasion));
     diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
-    const char *lacks = item ? item_lacks(run, hold, occasion, item) : session_lacks(run, hold, occasion);
-    if (*lacks)
-        diag_help(run->diag, finding, "%s", lacks);
+    const char *missing = item ? item_missing(run, hold, occasion, item) : session_missing(run, hold, occasion);
+    if (*missing)
+        diag_help(run->diag, finding, "%s", missing);
     else
         diag_help(run->diag, finding, "below `athlete %s`, `out since %s`: nothing is planned then but what the hold allows",
                   occasion->athlete->name.shown, date_words(run, hold->since));
@@ -316,7 +316,7 @@ static bool copy_plans_more(const struct run *run, const struct athlete *athlete
     int today = run->programme->today;
     if (!hold_stands(hold, athlete, day, today))
         return false;
-    if (hold->apart)
+    if (hold->private)
         return true;
     struct hold_state full = hold_on(hold, athlete, day, today, HOLD_ALL);
     struct hold_state copy = hold_on(hold, athlete, day, today, HOLD_SHARED);

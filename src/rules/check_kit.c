@@ -69,7 +69,7 @@ void check_kit_missing(struct run *run, const struct rule *rule, const struct wi
     for (size_t b = 0; gym && b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            if (!window->timeline->lacks_kit[item->exercise->number])
+            if (!window->timeline->missing_kit[item->exercise->number])
                 continue;
             for (size_t n = 0; n < item->exercise->need_count; n++) {
                 const struct need *need = &item->exercise->needs[n];
@@ -111,7 +111,7 @@ static void report_substituted(struct run *run, const struct rule *rule,
 
 /* Whether a line is to be told of: what the coach wrote below it needs no telling, nor what was asked already because
  * neither load nor effort is left. */
-static bool is_to_tell(const struct item *item)
+static bool is_to_report(const struct item *item)
 {
     bool asked = item->load_left && item->run_count && item->runs[0].load.effort == EFFORT_NONE;
     return item->line_exercise && item->exchange != EXCHANGE_WRITTEN && !asked;
@@ -120,15 +120,15 @@ static bool is_to_tell(const struct item *item)
 /* What was chosen for the athlete, once for each exercise. */
 void check_substituted(struct run *run, const struct rule *rule, const struct window *window)
 {
-    bool *told = arena_alloc(run->arena, run->programme->exercise_count * sizeof *told);
+    bool *reported = arena_alloc(run->arena, run->programme->exercise_count * sizeof *reported);
     for (size_t o = 0; o < window->count; o++) {
         const struct occasion *occasion = window->occasions[o];
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
                 const struct item *item = &occasion->blocks[b].items[i];
-                if (!is_to_tell(item) || told[item->line_exercise->number])
+                if (!is_to_report(item) || reported[item->line_exercise->number])
                     continue;
-                told[item->line_exercise->number] = true;
+                reported[item->line_exercise->number] = true;
                 report_substituted(run, rule, window, item);
             }
     }

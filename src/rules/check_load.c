@@ -4,7 +4,7 @@
 
 #include "rules/checks.h"
 #include "limits/heading.h"
-#include "rules/mend.h"
+#include "rules/suggest.h"
 #include "rules/run.h"
 
 /* --- load rise --- */
@@ -18,7 +18,7 @@ static milli best_before(const struct timeline *timeline, size_t index)
     milli best = 0;
     for (size_t back = 1; back <= WEEKS_BACK && back <= index; back++) {
         const struct tally *tally = timeline->weeks[index - back].tally;
-        if (tally->done_blind > 0)
+        if (tally->done_uncounted > 0)
             return 0;
         if (tally->done.high > best)
             best = tally->done.high;
@@ -61,17 +61,17 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         diag_remark(run->diag, finding, "the best of the last four weeks is %s",
                     counted_amount(run->arena, COUNTED_SESSION_LOAD, before));
         run_note_lines(run, finding, window, COUNTED_SESSION_LOAD, SIDE_ALL, &finding->span);
-        int64_t blind = tally_load_blind(window->tally);
-        if (blind > 0)
+        int64_t uncounted = tally_load_uncounted(window->tally);
+        if (uncounted > 0)
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
-                        (long long)((blind + 59) / 60));
+                        (long long)((uncounted + 59) / 60));
         run_note_limit(run, finding, layered->limit);
-        struct mend_aim aim = {COUNTED_SESSION_LOAD, SIDE_ALL,
-                               before + layered->limit->value * before / 100000, window->first,
-                               window->last};
-        const char *mend = window->tally->told ? NULL : mend_over(run, window, &aim);
-        if (mend)
-            diag_help(run->diag, finding, "%s", mend);
+        struct suggestion_aim aim = {COUNTED_SESSION_LOAD, SIDE_ALL,
+                                     before + layered->limit->value * before / 100000, window->first,
+                                     window->last};
+        const char *suggestion = window->tally->logged ? NULL : suggest_over(run, window, &aim);
+        if (suggestion)
+            diag_help(run->diag, finding, "%s", suggestion);
     }
 }
 
@@ -99,11 +99,11 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
         return;
     struct span largest;
     run_note_lines(run, finding, window, COUNTED_TIME, SIDE_ALL, &largest);
-    struct mend_aim aim = {COUNTED_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
-                           window->last};
-    const char *mend = mend_over(run, window, &aim);
-    if (mend)
-        diag_help(run->diag, finding, "%s", mend);
+    struct suggestion_aim aim = {COUNTED_TIME, SIDE_ALL, (milli)session->under * 1000, window->first,
+                                 window->last};
+    const char *suggestion = suggest_over(run, window, &aim);
+    if (suggestion)
+        diag_help(run->diag, finding, "%s", suggestion);
 }
 
 /* --- limits that loosen, or never hold --- */
@@ -241,12 +241,12 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
         if (!about || !is_met(table, named, itself) || is_outdone(table, named, itself) ||
             (most_of(named->limit) <= most_of(itself->limit) && named->limit->force <= itself->limit->force))
             continue;
-        struct about told = {.window = window,
-                             .severity = rule_severity(rule),
-                             .span = named->limit->span,
-                             .subject = itself->limit};
+        struct about mention = {.window = window,
+                                .severity = rule_severity(rule),
+                                .span = named->limit->span,
+                                .subject = itself->limit};
         struct finding *finding =
-            run_report(run, rule, &told, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
+            run_report(run, rule, &mention, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
                        counted_name(run->arena, named->counted),
                        counted_amount(run->arena, named->counted, most_of(named->limit)), itself->set->name.shown,
                        figure_words(run, itself, named->limit));

@@ -20,9 +20,9 @@ static int64_t seconds_between(const struct occasion *earlier, const struct occa
  * where it is to stay `under` a time. */
 static bool overlaps(const struct occasion *earlier, const struct occasion *later)
 {
-    int64_t apart = seconds_between(earlier, later);
+    int64_t gap = seconds_between(earlier, later);
     int grace = earlier->session ? 21 : 20;
-    return apart == 0 || apart * grace < (int64_t)earlier->seconds * 20;
+    return gap == 0 || gap * grace < (int64_t)earlier->seconds * 20;
 }
 
 static const char *clock_words(struct run *run, int64_t clock)
@@ -41,16 +41,16 @@ static void report(struct run *run, const struct rule *rule, const struct window
 {
     const struct occasion *later = window->occasions[0];
     bool may_be_left_out = earlier->optional || later->optional;
-    int64_t apart = seconds_between(earlier, later), end = (int64_t)earlier->clock + earlier->seconds;
+    int64_t gap = seconds_between(earlier, later), end = (int64_t)earlier->clock + earlier->seconds;
     struct about about = {.window = window,
                           .severity = may_be_left_out ? SEVERITY_WARNING : rule_severity(rule),
                           .span = later->span,
                           .subject = earlier->place,
-                          .weight = earlier->seconds - apart};
+                          .weight = earlier->seconds - gap};
     struct finding *finding =
-        apart == 0 ? run_report(run, rule, &about, "%s: %s and %s both start at %s on %s",
-                                window->athlete->name.shown, what_words(earlier), what_words(later),
-                                clock_words(run, later->clock), day_words(run, later))
+        gap == 0 ? run_report(run, rule, &about, "%s: %s and %s both start at %s on %s",
+                              window->athlete->name.shown, what_words(earlier), what_words(later),
+                              clock_words(run, later->clock), day_words(run, later))
                    : run_report(run, rule, &about, "%s: %s starts at %s on %s, and %s goes on until %s%s",
                                 window->athlete->name.shown, what_words(later),
                                 clock_words(run, later->clock), day_words(run, later), what_words(earlier),

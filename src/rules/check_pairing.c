@@ -77,10 +77,10 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
 
 /* --- contrast --- */
 
-enum weight { WEIGHT_UNKNOWN, WEIGHT_LIGHT, WEIGHT_HEAVY };
+enum heaviness { HEAVINESS_UNKNOWN, HEAVINESS_LIGHT, HEAVINESS_HEAVY };
 
 /* Whether a part can stand first in a contrast: at 75 % or RPE 8 and up. */
-static enum weight weight_of(const struct occasion *occasion, const struct item *item)
+static enum heaviness heaviness_of(const struct occasion *occasion, const struct item *item)
 {
     bool known = false;
     for (size_t r = 0; r < item->run_count; r++) {
@@ -88,10 +88,10 @@ static enum weight weight_of(const struct occasion *occasion, const struct item 
             run_percent(occasion->athlete, item->exercise, &item->runs[r], occasion->date).high;
         milli rpe = run_rpe(&item->runs[r]).high;
         if (percent >= CONTRAST_PERCENT || rpe >= HEAVY_RPE)
-            return WEIGHT_HEAVY;
+            return HEAVINESS_HEAVY;
         known |= percent > 0 || rpe > 0 || item->runs[r].load.effort == EFFORT_EASY;
     }
-    return known ? WEIGHT_LIGHT : WEIGHT_UNKNOWN;
+    return known ? HEAVINESS_LIGHT : HEAVINESS_UNKNOWN;
 }
 
 /* The two parts of a contrast: its first items that are no fillers. */
@@ -119,7 +119,7 @@ void check_contrast_light(struct run *run, const struct rule *rule, const struct
         const struct item *first, *second;
         /* A lighter part for the young, say, is meant to be light. */
         if (!contrast_parts(&occasion->blocks[b], &first, &second) || first->own ||
-            weight_of(occasion, first) != WEIGHT_LIGHT)
+            heaviness_of(occasion, first) != HEAVINESS_LIGHT)
             continue;
         struct about about = about_item(rule, window, first);
         struct finding *finding =

@@ -29,7 +29,7 @@ static const char *gap_words(struct run *run, struct gap gap)
     if (gap.days == 0 && (!gap.clocked || gap.hours <= 0))
         return "the same day";
     if (gap.clocked)
-        return counted_amount(run->arena, COUNTED_HEAVY_DAYS_APART, gap.hours > 0 ? gap.hours : 0);
+        return counted_amount(run->arena, COUNTED_DAYS_BETWEEN_HEAVY, gap.hours > 0 ? gap.hours : 0);
     return gap.days == 1 ? "a day" : arena_printf(run->arena, "%d days", gap.days);
 }
 
@@ -82,7 +82,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
     unsigned found = heavy_patterns(occasion);
     if (!found)
         return;
-    struct setting setting = run_setting(run, window, COUNTED_HEAVY_DAYS_APART);
+    struct setting setting = run_setting(run, window, COUNTED_DAYS_BETWEEN_HEAVY);
     for (int p = 0; p < PATTERN_COUNT; p++) {
         const struct item *before = NULL;
         const struct occasion *earlier =
@@ -90,7 +90,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
         if (!earlier)
             continue;
         struct gap gap = gap_between(earlier, occasion);
-        run_margin(run, window, setting.limit, COUNTED_HEAVY_DAYS_APART, SIDE_ALL,
+        run_margin(run, window, setting.limit, COUNTED_DAYS_BETWEEN_HEAVY, SIDE_ALL,
                    gap.hours - setting.value);
         if (gap.hours >= setting.value)
             continue;
@@ -105,7 +105,7 @@ void check_heavy_days(struct run *run, const struct rule *rule, const struct win
         struct finding *finding = run_report(
             run, rule, &about, "%s is heavy on %s, %s after the last heavy %s; at least %s",
             item_words(run, item), day_words(run, occasion), gap_words(run, gap),
-            patterns.names[p], counted_amount(run->arena, COUNTED_HEAVY_DAYS_APART, setting.value));
+            patterns.names[p], counted_amount(run->arena, COUNTED_DAYS_BETWEEN_HEAVY, setting.value));
         if (!finding)
             continue;
         diag_note(run->diag, finding, before->span, "%s is heavy on %s", item_words(run, before),

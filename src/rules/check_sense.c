@@ -157,8 +157,8 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
     if ((milli)days * 1000 <= setting.value * DAYS_OF_WEEK)
         return;
     bool heavy = sets->load.percent.high >= OLD_AND_HEAVY;
-    bool told = setting.limit && setting.limit->force == FORCE_INFO;
-    bool warn = heavy && !told && (milli)days * 1000 > setting.top * DAYS_OF_WEEK;
+    bool informs = setting.limit && setting.limit->force == FORCE_INFO;
+    bool warn = heavy && !informs && (milli)days * 1000 > setting.top * DAYS_OF_WEEK;
     struct about about = {.window = window,
                           .severity = warn ? SEVERITY_WARNING : setting.severity,
                           .span = best->span,
@@ -190,7 +190,7 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
     }
 }
 
-static bool told_of(const struct diag *diag, const char *name)
+static bool was_reported(const struct diag *diag, const char *name)
 {
     for (size_t i = 0; i < diag->count; i++)
         if (strcmp(diagnostic_name(diag->items[i]->diagnostic), name) == 0)
@@ -204,7 +204,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
         const struct waiver *waiver = &run->programme->waivers[i];
         const struct rule *waived = rule_find(waiver->check);
         struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
-        if (!waived && told_of(run->diag, waiver->check)) {
+        if (!waived && was_reported(run->diag, waiver->check)) {
             struct finding *finding =
                 run_report(run, rule, &about,
                            "%s cannot be waived: it says that the plan cannot be done as it "

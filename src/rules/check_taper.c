@@ -209,7 +209,7 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     if (!finding)
         return;
     if (counted_tells_body(counted))
-        diag_set_apart(run->diag, finding);
+        diag_set_private(run->diag, finding);
     int last_first = window->last - DAYS_OF_WEEK + 1;
     struct taper last = {peak, sum_between(window, counted, last_first, window->last), 1};
     if (days > DAYS_OF_WEEK && taper_is_valid(&last))
@@ -224,11 +224,11 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
  * load would be held against another part. */
 static bool load_is_counted(const struct window *window)
 {
-    bool counted = window->tally->blind[BLIND_LOAD] == 0;
+    bool counted = window->tally->uncounted[UNCOUNTED_LOAD] == 0;
     for (size_t i = 0; counted && i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
         if (week->last >= window->camp->first && week->last < window->first)
-            counted = week->tally->blind[BLIND_LOAD] == 0;
+            counted = week->tally->uncounted[UNCOUNTED_LOAD] == 0;
     }
     return counted;
 }

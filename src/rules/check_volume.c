@@ -6,7 +6,7 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "rules/checks.h"
-#include "rules/mend.h"
+#include "rules/suggest.h"
 #include "rules/run.h"
 
 /* What a limit looks at in a window. */
@@ -18,7 +18,7 @@ struct measured {
     struct range amount;
     int days;          /* of a week: how many of its days count */
     struct floor floor; /* of a week held against one */
-    int64_t blind;     /* seconds that are not counted in the count */
+    int64_t uncounted; /* seconds that are not counted in the count */
     int open;          /* sets of `max`, counted as none */
     milli body_unknown; /* repetitions of a body mass that is not known */
 };
@@ -57,10 +57,10 @@ static void measure(const struct window *window, const struct in_force *in_force
     const struct tally *tally = measured_tally(window, measured, &scratch);
     measured->amount =
         side == SIDE_ALL ? tally->sum[measured->counted] : tally->side[measured->counted][side];
-    measured->blind = tally_blind(tally, measured->counted);
+    measured->uncounted = tally_uncounted(tally, measured->counted);
     if (measured->counted == COUNTED_SESSION_LOAD) {
         measured->amount = tally_load(tally);
-        measured->blind = tally_load_blind(tally);
+        measured->uncounted = tally_load_uncounted(tally);
     }
     measured->open = tally->open;
     measured->body_unknown = tally->body_unknown;
@@ -72,9 +72,9 @@ static void measure(const struct window *window, const struct in_force *in_force
 
 static void note_gaps(struct run *run, struct finding *finding, const struct measured *measured)
 {
-    if (measured->blind > 0)
+    if (measured->uncounted > 0)
         diag_remark(run->diag, finding, "and %lld min not counted",
-                    (long long)((measured->blind + 59) / 60));
+                    (long long)((measured->uncounted + 59) / 60));
     enum counted_group group = counted_group(measured->counted);
     bool of_reps = group == GROUP_LIFTS || group == GROUP_TONNAGE || group == GROUP_STRIKES ||
                    group == GROUP_THROWS || group == GROUP_CONTACTS || group == GROUP_HOLDS;
@@ -145,7 +145,7 @@ static enum severity for_coach(enum severity severity, bool body)
 }
 
 /* The figure of the message: time in minutes, mass in the gym's unit and pounds whole. */
-static milli told_figure(const struct window *window, enum counted counted, milli amount)
+static milli shown_figure(const struct window *window, enum counted counted, milli amount)
 {
     enum counted_group group = counted_group(counted);
     if (group == GROUP_TONNAGE && gym_unit(window->athlete->gym) == MASS_IN_LB)
@@ -162,7 +162,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     bool ranged = measured->amount.low != measured->amount.high;
     struct about about = about_limit(window, measured->in_force, measured->side, over, severity,
                                      over ? amount : -amount);
-    about.figure = told_figure(window, measured->counted, amount);
+    about.figure = shown_figure(window, measured->counted, amount);
     about.floor = !over;
     about.severity = for_coach(about.severity, counted_tells_body(measured->counted));
     struct finding *finding = run_meet(run, rule, &about);
@@ -178,22 +178,22 @@ static void report(struct run *run, const struct rule *rule, const struct window
             measured->side == SIDE_ALL ? "" : " a side");
     diag_set_neutral(finding, !over && measured->floor.restricted ? "" : NULL);
     if (counted_tells_body(measured->counted))
-        diag_set_apart(run->diag, finding);
+        diag_set_private(run->diag, finding);
     finding->row = over || window->scope == SCOPE_OCCASION ? NULL : row_of(run, window, measured, amount, allowed);
     tell_lines(run, finding, window, measured->counted, measured->side);
     note_gaps(run, finding, measured);
     note_share(run, finding, window, measured, allowed,
                over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value);
     run_note_limit(run, finding, limit);
-    struct mend_aim aim = {measured->counted, measured->side, allowed, window->first, window->last};
+    struct suggestion_aim aim = {measured->counted, measured->side, allowed, window->first, window->last};
     if (window->scope != SCOPE_OCCASION && limit_is_of_days(measured->in_force)) {
         aim.first = measured->in_force->first;
         aim.last = measured->in_force->last;
     }
-    bool history = measured->counted == COUNTED_SESSION_LOAD && window->tally->told;
-    const char *mend = over && !history ? mend_over(run, window, &aim) : NULL;
-    if (mend)
-        diag_help(run->diag, finding, "%s", mend);
+    bool history = measured->counted == COUNTED_SESSION_LOAD && window->tally->logged;
+    const char *suggestion = over && !history ? suggest_over(run, window, &aim) : NULL;
+    if (suggestion)
+        diag_help(run->diag, finding, "%s", suggestion);
 }
 
 /* --- over --- */
@@ -211,7 +211,7 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     milli share = cut ? limit_for_days(most, measured.days) : most;
     /* Strikes of rounds and pads go uncounted in most weeks, so that a plan which counts some of them
      * would fail and one which counts none pass. */
-    bool fails = rule->group != GROUP_STRIKES || measured.blind == 0;
+    bool fails = rule->group != GROUP_STRIKES || measured.uncounted == 0;
     enum severity severity = limit_severity(limit, fails);
     run_margin(run, window, limit, measured.counted, measured.side, share - measured.amount.high);
     if (measured.amount.high > most + grace) {
@@ -341,7 +341,7 @@ void check_ratio(struct run *run, const struct rule *rule, const struct window *
                 window_words(run, window), under ? "at least" : "at most",
                 counted_amount(run->arena, COUNTED_SETS, under ? limit->value : most));
         if (body)
-            diag_set_apart(run->diag, finding);
+            diag_set_private(run->diag, finding);
         tell_lines(run, finding, window, layered->against, SIDE_ALL);
         tell_lines(run, finding, window, layered->counted, SIDE_ALL);
         run_note_limit(run, finding, limit);

@@ -16,9 +16,9 @@ struct key {
     int64_t number;
 };
 
-enum { TOLD = 3 }; /* names of athletes, or days */
+enum { NAMED = 3 }; /* names of athletes, or days */
 
-struct group {
+struct finding_group {
     struct key key;
     const struct rule *rule;
     struct finding *finding;
@@ -29,18 +29,18 @@ struct group {
     const struct window *of;    /* that of the one that is told, or NULL */
     const struct athlete *last; /* of whom it was met most lately */
     int athletes;               /* they come one after another, so that a change is a new one */
-    const char *names[TOLD];
+    const char *names[NAMED];
     int day, day_count; /* of the first athlete, the days on which it was met */
-    int days[TOLD];
+    int days[NAMED];
     run_sayer say; /* NULL: it was worded when it was met */
     void *what;
 };
 
 struct groups {
     GHashTable *table;
-    struct group **items; /* in the order in which they were met */
+    struct finding_group **items; /* in the order in which they were met */
     size_t count, capacity;
-    struct group *told;   /* whose finding run_meet returned last */
+    struct finding_group *last; /* whose finding run_meet returned last */
 };
 
 static guint key_hash(gconstpointer pointer)
@@ -75,7 +75,7 @@ struct groups *groups_new(struct arena *arena)
 }
 
 /* Counts that the fault of GROUP was met in WINDOW. */
-static void meet(struct group *group, const struct window *window)
+static void meet(struct finding_group *group, const struct window *window)
 {
     const struct athlete *athlete = window ? window->athlete : NULL;
     group->met++;
@@ -84,33 +84,33 @@ static void meet(struct group *group, const struct window *window)
     group->of_work = window->scope == SCOPE_OCCASION;
     if (athlete != group->last) {
         group->last = athlete;
-        if (group->athletes < TOLD)
+        if (group->athletes < NAMED)
             group->names[group->athletes] = athlete->name.shown;
         group->athletes++;
     }
     if (group->athletes == 1 && window->first != group->day) {
         group->day = window->first;
-        if (group->day_count < TOLD)
+        if (group->day_count < NAMED)
             group->days[group->day_count] = window->first;
         group->day_count++;
     }
 }
 
 /* "for A, B, C and 2 more", or for one athlete the days. */
-static const char *met_words(struct run *run, const struct group *group)
+static const char *met_words(struct run *run, const struct finding_group *group)
 {
     bool several = group->athletes > 1;
     int count = several ? group->athletes : group->day_count;
     const char *words = several ? "for " : "on ";
-    for (int i = 0; i < count && i < TOLD; i++)
+    for (int i = 0; i < count && i < NAMED; i++)
         words = arena_printf(run->arena, "%s%s%s", words, i > 0 ? ", " : "",
                              several ? group->names[i] : date_words(run, group->days[i]));
-    if (count > TOLD)
-        words = arena_printf(run->arena, "%s and %d more", words, count - TOLD);
+    if (count > NAMED)
+        words = arena_printf(run->arena, "%s and %d more", words, count - NAMED);
     return words;
 }
 
-static void tell_others(struct run *run, const struct group *group)
+static void tell_others(struct run *run, const struct finding_group *group)
 {
     if (group->met < 2)
         return;
@@ -130,25 +130,25 @@ static const struct camp *camp_of_week(const struct window *week)
     return timeline->camp_count ? timeline->camps[0] : NULL;
 }
 
-static const struct told_of *tell_of(struct run *run, const struct window *window)
+static const struct whose *whose_window(struct run *run, const struct window *window)
 {
     const struct camp *camp = window->camp ? window->camp : camp_of_week(window);
     if (!camp)
         return NULL;
-    struct told_of *of = arena_alloc(run->arena, sizeof *of);
-    *of = (struct told_of){.person = window->athlete,
-                           .first = window->first,
-                           .last = window->last,
-                           .week = window->scope == SCOPE_WEEK,
-                           .who = window->athlete->name.shown,
-                           .when = window_words(run, window),
-                           .span = camp->name.span};
+    struct whose *of = arena_alloc(run->arena, sizeof *of);
+    *of = (struct whose){.person = window->athlete,
+                         .first = window->first,
+                         .last = window->last,
+                         .week = window->scope == SCOPE_WEEK,
+                         .who = window->athlete->name.shown,
+                         .when = window_words(run, window),
+                         .span = camp->name.span};
     return of;
 }
 
 /* The window whose findings stand together on a screen: what is found in a week counts among the week's, whether it is of
  * the whole of it or of one day. */
-static const struct window *window_told(struct run *run, const struct window *window)
+static const struct window *screen_window(struct run *run, const struct window *window)
 {
     if (run->week)
         return run->week;
@@ -160,7 +160,7 @@ static const struct window *window_told(struct run *run, const struct window *wi
 }
 
 /* What others read in place of a health fact: whom the work is not for, and when; and nothing where no work is meant. */
-static const char *neutral_words(struct run *run, const struct group *group)
+static const char *neutral_words(struct run *run, const struct finding_group *group)
 {
     if (!group->of_work)
         return "";
@@ -173,12 +173,12 @@ static const char *neutral_words(struct run *run, const struct group *group)
 void groups_finish(struct run *run)
 {
     for (size_t i = 0; i < run->groups->count; i++) {
-        const struct group *group = run->groups->items[i];
+        const struct finding_group *group = run->groups->items[i];
         if (group->say)
             group->say(run, group->finding, group->what);
         tell_others(run, group);
         if (group->of)
-            group->finding->of = tell_of(run, group->of);
+            group->finding->of = whose_window(run, group->of);
         if (group->rule->marks & HEALTH)
             diag_set_neutral(group->finding, neutral_words(run, group));
     }
@@ -257,16 +257,16 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
 
 /* --- telling --- */
 
-static struct group *group_new(struct run *run, const struct rule *rule, const struct key *key,
-                               struct finding *finding)
+static struct finding_group *group_new(struct run *run, const struct rule *rule, const struct key *key,
+                                       struct finding *finding)
 {
     struct groups *groups = run->groups;
-    struct group *group = arena_alloc(run->arena, sizeof *group);
+    struct finding_group *group = arena_alloc(run->arena, sizeof *group);
     group->key = *key;
     group->rule = rule;
     group->finding = finding;
     groups->items = arena_grow(run->arena, groups->items, groups->count, &groups->capacity,
-                               sizeof(struct group *));
+                               sizeof(struct finding_group *));
     groups->items[groups->count++] = group;
     g_hash_table_insert(groups->table, &group->key, group);
     return group;
@@ -306,7 +306,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         return NULL;
     note_barred(run, about);
     struct key key = {rule->diagnostic, about->span, about->subject, about->subject_number};
-    struct group *group = g_hash_table_lookup(run->groups->table, &key);
+    struct finding_group *group = g_hash_table_lookup(run->groups->table, &key);
     if (group) {
         meet(group, about->window);
         group->uneven |= about->weight != group->weight;
@@ -327,15 +327,15 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         if (about->severity > finding->severity)
             finding->severity = about->severity;
     }
-    group->of = window_told(run, about->window);
+    group->of = screen_window(run, about->window);
     group->weight = about->weight;
-    run->groups->told = group;
+    run->groups->last = group;
     return group->finding;
 }
 
 void run_say_last(struct run *run, run_sayer say, const void *what, size_t size)
 {
-    struct group *group = run->groups->told;
+    struct finding_group *group = run->groups->last;
     if (!group->say)
         group->what = arena_alloc(run->arena, size);
     group->say = say;
@@ -398,7 +398,7 @@ bool run_note_lines(struct run *run, struct finding *finding, const struct windo
                     enum counted counted, enum side side, struct span *largest)
 {
     /* What logs tell of a session's load is what the week came to. */
-    bool done = counted == COUNTED_SESSION_LOAD && window->tally->told;
+    bool done = counted == COUNTED_SESSION_LOAD && window->tally->logged;
     struct share *shares;
     size_t count = done ? tally_shares_done(run->arena, window->occasions, window->count, &shares)
                         : tally_shares(run->arena, window->occasions, window->count, counted, side, &shares);

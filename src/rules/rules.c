@@ -33,7 +33,7 @@ static void gather_exercises(struct run *run, struct timeline *timeline)
     size_t count = run->programme->exercise_count;
     const struct gym *gym = timeline->athlete->gym;
     timeline->first_seen = arena_alloc(run->arena, (count ? count : 1) * sizeof(int));
-    timeline->lacks_kit = arena_alloc(run->arena, (count ? count : 1) * sizeof(bool));
+    timeline->missing_kit = arena_alloc(run->arena, (count ? count : 1) * sizeof(bool));
     for (size_t o = 0; o < timeline->count; o++) {
         const struct occasion *occasion = timeline->occasions[o];
         for (size_t b = 0; b < occasion->block_count; b++)
@@ -43,7 +43,7 @@ static void gather_exercises(struct run *run, struct timeline *timeline)
                 if (number >= count || timeline->first_seen[number])
                     continue;
                 timeline->first_seen[number] = occasion->date;
-                timeline->lacks_kit[number] = gym && kit_is_missing(gym, exercise);
+                timeline->missing_kit[number] = gym && kit_is_missing(gym, exercise);
             }
     }
 }

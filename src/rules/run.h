@@ -49,7 +49,7 @@ struct timeline {
     struct window *weeks; /* from the first to the last, empty ones too */
     size_t week_count;
     int *first_seen; /* day, by number of exercise; 0 never */
-    bool *lacks_kit; /* of the exercises seen: the athlete's gym lacks something for it */
+    bool *missing_kit; /* of the exercises seen: the athlete's gym lacks something for it */
 };
 
 struct run;

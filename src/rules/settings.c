@@ -12,7 +12,7 @@ static const struct {
      {.value = 35000, .top = 65000, .severity = SEVERITY_WARNING, .source = COMMON}},
     {COUNTED_STRIKE_BALANCE,
      {.value = 35000, .top = 65000, .severity = SEVERITY_INFO, .source = COMMON}},
-    {COUNTED_HEAVY_DAYS_APART,
+    {COUNTED_DAYS_BETWEEN_HEAVY,
      {.value = 46000,
       .severity = SEVERITY_WARNING,
       .source = "the usual teaching of 48 to 72 hours from session to session, quoted from memory, less two "

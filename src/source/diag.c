@@ -170,18 +170,18 @@ void diag_sort(struct diag *diag)
     size_t kept = 1;
     for (size_t i = 1; i < diag->count; i++) {
         if (same(diag->items[i], diag->items[kept - 1]))
-            diag->counts[diag->items[i]->severity] -= !diag->items[i]->apart;
+            diag->counts[diag->items[i]->severity] -= !diag->items[i]->private;
         else
             diag->items[kept++] = diag->items[i];
     }
     diag->count = kept;
 }
 
-void diag_set_apart(struct diag *diag, struct finding *finding)
+void diag_set_private(struct diag *diag, struct finding *finding)
 {
-    if (!finding->apart)
+    if (!finding->private)
         diag->counts[finding->severity]--;
-    finding->apart = true;
+    finding->private = true;
 }
 
 void diag_set_neutral(struct finding *finding, const char *neutral)

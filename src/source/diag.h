@@ -23,7 +23,7 @@ struct note {
 
 /* Of whom a finding is, and of which days. On a screen the warnings of one athlete's week are few and its floors one table;
  * reports have them all. */
-struct told_of {
+struct whose {
     const void *person;
     int first, last;   /* days */
     bool week;         /* they are a week */
@@ -41,11 +41,11 @@ struct finding {
     enum diagnostic diagnostic;
     struct span span;
     const char *words;
-    bool apart; /* for the coach alone: in no format that others read, and of no weight for the verdict */
+    bool private; /* for the coach alone: in no format that others read, and of no weight for the verdict */
     const char *neutral; /* what others read in place of it, where it tells a health fact: see diag_set_neutral */
     struct note *notes;
     size_t note_count, note_capacity;
-    const struct told_of *of;    /* or NULL */
+    const struct whose *of;      /* or NULL */
     const struct table_row *row; /* or NULL */
     int met;                     /* how often, where more than once */
     const char *help;        /* what would mend it, or NULL */
@@ -107,7 +107,7 @@ int diag_compare(const struct finding *a, const struct finding *b);
 size_t diag_count(const struct diag *diag, enum severity severity);
 
 /* Keeps FINDING for the coach alone: it no longer counts. */
-void diag_set_apart(struct diag *diag, struct finding *finding);
+void diag_set_private(struct diag *diag, struct finding *finding);
 
 /* FINDING tells a health fact: who is hurt, where, or since when. Others are given NEUTRAL in its place, or, where that is
  * "", no more than that something is for the coach to look at. NEUTRAL must outlive the arena. */

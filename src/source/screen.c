@@ -8,7 +8,7 @@
 /* --- what is shown --- */
 
 /* A finding, or in its place several of one athlete's days. */
-struct entry {
+struct screen_entry {
     const struct finding *finding;
     const struct finding *const *rows; /* those of a table; NULL for a finding that stands for itself */
     size_t row_count;
@@ -17,11 +17,11 @@ struct entry {
 struct screen {
     const struct diag *diag;
     const struct diag_style *style;
-    struct entry *entries;
+    struct screen_entry *entries;
     size_t count, capacity;
 };
 
-static void add_entry(struct screen *screen, struct entry entry)
+static void add_entry(struct screen *screen, struct screen_entry entry)
 {
     screen->entries = arena_grow(screen->diag->arena, screen->entries, screen->count, &screen->capacity,
                                  sizeof *screen->entries);
@@ -45,7 +45,7 @@ static struct finding *make_finding(const struct screen *screen, const struct fi
 
 static int compare_days(const struct finding *a, const struct finding *b)
 {
-    const struct told_of *one = a->of, *other = b->of;
+    const struct whose *one = a->of, *other = b->of;
     if (one->person != other->person)
         return (uintptr_t)one->person < (uintptr_t)other->person ? -1 : 1;
     if (one->first != other->first)
@@ -64,9 +64,9 @@ static int by_days(const void *left, const void *right)
 
 static void add_table(struct screen *screen, const struct finding *const *rows, size_t count)
 {
-    const struct told_of *of = rows[0]->of;
+    const struct whose *of = rows[0]->of;
     const char *words = arena_printf(screen->diag->arena, "%s: %zu floors are not met in %s", of->who, count, of->when);
-    add_entry(screen, (struct entry){make_finding(screen, rows[0], DIAG_FLOORS_MISSED, words), rows, count});
+    add_entry(screen, (struct screen_entry){make_finding(screen, rows[0], DIAG_FLOORS_MISSED, words), rows, count});
 }
 
 static void add_more(struct screen *screen, const struct finding *first, size_t hidden)
@@ -77,7 +77,7 @@ static void add_more(struct screen *screen, const struct finding *first, size_t 
                                      hidden == 1 ? "warning" : "warnings", first->of->when);
     struct finding *finding = make_finding(screen, first, DIAG_MORE_WARNINGS, words);
     finding->help = "mend the first five of the week and check again, or see all with `check --notes`";
-    add_entry(screen, (struct entry){.finding = finding});
+    add_entry(screen, (struct screen_entry){.finding = finding});
 }
 
 /* Those of one athlete's days and one severity: COUNT of them, in the order in which they matter. Floors are one of the
@@ -102,14 +102,14 @@ static void add_days(struct screen *screen, const struct finding **same, size_t 
         if (in_table)
             add_table(screen, rows, row_count);
         else
-            add_entry(screen, (struct entry){.finding = same[i]});
+            add_entry(screen, (struct screen_entry){.finding = same[i]});
     }
     add_more(screen, same[0], hidden);
 }
 
 static int by_weight(const void *left, const void *right)
 {
-    const struct finding *a = ((const struct entry *)left)->finding, *b = ((const struct entry *)right)->finding;
+    const struct finding *a = ((const struct screen_entry *)left)->finding, *b = ((const struct screen_entry *)right)->finding;
     if (a->severity != b->severity)
         return a->severity > b->severity ? -1 : 1;
     return diag_compare(a, b);
@@ -126,7 +126,7 @@ static void gather(struct screen *screen)
         if (folds && is_seen(screen, finding))
             dated[count++] = finding;
         else if (is_seen(screen, finding))
-            add_entry(screen, (struct entry){.finding = finding});
+            add_entry(screen, (struct screen_entry){.finding = finding});
     }
     qsort(dated, count, sizeof *dated, by_days);
     for (size_t i = 0, end; i < count; i = end) {
@@ -192,16 +192,16 @@ static bool is_inside(const char *text, size_t at)
 
 /* What is shown of a line of LENGTH bytes, from FROM up to TO: all of it or, of one that is longer than any screen is wide,
  * what stands around START. */
-struct window {
+struct line_window {
     size_t from, to;
 };
 
-static struct window find_window(const char *text, size_t length, size_t start)
+static struct line_window find_window(const char *text, size_t length, size_t start)
 {
     enum { WIDEST = 240, BEFORE = 60 };
     if (length <= WIDEST)
-        return (struct window){0, length};
-    struct window window = {start > BEFORE ? start - BEFORE : 0, length};
+        return (struct line_window){0, length};
+    struct line_window window = {start > BEFORE ? start - BEFORE : 0, length};
     while (window.from > 0 && is_inside(text, window.from))
         window.from--;
     if (length - window.from > WIDEST)
@@ -242,7 +242,7 @@ static void print_line(const struct diag *diag, struct span span, char mark, con
     const char *text = source_line_text(source, line, &length);
     size_t start = least(span.start - source->lines[line - 1], length);
     size_t end = least(span.end - source->lines[line - 1], length);
-    struct window window = find_window(text, length, start);
+    struct line_window window = find_window(text, length, start);
     text_addf(out, "%5u | %s", line, window.from ? "..." : "");
     add_harmless(text + window.from, window.to - window.from, out);
     text_addf(out, "%s\n      | %s", window.to < length ? "..." : "", window.from ? "   " : "");
@@ -309,7 +309,7 @@ static unsigned wider(unsigned width, const char *words)
     return own > width ? own : width;
 }
 
-static void print_rows(const struct entry *entry, const struct paint *paint, struct text *out)
+static void print_rows(const struct screen_entry *entry, const struct paint *paint, struct text *out)
 {
     unsigned is = 0, least = 0, source = 0;
     bool again = false;
@@ -339,7 +339,7 @@ void diag_print(const struct diag *diag, const struct diag_style *style, struct 
     gather(&screen);
     size_t most = style->most && style->most < screen.count ? style->most : screen.count;
     for (size_t i = 0; i < most; i++) {
-        const struct entry *entry = &screen.entries[i];
+        const struct screen_entry *entry = &screen.entries[i];
         print_head(diag, entry->finding, &paint, out);
         print_notes(diag, entry->finding, style->notes, &paint, out);
         if (entry->rows)

@@ -10,7 +10,7 @@
 enum { STEP = 4, LONGEST_ALIGNED = 32, DECLARATION_COLUMN = 10 };
 
 /* A statement of the file, in the order written. */
-struct row {
+struct format_row {
     const struct node *node;
     int depth;
     unsigned column; /* at which the colons, or the bounds, of its block stand */
@@ -27,7 +27,7 @@ struct layout {
     const struct phrasebook *phrases;
     const struct source *source;
     const struct tree *tree;
-    struct row *rows;
+    struct format_row *rows;
     size_t count, capacity;
     struct spot *spots; /* one a comment */
 };
@@ -241,7 +241,7 @@ static unsigned column_below(const struct phrasebook *book, const struct node *p
     return opens == IN_BLOCK ? 0 : keyword_column(book, opens, parent->parent->kind == NODE_FILE);
 }
 
-static void add_joint(const struct layout *layout, const struct row *row, struct text *line,
+static void add_joint(const struct layout *layout, const struct format_row *row, struct text *line,
                       enum joint joint)
 {
     switch (joint) {
@@ -266,7 +266,7 @@ static void add_joint(const struct layout *layout, const struct row *row, struct
     }
 }
 
-static void add_row(const struct layout *layout, const struct row *row, struct text *out)
+static void add_row(const struct layout *layout, const struct format_row *row, struct text *out)
 {
     struct halves halves = split_statement(layout, row->node);
     struct text *line = &halves.head;
@@ -288,7 +288,7 @@ static void collect_rows(struct layout *layout, const struct node *parent, int d
     for (; child; child = child->next) {
         layout->rows = arena_grow(layout->arena, layout->rows, layout->count, &layout->capacity,
                                   sizeof *layout->rows);
-        layout->rows[layout->count++] = (struct row){child, depth, column};
+        layout->rows[layout->count++] = (struct format_row){child, depth, column};
         collect_rows(layout, child, depth + 1);
     }
 }
@@ -305,7 +305,7 @@ static int comment_depth(const struct layout *layout, const struct comment *comm
     int least = next < layout->count ? layout->rows[next].depth : 0;
     if (next == 0)
         return least;
-    const struct row *above = &layout->rows[next - 1];
+    const struct format_row *above = &layout->rows[next - 1];
     const struct node *node = above->node;
     uint32_t indent = indent_of(layout->source, comment->span.start);
     int depth = above->depth;

@@ -9,7 +9,7 @@
 enum { DEEPEST = 12, MOST_FAULTS = 1000 };
 
 /* One step of indentation that is open. */
-struct level {
+struct indent_level {
     uint32_t start, length; /* the white space that its lines start with */
     int place;              /* what its lines belong to */
     const struct statement *fallback; /* a line without keyword, or NULL */
@@ -21,7 +21,7 @@ struct level {
 struct lines {
     struct scan scan;
     struct line line; /* the one being read */
-    struct level levels[DEEPEST];
+    struct indent_level levels[DEEPEST];
     int depth;
     uint32_t line_start;
     bool more;                 /* lines are left to scan */
@@ -95,14 +95,14 @@ static bool suits(const struct line *line, const struct statement *statement, si
 
 /* The statement without keyword that the line may be at LEVEL, or NULL. One that starts with a place such as A.1 is
  * known by that. */
-static const struct statement *find_default(const struct line *line, const struct level *level)
+static const struct statement *find_default(const struct line *line, const struct indent_level *level)
 {
     const struct statement *fallback = level->fallback;
     bool place_first = fallback && *fallback->form->steps == 'r';
     return place_first && line->tokens[line->at].kind != RAW_REF ? NULL : fallback;
 }
 
-static const struct statement *find_statement(const struct line *line, const struct level *level, size_t *taken)
+static const struct statement *find_statement(const struct line *line, const struct indent_level *level, size_t *taken)
 {
     const struct phrasebook *book = line->reader->phrases;
     const struct statement *fallback = find_default(line, level);
@@ -172,7 +172,7 @@ static const char *list_statements(const struct line *line, int place)
     return text_keep(line->reader->diag->arena, &all);
 }
 
-static void help_unknown(const struct line *line, const struct level *level, struct finding *finding)
+static void help_unknown(const struct line *line, const struct indent_level *level, struct finding *finding)
 {
     struct diag *diag = line->reader->diag;
     size_t length;
@@ -205,7 +205,7 @@ static size_t tokens_of(const struct line *line, const struct phrase *phrase)
 
 /* Reports a line that no statement of its place starts like. Where one is near, it is read as that: *TAKEN is then how
  * many tokens stand for its phrase. */
-static const struct statement *report_unknown(struct lines *lines, const struct level *level, size_t *taken)
+static const struct statement *report_unknown(struct lines *lines, const struct indent_level *level, size_t *taken)
 {
     struct line *line = &lines->line;
     struct diag *diag = line->reader->diag;
@@ -229,7 +229,7 @@ static const struct statement *report_unknown(struct lines *lines, const struct 
 
 /* --- indentation --- */
 
-static struct level *top(struct lines *lines)
+static struct indent_level *top(struct lines *lines)
 {
     return &lines->levels[lines->depth - 1];
 }
@@ -270,7 +270,7 @@ static void push_broken(struct lines *lines, int kind)
 /* Opens a level for a line that is indented deeper. Returns false when its block is dropped. */
 static bool open_level(struct lines *lines, uint32_t length)
 {
-    struct level *level = top(lines);
+    struct indent_level *level = top(lines);
     struct line *line = &lines->line;
     struct diag *diag = line->reader->diag;
     if (level->opens == SKIPPED) {
@@ -290,14 +290,14 @@ static bool open_level(struct lines *lines, uint32_t length)
     }
     int place = level->opens;
     lines->levels[lines->depth++] =
-        (struct level){.start = lines->line_start, .length = length, .place = place,
-                       .fallback = phrasebook_default(line->reader->phrases, place)};
+        (struct indent_level){.start = lines->line_start, .length = length, .place = place,
+                              .fallback = phrasebook_default(line->reader->phrases, place)};
     push_structure(lines, T_INDENT);
     return true;
 }
 
 /* A line whose white space starts otherwise than that of LEVEL: columns cannot be compared. */
-static void report_mixed(struct lines *lines, struct level *level, uint32_t length)
+static void report_mixed(struct lines *lines, struct indent_level *level, uint32_t length)
 {
     struct diag *diag = lines->line.reader->diag;
     struct finding *finding =
@@ -316,7 +316,7 @@ static bool settle_indent(struct lines *lines, uint32_t length)
         lines->depth--;
         push_structure(lines, T_DEDENT);
     }
-    struct level *level = top(lines);
+    struct indent_level *level = top(lines);
     if (!same_bytes(lines, level->start, lines->line_start, level->length)) {
         report_mixed(lines, level, length);
         push_broken(lines, 0);
@@ -356,7 +356,7 @@ static bool comes_back_wrong(struct lines *lines, uint32_t length)
         below++;
     if (lines->levels[below].length == length)
         return false;
-    struct level *above = &lines->levels[below + 1];
+    struct indent_level *above = &lines->levels[below + 1];
     if (same_bytes(lines, above->start, lines->line_start, length))
         report_wrong_column(lines, length, below);
     else
@@ -376,7 +376,7 @@ static bool comes_back_wrong(struct lines *lines, uint32_t length)
 static void read_statement(struct lines *lines)
 {
     struct line *line = &lines->line;
-    struct level *level = top(lines);
+    struct indent_level *level = top(lines);
     size_t taken;
     bool blank = lines->blank;
     lines->settled = lines->blank = false;
@@ -499,7 +499,7 @@ void read_lines(struct reader *reader)
                                    .file = reader->tree->file},
                           .depth = 1, .more = true, .found = reader->diag->count};
     struct line *line = reader->line = &lines.line;
-    lines.levels[0] = (struct level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
+    lines.levels[0] = (struct indent_level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
     struct arena *scratch = arena_beside(reader->tree->arena);
     scan_open(&lines.scan, scratch, reader->source->text, reader->source->length);
     line->odd_spaces = lines.scan.odd_spaces;

@@ -171,7 +171,7 @@ static const char *as_many_words(struct arena *arena, const char *text, const st
 }
 
 /* How far TEXT is from PHRASE, where that is near enough to be a slip; else more than MOST. */
-static unsigned slip_distance(struct arena *arena, const char *text, const struct phrase *phrase, unsigned most)
+static unsigned phrase_distance(struct arena *arena, const char *text, const struct phrase *phrase, unsigned most)
 {
     const char *spelling = arena_copy(arena, phrase->words, phrase->length);
     unsigned distance = text_distance(text, text_fold(arena, spelling, phrase->length), most);
@@ -188,7 +188,7 @@ const struct phrase *phrasebook_nearest(struct arena *arena, const struct phrase
             const struct phrase *phrase = &book->statements[i].items[k];
             if (!(phrase->statement->places & place))
                 continue;
-            unsigned distance = slip_distance(arena, as_many_words(arena, text, phrase), phrase, 2);
+            unsigned distance = phrase_distance(arena, as_many_words(arena, text, phrase), phrase, 2);
             if (distance < least) {
                 least = distance;
                 best = phrase;
@@ -205,9 +205,9 @@ const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook
     for (int i = 0; i < 256; i++) {
         for (size_t k = 0; k < book->words[i].count; k++) {
             const struct phrase *phrase = &book->words[i].items[k];
-            if (slip_distance(arena, word, phrase, 0) == 0)
+            if (phrase_distance(arena, word, phrase, 0) == 0)
                 return NULL; /* a word of ours in the wrong place */
-            unsigned distance = phrase->length < 3 ? most + 1 : slip_distance(arena, word, phrase, most);
+            unsigned distance = phrase->length < 3 ? most + 1 : phrase_distance(arena, word, phrase, most);
             if (distance < least) {
                 least = distance;
                 best = phrase;

@@ -13,8 +13,8 @@ enum { LONGEST_NAME = 120 };
 
 /* --- pushing --- */
 
-struct finding *line_slip(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
-                          const char *words)
+struct finding *line_diagnose(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
+                              const char *words)
 {
     struct finding *finding =
         diag_error(line->reader->diag, diagnostic, line_span(line, first, end), "%s", words);
@@ -24,8 +24,8 @@ struct finding *line_slip(struct line *line, size_t first, size_t end, enum diag
     return finding;
 }
 
-struct finding *line_mend(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
-                          const char *words, const char *fix)
+struct finding *line_suggest(struct line *line, size_t first, size_t end, enum diagnostic diagnostic,
+                             const char *words, const char *fix)
 {
     struct span span = line_span(line, first, end);
     struct finding *finding = diag_error(line->reader->diag, diagnostic, span, "%s", words);
@@ -46,7 +46,7 @@ static size_t loose_sign(const struct line *line, size_t first, size_t end, enum
 }
 
 /* A name holds nothing that is not seen: two that look the same would be two. */
-static bool slip_in_name(struct line *line, size_t first, size_t end)
+static bool diagnose_name(struct line *line, size_t first, size_t end)
 {
     struct diag *diag = line->reader->diag;
     struct span span = line_span(line, first, end);
@@ -69,16 +69,16 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
     struct extent place = line_place(line, first, end);
     size_t length = place.end - place.start;
     if (kind == NODE_NAME && length > LONGEST_NAME) {
-        line_slip(line, first, end, DIAG_NAME_TOO_LONG,
-                  arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
-                               LONGEST_NAME));
+        line_diagnose(line, first, end, DIAG_NAME_TOO_LONG,
+                      arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
+                                   LONGEST_NAME));
         return;
     }
-    if (kind == NODE_NAME && slip_in_name(line, first, end))
+    if (kind == NODE_NAME && diagnose_name(line, first, end))
         return;
     size_t loose = loose_sign(line, first, end, kind);
     if (loose < end) {
-        line_slip(line, loose, loose + 1, DIAG_LOOSE_SIGN, "a name cannot end in this sign, nor a text start with it");
+        line_diagnose(line, loose, loose + 1, DIAG_LOOSE_SIGN, "a name cannot end in this sign, nor a text start with it");
         return;
     }
     struct node *node = node_new(reader->tree, kind, place);
@@ -140,9 +140,9 @@ void push_number(struct line *line, size_t at)
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     if (digits > MOST_DIGITS)
-        line_slip(line, at, at + 1, DIAG_NUMBER_TOO_LARGE, "a number may hold at most 7 digits");
+        line_diagnose(line, at, at + 1, DIAG_NUMBER_TOO_LARGE, "a number may hold at most 7 digits");
     else if (decimals > 3)
-        line_slip(line, at, at + 1, DIAG_TOO_MANY_DECIMALS, "a number may hold at most 3 decimals");
+        line_diagnose(line, at, at + 1, DIAG_TOO_MANY_DECIMALS, "a number may hold at most 3 decimals");
     else
         line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
@@ -169,8 +169,8 @@ void push_time(struct line *line, size_t at)
     int count = time_parts(line, at, parts);
     int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
     if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > LONGEST_TIME)
-        line_slip(line, at, at + 1, DIAG_BAD_TIME,
-                  "this is no time: minutes:seconds has seconds from 00 to 59");
+        line_diagnose(line, at, at + 1, DIAG_BAD_TIME,
+                      "this is no time: minutes:seconds has seconds from 00 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 1));
 }
@@ -180,7 +180,7 @@ void push_clock(struct line *line, size_t at)
     int64_t parts[3];
     int count = time_parts(line, at, parts);
     if (count != 2 || parts[0] > 23 || parts[1] > 59)
-        line_slip(line, at, at + 1, DIAG_BAD_CLOCK, "this is no time of day: write 00:00 to 23:59");
+        line_diagnose(line, at, at + 1, DIAG_BAD_CLOCK, "this is no time of day: write 00:00 to 23:59");
     else
         line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
                   line_place(line, at, at + 1));
@@ -205,7 +205,7 @@ void push_date(struct line *line, size_t at, bool month)
     const char *text = line_text(line, at, &length);
     int date = day_of(digits_at(text, 4), digits_at(text + 5, 2), month ? 1 : digits_at(text + 8, 2));
     if (!date)
-        line_slip(line, at, at + 1, DIAG_BAD_DATE, month ? "there is no such month" : "there is no such day");
+        line_diagnose(line, at, at + 1, DIAG_BAD_DATE, month ? "there is no such month" : "there is no such day");
     else
         line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_place(line, at, at + 1));
 }
@@ -226,7 +226,7 @@ static void date_parts(const struct line *line, size_t at, int parts[3])
 }
 
 /* `20/03/2027`: which order is meant is only sure where one part is over 12, or the two are the same. */
-void slip_date(struct line *line, size_t at)
+void diagnose_date(struct line *line, size_t at)
 {
     static const char words[] = "a date is written year-month-day";
     int parts[3];
@@ -239,12 +239,12 @@ void slip_date(struct line *line, size_t at)
     struct diag *diag = line->reader->diag;
     int date = day_of(year, month, day), other = day_of(year, day, month);
     if (date && (year_first || !other || a == b)) {
-        line_mend(line, at, at + 1, DIAG_DATE_ORDER, words,
-                  arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
+        line_suggest(line, at, at + 1, DIAG_DATE_ORDER, words,
+                     arena_printf(diag->arena, "%04d-%02d-%02d", year, month, day));
         line_push(line, T_DATE, value_number(date), line_place(line, at, at + 1));
         return;
     }
-    struct finding *finding = line_slip(line, at, at + 1, DIAG_DATE_ORDER, words);
+    struct finding *finding = line_diagnose(line, at, at + 1, DIAG_DATE_ORDER, words);
     if (date)
         diag_help(diag, finding, "write `%04d-%02d-%02d` or `%04d-%02d-%02d`, whichever is meant", year, month, day,
                   year, day, month);
@@ -252,28 +252,28 @@ void slip_date(struct line *line, size_t at)
         diag_help(diag, finding, "write it like `2027-03-20`");
 }
 
-void slip_decimal(struct line *line, size_t at)
+void diagnose_decimal(struct line *line, size_t at)
 {
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     char *point = token_copy(line, at);
     point[digits] = '.';
     struct finding *finding =
-        line_mend(line, at, at + 1, DIAG_DECIMAL_COMMA, "a decimal is written with a point", point);
+        line_suggest(line, at, at + 1, DIAG_DECIMAL_COMMA, "a decimal is written with a point", point);
     diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
     line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
 
 /* `30"`, `2'` */
-void slip_quoted(struct line *line, size_t at)
+void diagnose_quoted(struct line *line, size_t at)
 {
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     const char *text = token_copy(line, at);
     bool seconds = text[digits] == '"' || strncmp(text + digits, "″", 3) == 0;
     struct extent place = line_place(line, at, at + 1);
-    line_mend(line, at, at + 1, DIAG_UNIT_SIGN, "units are written as words",
-              arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
+    line_suggest(line, at, at + 1, DIAG_UNIT_SIGN, "units are written as words",
+                 arena_printf(line->reader->diag->arena, "%.*s %s", (int)digits, text, seconds ? "s" : "min"));
     line_push(line, T_NUMBER, value_number(number), place);
     line_push(line, T_MEASURE, value_code(seconds ? MEASURE_SECOND : MEASURE_MINUTE), place);
 }

@@ -19,11 +19,11 @@ static inline PLAN_STYPE value_code(int code)
 }
 
 /* Gives the line up: the parser recovers at the line's end without a message of its own. */
-struct finding *line_slip(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words);
+struct finding *line_diagnose(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words);
 
 /* Reports what is meant all the same: FIX is the right text, and the caller hands on what that would be. */
-struct finding *line_mend(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words,
-                          const char *fix);
+struct finding *line_suggest(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words,
+                             const char *fix);
 
 /* Tokens FIRST up to, not including, END as one name or text of KIND. */
 void push_words(struct line *line, size_t first, size_t end, int token, enum node_kind kind);
@@ -42,8 +42,8 @@ void push_clock(struct line *line, size_t at);
 void push_date(struct line *line, size_t at, bool month);
 
 /* The token at AT is a date in another order, a decimal with a comma, a figure with a sign for its unit. */
-void slip_date(struct line *line, size_t at);
-void slip_decimal(struct line *line, size_t at);
-void slip_quoted(struct line *line, size_t at);
+void diagnose_date(struct line *line, size_t at);
+void diagnose_decimal(struct line *line, size_t at);
+void diagnose_quoted(struct line *line, size_t at);
 
 #endif

@@ -121,7 +121,7 @@ static int sign_token(enum raw_kind kind)
 }
 
 /* What stands where a tempo should and is none: `31X0`, `3-1-X`. */
-static void slip_tempo(struct line *line)
+static void diagnose_tempo(struct line *line)
 {
     size_t at = line->at, end = at + 1;
     while (end < line->count && line->tokens[end].start == line->tokens[end - 1].end)
@@ -134,10 +134,10 @@ static void slip_tempo(struct line *line)
     if (strlen(text) == 4 && strspn(text, "0123456789xX") == 4) {
         const char *tempo = arena_printf(arena, "%c-%c-%c-%c", text[0], text[1], toupper((unsigned char)text[2]),
                                          toupper((unsigned char)text[3]));
-        line_mend(line, at, end, DIAG_TEMPO_FORM, words, tempo);
+        line_suggest(line, at, end, DIAG_TEMPO_FORM, words, tempo);
         push_tempo(line, at, end, tempo);
     } else {
-        diag_help(line->reader->diag, line_slip(line, at, end, DIAG_TEMPO_FORM, words), "write it like `3-1-X-0`");
+        diag_help(line->reader->diag, line_diagnose(line, at, end, DIAG_TEMPO_FORM, words), "write it like `3-1-X-0`");
     }
     line->at = end;
 }
@@ -174,7 +174,7 @@ static bool push_two_figures(struct line *line)
         return false;
     int64_t seconds = (big * 60 + small) * (hours ? 60 : 1);
     if (small > 59 || seconds > LONGEST_TIME)
-        line_slip(line, at, at + 4, DIAG_BAD_TIME, "this is no time: the smaller unit goes from 0 to 59");
+        line_diagnose(line, at, at + 4, DIAG_BAD_TIME, "this is no time: the smaller unit goes from 0 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 4));
     line->at = at + 4;
@@ -201,7 +201,7 @@ static void push_word(struct line *line, int *where)
     line_push(line, phrase->token, value_code(phrase->code), line_place(line, line->at, line->at + taken));
     line->at += taken;
     if (phrase->token == T_TEMPO_WORD && line->at < line->count && line->tokens[line->at].kind != RAW_TEMPO)
-        slip_tempo(line);
+        diagnose_tempo(line);
 }
 
 /* Does the figure behind the sign at AT, in a run of figures with one sign, go on with the other? */
@@ -211,11 +211,11 @@ static bool mixes_signs(const struct line *line, size_t at, enum raw_kind other)
            at > 2 && is_figure(line, at - 3);
 }
 
-static void slip_mixed_signs(struct line *line, size_t at)
+static void diagnose_mixed_signs(struct line *line, size_t at)
 {
     size_t first = at - 3, end = at + 2;
     struct finding *finding =
-        line_slip(line, first, end, DIAG_SLASH_AND_COMMA, "these figures mix `/`, week by week, with `,`, set by set");
+        line_diagnose(line, first, end, DIAG_SLASH_AND_COMMA, "these figures mix `/`, week by week, with `,`, set by set");
     diag_help(line->reader->diag, finding, "use one of the two");
 }
 
@@ -253,20 +253,20 @@ static void push_values(struct line *line, int where)
         case RAW_TIME: push_time(line, at); break;
         case RAW_DATE: push_date(line, at, false); break;
         case RAW_MONTH: push_date(line, at, true); break;
-        case RAW_BAD_DATE: slip_date(line, at); break;
-        case RAW_DECIMAL_COMMA: slip_decimal(line, at); break;
-        case RAW_QUOTED: slip_quoted(line, at); break;
+        case RAW_BAD_DATE: diagnose_date(line, at); break;
+        case RAW_DECIMAL_COMMA: diagnose_decimal(line, at); break;
+        case RAW_QUOTED: diagnose_quoted(line, at); break;
         case RAW_REF: push_words(line, at, at + 1, T_REF, NODE_REF); break;
         case RAW_TEMPO: push_tempo(line, at, at + 1, token_copy(line, at)); break;
         case RAW_SLASH:
             if (mixes_signs(line, at, RAW_COMMA))
-                slip_mixed_signs(line, at);
+                diagnose_mixed_signs(line, at);
             else
                 line_push(line, T_SLASH, (PLAN_STYPE){0}, place);
             break;
         case RAW_COMMA: {
             if (!(where & IN_KIT) && mixes_signs(line, at, RAW_SLASH)) {
-                slip_mixed_signs(line, at);
+                diagnose_mixed_signs(line, at);
                 break;
             }
             bool behind = at > 0 && (at == time_end || is_figure(line, at - 1));
@@ -381,7 +381,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         break;
     case 'd':
         if (line->tokens[line->at].kind == RAW_BAD_DATE)
-            slip_date(line, line->at++);
+            diagnose_date(line, line->at++);
         else if (line->tokens[line->at].kind == RAW_DATE)
             push_date(line, line->at++, false);
         break;

@@ -109,7 +109,7 @@ static void add_element(struct tape *tape, const struct element *element)
         add_text(tape, element);
     else if (element->kind == ELEMENT_LINE)
         add_line(tape, element);
-    else if (element->kind == ELEMENT_BOX)
+    else if (element->kind == ELEMENT_RECTANGLE)
         add_box(tape, element);
     else if (element->kind == ELEMENT_SHAPE)
         add_shape(tape, element);
@@ -124,9 +124,9 @@ struct tape *tape_record(const struct scene *scene, int page, bool tagged)
     tape->calls = g_array_new(FALSE, FALSE, sizeof(struct call));
     tape->pen = cairo_create(surface);
     tape->tagged = tagged;
-    const struct piece *piece = scene->pages[page - 1];
-    for (size_t i = 0; i < piece->count; i++)
-        add_element(tape, &piece->elements[i]);
+    const struct box *box = scene->pages[page - 1];
+    for (size_t i = 0; i < box->count; i++)
+        add_element(tape, &box->elements[i]);
     cairo_destroy(tape->pen);
     cairo_surface_destroy(surface);
     return tape;

@@ -347,7 +347,7 @@ static void test_a_change_is_seen(void **state)
     struct scene *scene = make(*state, &one, arena);
     cairo_surface_t *before = picture_of(scene, one.dpi);
     assert_int_equal(difference(before, before), 0);
-    struct piece *page = scene->pages[0];
+    struct box *page = scene->pages[0];
     page->count -= page->count / 10;
     cairo_surface_t *after = picture_of(scene, one.dpi);
     assert_true(difference(before, after) > MOST_DIFFERENT);
@@ -376,16 +376,16 @@ static void make_grey(cairo_surface_t *picture)
 }
 
 /* The picture of a mark alone, without colour. */
-static cairo_surface_t *grey_mark(struct arena *arena, const struct piece *mark)
+static cairo_surface_t *grey_mark(struct arena *arena, const struct box *mark)
 {
     struct scene *scene = scene_new(arena, 80, 40, 0);
-    piece_place(scene_page(scene), mark, 2, 2);
+    box_place(scene_page(scene), mark, 2, 2);
     cairo_surface_t *picture = picture_of(scene, 72);
     make_grey(picture);
     return picture;
 }
 
-static void assert_apart(struct arena *arena, const struct piece *one, const struct piece *other)
+static void assert_apart(struct arena *arena, const struct box *one, const struct box *other)
 {
     cairo_surface_t *a = grey_mark(arena, one), *b = grey_mark(arena, other);
     assert_true(difference(a, b) > 20);

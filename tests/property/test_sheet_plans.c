@@ -54,7 +54,7 @@ static struct rectangle covered(const struct element *element)
 {
     double x = element->x, y = element->y;
     if (element->kind == ELEMENT_TEXT) {
-        const struct run *run = element->run;
+        const struct text_run *run = element->run;
         return (struct rectangle){x + run->ink_x, y + run->ink_y, x + run->ink_x + run->ink_width,
                                   y + run->ink_y + run->ink_height};
     }
@@ -69,20 +69,20 @@ static bool overlap(struct rectangle a, struct rectangle b)
 }
 
 /* What lies right under text INDEX: the last box or shape painted before it that it stands on. */
-static enum ink ground_of(const struct piece *page, size_t index)
+static enum ink ground_of(const struct box *page, size_t index)
 {
     struct rectangle text = covered(&page->elements[index]);
     enum ink ground = INK_PAPER;
     for (size_t i = 0; i < index; i++) {
         const struct element *under = &page->elements[i];
-        if (under->kind == ELEMENT_BOX && under->fill != INK_NONE && overlap(covered(under), text))
+        if (under->kind == ELEMENT_RECTANGLE && under->fill != INK_NONE && overlap(covered(under), text))
             ground = under->fill;
     }
     return ground;
 }
 
 /* Groups stand one in another: a table holds rows alone, a row cells alone; what is opened on a page is closed there. */
-static const char *group_fault(const struct piece *page)
+static const char *group_fault(const struct box *page)
 {
     static const enum role outer[] = {
         [ROLE_ROW] = ROLE_TABLE, [ROLE_HEAD] = ROLE_ROW, [ROLE_DATUM] = ROLE_ROW};
@@ -109,16 +109,16 @@ static const char *group_fault(const struct piece *page)
 }
 
 /* A fault of the page in words, or NULL. */
-static const char *page_fault(const struct scene *scene, const struct piece *page)
+static const char *page_fault(const struct scene *scene, const struct box *page)
 {
     for (size_t i = 0; i < page->count; i++) {
         const struct element *one = &page->elements[i];
-        struct rectangle box = covered(one);
+        struct rectangle area = covered(one);
         if (one->kind == ELEMENT_OPEN || one->kind == ELEMENT_CLOSE)
             continue;
-        if (box.left < scene->margin - 0.6 || box.top < scene->margin - 0.6 ||
-            box.right > scene->width - scene->margin + 0.6 ||
-            box.bottom > scene->height - scene->margin + 0.6)
+        if (area.left < scene->margin - 0.6 || area.top < scene->margin - 0.6 ||
+            area.right > scene->width - scene->margin + 0.6 ||
+            area.bottom > scene->height - scene->margin + 0.6)
             return arena_printf(scene->arena, "%s lies beyond the margin",
                                 one->text ? one->text : "a shape");
         if (one->kind != ELEMENT_TEXT)
@@ -128,7 +128,7 @@ static const char *page_fault(const struct scene *scene, const struct piece *pag
         if (ink_contrast(one->fill, ground_of(page, i)) < 4.5)
             return arena_printf(scene->arena, "%s cannot be read on its ground", one->text);
         for (size_t j = i + 1; j < page->count; j++)
-            if (page->elements[j].kind == ELEMENT_TEXT && overlap(box, covered(&page->elements[j])))
+            if (page->elements[j].kind == ELEMENT_TEXT && overlap(area, covered(&page->elements[j])))
                 return arena_printf(scene->arena, "%s and %s overlap", one->text,
                                     page->elements[j].text);
     }

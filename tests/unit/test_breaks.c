@@ -56,15 +56,15 @@ static void close_pango(PangoContext *context)
     g_object_unref(map);
 }
 
-static PangoLayout *pango_lines(PangoContext *context, const char *text, struct style style)
+static PangoLayout *pango_lines(PangoContext *context, const char *text, struct typesetting setting)
 {
     PangoFontDescription *face = pango_font_description_from_string("Roboto Condensed");
-    pango_font_description_set_absolute_size(face, style.size * PANGO_SCALE);
+    pango_font_description_set_absolute_size(face, setting.size * PANGO_SCALE);
     PangoLayout *layout = pango_layout_new(context);
     pango_layout_set_font_description(layout, face);
-    pango_layout_set_width(layout, (int)(style.width * PANGO_SCALE));
-    if (style.leading > 0)
-        pango_layout_set_line_spacing(layout, (float)style.leading);
+    pango_layout_set_width(layout, (int)(setting.width * PANGO_SCALE));
+    if (setting.leading > 0)
+        pango_layout_set_line_spacing(layout, (float)setting.leading);
     pango_layout_set_text(layout, text, -1);
     pango_font_description_free(face);
     return layout;
@@ -76,10 +76,10 @@ static double points(int units)
 }
 
 /* What is set in lines is what Pango sets, or one line more where a line fits by a hair. True where it is the same. */
-static bool same_lines(struct type *type, PangoContext *pango, const char *text, struct style style)
+static bool same_lines(struct type *type, PangoContext *pango, const char *text, struct typesetting setting)
 {
-    PangoLayout *layout = pango_lines(pango, text, style);
-    struct run run = type_set(type, text, style);
+    PangoLayout *layout = pango_lines(pango, text, setting);
+    struct text_run run = type_set(type, text, setting);
     int lines = pango_layout_get_line_count(layout);
     bool same = run.lines == lines;
     PangoRectangle ink, logical;
@@ -103,8 +103,8 @@ static void agrees_with_pango(void **state)
     for (size_t i = 0; i < TEXTS; i++) {
         double whole = type_width(type, texts[i], 17, WEIGHT_REGULAR);
         for (double width = whole / 4; width < whole; width += 3) {
-            struct style style = {.size = 17, .width = width, .whole_words = true, .leading = 0.9};
-            one_more += !same_lines(type, pango, texts[i], style);
+            struct typesetting setting = {.size = 17, .width = width, .whole_words = true, .leading = 0.9};
+            one_more += !same_lines(type, pango, texts[i], setting);
             compared++;
         }
     }
@@ -120,13 +120,13 @@ static void trial_is_as_high(void **state)
     (void)state;
     struct type *type = open_type();
     for (size_t i = 0; i < TEXTS; i++) {
-        struct style style = {.size = 17, .whole_words = true, .leading = 0.9};
+        struct typesetting setting = {.size = 17, .whole_words = true, .leading = 0.9};
         double whole = type_width(type, texts[i], 17, WEIGHT_REGULAR);
-        for (style.width = whole / 4; style.width < whole; style.width += 11) {
+        for (setting.width = whole / 4; setting.width < whole; setting.width += 11) {
             type_try(type);
-            struct run tried = type_set(type, texts[i], style);
+            struct text_run tried = type_set(type, texts[i], setting);
             type_try_end(type);
-            struct run set = type_set(type, texts[i], style);
+            struct text_run set = type_set(type, texts[i], setting);
             assert_int_equal(tried.lines, set.lines);
             assert_true(fabs(tried.height - set.height) < 0.001);
             assert_true(fabs(tried.baseline - set.baseline) < 0.001);
@@ -136,7 +136,7 @@ static void trial_is_as_high(void **state)
     type_close(type);
 }
 
-static int glyph_count(const struct run *run)
+static int glyph_count(const struct text_run *run)
 {
     int count = 0;
     for (size_t i = 0; i < run->count; i++)
@@ -150,9 +150,9 @@ static void parted_lines_are_whole(void **state)
     (void)state;
     struct type *type = open_type();
     for (size_t i = 0; i < TEXTS; i++) {
-        struct run line = type_set(type, texts[i], (struct style){.size = 64});
+        struct text_run line = type_set(type, texts[i], (struct typesetting){.size = 64});
         for (double width = line.width / 4; width < line.width; width += 40) {
-            struct run run = type_set(type, texts[i], (struct style){.size = 64, .width = width, .whole_words = true});
+            struct text_run run = type_set(type, texts[i], (struct typesetting){.size = 64, .width = width, .whole_words = true});
             assert_int_equal(glyph_count(&run), glyph_count(&line));
             assert_true((int)run.count >= run.lines);
             for (size_t g = 0; g < run.count; g++)
@@ -171,13 +171,13 @@ static void other_scripts_are_left_to_pango(void **state)
         double whole = type_width(type, others[i], 17, WEIGHT_REGULAR);
         PangoContext *pango = open_pango(); /* with the fonts there are now */
         for (double width = whole / 2; width < whole; width += 7) {
-            struct style style = {.size = 17, .width = width};
-            assert_true(same_lines(type, pango, others[i], style));
-            assert_true(type_set(type, others[i], style).count > 0);
+            struct typesetting setting = {.size = 17, .width = width};
+            assert_true(same_lines(type, pango, others[i], setting));
+            assert_true(type_set(type, others[i], setting).count > 0);
         }
         close_pango(pango);
     }
-    assert_int_equal(type_set(type, "two\nparagraphs", (struct style){.size = 17}).lines, 2);
+    assert_int_equal(type_set(type, "two\nparagraphs", (struct typesetting){.size = 17}).lines, 2);
     type_close(type);
 }
 

@@ -48,7 +48,7 @@ static struct tally week_of(const struct plan_reader *reader, int week)
 }
 
 /* PLANNED for the week, and what it came to be. */
-static void expect_loads(const char *weeks, int week, milli planned, int blind, milli done)
+static void expect_loads(const char *weeks, int week, milli planned, int uncounted, milli done)
 {
     struct plan_reader reader;
     open_weeks(&reader, weeks);
@@ -59,15 +59,15 @@ static void expect_loads(const char *weeks, int week, milli planned, int blind, 
     struct tally tally = week_of(&reader, week);
     assert_int_equal(tally.sum[COUNTED_SESSION_LOAD].low, planned);
     assert_int_equal(tally.sum[COUNTED_SESSION_LOAD].high, planned);
-    assert_int_equal(tally.blind[BLIND_LOAD], blind);
+    assert_int_equal(tally.uncounted[UNCOUNTED_LOAD], uncounted);
     assert_int_equal(tally.done.low, done);
     assert_int_equal(tally.done.high, done);
     plan_reader_close(&reader);
 }
 
-static void expect_load(const char *weeks, int week, milli load, int blind)
+static void expect_load(const char *weeks, int week, milli load, int uncounted)
 {
-    expect_loads(weeks, week, load, blind, load);
+    expect_loads(weeks, week, load, uncounted, load);
 }
 
 static void a_session_has_the_load_of_its_effort(void **state)

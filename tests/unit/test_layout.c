@@ -71,7 +71,7 @@ static void test_capital_fills_the_angle(void **state)
 {
     (void)state;
     double size = sheet_size(type, 300, SIGHT_MINUTES_LEAST);
-    struct run run = type_set(type, "H", (struct style){.size = size});
+    struct text_run run = type_set(type, "H", (struct typesetting){.size = size});
     assert_near(sight_mm_from_points(run.capital), 13.962659, 1e-5);
     /* The claim against the glyph itself. */
     assert_near(run.ink_height, run.capital, 0.01 * run.capital);
@@ -100,40 +100,40 @@ struct rectangle {
 
 static struct rectangle glyphs(const struct element *element)
 {
-    const struct run *run = element->run;
+    const struct text_run *run = element->run;
     double x = element->x + run->ink_x, y = element->y + run->ink_y;
     return (struct rectangle){x, y, x + run->ink_width, y + run->ink_height};
 }
 
 static void assert_inside(const struct scene *scene, const struct element *element)
 {
-    struct rectangle box = glyphs(element);
-    if (box.left < scene->margin - 1 || box.top < scene->margin - 1 ||
-        box.right > scene->width - scene->margin + 1 ||
-        box.bottom > scene->height - scene->margin + 1)
+    struct rectangle area = glyphs(element);
+    if (area.left < scene->margin - 1 || area.top < scene->margin - 1 ||
+        area.right > scene->width - scene->margin + 1 ||
+        area.bottom > scene->height - scene->margin + 1)
         fail_msg("\"%s\" lies outside the margin", element->text);
 }
 
 static void assert_apart(const struct element *one, const struct element *other)
 {
     struct rectangle a = glyphs(one), b = glyphs(other);
-    bool apart = a.left >= b.right - 0.2 || b.left >= a.right - 0.2 || a.top >= b.bottom - 0.2 ||
+    bool private = a.left >= b.right - 0.2 || b.left >= a.right - 0.2 || a.top >= b.bottom - 0.2 ||
                  b.top >= a.bottom - 0.2;
-    if (!apart)
+    if (!private)
         fail_msg("\"%s\" and \"%s\" overlap", one->text, other->text);
 }
 
 /* Discs and the like lie under their numbers; everything else stands on white. */
-static double ground_contrast(const struct piece *page, size_t index)
+static double ground_contrast(const struct box *page, size_t index)
 {
     const struct element *text = &page->elements[index];
-    struct rectangle box = glyphs(text);
+    struct rectangle area = glyphs(text);
     enum ink ground = INK_PAPER;
     for (size_t i = 0; i < index; i++) {
         const struct element *under = &page->elements[i];
-        if (under->kind == ELEMENT_BOX && under->fill != INK_NONE && under->x < box.right &&
-            box.left < under->x + under->width && under->y < box.bottom &&
-            box.top < under->y + under->height)
+        if (under->kind == ELEMENT_RECTANGLE && under->fill != INK_NONE && under->x < area.right &&
+            area.left < under->x + under->width && under->y < area.bottom &&
+            area.top < under->y + under->height)
             ground = under->fill;
     }
     return ink_contrast(text->fill, ground);
@@ -143,7 +143,7 @@ static void check_scene(const struct scene *scene)
 {
     size_t texts = 0;
     for (size_t p = 0; p < scene->page_count; p++) {
-        const struct piece *page = scene->pages[p];
+        const struct box *page = scene->pages[p];
         for (size_t i = 0; i < page->count; i++) {
             if (page->elements[i].kind != ELEMENT_TEXT)
                 continue;
@@ -340,20 +340,20 @@ static void test_ribbon_is_to_scale(void **state)
     struct fixture *fixture = fixture_new(1);
     const struct occasion *occasion = &fixture->occasions[0];
     struct press press = {fixture->arena, type};
-    struct piece *ribbon = ribbon_piece(&press, occasion, 556, 10, RANK_SECOND);
+    struct box *ribbon = ribbon_box(&press, occasion, 556, 10, RANK_SECOND);
     double point = 556.0 / occasion->seconds, work = 0;
-    size_t boxes = 0;
+    size_t areas = 0;
     for (size_t i = 0; i < ribbon->count; i++) {
-        if (ribbon->elements[i].kind != ELEMENT_BOX)
+        if (ribbon->elements[i].kind != ELEMENT_RECTANGLE)
             continue;
-        if (boxes == 0)
+        if (areas == 0)
             assert_near(ribbon->elements[i].width, 120 * point, 1e-6);
-        if (boxes == 4) /* the first set of the second block */
+        if (areas == 4) /* the first set of the second block */
             assert_near(ribbon->elements[i].x, 720 * point, 1e-6);
-        boxes++;
+        areas++;
         work += ribbon->elements[i].width;
     }
-    assert_int_equal(boxes, 4 + 3 + 3 + 2);
+    assert_int_equal(areas, 4 + 3 + 3 + 2);
     double rests = 3 * 40 + 2 * 210 + 2 * 105 + 60;
     double blocks = 600 + 780 + 900 + 140;
     assert_near(work, (blocks - rests) * point, 1e-6);
@@ -366,8 +366,8 @@ static void test_stances_are_mirrored(void **state)
     (void)state;
     struct arena *arena = arena_new();
     struct press press = {arena, type};
-    struct piece *orthodox = mark_stance(&press, DOSE_ORTHODOX, 20);
-    struct piece *southpaw = mark_stance(&press, DOSE_SOUTHPAW, 20);
+    struct box *orthodox = mark_stance(&press, DOSE_ORTHODOX, 20);
+    struct box *southpaw = mark_stance(&press, DOSE_SOUTHPAW, 20);
     assert_true(orthodox->elements[0].y < orthodox->elements[1].y);
     assert_true(southpaw->elements[0].y > southpaw->elements[1].y);
     assert_int_equal(orthodox->elements[1].fill, INK_PAPER);
@@ -396,7 +396,7 @@ static void test_strips_repeat_their_heading(void **state)
     struct arena *arena = arena_new();
     struct press press = {arena, type};
     struct strips strips = {0};
-    struct piece *heading = piece_new(arena), *again = piece_new(arena), *body = piece_new(arena);
+    struct box *heading = box_new(arena), *again = box_new(arena), *body = box_new(arena);
     heading->height = again->height = 10;
     body->height = 30;
     for (int i = 0; i < 3; i++)
@@ -424,9 +424,9 @@ static void assert_parted(const double *heights, const char *kinds, const double
     struct arena *arena = arena_new();
     struct press press = {arena, type};
     struct strips strips = {0};
-    struct piece *none = piece_new(arena);
+    struct box *none = box_new(arena);
     for (size_t i = 0; kinds[i]; i++) {
-        struct piece *body = piece_new(arena);
+        struct box *body = box_new(arena);
         body->height = heights[i];
         strips_add(&press, &strips, (struct strip){.heading = none, .again = none, .body = body,
                                                    .first = kinds[i] == 's', .close = kinds[i] == 'c'});
@@ -465,17 +465,17 @@ static bool has_problem(const struct scene *scene, enum problem_kind kind)
     return false;
 }
 
-static void put(struct scene *scene, double x, double y, const char *text, struct style style)
+static void put(struct scene *scene, double x, double y, const char *text, struct typesetting setting)
 {
-    struct run run = type_set(type, text, style);
-    piece_text(scene->pages[0], x, y, text, &run, (struct look){INK_BLACK, RANK_FIRST, ROLE_PLAIN});
+    struct text_run run = type_set(type, text, setting);
+    box_text(scene->pages[0], x, y, text, &run, (struct style){INK_BLACK, RANK_FIRST, ROLE_PLAIN});
 }
 
 static void test_inspector(void **state)
 {
     (void)state;
     struct arena *arena = arena_new();
-    struct style plain = {.size = 12};
+    struct typesetting plain = {.size = 12};
     struct scene *scene = scene_new(arena, 200, 200, 20);
     scene_page(scene);
     put(scene, 40, 60, "quiet", plain);
@@ -484,7 +484,7 @@ static void test_inspector(void **state)
     put(scene, 42, 62, "touching", plain);
     put(scene, 5, 100, "outside", plain);
     put(scene, 40, 120, "far too long for so narrow a column",
-        (struct style){.size = 12, .width = 40, .lines = 1});
+        (struct typesetting){.size = 12, .width = 40, .lines = 1});
     put(scene, 40, 140, "\363\240\200\201x", plain);
     put(scene, 40, 160, "\364\217\277\275", plain); /* no font has it */
     scene_inspect(scene);
@@ -506,7 +506,7 @@ static void test_scripts(void **state)
         "\342\206\222 \342\230\205"};
     (void)state;
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        struct run run = type_set(type, names[i], (struct style){.size = 20});
+        struct text_run run = type_set(type, names[i], (struct typesetting){.size = 20});
         assert_int_equal(run.unknown, 0);
         assert_true(run.ink_width > 10);
     }

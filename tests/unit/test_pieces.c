@@ -8,7 +8,7 @@
 #include <cmocka.h>
 
 #include "base/text.h"
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 #include "wording/wording.h"
 #include "plan_reader.h"
 
@@ -136,7 +136,7 @@ static void each_stance_has_its_feet(void **state)
         struct plan_reader reader;
         const struct item *item = item_of(&reader, cases[i].block, cases[i].exercise, cases[i].dose);
         const struct block *block = &reader.programme->occasions[0].blocks[0];
-        struct dose dose = {.arena = reader.arena};
+        struct printed_dose dose = {.arena = reader.arena};
         dose_add_amounts(&dose, block, item);
         dose_add_loads(&dose, block, item, false, true);
         int feet = 0;

@@ -33,13 +33,13 @@ static void bench_free(struct bench *bench)
     arena_free(bench->arena);
 }
 
-static const struct told_of week_of_ada = {.person = "a", .first = 1, .last = 7, .week = true, .who = "Ada",
-                                           .when = "week 1", .span = {0, 4, 7}};
-static const struct told_of week_of_bea = {.person = "b", .first = 1, .last = 7, .week = true, .who = "Bea",
-                                           .when = "week 1", .span = {0, 4, 7}};
+static const struct whose week_of_ada = {.person = "a", .first = 1, .last = 7, .week = true, .who = "Ada",
+                                         .when = "week 1", .span = {0, 4, 7}};
+static const struct whose week_of_bea = {.person = "b", .first = 1, .last = 7, .week = true, .who = "Bea",
+                                         .when = "week 1", .span = {0, 4, 7}};
 static const struct table_row row = {"2 chest sets", "at least 4", "common practice"};
 
-static struct finding *add(struct bench *bench, enum severity severity, const struct told_of *of, const char *words)
+static struct finding *add(struct bench *bench, enum severity severity, const struct whose *of, const char *words)
 {
     struct finding *finding = diag_add(bench->diag, severity, DIAG_SETS_UNDER, (struct span){0, 0, 3}, words);
     finding->of = of;

@@ -123,16 +123,16 @@ static void test_bars_are_to_scale(void **state)
                           .bar_count = 2,
                           .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
-    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
+    struct box *box = box_flat(chart_box(&press, &chart, &frame));
     double heights[8], bottoms[8];
     size_t count = 0;
     (void)state;
-    for (size_t i = 0; i < piece->count; i++) {
-        const struct element *box = &piece->elements[i];
-        if (box->kind != ELEMENT_BOX || box->stroke != INK_BLACK || box->x < 100)
+    for (size_t i = 0; i < box->count; i++) {
+        const struct element *rectangle = &box->elements[i];
+        if (rectangle->kind != ELEMENT_RECTANGLE || rectangle->stroke != INK_BLACK || rectangle->x < 100)
             continue;
-        heights[count] = box->height;
-        bottoms[count++] = box->y + box->height;
+        heights[count] = rectangle->height;
+        bottoms[count++] = rectangle->y + rectangle->height;
     }
     assert_int_equal(count, 5);
     double unit = heights[0] / 10;
@@ -162,13 +162,13 @@ static void test_limits_are_lines(void **state)
                           .limit_count = 2,
                           .nothing = "nothing"};
     struct chart_frame frame = {100, 300, 80, 90, 8, RANK_SECOND};
-    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
+    struct box *box = box_flat(chart_box(&press, &chart, &frame));
     double top = 0, y = 0, left = 1e9, right = 0;
     size_t words = 0;
     (void)state;
-    for (size_t i = 0; i < piece->count; i++) {
-        const struct element *element = &piece->elements[i];
-        if (element->kind == ELEMENT_BOX && element->stroke == INK_BLACK && top == 0)
+    for (size_t i = 0; i < box->count; i++) {
+        const struct element *element = &box->elements[i];
+        if (element->kind == ELEMENT_RECTANGLE && element->stroke == INK_BLACK && top == 0)
             top = element->y;
         if (element->kind == ELEMENT_TEXT && strncmp(element->text, "at most", 7) == 0)
             words++;
@@ -220,11 +220,11 @@ static void test_limits_of_a_phase(void **state)
                                     .date_words = "",
                                     .author = ""};
     struct scene *scene = sheet_make(sheet_find("camp"), &request);
-    const struct piece *page = scene->pages[0];
+    const struct box *page = scene->pages[0];
     double left = 1e9, right = 0, begins = 0, week = 0;
     for (size_t i = 0; i < page->count; i++) {
         const struct element *element = &page->elements[i];
-        if (element->kind == ELEMENT_BOX && element->stroke_width == 0.7 && week == 0)
+        if (element->kind == ELEMENT_RECTANGLE && element->stroke_width == 0.7 && week == 0)
             week = element->width / 10 * 7; /* the band's box of the first phase, ten days wide */
         if (element->kind != ELEMENT_LINE)
             continue;
@@ -259,13 +259,13 @@ static void test_shades_differ_in_grey(void **state)
                           .bar_count = 4,
                           .nothing = ""};
     struct chart_frame frame = {100, 300, 80, 120, 8, RANK_SECOND};
-    struct piece *piece = piece_flat(chart_piece(&press, &chart, &frame));
+    struct box *box = box_flat(chart_box(&press, &chart, &frame));
     enum ink met[4];
     size_t count = 0;
     (void)state;
-    for (size_t i = 0; i < piece->count && count < 4; i++)
-        if (piece->elements[i].kind == ELEMENT_BOX && piece->elements[i].x < 100)
-            met[count++] = piece->elements[i].fill;
+    for (size_t i = 0; i < box->count && count < 4; i++)
+        if (box->elements[i].kind == ELEMENT_RECTANGLE && box->elements[i].x < 100)
+            met[count++] = box->elements[i].fill;
     assert_int_equal(count, 4);
     for (size_t i = 0; i < 4; i++)
         for (size_t j = i + 1; j < 4; j++)
@@ -402,7 +402,7 @@ static void test_marks_of_parts(void **state)
     struct scene *tiles = tile_scene(scene, type, paper_find("A4"));
     double bottom = tiles->window.y + tiles->window.height;
     for (size_t p = 0; p < tiles->page_count; p++) {
-        const struct piece *page = tiles->pages[p];
+        const struct box *page = tiles->pages[p];
         size_t marks = 0;
         for (size_t i = page->windowed; i < page->count; i++) {
             const struct element *element = &page->elements[i];

@@ -1,4 +1,4 @@
-#include "layout/dose.h"
+#include "layout/printed_dose.h"
 
 #include <math.h>
 #include <string.h>
@@ -20,7 +20,7 @@ static struct dose_face small_grey(void)
     return (struct dose_face){true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_PLAIN}};
 }
 
-static void add_bit(struct dose *dose, struct dose_bit bit)
+static void add_bit(struct printed_dose *dose, struct dose_bit bit)
 {
     dose->bits =
         arena_grow(dose->arena, dose->bits, dose->count, &dose->capacity, sizeof *dose->bits);
@@ -29,7 +29,7 @@ static void add_bit(struct dose *dose, struct dose_bit bit)
 
 /* An atom that bits are joined to, the first of which begins it. */
 struct atom {
-    struct dose *dose;
+    struct printed_dose *dose;
     bool begun, close;
 };
 
@@ -48,12 +48,12 @@ static void join_word(struct atom *atom, const char *text, struct dose_face face
 }
 
 /* TEXT as an atom of its own. */
-static void add_word(struct dose *dose, const char *text, struct dose_face face, bool close)
+static void add_word(struct printed_dose *dose, const char *text, struct dose_face face, bool close)
 {
     join_word(&(struct atom){.dose = dose, .close = close}, text, face, 0);
 }
 
-void dose_add_words(struct dose *dose, const char *words, struct dose_face face, bool breaks)
+void dose_add_words(struct printed_dose *dose, const char *words, struct dose_face face, bool breaks)
 {
     if (*words)
         add_bit(
@@ -92,7 +92,7 @@ static void join_stance(struct atom *atom, const struct part *part, bool last)
 
 /* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words, and END ("," between the
  * sets of a list). */
-static void add_part(struct dose *dose, const char *lead, const struct part *part, bool close,
+static void add_part(struct printed_dose *dose, const char *lead, const struct part *part, bool close,
                      bool last, const char *end)
 {
     struct atom atom = {.dose = dose, .close = close};
@@ -111,7 +111,7 @@ static void add_part(struct dose *dose, const char *lead, const struct part *par
 }
 
 /* One repetition a stance in turn: the number of all of them, the feet of both stances, and words that say so. */
-static void add_turns(struct dose *dose, const char *lead, const struct set_run *run, const char *end)
+static void add_turns(struct printed_dose *dose, const char *lead, const struct set_run *run, const char *end)
 {
     const struct part whole = wording_whole(run);
     const char *unit = wording_unit(&whole);
@@ -134,7 +134,7 @@ static bool is_bare(const char *count, const struct set_run *run)
 }
 
 /* A set with COUNT ("3 ×") before it; in a list END ("," or nothing) stands behind it, else END is NULL. */
-static void add_set(struct dose *dose, const char *count, const struct set_run *run, const char *end)
+static void add_set(struct printed_dose *dose, const char *count, const struct set_run *run, const char *end)
 {
     bool bare = !end && is_bare(count, run);
     end = end ? end : "";
@@ -162,7 +162,7 @@ static void add_set(struct dose *dose, const char *count, const struct set_run *
 }
 
 /* "4 × (" "5 s" "all-out," "25 s" "easy)": the lengths bold. */
-static void add_intervals(struct dose *dose, const struct item *item, size_t count)
+static void add_intervals(struct printed_dose *dose, const struct item *item, size_t count)
 {
     struct arena *arena = dose->arena;
     int times = item->runs[0].count;
@@ -185,7 +185,7 @@ static bool sets_alike(struct arena *arena, const struct item *item)
 }
 
 /* "8, 8, 10, 12 each side": an atom a set, so that a long list may go on in the next line; each stance has its feet. */
-static void add_listed(struct dose *dose, const struct item *item)
+static void add_listed(struct printed_dose *dose, const struct item *item)
 {
     bool once = wording_once(item);
     for (size_t i = 0; i < item->run_count; i++) {
@@ -204,7 +204,7 @@ static void add_listed(struct dose *dose, const struct item *item)
 }
 
 /* WORDS parted by commas, an atom a set, behind an @ that parts them from the amounts. */
-static void add_list(struct dose *dose, const char *words)
+static void add_list(struct printed_dose *dose, const char *words)
 {
     struct atom lead = {.dose = dose};
     join_word(&lead, "@", first(WEIGHT_REGULAR), 0);
@@ -223,15 +223,15 @@ static void add_list(struct dose *dose, const char *words)
     }
 }
 
-void dose_add_amounts(struct dose *dose, const struct block *block, const struct item *item)
+void dose_add_amounts(struct printed_dose *dose, const struct block *block, const struct item *item)
 {
     struct arena *arena = dose->arena;
     const char *words = wording_dose(arena, block, item);
     if (!*words)
         return;
-    size_t pieces = wording_intervals(block, item);
-    if (pieces) {
-        add_intervals(dose, item, pieces);
+    size_t parts = wording_intervals(block, item);
+    if (parts) {
+        add_intervals(dose, item, parts);
         return;
     }
     if (item->runs[0].work_up) {
@@ -277,7 +277,7 @@ static void join_notes(struct atom *atom, const char *above, const char *below)
 }
 
 /* "75" bold, its unit light, and what the kilograms are of, small. */
-static void add_mass(struct dose *dose, const struct item *item, const struct load *load,
+static void add_mass(struct printed_dose *dose, const struct item *item, const struct load *load,
                      bool pounds, bool noted)
 {
     const char *words = wording_load_mass(dose->arena, load, false);
@@ -292,7 +292,7 @@ static void add_mass(struct dose *dose, const struct item *item, const struct lo
                noted ? share_words(dose->arena, load, pounds) : "");
 }
 
-void dose_add_effort(struct dose *dose, const struct item *item)
+void dose_add_effort(struct printed_dose *dose, const struct item *item)
 {
     if (item->run_count)
         add_word(dose, wording_effort(dose->arena, &item->runs[0].load), first(WEIGHT_BOLD), false);
@@ -307,7 +307,7 @@ static bool loads_alike(struct arena *arena, const struct item *item)
     return true;
 }
 
-void dose_add_loads(struct dose *dose, const struct block *block, const struct item *item,
+void dose_add_loads(struct printed_dose *dose, const struct block *block, const struct item *item,
                     bool pounds, bool noted)
 {
     if (item->run_count == 0 || wording_intervals(block, item))
@@ -325,7 +325,7 @@ void dose_add_loads(struct dose *dose, const struct block *block, const struct i
         dose_add_shares(dose, item, pounds);
 }
 
-void dose_add_shares(struct dose *dose, const struct item *item, bool pounds)
+void dose_add_shares(struct printed_dose *dose, const struct item *item, bool pounds)
 {
     const char *last = "";
     for (size_t i = 0; i < item->run_count; i++) {
@@ -336,7 +336,7 @@ void dose_add_shares(struct dose *dose, const struct item *item, bool pounds)
     }
 }
 
-void dose_add_tempo(struct dose *dose, const struct item *item, double share)
+void dose_add_tempo(struct printed_dose *dose, const struct item *item, double share)
 {
     if (item->run_count && item->runs[0].tempo.given)
         add_bit(dose, (struct dose_bit){.kind = BIT_TEMPO,
@@ -345,7 +345,7 @@ void dose_add_tempo(struct dose *dose, const struct item *item, double share)
                                         .share = share});
 }
 
-void dose_add_bars(struct dose *dose, const struct item *item)
+void dose_add_bars(struct printed_dose *dose, const struct item *item)
 {
     for (size_t i = 0; i < item->run_count; i++) {
         const struct load *load = &item->runs[i].load;
@@ -359,23 +359,23 @@ void dose_add_bars(struct dose *dose, const struct item *item)
 
 static struct face face_of(const struct dose_face *face, const struct dose_sizes *sizes)
 {
-    return (struct face){face->small ? sizes->small : sizes->size, face->weight, face->look};
+    return (struct face){face->small ? sizes->small : sizes->size, face->weight, face->style};
 }
 
-static struct piece *word_piece(const struct press *press, const struct dose_bit *bit,
-                                const struct dose_sizes *sizes)
+static struct box *word_box(const struct press *press, const struct dose_bit *bit,
+                            const struct dose_sizes *sizes)
 {
     struct face face = face_of(&bit->face, sizes);
-    struct piece *piece = press_word(press, bit->text, face);
-    if (bit->breaks && sizes->width > 0 && piece->width > sizes->width) {
-        piece = press_paragraph(press, bit->text, face, sizes->width, 0, 0.84, false);
-        piece->height -= 0.22 * face.size; /* a line ends at its baseline, as a word does */
+    struct box *box = press_word(press, bit->text, face);
+    if (bit->breaks && sizes->width > 0 && box->width > sizes->width) {
+        box = press_paragraph(press, bit->text, face, sizes->width, 0, 0.84, false);
+        box->height -= 0.22 * face.size;   /* a line ends at its baseline, as a word does */
     }
-    return piece;
+    return box;
 }
 
-static struct piece *bit_piece(const struct press *press, const struct dose_bit *bit,
-                               const struct dose_sizes *sizes)
+static struct box *bit_box(const struct press *press, const struct dose_bit *bit,
+                           const struct dose_sizes *sizes)
 {
     switch (bit->kind) {
     case BIT_STANCE:
@@ -385,37 +385,37 @@ static struct piece *bit_piece(const struct press *press, const struct dose_bit 
     case BIT_BAR:
         return mark_bar(press, bit->plating, sizes->small, RANK_SECOND);
     default:
-        return word_piece(press, bit, sizes);
+        return word_box(press, bit, sizes);
     }
 }
 
 /* Joins notes to ATOM, as high together as its figures where they are large enough. */
-static void set_notes(const struct press *press, struct piece *atom, const struct dose_bit *bit,
+static void set_notes(const struct press *press, struct box *atom, const struct dose_bit *bit,
                       const struct dose_sizes *sizes)
 {
     struct face face = face_of(&bit->face, sizes);
-    struct piece *upper = press_word(press, bit->text, face);
-    struct piece *lower = press_word(press, bit->below, face);
+    struct box *upper = press_word(press, bit->text, face);
+    struct box *lower = press_word(press, bit->below, face);
     double x = atom->width + bit->gap * sizes->size, capital = type_capital(press->type);
     double pitch = fmax(1.08 * sizes->small,
                         fmin(1.15 * sizes->small, capital * (sizes->size - sizes->small)));
-    piece_place(atom, upper, x, atom->baseline - pitch - upper->baseline);
-    piece_place(atom, lower, x, atom->baseline - lower->baseline);
+    box_place(atom, upper, x, atom->baseline - pitch - upper->baseline);
+    box_place(atom, lower, x, atom->baseline - lower->baseline);
     atom->width = x + fmax(upper->width, lower->width);
 }
 
-void dose_set(const struct press *press, struct flow *flow, const struct dose *dose,
+void dose_set(const struct press *press, struct flow *flow, const struct printed_dose *dose,
               struct dose_sizes sizes)
 {
     for (size_t i = 0; i < dose->count;) {
         bool close = dose->bits[i].close;
-        struct piece *atom = bit_piece(press, &dose->bits[i], &sizes);
+        struct box *atom = bit_box(press, &dose->bits[i], &sizes);
         for (i++; i < dose->count && !dose->bits[i].begins; i++) {
             const struct dose_bit *bit = &dose->bits[i];
             if (bit->kind == BIT_NOTES)
                 set_notes(press, atom, bit, &sizes);
             else
-                atom_join(atom, bit_piece(press, bit, &sizes), bit->gap * sizes.size);
+                atom_join(atom, bit_box(press, bit, &sizes), bit->gap * sizes.size);
         }
         if (close)
             flow_add_close(press, flow, atom);

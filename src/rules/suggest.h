@@ -1,11 +1,11 @@
-/* mend.h - one small edit that would bring a count down to its limit, tried before it is told. */
-#ifndef BELL_RULES_MEND_H
-#define BELL_RULES_MEND_H
+/* suggest.h - one small edit that would bring a count down to its limit, tried before it is told. */
+#ifndef BELL_RULES_SUGGEST_H
+#define BELL_RULES_SUGGEST_H
 
 #include "rules/run.h"
 
 /* What an edit is to do. */
-struct mend_aim {
+struct suggestion_aim {
     enum counted counted;
     enum side side;
     milli most;      /* what the count may come to */
@@ -17,6 +17,6 @@ struct mend_aim {
  * of it or of that week that held may break. What the plan keeps least (`keep`) comes first, then the least, then what
  * leaves most; NULL where there is none. Where time is short, a block with `keep 3` may be left out. Neck and
  * shoulder care is left alone. */
-const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim);
+const char *suggest_over(struct run *run, const struct window *window, const struct suggestion_aim *aim);
 
 #endif

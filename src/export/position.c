@@ -1,4 +1,4 @@
-#include "export/place.h"
+#include "export/position.h"
 
 #include <glib.h>
 #include <string.h>
@@ -16,7 +16,7 @@ static unsigned utf16_units(const char *text, size_t length)
     return units;
 }
 
-static struct place place_at(const struct source *source, size_t offset)
+static struct position position_at(const struct source *source, size_t offset)
 {
     if (offset > source->length)
         offset = source->length;
@@ -24,17 +24,17 @@ static struct place place_at(const struct source *source, size_t offset)
     if (line > 1 && offset == source->length && source->lines[line - 1] == offset)
         line--;
     size_t start = source->lines[line - 1];
-    return (struct place){line, utf16_units(source->text + start, offset - start) + 1, offset};
+    return (struct position){line, utf16_units(source->text + start, offset - start) + 1, offset};
 }
 
-struct stretch stretch_exact(const struct diag *diag, struct span span)
+struct file_stretch stretch_exact(const struct diag *diag, struct span span)
 {
     const struct source *source = &diag->sources->items[span.file];
     size_t end = span.end < span.start ? span.start : span.end;
-    return (struct stretch){source, place_at(source, span.start), place_at(source, end)};
+    return (struct file_stretch){source, position_at(source, span.start), position_at(source, end)};
 }
 
-struct stretch stretch_shown(const struct diag *diag, struct span span)
+struct file_stretch stretch_shown(const struct diag *diag, struct span span)
 {
     const struct source *source = &diag->sources->items[span.file];
     while (span.end > span.start && span.end <= source->length &&
@@ -53,8 +53,8 @@ static const char *prefixed_path(struct arena *arena, const struct export_contex
     return arena_printf(arena, "%s%s", prefixed ? context->prefix : "", name);
 }
 
-const char *place_path(struct arena *arena, const struct export_context *context,
-                       const struct source *source)
+const char *position_path(struct arena *arena, const struct export_context *context,
+                          const struct source *source)
 {
     char *valid = g_utf8_make_valid(prefixed_path(arena, context, source, source->name), -1);
     const char *path = arena_copy(arena, valid, strlen(valid));
@@ -62,8 +62,8 @@ const char *place_path(struct arena *arena, const struct export_context *context
     return path;
 }
 
-const char *place_uri(struct arena *arena, const struct export_context *context,
-                      const struct source *source, bool *relative)
+const char *position_uri(struct arena *arena, const struct export_context *context,
+                         const struct source *source, bool *relative)
 {
     static const char plain[] =
         "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
@@ -84,7 +84,7 @@ const char *place_uri(struct arena *arena, const struct export_context *context,
     return text_keep(arena, &uri);
 }
 
-const char *place_words(struct arena *arena, const char *words)
+const char *position_words(struct arena *arena, const char *words)
 {
     size_t length = strlen(words), fault_length = 0;
     const char *what;

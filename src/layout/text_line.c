@@ -1,4 +1,4 @@
-#include "layout/line.h"
+#include "layout/text_line.h"
 
 #include <string.h>
 
@@ -36,7 +36,7 @@ struct pen {
     const char *text;
     int length;
     GPtrArray *fonts;
-    struct line *line;
+    struct text_line *line;
     int x;
 };
 
@@ -62,7 +62,7 @@ static bool add_item(struct pen *pen, PangoItem *item)
 }
 
 /* From the start of the baseline to the top left corner. */
-static void move_down(struct line *line)
+static void move_down(struct text_line *line)
 {
     line->baseline = -line->logical.y;
     line->logical.y = 0;
@@ -83,11 +83,11 @@ static const struct breaks *find_breaks(const struct pen *pen)
 }
 
 bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
-                struct line *line)
+                struct text_line *line)
 {
     if (!is_plain(text))
         return false;
-    *line = (struct line){0};
+    *line = (struct text_line){0};
     struct pen pen = {arena, text, (int)strlen(text), fonts, line, 0};
     bool known = true;
     GList *items = pango_itemize(context, text, 0, pen.length, attributes, NULL);

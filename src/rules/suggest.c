@@ -1,4 +1,4 @@
-#include "rules/mend.h"
+#include "rules/suggest.h"
 
 #include <limits.h>
 #include <string.h>
@@ -160,7 +160,7 @@ static bool is_better(const struct edit *edit, const struct edit *best)
 }
 
 /* Whether EDIT can be made, suffices and breaks no floor; *ENOUGH says whether more of it is of no use. */
-static bool suffices(struct run *run, const struct window *window, const struct mend_aim *aim,
+static bool suffices(struct run *run, const struct window *window, const struct suggestion_aim *aim,
                      struct edit *edit, bool *enough)
 {
     struct occasion after;
@@ -174,7 +174,7 @@ static bool suffices(struct run *run, const struct window *window, const struct 
     return *enough && !breaks_any_floor(window, edit->occasion, &after);
 }
 
-static void try_edit(struct run *run, const struct window *window, const struct mend_aim *aim,
+static void try_edit(struct run *run, const struct window *window, const struct suggestion_aim *aim,
                      struct edit *edit, struct edit *best)
 {
     bool enough = false;
@@ -188,7 +188,7 @@ static void try_edit(struct run *run, const struct window *window, const struct 
 }
 
 /* Where time is short, what matters least may be left out whole. */
-static void try_without(struct run *run, const struct window *window, const struct mend_aim *aim,
+static void try_without(struct run *run, const struct window *window, const struct suggestion_aim *aim,
                         struct edit *edit, struct edit *best)
 {
     bool enough;
@@ -214,7 +214,7 @@ static bool holds_care(const struct block *block)
     return false;
 }
 
-static void try_occasion(struct run *run, const struct window *window, const struct mend_aim *aim,
+static void try_occasion(struct run *run, const struct window *window, const struct suggestion_aim *aim,
                          const struct occasion *occasion, struct edit *best)
 {
     struct edit edit = {.occasion = occasion};
@@ -263,8 +263,8 @@ static const char *edit_words(struct run *run, const struct edit *edit)
                         edit->item ? "set" : "round", edit->fewer == 1 ? "" : "s", what);
 }
 
-static const char *mend_words(struct run *run, const struct window *window, const struct edit *edit,
-                              enum counted counted)
+static const char *suggestion_words(struct run *run, const struct window *window, const struct edit *edit,
+                                    enum counted counted)
 {
     static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                        "Friday", "Saturday", "Sunday"};
@@ -285,7 +285,7 @@ static bool is_among(const struct occasion *occasion, const struct share *shares
     return false;
 }
 
-const char *mend_over(struct run *run, const struct window *window, const struct mend_aim *aim)
+const char *suggest_over(struct run *run, const struct window *window, const struct suggestion_aim *aim)
 {
     struct edit best = {0};
     struct share *shares = NULL;
@@ -300,5 +300,5 @@ const char *mend_over(struct run *run, const struct window *window, const struct
             (all || is_among(occasion, shares, count)))
             try_occasion(run, window, aim, occasion, &best);
     }
-    return best.fewer ? mend_words(run, window, &best, aim->counted) : NULL;
+    return best.fewer ? suggestion_words(run, window, &best, aim->counted) : NULL;
 }

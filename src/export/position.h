@@ -1,41 +1,41 @@
-/* place.h - where a finding is, in the terms of other programs. For this room and the library. */
-#ifndef BELL_EXPORT_PLACE_H
-#define BELL_EXPORT_PLACE_H
+/* position.h - where a finding is, in the terms of other programs. For this room and the library. */
+#ifndef BELL_EXPORT_POSITION_H
+#define BELL_EXPORT_POSITION_H
 
 #include "export/export.h"
 
-struct place {
+struct position {
     unsigned line;   /* from 1 */
     unsigned column; /* from 1, in UTF-16 code units; a byte that is not UTF-8 counts as one */
     size_t offset;   /* bytes from the start of the text; a byte order mark is not counted */
 };
 
 /* A stretch of a file: END is just behind it. */
-struct stretch {
+struct file_stretch {
     const struct source *source;
-    struct place start, end;
+    struct position start, end;
 };
 
 /* SPAN to the byte, as a fix needs it. What lies at the very end of a text that ends with a
  * newline is behind that newline on the last line, for the line after it does not exist (SARIF
  * 2.1.0, section 3.30.2). */
-struct stretch stretch_exact(const struct diag *diag, struct span span);
+struct file_stretch stretch_exact(const struct diag *diag, struct span span);
 
 /* SPAN as it is shown: without the newlines that it may end with. */
-struct stretch stretch_shown(const struct diag *diag, struct span span);
+struct file_stretch stretch_shown(const struct diag *diag, struct span span);
 
 /* The path of SOURCE from the root of the repository; of the shelf, from the shelf. Always
  * UTF-8. */
-const char *place_path(struct arena *arena, const struct export_context *context,
-                       const struct source *source);
+const char *position_path(struct arena *arena, const struct export_context *context,
+                          const struct source *source);
 
 /* The same as a URI reference: percent-encoded, relative unless the path is absolute (RFC 3986).
  * *RELATIVE says which. */
-const char *place_uri(struct arena *arena, const struct export_context *context,
-                      const struct source *source, bool *relative);
+const char *position_uri(struct arena *arena, const struct export_context *context,
+                         const struct source *source, bool *relative);
 
 /* WORDS without anything that could upset a log or a page: control characters, bidirectional
  * controls and bytes that are not UTF-8 become question marks. Newlines and tabs stay. */
-const char *place_words(struct arena *arena, const char *words);
+const char *position_words(struct arena *arena, const char *words);
 
 #endif

@@ -1,4 +1,4 @@
-/* share.c - where the shelf is: beside the program in a build or an installation, else where it was to be
+/* share_folder.c - where the shelf is: beside the program in a build or an installation, else where it was to be
  * installed. */
 #include <limits.h>
 #include <stdlib.h>

@@ -344,12 +344,12 @@ static void a_fast_fall_is_told(void **state)
     static const struct {
         mass now;
         size_t count;
-        bool apart;
+        bool private;
         size_t found;
     } cases[] = {{KG(59.10), 3, true, 0}, {KG(59.09), 3, true, 1}, {KG(59.09), 3, false, 0}, {KG(59.09), 2, true, 0}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        bool apart = cases[i].apart;
-        struct body_mass masses[] = {{cases[i].now, 0, apart}, {KG(60), 7, apart}, {KG(60), 8, apart}};
+        bool private = cases[i].private;
+        struct body_mass masses[] = {{cases[i].now, 0, private}, {KG(60), 7, private}, {KG(60), 8, private}};
         struct bench bench = bench_weighed(masses, cases[i].count, 25);
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "mass-falling"), cases[i].found);
@@ -357,7 +357,7 @@ static void a_fast_fall_is_told(void **state)
                              diag_count(bench.plan->diag, SEVERITY_ERROR),
                          plan_found(bench.plan, "session-never-placed"));
         if (cases[i].found)
-            assert_true(plan_finding(bench.plan, "mass-falling")->apart);
+            assert_true(plan_finding(bench.plan, "mass-falling")->private);
         plan_free(bench.plan);
     }
 }
@@ -386,7 +386,7 @@ static void the_young_lift_with_a_coach(void **state)
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "supervision"), age == 17);
         if (age == 17)
-            assert_true(plan_finding(bench.plan, "supervision")->apart);
+            assert_true(plan_finding(bench.plan, "supervision")->private);
         plan_free(bench.plan);
     }
 }

@@ -1,8 +1,8 @@
-/* dose.h - a dose and its load: numbers large, signs light, stances by their feet.
+/* printed_dose.h - a dose and its load: numbers large, signs light, stances by their feet.
  *
  * It is worded once and then set in as many sizes as a sheet tries. */
-#ifndef BELL_LAYOUT_DOSE_H
-#define BELL_LAYOUT_DOSE_H
+#ifndef BELL_LAYOUT_PRINTED_DOSE_H
+#define BELL_LAYOUT_PRINTED_DOSE_H
 
 #include "layout/press.h"
 #include "model/programme.h"
@@ -19,7 +19,7 @@ enum dose_bit_kind {
 struct dose_face {
     bool small; /* in the size of what explains the dose */
     enum weight weight;
-    struct look look;
+    struct style style;
 };
 
 /* What is drawn in one piece. Those that follow on one another up to the next that begins are one atom. */
@@ -37,35 +37,35 @@ struct dose_bit {
     double gap;   /* before it, in sizes */
 };
 
-struct dose {
+struct printed_dose {
     struct arena *arena; /* its words live in it */
     struct dose_bit *bits;
     size_t count, capacity;
 };
 
 /* Adds WORDS, where BREAKS broken where they are wider than a line. */
-void dose_add_words(struct dose *dose, const char *words, struct dose_face face, bool breaks);
+void dose_add_words(struct printed_dose *dose, const char *words, struct dose_face face, bool breaks);
 
 /* Adds how much: "3 ×", "4", feet, "+", "4", feet; or a list set by set. */
-void dose_add_amounts(struct dose *dose, const struct block *block, const struct item *item);
+void dose_add_amounts(struct printed_dose *dose, const struct block *block, const struct item *item);
 
 /* Adds with what: "75 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8"; one for all sets, or one for each
  * that differs from the set before. Where NOTED, what is said of a load, share and pounds too, stands small behind it,
  * one above the other. */
-void dose_add_loads(struct dose *dose, const struct block *block, const struct item *item,
+void dose_add_loads(struct printed_dose *dose, const struct block *block, const struct item *item,
                     bool pounds, bool noted);
 
 /* Adds the effort of the first set alone: "RPE 8", "all-out". */
-void dose_add_effort(struct dose *dose, const struct item *item);
+void dose_add_effort(struct printed_dose *dose, const struct item *item);
 
 /* Adds what stands behind the load: the share of a best, pounds. Loads that are noted have it already. */
-void dose_add_shares(struct dose *dose, const struct item *item, bool pounds);
+void dose_add_shares(struct printed_dose *dose, const struct item *item, bool pounds);
 
 /* Adds the tempo of the first set, its numbers SHARE of the small size. */
-void dose_add_tempo(struct dose *dose, const struct item *item, double share);
+void dose_add_tempo(struct printed_dose *dose, const struct item *item, double share);
 
 /* Adds the bar with its discs for every load of the item that hangs on one. */
-void dose_add_bars(struct dose *dose, const struct item *item);
+void dose_add_bars(struct printed_dose *dose, const struct item *item);
 
 /* The sizes a dose is drawn in: SIZE for what is read first, SMALL for what explains it. */
 struct dose_sizes {
@@ -74,7 +74,7 @@ struct dose_sizes {
 };
 
 /* Sets DOSE in SIZES and adds it to FLOW. */
-void dose_set(const struct press *press, struct flow *flow, const struct dose *dose,
+void dose_set(const struct press *press, struct flow *flow, const struct printed_dose *dose,
               struct dose_sizes sizes);
 
 #endif

@@ -1,14 +1,14 @@
-/* line.h - a text on one line, shaped without Pango's layout: that would set lines nobody wants, and look for fonts for a
+/* text_line.h - a text on one line, shaped without Pango's layout: that would set lines nobody wants, and look for fonts for a
  * sample of each face's language. */
-#ifndef BELL_LAYOUT_LINE_H
-#define BELL_LAYOUT_LINE_H
+#ifndef BELL_LAYOUT_TEXT_LINE_H
+#define BELL_LAYOUT_TEXT_LINE_H
 
 #include <stdbool.h>
 
 #include "layout/breaks.h"
 
 /* Lengths in Pango's units, from the line's top left corner. */
-struct line {
+struct text_line {
     PangoRectangle ink, logical;
     int baseline;
     struct glyph_list glyphs;
@@ -18,6 +18,6 @@ struct line {
 /* Shapes TEXT, which lives as long as ARENA, in CONTEXT's font and with ATTRIBUTES. False where only a layout can tell: more than a
  * paragraph, letters that are not written from left to right or are higher than others, or that no font has. */
 bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
-                struct line *line);
+                struct text_line *line);
 
 #endif
