@@ -57,7 +57,8 @@ BELL_API enum bell_status bell_open(const struct bell_options *options, struct b
 /* Frees all that belongs to SESSION, which may be NULL. */
 BELL_API void bell_close(struct bell_session *session);
 
-/* Adds a file, or a folder with all plans in and below it, to what is compiled. It is read by bell_compile, every time anew.
+/* Adds a file, or a folder with all plans in and below it, to what is compiled. bell_compile reads it, and again whatever
+ * has changed since; the shelf is read once a session.
  * BELL_NO_MEMORY, BELL_BAD_ARGUMENT. */
 BELL_API enum bell_status bell_add_path(struct bell_session *session, const char *path);
 

@@ -184,7 +184,8 @@ static size_t aligned(size_t size)
 /* Lets the arena go on in a new chunk, which holds SIZE bytes at least. */
 static void chunk_add(struct arena *arena, size_t size)
 {
-    size_t room = arena->chunks ? HUGE_PAGE - sizeof(struct chunk) : FIRST_CHUNK;
+    size_t next = arena->memory && arena->memory->chunk ? arena->memory->chunk : HUGE_PAGE;
+    size_t room = arena->chunks ? next - sizeof(struct chunk) : next < FIRST_CHUNK ? next : FIRST_CHUNK;
     size_t need = size > SIZE_MAX / 4 ? SIZE_MAX / 2 : aligned(size); /* the former cannot be had */
     if (room < need)
         room = need;

@@ -33,6 +33,7 @@ struct memory {
     bool (*is_cancelled)(void *context); /* NULL: never */
     void *cancel_context;
     struct arena *arenas; /* all that are open */
+    size_t chunk;         /* bytes of an arena's chunks but the first, where many small arenas live long; 0: 2 MiB */
 };
 
 /* A new, empty arena of MEMORY; the caller owns it and ends it with arena_free. */

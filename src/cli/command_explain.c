@@ -85,10 +85,10 @@ static void print_page(enum diagnostic diagnostic, const struct explain_page *pa
 {
     printf("%s (%s, %s)\n  %s\n", diagnostic_name(diagnostic), family_name(diagnostic_family(diagnostic)),
            severity_word(diagnostic), diagnostic_title(diagnostic));
-    print_part(page->suggestion ? "What" : "What, and how to mend it", page->what);
+    print_part(page->suggestion ? "What it means" : "What it means and what to do", page->what);
     print_part("Why", page->why);
     print_part("Source", page->source);
-    print_part("To mend it", page->suggestion);
+    print_part("What to do", page->suggestion);
 }
 
 /* What limits and tallies count. */

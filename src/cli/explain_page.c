@@ -29,7 +29,7 @@ static const char *finish(struct arena *arena, struct text *part)
 /* Which part a heading opens. */
 static int part_of(const char *heading)
 {
-    static const char *const headings[] = {"", "## Why", "## Source", "## To mend it"};
+    static const char *const headings[] = {"", "## Why", "## Source", "## What to do"};
     for (int i = 1; i < 4; i++)
         if (strcmp(heading, headings[i]) == 0)
             return i;

@@ -16,7 +16,7 @@
 static int enter(struct bell_session *session, session_work *work, void *with, enum bell_status *status)
 {
     jmp_buf here;
-    session->memory.unwind = &here;
+    session->memory.unwind = session->lasting.unwind = &here;
     switch (setjmp(here)) {
     case 0: *status = work(session, with); return 0;
     case UNWIND_CANCELLED: return UNWIND_CANCELLED;
@@ -29,7 +29,7 @@ enum bell_status session_guard(struct bell_session *session, session_work *work,
     enum bell_status status = BELL_OK;
     const struct arena *kept = session->memory.arenas;
     int unwound = enter(session, work, with, &status);
-    session->memory.unwind = NULL;
+    session->memory.unwind = session->lasting.unwind = NULL;
     if (!unwound)
         return status;
     memory_free(&session->memory, kept);
@@ -80,6 +80,7 @@ static enum bell_status open_work(struct bell_session *session, void *with)
     session->arena = arena_open(&session->memory);
     const char *share = options->share ? options->share : BELL_SHARE_DIR;
     session->share = arena_copy(session->arena, share, strlen(share));
+    kept_open(&session->kept, &session->lasting);
     return BELL_OK;
 }
 
@@ -104,6 +105,7 @@ enum bell_status bell_open(const struct bell_options *options, struct bell_sessi
     memory->by = (struct allocator){chosen.resize, chosen.free, chosen.memory_context};
     memory->is_cancelled = chosen.is_cancelled ? call_cancel : NULL;
     memory->cancel_context = &opened->options;
+    opened->session.lasting = *memory;
     enum bell_status status = session_guard(&opened->session, open_work, &opened->options);
     if (status == BELL_OK)
         *session = &opened->session;
@@ -121,6 +123,7 @@ void bell_close(struct bell_session *session)
     for (size_t i = 0; i < session->laid_count; i++)
         by.free(by.context, (char *)session->laid[i].text);
     memory_free(&session->memory, NULL);
+    memory_free(&session->lasting, NULL);
     by.free(by.context, opened);
 }
 
@@ -232,7 +235,8 @@ static enum bell_status compile(struct bell_session *session, void *with)
                                       .overlays = session->laid,
                                       .overlay_count = session->laid_count,
                                       .today = session->today,
-                                      .wish = PLAN_NEEDED};
+                                      .wish = PLAN_NEEDED,
+                                      .kept = &session->kept};
     if (!project_load(project, arena, &request)) {
         snprintf(session->failure, sizeof session->failure, "%s: %s", project->failure.path, project->failure.why);
         return BELL_NO_FILE;
@@ -290,6 +294,18 @@ const struct bell_finding *bell_finding(const struct bell_session *session, size
 
 /* --- the programme --- */
 
+struct kept_file *session_file(struct bell_session *session, const char *path)
+{
+    if (!session->compiled)
+        return NULL;
+    return kept_find(&session->kept, plan_true_path(session->compile, path));
+}
+
+const struct programme *session_programme(struct bell_session *session)
+{
+    return session->compiled ? session->project.programme : NULL;
+}
+
 struct answer {
     bool more; /* what is private, or margins */
     struct text text;
@@ -298,7 +314,7 @@ struct answer {
 static enum bell_status make_programme(struct bell_session *session, void *with)
 {
     struct answer *answer = with;
-    const struct programme *programme = session->project.programme;
+    const struct programme *programme = session_programme(session);
     const struct occasion **all = arena_alloc(session->compile, (programme->occasion_count + 1) * sizeof *all);
     for (size_t i = 0; i < programme->occasion_count; i++)
         all[i] = &programme->occasions[i];
@@ -317,7 +333,7 @@ static enum bell_status make_programme(struct bell_session *session, void *with)
 static enum bell_status make_tally(struct bell_session *session, void *with)
 {
     struct answer *answer = with;
-    const struct tally_view view = {.programme = session->project.programme,
+    const struct tally_view view = {.programme = session_programme(session),
                                     .arena = session->compile,
                                     .counted = COUNTED_NONE,
                                     .margin = answer->more,

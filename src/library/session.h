@@ -1,8 +1,21 @@
-/* session.h - what a bell_session holds. */
+/* session.h - what a bell_session holds, and what the rooms above ask of it beside the public header.
+ *
+ * An editor's server opens a session with bell_open and bell_add_path, lays buffers over files with bell_overlay, and
+ * calls bell_compile after each change: files stay read, and only those that changed are read again (plan/kept.h). Between two compiles
+ * it may look at
+ *
+ *   session_file        a file by its path: its bytes and lines (source.h), its tree (syntax/tree.h)
+ *   node_statement_at, node_value_at   what stands at a byte of the tree
+ *   session.project.diag               all findings, sorted, with their spans (public: bell_finding)
+ *   session_programme   what the plan means; call it inside session_guard
+ *
+ * All of it lives until the next bell_compile. What allocates while it looks does so in session->compile, or in an arena
+ * beside it, and runs inside session_guard, which returns BELL_NO_MEMORY or BELL_CANCELLED where it was cut short. */
 #ifndef BELL_LIBRARY_SESSION_H
 #define BELL_LIBRARY_SESSION_H
 
 #include <bellsheet/bellsheet.h>
+#include "plan/kept.h"
 #include "plan/plan.h"
 
 struct bell_session {
@@ -15,6 +28,9 @@ struct bell_session {
     struct overlay *laid; /* their texts are pieces of their own, see bell_overlay */
     size_t laid_count, laid_capacity;
 
+    struct memory lasting; /* of KEPT: a compile that is cut short leaves it alone */
+    struct kept kept;
+
     struct arena *compile; /* of the last compile and all answers from it; NULL: there is none */
     struct project project;
     bool compiled;
@@ -26,6 +42,12 @@ struct bell_session {
 /* Does WORK with SESSION and returns what it does, or what it was unwound with. */
 typedef enum bell_status session_work(struct bell_session *session, void *with);
 enum bell_status session_guard(struct bell_session *session, session_work *work, void *with);
+
+/* The file at PATH, as the last compile met it, or NULL. */
+struct kept_file *session_file(struct bell_session *session, const char *path);
+
+/* The whole programme of the last compile; NULL where there is none. Inside session_guard. */
+const struct programme *session_programme(struct bell_session *session);
 
 /* The project's findings as the session hands them out. */
 void session_list_findings(struct bell_session *session);

@@ -27,6 +27,17 @@ const char *tonnage_gap_unit(enum tonnage_gap gap)
     return gaps[gap].unit;
 }
 
+/* How many of what is held a repetition moves: one where the hands take turns, a side each (renegade rows). */
+static milli pieces_moved(const struct exercise *exercise, const struct load *load)
+{
+    if (exercise->side == SIDE_EACH_SIDE && exercise->workers & WORKER_HAND)
+        return 1;
+    if (load->pieces > 1)
+        return load->pieces;
+    bool pair = exercise_needs(exercise, "dumbbells") || exercise_needs(exercise, "kettlebells");
+    return exercise->weigh == WEIGH_ONE_HAND && pair ? 2 : 1;
+}
+
 /* The mass that a repetition moves, body mass left out: with a load for each hand, both. */
 static struct range mass_moved(const struct exercise *exercise, const struct load *load)
 {
@@ -35,9 +46,7 @@ static struct range mass_moved(const struct exercise *exercise, const struct loa
     case LOAD_NONE: case LOAD_BAND: return (struct range){0, 0};
     case LOAD_MASS: case LOAD_PERCENT: break;
     }
-    bool both = exercise->weigh == WEIGH_ONE_HAND && (exercise_needs(exercise, "dumbbells") ||
-                                                      exercise_needs(exercise, "kettlebells"));
-    milli pieces = load->pieces > 1 ? load->pieces : both ? 2 : 1;
+    milli pieces = pieces_moved(exercise, load);
     mass low = load->made > 0 ? load->made : load->asked;
     mass high = load->asked_high > low ? load->asked_high : low;
     return (struct range){low * pieces, high * pieces};
@@ -59,11 +68,23 @@ static bool is_lift(const struct exercise *exercise, bool thrown)
     return !thrown && (exercise->kind == EXERCISE_STRENGTH || exercise->kind == EXERCISE_POWER);
 }
 
+/* How often RUN moves its load. A jump is counted by its landings and a strike by its blows, and each is one. */
+static struct range repetitions(const struct set_run *run, const struct exercise *exercise, bool thrown, int times)
+{
+    struct range reps = run_done(run, exercise, UNIT_REPS, times);
+    if (!thrown)
+        return reps;
+
+    struct range landings = run_done(run, exercise, UNIT_CONTACTS, times);
+    struct range blows = run_done(run, exercise, UNIT_STRIKES, times);
+    return (struct range){reps.low + landings.low + blows.low, reps.high + landings.high + blows.high};
+}
+
 struct tonnage tonnage_of(const struct exercise *exercise, const struct set_run *run, int times)
 {
     const unsigned fast = 1u << PATTERN_THROW | 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE;
     bool thrown = exercise->patterns & fast;
-    struct range reps = run_done(run, exercise, UNIT_REPS, times), each = mass_moved(exercise, &run->load);
+    struct range reps = repetitions(run, exercise, thrown, times), each = mass_moved(exercise, &run->load);
     struct range moved = {load_tonnage(reps.low, each.low), load_tonnage(reps.high, each.high)};
     struct tonnage tonnage = {0};
     *(thrown ? &tonnage.thrown : &tonnage.lifted) = moved;
@@ -73,10 +94,7 @@ struct tonnage tonnage_of(const struct exercise *exercise, const struct set_run 
         tonnage.body_unknown = run->load.body ? 0 : reps.high;
     }
     if (each.high > 0) {
-        tonnage.left_out[GAP_THROWN] =
-            thrown ? reps.high + run_done(run, exercise, UNIT_CONTACTS, times).high +
-                         run_done(run, exercise, UNIT_STRIKES, times).high
-                   : 0;
+        tonnage.left_out[GAP_THROWN] = thrown ? reps.high : 0;
         tonnage.left_out[GAP_CARRIED] = run_done(run, exercise, UNIT_METRES, times).high;
         tonnage.left_out[GAP_HELD] = run_done(run, exercise, UNIT_SECONDS, times).high;
     } else if (run->load.kind == LOAD_BAND || (run->load.kind != LOAD_BODY && is_lift(exercise, thrown))) {

@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/text.h"
+#include "plan/kept.h"
 #include "plan/plan_files.h"
 #include "resolve/resolve.h"
 #include "syntax/read.h"
@@ -112,6 +113,44 @@ static int read_bytes(struct plan_loading *loading, const char *path, const char
     return file;
 }
 
+/* A file's tree; NULL with *WRONG set. */
+static struct tree *read_fresh(struct plan_loading *loading, const char *path, const char *real, const char *shown,
+                               const char **wrong)
+{
+    struct project *project = loading->project;
+    int file = read_bytes(loading, path, real, shown, wrong);
+    if (file < 0)
+        return NULL;
+    project->sources.items[file].shelf = loading->shelf;
+    return read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
+}
+
+static void keep(struct project *project, const struct kept_file *file)
+{
+    project->kept = arena_grow(project->arena, project->kept, project->kept_count, &project->kept_capacity,
+                               sizeof *project->kept);
+    project->kept[project->kept_count++] = file;
+}
+
+/* The same of a file that may be read already. */
+static struct tree *take_kept(struct plan_loading *loading, const char *path, const char *real, const char *shown,
+                              const char **wrong)
+{
+    struct project *project = loading->project;
+    const struct overlay *overlay = overlay_find(loading->request, real);
+    const struct kept_ask ask = {.path = path, .real = real, .shown = shown,
+                                 .bytes = overlay ? overlay->text : NULL,
+                                 .length = overlay ? overlay->length : 0,
+                                 .version = overlay ? overlay->version : -1, .shelf = loading->shelf};
+    struct kept_file *file = kept_take(loading->request->kept, &ask, &project->sources, project->diag, wrong);
+    if (!file)
+        return NULL;
+    keep(project, file);
+    if (loading->shelf)
+        kept_add_shelf(loading->request->kept, file);
+    return file->tree;
+}
+
 static bool load_file(void *with, const char *path, const char *real, const char *shown)
 {
     struct plan_loading *loading = with;
@@ -120,23 +159,24 @@ static bool load_file(void *with, const char *path, const char *real, const char
     arena_poll(project->arena);
     if (g_hash_table_contains(loading->opened, real))
         return true;
-    int file = read_bytes(loading, path, real, shown, &wrong);
-    if (file >= 0 && project->tree_count == MOST_FILES)
+    struct tree *tree = loading->request->kept ? take_kept(loading, path, real, shown, &wrong)
+                                               : read_fresh(loading, path, real, shown, &wrong);
+    if (tree && project->tree_count == MOST_FILES)
         wrong = "a plan is at most 5000 files";
     if (wrong) {
         cannot(loading, shown, wrong);
         return false;
     }
-    project->sources.items[file].shelf = loading->shelf;
     g_hash_table_add(loading->opened, (char *)real);
-    struct tree *tree = read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
     project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
                                 sizeof *project->trees);
     project->trees[project->tree_count++] = tree;
     loading->uses++;
     struct node *use = node_find(tree->root, STATEMENT_USE);
-    for (; use && !has_failed(loading); use = node_next_alike(use))
+    for (; use && !has_failed(loading); use = node_next_alike(use)) {
+        use->code = 0; /* of a tree that is kept it is of another time */
         follow_use(loading, use, path, shown);
+    }
     loading->uses--;
     return !has_failed(loading);
 }
@@ -194,6 +234,23 @@ static const char *load_plan(struct plan_loading *loading, const char *path)
     return real;
 }
 
+/* The shelf was read by an earlier compile. */
+static void take_shelf(struct plan_loading *loading)
+{
+    struct project *project = loading->project;
+    const struct kept *kept = loading->request->kept;
+    for (size_t i = 0; i < kept->shelf_count; i++) {
+        struct kept_file *file = kept->shelf[i];
+        g_hash_table_add(loading->opened, (char *)file->real);
+        source_share(&project->sources, &file->source);
+        diag_add_kept(project->diag, file->diag);
+        keep(project, file);
+        project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
+                                    sizeof *project->trees);
+        project->trees[project->tree_count++] = file->tree;
+    }
+}
+
 static void load_shelf(struct plan_loading *loading)
 {
     static const char *const rooms[] = {"exercises", "activities", "rounds", "limits", "return"};
@@ -203,10 +260,19 @@ static void load_shelf(struct plan_loading *loading)
         cannot(loading, "share", "the shelf of exercises is not installed here");
         return;
     }
+    struct kept *kept = loading->request->kept;
+    if (kept && kept->shelf_read) {
+        take_shelf(loading);
+        return;
+    }
+    if (kept)
+        kept->shelf_count = 0;
     loading->shelf = true;
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms && !has_failed(loading); i++)
         load_path(loading, arena_printf(arena, "%s/%s", share, rooms[i]), arena_printf(arena, "shelf/%s", rooms[i]));
     loading->shelf = false;
+    if (kept)
+        kept->shelf_read = !has_failed(loading);
 }
 
 /* --- the whole --- */
@@ -252,17 +318,28 @@ static GHashTable *path_set(struct arena *arena)
     return set;
 }
 
-bool project_load(struct project *project, struct arena *arena, const struct project_request *request)
+bool project_read(struct project *project, struct arena *arena, const struct project_request *request)
 {
     *project = (struct project){.arena = arena, .sources = {.arena = arena}};
     project->diag = diag_new(arena, &project->sources);
-    struct plan_loading loading = {.project = project, .request = request, .phrases = phrasebook_new(arena),
-                                   .opened = path_set(arena)};
+    struct kept *kept = request->kept;
+    struct plan_loading loading = {.project = project, .request = request, .opened = path_set(arena),
+                                   .phrases = kept ? kept->phrases : phrasebook_new(arena)};
     loading.files = (struct plan_files){.arena = arena, .folders = path_set(arena),
                                         .take = load_file, .cannot = cannot, .with = &loading};
+    if (kept)
+        kept_begin(kept);
     load_all(&loading);
-    if (!has_failed(&loading))
+    if (kept && !has_failed(&loading))
+        kept_end(kept);
+    return !has_failed(&loading);
+}
+
+bool project_load(struct project *project, struct arena *arena, const struct project_request *request)
+{
+    bool read = project_read(project, arena, request);
+    if (read)
         project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
                                                request->today, project->diag);
-    return !has_failed(&loading);
+    return read;
 }

@@ -29,20 +29,27 @@ struct project_request {
     size_t overlay_count;
     int today; /* day number; entries dated after it do not count. 0: all count */
     enum plan_wish wish;
+    struct kept *kept; /* files that stay read from one compile to the next (kept.h), or NULL */
 };
 
 struct project {
-    struct arena *arena; /* the caller's: all below lives in it */
+    struct arena *arena; /* the caller's: all below lives in it, or where files are kept */
     struct sources sources;
     struct diag *diag;
     struct tree **trees;
     size_t tree_count, tree_capacity;
+    const struct kept_file **kept; /* of each tree; NULL where none are kept */
+    size_t kept_count, kept_capacity;
     struct programme *programme;
     const char *name; /* of the plan, for the foot of sheets: its folder or file */
     struct {
         const char *path, *why; /* why is NULL where nothing failed */
     } failure;
 };
+
+/* Reads what REQUEST names, what that `use`s, and the shelf, in the same way as project_load, of which it is the first
+ * part: what it means is not worked out yet, and PROGRAMME is NULL. */
+bool project_read(struct project *project, struct arena *arena, const struct project_request *request);
 
 /* Reads what REQUEST names, what that `use`s, and the shelf, and works out its meaning. All that is made lives in ARENA.
  * False where a file could not be had; FAILURE then says which and why. What is wrong inside files goes to DIAG. */

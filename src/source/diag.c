@@ -40,6 +40,20 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
     return is_full(diag) ? &diag->spare : finding; /* what is hung on it is not about the last one */
 }
 
+void diag_add_kept(struct diag *diag, const struct diag *kept)
+{
+    for (size_t i = 0; i < kept->count; i++) {
+        const struct finding *old = kept->items[i];
+        struct finding *finding = diag_add(diag, old->severity, old->diagnostic, old->span, old->words);
+        if (finding == &diag->spare)
+            continue;
+        size_t order = finding->order;
+        *finding = *old;
+        finding->order = order;
+        finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    }
+}
+
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
                             struct span span, const char *format, ...)
 {

@@ -97,6 +97,9 @@ void diag_help(struct diag *diag, struct finding *finding, const char *format, .
 void diag_fix(struct diag *diag, struct finding *finding, struct span span,
               const char *replacement);
 
+/* Adds copies of the findings of KEPT, which is of an earlier time: their texts must outlive the arena. */
+void diag_add_kept(struct diag *diag, const struct diag *kept);
+
 /* Sorts by file, place and name, and drops findings of one name and words at one place. */
 void diag_sort(struct diag *diag);
 

@@ -95,25 +95,37 @@ int source_add(struct sources *sources, const char *name, const char *text, size
     return (int)sources->count++;
 }
 
-int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
+int source_share(struct sources *sources, const struct source *source)
+{
+    sources->items = arena_grow(sources->arena, sources->items, sources->count,
+                                &sources->capacity, sizeof *sources->items);
+    sources->items[sources->count] = *source;
+    return (int)sources->count++;
+}
+
+char *source_bytes(struct arena *arena, const char *path, size_t *length, const char **wrong)
 {
     bool standard = strcmp(path, "-") == 0;
     int file = standard ? STDIN_FILENO : open_file(path, wrong);
     if (file < 0)
-        return -1;
-    size_t length = 0;
+        return NULL;
     const char *fault = NULL;
-    struct arena *scratch = arena_beside(sources->arena);
-    char *bytes = read_all(scratch, file, &length, &fault);
+    char *bytes = read_all(arena, file, length, &fault);
     if (!standard)
         close(file);
-    int index = -1;
-    if (fault) {
+    if (fault)
         *wrong = fault;
-    } else {
-        index = source_add(sources, name, bytes, length);
+    return fault ? NULL : bytes;
+}
+
+int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
+{
+    size_t length = 0;
+    struct arena *scratch = arena_beside(sources->arena);
+    const char *bytes = source_bytes(scratch, path, &length, wrong);
+    int index = bytes ? source_add(sources, name, bytes, length) : -1;
+    if (index >= 0)
         sources->items[index].path = arena_copy(sources->arena, path, strlen(path));
-    }
     arena_free(scratch);
     return index;
 }

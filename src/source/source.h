@@ -47,8 +47,14 @@ enum { SOURCE_LARGEST = 8 * 1024 * 1024 }; /* bytes; a plan of a whole club is w
  * cause: not readable, a folder, or larger than SOURCE_LARGEST. */
 int source_read(struct sources *sources, const char *path, const char *name, const char **wrong);
 
+/* The bytes of the file PATH, in ARENA; NULL with *WRONG set, as above. */
+char *source_bytes(struct arena *arena, const char *path, size_t *length, const char **wrong);
+
 /* Adds TEXT (copied) as a file called NAME. Returns its index. */
 int source_add(struct sources *sources, const char *name, const char *text, size_t length);
+
+/* Adds SOURCE, whose texts live elsewhere and longer. Returns its index. */
+int source_share(struct sources *sources, const struct source *source);
 
 /* The line (from 1) that holds byte OFFSET. */
 unsigned source_line(const struct source *source, size_t offset);

@@ -63,6 +63,30 @@ struct node *node_next_alike(const struct node *node)
     return NULL;
 }
 
+struct node *node_statement_at(struct node *root, uint32_t offset)
+{
+    struct node *found = root;
+    for (struct node *inside = root; inside;) {
+        found = inside;
+        inside = NULL;
+        for (struct node *child = found->first; child && child->span.start <= offset; child = child->next)
+            if (node_is_statement(child))
+                inside = child;
+    }
+    return found;
+}
+
+struct node *node_value_at(const struct node *statement, uint32_t offset)
+{
+    struct node *found = NULL;
+    for (struct node *value = statement->first; value;) {
+        bool inside = !node_is_statement(value) && value->span.start <= offset && offset <= value->span.end;
+        found = inside ? value : found;
+        value = inside ? value->first : value->next;
+    }
+    return found;
+}
+
 const char *node_kind_name(enum node_kind kind)
 {
     return kind_names[kind];

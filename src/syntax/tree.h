@@ -145,6 +145,11 @@ struct node *node_find(const struct node *node, enum node_kind kind);
 /* Was a line of NODE's block, or the one behind it, not read? Then what NODE seems to lack may stand there. */
 bool node_is_broken(const struct node *node);
 
+/* The innermost statement whose line is the last to start at or before byte OFFSET of the file whose tree is ROOT; ROOT itself above the
+ * first. And the innermost value in the line of STATEMENT that OFFSET lies in or right behind, or NULL. */
+struct node *node_statement_at(struct node *root, uint32_t offset);
+struct node *node_value_at(const struct node *statement, uint32_t offset);
+
 /* The next sibling of the same kind, or NULL. */
 struct node *node_next_alike(const struct node *node);
 

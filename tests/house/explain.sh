@@ -45,7 +45,7 @@ is "each page says its name and is shown" "" "$(cat "$folder/mute")"
 sed -n 's/^DIAGNOSTIC([A-Z_0-9]*, "\([a-z-]*\)", \(VOLUME\|PAIRING\|PHASE\|PERSON\|SENSE\),.*/\1/p' \
     src/source/diagnostics.def >"$folder/checks"
 while read -r name; do
-    lacks "share/explain/$name.md" Why Source "To mend it"
+    lacks "share/explain/$name.md" Why Source "What to do"
 done <"$folder/checks" >"$folder/lacking"
 is "checks give reason, source and remedy" "" "$(cat "$folder/lacking")"
 printf '# x\n\nIt is.\n\n## Why\n\n' >"$folder/x.md"

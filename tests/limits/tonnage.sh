@@ -65,6 +65,46 @@ is "and of what is known is" "warning least 1500 kg" "$(said plan.bell private.b
 plan "tonnage at most 800"
 has "a tonnage has a unit" "fix: write \`800 kg\` or \`800 lb\`" "$("$program" check plan.bell 2>&1)"
 
+# --- what is counted by landings or blows is moved too, and hands that take turns move one bell ---
+
+# moved DOSE: tonnage and tonnage with throws of two sets
+moved()
+{
+    cat >moved.bell <<END
+gym Yard
+    barbell      20 kg
+    bars         trap bar 20 kg
+    plates       4 x 5 kg
+    dumbbells    2 x 1, 2 x 10 kg
+    kettlebells  16 kg
+athlete Oriel Tamsin
+    stance    southpaw
+    trains at Yard
+session Moved
+    straight A  2 sets rest 1:00
+        $1
+camp Spring
+    for     Oriel Tamsin
+    starts  2027-03-01
+    week 1
+        monday  Moved
+END
+    "$program" tally moved.bell --by session --format csv 2>/dev/null | tr -d '\r' |
+        awk -F, '$7 == "tonnage" || $7 == "tonnage with throws" { printf "%s %s %s; ", $7, $9, $10 }'
+}
+is "jumps with a bell in each hand" "tonnage with throws 160 160; " "$(moved "dumbbell squat jump : 4 @ 10 kg")"
+is "with one bell" "tonnage with throws 96 160; " "$(moved "kettlebell squat jump : 3-5 @ 16 kg")"
+is "with a bar" "tonnage with throws 240 240; " "$(moved "trap bar jump : 4 @ 30 kg")"
+is "blows with a weight in the hand" "tonnage with throws 20 20; " \
+    "$(moved "jab with a hand weight : 5 each stance @ 1 kg")"
+is "with one in each" "tonnage with throws 40 40; " "$(moved "jab cross with hand weights : 5 each stance @ 1 kg")"
+is "rows by one hand and the other" "tonnage 160 160; tonnage with throws 160 160; " \
+    "$(moved "renegade row : 4 each side @ 10 kg")"
+is "also where both bells are named" "tonnage 160 160; tonnage with throws 160 160; " \
+    "$(moved "renegade row : 4 each side @ 2 x 10 kg")"
+is "and split squats with both" "tonnage 320 320; tonnage with throws 320 320; " \
+    "$(moved "split squat : 4 each side @ 2 x 10 kg")"
+
 # --- 10 x 61.7 = 617 kg of body mass: in no format, unless it is asked for ---
 
 plan "tonnage with body mass at most 1 kg"
