@@ -3,7 +3,7 @@
 #define BELL_SQUAD_PARTS_H
 
 #include "measure/time.h"
-#include "squad/kit.h"
+#include "squad/squad_kit.h"
 #include "squad/squad.h"
 
 struct squad_maker {

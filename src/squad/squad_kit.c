@@ -1,4 +1,4 @@
-#include "squad/kit.h"
+#include "squad/squad_kit.h"
 
 #include <string.h>
 

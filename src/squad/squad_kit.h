@@ -1,10 +1,10 @@
-/* kit.h - a gym as a room sees it: kinds of kit, each with its count, and what one line of work holds of them.
+/* squad_kit.h - a gym as a room sees it: kinds of kit, each with its count, and what one line of work holds of them.
  *
  * Every name of the gym is a kind, and so is each mass of bar, dumbbell, kettlebell, ball and weight plate; coaches are one
  * too. Kinds stand in the gym's order. A load on a bar lies on a seat: the rack, landmine or sled that the exercise
  * needs, else the bar itself. Work without a load in kilograms finds its seat bare. */
-#ifndef BELL_SQUAD_KIT_H
-#define BELL_SQUAD_KIT_H
+#ifndef BELL_SQUAD_SQUAD_KIT_H
+#define BELL_SQUAD_SQUAD_KIT_H
 
 #include "model/programme.h"
 #include "room/room.h"
