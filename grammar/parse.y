@@ -106,7 +106,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
 %nterm <struct node *> on_day to_date from_date because for_names
-%nterm <struct node *> dated seen dated_or_seen factor based by kit_entry kit shares share
+%nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length up_to
 %nterm <struct node *> weekdays days placed in_turn logged_sets column
@@ -155,6 +155,7 @@ piece: REF | letter
 factor: X NUMBER                        { $$ = numbered(NODE(NUMBER, @2), $2); }
 based: BASED_ON NAME                    { $$ = node_add(NODE(BASED, @2), $2); }
 by: BY NAME                             { $$ = node_add(NODE(BY, @2), $2); }
+late_by: BY dose                        { $$ = node_add(NODE(BY, @2), $2); }
 
 dated_or_seen:
     dated

@@ -124,7 +124,7 @@ BELL_API const struct bell_finding *bell_finding(const struct bell_session *sess
 
 /* --- the programme --- */
 
-/* What was understood, as JSON that share/schema/programme-2.schema.json describes. With PRIVATE not 0 body masses, dates
+/* What was understood, as JSON that share/schema/programme-3.schema.json describes. With PRIVATE not 0 body masses, dates
  * of birth, restrictions and what would tell them are in it. BELL_NO_MEMORY, BELL_CANCELLED, BELL_NOT_COMPILED. */
 BELL_API enum bell_status bell_programme(struct bell_session *session, int private_too, const char **json,
                                          size_t *length);

@@ -13,7 +13,7 @@ static void show(struct project *project, const struct options *options,
     struct programme_view view = {
         .programme = project->programme, .arena = project->arena, .occasions = occasions,
         .count = count, .version = BELL_VERSION, .lines = options->lines,
-        .ledgers = !options->day && !options->session, .private = options->private};
+        .ledgers = !options->day && !options->session, .rooms = options->day, .private = options->private};
     struct text out = {0};
     if (json)
         programme_json(&view, &out);

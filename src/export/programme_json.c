@@ -1,10 +1,11 @@
 /* programme_json.c - a resolved programme for other programs. The form is described by
- * share/schema/programme-2.schema.json. */
+ * share/schema/programme-3.schema.json. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "export/json_text.h"
+#include "export/room_view.h"
 #include "export/show_programme.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
@@ -528,5 +529,7 @@ void programme_json(const struct programme_view *view, struct text *out)
     json_put(json, "occasions", occasions);
     if (view->ledgers)
         json_put(json, "ledgers", ledgers_json(view));
+    if (view->rooms)
+        json_put(json, "rooms", rooms_json(view));
     json_write(json, out);
 }

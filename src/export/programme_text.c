@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "export/columns.h"
+#include "export/room_view.h"
 #include "export/show_programme.h"
 #include "figures/mass.h"
 #include "measure/limbs.h"
@@ -264,4 +265,6 @@ void programme_text(const struct programme_view *view, struct text *out)
         if (view->ledgers)
             add_ledger(view, &ledger, out);
     }
+    if (view->rooms)
+        rooms_text(view, out);
 }

@@ -18,12 +18,13 @@ struct programme_view {
     const char *version;                       /* of the program: "0.1.0" */
     bool lines;                                /* name the line of the plan beside what it says */
     bool ledgers;                              /* whole weeks are in view: give their stance ledgers */
+    bool rooms;                                /* one day is in view: give the timetables of its squads */
     bool private;
 };
 
-/* The version of the form that share/schema/programme-2.schema.json describes. A change that could
+/* The version of the form that share/schema/programme-3.schema.json describes. A change that could
  * break a reader gets a new number. Nothing in it depends on the order of declarations. */
-enum { PROGRAMME_FORM = 2 };
+enum { PROGRAMME_FORM = 3 };
 
 /* Adds the view to OUT. */
 void programme_json(const struct programme_view *view, struct text *out);

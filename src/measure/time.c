@@ -1,7 +1,6 @@
 #include "measure/time.h"
 
 #include "measure/demand.h"
-#include "measure/loads.h"
 
 const struct time_settings time_usual = {
     .tempo = {.lower = 2, .lift = 1},
@@ -284,17 +283,18 @@ static int run_sides(const struct set_run *run)
     return sides;
 }
 
-static int ramp_seconds(const struct item *item, const struct set_run *run, const struct gym *gym,
-                        const struct time_settings *settings)
+int time_ramp_set(const struct time_ramp *ramp, int step, const struct time_settings *settings)
 {
-    struct ramp_step steps[RAMP_STEPS];
-    int count = load_ramp(gym, item->exercise, &run->load, steps);
+    int rep = rep_seconds(ramp->run, ramp->item->exercise, settings);
+    return seconds_of((int64_t)ramp->steps[step].reps * run_sides(ramp->run), rep, 0);
+}
+
+static int ramp_seconds(const struct time_ramp *ramp, const struct time_settings *settings)
+{
     int64_t total = 0;
 
-    for (int i = 0; i < count; i++) {
-        int rep = rep_seconds(run, item->exercise, settings);
-        total += seconds_of((int64_t)steps[i].reps * run_sides(run), rep, 0) + settings->ramp_rest;
-    }
+    for (int i = 0; i < ramp->count; i++)
+        total += time_ramp_set(ramp, i, settings) + settings->ramp_rest;
     return seconds_cut(total);
 }
 
@@ -324,22 +324,32 @@ static const struct set_run *block_heavy_run(const struct block *block,
     return NULL;
 }
 
+bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym,
+                    int day, struct time_ramp *ramp)
+{
+    for (size_t i = 0; i < count; i++) {
+        ramp->run = block_heavy_run(&blocks[i], athlete, day, &ramp->item);
+        if (!ramp->run)
+            continue;
+        ramp->block = i;
+        ramp->count = load_ramp(gym, ramp->item->exercise, &ramp->run->load, ramp->steps);
+        return true;
+    }
+    return false;
+}
+
 int time_session(struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                  const struct time_settings *settings)
 {
+    struct time_ramp ramp;
+    bool heavy = time_ramp_find(blocks, count, athlete, gym, day, &ramp);
     int64_t now = 0;
-    bool warm = false;
 
     for (size_t i = 0; i < count; i++) {
-        const struct item *lift = NULL;
-        const struct set_run *heavy =
-            warm ? NULL : block_heavy_run(&blocks[i], athlete, day, &lift);
         if (i > 0)
             now += settings->between_blocks;
-        if (heavy) {
-            now += ramp_seconds(lift, heavy, gym, settings);
-            warm = true;
-        }
+        if (heavy && ramp.block == i)
+            now += ramp_seconds(&ramp, settings);
         blocks[i].starts = seconds_cut(now);
         now += time_block(&blocks[i], settings);
     }

@@ -5,6 +5,7 @@
 #define BELL_MEASURE_TIME_H
 
 #include "figures/clock.h"
+#include "measure/loads.h"
 #include "model/programme.h"
 
 /* What the clock counts where the plan says nothing. */
@@ -43,6 +44,22 @@ int time_run_count(const struct block *block, const struct item *item, const str
 /* Seconds of BLOCK from the start of its first set to the end of its last, from the runs'
  * seconds; kept in block->seconds. Fillers lie in the rests and take none of their own. */
 int time_block(struct block *block, const struct time_settings *settings);
+
+/* The warm-up to the first heavy lift of a session: sets of that lift before its block. */
+struct time_ramp {
+    size_t block; /* before which of the blocks */
+    const struct item *item;
+    const struct set_run *run; /* what it leads to */
+    struct ramp_step steps[RAMP_STEPS];
+    int count;
+};
+
+/* Finds it among the BLOCKS that ATHLETE (who may be NULL) does on DAY; false: nothing heavy is lifted. */
+bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
+                    struct time_ramp *ramp);
+
+/* Seconds of one of its sets, both sides, without the rest behind it. */
+int time_ramp_set(const struct time_ramp *ramp, int step, const struct time_settings *settings);
 
 /* Fills seconds and starts of the BLOCKS that ATHLETE does on DAY and returns the seconds of the
  * whole: the blocks, the time between them, and before the block with the first heavy lift the

@@ -70,6 +70,8 @@ struct gym {
     bool both_units;     /* some discs are in kilograms and some in pounds */
     struct ramp_wish ramp[RAMP_STEPS]; /* rising */
     int ramp_count;                    /* 0: as usual, see load_ramp */
+    int between_athletes; /* seconds from one athlete to the next at one piece of kit */
+    int plate_change;     /* seconds to put on or take off one disc, both sides at once */
     struct kit *bars; /* barbells first, each mass once and each by the name "barbell"; then the named bars */
     size_t bar_count;
     struct disc *discs;      /* each mass once, heaviest first; count is of single plates */
@@ -441,11 +443,20 @@ struct block {
     struct span span;         /* of the header line */
 };
 
+/* Whether each athlete may take some of the blocks in an order of their own. */
+enum block_order {
+    ORDER_WRITTEN,
+    ORDER_ANY,
+    ORDER_WAVES /* each starts at any of them and goes round from there */
+};
+
 /* A session as declared; its doses are resolved for each athlete and day. */
 struct session {
     struct name name;
     const char *purpose;
     int under;                /* seconds; 0 none */
+    enum block_order order;
+    uint32_t free_blocks;     /* bits by letter, A first, of the blocks that this order is about */
     const void *node;         /* the tree it came from, and what was read from it: */
     void *template;           /* only the resolver looks at these two */
     int placed;               /* how often */
@@ -511,6 +522,28 @@ struct outcome {
     struct range rpe; /* high 0: not said */
 };
 
+struct lateness {
+    const struct athlete *athlete;
+    int seconds;
+};
+
+/* Athletes who hold for each other. */
+struct pairing {
+    const struct athlete *const *athletes;
+    size_t count;
+};
+
+/* Who comes to a session when, and how its room is run, as the line that places it says. */
+struct attendance {
+    int out_by;               /* the doors close; seconds from midnight, -1 not given */
+    int coaches;              /* 0: not given */
+    const struct lateness *late;
+    size_t late_count;
+    const struct pairing *pairs; /* none: as the camp names its athletes */
+    size_t pair_count;
+    struct span out_by_span;
+};
+
 /* Something one athlete does on one day. Either SESSION or ACTIVITY is set. */
 struct occasion {
     const struct camp *camp;
@@ -536,6 +569,7 @@ struct occasion {
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
+    const struct attendance *attendance; /* NULL: the line that places it says nothing of it */
     const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */
 };

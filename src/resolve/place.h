@@ -7,6 +7,10 @@
 /* Adds what the spans of the camp at NODE place to the resolver's occasions, and its waivers. */
 void resolve_places(struct resolver *r, const struct node *node, struct camp *camp);
 
+/* What stands below the line at NODE, which places something of CAMP at CLOCK, of who comes when and how the room is run;
+ * NULL: nothing (resolve_attendance.c). */
+const struct attendance *attendance_read(struct resolver *r, const struct node *node, const struct camp *camp, int clock);
+
 /* Sorts the occasions, finds the columns of their series, and works each out. */
 void settle_occasions(struct resolver *r);
 

@@ -299,6 +299,28 @@ static void read_unit(struct resolver *r, const struct node *node, struct gym *g
                   "write `unit lb` or `unit kg`");
 }
 
+/* The time that the statement of KIND gives, USUAL where there is none. */
+static int read_time(struct resolver *r, const struct node *node, enum node_kind kind, int usual)
+{
+    enum { LONGEST = 600 };
+    const struct node *statement = resolver_single(r, node, kind);
+    if (!statement || !statement->first)
+        return usual;
+    int seconds = figures_time_of(r, statement->first);
+    if (seconds <= LONGEST)
+        return seconds;
+    diag_error(r->diag, DIAG_BAD_TIME, statement->first->span, "between two turns at one piece of kit lie at most ten minutes");
+    return usual;
+}
+
+/* How long kit takes from one athlete to the next; common practice, no source, where the gym does not say. */
+static void read_changes(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    enum { USUAL_BETWEEN = 20, USUAL_DISC = 8 };
+    gym->between_athletes = read_time(r, node, STATEMENT_BETWEEN_ATHLETES, USUAL_BETWEEN);
+    gym->plate_change = read_time(r, node, STATEMENT_PLATE_CHANGE, USUAL_DISC);
+}
+
 void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 {
     size_t errors = resolver_errors(r);
@@ -314,6 +336,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     resolve_closures(r, node, gym);
     read_unit(r, node, gym);
     read_ramp(r, node, gym);
+    read_changes(r, node, gym);
     size_t capacity = 0;
     read_others(r, node, STATEMENT_BANDS, gym, &capacity);
     read_others(r, node, STATEMENT_STATIONS, gym, &capacity);

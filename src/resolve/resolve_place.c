@@ -28,6 +28,7 @@ struct placed_line {
     int from_column;
     bool by_camp;              /* series go by the weeks of the camp */
     struct whereabouts where;
+    const struct attendance *attendance;
     bool met;
 };
 
@@ -235,6 +236,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
                                .in_turn = node_find(node, NODE_IN_TURN) != NULL,
                                .optional = node_find(node, STATEMENT_OPTIONAL) != NULL, .from_column = -1,
                                .rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE))};
+    line.attendance = attendance_read(r, node, camp, line.clock);
     if (!line.off && !read_names(r, node, &line))
         return;
     whereabouts_read(r, node, camp, &line.where);
@@ -377,7 +379,8 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
             .date = day, .clock = line->clock,
-            .week = camp_week(camp, day), .optional = line->optional, .place = line->node, .span = line->node->span};
+            .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance,
+            .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
             placed.template = line->templates[turn];

@@ -221,6 +221,8 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
         template->session->purpose = base->purpose;
     if (!template->session->under)
         template->session->under = base->under;
+    template->session->order = base->order;
+    template->session->free_blocks = base->free_blocks;
 }
 
 static size_t item_lines(const struct node *block)
@@ -276,6 +278,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
     }
     letter_blocks(r, template);
     check_filled(r, node, template);
+    template_read_order(r, node, template);
     template->reading = false;
 }
 

@@ -59,6 +59,9 @@ struct template {
 /* Reads what stands below the line at NODE: its own cue and stop rule, and who does it otherwise (resolve_variant.c). */
 void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item);
 
+/* Reads which blocks of the session at NODE each athlete may take in an order of their own (resolve_order.c). */
+void template_read_order(struct resolver *r, const struct node *node, const struct template *template);
+
 /* The template of SESSION, read at the first call. */
 struct template *template_of(struct resolver *r, struct session *session);
 

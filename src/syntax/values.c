@@ -26,7 +26,7 @@ static bool has_needed(const struct line *line, size_t at, const struct phrase *
     enum raw_kind kind = line->tokens[at].kind;
     switch (stop->needs) {
     case 'd': return kind == RAW_DATE || kind == RAW_BAD_DATE || kind == RAW_MONTH;
-    case '#': return kind == RAW_NUMBER;
+    case '#': return kind == RAW_NUMBER || kind == RAW_TIME;
     default: return stop->needs == 'n';
     }
 }

@@ -1,0 +1,129 @@
+/* Days that are alike are solved once: rooms are told apart by all that is in them. */
+#include <string.h>
+
+#include "base/text.h"
+#include "squad/squad.h"
+
+struct solved {
+    const char *key;
+    size_t length;
+    uint64_t hash;
+    const struct room_table *table;
+    const struct solved *next;
+};
+
+enum { BUCKETS = 256 };
+
+struct squad_memo {
+    struct arena *arena;
+    const struct solved *buckets[BUCKETS];
+};
+
+struct squad_memo *squad_memo_new(struct arena *arena)
+{
+    struct squad_memo *memo = arena_alloc(arena, sizeof *memo);
+    memo->arena = arena;
+    return memo;
+}
+
+static void put(struct text *key, int value)
+{
+    text_add_bytes(key, (const char *)&value, sizeof value);
+}
+
+static void put_item(struct text *key, const struct room_item *item)
+{
+    put(key, item->work);
+    put(key, item->gap_least);
+    put(key, item->gap_most);
+    put(key, item->partner);
+    put(key, (int)item->need_count);
+    for (size_t i = 0; i < item->need_count; i++) {
+        put(key, item->needs[i].kind);
+        put(key, item->needs[i].count);
+    }
+    put(key, (int)item->stack_count);
+    text_add_bytes(key, (const char *)item->stack, item->stack_count * sizeof *item->stack);
+}
+
+static void put_part(struct text *key, const struct room_part *part)
+{
+    put(key, (int)part->set_count);
+    for (size_t i = 0; i < part->set_count; i++) {
+        const struct room_set *set = &part->sets[i];
+        put(key, set->rest);
+        put(key, set->ramp);
+        put(key, (int)set->item_count);
+        for (size_t k = 0; k < set->item_count; k++)
+            put_item(key, &set->items[k]);
+    }
+}
+
+static void put_blocks(struct text *key, const struct room *room)
+{
+    put(key, (int)room->order);
+    put(key, (int)room->block_count);
+    for (size_t i = 0; i < room->block_count; i++) {
+        const struct room_block *block = &room->blocks[i];
+        put(key, block->bell);
+        put(key, block->free);
+        put(key, (int)block->round_count);
+        text_add_bytes(key, (const char *)block->rounds, block->round_count * sizeof *block->rounds);
+    }
+}
+
+static void put_kit(struct text *key, const struct room *room)
+{
+    put(key, (int)room->kind_count);
+    for (size_t i = 0; i < room->kind_count; i++) {
+        text_add(key, room->kinds[i].name);
+        put(key, room->kinds[i].count);
+        put(key, room->kinds[i].seat);
+        put(key, room->kinds[i].one_sleeve);
+    }
+    put(key, (int)room->stock_count);
+    for (size_t i = 0; i < room->stock_count; i++)
+        put(key, room->stock[i].count);
+    put(key, room->changeover);
+    put(key, room->disc);
+    put(key, room->between);
+    put(key, room->doors);
+}
+
+static const char *key_of(struct arena *arena, const struct room *room, size_t *length)
+{
+    struct text key = {.arena = arena};
+    put_kit(&key, room);
+    put_blocks(&key, room);
+    put(&key, (int)room->athlete_count);
+    for (size_t i = 0; i < room->athlete_count; i++) {
+        text_add(&key, room->athletes[i].name);
+        put(&key, room->athletes[i].arrival);
+        for (size_t b = 0; b < room->block_count; b++)
+            put_part(&key, &room->athletes[i].parts[b]);
+    }
+    put(&key, (int)room->group_count);
+    for (size_t i = 0; i < room->group_count; i++) {
+        put(&key, (int)room->groups[i].count);
+        text_add_bytes(&key, (const char *)room->groups[i].members, room->groups[i].count * sizeof(int));
+    }
+    *length = key.length;
+    return text_keep(arena, &key);
+}
+
+const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad)
+{
+    size_t length;
+    if (squad->too_large)
+        return NULL;
+    const char *key = key_of(memo->arena, &squad->room, &length);
+    uint64_t hash = text_hash(0, key, length);
+    const struct solved **bucket = &memo->buckets[hash % BUCKETS];
+    for (const struct solved *one = *bucket; one; one = one->next)
+        if (one->hash == hash && one->length == length && memcmp(one->key, key, length) == 0)
+            return one->table;
+    struct solved *fresh = arena_alloc(memo->arena, sizeof *fresh);
+    *fresh = (struct solved){key, length, hash, room_solve(memo->arena, &squad->room), *bucket};
+    *bucket = fresh;
+    return fresh->table;
+}
