@@ -161,7 +161,7 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
         club->asks_again |= document->asked_for != list->hash;
         list = &nothing; /* it asks for these itself */
     }
-    gpointer mark = mark_of(list, document), before = g_hash_table_lookup(club->told, uri);
+    gpointer mark = mark_of(list, document), before = g_hash_table_lookup(club->logged, uri);
     g_hash_table_insert(now, g_strdup(uri), mark);
     if (before != mark && (before || list->count || document))
         push(call->lsp, uri, document, list_json(call, club, file, list));
@@ -172,7 +172,7 @@ static void clear_gone(struct lsp *lsp, struct club *club, GHashTable *now)
 {
     GHashTableIter at;
     gpointer uri;
-    g_hash_table_iter_init(&at, club->told);
+    g_hash_table_iter_init(&at, club->logged);
     while (g_hash_table_iter_next(&at, &uri, NULL))
         if (!now || !g_hash_table_contains(now, uri))
             push(lsp, uri, NULL, json_array());
@@ -187,8 +187,8 @@ static void publish_club(struct call *call, struct club *club)
         if (!sources->items[file].shelf)
             publish_file(call, club, file, &lists[file], now);
     clear_gone(call->lsp, club, now);
-    g_hash_table_destroy(club->told);
-    club->told = now;
+    g_hash_table_destroy(club->logged);
+    club->logged = now;
     club->told_late = false;
 }
 
