@@ -128,7 +128,7 @@ static void club_free(void *what)
     struct club *club = what;
     club_forget(club);
     bell_close(club->session);
-    g_hash_table_destroy(club->logged);
+    g_hash_table_destroy(club->published);
     g_free(club->root);
     g_free(club);
 }
@@ -139,7 +139,7 @@ static struct club *club_new(const struct workspace *workspace, const char *root
     club->root = g_strdup(root);
     club->lone = lone;
     club->stale = true;
-    club->logged = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
+    club->published = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
     const struct bell_options options = {.share = workspace->share, .today = workspace->today};
     if (bell_open(&options, &club->session) == BELL_OK)
         bell_add_path(club->session, root);
@@ -199,7 +199,7 @@ bool club_refresh(struct workspace *workspace, struct club *club)
     club->loaded = bell_compile(club->session) == BELL_OK;
     club->arena = arena_new();
     club->stale = false;
-    club->told_late = true;
+    club->unpublished = true;
     club->revision++;
     return club->loaded;
 }

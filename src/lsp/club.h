@@ -17,10 +17,10 @@ struct club {
     struct bell_session *session;
     bool stale;      /* something changed since it was compiled */
     bool loaded;     /* the last compile came to an end */
-    bool told_late;  /* what was compiled last is not told yet */
+    bool unpublished;  /* what was compiled last is not told yet */
     bool asks_again; /* what the client asked for has changed since */
     bool dropped;    /* its documents belong to others now */
-    GHashTable *told; /* URIs that findings were published for, each with a hash of them */
+    GHashTable *published; /* URIs that findings were published for, each with a hash of them */
     unsigned revision; /* counts compiles */
     struct arena *arena; /* what was worked out of the last compile */
     struct index *index; /* its names, or NULL (index.h) */

@@ -7,7 +7,7 @@
 void edit_add(struct call *call, const struct club *club, json_t *edit, unsigned file, json_t *edits)
 {
     const struct source *source = &club->session->project.sources.items[file];
-    const char *uri = view_uri(call, club, file), *key = call->lsp->wishes.versioned_edits ? "documentChanges" : "changes";
+    const char *uri = focus_uri(call, club, file), *key = call->lsp->wishes.versioned_edits ? "documentChanges" : "changes";
     if (!json_object_get(edit, key))
         json_put(edit, key, call->lsp->wishes.versioned_edits ? json_array() : json_object());
     json_t *all = json_object_get(edit, key);

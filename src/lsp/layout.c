@@ -41,14 +41,14 @@ static struct pieces cut(struct arena *arena, const char *text, size_t length)
 }
 
 /* The edits of the pieces that the bytes from FIRST to LAST touch. */
-static json_t *compare(struct call *call, const struct view *view, const struct text *out, size_t first, size_t last)
+static json_t *compare(struct call *call, const struct focus *focus, const struct text *out, size_t first, size_t last)
 {
-    const struct source *source = view->source;
+    const struct source *source = focus->source;
     json_t *edits = json_array();
     struct pieces old = cut(call->arena, source->text, source->length);
     struct pieces new = cut(call->arena, text_get(out), out->length);
     if (old.count != new.count) {
-        json_add(edits, edit_json(&view->page, 0, source->length, text_get(out)));
+        json_add(edits, edit_json(&focus->page, 0, source->length, text_get(out)));
         return edits;
     }
     for (size_t i = 0; i < old.count; i++) {
@@ -56,35 +56,35 @@ static json_t *compare(struct call *call, const struct view *view, const struct 
         size_t length = old.ends[i] - start, other = new.ends[i] - from;
         bool same = length == other && memcmp(old.text + start, new.text + from, length) == 0;
         if (!same && start <= last && old.ends[i] >= first)
-            json_add(edits, edit_json(&view->page, start, old.ends[i],
+            json_add(edits, edit_json(&focus->page, start, old.ends[i],
                                       arena_copy(call->arena, new.text + from, other)));
     }
     return edits;
 }
 
 /* A plan with errors stays as it is. */
-static json_t *lay_out(struct call *call, const struct view *view, size_t first, size_t last)
+static json_t *lay_out(struct call *call, const struct focus *focus, size_t first, size_t last)
 {
     struct text out = {.arena = call->arena};
-    struct diag *diag = diag_new(call->arena, &view->project->sources);
-    enum format_outcome outcome = format_source(call->arena, &view->project->sources, view->file,
+    struct diag *diag = diag_new(call->arena, &focus->project->sources);
+    enum format_outcome outcome = format_source(call->arena, &focus->project->sources, focus->file,
                                                 phrasebook_new(call->arena), diag, &out);
-    return outcome == FORMAT_CHANGED ? compare(call, view, &out, first, last) : json_array();
+    return outcome == FORMAT_CHANGED ? compare(call, focus, &out, first, last) : json_array();
 }
 
 json_t *lsp_formatting(struct call *call)
 {
-    struct view view;
-    return call_view(call, &view) ? lay_out(call, &view, 0, view.source->length) : NULL;
+    struct focus focus;
+    return call_focus(call, &focus) ? lay_out(call, &focus, 0, focus.source->length) : NULL;
 }
 
 json_t *lsp_range_formatting(struct call *call)
 {
-    struct view view;
+    struct focus focus;
     size_t first, last;
-    if (!call_view(call, &view))
+    if (!call_focus(call, &focus))
         return NULL;
-    if (!page_read_range(&view.page, json_object_get(call->params, "range"), &first, &last))
+    if (!page_read_range(&focus.page, json_object_get(call->params, "range"), &first, &last))
         return call_fail(call, ERROR_INVALID_PARAMS, "there is no such range");
-    return lay_out(call, &view, first, last);
+    return lay_out(call, &focus, first, last);
 }

@@ -35,12 +35,12 @@ const struct node *statement_at(const struct node *root, size_t offset)
 
 bool is_on_line(const struct page *page, const struct node *statement, size_t offset)
 {
-    return page_position(page, statement->span.start).line == page_position(page, offset).line;
+    return page_caret(page, statement->span.start).line == page_caret(page, offset).line;
 }
 
-const char *statement_words(struct arena *arena, const struct view *view, const struct node *statement)
+const char *statement_words(struct arena *arena, const struct focus *focus, const struct node *statement)
 {
-    return arena_copy(arena, view->source->text + statement->span.start, statement->span.end - statement->span.start);
+    return arena_copy(arena, focus->source->text + statement->span.start, statement->span.end - statement->span.start);
 }
 
 /* --- symbols --- */
@@ -63,69 +63,69 @@ static int symbol_kind(const struct node *statement)
 }
 
 /* What begins at the margin, and in it what opens a block of its own. */
-static bool is_symbol(const struct view *view, const struct phrasebook *book, const struct node *node)
+static bool is_symbol(const struct focus *focus, const struct phrasebook *book, const struct node *node)
 {
     if (!node_is_statement(node))
         return false;
-    return node->parent == view->tree->root || phrasebook_statement(book, node->kind)->opens != NOTHING;
+    return node->parent == focus->tree->root || phrasebook_statement(book, node->kind)->opens != NOTHING;
 }
 
-static json_t *symbols_below(struct call *call, const struct view *view, const struct phrasebook *book,
+static json_t *symbols_below(struct call *call, const struct focus *focus, const struct phrasebook *book,
                              const struct node *parent);
 
-static json_t *symbol_json(struct call *call, const struct view *view, const struct phrasebook *book,
+static json_t *symbol_json(struct call *call, const struct focus *focus, const struct phrasebook *book,
                            const struct node *node)
 {
     const struct node *name = statement_declares(node->kind) ? node_find(node, NODE_NAME) : NULL;
-    const char *words = statement_words(call->arena, view, node);
+    const char *words = statement_words(call->arena, focus, node);
     json_t *json = json_object();
     json_put_words(json, "name", name ? name->text : words);
     if (name)
         json_put_words(json, "detail", arena_copy(call->arena, words, name->span.start - node->span.start));
     json_put(json, "kind", json_integer(symbol_kind(node)));
-    json_put(json, "range", page_range(&view->page, node->span.start, statement_end(node)));
+    json_put(json, "range", page_range(&focus->page, node->span.start, statement_end(node)));
     const struct span selected = name ? name->span : node->span;
-    json_put(json, "selectionRange", page_range(&view->page, selected.start, selected.end));
-    json_put(json, "children", symbols_below(call, view, book, node));
+    json_put(json, "selectionRange", page_range(&focus->page, selected.start, selected.end));
+    json_put(json, "children", symbols_below(call, focus, book, node));
     return json;
 }
 
-static json_t *symbols_below(struct call *call, const struct view *view, const struct phrasebook *book,
+static json_t *symbols_below(struct call *call, const struct focus *focus, const struct phrasebook *book,
                              const struct node *parent)
 {
     json_t *all = json_array();
     for (const struct node *at = parent->first; at; at = at->next)
-        if (is_symbol(view, book, at))
-            json_add(all, symbol_json(call, view, book, at));
+        if (is_symbol(focus, book, at))
+            json_add(all, symbol_json(call, focus, book, at));
     return all;
 }
 
 /* The same in one list, for clients that show none in another. */
-static void flatten(struct call *call, const struct view *view, json_t *symbols, const char *around, json_t *all)
+static void flatten(struct call *call, const struct focus *focus, json_t *symbols, const char *around, json_t *all)
 {
     for (size_t i = 0; i < json_array_size(symbols); i++) {
         json_t *symbol = json_array_get(symbols, i), *one = json_object(), *location = json_object();
-        json_put_words(location, "uri", view->document->uri);
+        json_put_words(location, "uri", focus->document->uri);
         json_put(location, "range", json_incref(json_object_get(symbol, "range")));
         json_put(one, "name", json_incref(json_object_get(symbol, "name")));
         json_put(one, "kind", json_incref(json_object_get(symbol, "kind")));
         json_put(one, "location", location);
         json_put_words(one, "containerName", around);
         json_add(all, one);
-        flatten(call, view, json_object_get(symbol, "children"), member_words(symbol, "name"), all);
+        flatten(call, focus, json_object_get(symbol, "children"), member_words(symbol, "name"), all);
     }
 }
 
 json_t *lsp_document_symbol(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
-    json_t *symbols = symbols_below(call, &view, phrasebook_new(call->arena), view.tree->root);
+    json_t *symbols = symbols_below(call, &focus, phrasebook_new(call->arena), focus.tree->root);
     if (call->lsp->wishes.hierarchy)
         return symbols;
     json_t *all = json_array();
-    flatten(call, &view, symbols, NULL, all);
+    flatten(call, &focus, symbols, NULL, all);
     json_decref(symbols);
     return all;
 }
@@ -148,7 +148,7 @@ static void add_workspace_symbols(struct call *call, struct club *club, const ch
         json_t *one = json_object();
         json_put_words(one, "name", thing->shown);
         json_put(one, "kind", json_integer(symbol_kind(thing->statement)));
-        json_put(one, "location", view_location(call, club, thing->name->span));
+        json_put(one, "location", focus_location(call, club, thing->name->span));
         json_add(all, one);
     }
 }
@@ -199,10 +199,10 @@ struct open_line {
 
 json_t *lsp_folding(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
-    const struct page *page = &view.page;
+    const struct page *page = &focus.page;
     struct open_line *open = arena_alloc(call->arena, (page->line_count + 1) * sizeof *open);
     size_t depth = 0, last = 0, remarks = 0;
     json_t *all = json_array();
@@ -235,32 +235,32 @@ static json_t *selection_json(const struct page *page, size_t start, size_t end,
 }
 
 /* The chain of what holds OFFSET: the file, statements with their blocks, their lines, values. */
-static json_t *selections(const struct view *view, const struct node *node, size_t offset, json_t *outer)
+static json_t *selections(const struct focus *focus, const struct node *node, size_t offset, json_t *outer)
 {
     for (const struct node *at = node->first; at; at = at->next) {
         size_t end = node_is_statement(at) ? statement_end(at) : at->span.end;
         if (offset < at->span.start || offset > end || at->span.start == end)
             continue;
-        outer = selection_json(&view->page, at->span.start, end, outer);
+        outer = selection_json(&focus->page, at->span.start, end, outer);
         if (node_is_statement(at) && offset <= at->span.end && at->span.end < end)
-            outer = selection_json(&view->page, at->span.start, at->span.end, outer);
-        return selections(view, at, offset, outer);
+            outer = selection_json(&focus->page, at->span.start, at->span.end, outer);
+        return selections(focus, at, offset, outer);
     }
     return outer;
 }
 
 json_t *lsp_selection(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
     const json_t *positions = json_object_get(call->params, "positions");
     json_t *all = json_array();
     for (size_t i = 0; i < json_array_size(positions); i++) {
-        struct position position = {0};
-        position_read(json_array_get(positions, i), &position);
-        json_t *file = selection_json(&view.page, 0, view.page.length, NULL);
-        json_add(all, selections(&view, view.tree->root, page_offset(&view.page, position), file));
+        struct caret position = {0};
+        caret_read(json_array_get(positions, i), &position);
+        json_t *file = selection_json(&focus.page, 0, focus.page.length, NULL);
+        json_add(all, selections(&focus, focus.tree->root, page_offset(&focus.page, position), file));
     }
     return all;
 }
@@ -269,16 +269,16 @@ json_t *lsp_selection(struct call *call)
 
 json_t *lsp_links(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
     json_t *all = json_array();
-    const struct node *use = node_find(view.tree->root, STATEMENT_USE);
+    const struct node *use = node_find(focus.tree->root, STATEMENT_USE);
     for (; use; use = node_next_alike(use)) {
         const struct node *text = use->first;
-        char *folder = g_path_get_dirname(view.document->path);
+        char *folder = g_path_get_dirname(focus.document->path);
         json_t *link = json_object();
-        json_put(link, "range", page_range(&view.page, text->span.start, text->span.end));
+        json_put(link, "range", page_range(&focus.page, text->span.start, text->span.end));
         json_put_words(link, "target", uri_of_path(call->arena, arena_printf(call->arena, "%s/%s", folder, text->text)));
         json_add(all, link);
         g_free(folder);

@@ -14,6 +14,6 @@ const struct node *statement_at(const struct node *root, size_t offset);
 bool is_on_line(const struct page *page, const struct node *statement, size_t offset);
 
 /* STATEMENT's line without indentation and comment, in ARENA. */
-const char *statement_words(struct arena *arena, const struct view *view, const struct node *statement);
+const char *statement_words(struct arena *arena, const struct focus *focus, const struct node *statement);
 
 #endif

@@ -74,7 +74,7 @@ static size_t mark_units(const struct page *page, size_t line)
     return !page->marked || line ? 0 : page->encoding == ENCODING_UTF8 ? 3 : 1;
 }
 
-struct position page_position(const struct page *page, size_t offset)
+struct caret page_caret(const struct page *page, size_t offset)
 {
     if (offset > page->length)
         offset = page->length;
@@ -84,10 +84,10 @@ struct position page_position(const struct page *page, size_t offset)
         character += character_units(bytes, page->encoding);
         at += bytes;
     }
-    return (struct position){line, character};
+    return (struct caret){line, character};
 }
 
-size_t page_offset(const struct page *page, struct position position)
+size_t page_offset(const struct page *page, struct caret position)
 {
     if (position.line >= page->line_count)
         return page->length;
@@ -106,17 +106,17 @@ size_t page_offset(const struct page *page, struct position position)
     return page->lines[position.line] + at;
 }
 
-bool position_read(const json_t *json, struct position *position)
+bool caret_read(const json_t *json, struct caret *position)
 {
     const json_t *line = json_object_get(json, "line"), *character = json_object_get(json, "character");
     json_int_t row = json_integer_value(line), column = json_integer_value(character);
     if (!json_is_integer(line) || !json_is_integer(character) || row < 0 || column < 0)
         return false;
-    *position = (struct position){(size_t)row, (size_t)column};
+    *position = (struct caret){(size_t)row, (size_t)column};
     return true;
 }
 
-json_t *position_json(struct position position)
+json_t *caret_json(struct caret position)
 {
     json_t *json = json_object();
     json_put_number(json, "line", position.line);
@@ -127,15 +127,15 @@ json_t *position_json(struct position position)
 json_t *page_range(const struct page *page, size_t start, size_t end)
 {
     json_t *json = json_object();
-    json_put(json, "start", position_json(page_position(page, start)));
-    json_put(json, "end", position_json(page_position(page, end < start ? start : end)));
+    json_put(json, "start", caret_json(page_caret(page, start)));
+    json_put(json, "end", caret_json(page_caret(page, end < start ? start : end)));
     return json;
 }
 
 bool page_read_range(const struct page *page, const json_t *json, size_t *start, size_t *end)
 {
-    struct position from, to;
-    if (!position_read(json_object_get(json, "start"), &from) || !position_read(json_object_get(json, "end"), &to))
+    struct caret from, to;
+    if (!caret_read(json_object_get(json, "start"), &from) || !caret_read(json_object_get(json, "end"), &to))
         return false;
     *start = page_offset(page, from);
     *end = page_offset(page, to);

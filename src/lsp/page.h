@@ -22,7 +22,7 @@ struct page {
     size_t line_count;
 };
 
-struct position {
+struct caret {
     size_t line, character;
 };
 
@@ -30,18 +30,18 @@ struct position {
 struct page page_make(struct arena *arena, const char *text, size_t length, enum encoding encoding);
 
 /* The place of the byte OFFSET, which lies behind the text's end at most. */
-struct position page_position(const struct page *page, size_t offset);
+struct caret page_caret(const struct page *page, size_t offset);
 
 /* The byte at POSITION. What lies behind a line's end or the text's is brought back to it, and what lies inside a character
  * to its start. */
-size_t page_offset(const struct page *page, struct position position);
+size_t page_offset(const struct page *page, struct caret position);
 
 /* The bytes of LINE, from 0, without its end. */
 const char *page_line(const struct page *page, size_t line, size_t *length);
 
 /* {"line": ..., "character": ...}; false where JSON is none. */
-bool position_read(const json_t *json, struct position *position);
-json_t *position_json(struct position position);
+bool caret_read(const json_t *json, struct caret *position);
+json_t *caret_json(struct caret position);
 
 /* The range from byte START to byte END. */
 json_t *page_range(const struct page *page, size_t start, size_t end);

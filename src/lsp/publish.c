@@ -29,7 +29,7 @@ static uint64_t hash_finding(uint64_t hash, const struct finding *finding)
 }
 
 /* Does LIST hold the same neutral thing as FINDING already? */
-static bool holds(const struct told_list *list, const struct finding *finding)
+static bool holds(const struct file_findings *list, const struct finding *finding)
 {
     if (!service_is_neutral(finding))
         return false;
@@ -40,16 +40,16 @@ static bool holds(const struct told_list *list, const struct finding *finding)
     return false;
 }
 
-struct told_list *publish_gather(struct arena *arena, const struct club *club)
+struct file_findings *publish_gather(struct arena *arena, const struct club *club)
 {
     const struct project *project = &club->session->project;
     const struct export_context context = {.infos = true};
-    struct told_list *lists = arena_alloc(arena, (project->sources.count + 1) * sizeof *lists);
+    struct file_findings *lists = arena_alloc(arena, (project->sources.count + 1) * sizeof *lists);
     for (size_t i = 0; club->loaded && i < project->diag->count; i++) {
         const struct finding *finding = service_finding(project->diag, &context, project->diag->items[i]);
         if (!finding || project->sources.items[finding->span.file].shelf)
             continue;
-        struct told_list *list = &lists[finding->span.file];
+        struct file_findings *list = &lists[finding->span.file];
         if (holds(list, finding))
             continue;
         list->items = arena_grow(arena, list->items, list->count, &list->capacity, sizeof *list->items);
@@ -81,7 +81,7 @@ static json_t *related_json(struct call *call, const struct club *club, const st
         if (!finding->notes[i].placed)
             continue;
         json_t *one = json_object();
-        json_put(one, "location", view_location(call, club, finding->notes[i].span));
+        json_put(one, "location", focus_location(call, club, finding->notes[i].span));
         json_put_words(one, "message", finding->notes[i].words);
         json_add(all, one);
     }
@@ -120,10 +120,10 @@ json_t *diagnostic_json(struct call *call, const struct club *club, const struct
     return json;
 }
 
-static json_t *list_json(struct call *call, const struct club *club, unsigned file, const struct told_list *list)
+static json_t *list_json(struct call *call, const struct club *club, unsigned file, const struct file_findings *list)
 {
     json_t *all = json_array();
-    struct page page = view_page(call, club, file);
+    struct page page = focus_page(call, club, file);
     for (size_t i = 0; i < list->count; i++)
         json_add(all, diagnostic_json(call, club, &page, list->items[i]));
     return all;
@@ -142,7 +142,7 @@ static void push(struct lsp *lsp, const char *uri, const struct document *docume
 }
 
 /* A number for LIST in this version of the file; never 0. */
-static gpointer mark_of(const struct told_list *list, const struct document *document)
+static gpointer mark_of(const struct file_findings *list, const struct document *document)
 {
     uint64_t hash = list->hash;
     if (document)
@@ -151,17 +151,17 @@ static gpointer mark_of(const struct told_list *list, const struct document *doc
 }
 
 /* Publishes LIST, that of FILE, unless the client was told just that. */
-static void publish_file(struct call *call, struct club *club, unsigned file, const struct told_list *list, GHashTable *now)
+static void publish_file(struct call *call, struct club *club, unsigned file, const struct file_findings *list, GHashTable *now)
 {
     const struct source *source = &club->session->project.sources.items[file];
     const struct document *document = club_document(&call->lsp->workspace, club, source);
-    const char *uri = view_uri(call, club, file);
-    static const struct told_list nothing;
+    const char *uri = focus_uri(call, club, file);
+    static const struct file_findings nothing;
     if (document && call->lsp->wishes.pull) {
         club->asks_again |= document->asked_for != list->hash;
         list = &nothing; /* it asks for these itself */
     }
-    gpointer mark = mark_of(list, document), before = g_hash_table_lookup(club->logged, uri);
+    gpointer mark = mark_of(list, document), before = g_hash_table_lookup(club->published, uri);
     g_hash_table_insert(now, g_strdup(uri), mark);
     if (before != mark && (before || list->count || document))
         push(call->lsp, uri, document, list_json(call, club, file, list));
@@ -172,7 +172,7 @@ static void clear_gone(struct lsp *lsp, struct club *club, GHashTable *now)
 {
     GHashTableIter at;
     gpointer uri;
-    g_hash_table_iter_init(&at, club->logged);
+    g_hash_table_iter_init(&at, club->published);
     while (g_hash_table_iter_next(&at, &uri, NULL))
         if (!now || !g_hash_table_contains(now, uri))
             push(lsp, uri, NULL, json_array());
@@ -182,14 +182,14 @@ static void publish_club(struct call *call, struct club *club)
 {
     GHashTable *now = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
     const struct sources *sources = &club->session->project.sources;
-    struct told_list *lists = publish_gather(call->arena, club);
+    struct file_findings *lists = publish_gather(call->arena, club);
     for (unsigned file = 0; club->loaded && file < sources->count; file++)
         if (!sources->items[file].shelf)
             publish_file(call, club, file, &lists[file], now);
     clear_gone(call->lsp, club, now);
-    g_hash_table_destroy(club->logged);
-    club->logged = now;
-    club->told_late = false;
+    g_hash_table_destroy(club->published);
+    club->published = now;
+    club->unpublished = false;
 }
 
 void publish_all(struct lsp *lsp)
@@ -205,7 +205,7 @@ void publish_all(struct lsp *lsp)
             continue;
         }
         club_refresh(workspace, club);
-        if (club->told_late)
+        if (club->unpublished)
             publish_club(&call, club);
         again |= club->asks_again;
         club->asks_again = false;
@@ -219,17 +219,17 @@ void publish_all(struct lsp *lsp)
 
 json_t *lsp_diagnostic(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
-    const struct told_list *list = &publish_gather(call->arena, view.club)[view.file];
-    view.document->asked_for = list->hash;
+    const struct file_findings *list = &publish_gather(call->arena, focus.club)[focus.file];
+    focus.document->asked_for = list->hash;
     const char *id = arena_printf(call->arena, "%016llx", (unsigned long long)list->hash);
     json_t *report = json_object();
     bool same = strcmp(member_words(call->params, "previousResultId"), id) == 0;
     json_put_words(report, "kind", same ? "unchanged" : "full");
     json_put_words(report, "resultId", id);
     if (!same)
-        json_put(report, "items", list_json(call, view.club, view.file, list));
+        json_put(report, "items", list_json(call, focus.club, focus.file, list));
     return report;
 }

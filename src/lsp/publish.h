@@ -8,14 +8,14 @@
 void publish_all(struct lsp *lsp);
 
 /* The findings of one file, worst first where they share a place, without those that are for the coach alone. */
-struct told_list {
+struct file_findings {
     const struct finding **items;
     size_t count, capacity;
     uint64_t hash; /* tells one list from another */
 };
 
 /* The lists of all files of CLUB's plan, by their index. */
-struct told_list *publish_gather(struct arena *arena, const struct club *club);
+struct file_findings *publish_gather(struct arena *arena, const struct club *club);
 
 /* FINDING, in CLUB, as a diagnostic. PAGE is that of its file. */
 json_t *diagnostic_json(struct call *call, const struct club *club, const struct page *page,

@@ -14,12 +14,12 @@
 
 static const char REFUSED[] = "the plan would not mean the same under this name: it is taken, or cannot be written";
 
-static const struct use *find_use(struct call *call, struct view *view)
+static const struct use *find_use(struct call *call, struct focus *focus)
 {
     size_t offset;
-    if (!call_view_at(call, view, &offset))
+    if (!call_focus_at(call, focus, &offset))
         return NULL;
-    const struct use *use = index_at(club_index(view->club), view->file, offset);
+    const struct use *use = index_at(club_index(focus->club), focus->file, offset);
     if (!use)
         call_fail(call, ERROR_FAILED, "there is no name here that the plan declares");
     else if (use->thing->shelf)
@@ -31,12 +31,12 @@ static const struct use *find_use(struct call *call, struct view *view)
 
 json_t *lsp_prepare_rename(struct call *call)
 {
-    struct view view;
-    const struct use *use = find_use(call, &view);
+    struct focus focus;
+    const struct use *use = find_use(call, &focus);
     if (!use)
         return NULL;
     json_t *json = json_object();
-    json_put(json, "range", page_range(&view.page, use->name->span.start, use->name->span.end));
+    json_put(json, "range", page_range(&focus.page, use->name->span.start, use->name->span.end));
     json_put_words(json, "placeholder", use->thing->shown);
     return json;
 }
@@ -44,11 +44,11 @@ json_t *lsp_prepare_rename(struct call *call)
 /* --- the renamed plan --- */
 
 /* The text of FILE with NEW in every place of THING. */
-static struct text renamed_text(struct call *call, const struct view *view, unsigned file, const struct thing *thing,
+static struct text renamed_text(struct call *call, const struct focus *focus, unsigned file, const struct thing *thing,
                                 const char *new)
 {
-    const struct index *index = club_index(view->club);
-    const struct source *source = &view->project->sources.items[file];
+    const struct index *index = club_index(focus->club);
+    const struct source *source = &focus->project->sources.items[file];
     struct text text = {.arena = call->arena};
     size_t at = 0;
     text_add(&text, source->marked ? "\xef\xbb\xbf" : "");
@@ -97,24 +97,24 @@ static const struct tree *find_tree(const struct project *project, const char *p
 }
 
 /* Compiles the plan of VIEW as it would be, and compares. */
-static bool means_the_same(struct call *call, const struct view *view, const struct thing *thing, const char *new)
+static bool means_the_same(struct call *call, const struct focus *focus, const struct thing *thing, const char *new)
 {
     const struct bell_options options = {.share = call->lsp->host.share, .today = call->lsp->host.today};
     struct bell_session *session;
     if (bell_open(&options, &session) != BELL_OK)
         return false;
-    bell_add_path(session, view->club->root);
-    for (unsigned file = 0; file < view->project->sources.count; file++) {
-        const struct source *source = &view->project->sources.items[file];
+    bell_add_path(session, focus->club->root);
+    for (unsigned file = 0; file < focus->project->sources.count; file++) {
+        const struct source *source = &focus->project->sources.items[file];
         if (source->shelf)
             continue;
-        struct text text = renamed_text(call, view, file, thing, new);
+        struct text text = renamed_text(call, focus, file, thing, new);
         bell_overlay(session, source->path, text_get(&text), text.length, 1);
     }
-    bool same = bell_compile(session) == BELL_OK && count_errors(&session->project) <= count_errors(view->project);
-    for (size_t i = 0; i < view->project->tree_count && same; i++) {
-        const struct tree *tree = view->project->trees[i];
-        const struct source *source = &view->project->sources.items[tree->file];
+    bool same = bell_compile(session) == BELL_OK && count_errors(&session->project) <= count_errors(focus->project);
+    for (size_t i = 0; i < focus->project->tree_count && same; i++) {
+        const struct tree *tree = focus->project->trees[i];
+        const struct source *source = &focus->project->sources.items[tree->file];
         const struct tree *other = source->shelf ? tree : find_tree(&session->project, source->path);
         same = other && trees_agree(tree->root, other->root, thing, new, call->arena);
     }
@@ -124,11 +124,11 @@ static bool means_the_same(struct call *call, const struct view *view, const str
 
 /* --- the edit --- */
 
-static json_t *file_edits(struct call *call, const struct view *view, unsigned file, const struct thing *thing,
+static json_t *file_edits(struct call *call, const struct focus *focus, unsigned file, const struct thing *thing,
                           const char *new)
 {
-    const struct index *index = club_index(view->club);
-    struct page page = view_page(call, view->club, file);
+    const struct index *index = club_index(focus->club);
+    struct page page = focus_page(call, focus->club, file);
     json_t *edits = json_array();
     for (size_t i = 0; i < index->use_count; i++) {
         const struct span span = index->uses[i].name->span;
@@ -141,21 +141,21 @@ static json_t *file_edits(struct call *call, const struct view *view, unsigned f
 
 json_t *lsp_rename(struct call *call)
 {
-    struct view view;
-    const struct use *use = find_use(call, &view);
+    struct focus focus;
+    const struct use *use = find_use(call, &focus);
     const char *asked = member_words(call->params, "newName");
     if (!use)
         return NULL;
     char *trimmed = g_strstrip(g_strdup(asked));
     const char *new = arena_copy(call->arena, trimmed, strlen(trimmed));
     g_free(trimmed);
-    if (!*new || strpbrk(new, "\r\n") || !means_the_same(call, &view, use->thing, new))
+    if (!*new || strpbrk(new, "\r\n") || !means_the_same(call, &focus, use->thing, new))
         return call_fail(call, ERROR_FAILED, REFUSED);
     json_t *edit = json_object();
-    for (unsigned file = 0; file < view.project->sources.count; file++) {
-        json_t *edits = file_edits(call, &view, file, use->thing, new);
+    for (unsigned file = 0; file < focus.project->sources.count; file++) {
+        json_t *edits = file_edits(call, &focus, file, use->thing, new);
         if (json_array_size(edits))
-            edit_add(call, view.club, edit, file, edits);
+            edit_add(call, focus.club, edit, file, edits);
         else
             json_decref(edits);
     }

@@ -117,11 +117,11 @@ static const char *untimely_words(int code)
 static void run_method(struct call *call, const struct method *method, json_t **result)
 {
     const json_t *token = json_object_get(call->params, "workDoneToken");
-    bool told = !method->notifies && (json_is_string(token) || json_is_integer(token));
-    if (told)
+    bool shown = !method->notifies && (json_is_string(token) || json_is_integer(token));
+    if (shown)
         progress_begin(call->lsp, token, method->name);
     *result = method->handle(call);
-    if (told)
+    if (shown)
         progress_end(call->lsp, token);
 }
 

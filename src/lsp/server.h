@@ -6,7 +6,7 @@
 #include <jansson.h>
 
 #include "lsp/club.h"
-#include "lsp/frame.h"
+#include "lsp/framing.h"
 #include "lsp/lsp.h"
 #include "lsp/page.h"
 
@@ -84,7 +84,7 @@ const json_t *member_at(const json_t *json, const char *path);
 /* --- what requests look at --- */
 
 /* An open document in the plan that it belongs to, as it is now. */
-struct view {
+struct focus {
     struct document *document;
     struct club *club;
     const struct project *project;
@@ -95,17 +95,17 @@ struct view {
 };
 
 /* The document that the call is about. False where there is none such, which then is the answer. */
-bool call_view(struct call *call, struct view *view);
+bool call_focus(struct call *call, struct focus *focus);
 /* The same with the byte that the call points at. */
-bool call_view_at(struct call *call, struct view *view, size_t *offset);
+bool call_focus_at(struct call *call, struct focus *focus, size_t *offset);
 
 /* The page of a file of the plan; and the URI by which the client knows it. */
-struct page view_page(struct call *call, const struct club *club, unsigned file);
-const char *view_uri(struct call *call, const struct club *club, unsigned file);
+struct page focus_page(struct call *call, const struct club *club, unsigned file);
+const char *focus_uri(struct call *call, const struct club *club, unsigned file);
 /* {"uri": ..., "range": ...} of SPAN. */
-json_t *view_location(struct call *call, const struct club *club, struct span span);
+json_t *focus_location(struct call *call, const struct club *club, struct span span);
 
 /* May what stands in SPAN be shown beside what stands in FILE? What is private only in its own file. */
-bool view_may_show(const struct view *view, struct span span);
+bool focus_may_show(const struct focus *focus, struct span span);
 
 #endif

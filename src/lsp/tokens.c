@@ -39,13 +39,13 @@ struct mark {
 
 struct painting {
     struct arena *arena;
-    const struct view *view;
+    const struct focus *focus;
     const struct index *index;
     size_t use; /* the next one that may be met */
     struct mark *marks; /* in the order of their places; a line's before those in it */
     size_t count, capacity;
     json_t *data;
-    struct position last;
+    struct caret last;
     size_t last_end; /* bytes */
 };
 
@@ -110,9 +110,9 @@ static void mark_statements(struct painting *painting, const struct node *parent
         if (!node_is_statement(at))
             continue;
         size_t length;
-        struct position start = page_position(&painting->view->page, at->span.start);
-        page_line(&painting->view->page, start.line, &length);
-        add_mark(painting, at->span.start, painting->view->page.lines[start.line] + (uint32_t)length, TOKEN_KEYWORD, 0, true);
+        struct caret start = page_caret(&painting->focus->page, at->span.start);
+        page_line(&painting->focus->page, start.line, &length);
+        add_mark(painting, at->span.start, painting->focus->page.lines[start.line] + (uint32_t)length, TOKEN_KEYWORD, 0, true);
         mark_values(painting, at, at);
         mark_statements(painting, at);
     }
@@ -123,7 +123,7 @@ static void mark_statements(struct painting *painting, const struct node *parent
 /* Adds the bytes from START to END, but none behind the end of their line, as five figures that count on from the last. */
 static void add_token(struct painting *painting, size_t start, size_t end, enum token_type type, int modifiers)
 {
-    const struct page *page = &painting->view->page;
+    const struct page *page = &painting->focus->page;
     for (size_t at = start; at < end; at++)
         if (page->text[at] == '\r' || page->text[at] == '\n')
             end = at;
@@ -131,7 +131,7 @@ static void add_token(struct painting *painting, size_t start, size_t end, enum 
         end--;
     if (end <= start || start < painting->last_end)
         return;
-    struct position from = page_position(page, start), to = page_position(page, end);
+    struct caret from = page_caret(page, start), to = page_caret(page, end);
     bool same = from.line == painting->last.line;
     const size_t figures[] = {from.line - painting->last.line, from.character - (same ? painting->last.character : 0),
                               to.character - from.character, (size_t)type, (size_t)modifiers};
@@ -161,7 +161,7 @@ static void paint_token(struct painting *painting, const struct raw_token *token
 /* Every raw token, but for those in a name or in words, which are painted as one. */
 static void paint(struct painting *painting)
 {
-    const struct source *source = painting->view->source;
+    const struct source *source = painting->focus->source;
     struct arena *scratch = arena_new();
     struct scan scan = {0};
     size_t next = 0;
@@ -189,13 +189,13 @@ static void paint(struct painting *painting)
 
 json_t *lsp_tokens(struct call *call)
 {
-    struct view view;
-    if (!call_view(call, &view))
+    struct focus focus;
+    if (!call_focus(call, &focus))
         return NULL;
-    struct painting painting = {.arena = call->arena, .view = &view, .index = club_index(view.club), .data = json_array()};
-    mark_statements(&painting, view.tree->root);
-    if (text_first_fault(view.source->text, view.source->length, &(const char *){NULL}, &(size_t){0}) ==
-        view.source->length)
+    struct painting painting = {.arena = call->arena, .focus = &focus, .index = club_index(focus.club), .data = json_array()};
+    mark_statements(&painting, focus.tree->root);
+    if (text_first_fault(focus.source->text, focus.source->length, &(const char *){NULL}, &(size_t){0}) ==
+        focus.source->length)
         paint(&painting);
     json_t *result = json_object();
     json_put(result, "data", painting.data);

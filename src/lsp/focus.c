@@ -1,4 +1,4 @@
-/* view.c - what a request looks at: a document in its plan, up to date. */
+/* focus.c - what a request looks at: a document in its plan, up to date. */
 #include <string.h>
 
 #include "export/json_text.h"
@@ -6,7 +6,7 @@
 #include "lsp/uri.h"
 #include "plan/plan_files.h"
 
-struct page view_page(struct call *call, const struct club *club, unsigned file)
+struct page focus_page(struct call *call, const struct club *club, unsigned file)
 {
     const struct source *source = &club->session->project.sources.items[file];
     struct page page = page_make(call->arena, source->text, source->length, call->lsp->encoding);
@@ -14,7 +14,7 @@ struct page view_page(struct call *call, const struct club *club, unsigned file)
     return page;
 }
 
-const char *view_uri(struct call *call, const struct club *club, unsigned file)
+const char *focus_uri(struct call *call, const struct club *club, unsigned file)
 {
     const struct source *source = &club->session->project.sources.items[file];
     const struct document *document =
@@ -25,11 +25,11 @@ const char *view_uri(struct call *call, const struct club *club, unsigned file)
     return uri_of_path(call->arena, *path == '/' ? path : plan_true_path(call->arena, path));
 }
 
-json_t *view_location(struct call *call, const struct club *club, struct span span)
+json_t *focus_location(struct call *call, const struct club *club, struct span span)
 {
-    struct page page = view_page(call, club, span.file);
+    struct page page = focus_page(call, club, span.file);
     json_t *location = json_object();
-    json_put_words(location, "uri", view_uri(call, club, span.file));
+    json_put_words(location, "uri", focus_uri(call, club, span.file));
     json_put(location, "range", page_range(&page, span.start, span.end));
     return location;
 }
@@ -42,7 +42,7 @@ static const struct tree *tree_of(const struct project *project, unsigned file)
     return NULL;
 }
 
-bool call_view(struct call *call, struct view *view)
+bool call_focus(struct call *call, struct focus *focus)
 {
     struct workspace *workspace = &call->lsp->workspace;
     const char *uri = member_words(json_object_get(call->params, "textDocument"), "uri");
@@ -58,26 +58,26 @@ bool call_view(struct call *call, struct view *view)
         return false;
     }
     const struct project *project = &club->session->project;
-    *view = (struct view){.document = document, .club = club, .project = project,
+    *focus = (struct focus){.document = document, .club = club, .project = project,
                           .source = &project->sources.items[file], .file = (unsigned)file,
-                          .tree = tree_of(project, (unsigned)file), .page = view_page(call, club, (unsigned)file)};
-    return view->tree != NULL;
+                          .tree = tree_of(project, (unsigned)file), .page = focus_page(call, club, (unsigned)file)};
+    return focus->tree != NULL;
 }
 
-bool call_view_at(struct call *call, struct view *view, size_t *offset)
+bool call_focus_at(struct call *call, struct focus *focus, size_t *offset)
 {
-    struct position position;
-    if (!call_view(call, view))
+    struct caret position;
+    if (!call_focus(call, focus))
         return false;
-    if (!position_read(json_object_get(call->params, "position"), &position)) {
+    if (!caret_read(json_object_get(call->params, "position"), &position)) {
         call_fail(call, ERROR_INVALID_PARAMS, "there is no such position");
         return false;
     }
-    *offset = page_offset(&view->page, position);
+    *offset = page_offset(&focus->page, position);
     return true;
 }
 
-bool view_may_show(const struct view *view, struct span span)
+bool focus_may_show(const struct focus *focus, struct span span)
 {
-    return span.file == view->file || !diag_is_private(view->project->diag, span);
+    return span.file == focus->file || !diag_is_private(focus->project->diag, span);
 }

@@ -1,8 +1,8 @@
-/* frame.h - the frames that messages come in: a header that tells a length, an empty line, so many bytes.
+/* framing.h - the frames that messages come in: a header that tells a length, an empty line, so many bytes.
  *
  * A frame that cannot be read loses itself and no more: what follows is skipped up to the next header. */
-#ifndef BELL_LSP_FRAME_H
-#define BELL_LSP_FRAME_H
+#ifndef BELL_LSP_FRAMING_H
+#define BELL_LSP_FRAMING_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,4 +1,4 @@
-#include "lsp/frame.h"
+#include "lsp/framing.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -69,18 +69,18 @@ static bool read_number(const char *text, size_t length, size_t *number)
 /* The length that a header of SIZE bytes tells. */
 static bool read_header(const char *header, size_t size, size_t *length)
 {
-    bool told = false;
+    bool found = false;
     for (const char *line = header, *end = header + size; line < end;) {
         const char *newline = memchr(line, '\n', (size_t)(end - line));
         size_t width = (size_t)(newline - line);
         if (width >= NAME_SIZE && strncasecmp(line, LENGTH_NAME, NAME_SIZE) == 0) {
             if (!read_number(line + NAME_SIZE, width - NAME_SIZE, length))
                 return false;
-            told = true;
+            found = true;
         }
         line = newline + 1;
     }
-    return told;
+    return found;
 }
 
 /* Skips to the next header. False: none has come yet. */
