@@ -105,7 +105,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token SEEN_BY "seen by"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
-%nterm <struct node *> on_day to_date from_date because for_names
+%nterm <struct node *> members until_date on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length up_to
@@ -144,6 +144,7 @@ month: date | MONTH                     { $$ = numbered(NODE(MONTH, @$), $1); }
 on_date: ON date                        { $$ = $2; }
 to_date: TO date                        { $$ = node_add(NODE(TO, @$), $2); }
 from_date: FROM date                    { $$ = node_add(NODE(FROM, @$), $2); }
+until_date: UNTIL date                  { $$ = node_add(NODE(UNTIL, @$), $2); }
 because: BECAUSE TEXT                   { $$ = node_add(NODE(BECAUSE, @$), $2); }
 for_names: FOR names                    { $$ = adopt(NODE(FOR_NAMES, @$), $2); }
 on_day: day
@@ -165,6 +166,12 @@ dated_or_seen:
 names:
     NAME                                { $$ = ring(NULL, $1); }
   | names[all] "," NAME                 { $$ = ring($all, $NAME); }
+
+members:
+    NAME                                { $$ = ring(NULL, $1); }
+  | members[all] "," NAME               { $$ = ring($all, $NAME); }
+  | members[all] from_date              { $$ = ring($all, $2); }
+  | members[all] until_date             { $$ = ring($all, $2); }
 
 pieces:
     piece                               { $$ = ring(NULL, $1); }

@@ -6,7 +6,7 @@ enum { HALF = 500, NEAR_ALL_OUT = 9000 };
 
 bool avoid_stands(const struct avoid *avoid, int day)
 {
-    return !avoid->ended || day < avoid->ended;
+    return day >= avoid->since && (!avoid->ended || day < avoid->ended);
 }
 
 static bool can_do(const struct avoid *avoid, const struct exercise *exercise)

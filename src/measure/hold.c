@@ -4,6 +4,7 @@
 
 #include "figures/dates.h"
 #include "measure/demand.h"
+#include "measure/member.h"
 #include "measure/person.h"
 
 enum { EASY_RPE = 3000, ALL_OUT_RPE = 10000 };
@@ -188,6 +189,9 @@ bool athlete_away(const struct programme *programme, const struct athlete *athle
             return true;
     for (size_t i = 0; i < athlete->hold_count; i++)
         if (stands_between(&athlete->holds[i], athlete, first, last, today))
+            return true;
+    for (size_t i = 0; i < programme->camp_count; i++)
+        if (camp_has_partly(programme->camps[i], athlete, first, last))
             return true;
     return misses_something(programme, athlete, first, last);
 }

@@ -197,6 +197,8 @@ struct avoid {
     int pattern, region, kind; /* of the vocabularies, or -1 */
     const char *position;      /* folded: "overhead"; or NULL */
     bool all_out;              /* efforts: nothing all-out or at RPE 9 and up */
+    int since;                 /* its first day, or 0: it always stood */
+    int expected;              /* day until which it is expected to stand, or 0; lifts nothing */
     int review;                /* day, or 0 */
     int ended;                 /* day on which it was ended, or 0 */
     const char *ended_by;
@@ -482,12 +484,18 @@ struct stay {
     struct span span;
 };
 
+/* From when to when somebody is in a camp; both inside. */
+struct membership {
+    int first, last; /* 0 and DATE_LAST where nothing is said */
+};
+
 struct camp {
     struct name name;
     const struct stay *stays;
     size_t stay_count;
     const struct athlete **athletes;
     size_t athlete_count;
+    const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
     bool result_known, checked; /* result and medical check after the bout are entered */

@@ -258,9 +258,18 @@ static void report_instead_barred(struct resolver *r, const struct node *instead
               avoid->instead->name.shown);
 }
 
+/* From when a restriction stands that does not say so: what was done before it was written down was no breach. */
+static int first_open_day(const struct resolver *r)
+{
+    return r->today;
+}
+
 static struct avoid read_avoid_shared(struct resolver *r, const struct node *node)
 {
     struct avoid shared = {.span = node->span};
+    const struct node *since = resolver_single(r, node, STATEMENT_AVOID_SINCE);
+    shared.since = since ? date_of(since) : first_open_day(r);
+    shared.expected = date_of(resolver_single(r, node, STATEMENT_EXPECTED_UNTIL));
     shared.review = date_of(resolver_single(r, node, STATEMENT_REVIEW_ON));
     read_can_do(r, resolver_single(r, node, STATEMENT_CAN_DO), &shared);
     const struct node *instead = resolver_single(r, node, STATEMENT_INSTEAD_DO);

@@ -24,10 +24,33 @@ static bool report_and(struct resolver *r, const struct node *name)
     return true;
 }
 
+/* Reads from when to when the athlete at NAME is in CAMP into MEMBER; false where that is no time at all. */
+static bool read_membership(struct resolver *r, const struct node *name, struct membership *member)
+{
+    const struct node *from = NULL, *until = NULL;
+    for (const struct node *part = name->next; part && part->kind != NODE_NAME; part = part->next) {
+        const struct node **said = part->kind == NODE_FROM ? &from : &until;
+        if (*said)
+            diag_error(r->diag, DIAG_SAID_TWICE, part->span, "this says twice %s", part->kind == NODE_FROM ? "from when" : "until when");
+        *said = part;
+    }
+    *member = (struct membership){from ? (int)from->first->number : 0, until ? (int)until->first->number : DATE_LAST};
+    if (member->last >= member->first)
+        return true;
+    diag_error(r->diag, DIAG_ENDS_BEFORE_START, until->span, "this ends before it begins");
+    return false;
+}
+
+static bool is_dated(const struct node *statement)
+{
+    return node_find(statement, NODE_FROM) || node_find(statement, NODE_UNTIL);
+}
+
 static void read_members(struct resolver *r, const struct node *node, struct camp *camp)
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_MEMBERS);
-    size_t capacity = 0;
+    struct membership *members = NULL;
+    size_t capacity = 0, room = 0;
     if (!statement && resolver_is_poisoned(r, camp))
         return;
     if (!statement) {
@@ -38,14 +61,20 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
         return;
     }
     for (const struct node *name = statement->first; name; name = name->next) {
+        struct membership member;
+        if (name->kind != NODE_NAME)
+            continue;
         const struct athlete *athlete = report_and(r, name) ? NULL
                                                             : resolver_find(r, name, "athlete", r->athletes);
-        if (!athlete)
+        if (!athlete || !read_membership(r, name, &member))
             continue;
+        members = arena_grow(r->arena, members, camp->athlete_count, &room, sizeof *members);
+        members[camp->athlete_count] = member;
         camp->athletes = arena_grow(r->arena, camp->athletes, camp->athlete_count, &capacity,
                                     sizeof *camp->athletes);
         camp->athletes[camp->athlete_count++] = athlete;
     }
+    camp->members = is_dated(statement) ? members : NULL;
 }
 
 static void read_days(struct resolver *r, const struct node *node, struct camp *camp)

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "figures/clock.h"
 #include "figures/dates.h"
+#include "measure/member.h"
 #include "resolve/calendar.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"
@@ -30,6 +31,8 @@ struct placed_line {
     struct whereabouts where;
     const struct attendance *attendance;
     bool met;
+    bool left;                 /* it was placed for somebody */
+    int nobody;                /* the first day on which nobody of the camp is left for it; or 0 */
 };
 
 struct placed_lines {
@@ -374,6 +377,9 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
     int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
         const struct athlete *athlete = camp->athletes[i];
+        if (!member_on(camp, i, day))
+            continue;
+        line->left = true;
         struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
                                 .absent = whereabouts_absent(&line->where, athlete, day)};
         placed.occasion = (struct occasion){
@@ -416,9 +422,29 @@ static void place_day(struct resolver *r, struct placed_lines *lines, const stru
     }
     for (size_t i = 0; i < count; i++) {
         today[i]->met = true;
-        if (!overruled(r, today[i], today, count) && !today[i]->off)
-            add_occasions(r, today[i], camp, day);
+        if (overruled(r, today[i], today, count) || today[i]->off)
+            continue;
+        today[i]->left = false;
+        add_occasions(r, today[i], camp, day);
+        if (!today[i]->left && !today[i]->nobody)
+            today[i]->nobody = day;
     }
+}
+
+/* Once a camp: its first line that nobody is left for. */
+static void report_nobody(struct resolver *r, const struct placed_lines *lines, const struct camp *camp)
+{
+    const struct placed_line *first = NULL;
+    for (size_t i = 0; camp->members && i < lines->count; i++)
+        if (lines->items[i].nobody && (!first || lines->items[i].nobody < first->nobody))
+            first = &lines->items[i];
+    if (!first)
+        return;
+    char text[DATE_TEXT_SIZE];
+    date_format(first->nobody, text);
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NOBODY_LEFT, first->node->span,
+                                          "nobody is in `%s` on %s, for whom this could be", camp->name.shown, text);
+    diag_help(r->diag, finding, "let somebody's `from` or `until` in the camp's `for` take in that day, or end the camp's weeks");
 }
 
 void resolve_places(struct resolver *r, const struct node *node, struct camp *camp)
@@ -433,6 +459,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
     struct placed_line **today = arena_alloc(r->arena, lines.count * sizeof *today);
     for (int day = camp->first; day <= camp->last && lines.count; day++)
         place_day(r, &lines, camp, day, today);
+    report_nobody(r, &lines, camp);
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
         whereabouts_report_unmet(r, &lines.items[i].where);

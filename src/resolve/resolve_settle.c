@@ -4,6 +4,7 @@
 
 #include "figures/dates.h"
 #include "measure/hold.h"
+#include "measure/member.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
@@ -102,7 +103,7 @@ static void find_phase(const struct own_camp *own, struct occasion *occasion)
     occasion->phase = camp_phase(camp, occasion->date);
     occasion->weeks_out = camp_weeks_out(camp, occasion->date);
     for (; own && !camp->bout && !camp->phase_count; own = own->next) {
-        if (occasion->date < own->camp->first)
+        if (occasion->date < own->camp->first || !camp_has(own->camp, occasion->athlete, occasion->date))
             continue;
         if (!occasion->phase)
             occasion->phase = camp_phase(own->camp, occasion->date);

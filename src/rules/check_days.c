@@ -1,7 +1,9 @@
-/* What does not go together with its day: a gym that is closed. No published source: what a coach looks up in the year's
+/* What does not go together with its day: a gym that is closed, weeks that nobody has planned. No published source: what a coach looks up in the year's
  * calendar. */
+#include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
+#include "measure/member.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -41,4 +43,58 @@ void check_gym_closed(struct run *run, const struct rule *rule, const struct win
     for (size_t i = 0; i < count; i++)
         if (left_out[i].why == LEFT_CLOSED && !run_is_past(run, left_out[i].occasion.date))
             report_closed(run, rule, window, &left_out[i]);
+}
+
+/* --- nothing planned --- */
+
+/* The camp of WINDOW's athlete that goes on longest among those begun by DAY (LAST), and that which begins next after it
+ * (NEXT). */
+static void camps_around(const struct window *window, int day, int *last, const struct camp **next, int *begins)
+{
+    const struct timeline *timeline = window->timeline;
+    *last = 0;
+    *next = NULL;
+    *begins = DATE_LAST;
+    for (size_t i = 0; i < timeline->camp_count; i++) {
+        const struct camp *camp = timeline->camps[i];
+        for (size_t a = 0; a < camp->athlete_count; a++) {
+            if (camp->athletes[a] != window->athlete)
+                continue;
+            int from = camp->members && camp->members[a].first > camp->first ? camp->members[a].first : camp->first;
+            int to = camp->members && camp->members[a].last < camp->last ? camp->members[a].last : camp->last;
+            if (from <= day && to > *last)
+                *last = to;
+            if (from > day && from < *begins) {
+                *begins = from;
+                *next = camp;
+            }
+        }
+    }
+}
+
+/* Whole weeks between one camp of an athlete and the next, but for those in which the athlete is out anyway. */
+void check_weeks_empty(struct run *run, const struct rule *rule, const struct window *window)
+{
+    int last, begins;
+    const struct camp *next;
+    camps_around(window, window->first + 6, &last, &next, &begins);
+    for (; next; camps_around(window, begins, &last, &next, &begins)) {
+        int monday = date_monday(last + 7), end = date_monday(begins) - 1;
+        if (monday > end || !athlete_not_out(window->athlete, monday, end))
+            continue;
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = next->name.span, .subject = next,
+                              .subject_number = monday};
+        int weeks = (end - monday + 1) / 7;
+        run_report(run, rule, &about, "%s has no camp in the %d %s from %s, before this one", window->athlete->name.shown,
+                   weeks, weeks == 1 ? "week" : "weeks", date_words(run, monday));
+    }
+}
+
+void check_without_camp(struct run *run, const struct rule *rule, const struct window *window)
+{
+    if (window->timeline->camp_count || !run->programme->camp_count)
+        return;
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = window->athlete->name.span,
+                          .subject = window->athlete};
+    run_report(run, rule, &about, "%s is in no camp", window->athlete->name.shown);
 }

@@ -19,11 +19,19 @@ static bool breaks(const struct avoid *avoid, const struct item *item)
     return false;
 }
 
+/* Is DAY to come, and the restriction expected to be over by then? It may be ended in time, so that is planned for and
+ * warned of; when the day has come, or a sheet of it is to be printed, nobody's hope lifts it. */
+static bool may_be_over(const struct run *run, const struct avoid *avoid, int day)
+{
+    return avoid->expected && day > avoid->expected && day > run->programme->today && !run->barred;
+}
+
 static void report_broken(struct run *run, const struct rule *rule, const struct window *window,
                           const struct avoid *avoid, const struct item *item)
 {
+    bool over = may_be_over(run, avoid, window->first);
     struct about about = {
-        .window = window, .severity = rule_severity(rule), .span = item->span, .subject = avoid};
+        .window = window, .severity = over ? SEVERITY_WARNING : rule_severity(rule), .span = item->span, .subject = avoid};
     struct finding *finding =
         run_report(run, rule, &about, "%s is to avoid %s, and %s asks for it on %s",
                    window->athlete->name.shown, avoid->shown, item_words(run, item),
@@ -31,6 +39,9 @@ static void report_broken(struct run *run, const struct rule *rule, const struct
     if (!finding)
         return;
     diag_note(run->diag, finding, avoid->span, "in force until it is ended by somebody, on a date");
+    if (avoid->expected && window->first > avoid->expected)
+        diag_remark(run->diag, finding, "it is expected to stand until %s, and that lifts nothing: a line `ended by` does",
+                    date_words(run, avoid->expected));
     const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
     if (instead)
         diag_help(run->diag, finding, "below the line, `for %s, %s`", window->athlete->name.shown,

@@ -52,6 +52,8 @@ CHECK(overlap);
 
 /* days.c */
 CHECK(gym_closed);
+CHECK(weeks_empty);
+CHECK(without_camp);
 
 /* taper.c */
 CHECK(intensity);

@@ -1,3 +1,4 @@
+#include "measure/member.h"
 #include "rules/rules.h"
 
 #include <string.h>
@@ -215,7 +216,8 @@ static void add_week_limits(struct run *run, struct window *week)
 {
     for (size_t i = 0; i < week->timeline->camp_count; i++) {
         const struct camp *camp = week->timeline->camps[i];
-        if (camp->first <= week->last && camp->last >= week->first)
+        if (camp->first <= week->last && camp->last >= week->first &&
+            camp_has_between(camp, week->athlete, week->first, week->last))
             add_limits(run, week, camp, camp_phase_between(camp, week->first, week->last),
                        LIMIT_WEEK);
     }
@@ -308,6 +310,8 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
 {
     for (size_t i = 0; i < camp->phase_count; i++) {
         const struct phase *phase = &camp->phases[i];
+        if (!camp_has_between(camp, timeline->athlete, phase->first, phase->last))
+            continue;
         struct window window =
             window_between(run, timeline, SCOPE_PHASE, phase->first, phase->last);
         window.camp = camp;

@@ -429,6 +429,9 @@ void format_value(struct text *out, const struct node *value)
     case NODE_FROM:
         format_after_word(out, T_FROM, value);
         break;
+    case NODE_UNTIL:
+        format_after_word(out, T_UNTIL, value);
+        break;
     case NODE_TO:
         format_after_word(out, T_TO, value);
         break;
@@ -498,7 +501,8 @@ static void add_joint(struct text *out, const struct node *left, const struct no
     bool adds = right->parent->kind == STATEMENT_ADD; /* `add B goblet squat : 8` */
     if (is_dose(right)) {
         text_add(out, " : ");
-    } else if (is_listed(left) && is_listed(right) && !adds) {
+    } else if (is_listed(right) && !adds &&
+               (is_listed(left) || left->kind == NODE_FROM || left->kind == NODE_UNTIL)) {
         text_add(out, ", ");
     } else if (left->kind == NODE_FIGURE && right->kind == NODE_DATE) {
         text_add_char(out, ' ');

@@ -384,6 +384,30 @@ static void push_text(struct line *line)
     line->at = line->count;
 }
 
+/* The end of the name at the line's place: where a day from or until which it holds begins, or a comma. */
+static size_t member_end(const struct line *line, const struct phrase_list *stops)
+{
+    size_t end = line->at;
+    while (end < line->count && line->tokens[end].kind != RAW_COLON && line->tokens[end].kind != RAW_COMMA &&
+           !(end > line->at && may_stop(line, end, stops) && stop_here(line, end, stops)))
+        end++;
+    return end;
+}
+
+/* Names parted by commas, each with the days from and to which it holds. */
+static void push_members(struct line *line, const struct phrase_list *stops)
+{
+    for (;;) {
+        push_name(line, member_end(line, stops));
+        while (line->at < line->count && push_named(line, false))
+            push_one_date(line);
+        if (line->at >= line->count || line->tokens[line->at].kind != RAW_COMMA || line->abandoned)
+            return;
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
+        line->at++;
+    }
+}
+
 static void line_step(struct line *line, const struct form *form, char step, size_t start)
 {
     const struct phrasebook *book = line->reader->phrases;
@@ -407,6 +431,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         if (push_named(line, false))
             push_one_date(line);
         break;
+    case 'M': push_members(line, phrasebook_stops(book, form)); break;
     case ':':
         if (line->at < line->count && line->tokens[line->at].kind == RAW_COLON) {
             line_push(line, T_COLON, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));

@@ -1,0 +1,32 @@
+#include "measure/member.h"
+
+bool member_on(const struct camp *camp, size_t index, int day)
+{
+    return !camp->members || (day >= camp->members[index].first && day <= camp->members[index].last);
+}
+
+bool camp_has(const struct camp *camp, const struct athlete *athlete, int day)
+{
+    return camp_has_between(camp, athlete, day, day);
+}
+
+bool camp_has_between(const struct camp *camp, const struct athlete *athlete, int first, int last)
+{
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        if (camp->athletes[i] == athlete &&
+            (!camp->members || (camp->members[i].first <= last && camp->members[i].last >= first)))
+            return true;
+    return false;
+}
+
+bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int first, int last)
+{
+    for (size_t i = 0; camp->members && i < camp->athlete_count; i++) {
+        const struct membership *member = &camp->members[i];
+        bool joins = member->first > first && member->first <= last;
+        bool leaves = member->last >= first && member->last < last;
+        if (camp->athletes[i] == athlete && (joins || leaves))
+            return true;
+    }
+    return false;
+}

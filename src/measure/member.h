@@ -1,0 +1,17 @@
+/* member.h - who is in a camp on which day. */
+#ifndef BELL_MEASURE_MEMBER_H
+#define BELL_MEASURE_MEMBER_H
+
+#include "model/programme.h"
+
+/* Is the athlete of CAMP at INDEX in it on DAY? */
+bool member_on(const struct camp *camp, size_t index, int day);
+
+/* Is ATHLETE in CAMP on DAY, and on one of the days from FIRST to LAST? */
+bool camp_has(const struct camp *camp, const struct athlete *athlete, int day);
+bool camp_has_between(const struct camp *camp, const struct athlete *athlete, int first, int last);
+
+/* Does ATHLETE join or leave CAMP within these days? */
+bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int first, int last);
+
+#endif
