@@ -8,6 +8,7 @@
 #include "measure/loads.h"
 #include "measure/person.h"
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 /* --- the variant --- */
 
@@ -54,11 +55,14 @@ static struct variant *choose(struct resolver *r, const struct template_item *it
             best = variant;
         } else if (!more_specific(best, variant)) {
             variant->met = true;
+            track_met(r, variant);
             report_tie(r, best, variant, occasion);
         }
     }
-    if (best)
+    if (best) {
         best->met = true;
+        track_met(r, best);
+    }
     return best;
 }
 
