@@ -306,9 +306,9 @@ const struct programme *session_programme(struct bell_session *session)
     struct project *project = &session->project;
     if (!session->compiled || session->whole)
         return session->compiled ? project->programme : NULL;
-    struct diag *told = diag_new(session->compile, &project->sources);
+    struct diag *again = diag_new(session->compile, &project->sources);
     struct programme *programme = programme_resolve(session->compile, &project->sources, project->trees,
-                                                    project->tree_count, session->today, told);
+                                                    project->tree_count, session->today, again);
     programme->incomplete = project->programme->incomplete;
     project->programme = programme;
     session->whole = true;

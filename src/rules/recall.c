@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "rules/groups.h"
+#include "rules/finding_groups.h"
 
 /* What a fault of one athlete came to. */
 struct recalled_group {

@@ -4,7 +4,7 @@
 #include "figures/dates.h"
 #include "measure/kit.h"
 #include "wording/wording.h"
-#include "rules/groups.h"
+#include "rules/finding_groups.h"
 
 /* --- one fault, met several times --- */
 
@@ -288,7 +288,7 @@ static void note_barred(struct run *run, const struct about *about)
 
 /* Notes how GROUP is told now, for it to be put among others' later: whether it is for the coach alone is known once it is
  * worded. */
-static void tell_apart(struct run *run, struct finding_group *group, const struct about *about)
+static void note_telling(struct run *run, struct finding_group *group, const struct about *about)
 {
     if (group->telling_count)
         group->tellings[group->telling_count - 1].private = group->finding->private;
@@ -328,7 +328,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
             finding->severity = about->severity;
     }
     if (run->recalls)
-        tell_apart(run, group, about);
+        note_telling(run, group, about);
     group->of = screen_window(run, about->window);
     group->weight = about->weight;
     run->groups->last = group;

@@ -6,7 +6,7 @@
 #include "measure/hold.h"
 #include "rules/margin.h"
 #include "rules/recall.h"
-#include "rules/groups.h"
+#include "rules/finding_groups.h"
 
 /* --- gathering --- */
 
@@ -363,7 +363,7 @@ static bool wants_left_out(const struct run *run, const struct athlete *athlete)
 /* --- one athlete apart from another --- */
 
 /* Checks the athlete of TIMELINE alone. */
-static struct recall *check_apart(struct run *run, struct timeline *timeline, struct tally *tallies,
+static struct recall *check_alone(struct run *run, struct timeline *timeline, struct tally *tallies,
                                   struct arena *arena)
 {
     run->groups = groups_new(run->arena);
@@ -393,7 +393,7 @@ static void check_recalling(struct run *run, struct timeline *timelines, struct 
     for (size_t a = 0; a < programme->athlete_count; a++) {
         arena_poll(run->arena);
         if (recalls->wanted[a])
-            recalls->after[a] = check_apart(run, &timelines[a], tallies, recalls->arena_for(recalls->with, a));
+            recalls->after[a] = check_alone(run, &timelines[a], tallies, recalls->arena_for(recalls->with, a));
     }
     run->recalls = NULL;
     run->diag = diag;

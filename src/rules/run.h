@@ -20,7 +20,7 @@ enum scope {
     SCOPE_PHASE = 4,     /* a phase of a camp, for one athlete */
     SCOPE_CAMP = 8,      /* a camp, for one athlete */
     SCOPE_ATHLETE = 16,  /* all that an athlete does */
-    SCOPE_PROGRAMME = 32 /* the programme itself; no athlete, no occasions */
+    SCOPE_PROGRAMME = 32 /* the programme itself; no athlete, no occasions: an open session has those of some alone (recall.h) */
 };
 
 /* A stretch of an athlete's plan. */

@@ -1,7 +1,7 @@
-/* groups.h - findings so far, by what they are about: one fault that is met in week after week, or with athlete after athlete, is told
+/* finding_groups.h - findings so far, by what they are about: one fault that is met in week after week, or with athlete after athlete, is told
  * once. Read by report.c, which makes them, and recall.c, which keeps them. */
-#ifndef BELL_RULES_GROUPS_H
-#define BELL_RULES_GROUPS_H
+#ifndef BELL_RULES_FINDING_GROUPS_H
+#define BELL_RULES_FINDING_GROUPS_H
 
 #include <glib.h>
 
