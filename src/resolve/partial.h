@@ -14,7 +14,7 @@
 #include "syntax/tree.h"
 
 /* A place in a plan that an athlete's sessions came to use. */
-struct mark {
+struct use_mark {
     struct span span;
     int used; /* columns of the series there; 0: it is a variant, and was met */
 };
@@ -28,7 +28,7 @@ struct settled_finding {
 /* What working out one athlete's sessions came to. */
 struct settled {
     bool *files; /* that they rest on, by number */
-    struct mark *marks;
+    struct use_mark *marks;
     size_t mark_count, mark_capacity;
     struct settled_finding *findings;
     size_t finding_count, finding_capacity;

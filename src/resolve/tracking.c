@@ -70,7 +70,7 @@ static struct settled *of_athlete(const struct tracking *tracking, const struct 
     return &tracking->partial->settled[athlete->number];
 }
 
-static size_t add_mark(struct resolver *r, struct settled *settled, struct mark mark)
+static size_t add_mark(struct resolver *r, struct settled *settled, struct use_mark mark)
 {
     settled->marks = arena_grow(r->arena, settled->marks, settled->mark_count, &settled->mark_capacity,
                                 sizeof *settled->marks);
@@ -89,7 +89,7 @@ void track_used(struct resolver *r, struct figures *figures, int columns)
     struct settled *settled = of_athlete(tracking, tracking->athlete);
     if (figures->marked_by != tracking->athlete) {
         figures->marked_by = tracking->athlete;
-        figures->mark = add_mark(r, settled, (struct mark){figures->span, columns});
+        figures->mark = add_mark(r, settled, (struct use_mark){figures->span, columns});
     } else if (settled->marks[figures->mark].used < columns) {
         settled->marks[figures->mark].used = columns;
     }
@@ -101,10 +101,10 @@ void track_met(struct resolver *r, struct variant *variant)
     if (!tracking || !tracking->athlete || variant->met_by == tracking->athlete)
         return;
     variant->met_by = tracking->athlete;
-    add_mark(r, of_athlete(tracking, tracking->athlete), (struct mark){variant->span, 0});
+    add_mark(r, of_athlete(tracking, tracking->athlete), (struct use_mark){variant->span, 0});
 }
 
-static void leave_mark(struct resolver *r, const struct mark *mark)
+static void leave_mark(struct resolver *r, const struct use_mark *mark)
 {
     int64_t place = place_of(mark->span, mark->used > 0);
     const struct markable *one = g_hash_table_lookup(r->tracking->places, &place);
