@@ -117,14 +117,20 @@ static size_t count_findings(const struct focus *focus, const struct file_findin
     return count;
 }
 
+static const char *whole_minutes(struct arena *arena, int64_t seconds)
+{
+    return wording_time(arena, (int)((seconds + 30) / 60 * 60));
+}
+
 static const char *lens_words(struct call *call, const struct weeks_sum *sum, size_t findings)
 {
     struct arena *arena = call->arena;
     struct text text = {.arena = arena};
     text_addf(&text, sum->last > sum->first ? "weeks %d" WORDING_TO "%d: " : "week %d: ", sum->first, sum->last);
-    text_add(&text, wording_time(arena, (int)sum->least));
-    if (sum->most > sum->least)
-        text_addf(&text, " to %s", wording_time(arena, (int)sum->most));
+    const char *least = whole_minutes(arena, sum->least), *most = whole_minutes(arena, sum->most);
+    text_add(&text, least);
+    if (strcmp(least, most) != 0)
+        text_addf(&text, " to %s", most);
     if (sum->rise)
         text_addf(&text, " " WORDING_DOT " load rises by up to %d %%", sum->rise);
     if (findings)
