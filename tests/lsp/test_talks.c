@@ -97,6 +97,9 @@ static void add_plain(struct talk *talk, const char *text)
     GString *plain = g_string_new(text);
     g_string_replace(plain, talk->folder, "HERE", 0);
     g_string_replace(plain, talk->share, "SHARE", 0);
+    for (char *id = plain->str; (id = strstr(id, "\"resultId\":\"")) != NULL;)
+        for (id += strlen("\"resultId\":\""); g_ascii_isxdigit(*id); id++)
+            *id = '0'; /* made of numbers that new findings shift */
     g_string_append_printf(talk->said, "%s\n", plain->str);
     g_string_free(plain, TRUE);
 }
@@ -435,6 +438,19 @@ static void remove_all(const char *path)
     g_remove(path);
 }
 
+/* Fails with the first line that is another one. */
+static void show_difference(const char *wanted, const char *got)
+{
+    gchar **old = g_strsplit(wanted, "\n", -1), **now = g_strsplit(got, "\n", -1);
+    size_t i = 0;
+    while (old[i] && now[i] && strcmp(old[i], now[i]) == 0)
+        i++;
+    print_message("line %zu\nwanted: %s\ngot:    %s\n", i + 1, old[i] ? old[i] : "", now[i] ? now[i] : "");
+    g_strfreev(old);
+    g_strfreev(now);
+    fail();
+}
+
 static void test_talk(void **state)
 {
     char *path = g_build_filename(FOLDER, *state, NULL), *text = NULL, *here = g_get_current_dir();
@@ -451,8 +467,8 @@ static void test_talk(void **state)
     remove_all(room);
     if (g_getenv("UPDATE"))
         assert_true(g_file_set_contents(path, now->str, -1, NULL));
-    else
-        assert_string_equal(now->str, text);
+    else if (strcmp(now->str, text) != 0)
+        show_difference(text, now->str);
     g_string_free(now, TRUE);
     g_string_free(talk.said, TRUE);
     g_ptr_array_free(talk.files, TRUE);
