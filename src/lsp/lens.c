@@ -92,10 +92,10 @@ static struct weeks_sum sum_weeks(struct arena *arena, const struct programme *p
     return sum;
 }
 
-static bool is_member(const struct camp *camp, const void *person)
+static bool is_member(const struct camp *camp, const char *who)
 {
     for (size_t i = 0; i < camp->athlete_count; i++)
-        if (camp->athletes[i] == person)
+        if (text_same(camp->athletes[i]->name.shown, who))
             return true;
     return false;
 }
@@ -110,7 +110,7 @@ static size_t count_findings(const struct focus *focus, const struct file_findin
             const struct finding *finding = files[f].items[i];
             const struct whose *of = finding->of;
             bool within = of && of->week && of->first <= sum->last_day && of->last >= sum->first_day &&
-                          is_member(camp, of->person);
+                          is_member(camp, of->who);
             count += finding->severity != SEVERITY_INFO && (within || is_inside(placing, finding->span));
         }
     }
@@ -141,7 +141,7 @@ static const char *lens_words(struct call *call, const struct weeks_sum *sum, si
 static void add_lens(struct call *call, const struct focus *focus, const struct file_findings *files,
                      const struct node *statement, json_t *all)
 {
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     const struct placing placing = {statement, statement_end(statement)};
     const struct camp *camp = camp_of(programme, &placing);
     if (!camp)
