@@ -29,7 +29,8 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
         return finding;
     if (diag->count == MOST_FINDINGS) {
         finding->diagnostic = DIAG_TOO_MANY_FINDINGS;
-        finding->words = arena_printf(diag->arena, "more than %d things are found: the rest is counted and not listed",
+        finding->words = arena_printf(diag->arena, "there are more than %d findings: the rest are counted but not "
+                                                   "listed",
                                       MOST_FINDINGS);
     }
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
