@@ -173,7 +173,7 @@ entry private <<'END'
 END
 sed -i 's/half kneeling one arm press : .*/goblet squat : 5 @ 80%/' "$folder/camp.bell"
 for format in json sarif github; do
-    has "a note that points into the private file: $format has the finding" "has no best at goblet squat" "$(report "$format")"
+    has "a note that points into the private file: $format has the finding" "has no best in goblet squat" "$(report "$format")"
     is "and not the note" "" "$(report "$format" | grep -E 'private|later day than')"
     has "who asks has it" "later day than" "$(report "$format" --private)"
 done

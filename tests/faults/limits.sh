@@ -106,7 +106,7 @@ END
         done
     done
 } >"$folder/h/a.bell"
-refused "what it grows to" "more than 1024 MB" 1 "$folder/h"
+refused "what it grows to" "more than the 1024 MB" 1 "$folder/h"
 
 mkdir "$folder/i"
 cat >"$folder/i/a.bell" <<'END'
