@@ -166,18 +166,23 @@ static int compare_words(const char *a, const char *b)
 {
     static const char digits[] = "0123456789";
     for (; *a && *b; a++, b++) {
-        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
-        if (a_length && b_length && a_length != b_length && *a != '0' && *b != '0')
-            return a_length < b_length ? -1 : 1;
-        if (a_length && a_length == b_length) {
-            int figures = strncmp(a, b, a_length);
-            if (figures)
-                return figures;
-            a += a_length - 1;
-            b += b_length - 1;
-        } else if (*a != *b) {
+        bool figures = *a >= '0' && *a <= '9' && *b >= '0' && *b <= '9';
+        if (!figures && *a != *b)
             break;
-        }
+        if (!figures)
+            continue;
+        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
+        if (a_length != b_length && *a != '0' && *b != '0')
+            return a_length < b_length ? -1 : 1;
+        if (a_length != b_length && *a != *b)
+            break;
+        if (a_length != b_length)
+            continue;
+        int order = strncmp(a, b, a_length);
+        if (order)
+            return order;
+        a += a_length - 1;
+        b += b_length - 1;
     }
     return (unsigned char)*a - (unsigned char)*b;
 }
