@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 enum { MOST_WEEKS = 260 };
 
@@ -42,7 +43,7 @@ static bool read_who(struct resolver *r, const struct node *name, struct variant
         return true;
     const char *near = names_nearest(r->athletes, folded);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ATHLETE, name->span,
-                                         "`%s` is no athlete, lifting age or age group", name->text);
+                                         "`%s` is not an athlete, lifting age or age group", name->text);
     if (near)
         diag_fix(r->diag, finding, name->span, near);
     else
@@ -83,7 +84,7 @@ static bool read_variant(struct resolver *r, const struct node *node, struct var
         return variant->exercise != NULL;
     }
     if (!dose)
-        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "this says who, and not what they do instead");
+        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "this says who, but not what they do instead");
     return dose != NULL;
 }
 
@@ -111,4 +112,6 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
         if (read_variant(r, child, &item->variants[item->variant_count]))
             item->variant_count++;
     }
+    for (size_t i = 0; i < item->variant_count; i++)
+        track_variant(r, &item->variants[i]);
 }

@@ -180,7 +180,7 @@ static void report_pair(struct run *run, const struct rule *rule, const struct w
     struct about about = {.window = both,
                           .severity = setting->severity,
                           .span = leans.items[0].span,
-                          .subject = pair,
+                          .subject_number = pair - pairs,
                           .weight = percent,
                           .figure = percent};
     struct finding *finding = run_report(

@@ -29,7 +29,8 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
         return finding;
     if (diag->count == MOST_FINDINGS) {
         finding->diagnostic = DIAG_TOO_MANY_FINDINGS;
-        finding->words = arena_printf(diag->arena, "more than %d things are found: the rest is counted and not listed",
+        finding->words = arena_printf(diag->arena, "there are more than %d findings: the rest are counted but not "
+                                                   "listed",
                                       MOST_FINDINGS);
     }
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
@@ -40,18 +41,51 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
     return is_full(diag) ? &diag->spare : finding; /* what is hung on it is not about the last one */
 }
 
+struct finding *diag_add_copy(struct diag *diag, const struct finding *old)
+{
+    struct finding *finding = diag_add(diag, old->severity, old->diagnostic, old->span, old->words);
+    if (finding == &diag->spare)
+        return finding;
+    size_t order = finding->order;
+    *finding = *old;
+    finding->order = order;
+    finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    return finding;
+}
+
 void diag_add_kept(struct diag *diag, const struct diag *kept)
 {
-    for (size_t i = 0; i < kept->count; i++) {
-        const struct finding *old = kept->items[i];
-        struct finding *finding = diag_add(diag, old->severity, old->diagnostic, old->span, old->words);
-        if (finding == &diag->spare)
-            continue;
-        size_t order = finding->order;
-        *finding = *old;
-        finding->order = order;
-        finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    for (size_t i = 0; i < kept->count; i++)
+        diag_add_copy(diag, kept->items[i]);
+}
+
+static const char *text_copy(struct arena *arena, const char *text)
+{
+    return text ? arena_copy(arena, text, strlen(text)) : NULL;
+}
+
+struct finding *finding_keep(struct arena *arena, const struct finding *finding)
+{
+    struct finding *kept = arena_alloc(arena, sizeof *kept);
+    *kept = *finding;
+    kept->words = text_copy(arena, finding->words);
+    kept->help = text_copy(arena, finding->help);
+    kept->replacement = text_copy(arena, finding->replacement);
+    kept->neutral = text_copy(arena, finding->neutral);
+    kept->of = NULL;
+    kept->notes = arena_alloc(arena, (finding->note_count + 1) * sizeof *kept->notes);
+    kept->note_capacity = finding->note_count;
+    for (size_t i = 0; i < finding->note_count; i++) {
+        kept->notes[i] = finding->notes[i];
+        kept->notes[i].words = text_copy(arena, finding->notes[i].words);
     }
+    if (finding->row) {
+        struct table_row *row = arena_alloc(arena, sizeof *row);
+        *row = (struct table_row){text_copy(arena, finding->row->is), text_copy(arena, finding->row->least),
+                                  text_copy(arena, finding->row->source)};
+        kept->row = row;
+    }
+    return kept;
 }
 
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
@@ -132,18 +166,23 @@ static int compare_words(const char *a, const char *b)
 {
     static const char digits[] = "0123456789";
     for (; *a && *b; a++, b++) {
-        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
-        if (a_length && b_length && a_length != b_length && *a != '0' && *b != '0')
-            return a_length < b_length ? -1 : 1;
-        if (a_length && a_length == b_length) {
-            int figures = strncmp(a, b, a_length);
-            if (figures)
-                return figures;
-            a += a_length - 1;
-            b += b_length - 1;
-        } else if (*a != *b) {
+        bool figures = *a >= '0' && *a <= '9' && *b >= '0' && *b <= '9';
+        if (!figures && *a != *b)
             break;
-        }
+        if (!figures)
+            continue;
+        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
+        if (a_length != b_length && *a != '0' && *b != '0')
+            return a_length < b_length ? -1 : 1;
+        if (a_length != b_length && *a != *b)
+            break;
+        if (a_length != b_length)
+            continue;
+        int order = strncmp(a, b, a_length);
+        if (order)
+            return order;
+        a += a_length - 1;
+        b += b_length - 1;
     }
     return (unsigned char)*a - (unsigned char)*b;
 }
