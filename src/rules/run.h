@@ -77,6 +77,7 @@ static inline enum severity rule_severity(const struct rule *rule)
 extern const struct rule rules[];
 extern const size_t rules_count;
 
+struct rooms;
 struct groups; /* findings so far, by what they are about (report.c) */
 
 /* Repetitions and strikes of each limb in WEEK; NULL: none yet (balance.c). */
@@ -106,6 +107,7 @@ struct run {
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* the athlete's week that is being checked, or NULL */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
+    struct rooms *rooms;                /* NULL until they are asked for (rooms.c) */
 };
 
 /* The layered limits of CAMP, a camp of the programme. */
