@@ -97,6 +97,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token RPE "RPE" PULSE "pulse" IN_RESERVE "in reserve" ALL_OUT "all-out" EASY "easy"
 %token BODY_MASS "body mass" OF "of" LAST "last" FOR "for" IN "in" ON "on" WORK_UP "work up to a" ALTERNATING "alternating stances"
 %token PAIRS "pairs" BY "by" WEEK "week" OUT "out" TO "to" UNTIL "until"
+%token FROM "from" BECAUSE "because"
 %token EVERY_OTHER_WEEK "every other week" FROM_WEEK "from week"
 %token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
@@ -104,6 +105,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token SEEN_BY "seen by"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
+%nterm <struct node *> on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length up_to
@@ -140,6 +142,11 @@ date: DATE                              { $$ = numbered(NODE(DATE, @$), $1); }
 clock: TIME                             { $$ = numbered(NODE(CLOCK, @$), $1); }
 month: date | MONTH                     { $$ = numbered(NODE(MONTH, @$), $1); }
 on_date: ON date                        { $$ = $2; }
+to_date: TO date                        { $$ = node_add(NODE(TO, @$), $2); }
+from_date: FROM date                    { $$ = node_add(NODE(FROM, @$), $2); }
+because: BECAUSE TEXT                   { $$ = node_add(NODE(BECAUSE, @$), $2); }
+for_names: FOR names                    { $$ = adopt(NODE(FOR_NAMES, @$), $2); }
+on_day: day
 day: ON DATE                            { $$ = numbered(NODE(ON, @2), $2); }
 dated: ON date                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_ON), $2); }
 seen: SEEN_BY NAME dated                { $$ = node_add(node_add(NODE(SEEN, @$), $2), $3); }

@@ -58,6 +58,9 @@ const struct command commands[] = {
      "bellsheet format --diff gym/      show what would change\n"
      "bellsheet format - <camp.bell     standard input to standard output",
      "check diff", command_format},
+    {"lsp", "serve an editor: findings as you type, completion, what a percentage is in plates",
+     "bellsheet lsp                     started by the editor, which speaks the Language Server Protocol with it",
+     "", command_lsp},
 };
 
 const size_t command_count = sizeof commands / sizeof *commands;

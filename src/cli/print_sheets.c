@@ -10,6 +10,7 @@
 #include "cli/workers.h"
 #include "figures/dates.h"
 #include "measure/hold.h"
+#include "measure/kit.h"
 #include "measure/person.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
@@ -103,7 +104,7 @@ static struct sheet_request request_for(struct printing *printing, const struct 
 {
     const struct options *options = printing->options;
     const struct occasion *first = group->occasions[0];
-    const struct gym *gym = first->athlete->gym;
+    const struct gym *gym = occasion_gym(first);
     bool wall = is_wall(sheet);
     struct sheet_request request = {
         .type = printing->type,

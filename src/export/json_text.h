@@ -1,5 +1,5 @@
-/* json_text.h - JSON values of our texts, and JSON values as text. Read by the files of this
- * room only. */
+/* json_text.h - JSON values of our texts, and JSON values as text. For this room and
+ * src/lsp. */
 #ifndef BELL_EXPORT_JSON_TEXT_H
 #define BELL_EXPORT_JSON_TEXT_H
 

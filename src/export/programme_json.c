@@ -286,6 +286,8 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
         json_put_words(json, "clock", view_clock(view->arena, occasion->clock));
     json_put_words(json, "camp", occasion->camp->name.shown);
     json_put_words(json, "athlete", occasion->athlete->name.shown);
+    if (occasion->gym)
+        json_put_words(json, "gym", occasion->gym->name.shown);
     json_put_number(json, "week", (size_t)occasion->week);
     if (occasion->weeks_out >= 0)
         json_put_number(json, "weeks_out", (size_t)occasion->weeks_out);
@@ -388,6 +390,20 @@ static json_t *private_json(const struct programme_view *view, const struct athl
     return json;
 }
 
+/* Days for which nothing is planned, without a reason. */
+static json_t *out_json(const struct programme_view *view, const struct athlete *athlete)
+{
+    json_t *days = json_array();
+    for (size_t i = 0; i < athlete->out_count; i++) {
+        json_t *one = json_object();
+        put_day(view, one, "first", athlete->outs[i].first);
+        if (athlete->outs[i].last != DATE_LAST)
+            put_day(view, one, "last", athlete->outs[i].last);
+        json_add(days, one);
+    }
+    return days;
+}
+
 static json_t *athlete_json(const struct programme_view *view, const struct athlete *athlete)
 {
     json_t *json = json_object(), *bests = json_array();
@@ -403,6 +419,8 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
         if (view->private || !athlete->bests[i].private)
             json_add(bests, best_json(view, &athlete->bests[i]));
     json_put(json, "bests", bests);
+    if (athlete->out_count)
+        json_put(json, "out", out_json(view, athlete));
     if (view->private)
         json_put(json, "private", private_json(view, athlete));
     return json;

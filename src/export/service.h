@@ -1,4 +1,4 @@
-/* service.h - findings as others may read them. Read by the files of this room only. */
+/* service.h - findings as others may read them. For this room and src/lsp. */
 #ifndef BELL_EXPORT_SERVICE_H
 #define BELL_EXPORT_SERVICE_H
 

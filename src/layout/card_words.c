@@ -6,6 +6,7 @@
 #include "layout/group.h"
 #include "layout/marks.h"
 #include "measure/demand.h"
+#include "measure/kit.h"
 #include "measure/loads.h"
 #include "wording/wording.h"
 
@@ -126,7 +127,7 @@ void card_words(struct card *card)
             line->heading = heading;
             line->continued = continued;
             if (item == heavy)
-                line->ramp = ramp_words(arena, athlete->gym, item);
+                line->ramp = ramp_words(arena, occasion_gym(card->occasion), item);
         }
     }
     card->lines = lines;

@@ -8,7 +8,7 @@
 #include "export/tally_formats.h"
 #include "figures/dates.h"
 #include "plan/plan_files.h"
-#include "rules/rules.h"
+#include "resolve/resolve.h"
 
 /* --- entering --- */
 
@@ -81,6 +81,7 @@ static enum bell_status open_work(struct bell_session *session, void *with)
     const char *share = options->share ? options->share : BELL_SHARE_DIR;
     session->share = arena_copy(session->arena, share, strlen(share));
     kept_open(&session->kept, &session->lasting);
+    session->reach.memory = &session->lasting;
     return BELL_OK;
 }
 
@@ -237,13 +238,11 @@ static enum bell_status compile(struct bell_session *session, void *with)
                                       .today = session->today,
                                       .wish = PLAN_NEEDED,
                                       .kept = &session->kept};
-    if (!project_load(project, arena, &request)) {
+    if (!project_read(project, arena, &request)) {
         snprintf(session->failure, sizeof session->failure, "%s: %s", project->failure.path, project->failure.why);
         return BELL_NO_FILE;
     }
-    if (!project->programme->incomplete)
-        rules_run(project->programme, project->diag);
-    diag_sort(project->diag);
+    reach_compile(&session->reach, project, session->today, &session->whole);
     session_list_findings(session);
     return BELL_OK;
 }
@@ -301,9 +300,19 @@ struct kept_file *session_file(struct bell_session *session, const char *path)
     return kept_find(&session->kept, plan_true_path(session->compile, path));
 }
 
+/* What was left out of it is worked out when it is asked for, with findings that have been told. */
 const struct programme *session_programme(struct bell_session *session)
 {
-    return session->compiled ? session->project.programme : NULL;
+    struct project *project = &session->project;
+    if (!session->compiled || session->whole)
+        return session->compiled ? project->programme : NULL;
+    struct diag *again = diag_new(session->compile, &project->sources);
+    struct programme *programme = programme_resolve(session->compile, &project->sources, project->trees,
+                                                    project->tree_count, session->today, again);
+    programme->incomplete = project->programme->incomplete;
+    project->programme = programme;
+    session->whole = true;
+    return programme;
 }
 
 struct answer {

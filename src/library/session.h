@@ -1,8 +1,8 @@
 /* session.h - what a bell_session holds, and what the rooms above ask of it beside the public header.
  *
  * An editor's server opens a session with bell_open and bell_add_path, lays buffers over files with bell_overlay, and
- * calls bell_compile after each change: files stay read, and only those that changed are read again (plan/kept.h). Between two compiles
- * it may look at
+ * calls bell_compile after each change: only what has changed is read again (plan/kept.h), and only the athletes whom that
+ * can reach are worked out and checked again (reach.h). Between two compiles it may look at
  *
  *   session_file        a file by its path: its bytes and lines (source.h), its tree (syntax/tree.h)
  *   node_statement_at, node_value_at   what stands at a byte of the tree
@@ -15,6 +15,7 @@
 #define BELL_LIBRARY_SESSION_H
 
 #include <bellsheet/bellsheet.h>
+#include "library/reach.h"
 #include "plan/kept.h"
 #include "plan/plan.h"
 
@@ -30,9 +31,11 @@ struct bell_session {
 
     struct memory lasting; /* of KEPT: a compile that is cut short leaves it alone */
     struct kept kept;
+    struct reach reach;
 
     struct arena *compile; /* of the last compile and all answers from it; NULL: there is none */
     struct project project;
+    bool whole; /* its programme has everybody's sessions, see session_programme */
     bool compiled;
     struct bell_finding *findings;
     size_t finding_count;
@@ -46,7 +49,8 @@ enum bell_status session_guard(struct bell_session *session, session_work *work,
 /* The file at PATH, as the last compile met it, or NULL. */
 struct kept_file *session_file(struct bell_session *session, const char *path);
 
-/* The whole programme of the last compile; NULL where there is none. Inside session_guard. */
+/* The whole programme of the last compile; NULL where there is none. Inside session_guard. session.project.programme may
+ * hold the sessions of those alone who were worked out: everybody else's are worked out here, once. */
 const struct programme *session_programme(struct bell_session *session);
 
 /* The project's findings as the session hands them out. */

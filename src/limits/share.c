@@ -156,7 +156,7 @@ struct floor limit_floor(const struct programme *programme, const struct limit_t
 {
     enum counted counted = in_force->layered->counted;
     struct floor floor = {.days = limit_days(in_force, first, last)};
-    if (athlete_away(athlete, first, last, programme->today))
+    if (athlete_away(programme, athlete, first, last))
         return floor;
     milli value = after_cuts(table, in_force, athlete, first, last, &floor);
     milli left = after_restrictions(programme, counted, athlete, first, value);

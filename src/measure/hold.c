@@ -125,6 +125,14 @@ bool athlete_held(const struct athlete *athlete, int day, int today)
     return false;
 }
 
+bool athlete_said_away(const struct athlete *athlete, int day)
+{
+    for (size_t i = 0; i < athlete->out_count; i++)
+        if (athlete->outs[i].away && day >= athlete->outs[i].first && day <= athlete->outs[i].last)
+            return true;
+    return false;
+}
+
 bool athlete_out(const struct athlete *athlete, int day)
 {
     for (size_t i = 0; i < athlete->out_count; i++)
@@ -160,15 +168,28 @@ static bool stands_between(const struct hold *hold, const struct athlete *athlet
     return stands;
 }
 
-bool athlete_away(const struct athlete *athlete, int first, int last, int today)
+/* Is something of ATHLETE's left out on these days that no hold and no day out is the reason of? */
+static bool misses_something(const struct programme *programme, const struct athlete *athlete, int first, int last)
 {
+    size_t count;
+    const struct left_out *left_out = athlete_left_out(programme, athlete, &count);
+    for (size_t i = 0; i < count && left_out[i].occasion.date <= last; i++)
+        if (left_out[i].occasion.date >= first &&
+            (left_out[i].why == LEFT_ABSENT || left_out[i].why == LEFT_CLOSED))
+            return true;
+    return false;
+}
+
+bool athlete_away(const struct programme *programme, const struct athlete *athlete, int first, int last)
+{
+    int today = programme->today;
     for (size_t i = 0; i < athlete->out_count; i++)
         if (athlete->outs[i].first <= last && athlete->outs[i].last >= first)
             return true;
     for (size_t i = 0; i < athlete->hold_count; i++)
         if (stands_between(&athlete->holds[i], athlete, first, last, today))
             return true;
-    return false;
+    return misses_something(programme, athlete, first, last);
 }
 
 static bool allows_all(const struct protocol_step *step)

@@ -56,11 +56,13 @@ struct hold_state hold_on(const struct hold *hold, const struct athlete *athlete
 bool hold_stands(const struct hold *hold, const struct athlete *athlete, int day, int today);
 bool athlete_held(const struct athlete *athlete, int day, int today);
 
-/* Is nothing planned for ATHLETE on DAY, as the plan says? */
+/* Is nothing planned for ATHLETE on DAY, as the plan says? And is it `away` that says so? */
+bool athlete_said_away(const struct athlete *athlete, int day);
 bool athlete_out(const struct athlete *athlete, int day);
 
-/* Is ATHLETE held or out on one of the days from FIRST to LAST? What is left of them is no time to ask anything of. */
-bool athlete_away(const struct athlete *athlete, int first, int last, int today);
+/* Is ATHLETE held, out, absent or before a closed door on one of the days from FIRST to LAST? What is left of them is no
+ * time to ask anything of. */
+bool athlete_away(const struct programme *programme, const struct athlete *athlete, int first, int last);
 
 /* Does a hold of ATHLETE stand on DAY, at a step that does not allow all training? Loads do not rise then. */
 bool athlete_stands_still(const struct athlete *athlete, int day, int today);

@@ -4,6 +4,19 @@
 
 #include "base/text.h"
 
+const struct gym *occasion_gym(const struct occasion *occasion)
+{
+    return occasion->gym ? occasion->gym : occasion->athlete->gym;
+}
+
+const struct closure *gym_closed(const struct gym *gym, int day)
+{
+    for (size_t i = 0; gym && i < gym->closure_count; i++)
+        if (day >= gym->closures[i].first && day <= gym->closures[i].last)
+            return &gym->closures[i];
+    return NULL;
+}
+
 enum mass_unit gym_unit(const struct gym *gym)
 {
     return gym ? gym->unit : MASS_IN_KG;

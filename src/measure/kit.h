@@ -7,6 +7,12 @@
 /* What its sheets and messages lead with; kilograms where GYM is NULL. */
 enum mass_unit gym_unit(const struct gym *gym);
 
+/* Where OCCASION is done; NULL: nobody says. */
+const struct gym *occasion_gym(const struct occasion *occasion);
+
+/* The days on which GYM, which may be NULL, is closed and DAY is one; NULL: it is open. */
+const struct closure *gym_closed(const struct gym *gym, int day);
+
 /* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings
  * (a wall, a partner) counts as there; "band" is met by any band. */
 int gym_count(const struct gym *gym, const char *name);

@@ -324,25 +324,25 @@ static const struct set_run *block_heavy_run(const struct block *block,
     return NULL;
 }
 
-bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, int day,
-                    struct time_ramp *ramp)
+bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym,
+                    int day, struct time_ramp *ramp)
 {
     for (size_t i = 0; i < count; i++) {
         ramp->run = block_heavy_run(&blocks[i], athlete, day, &ramp->item);
         if (!ramp->run)
             continue;
         ramp->block = i;
-        ramp->count = load_ramp(athlete ? athlete->gym : NULL, ramp->item->exercise, &ramp->run->load, ramp->steps);
+        ramp->count = load_ramp(gym, ramp->item->exercise, &ramp->run->load, ramp->steps);
         return true;
     }
     return false;
 }
 
-int time_session(struct block *blocks, size_t count, const struct athlete *athlete, int day,
+int time_session(struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                  const struct time_settings *settings)
 {
     struct time_ramp ramp;
-    bool heavy = time_ramp_find(blocks, count, athlete, day, &ramp);
+    bool heavy = time_ramp_find(blocks, count, athlete, gym, day, &ramp);
     int64_t now = 0;
 
     for (size_t i = 0; i < count; i++) {

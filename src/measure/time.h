@@ -55,7 +55,7 @@ struct time_ramp {
 };
 
 /* Finds it among the BLOCKS that ATHLETE (who may be NULL) does on DAY; false: nothing heavy is lifted. */
-bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, int day,
+bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                     struct time_ramp *ramp);
 
 /* Seconds of one of its sets, both sides, without the rest behind it. */
@@ -63,8 +63,8 @@ int time_ramp_set(const struct time_ramp *ramp, int step, const struct time_sett
 
 /* Fills seconds and starts of the BLOCKS that ATHLETE does on DAY and returns the seconds of the
  * whole: the blocks, the time between them, and before the block with the first heavy lift the
- * warm-up sets that the athlete's gym can load. ATHLETE may be NULL; there is no ramp then. */
-int time_session(struct block *blocks, size_t count, const struct athlete *athlete, int day,
+ * warm-up sets that GYM can load. ATHLETE may be NULL; there is no ramp then. */
+int time_session(struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                  const struct time_settings *settings);
 
 #endif

@@ -55,8 +55,17 @@ struct ramp_wish {
 
 enum { RAMP_STEPS = 6 };
 
+/* Days on which a gym's doors are closed, in all camps; both inside. */
+struct closure {
+    int first, last;
+    const char *because; /* or NULL */
+    struct span span;
+};
+
 struct gym {
     struct name name;
+    const struct closure *closures;
+    size_t closure_count;
     enum mass_unit unit; /* what its sheets and messages lead with */
     bool both_units;     /* some discs are in kilograms and some in pounds */
     struct ramp_wish ramp[RAMP_STEPS]; /* rising */
@@ -156,6 +165,7 @@ struct activity {
     bool sparring, contact;
     bool bag;                    /* its rounds count as bag rounds */
     bool rest;                   /* no training: travel, a medical check */
+    bool outside;                /* not done at a gym: one that is closed does not matter */
     bool strikes;                /* its minutes hold blows that nobody counts: pads, bag work, sparring */
     bool counts_rounds;
     bool shelf;
@@ -255,9 +265,10 @@ struct hold {
     struct span span;
 };
 
-/* Days for which nothing is planned, without a reason. */
+/* Days for which nothing is planned. */
 struct out {
     int first, last; /* both inside; LAST is DATE_LAST while it is open */
+    bool away;       /* said with its days, by `away`: no hold that is read takes its place */
     struct span span;
 };
 
@@ -462,8 +473,19 @@ struct phase {
     bool after_bout;
 };
 
+/* Days of a camp that are spent at another gym than where its athletes train; both inside. */
+struct stay {
+    const struct gym *gym;
+    int first, last;
+    const struct athlete **athletes; /* whom it is for */
+    size_t athlete_count;            /* 0: all of the camp */
+    struct span span;
+};
+
 struct camp {
     struct name name;
+    const struct stay *stays;
+    size_t stay_count;
     const struct athlete **athletes;
     size_t athlete_count;
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
@@ -528,6 +550,7 @@ struct occasion {
     const struct athlete *athlete;
     const struct session *session;
     const struct activity *activity;
+    const struct gym *gym;    /* where it is done, as its line or camp says; NULL: where the athlete trains (occasion_gym) */
     int date;
     int clock;                /* seconds from midnight; -1 not given */
     int week;                 /* of the camp, from 1 */
@@ -551,12 +574,21 @@ struct occasion {
     struct span span;         /* of the line that places it */
 };
 
+/* Why something that was placed is not planned. */
+enum left_why {
+    LEFT_OUT,    /* the athlete is out or away */
+    LEFT_HELD,   /* a hold bars it */
+    LEFT_ABSENT, /* the athlete is absent from this alone */
+    LEFT_CLOSED  /* its gym is closed */
+};
+
 /* What was placed for an athlete and is not planned. */
 struct left_out {
     struct occasion occasion; /* as it was placed; without blocks where nothing of it is planned */
     bool whole;               /* nothing of it is planned */
-    bool held;                /* by a hold, else because the athlete is out */
+    enum left_why why;
     bool out;                 /* the plan says so itself: nobody is to be told */
+    const struct closure *closure; /* of LEFT_CLOSED */
 };
 
 /* How long and hard something was, as a log says. Either SESSION or ACTIVITY is set. */

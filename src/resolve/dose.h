@@ -64,6 +64,7 @@ void dose_report_unused(struct resolver *r, const struct dose *dose);
 /* What is known where a dose becomes an athlete's sets. */
 struct dose_setting {
     const struct athlete *athlete;
+    const struct gym *gym;        /* where it is done */
     int date, column;
     enum block_kind block;
     int sets;                     /* of the block; 0 not given */

@@ -6,6 +6,7 @@
 #include "resolve/place.h"
 #include "resolve/rows.h"
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 /* A declaration on its way from its name to its meaning. */
 struct declared {
@@ -301,6 +302,27 @@ static int first_day(const struct declarations *camps)
     return first;
 }
 
+/* Which files athletes rest on by what is declared of them. What is placed for them comes later. */
+static void track_declared(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    if (!r->tracking)
+        return;
+    track_open(r);
+    for (size_t i = 0; i < pass->athletes.count; i++) {
+        const struct athlete *athlete = pass->athletes.items[i].thing;
+        track_file(r, athlete, athlete->name.span.file);
+    }
+    const struct declarations *const lists[] = {&pass->privates, &pass->logs};
+    for (size_t list = 0; list < 2; list++)
+        for (size_t i = 0; i < lists[list]->count; i++) {
+            const struct node *node = lists[list]->items[i].node, *name = node_find(node, NODE_NAME);
+            const struct athlete *athlete = name ? names_find(r->athletes, resolver_fold(r, name)) : NULL;
+            if (athlete)
+                track_file(r, athlete, node->span.file);
+        }
+}
+
 static void resolve_things(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -332,6 +354,7 @@ static void resolve_things(struct pass *pass)
     }
     check_limits_bases(r, &pass->limits);
     resolve_sessions(pass);
+    track_declared(pass);
     for (size_t i = 0; i < pass->logs.count; i++)
         resolve_log(r, pass->logs.items[i].node);
     order_logs(r);
@@ -341,16 +364,18 @@ static void resolve_things(struct pass *pass)
         camp->number = i;
         resolve_camp(r, pass->camps.items[i].node, camp);
     }
-    settle_occasions(r);
     int first = first_day(&pass->camps);
+    track_choose(r, first);
+    settle_occasions(r);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         struct athlete *athlete = pass->athletes.items[i].thing;
         athlete->level = athlete_level_on(athlete, first);
     }
 }
 
-struct programme *programme_resolve(struct arena *arena, const struct sources *sources, struct tree *const *trees,
-                                    size_t count, int today, struct diag *diag)
+struct programme *programme_resolve_partial(struct arena *arena, const struct sources *sources,
+                                            struct tree *const *trees, size_t count, int today, struct diag *diag,
+                                            struct partial *partial)
 {
     bool unread = diag_count(diag, SEVERITY_ERROR) > 0;
     struct programme *programme = arena_alloc(arena, sizeof *programme);
@@ -361,6 +386,8 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .protocols = names_new(arena),
                               .kit = names_new(arena), .looks = names_new(arena), .positions = names_new(arena), .today = today}};
+    if (partial)
+        pass.r.tracking = tracking_new(&pass.r, partial);
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);
@@ -381,4 +408,10 @@ struct programme *programme_resolve(struct arena *arena, const struct sources *s
     programme->waivers = pass.r.waivers;
     programme->waiver_count = pass.r.waiver_count;
     return programme;
+}
+
+struct programme *programme_resolve(struct arena *arena, const struct sources *sources, struct tree *const *trees,
+                                    size_t count, int today, struct diag *diag)
+{
+    return programme_resolve_partial(arena, sources, trees, count, today, diag, NULL);
 }

@@ -1,6 +1,7 @@
 /* resolve_alike.c - sets that come to the same for many. Most of a session is the same for all who train at one gym, and
  * week after week; such sets are made once, and the occasions share them. */
 #include "resolve/dose.h"
+#include "resolve/tracking.h"
 
 /* All that the sets depend on, but for what stops them from being shared. */
 struct alike {
@@ -22,6 +23,8 @@ struct shared {
     const struct set_run *runs; /* NULL: not made yet, or not to be shared as something was found in them */
     size_t run_count;
     int sets;
+    const struct touch *touched; /* the series that they are taken from */
+    size_t touched_count;
 };
 
 /* --- what can be shared --- */
@@ -66,7 +69,7 @@ static struct alike alike_of(const struct dose *dose, const struct dose_setting 
     const struct athlete *athlete = setting->athlete;
     return (struct alike){.dose = dose,
                           .exercise = exercise,
-                          .gym = dose->load.given ? athlete->gym : NULL,
+                          .gym = dose->load.given ? setting->gym : NULL,
                           .down = dose->load.given && setting->down,
                           .stance = exercise->side == SIDE_PER_STANCE ? athlete->stance : STANCE_UNKNOWN,
                           .column = has_series(dose) ? setting->column : 0,
@@ -124,6 +127,26 @@ static struct shared *find(struct resolver *r, const struct alike *alike)
     return fresh;
 }
 
+/* Whoever shares sets uses the series that they come from. */
+static void use_touched(struct resolver *r, const struct shared *shared)
+{
+    for (size_t i = 0; i < shared->touched_count; i++)
+        track_used(r, shared->touched[i].figures, shared->touched[i].used);
+}
+
+/* What was touched since there were BEFORE. */
+static void keep_touched(struct resolver *r, struct shared *shared, size_t before)
+{
+    const struct tracking *tracking = r->tracking;
+    size_t count = tracking ? tracking->touched_count - before : 0;
+    if (!count)
+        return;
+    struct touch *touched = arena_alloc(r->arena, count * sizeof *touched);
+    memcpy(touched, tracking->touched + before, count * sizeof *touched);
+    shared->touched = touched;
+    shared->touched_count = count;
+}
+
 void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item)
 {
     if (!can_be_shared(dose, setting, item->exercise)) {
@@ -136,13 +159,15 @@ void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct
         item->runs = shared->runs;
         item->run_count = shared->run_count;
         item->sets = shared->sets;
+        use_touched(r, shared);
         return;
     }
-    size_t findings = r->diag->count;
+    size_t findings = r->diag->count, touched = r->tracking ? r->tracking->touched_count : 0;
     dose_settle(r, dose, setting, item);
     if (r->diag->count > findings)
         return; /* it is found again for the next, who may be another athlete */
     shared->runs = item->runs;
     shared->run_count = item->run_count;
     shared->sets = item->sets;
+    keep_touched(r, shared, touched);
 }

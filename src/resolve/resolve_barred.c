@@ -3,7 +3,8 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
-#include "resolve/resolver.h"
+#include "measure/hold.h"
+#include "resolve/whereabouts.h"
 
 enum { MOST_BARS = 100, MOST_ENTRIES = 200 };
 
@@ -196,7 +197,7 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
 static void read_out(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     const struct node *until = resolver_single(r, node, STATEMENT_OUT_UNTIL);
-    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since`"))
+    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
     struct out out = {.first = (int)node->first->number,
                       .last = until ? (int)until->first->number : DATE_LAST,
@@ -208,6 +209,34 @@ static void read_out(struct resolver *r, const struct node *node, struct athlete
     }
     struct out *outs = arena_grow(r->arena, (struct out *)athlete->outs, athlete->out_count, capacity, sizeof *outs);
     outs[athlete->out_count++] = out;
+    athlete->outs = outs;
+}
+
+/* Do the lines of the plan that say so keep ATHLETE out on all days of AWAY? */
+static bool is_out_by_plan(const struct athlete *athlete, const struct out *away)
+{
+    return !athlete_not_out(athlete, away->first, away->last);
+}
+
+/* `away` below `private` only gives the reason for days that the plan has too. */
+static void read_away(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
+{
+    struct out away = {.away = true, .span = node->span};
+    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
+        return;
+    whereabouts_reason(r, node);
+    if (!whereabouts_days(r, node, &away.first, &away.last))
+        return;
+    if (node->parent->kind == STATEMENT_PRIVATE) {
+        if (is_out_by_plan(athlete, &away))
+            return;
+        struct finding *finding = diag_error(r->diag, DIAG_MUST_BE_SHARED, node->span,
+                                             "a copy without this file would plan these days; it is to plan nothing either");
+        diag_help(r->diag, finding, "say the days in the plan too, without the reason: `away` below `athlete %s`",
+                  athlete->name.shown);
+    }
+    struct out *outs = arena_grow(r->arena, (struct out *)athlete->outs, athlete->out_count, capacity, sizeof *outs);
+    outs[athlete->out_count++] = away;
     athlete->outs = outs;
 }
 
@@ -256,6 +285,7 @@ void resolve_barred(struct resolver *r, const struct node *node, struct athlete 
         switch ((int)line->kind) {
         case STATEMENT_HOLD_HEAD: read_hold(r, line, athlete, &holds); break;
         case STATEMENT_OUT_SINCE: read_out(r, line, athlete, &outs); break;
+        case STATEMENT_AWAY: read_away(r, line, athlete, &outs); break;
         case STATEMENT_SUSPENDED: read_suspension(r, line, athlete, &suspensions); break;
         default: break;
         }

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
+#include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 
@@ -147,6 +148,7 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
     read_limits_in_force(r, node, camp);
     if (!camp->first)
         return;
+    resolve_stays(r, node, camp);
     resolve_phases(r, node, camp);
     find_last(r, node, camp);
     resolve_places(r, node, camp);

@@ -8,6 +8,7 @@
 #include "measure/loads.h"
 #include "measure/person.h"
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 /* --- the variant --- */
 
@@ -16,7 +17,7 @@ static bool variant_holds(const struct variant *variant, const struct occasion *
     const struct athlete *athlete = occasion->athlete;
     switch (variant->kind) {
     case VARIANT_ATHLETE: return variant->athlete == athlete;
-    case VARIANT_KIT: return athlete->gym && gym_count(athlete->gym, variant->kit) == 0;
+    case VARIANT_KIT: return occasion_gym(occasion) && gym_count(occasion_gym(occasion), variant->kit) == 0;
     case VARIANT_AGE: return athlete_is_aged(athlete, occasion->date, variant->age_from, variant->age_below);
     case VARIANT_LEVEL: return athlete_level_on(athlete, occasion->date) == variant->level;
     case VARIANT_WEEKS: return occasion->week >= variant->first && occasion->week <= variant->last;
@@ -54,19 +55,22 @@ static struct variant *choose(struct resolver *r, const struct template_item *it
             best = variant;
         } else if (!more_specific(best, variant)) {
             variant->met = true;
+            track_met(r, variant);
             report_tie(r, best, variant, occasion);
         }
     }
-    if (best)
+    if (best) {
         best->met = true;
+        track_met(r, best);
+    }
     return best;
 }
 
-static const char *variant_reason(struct resolver *r, const struct variant *variant, const struct athlete *athlete)
+static const char *variant_reason(struct resolver *r, const struct variant *variant, const struct occasion *occasion)
 {
     switch (variant->kind) {
-    case VARIANT_ATHLETE: return arena_printf(r->arena, "for %s", athlete->name.shown);
-    case VARIANT_KIT: return arena_printf(r->arena, "no %s at %s", variant->kit, athlete->gym->name.shown);
+    case VARIANT_ATHLETE: return arena_printf(r->arena, "for %s", occasion->athlete->name.shown);
+    case VARIANT_KIT: return arena_printf(r->arena, "no %s at %s", variant->kit, occasion_gym(occasion)->name.shown);
     case VARIANT_AGE: return "for the age group";
     case VARIANT_LEVEL: return arena_printf(r->arena, "for %s", levels.names[variant->level]);
     case VARIANT_WEEKS: return "for these weeks";
@@ -107,12 +111,12 @@ static bool load_goes_over(struct resolver *r, const struct dose *dose, const st
             return true;
         break;
     case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY:
-        return body_goes_over(load, from, to, occasion->athlete->gym);
+        return body_goes_over(load, from, to, occasion_gym(occasion));
     case LOAD_WORD_THING: return is_needed(r, to, load->thing);
     case LOAD_WORD_LAST: return true;
     case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_REF: break;
     }
-    return loads_alike(occasion->athlete->gym, from, to);
+    return loads_alike(occasion_gym(occasion), from, to);
 }
 
 /* Exchanges the exercise; the dose stays, its load only where it says as much of the other. */
@@ -145,7 +149,7 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
                              const struct choice *choice)
 {
     const struct athlete *athlete = occasion->athlete;
-    const struct gym *gym = choice->exchange == EXCHANGE_KIT ? athlete->gym : NULL;
+    const struct gym *gym = choice->exchange == EXCHANGE_KIT ? occasion_gym(occasion) : NULL;
     if ((gym && resolver_is_poisoned(r, gym)) || resolver_is_poisoned(r, athlete))
         return;
     struct finding *finding =
@@ -174,11 +178,11 @@ static const struct need *find_missing(struct resolver *r, const struct gym *gym
 
 /* What the shelf says replaces an exercise whose kit the gym lacks. */
 static const struct exercise *without_kit(struct resolver *r, const struct exercise *exercise,
-                                          const struct athlete *athlete, const char **why)
+                                          const struct gym *gym, const char **why)
 {
     enum { LONGEST_CHAIN = 8 };
-    for (int i = 0; i < LONGEST_CHAIN && athlete->gym; i++) {
-        const struct need *missing = find_missing(r, athlete->gym, exercise);
+    for (int i = 0; i < LONGEST_CHAIN && gym; i++) {
+        const struct need *missing = find_missing(r, gym, exercise);
         const struct exercise *instead = NULL;
         for (size_t k = 0; missing && k < exercise->without_count && !instead; k++)
             if (strcmp(exercise->without[k].kit.folded, missing->name.folded) == 0)
@@ -186,7 +190,7 @@ static const struct exercise *without_kit(struct resolver *r, const struct exerc
         if (!instead)
             return exercise;
         if (i == 0) /* what the coach asked for, not what a substitute would need */
-            *why = arena_printf(r->arena, "no %s at %s", missing->name.shown, athlete->gym->name.shown);
+            *why = arena_printf(r->arena, "no %s at %s", missing->name.shown, gym->name.shown);
         exercise = instead;
     }
     return exercise;
@@ -225,7 +229,7 @@ struct choice choose_work(struct resolver *r, const struct template_item *item, 
     if (weeks) {
         choice.dose = dose_merge(r, choice.dose, weeks->dose);
         choice.span = weeks->span;
-        choice.why = variant_reason(r, weeks, occasion->athlete);
+        choice.why = variant_reason(r, weeks, occasion);
     }
     struct variant *variant = choose(r, item, occasion, false);
     if (variant) {
@@ -236,10 +240,10 @@ struct choice choose_work(struct resolver *r, const struct template_item *item, 
         choice.dose = dose_merge(r, choice.dose, variant->dose);
         choice.span = variant->span;
         choice.own = variant->kind != VARIANT_KIT;
-        choice.why = variant_reason(r, variant, occasion->athlete);
+        choice.why = variant_reason(r, variant, occasion);
     }
     keep_from_avoided(r, &choice, occasion);
-    const struct exercise *there = without_kit(r, choice.exercise, occasion->athlete, &choice.why);
+    const struct exercise *there = without_kit(r, choice.exercise, occasion_gym(occasion), &choice.why);
     if (there != choice.exercise) {
         exchange(r, &choice, there, EXCHANGE_KIT, occasion);
         keep_from_avoided(r, &choice, occasion);

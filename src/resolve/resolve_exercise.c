@@ -291,6 +291,8 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
     activity->bag = bag && resolver_yes(r, bag);
     const struct node *training = resolver_single(r, node, STATEMENT_TRAINING);
     activity->rest = training && !resolver_yes(r, training);
+    const struct node *at_gym = resolver_single(r, node, STATEMENT_AT_THE_GYM);
+    activity->outside = activity->rest || (at_gym && !resolver_yes(r, at_gym));
     activity->strikes = activity->bag || activity->sparring || activity->contact ||
                         strstr(activity->name.folded, "pad") != NULL;
     activity->source = resolver_text(resolver_single(r, node, STATEMENT_SOURCE));

@@ -3,6 +3,7 @@
 
 #include "figures/mass.h"
 #include "resolve/resolver.h"
+#include "resolve/tracking.h"
 
 static bool read_value(struct resolver *r, const struct node *node, struct range *value, bool *max)
 {
@@ -102,6 +103,7 @@ static struct figures *read_any(struct resolver *r, const struct node *node)
         .repeat_last = inner->last && inner->last->kind == NODE_REPEAT_LAST,
         .span = node->span,
     };
+    track_series(r, figures);
     int clocks = 0, index = 0;
     for (const struct node *child = several ? inner->first : inner; child && index < count;
          child = child->next) {
@@ -235,6 +237,7 @@ int figures_column(struct resolver *r, struct figures *figures, int column)
         return 0;
     if (figures->used < column + 1)
         figures->used = column + 1;
+    track_used(r, figures, column + 1);
     if (column < figures->count)
         return column;
     if (!figures->repeat_last && !figures->reported) {

@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
-#include "resolve/resolver.h"
+#include "resolve/whereabouts.h"
 
 enum { MOST_OF_ONE = 999 };
 
@@ -333,6 +333,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     size_t collar_count;
     read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count);
     gym->collar = collar_count ? collars[0].mass : 0;
+    resolve_closures(r, node, gym);
     read_unit(r, node, gym);
     read_ramp(r, node, gym);
     read_changes(r, node, gym);

@@ -4,6 +4,7 @@
 #include "measure/avoid.h"
 #include "measure/bars.h"
 #include "measure/hold.h"
+#include "measure/kit.h"
 #include "measure/person.h"
 #include "measure/time.h"
 #include "resolve/template.h"
@@ -274,7 +275,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
     block->items = s->items;
     block->item_count = s->count;
     if (block_shares_time(block))
-        bars_part(r->arena, s->occasion->athlete->gym, s->items, s->count);
+        bars_part(r->arena, occasion_gym(s->occasion), s->items, s->count);
 }
 
 /* Is the athlete rather to lift a little less than a little more? */
@@ -290,7 +291,7 @@ void occasion_settle(struct resolver *r, const struct template *template, struct
 {
     struct block *blocks = arena_alloc(r->arena, template->block_count * sizeof *blocks);
     struct settling s = {.r = r, .occasion = occasion, .poisoned = resolver_is_poisoned(r, template),
-                         .setting = {.athlete = occasion->athlete, .date = occasion->date,
+                         .setting = {.athlete = occasion->athlete, .gym = occasion_gym(occasion), .date = occasion->date,
                                      .column = occasion->column, .blocks = blocks, .down = is_spared(occasion, r->today)}};
     for (size_t i = 0; i < template->block_count; i++) {
         s.setting.block_count = i;
@@ -298,5 +299,6 @@ void occasion_settle(struct resolver *r, const struct template *template, struct
     }
     occasion->blocks = blocks;
     occasion->block_count = template->block_count;
-    occasion->seconds = time_session(blocks, template->block_count, occasion->athlete, occasion->date, &time_usual);
+    occasion->seconds = time_session(blocks, template->block_count, occasion->athlete, occasion_gym(occasion), occasion->date,
+                                     &time_usual);
 }

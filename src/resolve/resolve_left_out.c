@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "measure/hold.h"
+#include "measure/kit.h"
 #include "measure/time.h"
 #include "resolve/template.h"
 
@@ -14,11 +15,31 @@ static void leave_out(struct resolver *r, struct left_out left_out)
     r->left_out[r->left_out_count++] = left_out;
 }
 
-/* Is nothing at all of OCCASION planned? Of a session that some step allows a part of, its items tell later. */
-static bool is_barred(const struct resolver *r, const struct occasion *occasion, bool *held)
+/* Days on which the gym of OCCASION is closed; NULL: nothing keeps it from being done there. */
+static const struct closure *closed_for(const struct occasion *occasion)
 {
-    *held = hold_reaches(occasion->athlete, occasion, r->today, NULL);
-    if (!*held)
+    bool outside = occasion->activity && occasion->activity->outside;
+    return outside ? NULL : gym_closed(occasion_gym(occasion), occasion->date);
+}
+
+/* Is nothing at all of PLACED planned, and why? Of a session that some step of a hold allows a part of, its items tell
+ * later. */
+static bool is_barred(const struct resolver *r, const struct placed *placed, struct left_out *left_out)
+{
+    const struct occasion *occasion = &placed->occasion;
+    left_out->why = LEFT_ABSENT;
+    if (placed->absent)
+        return true;
+    left_out->why = LEFT_OUT;
+    if (athlete_said_away(occasion->athlete, occasion->date))
+        return true;
+    left_out->closure = closed_for(occasion);
+    left_out->why = LEFT_CLOSED;
+    if (left_out->closure)
+        return true;
+    bool held = occasion->athlete->hold_count && hold_reaches(occasion->athlete, occasion, r->today, NULL);
+    left_out->why = held ? LEFT_HELD : LEFT_OUT;
+    if (!held)
         return athlete_out(occasion->athlete, occasion->date);
     return occasion->activity ? !hold_allows_activity(occasion, r->today) : hold_allows_nothing(occasion, r->today);
 }
@@ -40,12 +61,12 @@ void leave_out_placed(struct resolver *r)
     for (size_t i = 0; i < r->placed_count; i++) {
         struct placed placed = r->placed[i];
         const struct athlete *athlete = placed.occasion.athlete;
-        bool held = false, free = !athlete->hold_count && !athlete->out_count;
-        bool barred = !free && !occasion_is_logged(r, &placed.occasion) && is_barred(r, &placed.occasion, &held);
-        if (barred || (!free && athlete_stands_still(athlete, placed.occasion.date, r->today)))
+        struct left_out left_out = {.occasion = placed.occasion, .whole = true};
+        bool barred = is_barred(r, &placed, &left_out) && !occasion_is_logged(r, &placed.occasion);
+        if (barred || (athlete->hold_count && athlete_stands_still(athlete, placed.occasion.date, r->today)))
             keep_quiet(&placed);
         if (barred)
-            leave_out(r, (struct left_out){.occasion = placed.occasion, .whole = true, .held = held});
+            leave_out(r, left_out);
         else
             r->placed[kept++] = placed;
     }
@@ -88,10 +109,10 @@ static bool keep_allowed(struct resolver *r, struct occasion *occasion)
         items += blocks[i].item_count;
     if (items == all)
         return true;
-    leave_out(r, (struct left_out){.occasion = whole, .whole = !count, .held = true});
+    leave_out(r, (struct left_out){.occasion = whole, .whole = !count, .why = LEFT_HELD});
     occasion->blocks = blocks;
     occasion->block_count = count;
-    occasion->seconds = time_session(blocks, count, whole.athlete, whole.date, &time_usual);
+    occasion->seconds = time_session(blocks, count, whole.athlete, occasion_gym(&whole), whole.date, &time_usual);
     return count > 0;
 }
 

@@ -68,14 +68,14 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     bool share = load->kind == LOAD_PERCENT;
     bool far = off > mass_share(load->asked, MOST_OFF);
     if (made == MADE_EXACTLY || made == MADE_UNWEIGHED || made == MADE_FROM_NOTHING || (share && !far) ||
-        resolver_is_poisoned(r, setting->athlete->gym))
+        resolver_is_poisoned(r, setting->gym))
         return;
-    const char *gym = setting->athlete->gym->name.shown;
+    const char *gym = setting->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
     struct finding *finding =
         diag_report(r->diag, severity, DIAG_LOAD_CANNOT_BE_MADE, dose->load.span, "%s of %s %s", asked_words(r, dose, load),
                     exercise->name.shown, made_words(r, made, load, gym));
-    diag_note(r->diag, finding, setting->athlete->gym->name.span, "the kit of %s", gym);
+    diag_note(r->diag, finding, setting->gym->name.span, "the kit of %s", gym);
     if (made == MADE_TOO_FEW)
         return;
     const char *which = load->rounded_down && made == MADE_NEAREST ? "the nearest below" : "the nearest";
@@ -89,13 +89,12 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
 static void make(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, struct load *load)
 {
-    const struct athlete *athlete = setting->athlete;
     load->made = load->asked;
     load->unit = mass_written_in(load->asked);
-    if (!athlete->gym || load->asked <= 0)
+    if (!setting->gym || load->asked <= 0)
         return;
     bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
-    enum load_made made = load_make(athlete->gym, exercise, load->asked, load->pieces, down, load);
+    enum load_made made = load_make(setting->gym, exercise, load->asked, load->pieces, down, load);
     load->rounded_down = down && load->made < load->asked;
     report_made(r, made, dose, setting, exercise, load);
 }
@@ -239,7 +238,7 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
         diag_error(r->diag, DIAG_WRONG_UNIT, share->span, "a share of another load is a percentage");
         return;
     }
-    if (item->line_exercise && !loads_alike(setting->athlete->gym, item->line_exercise, item->exercise)) {
+    if (item->line_exercise && !loads_alike(setting->gym, item->line_exercise, item->exercise)) {
         report_other_implement(r, dose, setting, item);
         return;
     }
@@ -326,7 +325,7 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
 static void settle_thing(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                          struct load *load)
 {
-    const struct gym *gym = setting->athlete->gym;
+    const struct gym *gym = setting->gym;
     load->kind = LOAD_BAND;
     load->thing = dose->load.thing;
     const char *folded = resolver_folded(r, load->thing);

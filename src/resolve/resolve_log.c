@@ -4,6 +4,7 @@
 #include "figures/dates.h"
 #include "resolve/dose.h"
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 /* What was lifted in one line of a log: `@ last` asks for it. */
 static void read_sets(struct resolver *r, const struct node *line, const struct athlete *athlete,
@@ -256,6 +257,7 @@ static void report_unplanned(struct resolver *r, const struct agenda *agenda, co
                                  : "no %s was planned for %s in this week: what it took is not counted",
                     what, done->athlete->name.shown);
     diag_help(r->diag, finding, "check the day, or place it in the camp's week as it was done");
+    track_log(r, done->athlete, finding);
 }
 
 /* --- logs of one day --- */
@@ -307,6 +309,7 @@ static void report_no_hour(struct resolver *r, const struct done *done)
                                           "%s stands more than once on this day, and the log does not say which it is",
                                           name_of(done));
     diag_help(r->diag, finding, "say the hour behind the day: `log 2027-03-02 18:00 ...`");
+    track_log(r, done->athlete, finding);
 }
 
 /* Only the first of several logs with one key keeps its outcome. */

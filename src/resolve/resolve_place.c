@@ -5,6 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "resolve/calendar.h"
+#include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 
@@ -26,6 +27,7 @@ struct placed_line {
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
     bool by_camp;              /* series go by the weeks of the camp */
+    struct whereabouts where;
     const struct attendance *attendance;
     bool met;
 };
@@ -237,6 +239,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     line.attendance = attendance_read(r, node, camp, line.clock);
     if (!line.off && !read_names(r, node, &line))
         return;
+    whereabouts_read(r, node, camp, &line.where);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;
 }
@@ -370,10 +373,14 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
-        struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe};
+        const struct athlete *athlete = camp->athletes[i];
+        struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
+                                .absent = whereabouts_absent(&line->where, athlete, day)};
         placed.occasion = (struct occasion){
-            .camp = camp, .athlete = camp->athletes[i], .date = day, .clock = line->clock,
-            .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance, .place = line->node, .span = line->node->span};
+            .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
+            .date = day, .clock = line->clock,
+            .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance,
+            .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = line->sessions[turn];
             placed.template = line->templates[turn];
@@ -428,6 +435,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         place_day(r, &lines, camp, day, today);
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
+        whereabouts_report_unmet(r, &lines.items[i].where);
         if (lines.items[i].met)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,

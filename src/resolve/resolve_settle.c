@@ -7,6 +7,7 @@
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 static int by_athlete_session_date(const void *left, const void *right)
 {
@@ -32,14 +33,16 @@ static bool stands_still(const struct resolver *r, const struct occasion *occasi
 static void find_columns(struct resolver *r)
 {
     struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
+    size_t count = 0;
     for (size_t i = 0; i < r->placed_count; i++)
-        order[i] = &r->placed[i];
-    if (r->placed_count > 1)
-        qsort(order, r->placed_count, sizeof *order, by_athlete_session_date);
+        if (track_wants(r, r->placed[i].occasion.athlete))
+            order[count++] = &r->placed[i];
+    if (count > 1)
+        qsort(order, count, sizeof *order, by_athlete_session_date);
     const struct placed *before = NULL;
     int column = 0;
     const void *place = NULL;
-    for (size_t i = 0; i < r->placed_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct placed *now = order[i];
         bool same = before && before->occasion.athlete == now->occasion.athlete &&
                     before->occasion.session == now->occasion.session;
@@ -165,32 +168,52 @@ static bool is_day_full(struct resolver *r, const struct occasion *occasions, si
     return false;
 }
 
+static void settle_placed(struct resolver *r, const struct placed *placed, const struct own_camp *own,
+                          struct occasion *occasion)
+{
+    *occasion = placed->occasion;
+    find_phase(own, occasion);
+    settle_rpe(r, placed, occasion);
+    if (placed->template)
+        occasion_settle(r, placed->template, occasion);
+    bound_length(r, occasion);
+}
+
+/* Works out what is placed, into OCCASIONS; returns how many that are. */
+static size_t settle_all(struct resolver *r, struct occasion *occasions)
+{
+    const struct own_camp **own = find_own_camps(r);
+    size_t count = 0;
+    for (size_t i = 0; i < r->placed_count; i++) {
+        const struct placed *placed = &r->placed[i];
+        if (resolver_is_too_large(r, placed->occasion.span)) {
+            r->placed_count = i;
+            break;
+        }
+        if (!track_begin(r, placed))
+            continue;
+        settle_placed(r, placed, own[placed->occasion.athlete->number], &occasions[count++]);
+        track_end(r);
+    }
+    return count;
+}
+
 void settle_occasions(struct resolver *r)
 {
     leave_out_placed(r);
     find_columns(r);
-    const struct own_camp **own = find_own_camps(r);
     struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
-    for (size_t i = 0; i < r->placed_count; i++) {
-        if (resolver_is_too_large(r, r->placed[i].occasion.span)) {
-            r->placed_count = i;
-            break;
-        }
-        occasions[i] = r->placed[i].occasion;
-        find_phase(own[occasions[i].athlete->number], &occasions[i]);
-        settle_rpe(r, &r->placed[i], &occasions[i]);
-        if (r->placed[i].template)
-            occasion_settle(r, r->placed[i].template, &occasions[i]);
-        bound_length(r, &occasions[i]);
-    }
+    size_t count = settle_all(r, occasions);
+    track_others(r);
     report_unused_rpe(r);
-    if (r->placed_count > 1)
-        qsort(occasions, r->placed_count, sizeof *occasions, by_date);
+    if (count > 1)
+        qsort(occasions, count, sizeof *occasions, by_date);
     r->programme->occasions = occasions;
-    r->programme->occasion_count = r->placed_count;
-    if (is_day_full(r, occasions, r->placed_count))
+    r->programme->occasion_count = count;
+    if (is_day_full(r, occasions, count))
         return;
     settle_logs(r, occasions);
+    track_logs_again(r);
     leave_out_items(r, occasions, &r->programme->occasion_count);
     for (size_t i = 0; i < r->placed_count; i++)
         if (r->placed[i].template)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "resolve/template.h"
+#include "resolve/tracking.h"
 
 enum { MOST_WEEKS = 260 };
 
@@ -111,4 +112,6 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
         if (read_variant(r, child, &item->variants[item->variant_count]))
             item->variant_count++;
     }
+    for (size_t i = 0; i < item->variant_count; i++)
+        track_variant(r, &item->variants[i]);
 }

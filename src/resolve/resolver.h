@@ -43,6 +43,7 @@ struct resolver {
     size_t poisoned_count, poisoned_capacity;
     struct missing_need **missing; /* by number of gym, NULL where not asked yet, and there by number of exercise */
     int today;
+    struct tracking *tracking; /* what athletes rest on and leave to others (tracking.h); NULL: nobody asks */
 };
 
 /* What a gym lacks of what an exercise needs; NULL: nothing. */
@@ -59,6 +60,7 @@ struct placed {
     struct template *template;
     int from_column;     /* where its series start, from 0; -1 not said */
     bool by_camp;        /* they go by the weeks of the camp, not by those in which the session is met */
+    bool absent;         /* the athlete does not come */
     struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
 };
 
@@ -172,6 +174,8 @@ struct figures {
     bool series, list;
     bool repeat_last;       /* `/...` */
     int used;               /* columns of a series met so far */
+    const struct athlete *marked_by; /* whose mark is noted last, and where; see tracking.c */
+    size_t mark;
     bool reported;          /* as too short */
     bool cut;               /* one was too large, which was reported */
     struct span span;

@@ -19,6 +19,7 @@ struct variant {
     const struct dose *dose;         /* parts that replace the line's own, or NULL */
     struct span span;
     bool met;                        /* it applied somewhere */
+    const struct athlete *met_by;    /* of whom that is noted last; see tracking.c */
 };
 
 struct template_item {

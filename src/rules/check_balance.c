@@ -180,7 +180,7 @@ static void report_pair(struct run *run, const struct rule *rule, const struct w
     struct about about = {.window = both,
                           .severity = setting->severity,
                           .span = leans.items[0].span,
-                          .subject = pair,
+                          .subject_number = pair - pairs,
                           .weight = percent,
                           .figure = percent};
     struct finding *finding = run_report(
@@ -222,14 +222,14 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
 
 void check_strength_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     check_balance(run, rule, window, &strength_work);
 }
 
 void check_strike_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     check_balance(run, rule, window, &strike_work);
 }

@@ -101,7 +101,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
     for (size_t i = 0; i < count; i++) {
         const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (!left_out->held || left_out->out || run_is_past(run, occasion->date))
+        if (left_out->why != LEFT_HELD || left_out->out || run_is_past(run, occasion->date))
             continue;
         struct window window = {.scope = SCOPE_OCCASION, .timeline = whole->timeline, .athlete = whole->athlete,
                                 .camp = occasion->camp, .first = occasion->date, .last = occasion->date};
@@ -231,7 +231,7 @@ static struct breaches breaches_of(const struct run *run, const struct window *w
     for (size_t i = 0; i < count; i++) {
         const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (left_out->held && !left_out->out && run_is_past(run, occasion->date) &&
+        if (left_out->why == LEFT_HELD && !left_out->out && run_is_past(run, occasion->date) &&
             occasion->date >= hold->since)
             add_breach(&breaches, occasion->date, occasion->span);
     }

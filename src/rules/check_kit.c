@@ -28,7 +28,7 @@ static const struct substitute *substitute_for(const struct exercise *exercise, 
 static void report_missing(struct run *run, const struct rule *rule, const struct window *window,
                            const struct item *item, const struct need *need, int have)
 {
-    const struct gym *gym = window->athlete->gym;
+    const struct gym *gym = occasion_gym(window->occasions[0]);
     struct about about = {.window = window,
                           .severity = rule_severity(rule),
                           .span = item->span,
@@ -65,11 +65,11 @@ bool kit_is_missing(const struct gym *gym, const struct exercise *exercise)
 void check_kit_missing(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    const struct gym *gym = window->athlete->gym;
+    const struct gym *gym = occasion_gym(window->occasions[0]);
     for (size_t b = 0; gym && b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            if (!window->timeline->missing_kit[item->exercise->number])
+            if (gym == window->athlete->gym && !window->timeline->missing_kit[item->exercise->number])
                 continue;
             for (size_t n = 0; n < item->exercise->need_count; n++) {
                 const struct need *need = &item->exercise->needs[n];
@@ -239,7 +239,7 @@ static const char *claim_words(struct run *run, const struct claim *claim)
 static bool report_twice(struct run *run, const struct rule *rule, const struct window *window,
                          const struct block *block, const struct setups *setups)
 {
-    const struct gym *gym = window->athlete->gym;
+    const struct gym *gym = occasion_gym(window->occasions[0]);
     for (size_t i = CLAIMS; i < setups->count * CLAIMS; i++) {
         const struct item *first = NULL, *item = setups->items[i / CLAIMS];
         struct claim claims[CLAIMS];
@@ -268,7 +268,7 @@ static bool report_twice(struct run *run, const struct rule *rule, const struct 
 void check_kit_twice(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    for (size_t b = 0; window->athlete->gym && b < occasion->block_count; b++) {
+    for (size_t b = 0; occasion_gym(occasion) && b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
         struct setups setups;
         bool found = false;
@@ -292,7 +292,7 @@ static int discs_of(const struct plating *plating, mass disc)
 static bool report_discs(struct run *run, const struct rule *rule, const struct window *window,
                          const struct setups *setups)
 {
-    const struct gym *gym = window->athlete->gym;
+    const struct gym *gym = occasion_gym(window->occasions[0]);
     for (size_t d = 0; d < gym->disc_count; d++) {
         int wanted = 0;
         for (size_t k = 0; k < setups->count; k++)
@@ -317,7 +317,7 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
 void check_discs_short(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    for (size_t b = 0; window->athlete->gym && b < occasion->block_count; b++) {
+    for (size_t b = 0; occasion_gym(occasion) && b < occasion->block_count; b++) {
         struct setups setups;
         bool found = false;
         const struct block *block = &occasion->blocks[b];

@@ -28,7 +28,7 @@ static const struct attendance *doors_of(const struct occasion *occasion)
 /* --- no timetable at all --- */
 
 /* What a gym lacks for an exercise is told of each athlete already. */
-static bool is_told(const struct room_meeting *meeting)
+static bool is_missing_kit(const struct room_meeting *meeting)
 {
     for (size_t m = 0; m < meeting->count; m++)
         for (size_t b = 0; b < meeting->members[m]->block_count; b++)
@@ -61,7 +61,7 @@ void check_room_refused(struct run *run, const struct rule *rule, const struct w
     const struct room_meeting *meeting = run_meeting(run, window);
     if (!meeting || !meeting->table || !meeting->table->refused)
         return;
-    if (meeting->table->refused_block == ROOM_NONE && is_told(meeting))
+    if (meeting->table->refused_block == ROOM_NONE && is_missing_kit(meeting))
         return;
     struct window whole = room_window(window, meeting);
     const struct occasion *first = meeting->members[0];

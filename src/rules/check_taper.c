@@ -248,7 +248,7 @@ static void judge_named_accounts(struct run *run, const struct rule *rule,
 
 void check_taper_volume(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     const struct limit *limit = run_limit(run, window, COUNTED_VOLUME);
     judge_named_accounts(run, rule, window);
@@ -367,14 +367,14 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
 
 void check_new_exercise(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     check_none_of(run, rule, window, COUNTED_NEW_EXERCISES, is_first_met, "met for the first time");
 }
 
 void check_lowering(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     check_none_of(run, rule, window, COUNTED_LOWERING_WORK, is_slow_lowering, "lowered slowly");
 }

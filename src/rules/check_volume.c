@@ -307,7 +307,7 @@ static milli ratio_left(const struct limit *limit, struct range one, struct rang
 
 void check_ratio(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(window->athlete, window->first, window->last, run->programme->today))
+    if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
     for (size_t i = 0; i < window->limit_count; i++) {
         const struct layered *layered = window->limits[i].layered;

@@ -55,6 +55,9 @@ CHECK(room_wait);
 /* overlap.c */
 CHECK(overlap);
 
+/* days.c */
+CHECK(gym_closed);
+
 /* taper.c */
 CHECK(intensity);
 CHECK(reps_outside);

@@ -1,47 +1,12 @@
-#include <glib.h>
 #include <stdarg.h>
 #include <string.h>
 
 #include "figures/dates.h"
 #include "measure/kit.h"
 #include "wording/wording.h"
-#include "rules/run.h"
+#include "rules/finding_groups.h"
 
 /* --- one fault, met several times --- */
-
-struct key {
-    enum diagnostic diagnostic;
-    struct span span;
-    const void *subject;
-    int64_t number;
-};
-
-enum { NAMED = 3 }; /* names of athletes, or days */
-
-struct finding_group {
-    struct key key;
-    const struct rule *rule;
-    struct finding *finding;
-    milli weight;
-    bool uneven; /* it was not always equally bad */
-    int met;
-    bool of_work;               /* it was met in something that is done on a day, and not in the athlete as a whole */
-    const struct window *of;    /* that of the one that is told, or NULL */
-    const struct athlete *last; /* of whom it was met most lately */
-    int athletes;               /* they come one after another, so that a change is a new one */
-    const char *names[NAMED];
-    int day, day_count; /* of the first athlete, the days on which it was met */
-    int days[NAMED];
-    run_sayer say; /* NULL: it was worded when it was met */
-    void *what;
-};
-
-struct groups {
-    GHashTable *table;
-    struct finding_group **items; /* in the order in which they were met */
-    size_t count, capacity;
-    struct finding_group *last; /* whose finding run_meet returned last */
-};
 
 static guint key_hash(gconstpointer pointer)
 {
@@ -170,15 +135,23 @@ static const char *neutral_words(struct run *run, const struct finding_group *gr
                : arena_printf(run->arena, "this work is not for %s %s", group->names[0], met);
 }
 
-void groups_finish(struct run *run)
+void groups_word(struct run *run)
 {
     for (size_t i = 0; i < run->groups->count; i++) {
         const struct finding_group *group = run->groups->items[i];
         if (group->say)
             group->say(run, group->finding, group->what);
-        tell_others(run, group);
         if (group->of)
             group->finding->of = whose_window(run, group->of);
+    }
+}
+
+void groups_finish(struct run *run)
+{
+    groups_word(run);
+    for (size_t i = 0; i < run->groups->count; i++) {
+        const struct finding_group *group = run->groups->items[i];
+        tell_others(run, group);
         if (group->rule->marks & HEALTH)
             diag_set_neutral(group->finding, neutral_words(run, group));
     }
@@ -226,14 +199,21 @@ static bool covers(const struct waiver *waiver, const struct about *about)
                         : about->figure > 0 && about->figure <= waiver->cap;
 }
 
-/* Notes that what WAIVER is for goes past its figure. */
-static void pass_by(struct waived *waived, const struct about *about)
+void waived_pass(struct waived *waived, const struct passing *passing)
 {
-    if (!about->floor && about->figure <= 0)
+    milli figure = passing->figure;
+    if (!passing->floor && figure <= 0)
         waived->figureless = true;
-    else if (!waived->passed || (about->floor ? about->figure < waived->worst : about->figure > waived->worst))
-        waived->worst = about->figure;
+    else if (!waived->passed || (passing->floor ? figure < waived->worst : figure > waived->worst))
+        waived->worst = figure;
     waived->passed = true;
+}
+
+static void note_passing(struct run *run, const struct passing *passing)
+{
+    run->passings = arena_grow(run->arena, run->passings, run->passing_count, &run->passing_capacity,
+                               sizeof *run->passings);
+    run->passings[run->passing_count++] = *passing;
 }
 
 /* Whether a waiver keeps a finding of RULE quiet; every one that does is marked as used. */
@@ -246,7 +226,10 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
         if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0 || !window || !reaches(waiver, window))
             continue;
         if (!covers(waiver, about)) {
-            pass_by(&run->waived[i], about);
+            const struct passing passing = {i, about->figure, about->floor};
+            waived_pass(&run->waived[i], &passing);
+            if (run->recalls)
+                note_passing(run, &passing);
             continue;
         }
         run->waived[i].used = true;
@@ -257,8 +240,13 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
 
 /* --- telling --- */
 
-static struct finding_group *group_new(struct run *run, const struct rule *rule, const struct key *key,
-                                       struct finding *finding)
+struct finding_group *group_find(const struct run *run, const struct key *key)
+{
+    return g_hash_table_lookup(run->groups->table, key);
+}
+
+struct finding_group *group_new(struct run *run, const struct rule *rule, const struct key *key,
+                                struct finding *finding)
 {
     struct groups *groups = run->groups;
     struct finding_group *group = arena_alloc(run->arena, sizeof *group);
@@ -298,6 +286,18 @@ static void note_barred(struct run *run, const struct about *about)
         run->barred[about->window->occasions[i] - run->programme->occasions] = true;
 }
 
+/* Notes how GROUP is told now, for it to be put among others' later: whether it is for the coach alone is known once it is
+ * worded. */
+static void note_telling(struct run *run, struct finding_group *group, const struct about *about)
+{
+    if (group->telling_count)
+        group->tellings[group->telling_count - 1].private = group->finding->private;
+    group->finding->private = false;
+    group->tellings = arena_grow(run->arena, group->tellings, group->telling_count, &group->telling_capacity,
+                                 sizeof *group->tellings);
+    group->tellings[group->telling_count++] = (struct telling){.weight = about->weight, .severity = about->severity};
+}
+
 struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
     if (!is_wanted(run, about))
@@ -306,7 +306,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         return NULL;
     note_barred(run, about);
     struct key key = {rule->diagnostic, about->span, about->subject, about->subject_number};
-    struct finding_group *group = g_hash_table_lookup(run->groups->table, &key);
+    struct finding_group *group = group_find(run, &key);
     if (group) {
         meet(group, about->window);
         group->uneven |= about->weight != group->weight;
@@ -327,6 +327,8 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         if (about->severity > finding->severity)
             finding->severity = about->severity;
     }
+    if (run->recalls)
+        note_telling(run, group, about);
     group->of = screen_window(run, about->window);
     group->weight = about->weight;
     run->groups->last = group;

@@ -5,7 +5,8 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "rules/margin.h"
-#include "rules/run.h"
+#include "rules/recall.h"
+#include "rules/finding_groups.h"
 
 /* --- gathering --- */
 
@@ -345,6 +346,7 @@ struct wish {
     enum severity least;
     bool *barred;
     struct margins *margins;
+    const struct recalls *recalls;
 };
 
 /* Is anything of ATHLETE's that is left out of the plan asked for? */
@@ -358,6 +360,62 @@ static bool wants_left_out(const struct run *run, const struct athlete *athlete)
     return false;
 }
 
+/* --- one athlete apart from another --- */
+
+/* Checks the athlete of TIMELINE alone. */
+static struct recall *check_alone(struct run *run, struct timeline *timeline, struct tally *tallies,
+                                  struct arena *arena)
+{
+    run->groups = groups_new(run->arena);
+    run->diag = diag_new(run->arena, run->programme->sources);
+    memset(run->waived, 0, run->programme->waiver_count * sizeof *run->waived);
+    run->passing_count = 0;
+    gather_figures(run, timeline, tallies);
+    check_athlete(run, timeline);
+    groups_word(run);
+    return recall_keep(run, arena);
+}
+
+static void drop_table(void *table)
+{
+    g_hash_table_destroy(table);
+}
+
+static void check_recalling(struct run *run, struct timeline *timelines, struct tally *tallies)
+{
+    const struct recalls *recalls = run->recalls;
+    const struct programme *programme = run->programme;
+    struct diag *diag = run->diag;
+    struct groups *groups = run->groups;
+    run->identities = g_hash_table_new(NULL, NULL);
+    arena_at_end(run->arena, drop_table, run->identities);
+    recall_identify(run);
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        arena_poll(run->arena);
+        if (recalls->wanted[a])
+            recalls->after[a] = check_alone(run, &timelines[a], tallies, recalls->arena_for(recalls->with, a));
+    }
+    run->recalls = NULL;
+    run->diag = diag;
+    run->groups = groups;
+    memset(run->waived, 0, programme->waiver_count * sizeof *run->waived);
+    for (size_t a = 0; a < programme->athlete_count; a++)
+        recall_put(run, recalls->wanted[a] ? recalls->after[a] : recalls->before[a], programme->athletes[a]);
+}
+
+static void check_athletes(struct run *run, struct timeline *timelines, struct tally *tallies)
+{
+    const struct programme *programme = run->programme;
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
+        arena_poll(run->arena);
+        if (!run_wants(run, &all) && !wants_left_out(run, programme->athletes[a]))
+            continue;
+        gather_figures(run, &timelines[a], tallies);
+        check_athlete(run, &timelines[a]);
+    }
+}
+
 static void run_all(const struct programme *programme, struct diag *diag, const struct wish *wish)
 {
     struct run run = {.arena = programme->arena,
@@ -367,6 +425,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .least = wish->least,
                       .barred = wish->barred,
                       .margins = wish->margins,
+                      .recalls = wish->recalls,
                       .groups = groups_new(programme->arena),
                       .waived = arena_alloc(programme->arena,
                                             (programme->waiver_count + 1) * sizeof(struct waived))};
@@ -374,14 +433,10 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
     struct timeline *timelines = gather(&run);
     size_t longest = longest_of(timelines, programme->athlete_count);
     struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
-    for (size_t a = 0; a < programme->athlete_count; a++) {
-        const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
-        arena_poll(run.arena);
-        if (!run_wants(&run, &all) && !wants_left_out(&run, programme->athletes[a]))
-            continue;
-        gather_figures(&run, &timelines[a], tallies);
-        check_athlete(&run, &timelines[a]);
-    }
+    if (wish->recalls)
+        check_recalling(&run, timelines, tallies);
+    else
+        check_athletes(&run, timelines, tallies);
     struct window whole = {.scope = SCOPE_PROGRAMME};
     call_all(&run, &whole);
     groups_finish(&run);
@@ -396,6 +451,11 @@ void rules_run_wanted(const struct programme *programme, const struct wanted *wa
                       struct diag *diag)
 {
     run_all(programme, diag, &(struct wish){.wanted = wanted, .least = least, .barred = barred});
+}
+
+void rules_run_recalling(const struct programme *programme, const struct recalls *recalls, struct diag *diag)
+{
+    run_all(programme, diag, &(struct wish){.recalls = recalls});
 }
 
 void rules_measure(const struct programme *programme, struct margins *margins)

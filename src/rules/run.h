@@ -3,6 +3,8 @@
 #ifndef BELL_RULES_RUN_H
 #define BELL_RULES_RUN_H
 
+#include <glib.h>
+
 #include "base/arena.h"
 #include "measure/counts.h"
 #include "model/programme.h"
@@ -18,7 +20,7 @@ enum scope {
     SCOPE_PHASE = 4,     /* a phase of a camp, for one athlete */
     SCOPE_CAMP = 8,      /* a camp, for one athlete */
     SCOPE_ATHLETE = 16,  /* all that an athlete does */
-    SCOPE_PROGRAMME = 32 /* the programme itself; no athlete, no occasions */
+    SCOPE_PROGRAMME = 32 /* the programme itself; no athlete, no occasions: an open session has those of some alone (recall.h) */
 };
 
 /* A stretch of an athlete's plan. */
@@ -94,6 +96,15 @@ struct waived {
     milli worst;
 };
 
+/* That something went past the figure of a waiver, by its place among them. */
+struct passing {
+    size_t waiver;
+    milli figure; /* as in struct about */
+    bool floor;
+};
+
+struct recalls;
+
 struct run {
     struct arena *arena;
     const struct programme *programme;
@@ -106,6 +117,10 @@ struct run {
     struct waived *waived;            /* by waiver */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* the athlete's week that is being checked, or NULL */
+    const struct recalls *recalls;    /* findings of each athlete are kept apart (recall.h); or NULL */
+    struct passing *passings;         /* then, of the athlete who is checked */
+    size_t passing_count, passing_capacity;
+    GHashTable *identities;           /* and what things of the programme are called from one run to the next */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
     struct rooms *rooms;                /* NULL until they are asked for (rooms.c) */
 };
@@ -139,6 +154,9 @@ struct about {
     bool floor;   /* less of it is worse */
     const struct left_out *left_out; /* what it is about, where that is not planned; or NULL */
 };
+
+/* Notes that what a waiver is for goes past its figure. */
+void waived_pass(struct waived *waived, const struct passing *passing);
 
 /* Whether somebody asks for WINDOW: for one occasion of it, where not for all. */
 bool run_wants(const struct run *run, const struct window *window);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/kit.h"
 #include "measure/time.h"
 
 /* Of a stretch with more occasions only those of its largest lines are tried. */
@@ -87,7 +88,7 @@ static bool apply(struct run *run, const struct edit *edit, struct occasion *aft
     if (edit->fewer == WHOLE ? !leave_out(blocks, block, after) : !thin_out(run, edit, block))
         return false;
     after->seconds =
-        time_session(blocks, after->block_count, after->athlete, after->date, &time_usual);
+        time_session(blocks, after->block_count, after->athlete, occasion_gym(after), after->date, &time_usual);
     return true;
 }
 

@@ -28,6 +28,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_HOURS_OVERLAP, check_overlap),
     EACH_OCCASION(DIAG_ROOM_REFUSED, check_room_refused),
     {DIAG_ROOM_OVERRUN, SCOPE_OCCASION, check_room_overrun, GROUP_TIME, 0},
+    {DIAG_GYM_CLOSED, SCOPE_ATHLETE, check_gym_closed, GROUP_MEASURED, 0},
 
     OVER(DIAG_SPARRING_OVER, GROUP_SPARRING),
     OVER(DIAG_STRIKES_OVER, GROUP_STRIKES),

@@ -40,18 +40,51 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
     return is_full(diag) ? &diag->spare : finding; /* what is hung on it is not about the last one */
 }
 
+struct finding *diag_add_copy(struct diag *diag, const struct finding *old)
+{
+    struct finding *finding = diag_add(diag, old->severity, old->diagnostic, old->span, old->words);
+    if (finding == &diag->spare)
+        return finding;
+    size_t order = finding->order;
+    *finding = *old;
+    finding->order = order;
+    finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    return finding;
+}
+
 void diag_add_kept(struct diag *diag, const struct diag *kept)
 {
-    for (size_t i = 0; i < kept->count; i++) {
-        const struct finding *old = kept->items[i];
-        struct finding *finding = diag_add(diag, old->severity, old->diagnostic, old->span, old->words);
-        if (finding == &diag->spare)
-            continue;
-        size_t order = finding->order;
-        *finding = *old;
-        finding->order = order;
-        finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    for (size_t i = 0; i < kept->count; i++)
+        diag_add_copy(diag, kept->items[i]);
+}
+
+static const char *text_copy(struct arena *arena, const char *text)
+{
+    return text ? arena_copy(arena, text, strlen(text)) : NULL;
+}
+
+struct finding *finding_keep(struct arena *arena, const struct finding *finding)
+{
+    struct finding *kept = arena_alloc(arena, sizeof *kept);
+    *kept = *finding;
+    kept->words = text_copy(arena, finding->words);
+    kept->help = text_copy(arena, finding->help);
+    kept->replacement = text_copy(arena, finding->replacement);
+    kept->neutral = text_copy(arena, finding->neutral);
+    kept->of = NULL;
+    kept->notes = arena_alloc(arena, (finding->note_count + 1) * sizeof *kept->notes);
+    kept->note_capacity = finding->note_count;
+    for (size_t i = 0; i < finding->note_count; i++) {
+        kept->notes[i] = finding->notes[i];
+        kept->notes[i].words = text_copy(arena, finding->notes[i].words);
     }
+    if (finding->row) {
+        struct table_row *row = arena_alloc(arena, sizeof *row);
+        *row = (struct table_row){text_copy(arena, finding->row->is), text_copy(arena, finding->row->least),
+                                  text_copy(arena, finding->row->source)};
+        kept->row = row;
+    }
+    return kept;
 }
 
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,

@@ -97,8 +97,12 @@ void diag_help(struct diag *diag, struct finding *finding, const char *format, .
 void diag_fix(struct diag *diag, struct finding *finding, struct span span,
               const char *replacement);
 
-/* Adds copies of the findings of KEPT, which is of an earlier time: their texts must outlive the arena. */
+/* Adds a copy of OLD, which is of an earlier time: its texts must outlive the arena. And all findings of KEPT. */
+struct finding *diag_add_copy(struct diag *diag, const struct finding *old);
 void diag_add_kept(struct diag *diag, const struct diag *kept);
+
+/* A copy of FINDING with all its texts, in ARENA; of whom it is, it no longer says. */
+struct finding *finding_keep(struct arena *arena, const struct finding *finding);
 
 /* Sorts by file, place and name, and drops findings of one name and words at one place. */
 void diag_sort(struct diag *diag);

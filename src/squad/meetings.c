@@ -1,6 +1,7 @@
 /* Which occasions are one squad's. */
 #include <stdlib.h>
 
+#include "measure/kit.h"
 #include "squad/squad.h"
 
 static bool same_hour(const struct occasion *a, const struct occasion *b)
@@ -10,7 +11,7 @@ static bool same_hour(const struct occasion *a, const struct occasion *b)
 
 static bool same_squad(const struct occasion *a, const struct occasion *b)
 {
-    return a->camp == b->camp && a->athlete->gym == b->athlete->gym && a->place == b->place;
+    return a->camp == b->camp && occasion_gym(a) == occasion_gym(b) && a->place == b->place;
 }
 
 static size_t place_in_camp(const struct occasion *occasion)
@@ -56,7 +57,7 @@ size_t squad_meetings(struct arena *arena, const struct occasion *all, size_t co
             end++;
         for (size_t i = begin; i < end; i++) {
             const struct occasion *first = &all[i];
-            if (!first->session || first->clock < 0 || !first->athlete->gym || was_gathered(first, i - begin))
+            if (!first->session || first->clock < 0 || !occasion_gym(first) || was_gathered(first, i - begin))
                 continue;
             struct squad_meeting meeting = gather(arena, first, end - i);
             if (meeting.count < 2)

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "measure/kit.h"
 #include "measure/person.h"
 #include "squad/parts.h"
 
@@ -76,7 +77,7 @@ static void find_places(struct builder *builder)
         const struct occasion *member = squad->members[i];
         struct time_ramp *ramp = &builder->ramps[i];
         size_t at = 0;
-        if (!time_ramp_find(member->blocks, member->block_count, member->athlete, member->date, ramp))
+        if (!time_ramp_find(member->blocks, member->block_count, member->athlete, occasion_gym(member), member->date, ramp))
             ramp->count = 0;
         for (size_t b = 0; b < member->block_count; b++) {
             if (ramp_stands_alone(builder, i, b))
@@ -299,7 +300,7 @@ const struct squad *squad_of(struct arena *arena, const struct occasion *const *
 {
     const struct occasion *first = members[0];
     const struct attendance *attendance = first->attendance;
-    const struct gym *gym = first->athlete->gym;
+    const struct gym *gym = occasion_gym(first);
     struct squad *squad = arena_alloc(arena, sizeof *squad);
     *squad = (struct squad){.members = members, .count = count, .gym = gym};
     struct builder builder = {.arena = arena, .squad = squad};

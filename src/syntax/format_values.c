@@ -426,6 +426,20 @@ void format_value(struct text *out, const struct node *value)
     case NODE_BY:
         format_after_word(out, T_BY, value);
         break;
+    case NODE_FROM:
+        format_after_word(out, T_FROM, value);
+        break;
+    case NODE_TO:
+        format_after_word(out, T_TO, value);
+        break;
+    case NODE_BECAUSE:
+        format_after_word(out, T_BECAUSE, value);
+        break;
+    case NODE_FOR_NAMES:
+        format_word(out, T_FOR);
+        text_add_char(out, ' ');
+        format_joined(out, value, ", ");
+        break;
     case NODE_SEEN:
         format_word(out, T_SEEN_BY);
         text_add_char(out, ' ');

@@ -20,7 +20,8 @@
  *   SHARE             NAME, NUMBER        DAYS  number: bits 1 << weekday, 8 for `that day`     CLOCK  number: seconds
  *   FROM_COLUMN       NUMBER              WHEN  code: enum when_word, FIGURE / NAME / DATE
  *   BY_WEEKS          code 1: of the camp, 0: met
- *   UP_TO             number; code 1: down to     ON  number: day number     BY  NAME     SEEN  NAME, WHEN
+ *   UP_TO             number; code 1: down to     ON  number: day number     BY  NAME     FROM TO  DATE     BECAUSE  TEXT
+ *   FOR_NAMES         NAMEs               SEEN  NAME, WHEN
  *   BOUND             code: enum bound_word, then FIGURE, EFFORT or nothing    TAIL  code: enum tail_word
  *   USE (a statement) code: USE_FAILED where its file could not be had
  *   BROKEN            among statements: a line that could not be read and was reported; code: the kind of statement

@@ -354,6 +354,36 @@ static void push_days(struct line *line)
     }
 }
 
+/* Pushes the word behind a name that stands at the line's place, where it is `because` as asked; was it so? */
+static bool push_named(struct line *line, bool because)
+{
+    size_t taken;
+    const struct phrase *phrase = find_word(line, line->at, IN_NAMED, &taken);
+    if (!phrase || (phrase->token == T_BECAUSE) != because)
+        return false;
+    line_push(line, phrase->token, value_code(phrase->code), line_place(line, line->at, line->at + taken));
+    line->at += taken;
+    return true;
+}
+
+/* A date, where one stands. */
+static void push_one_date(struct line *line)
+{
+    if (line->at >= line->count)
+        return;
+    if (line->tokens[line->at].kind == RAW_BAD_DATE)
+        diagnose_date(line, line->at++);
+    else if (line->tokens[line->at].kind == RAW_DATE)
+        push_date(line, line->at++, false);
+}
+
+static void push_text(struct line *line)
+{
+    if (line->at < line->count)
+        push_words(line, line->at, line->count, T_TEXT, NODE_TEXT);
+    line->at = line->count;
+}
+
 static void line_step(struct line *line, const struct form *form, char step, size_t start)
 {
     const struct phrasebook *book = line->reader->phrases;
@@ -366,12 +396,16 @@ static void line_step(struct line *line, const struct form *form, char step, siz
     case 'N': push_names(line, phrasebook_stops(book, form)); break;
     case 's':
         if (stop_here(line, line->at, phrasebook_stops(book, form)))
-            push_word(line, &(int){IN_DOSE | IN_KIT});
+            push_word(line, &(int){IN_DOSE | IN_KIT | IN_NAMED});
         break;
-    case 't':
-        if (line->at < line->count)
-            push_words(line, line->at, line->count, T_TEXT, NODE_TEXT);
-        line->at = line->count;
+    case 't': push_text(line); break;
+    case 'c':
+        if (push_named(line, true))
+            push_text(line);
+        break;
+    case 'o':
+        if (push_named(line, false))
+            push_one_date(line);
         break;
     case ':':
         if (line->at < line->count && line->tokens[line->at].kind == RAW_COLON) {
@@ -379,12 +413,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
             line->at++;
         }
         break;
-    case 'd':
-        if (line->tokens[line->at].kind == RAW_BAD_DATE)
-            diagnose_date(line, line->at++);
-        else if (line->tokens[line->at].kind == RAW_DATE)
-            push_date(line, line->at++, false);
-        break;
+    case 'd': push_one_date(line); break;
     case 'h':
         if (line->tokens[line->at].kind == RAW_TIME)
             push_clock(line, line->at++);

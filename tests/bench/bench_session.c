@@ -145,6 +145,7 @@ static void show_memory(struct club *club)
 int main(int argc, char **argv)
 {
     struct club club;
+    setvbuf(stdout, NULL, _IOLBF, 0);
     club_open(&club);
     if (argc == 4 && strcmp(argv[1], "keystroke") == 0) {
         size_t place = (size_t)atoi(argv[2]) % (sizeof places / sizeof *places);

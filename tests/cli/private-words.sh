@@ -62,6 +62,7 @@ athlete $athlete
     lifting since  2022-01
     trains at      Slipway
     avoid          neck
+    away           2027-05-03 to 2027-05-09
     bests
         back squat : 1 @ 100 kg on 2027-02-01
 END
@@ -140,6 +141,7 @@ private()
                 }
                 for (i = 0; i < 500; i++)
                     print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
+                print "    away 2027-05-03 to 2027-05-08 because" words(20)
                 if (a == count)
                     hold_over()
                 if (barred && a == 2)

@@ -312,7 +312,7 @@ static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
 
     /* Warming up with 40, 60, 75 and 85 kg: 5 + 3 + 2 + 1 repetitions of 3 s and four minutes. */
     const int rounds = 4 * 120 + 3 * 40, lifts = 3 * 15 + 2 * 180, ramp = 11 * 3 + 4 * 60;
-    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, &athlete, athlete.gym, 0, &time_usual),
                      rounds + 120 + ramp + lifts + 120 + lifts);
     assert_int_equal(blocks[0].starts, 0);
     assert_int_equal(blocks[0].seconds, rounds);
@@ -320,26 +320,26 @@ static void a_session_adds_blocks_gaps_and_the_ramp(void **state)
     assert_int_equal(blocks[2].starts, rounds + 120 + ramp + lifts + 120); /* warm by now */
 
     run.load.percent = (struct range){60000, 60000}; /* not heavy: no ramp */
-    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, &athlete, athlete.gym, 0, &time_usual),
                      rounds + 120 + lifts + 120 + lifts);
     /* where no share of a best is known, the effort tells */
     run.load.kind = LOAD_MASS;
     run.load.percent = (struct range){0, 0};
     run.load.effort = EFFORT_RPE;
     run.load.effort_band = (struct range){8000, 8000};
-    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, &athlete, athlete.gym, 0, &time_usual),
                      rounds + 120 + ramp + lifts + 120 + lifts);
     /* no bar, but strength: still warmed up to; the same as power work: not */
     run.load.plating.bar = NULL;
-    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, &athlete, athlete.gym, 0, &time_usual),
                      rounds + 120 + ramp + lifts + 120 + lifts);
     squat.kind = EXERCISE_POWER;
-    assert_int_equal(time_session(blocks, 3, &athlete, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, &athlete, athlete.gym, 0, &time_usual),
                      rounds + 120 + lifts + 120 + lifts);
     squat.kind = EXERCISE_STRENGTH;
-    assert_int_equal(time_session(blocks, 3, NULL, 0, &time_usual),
+    assert_int_equal(time_session(blocks, 3, NULL, NULL, 0, &time_usual),
                      rounds + 120 + lifts + 120 + lifts);
-    assert_int_equal(time_session(blocks, 0, &athlete, 0, &time_usual), 0);
+    assert_int_equal(time_session(blocks, 0, &athlete, athlete.gym, 0, &time_usual), 0);
     arena_free(arena);
 }
 

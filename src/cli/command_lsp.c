@@ -1,0 +1,86 @@
+/* command_lsp.c - the language server between an editor's two pipes. */
+#define _XOPEN_SOURCE 700
+
+#include <errno.h>
+#include <poll.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "cli/sandbox.h"
+#include "cli/tell.h"
+#include "figures/dates.h"
+#include "lsp/lsp.h"
+
+enum { CHUNK = 64 * 1024 /* bytes */ };
+
+static void write_all(void *with, const char *bytes, size_t length)
+{
+    (void)with;
+    fwrite(bytes, 1, length, stdout);
+    fflush(stdout);
+}
+
+/* Is there input, or its end? Waits for it where PATIENT. */
+static bool has_input(bool patient)
+{
+    struct pollfd input = {.fd = STDIN_FILENO, .events = POLLIN};
+    return poll(&input, 1, patient ? -1 : 0) != 0;
+}
+
+/* Takes what has come. False: that was all. */
+static bool take_input(struct lsp *lsp)
+{
+    char bytes[CHUNK];
+    ssize_t length = read(STDIN_FILENO, bytes, sizeof bytes);
+    if (length < 0 && (errno == EINTR || errno == EAGAIN))
+        return true;
+    if (length > 0)
+        lsp_feed(lsp, bytes, (size_t)length);
+    return length > 0;
+}
+
+/* All that has come is read before any of it is answered, so that what is out of date is known. */
+static int serve(struct lsp *lsp)
+{
+    int status;
+    bool more = true;
+    while (!lsp_has_ended(lsp, &status)) {
+        bool busy = lsp_step(lsp);
+        if (!busy && more && !has_input(false))
+            lsp_settle(lsp);
+        if (!busy && !more)
+            return lsp_end_status(lsp);
+        while (more && has_input(!busy)) {
+            more = take_input(lsp);
+            busy = true;
+        }
+    }
+    return status;
+}
+
+int command_lsp(const struct options *options)
+{
+    static const char *const all[] = {"/"};
+    struct arena *arena = arena_new();
+    const char *share = share_folder(arena);
+    if (options->path_count || !share) {
+        tell_error(share ? "lsp takes no files: an editor says which" : BELL_SHARE_DIR ": the shelf is not installed here");
+        arena_free(arena);
+        return EXIT_COULD_NOT;
+    }
+    /* It changes no file; editors do. */
+    sandbox_enter(&(struct sandbox){.reads = all, .read_count = 1});
+    char today[DATE_TEXT_SIZE];
+    const struct lsp_host host = {.share = share,
+                                  .today = date_format(options->today, today),
+                                  .version = BELL_VERSION,
+                                  .write = write_all};
+    struct lsp *lsp = lsp_open(&host);
+    int status = serve(lsp);
+    lsp_close(lsp);
+    arena_free(arena);
+    return status;
+}

@@ -1,0 +1,45 @@
+/* reach.h - what an open session keeps of each athlete between compiles, and whom a change can reach.
+ *
+ * The last compile that was complete is the base. What has changed since is told by file, by content; an athlete none of
+ * whose files has changed is neither worked out again nor checked again (resolve/partial.h, rules/recall.h). Where a change can reach
+ * further than the files that athletes are known to rest on, everybody is: other files, other names, or a file with
+ * anything in it but athletes, private parts, logs, sessions and camps. A compile with errors leaves the base alone, so
+ * that the next one is held against it again. */
+#ifndef BELL_LIBRARY_REACH_H
+#define BELL_LIBRARY_REACH_H
+
+#include "plan/plan.h"
+#include "resolve/partial.h"
+#include "rules/recall.h"
+
+/* Of one athlete. */
+struct athlete_kept {
+    struct arena *arena;
+    struct settled *settled;
+    struct recall *recall;
+    struct athlete_kept *next; /* among those that are not the base yet */
+};
+
+/* A file as it was in the base. */
+struct file_kept {
+    uint64_t content;
+    const char *shape; /* what it declares, see reach.c; NULL: what it holds can reach everybody */
+};
+
+struct reach {
+    struct memory *memory; /* outlives a compile that is cut short */
+    struct arena *arena;   /* of the base but for its athletes; NULL: there is no base */
+    struct file_kept *files;
+    size_t file_count;
+    struct athlete_kept **athletes;
+    size_t athlete_count;
+    int first_day;
+    struct athlete_kept *pending; /* made by a compile that is not through yet */
+    struct arena *next;           /* of the base to be */
+};
+
+/* Works out what PROJECT, which has been read, means, checks it, and sorts all findings into its diag. Its programme then
+ * holds sessions of those alone who were reached: *WHOLE says whether that is everybody. */
+void reach_compile(struct reach *reach, struct project *project, int today, bool *whole);
+
+#endif

@@ -1,0 +1,195 @@
+/* action.c - what can be done about a finding, or with a line: its fix, a waiver whose reason is left to be filled in,
+ * another exercise. */
+#include <string.h>
+
+#include "base/text.h"
+#include "export/json_text.h"
+#include "figures/dates.h"
+#include "lsp/edit.h"
+#include "lsp/index.h"
+#include "lsp/methods.h"
+#include "lsp/outline.h"
+#include "lsp/publish.h"
+#include "rules/run.h"
+
+enum { WEEK = 7 };
+
+/* Where actions go, and what was asked about. */
+struct acting {
+    struct call *call;
+    const struct focus *focus;
+    size_t first, last; /* bytes */
+    json_t *all;
+};
+
+/* Adds the action TITLE of KIND that makes EDIT, which is taken over; it answers FINDING, or nothing that was found. */
+static json_t *add_action(const struct acting *acting, const char *kind, const char *title, json_t *edit,
+                          const struct finding *finding)
+{
+    json_t *action = json_object();
+    json_put_words(action, "title", title);
+    json_put_words(action, "kind", kind);
+    if (finding) {
+        json_t *diagnostics = json_array();
+        json_add(diagnostics, diagnostic_json(acting->call, acting->focus->club, &acting->focus->page, finding));
+        json_put(action, "diagnostics", diagnostics);
+    }
+    json_put(action, "edit", edit);
+    json_add(acting->all, action);
+    return action;
+}
+
+/* A workspace edit that puts TEXT in place of the bytes from START to END of FILE. */
+static json_t *edit_of(const struct acting *acting, unsigned file, size_t start, size_t end, const char *text)
+{
+    struct page page = focus_page(acting->call, acting->focus->club, file);
+    json_t *edit = json_object(), *edits = json_array();
+    json_add(edits, edit_json(&page, start, end, text));
+    edit_add(acting->call, acting->focus->club, edit, file, edits);
+    return edit;
+}
+
+/* --- fixes --- */
+
+static void add_fix(const struct acting *acting, const struct finding *finding)
+{
+    const struct span fix = finding->fix;
+    struct arena *arena = acting->call->arena;
+    if (!finding->replacement || acting->focus->project->sources.items[fix.file].shelf)
+        return;
+    const char *title = *finding->replacement ? arena_printf(arena, "write `%s`", finding->replacement)
+                        : finding->help       ? finding->help
+                                              : "leave it out";
+    json_t *edit = edit_of(acting, fix.file, fix.start, fix.end < fix.start ? fix.start : fix.end, finding->replacement);
+    json_put(add_action(acting, "quickfix", title, edit, finding), "isPreferred", json_true());
+}
+
+/* --- waivers --- */
+
+/* The camp in which something is found of PERSON on DAY, or NULL. */
+static const struct camp *find_camp(const struct programme *programme, const void *person, int day)
+{
+    for (size_t i = 0; i < programme->camp_count; i++) {
+        const struct camp *camp = programme->camps[i];
+        for (size_t a = 0; a < camp->athlete_count && day >= camp->first && day <= camp->last; a++)
+            if (camp->athletes[a] == person)
+                return camp;
+    }
+    return NULL;
+}
+
+/* What a line below STATEMENT is indented by: as the first that is there, else by four spaces more. */
+static const char *indent_below(struct arena *arena, const struct source *source, const struct node *statement)
+{
+    size_t start = statement->span.start;
+    for (const struct node *at = statement->first; at; at = at->next) {
+        if (!node_is_statement(at))
+            continue;
+        start = at->span.start;
+        break;
+    }
+    size_t line = start;
+    while (line > 0 && source->text[line - 1] != '\n')
+        line--;
+    const char *indent = arena_copy(arena, source->text + line, start - line);
+    return start == statement->span.start ? arena_printf(arena, "%s    ", indent) : indent;
+}
+
+/* The end of the line that holds the last byte of STATEMENT's block. */
+static size_t block_end(const struct source *source, const struct node *statement)
+{
+    size_t end = statement_end(statement);
+    while (end < source->length && source->text[end] != '\n')
+        end++;
+    return end;
+}
+
+static void add_waiver(const struct acting *acting, const struct finding *finding)
+{
+    const struct focus *focus = acting->focus;
+    struct arena *arena = acting->call->arena;
+    const char *name = diagnostic_name(finding->diagnostic);
+    const struct rule *rule = rule_find(name);
+    if (!rule || rule->marks & (FIRM | HEALTH) || finding->severity == SEVERITY_INFO || !finding->of)
+        return;
+    const struct camp *camp = find_camp(focus->project->programme, finding->of->person, finding->of->first);
+    const struct thing *thing = camp ? index_find(club_index(focus->club), NAMED_CAMP, camp->name.folded) : NULL;
+    if (!thing || thing->shelf)
+        return;
+    unsigned file = thing->name->span.file;
+    const struct source *source = &focus->project->sources.items[file];
+    int week = (finding->of->first - date_monday(camp->first)) / WEEK + 1;
+    const char *indent = indent_below(arena, source, thing->statement);
+    size_t end = block_end(source, thing->statement);
+    const char *lines = arena_printf(arena, "\n%swaive  %s in week %d\n%s    because ", indent, name, week, indent);
+    add_action(acting, "quickfix", arena_printf(arena, "waive %s in week %d, and say why", name, week),
+               edit_of(acting, file, end, end, lines), finding);
+}
+
+/* --- another exercise --- */
+
+static void add_other(const struct acting *acting, const struct use *use, const struct exercise *other, const char *why)
+{
+    if (!other)
+        return;
+    const struct span span = use->name->span;
+    const char *title = arena_printf(acting->call->arena, "%s: %s", why, other->name.shown);
+    add_action(acting, "refactor.rewrite", title,
+               edit_of(acting, span.file, span.start, span.end, other->name.shown), NULL);
+}
+
+static void add_others(const struct acting *acting)
+{
+    const struct focus *focus = acting->focus;
+    const struct programme *programme = focus->project->programme;
+    const struct use *use = index_at(club_index(focus->club), focus->file, acting->first);
+    if (!use || use->declares || use->thing->what != NAMED_EXERCISE)
+        return;
+    for (size_t i = 0; i < programme->exercise_count; i++) {
+        const struct exercise *exercise = programme->exercises[i];
+        if (exercise->replaced || !text_same(exercise->name.folded, use->thing->folded))
+            continue;
+        add_other(acting, use, exercise->easier, "easier");
+        add_other(acting, use, exercise->harder, "harder");
+        for (size_t k = 0; k < exercise->without_count; k++)
+            add_other(acting, use, exercise->without[k].instead,
+                      arena_printf(acting->call->arena, "without %s", exercise->without[k].kit.shown));
+    }
+}
+
+/* --- the whole --- */
+
+/* Does the client want actions of KIND? Where it names no kinds it wants all. */
+static bool wants(const struct call *call, const char *kind)
+{
+    const json_t *only = member_at(call->params, "context.only");
+    bool any = json_array_size(only) > 0, found = false;
+    for (size_t i = 0; i < json_array_size(only); i++) {
+        const char *asked = json_string_value(json_array_get(only, i));
+        size_t length = asked ? strlen(asked) : 0;
+        found |= asked && strncmp(kind, asked, length) == 0 && (kind[length] == '\0' || kind[length] == '.');
+    }
+    return !any || found;
+}
+
+json_t *lsp_code_action(struct call *call)
+{
+    struct focus focus;
+    struct acting acting = {.call = call, .focus = &focus};
+    if (!call_focus(call, &focus))
+        return NULL;
+    if (!page_read_range(&focus.page, json_object_get(call->params, "range"), &acting.first, &acting.last))
+        return call_fail(call, ERROR_INVALID_PARAMS, "there is no such range");
+    acting.all = json_array();
+    const struct file_findings *findings = &publish_gather(call->arena, focus.club)[focus.file];
+    for (size_t i = 0; i < findings->count && wants(call, "quickfix"); i++) {
+        const struct finding *finding = findings->items[i];
+        if (finding->span.start > acting.last || finding->span.end < acting.first)
+            continue;
+        add_fix(&acting, finding);
+        add_waiver(&acting, finding);
+    }
+    if (wants(call, "refactor.rewrite"))
+        add_others(&acting);
+    return acting.all;
+}

@@ -1,0 +1,230 @@
+#include "lsp/index.h"
+
+#include <string.h>
+
+#include "base/text.h"
+
+/* --- which names stand where --- */
+
+/* FIRST is what the first name of a line may name, REST the others, BEHIND that behind its stop. */
+static const struct {
+    enum node_kind statement;
+    unsigned first, rest, behind;
+} rows[] = {
+    {STATEMENT_PRIVATE, NAMED_ATHLETE, 0, 0},
+    {STATEMENT_SESSION, 0, 0, NAMED_SESSION},
+    {STATEMENT_LOG, NAMED_ATHLETE, NAMED_SESSION | NAMED_ACTIVITY, 0},
+    {STATEMENT_LIFTING_AGE, NAMED_LEVEL, 0, 0},
+    {STATEMENT_TRAINS_AT, NAMED_GYM, 0, 0},
+    {STATEMENT_AVOID, NAMED_EXERCISE | NAMED_PATTERN | NAMED_REGION | NAMED_KIND,
+     NAMED_EXERCISE | NAMED_PATTERN | NAMED_REGION | NAMED_KIND, 0},
+    {STATEMENT_BEST, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_INSTEAD_DO, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_CAN_DO, NAMED_EXERCISE, NAMED_EXERCISE, 0},
+    {STATEMENT_ALLOWS, NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT,
+     NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT, 0},
+    {STATEMENT_IF_AGREED, NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT,
+     NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT, 0},
+    {STATEMENT_STEP_BARS, NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT,
+     NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT, 0},
+    {STATEMENT_BARS, NAMED_KIT, NAMED_KIT, 0},
+    {STATEMENT_STATIONS, NAMED_KIT, NAMED_KIT, 0},
+    {STATEMENT_OTHER_KIT, NAMED_KIT, NAMED_KIT, 0},
+    {STATEMENT_KIND, NAMED_KIND, 0, 0},
+    {STATEMENT_PATTERN, NAMED_PATTERN, NAMED_PATTERN, 0},
+    {STATEMENT_NEEDS, NAMED_KIT, NAMED_KIT, 0},
+    {STATEMENT_LOADS, NAMED_REGION, NAMED_REGION, 0},
+    {STATEMENT_PERCENT_OF, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_EASIER, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_HARDER, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_INSTEAD, NAMED_KIT, NAMED_KIT | NAMED_EXERCISE, 0},
+    {STATEMENT_REPLACES, NAMED_EXERCISE | NAMED_ACTIVITY, 0, 0},
+    {STATEMENT_FILLER, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_ROUND, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_ITEM, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_FOR, NAMED_ATHLETE | NAMED_LEVEL, NAMED_EXERCISE, 0},
+    {STATEMENT_WITHOUT, NAMED_KIT, NAMED_EXERCISE, 0},
+    {STATEMENT_MEMBERS, NAMED_ATHLETE, NAMED_ATHLETE, 0},
+    {STATEMENT_PHASE, NAMED_PHASE, 0, 0},
+    {STATEMENT_IN_FORCE, NAMED_LIMITS, 0, 0},
+    {STATEMENT_PLACE, NAMED_SESSION | NAMED_ACTIVITY, NAMED_SESSION | NAMED_ACTIVITY, 0},
+    {STATEMENT_ADD, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_WAIVE, NAMED_CHECK, 0, NAMED_PHASE},
+    {STATEMENT_BASED_ON, NAMED_LIMITS, 0, 0},
+    {STATEMENT_SCOPE, NAMED_ATHLETE | NAMED_LEVEL, NAMED_ATHLETE | NAMED_LEVEL, 0},
+    {STATEMENT_LIMIT, NAMED_COUNT, 0, 0},
+};
+
+unsigned statement_names(enum node_kind statement, size_t number, bool behind_stop)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (rows[i].statement == statement)
+            return behind_stop ? rows[i].behind : number ? rows[i].rest : rows[i].first;
+    return NAMED_NOTHING;
+}
+
+enum named statement_declares(enum node_kind statement)
+{
+    switch ((int)statement) {
+    case STATEMENT_ATHLETE: return NAMED_ATHLETE;
+    case STATEMENT_SESSION: return NAMED_SESSION;
+    case STATEMENT_EXERCISE: return NAMED_EXERCISE;
+    case STATEMENT_ACTIVITY: return NAMED_ACTIVITY;
+    case STATEMENT_GYM: return NAMED_GYM;
+    case STATEMENT_CAMP: return NAMED_CAMP;
+    case STATEMENT_LIMITS: return NAMED_LIMITS;
+    case STATEMENT_PROTOCOL: return NAMED_PROTOCOL;
+    default: return NAMED_NOTHING;
+    }
+}
+
+/* --- making --- */
+
+struct making {
+    struct arena *arena;
+    struct index *index;
+    GHashTable *found; /* things by their kind and folded name */
+};
+
+static const char *key_of(struct arena *arena, unsigned what, const char *folded)
+{
+    return arena_printf(arena, "%u %s", what, folded);
+}
+
+static const char *folded_name(struct arena *arena, const struct node *name)
+{
+    return text_is_folded(name->text) ? name->text : text_fold(arena, name->text, strlen(name->text));
+}
+
+static void add_thing(struct making *making, const struct node *statement, const struct node *name, bool shelf, bool alias)
+{
+    struct index *index = making->index;
+    enum named what = statement_declares(statement->kind);
+    const char *folded = folded_name(making->arena, name), *key = key_of(making->arena, what, folded);
+    if (g_hash_table_contains(making->found, key))
+        return;
+    struct thing *thing = arena_alloc(making->arena, sizeof *thing);
+    *thing = (struct thing){what, name->text, folded, name, statement, shelf, alias};
+    index->things = arena_grow(making->arena, index->things, index->thing_count, &index->thing_capacity,
+                               sizeof *index->things);
+    index->things[index->thing_count++] = thing;
+    g_hash_table_insert(making->found, (char *)key, thing);
+}
+
+/* The declarations of TREE: those of the plan stand before the shelf's, which they may replace. */
+static void add_things(struct making *making, const struct tree *tree, bool shelf)
+{
+    for (const struct node *at = tree->root->first; at; at = at->next) {
+        const struct node *name = node_is_statement(at) ? node_find(at, NODE_NAME) : NULL;
+        if (!name || !statement_declares(at->kind))
+            continue;
+        add_thing(making, at, name, shelf, false);
+        const struct node *aliases = node_find(at, STATEMENT_ALIAS);
+        for (; aliases; aliases = node_next_alike(aliases))
+            for (const struct node *alias = aliases->first; alias; alias = alias->next)
+                if (alias->kind == NODE_NAME)
+                    add_thing(making, at, alias, shelf, true);
+    }
+}
+
+static const struct thing *find_thing(const struct making *making, unsigned what, const char *folded)
+{
+    for (unsigned bit = 1; bit <= NAMED_PROTOCOL; bit <<= 1) {
+        const struct thing *thing =
+            what & bit ? g_hash_table_lookup(making->found, key_of(making->arena, bit, folded)) : NULL;
+        if (thing)
+            return thing;
+    }
+    return NULL;
+}
+
+/* What is called by another of its names is the thing of its first one. */
+static const struct thing *first_named(const struct making *making, const struct thing *thing)
+{
+    const struct node *name = thing && thing->alias ? node_find(thing->statement, NODE_NAME) : NULL;
+    return name ? find_thing(making, thing->what, folded_name(making->arena, name)) : thing;
+}
+
+static void add_use(struct making *making, const struct node *name, unsigned what, bool declares)
+{
+    struct index *index = making->index;
+    const char *folded = folded_name(making->arena, name);
+    const struct thing *thing = first_named(making, find_thing(making, what, folded));
+    if (!thing)
+        return;
+    index->uses = arena_grow(making->arena, index->uses, index->use_count, &index->use_capacity, sizeof *index->uses);
+    index->uses[index->use_count++] =
+        (struct use){name, thing, declares && name == thing->name, text_same(folded, thing->folded)};
+}
+
+/* The names in the values below PARENT, which are of STATEMENT's line; *NUMBER counts those that stand in it plainly. */
+static void add_uses(struct making *making, const struct node *statement, const struct node *parent, size_t *number)
+{
+    bool placed = parent == statement || parent->kind == NODE_IN_TURN;
+    for (const struct node *at = parent->first; at; at = at->next) {
+        if (node_is_statement(at) || at->kind == NODE_BROKEN)
+            continue;
+        if (at->kind != NODE_NAME) {
+            add_uses(making, statement, at, number);
+            continue;
+        }
+        bool declares = statement_declares(statement->kind) && placed;
+        unsigned what = declares ? (unsigned)statement_declares(statement->kind)
+                                 : statement_names(statement->kind, placed ? (*number)++ : 0, parent->kind == NODE_BASED);
+        if (what && (placed || parent->kind == NODE_BASED))
+            add_use(making, at, what, declares);
+    }
+}
+
+static void walk(struct making *making, const struct node *parent)
+{
+    for (const struct node *at = parent->first; at; at = at->next) {
+        if (!node_is_statement(at))
+            continue;
+        size_t number = 0;
+        add_uses(making, at, at, &number);
+        walk(making, at);
+    }
+}
+
+static struct index *index_make(struct arena *arena, const struct project *project)
+{
+    struct index *index = arena_alloc(arena, sizeof *index);
+    struct making making = {arena, index, g_hash_table_new(g_str_hash, g_str_equal)};
+    for (int shelf = 0; shelf < 2; shelf++)
+        for (size_t i = 0; i < project->tree_count; i++)
+            if (project->sources.items[project->trees[i]->file].shelf == shelf)
+                add_things(&making, project->trees[i], shelf);
+    for (size_t i = 0; i < project->tree_count; i++)
+        if (!project->sources.items[project->trees[i]->file].shelf)
+            walk(&making, project->trees[i]->root);
+    g_hash_table_destroy(making.found);
+    return index;
+}
+
+const struct index *club_index(struct club *club)
+{
+    if (!club->index)
+        club->index = index_make(club->arena, &club->session->project);
+    return club->index;
+}
+
+/* --- asking --- */
+
+const struct use *index_at(const struct index *index, unsigned file, size_t offset)
+{
+    for (size_t i = 0; i < index->use_count; i++) {
+        const struct span span = index->uses[i].name->span;
+        if (span.file == file && span.start <= offset && offset <= span.end)
+            return &index->uses[i];
+    }
+    return NULL;
+}
+
+const struct thing *index_find(const struct index *index, unsigned what, const char *folded)
+{
+    for (size_t i = 0; i < index->thing_count; i++)
+        if (what & index->things[i]->what && text_same(index->things[i]->folded, folded))
+            return index->things[i];
+    return NULL;
+}

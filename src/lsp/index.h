@@ -1,0 +1,71 @@
+/* index.h - every name in a plan: where it is declared, and where it is used. Made of the trees, so that it holds while a
+ * plan has errors. */
+#ifndef BELL_LSP_INDEX_H
+#define BELL_LSP_INDEX_H
+
+#include "lsp/server.h"
+
+/* What a name may be the name of, by bits. */
+enum named {
+    NAMED_NOTHING = 0,
+    NAMED_ATHLETE = 1,
+    NAMED_SESSION = 2,
+    NAMED_EXERCISE = 4,
+    NAMED_ACTIVITY = 8,
+    NAMED_GYM = 16,
+    NAMED_CAMP = 32,
+    NAMED_LIMITS = 64,
+    NAMED_PROTOCOL = 128,
+    /* What is not declared by a line of its own; nothing is renamed: */
+    NAMED_KIT = 256,
+    NAMED_REGION = 512,
+    NAMED_PATTERN = 1024,
+    NAMED_KIND = 2048,
+    NAMED_LEVEL = 4096,
+    NAMED_CHECK = 8192,
+    NAMED_COUNT = 16384,
+    NAMED_PHASE = 32768
+};
+
+/* Something declared. */
+struct thing {
+    enum named what;
+    const char *shown, *folded;
+    const struct node *name;      /* as it is declared */
+    const struct node *statement; /* which declares it */
+    bool shelf;
+    bool alias;                   /* the name is another one of what STATEMENT declares */
+};
+
+/* A name in a line of the plan. */
+struct use {
+    const struct node *name;
+    const struct thing *thing;
+    bool declares;
+    bool same; /* it is spelt as the thing is, capitals and spaces aside; else by another of its names */
+};
+
+struct index {
+    struct thing **things;
+    size_t thing_count, thing_capacity;
+    struct use *uses; /* file by file, in the order of their places */
+    size_t use_count, use_capacity;
+};
+
+/* The names of CLUB's plan, made once a compile. */
+const struct index *club_index(struct club *club);
+
+/* The use at byte OFFSET of FILE, which may lie just behind it; or NULL. */
+const struct use *index_at(const struct index *index, unsigned file, size_t offset);
+
+/* The thing of one of the kinds WHAT that is called FOLDED, or NULL. */
+const struct thing *index_find(const struct index *index, unsigned what, const char *folded);
+
+/* What the name at place NUMBER (from 0) in a line of STATEMENT may name: bits of enum named. BEHIND_STOP: it stands behind
+ * the word that ends the line's first name. */
+unsigned statement_names(enum node_kind statement, size_t number, bool behind_stop);
+
+/* What a line of STATEMENT declares; NAMED_NOTHING where it declares nothing. */
+enum named statement_declares(enum node_kind statement);
+
+#endif

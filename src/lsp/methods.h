@@ -1,0 +1,32 @@
+/* methods.h - every method that the server knows, and what answers it. */
+#ifndef BELL_LSP_METHODS_H
+#define BELL_LSP_METHODS_H
+
+#include "lsp/server.h"
+
+struct method {
+    const char *name;
+    lsp_handler *handle;
+    bool notifies; /* it is a notification: nothing is answered */
+};
+
+/* The method called NAME, or NULL. */
+const struct method *method_find(const char *name);
+
+/* One file each, or one a family. */
+lsp_handler lsp_initialize, lsp_initialized, lsp_shutdown, lsp_exit, lsp_ignore;
+lsp_handler lsp_did_open, lsp_did_change, lsp_did_close, lsp_did_save, lsp_folders_changed, lsp_files_changed,
+    lsp_configured;
+lsp_handler lsp_diagnostic;
+lsp_handler lsp_completion, lsp_signature;
+lsp_handler lsp_hover, lsp_inlay_hint;
+lsp_handler lsp_code_action, lsp_code_lens;
+lsp_handler lsp_formatting, lsp_range_formatting;
+lsp_handler lsp_document_symbol, lsp_workspace_symbol, lsp_folding, lsp_selection, lsp_tokens, lsp_links;
+lsp_handler lsp_definition, lsp_references, lsp_highlight, lsp_prepare_rename, lsp_rename;
+
+/* Tells the client that work goes on under TOKEN, and that it has ended. */
+void progress_begin(struct lsp *lsp, const json_t *token, const char *title);
+void progress_end(struct lsp *lsp, const json_t *token);
+
+#endif

@@ -1,0 +1,58 @@
+/* partial.h - a programme worked out again for those athletes alone whom a change can reach; see resolve.h for what is
+ * common to all.
+ *
+ * Names, gyms, exercises, athletes, limits, sessions and camps are read anew each time, and all that is placed is placed:
+ * that is quick. What takes time is working out each athlete's sessions. What these rest on is known by file: where the
+ * athlete is declared, the camps, the sessions placed in them and what those are based on, private files and logs. Athletes
+ * none of whose files has changed would come to the same again; what they leave to others is kept and put in its place:
+ * which columns of a series and which variants they come to use, and what was found on the way. */
+#ifndef BELL_RESOLVE_PARTIAL_H
+#define BELL_RESOLVE_PARTIAL_H
+
+#include "model/programme.h"
+#include "source/diag.h"
+#include "syntax/tree.h"
+
+/* A place in a plan that an athlete's sessions came to use. */
+struct use_mark {
+    struct span span;
+    int used; /* columns of the series there; 0: it is a variant, and was met */
+};
+
+/* What was found while the PLACED-th of what is placed for an athlete was worked out, from 0; -1: in the logs. */
+struct settled_finding {
+    int placed;
+    const struct finding *finding;
+};
+
+/* What working out one athlete's sessions came to. */
+struct settled {
+    bool *files; /* that they rest on, by number */
+    struct use_mark *marks;
+    size_t mark_count, mark_capacity;
+    struct settled_finding *findings;
+    size_t finding_count, finding_capacity;
+};
+
+struct partial {
+    const bool *changed;                  /* by file: it is not as it was when BEFORE was made; NULL: all is new */
+    const struct settled *const *before;  /* by athlete; as many as there are now */
+    int first_day_before;
+
+    bool *wanted; /* by athlete: whose sessions were worked out; the others have none in the programme */
+    struct settled *settled; /* by athlete: of those, what it came to */
+    int first_day; /* of all camps, which says how long everybody has lifted */
+    bool failed;   /* BEFORE does not fit what is there now: all must be worked out */
+    bool loose;    /* what an athlete leaves to others cannot be told by its place: SETTLED is good for nothing */
+};
+
+/* As programme_resolve, and says in PARTIAL what was worked out. Where nothing fails, findings are those of
+ * programme_resolve, in the same order. */
+struct programme *programme_resolve_partial(struct arena *arena, const struct sources *sources,
+                                            struct tree *const *trees, size_t count, int today, struct diag *diag,
+                                            struct partial *partial);
+
+/* A copy of SETTLED, which knows FILES files, in ARENA. */
+struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t files);
+
+#endif

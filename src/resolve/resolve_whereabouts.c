@@ -1,0 +1,278 @@
+#include <string.h>
+
+#include "base/text.h"
+#include "figures/dates.h"
+#include "resolve/whereabouts.h"
+
+enum { MOST_STAYS = 200 };
+
+/* One athlete who does not come to what a line places. */
+struct absence {
+    const struct athlete *athlete;
+    int day;  /* 0: all of the line's */
+    bool met; /* the line placed something then */
+    struct span span;
+};
+
+/* --- days and reasons --- */
+
+bool whereabouts_days(struct resolver *r, const struct node *line, int *first, int *last)
+{
+    const struct node *from = node_find(line, NODE_FROM), *to = node_find(line, NODE_TO);
+    const struct node *date = from ? from->first : node_find(line, NODE_DATE);
+    *first = (int)date->number;
+    *last = to ? (int)to->first->number : *first;
+    if (*last >= *first)
+        return true;
+    diag_error(r->diag, DIAG_ENDS_BEFORE_START, to->span, "this ends before it begins");
+    return false;
+}
+
+/* Words that tell how somebody is. Common practice, no source: what a coach would not say aloud of somebody else. */
+static bool tells_how_somebody_is(const char *folded, size_t length)
+{
+    static const char *const words[] = {
+        "ill",        "illness",    "sick",      "sickness", "flu",       "influenza", "fever",
+        "covid",      "virus",      "injury",    "injured",  "injuries",  "hurt",      "pain",
+        "sore",       "surgery",    "operation", "hospital", "doctor",    "physician", "physio",
+        "concussed",  "concussion", "knock",     "knocked",  "sprain",    "sprained",  "strain",
+        "strained",   "fracture",   "fractured", "torn",     "wound",     "stitches",  "infection",
+        "infected",   "migraine",   "headache",  "pregnant", "pregnancy", "period",    "anxiety",
+        "depression", "depressed",  "unwell",    "medical",  "rehab",     "vomiting"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (strlen(words[i]) == length && strncmp(words[i], folded, length) == 0)
+            return true;
+    return false;
+}
+
+static bool is_of_health(const char *folded)
+{
+    static const char private[] = " ,.;:-/()'";
+    for (const char *at = folded + strspn(folded, private); *at; at += strspn(at, private)) {
+        size_t length = strcspn(at, private);
+        if (tells_how_somebody_is(at, length))
+            return true;
+        at += length;
+    }
+    return false;
+}
+
+static bool is_below_private(const struct node *line)
+{
+    while (line && line->kind != STATEMENT_PRIVATE)
+        line = line->parent;
+    return line != NULL;
+}
+
+const char *whereabouts_reason(struct resolver *r, const struct node *line)
+{
+    const struct node *because = node_find(line, NODE_BECAUSE);
+    if (!because)
+        return NULL;
+    if (!is_below_private(line) && line->kind != STATEMENT_CLOSED &&
+        is_of_health(resolver_fold(r, because->first))) {
+        struct finding *finding =
+            diag_error(r->diag, DIAG_HEALTH_REASON, because->span,
+                       "a reason of health does not stand in a plan that others read");
+        diag_help(r->diag, finding, "leave the reason out here; the days alone are enough");
+        diag_set_neutral(finding, "");
+    }
+    return because->first->text;
+}
+
+/* --- where --- */
+
+static bool is_in_camp(const struct camp *camp, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        if (camp->athletes[i] == athlete)
+            return true;
+    return false;
+}
+
+/* The athlete of CAMP whom NAME names; reports anybody else and returns NULL. */
+static const struct athlete *member_named(struct resolver *r, const struct node *name,
+                                          const struct camp *camp)
+{
+    const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
+    if (!athlete || is_in_camp(camp, athlete))
+        return athlete;
+    if (resolver_is_poisoned(r, camp))
+        return NULL;
+    struct finding *finding = diag_error(r->diag, DIAG_NOT_IN_CAMP, name->span,
+                                         "%s is not in this camp", athlete->name.shown);
+    diag_note(r->diag, finding, camp->name.span, "the line `for` of `%s` says who is",
+              camp->name.shown);
+    return NULL;
+}
+
+/* The gym whose name is all of LINE up to the end of FOR_NAMES: a declared name is not cut by a word in it. */
+static const struct gym *whole_gym(struct resolver *r, const struct node *line,
+                                   const struct node *for_names)
+{
+    struct span span = {line->span.file, line->first->span.start, for_names->span.end};
+    const char *text = resolver_written(r, span);
+    return names_find(r->gyms, text_fold(r->arena, text, strlen(text)));
+}
+
+/* Reads an `at` of CAMP into STAY; false where it cannot hold. */
+static bool read_stay(struct resolver *r, const struct node *line, const struct camp *camp,
+                      struct stay *stay)
+{
+    const struct node *named = node_find(line, NODE_FOR_NAMES);
+    const struct gym *whole = named ? whole_gym(r, line, named) : NULL;
+    size_t capacity = 0;
+    stay->span = line->span;
+    stay->gym = whole ? whole : resolver_find(r, line->first, "gym", r->gyms);
+    for (const struct node *name = named && !whole ? named->first : NULL; name; name = name->next) {
+        const struct athlete *athlete = member_named(r, name, camp);
+        if (!athlete)
+            return false;
+        stay->athletes = arena_grow(r->arena, stay->athletes, stay->athlete_count, &capacity,
+                                    sizeof *stay->athletes);
+        stay->athletes[stay->athlete_count++] = athlete;
+    }
+    return stay->gym != NULL;
+}
+
+static bool is_for(const struct stay *stay, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < stay->athlete_count; i++)
+        if (stay->athletes[i] == athlete)
+            return true;
+    return false;
+}
+
+/* The gym that the last of the STAYS that hold for ATHLETE on DAY names; one that names the athlete comes first. */
+static const struct gym *stay_gym(const struct stay *stays, size_t count,
+                                  const struct athlete *athlete, int day)
+{
+    const struct gym *all = NULL;
+    for (size_t i = count; i-- > 0;) {
+        if (day < stays[i].first || day > stays[i].last)
+            continue;
+        if (is_for(&stays[i], athlete))
+            return stays[i].gym;
+        if (!all && !stays[i].athlete_count)
+            all = stays[i].gym;
+    }
+    return all;
+}
+
+const struct gym *whereabouts_gym(const struct whereabouts *where, const struct camp *camp,
+                                  const struct athlete *athlete, int day)
+{
+    const struct gym *here = stay_gym(where->stays, where->stay_count, athlete, day);
+    return here ? here : stay_gym(camp->stays, camp->stay_count, athlete, day);
+}
+
+void resolve_stays(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    struct stay *stays = NULL;
+    size_t capacity = 0;
+    for (const struct node *line = node_find(node, STATEMENT_AT_DAYS); line;
+         line = node_next_alike(line)) {
+        struct stay stay = {0};
+        if (resolver_is_full(r, &camp->stays, camp->stay_count, MOST_STAYS, line->span,
+                             "lines `at`"))
+            break;
+        if (!whereabouts_days(r, line, &stay.first, &stay.last) || !read_stay(r, line, camp, &stay))
+            continue;
+        stays = arena_grow(r->arena, stays, camp->stay_count, &capacity, sizeof *stays);
+        stays[camp->stay_count++] = stay;
+        camp->stays = stays;
+    }
+}
+
+void resolve_closures(struct resolver *r, const struct node *node, struct gym *gym)
+{
+    struct closure *closures = NULL;
+    size_t capacity = 0;
+    for (const struct node *line = node_find(node, STATEMENT_CLOSED); line;
+         line = node_next_alike(line)) {
+        struct closure closure = {.because = whereabouts_reason(r, line), .span = line->span};
+        if (resolver_is_full(r, &gym->closures, gym->closure_count, MOST_STAYS, line->span,
+                             "lines `closed`"))
+            break;
+        if (!whereabouts_days(r, line, &closure.first, &closure.last))
+            continue;
+        closures = arena_grow(r->arena, closures, gym->closure_count, &capacity, sizeof *closures);
+        closures[gym->closure_count++] = closure;
+        gym->closures = closures;
+    }
+}
+
+/* --- below a placed session --- */
+
+static void read_absent(struct resolver *r, const struct node *line, const struct camp *camp,
+                        struct whereabouts *where)
+{
+    const struct node *on = node_find(line, NODE_ON);
+    whereabouts_reason(r, line);
+    for (const struct node *name = line->first; name && name->kind == NODE_NAME;
+         name = name->next) {
+        const struct athlete *athlete = member_named(r, name, camp);
+        if (!athlete)
+            continue;
+        if (resolver_is_full(r, where, where->absence_count, MOST_STAYS, line->span,
+                             "absences"))
+            return;
+        where->absences = arena_grow(r->arena, where->absences, where->absence_count,
+                                     &where->absence_capacity, sizeof *where->absences);
+        where->absences[where->absence_count++] = (struct absence){
+            .athlete = athlete, .day = on ? (int)on->number : 0, .span = line->span};
+    }
+}
+
+static void read_at(struct resolver *r, const struct node *line, const struct camp *camp,
+                    struct whereabouts *where)
+{
+    struct stay stay = {.first = 0, .last = DATE_LAST};
+    if (resolver_is_full(r, &where->stays, where->stay_count, MOST_STAYS, line->span,
+                         "lines `at`") ||
+        !read_stay(r, line, camp, &stay))
+        return;
+    for (size_t i = 0; i < where->stay_count; i++) {
+        if (stay.athlete_count || where->stays[i].athlete_count)
+            continue;
+        struct finding *finding =
+            diag_error(r->diag, DIAG_SAID_TWICE, line->span, "this says twice where it is for all");
+        diag_note(r->diag, finding, where->stays[i].span, "here first");
+        return;
+    }
+    where->stays = arena_grow(r->arena, where->stays, where->stay_count, &where->stay_capacity,
+                              sizeof *where->stays);
+    where->stays[where->stay_count++] = stay;
+}
+
+void whereabouts_read(struct resolver *r, const struct node *node, const struct camp *camp,
+                      struct whereabouts *where)
+{
+    for (const struct node *line = node->first; line; line = line->next) {
+        if (line->kind == STATEMENT_ABSENT)
+            read_absent(r, line, camp, where);
+        else if (line->kind == STATEMENT_AT)
+            read_at(r, line, camp, where);
+    }
+}
+
+bool whereabouts_absent(struct whereabouts *where, const struct athlete *athlete, int day)
+{
+    bool absent = false;
+    for (size_t i = 0; i < where->absence_count; i++) {
+        struct absence *absence = &where->absences[i];
+        if (absence->athlete != athlete || (absence->day && absence->day != day))
+            continue;
+        absence->met = absent = true;
+    }
+    return absent;
+}
+
+void whereabouts_report_unmet(struct resolver *r, const struct whereabouts *where)
+{
+    for (size_t i = 0; i < where->absence_count; i++)
+        if (!where->absences[i].met)
+            diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, where->absences[i].span,
+                        "what stands above is not placed for %s on that day",
+                        where->absences[i].athlete->name.shown);
+}

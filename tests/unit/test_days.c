@@ -1,0 +1,218 @@
+/* Who is there on which day, and where: away, absent, closed, at another gym. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "figures/dates.h"
+#include "measure/hold.h"
+#include "measure/kit.h"
+#include "plan_reader.h"
+
+static const char CLUB[] = "gym Slipway\n"
+                           "    barbells  20 kg\n"
+                           "    plates    4 x 10, 4 x 5, 4 x 2.5, 4 x 1.25 kg\n"
+                           "    stations  rack\n"
+                           "    closed    2027-03-08 to 2027-03-09\n"
+                           "gym Annexe\n"
+                           "    barbells  15 kg\n"
+                           "    plates    4 x 10, 4 x 5 kg\n"
+                           "    stations  rack\n"
+                           "athlete Nils Ferrow\n"
+                           "    trains at  Slipway\n"
+                           "    bests\n"
+                           "        back squat : 1 @ 100 kg on 2027-02-01\n"
+                           "athlete Tevita Sorrel\n"
+                           "    trains at  Slipway\n"
+                           "session Legs\n"
+                           "    straight A  3 sets rest 2:00\n"
+                           "        back squat : 5/4/3/2 @ RPE 6\n"
+                           "session Shares\n"
+                           "    straight A  3 sets rest 2:00\n"
+                           "        back squat : 5 @ 53%\n";
+
+static void open_plan(struct plan_reader *reader, const char *plan)
+{
+    plan_reader_open(reader);
+    plan_reader_shelf(reader);
+    plan_reader_text(reader, "club.bell", CLUB, strlen(CLUB));
+    plan_reader_text(reader, "plan.bell", plan, strlen(plan));
+    plan_reader_resolve(reader);
+    if (diag_count(reader->diag, SEVERITY_ERROR))
+        plan_reader_tell(reader);
+    assert_int_equal(diag_count(reader->diag, SEVERITY_ERROR), 0);
+}
+
+static int day(int month, int of_month)
+{
+    return date_from_ymd(2027, month, of_month);
+}
+
+/* What is planned for the athlete of NUMBER on a day, or NULL. */
+static const struct occasion *planned(const struct plan_reader *reader, size_t number, int date)
+{
+    const struct programme *programme = reader->programme;
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (programme->occasions[i].date == date && programme->occasions[i].athlete->number == number)
+            return &programme->occasions[i];
+    return NULL;
+}
+
+static const struct left_out *left_out_on(const struct plan_reader *reader, size_t number, int date)
+{
+    size_t count;
+    const struct left_out *all =
+        athlete_left_out(reader->programme, reader->programme->athletes[number], &count);
+    for (size_t i = 0; i < count; i++)
+        if (all[i].occasion.date == date)
+            return &all[i];
+    return NULL;
+}
+
+static void test_absent(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow, Tevita Sorrel\n"
+                       "    starts  2027-03-01\n"
+                       "    weeks 1-4\n"
+                       "        wednesday  Legs\n"
+                       "            absent  Nils Ferrow on 2027-03-17 because exam\n");
+    assert_null(planned(&reader, 0, day(3, 17)));
+    assert_int_equal(left_out_on(&reader, 0, day(3, 17))->why, LEFT_ABSENT);
+    assert_non_null(planned(&reader, 1, day(3, 17)));
+    /* who was not there goes on where it was left */
+    assert_int_equal(planned(&reader, 0, day(3, 24))->column, 2);
+    assert_int_equal(planned(&reader, 1, day(3, 24))->column, 3);
+    /* and nobody asks that such a week meets its floors */
+    assert_true(athlete_away(reader.programme, reader.programme->athletes[0], day(3, 15), day(3, 21)));
+    assert_false(athlete_away(reader.programme, reader.programme->athletes[0], day(3, 22), day(3, 28)));
+    assert_false(athlete_away(reader.programme, reader.programme->athletes[1], day(3, 15), day(3, 21)));
+    plan_reader_close(&reader);
+}
+
+static void test_absent_from_all(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow, Tevita Sorrel\n"
+                       "    starts  2027-03-01\n"
+                       "    weeks 1-2\n"
+                       "        friday  pads : 30 min RPE 5\n"
+                       "            absent  Nils Ferrow\n");
+    assert_null(planned(&reader, 0, day(3, 5)));
+    assert_null(planned(&reader, 0, day(3, 12)));
+    assert_non_null(planned(&reader, 1, day(3, 12)));
+    plan_reader_close(&reader);
+}
+
+static void test_away(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "athlete Ilse Varholm\n"
+                       "    away  2027-03-03 to 2027-03-05 because exam\n"
+                       "camp Spring\n"
+                       "    for     Ilse Varholm\n"
+                       "    starts  2027-03-01\n"
+                       "    week 1\n"
+                       "        tuesday, wednesday, friday, saturday  pads : 30 min RPE 5\n"
+                       "camp Other\n"
+                       "    for     Ilse Varholm\n"
+                       "    starts  2027-03-01\n"
+                       "    week 1\n"
+                       "        thursday  sparring : 3 x 2:00\n");
+    assert_non_null(planned(&reader, 2, day(3, 2)));
+    for (int date = day(3, 3); date <= day(3, 5); date++)
+        assert_null(planned(&reader, 2, date));
+    assert_non_null(planned(&reader, 2, day(3, 6)));
+    assert_true(athlete_away(reader.programme, reader.programme->athletes[2], day(3, 1), day(3, 7)));
+    assert_false(athlete_away(reader.programme, reader.programme->athletes[2], day(3, 6), day(3, 7)));
+    plan_reader_close(&reader);
+}
+
+/* A hold that is read takes the place of `out since`, and not that of `away`. */
+static void test_away_on_hold(void **state)
+{
+    (void)state;
+    static const char *const said[] = {"    away       2027-03-03\n",
+                                       "    out since  2027-03-03\n        until 2027-03-03\n"};
+    for (size_t i = 0; i < 2; i++) {
+        struct plan_reader reader;
+        char plan[512];
+        snprintf(plan, sizeof plan,
+                 "athlete Ilse Varholm\n%s"
+                 "    hold head\n"
+                 "        since    2027-02-20\n"
+                 "        reached  2a by club physio on 2027-02-22\n"
+                 "camp Spring\n"
+                 "    for     Ilse Varholm\n"
+                 "    starts  2027-03-01\n"
+                 "    week 1\n"
+                 "        wednesday  walk : 30 min RPE 2\n",
+                 said[i]);
+        open_plan(&reader, plan);
+        assert_int_equal(planned(&reader, 2, day(3, 3)) != NULL, i == 1);
+        plan_reader_close(&reader);
+    }
+}
+
+static void test_closed(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow, Tevita Sorrel\n"
+                       "    starts  2027-03-01\n"
+                       "    weeks 1-2\n"
+                       "        monday   Legs\n"
+                       "            at  Annexe for Tevita Sorrel\n"
+                       "        tuesday  roadwork : 30 min RPE 4\n"
+                       "        wednesday  Legs\n");
+    assert_int_equal(left_out_on(&reader, 0, day(3, 8))->why, LEFT_CLOSED);
+    assert_null(planned(&reader, 0, day(3, 8)));
+    assert_non_null(planned(&reader, 1, day(3, 8)));
+    assert_non_null(planned(&reader, 0, day(3, 9))); /* on the road no door is closed */
+    assert_non_null(planned(&reader, 0, day(3, 10)));
+    plan_reader_close(&reader);
+}
+
+static void test_at(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow\n"
+                       "    starts  2027-03-01\n"
+                       "    at      Annexe from 2027-03-03 to 2027-03-04\n"
+                       "    week 1\n"
+                       "        tuesday    Shares\n"
+                       "        wednesday  Shares\n"
+                       "        thursday   Shares\n"
+                       "            at  Slipway\n"
+                       "        friday     Shares\n");
+    static const char *const gyms[] = {"Slipway", "Annexe", "Slipway", "Slipway"};
+    static const int kilograms[] = {53, 55, 53, 53}; /* 52.5 at Slipway: the nearest each can make of 53 kg */
+    for (int i = 0; i < 4; i++) {
+        const struct occasion *occasion = planned(&reader, 0, day(3, 2 + i));
+        assert_string_equal(occasion_gym(occasion)->name.shown, gyms[i]);
+        mass made = occasion->blocks[0].items[0].runs[0].load.made;
+        assert_int_equal((made / (MASS_KG / 10) + 5) / 10, kilograms[i]);
+    }
+    plan_reader_close(&reader);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_absent),       cmocka_unit_test(test_absent_from_all),
+        cmocka_unit_test(test_away),         cmocka_unit_test(test_away_on_hold),
+        cmocka_unit_test(test_closed),       cmocka_unit_test(test_at),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
