@@ -56,16 +56,15 @@ static void help_by(struct run *run, struct finding *finding, const struct room_
         diag_help(run->diag, finding, "tried: %s; then all are done by %s", proposal->words, done);
 }
 
-void check_room_refused(struct run *run, const struct rule *rule, const struct window *window)
+static void report_refused(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
 {
-    const struct room_meeting *meeting = run_meeting(run, window);
-    if (!meeting || !meeting->table || !meeting->table->refused)
+    if (!meeting->table || !meeting->table->refused)
         return;
     if (meeting->table->refused_block == ROOM_NONE && is_missing_kit(meeting))
         return;
-    struct window whole = room_window(window, meeting);
     const struct occasion *first = meeting->members[0];
-    struct about about = {.window = &whole, .severity = rule_severity(rule), .span = first->span, .subject = first->session};
+    struct about about = {.window = room_window(run, meeting->members, meeting->count), .severity = rule_severity(rule),
+                          .span = first->span, .subject = first->session};
     struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as it is written: %s", title(first),
                                          date_words(run, first->date), meeting->table->refused);
     if (!finding)
@@ -76,6 +75,22 @@ void check_room_refused(struct run *run, const struct rule *rule, const struct w
         run_may_propose(run) ? room_propose(run->arena, &meeting->squad->room, meeting->table) : NULL;
     if (proposal)
         help_by(run, finding, meeting, proposal);
+}
+
+/* Calls REPORT for each squad that is asked for. */
+static void each_meeting(struct run *run, const struct rule *rule,
+                         void (*report)(struct run *run, const struct rule *rule, const struct room_meeting *meeting))
+{
+    size_t count;
+    struct room_meeting *const *meetings = run_meetings(run, &count);
+    for (size_t i = 0; i < count; i++)
+        report(run, rule, meetings[i]);
+}
+
+void check_room_refused(struct run *run, const struct rule *rule, const struct window *window)
+{
+    (void)window; /* the whole programme's */
+    each_meeting(run, rule, report_refused);
 }
 
 /* --- too late --- */
@@ -131,16 +146,15 @@ static void say_overrun(struct run *run, struct finding *finding, const void *wh
 }
 
 /* One athlete alone, or an activity, held against the doors. */
-static void check_alone(struct run *run, const struct rule *rule, const struct window *window)
+static void report_alone(struct run *run, const struct rule *rule, const struct occasion *occasion)
 {
-    const struct occasion *occasion = window->occasions[0];
     const struct attendance *doors = doors_of(occasion);
-    if (!doors || occasion->clock < 0 || run_is_in_squad(run, window))
-        return;
+    const struct occasion **one = arena_alloc(run->arena, sizeof *one);
     int end = occasion->clock + occasion->seconds;
+    *one = occasion;
     for (size_t i = 0; i < doors->late_count; i++)
         end += doors->late[i].athlete == occasion->athlete ? doors->late[i].seconds : 0;
-    struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span,
+    struct about about = {.window = room_window(run, one, 1), .severity = rule_severity(rule), .span = occasion->span,
                           .subject = occasion->session, .weight = end};
     if (end > doors->out_by)
         run_report(run, rule, &about, "%s: %s on %s is done at %s, and the doors close at %s", occasion->athlete->name.shown,
@@ -148,23 +162,29 @@ static void check_alone(struct run *run, const struct rule *rule, const struct w
                    hour_words(run, doors->out_by));
 }
 
-void check_room_overrun(struct run *run, const struct rule *rule, const struct window *window)
+static void report_overrun(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
 {
-    const struct room_meeting *meeting = run_meeting(run, window);
-    check_alone(run, rule, window);
-    if (!meeting || !is_late(meeting))
+    if (!is_late(meeting))
         return;
-    struct window whole = room_window(window, meeting);
     const struct occasion *first = meeting->members[0];
     bool proven = meeting->solved || meeting->table->bound > meeting->squad->room.doors;
-    struct about about = {.window = &whole, .severity = proven ? rule_severity(rule) : SEVERITY_WARNING,
+    struct about about = {.window = room_window(run, meeting->members, meeting->count),
+                          .severity = proven ? rule_severity(rule) : SEVERITY_WARNING,
                           .span = first->span, .subject = first->session, .weight = meeting->table->finish,
                           .figure = (milli)meeting->table->finish * 1000 / 60};
-    struct window *kept = arena_alloc(run->arena, sizeof *kept);
-    *kept = whole;
-    about.window = kept;
     if (run_meet(run, rule, &about))
         run_say_last(run, say_overrun, &meeting, sizeof(const struct room_meeting *));
+}
+
+void check_room_overrun(struct run *run, const struct rule *rule, const struct window *window)
+{
+    (void)window; /* the whole programme's */
+    each_meeting(run, rule, report_overrun);
+    for (size_t i = 0; i < run->programme->occasion_count; i++) {
+        const struct occasion *occasion = &run->programme->occasions[i];
+        if (doors_of(occasion) && occasion->clock >= 0 && !run_is_in_squad(run, occasion))
+            report_alone(run, rule, occasion);
+    }
 }
 
 /* --- who waits --- */
@@ -178,26 +198,30 @@ static int longest_waiter(const struct room_meeting *meeting)
     return longest;
 }
 
-void check_room_wait(struct run *run, const struct rule *rule, const struct window *window)
+static void report_wait(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
 {
-    const struct room_meeting *meeting = run_meeting(run, window);
-    if (!meeting || !meeting->solved || meeting->table->refused || is_late(meeting))
+    if (!meeting->solved || meeting->table->refused || is_late(meeting))
         return;
     const struct room *room = &meeting->squad->room;
     int longest = longest_waiter(meeting), wait = meeting->table->fares[longest].wait;
-    struct window *whole = arena_alloc(run->arena, sizeof *whole);
-    *whole = room_window(window, meeting);
+    if (wait < LONG_WAIT)
+        return;
     const struct occasion *first = meeting->members[0];
-    struct about about = {.window = whole, .severity = rule_severity(rule), .span = first->span, .subject = first->session,
+    struct about about = {.window = room_window(run, meeting->members, meeting->count), .severity = rule_severity(rule),
+                          .span = first->span, .subject = first->session,
                           .weight = wait, .figure = (milli)wait * 1000 / 60};
-    struct finding *finding = wait < LONG_WAIT ? NULL
-                                               : run_report(run, rule, &about, "%s on %s: %s", title(first),
-                                                            date_words(run, first->date),
-                                                            room_wait_words(run->arena, room, meeting->table, longest));
+    struct finding *finding = run_report(run, rule, &about, "%s on %s: %s", title(first), date_words(run, first->date),
+                                         room_wait_words(run->arena, room, meeting->table, longest));
     if (!finding)
         return;
     for (int i = 0; i < (int)meeting->count; i++)
         if (i != longest && meeting->table->fares[i].wait >= LONG_WAIT)
             diag_remark(run->diag, finding, "%s", room_wait_words(run->arena, room, meeting->table, i));
     say_figures(run, finding, meeting);
+}
+
+void check_room_wait(struct run *run, const struct rule *rule, const struct window *window)
+{
+    (void)window; /* the whole programme's */
+    each_meeting(run, rule, report_wait);
 }

@@ -8,7 +8,9 @@ enum { SETS_SOLVED = 6000, PROPOSALS = 4 };
 struct rooms {
     struct room_meeting *meetings;
     size_t count;
-    size_t *of_occasion; /* by its place in the programme: its meeting and 1, or 0 */
+    bool *in_squad; /* by place in the programme's occasions */
+    struct room_meeting **wanted; /* those that are asked for */
+    size_t wanted_count;
     struct squad_memo *memo;
     int sets, proposals; /* spent */
 };
@@ -20,37 +22,29 @@ static struct rooms *rooms_new(struct run *run)
     struct squad_meeting *found;
     rooms->count = squad_meetings(run->arena, programme->occasions, programme->occasion_count, &found);
     rooms->meetings = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->meetings);
-    rooms->of_occasion = arena_alloc(run->arena, (programme->occasion_count + 1) * sizeof *rooms->of_occasion);
+    rooms->wanted = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->wanted);
+    rooms->in_squad = arena_alloc(run->arena, (programme->occasion_count + 1) * sizeof *rooms->in_squad);
     rooms->memo = squad_memo_new(run->arena);
     for (size_t i = 0; i < rooms->count; i++) {
         const struct occasion *const *members = (const struct occasion *const *)found[i].members;
+        bool wanted = false;
         rooms->meetings[i] = (struct room_meeting){.members = members, .count = found[i].count};
-        for (size_t k = 0; k < found[i].count; k++)
-            rooms->of_occasion[members[k] - programme->occasions] = i + 1;
+        for (size_t k = 0; k < found[i].count; k++) {
+            size_t place = (size_t)(members[k] - programme->occasions);
+            rooms->in_squad[place] = true;
+            wanted = wanted || !run->wanted || run->wanted->occasions[place];
+        }
+        if (wanted)
+            rooms->wanted[rooms->wanted_count++] = &rooms->meetings[i];
     }
     return rooms;
 }
 
-static struct room_meeting *meeting_of(struct run *run, const struct occasion *occasion)
+bool run_is_in_squad(struct run *run, const struct occasion *occasion)
 {
     if (!run->rooms)
         run->rooms = rooms_new(run);
-    size_t number = run->rooms->of_occasion[occasion - run->programme->occasions];
-    return number ? &run->rooms->meetings[number - 1] : NULL;
-}
-
-bool run_is_in_squad(struct run *run, const struct window *window)
-{
-    return meeting_of(run, window->occasions[0]) != NULL;
-}
-
-/* The first of MEETING that is asked for. */
-static const struct occasion *first_wanted(const struct run *run, const struct room_meeting *meeting)
-{
-    for (size_t i = 0; i < meeting->count; i++)
-        if (!run->wanted || run->wanted->occasions[meeting->members[i] - run->programme->occasions])
-            return meeting->members[i];
-    return NULL;
+    return run->rooms->in_squad[occasion - run->programme->occasions];
 }
 
 static int longest_wait(const struct room_table *table, size_t count)
@@ -88,22 +82,34 @@ static void work_out(struct run *run, struct room_meeting *meeting)
     meeting->solved = true;
 }
 
-const struct room_meeting *run_meeting(struct run *run, const struct window *window)
+struct room_meeting *const *run_meetings(struct run *run, size_t *count)
 {
-    struct room_meeting *meeting = meeting_of(run, window->occasions[0]);
-    if (!meeting || first_wanted(run, meeting) != window->occasions[0])
-        return NULL;
-    if (!meeting->squad)
-        work_out(run, meeting);
-    return meeting;
+    if (!run->rooms)
+        run->rooms = rooms_new(run);
+    for (size_t i = 0; i < run->rooms->wanted_count; i++) {
+        if (!run->rooms->wanted[i]->squad)
+            work_out(run, run->rooms->wanted[i]);
+        arena_poll(run->arena);
+    }
+    *count = run->rooms->wanted_count;
+    return run->rooms->wanted;
 }
 
-struct window room_window(const struct window *window, const struct room_meeting *meeting)
+const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count)
 {
-    struct window whole = *window;
-    whole.occasions = meeting->members;
-    whole.count = meeting->count;
-    return whole;
+    struct window *window = arena_alloc(run->arena, sizeof *window);
+    struct timeline *timeline = arena_alloc(run->arena, sizeof *timeline);
+    timeline->athlete = members[0]->athlete;
+    *window = (struct window){.scope = SCOPE_OCCASION,
+                              .timeline = timeline,
+                              .athlete = members[0]->athlete,
+                              .camp = members[0]->camp,
+                              .phase = members[0]->phase,
+                              .first = members[0]->date,
+                              .last = members[0]->date,
+                              .occasions = members,
+                              .count = count};
+    return window;
 }
 
 bool run_may_propose(struct run *run)

@@ -17,15 +17,15 @@ struct room_meeting {
     bool solved;                    /* else it is what happens without a plan: who is ready first goes first */
 };
 
-/* The squad whose first member among those asked for is the occasion of WINDOW, or NULL. Its room is worked out: fully where
- * it must be, and until all that a check may cost is spent. */
-const struct room_meeting *run_meeting(struct run *run, const struct window *window);
+/* The squads of which somebody is asked for, and how many. The room of each is worked out: fully where it must be, and until
+ * all that a check may cost is spent. */
+struct room_meeting *const *run_meetings(struct run *run, size_t *count);
 
-/* Is the occasion of WINDOW one of a squad's? */
-bool run_is_in_squad(struct run *run, const struct window *window);
+/* Is OCCASION, of the programme, one of a squad's? */
+bool run_is_in_squad(struct run *run, const struct occasion *occasion);
 
-/* WINDOW with all the squad's occasions in it. */
-struct window room_window(const struct window *window, const struct room_meeting *meeting);
+/* COUNT occasions of one hour as a window for what is found of all of them. In the run's arena. */
+const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count);
 
 /* Whether one more proposal may be worked out. */
 bool run_may_propose(struct run *run);
