@@ -70,7 +70,7 @@ const char *unicode_fault(uint32_t character)
         return "a line separator other than a newline";
     switch (class_of(character)) {
     case INVISIBLE: return is_variant(character) ? NULL : "an invisible character";
-    case NO_CHARACTER: return "a code that is no character";
+    case NO_CHARACTER: return "a code that is not a character";
     default: return NULL;
     }
 }
@@ -110,10 +110,10 @@ static const char *name_fault_at(const char *name, const char *at)
     gunichar c = g_utf8_get_char(at);
     switch (class_of(c)) {
     case INVISIBLE: case JOINER: return is_needed(name, at) ? NULL : "an invisible character";
-    case NO_CHARACTER: return "a code that is no character";
+    case NO_CHARACTER: return "a code that is not a character";
     case UNASSIGNED: return "a code that no character has yet";
     case PRIVATE: return "a character that looks different on each machine";
-    case BLANK: return "a blank that is no space";
+    case BLANK: return "a blank that is not a space";
     case ODD: return "a sign that stands for something else";
     default: return unicode_fault(c);
     }

@@ -53,7 +53,7 @@ int command_check(const struct options *options)
         if (incomplete || check_project(&project, options))
             status = project_verdict(&project, options);
         if (incomplete && strcmp(options->format, "text") == 0)
-            fputs("limits are checked once these errors are mended\n", stderr);
+            fputs("limits are checked once these errors are fixed\n", stderr);
     }
     project_close(&project);
     return status;

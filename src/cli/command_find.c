@@ -179,7 +179,7 @@ static int print_matches(struct arena *arena, const struct match *matches, size_
         putchar('\n');
     for (size_t i = exact; i < count; i++)
         print_short(arena, matches[i].exercise);
-    printf("\n%zu exercises; more words make it fewer\n", count);
+    printf("\n%zu exercises; add words to narrow the list\n", count);
     return EXIT_CLEAN;
 }
 

@@ -111,8 +111,7 @@ static bool format_file(void *with, const char *path, const char *real, const ch
         break;
     case FORMAT_UNPROVEN:
         cannot(formatting, name,
-               "left as it is, for its new layout would not mean the same; "
-               "this is a fault of bellsheet");
+               "left as it is, because its new layout would not mean the same; this is a fault in bellsheet");
     }
     text_free(&out);
     return true;

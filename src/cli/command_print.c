@@ -60,7 +60,8 @@ static int finish(struct printing *printing)
     bool errors = diag_count(printing->project->diag, SEVERITY_ERROR) > 0;
     if (errors) {
         int verdict = project_verdict(printing->project, printing->options);
-        fputs(printing->count ? "what an error stands in is not printed\n" : "nothing is printed while an error stands\n",
+        fputs(printing->count ? "what contains an error is not printed\n" : "nothing is printed while there are "
+                                                                             "errors\n",
               stderr);
         return verdict;
     }
@@ -134,7 +135,7 @@ static int print_project(struct project *project, const struct options *options)
     if (readable && printing.barred)
         return print_all(&printing);
     int verdict = project_verdict(project, options);
-    fputs("nothing is printed while an error stands\n", stderr);
+    fputs("nothing is printed while there are errors\n", stderr);
     return verdict;
 }
 
@@ -171,7 +172,7 @@ __attribute__((visibility("default"))) int bell_sheets_print(const struct option
         int status = print_once(options, &watch);
         fputs(status == EXIT_CLEAN
                   ? "watching: printed\n"
-                  : "watching: there are faults; what could not be printed stays as it was\n",
+                  : "watching: there are errors; what could not be printed stays as it was\n",
               stderr);
         wrong = watch_wait(&watch);
     }

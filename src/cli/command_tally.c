@@ -35,10 +35,10 @@ static bool find_counted(struct arena *arena, const char *name, enum counted *co
     if (*counted != COUNTED_NONE && *counted < COUNTED_COUNT)
         return true;
     if (counted_nearest(arena, folded, near, 1))
-        tell_error("`%s` is nothing that is summed; did you mean `%s`?",
+        tell_error("`%s` is not something that is added up; did you mean `%s`?",
                 name, near[0]);
     else
-        tell_error("`%s` is nothing that is summed", name);
+        tell_error("`%s` is not something that is added up", name);
     return false;
 }
 
@@ -62,7 +62,7 @@ static bool may_be_shown(const struct tally_view *view)
 {
     if (view->private || view->counted == COUNTED_NONE || !counted_tells_body(view->counted))
         return true;
-    tell_error("the lines of `%s` tell what somebody weighs; ask for them with --private",
+    tell_error("the lines of `%s` give away what somebody weighs; ask for them with --private",
                counted_name(view->arena, view->counted));
     return false;
 }

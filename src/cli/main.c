@@ -12,10 +12,9 @@ const struct command commands[] = {
      "bellsheet new club --date 2027-02-24   its camp starts on the Monday after that day",
      "", command_new},
     {"check", "read a plan and say what is wrong with it",
-     "bellsheet check gym/              every plan in a folder\n"
-     "bellsheet check camp.bell -i      one file, with notes that are only for information\n"
-     "bellsheet check gym/ --week 3     what there is to say of week 3\n"
-     "bellsheet check gym/ --strict     warnings fail too",
+     "bellsheet check gym/              every plan in a folder\nbellsheet check camp.bell -i      one file, with "
+     "findings that are only information\nbellsheet check gym/ --week 3     what there is to say about week "
+     "3\nbellsheet check gym/ --strict     warnings fail too",
      "week athlete strict infos notes max-errors format prefix private", command_check},
     {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
@@ -27,7 +26,7 @@ const struct command commands[] = {
      "week on all out athlete session sheet paper landscape read-from pages tile coach revision list "
      "shelf index depends watch strict",
      command_print},
-    {"show", "show what was understood of a plan",
+    {"show", "show how the program understood a plan",
      "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"
      "bellsheet show gym/ --on 2027-03-08 --lines   one day, and the line that says each thing\n"
      "bellsheet show gym/ --format json             for other programs",
@@ -39,20 +38,20 @@ const struct command commands[] = {
      "bellsheet tally gym/ --by lift                   volume load, zones and mean intensity of each lift\n"
      "bellsheet tally gym/ --format csv                for a spreadsheet",
      "week athlete format margin lines-of by private max-errors infos strict", command_tally},
-    {"limits", "show which limits hold for whom, where each is written, and what it takes over",
+    {"limits", "show which limits apply to whom, where each is written, and what it replaces",
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",
      "athlete max-errors infos strict", command_limits},
-    {"explain", "say what a check is about, where it comes from and how to mend its findings",
+    {"explain", "say what a check is about, where it comes from and what to do about its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",
      "", command_explain},
-    {"find", "look for exercises on the shelf and in this folder",
+    {"find", "search for exercises on the shelf and in this folder",
      "bellsheet find rear hand          all that fits both words\n"
      "bellsheet find split stance       what is done from a stance\n"
      "bellsheet find landmine --kit Slipway   only what can be done in that gym of the plan here",
      "kit", command_find},
-    {"format", "bring plans into their one layout, in place",
+    {"format", "give plans their one layout, in place",
      "bellsheet format camp.bell        rewrite a file; its meaning is proven to stay the same\n"
      "bellsheet format --check gym/     name the files that are laid out otherwise; exit 1 if any\n"
      "bellsheet format --diff gym/      show what would change\n"

@@ -68,11 +68,11 @@ static const struct option long_options[] = {
 };
 
 static const struct option_help helps[] = {
-    {"strict", "--strict             warnings fail as errors do"},
-    {"infos", "-i, --infos          show findings that are only for information"},
+    {"strict", "--strict             treat warnings as errors"},
+    {"infos", "-i, --infos          show findings that are only information, too"},
     {"max-errors", "--max-errors N       show at most N findings"},
     {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv too"},
-    {"prefix", "--prefix FOLDER/     put before file names, to start at a repository's root"},
+    {"prefix", "--prefix FOLDER/     put this before file names, so that they start at the repository's root"},
     {"week", "--week N             week N of the camps, counted from their start"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
     {"all", "--all                every week"},
@@ -80,7 +80,7 @@ static const struct option_help helps[] = {
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
     {"sheet", "--sheet LIST         of wall,card,card-page,floor,week,camp (default: wall,card)"},
-    {"paper", "--paper NAME         of the wall: A4 to A1, Letter or Tabloid; the rest are on A4 or Letter"},
+    {"paper", "--paper NAME         for the wall: A4 to A1, Letter or Tabloid; the rest use A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
     {"pages", "--pages N            pages a wall sheet may take to keep its letters large (default: 2)"},
@@ -91,16 +91,17 @@ static const struct option_help helps[] = {
     {"watch", "--watch              print again whenever a plan is saved"},
     {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
     {"kit", "--kit GYM            only what can be done there"},
-    {"list", "--list               name the files, and make none"},
-    {"shelf", "--shelf              no sessions: a book of all exercises by pattern"},
+    {"list", "--list               list the files without making them"},
+    {"shelf", "--shelf              instead of sessions, a book of all exercises by pattern"},
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
-    {"lines", "--lines              name the line of the plan beside what it says"},
+    {"lines", "--lines              name the line of the plan beside each fact"},
     {"lines-of", "--lines-of COUNTED   the lines that add up to a count, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
     {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},
-    {"notes", "--notes              every finding in full, with all its notes"},
-    {"private", "--private            with what is for the coach alone: restrictions, holds, body mass, day of birth"},
+    {"notes", "--notes              show every finding in full, with all its notes"},
+    {"private", "--private            include what is for the coach alone: restrictions, holds, body mass, date of "
+                "birth"},
 };
 
 /* Is NAME one of the words of LIST? */
@@ -115,12 +116,9 @@ static bool listed(const char *list, const char *name)
 
 static void print_common(FILE *out)
 {
-    fputs("\nEvery command:\n"
-          "  -C FOLDER            start in FOLDER\n"
-          "  --date DAY           take DAY for today (holds, reviews, logs and ages look at it)\n"
-          "  --color[=WHEN]       auto (default), always or never\n"
-          "  -h, --help\n"
-          "  --version\n",
+    fputs("\nEvery command:\n  -C FOLDER            start in FOLDER\n  --date DAY           take DAY as today (holds, "
+          "reviews, logs and ages depend on it)\n  --color[=WHEN]       auto (default), always or never\n  -h, "
+          "--help\n  --version\n",
           out);
 }
 
@@ -224,7 +222,7 @@ static int find_today(struct options *options)
         errno = 0;
         long long seconds = strtoll(epoch, &end, 10);
         if (errno || end == epoch || *end || seconds < 0 || seconds > 253402300799LL)
-            return complain("SOURCE_DATE_EPOCH is no time in seconds since 1970: `%s`", epoch);
+            return complain("SOURCE_DATE_EPOCH is not a time in seconds since 1970: `%s`", epoch);
         options->created = seconds;
         options->today = UNIX_EPOCH_DAY + (int)(seconds / DAY_SECONDS);
         options->dated = true;
@@ -246,7 +244,7 @@ static int take_option(int option, const char *value, struct options *options)
     case 'i': options->infos = true; break;
     case 'o':
         options->out = value;
-        return *value ? -1 : complain("--out needs the name of a folder; `.` is the one at hand%s", value);
+        return *value ? -1 : complain("--out needs the name of a folder; `.` is the current one%s", value);
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_ALL: options->all = true; break;
     case OPTION_LIST: options->list = true; break;
@@ -276,18 +274,19 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_COLOR:
         return read_color(value, &options->color) ? -1 : complain("--color is auto, always or never, not `%s`", value);
     case OPTION_DATE:
-        return read_day(value, &options->today) ? -1 : complain("`%s` is no day such as 2027-03-20", value);
-    case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is no day such as 2027-03-20", value);
+        return read_day(value, &options->today) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
+    case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is not a day such as "
+                                                                          "2027-03-20", value);
     case OPTION_WEEK:
-        return read_number(value, 260, &options->week) ? -1 : complain("`%s` is no week from 1 to 260", value);
+        return read_number(value, 260, &options->week) ? -1 : complain("`%s` is not a week from 1 to 260", value);
     case OPTION_PAGES:
-        return read_number(value, 20, &options->pages) ? -1 : complain("`%s` is no number from 1 to 20", value);
+        return read_number(value, 20, &options->pages) ? -1 : complain("`%s` is not a number from 1 to 20", value);
     case OPTION_MOST:
         return read_number(value, 1000000, &options->max_errors) ? -1
-                                                                  : complain("`%s` is no number from 1 up", value);
+                                                                  : complain("`%s` is not a number from 1 up", value);
     case OPTION_READ_FROM:
         return read_length(value, &options->read_from) ? -1
-                                                       : complain("`%s` is no distance from 20cm to 50m", value);
+                                                       : complain("`%s` is not a distance from 20cm to 50m", value);
     default: break;
     }
     return -1;

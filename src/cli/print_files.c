@@ -185,7 +185,7 @@ bool print_can_depend(const struct printing *printing)
         if (!make_can_read(sources->items[i].path))
             wrong = sources->items[i].path;
     if (wrong)
-        tell_error("%s: a rule for make cannot hold this name; leave out --depends, or give it another", wrong);
+        tell_error("%s: a rule for make cannot contain this name; leave out --depends, or rename it", wrong);
     return !wrong;
 }
 

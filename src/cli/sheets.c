@@ -36,7 +36,8 @@ int command_print(const struct options *options)
     void *sheets = load_sheets(), *found = sheets ? dlsym(sheets, "bell_sheets_print") : NULL;
     if (!found) {
         const char *why = dlerror();
-        fprintf(stderr, "bellsheet: error: sheets cannot be made here: %s\n", why ? why : SHEETS " is of another program");
+        fprintf(stderr, "bellsheet: error: sheets cannot be made here: %s\n", why ? why : SHEETS " belongs to another "
+                                                                                                 "program");
         return EXIT_COULD_NOT;
     }
     memcpy(&run, &found, sizeof run); /* C knows no conversion from an object to a function */

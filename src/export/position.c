@@ -8,6 +8,11 @@ static unsigned utf16_units(const char *text, size_t length)
 {
     unsigned units = 0;
     for (const char *p = text; p < text + length;) {
+        if (*p > 0) { /* ASCII, as nearly all of a plan is */
+            units++;
+            p++;
+            continue;
+        }
         gunichar c = g_utf8_get_char_validated(p, text + length - p);
         bool broken = c == (gunichar)-1 || c == (gunichar)-2;
         units += !broken && c > 0xffff ? 2 : 1;

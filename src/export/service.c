@@ -2,8 +2,8 @@
  * health fact, or that lies where the coach alone reads, becomes one that says no more than whom the work is not for. */
 #include "export/service.h"
 
-static const char ENTRY_WORDS[] = "something that the coach alone reads needs a look";
-static const char HELP[] = "the coach's own `bellsheet check` tells what it is";
+static const char ENTRY_WORDS[] = "something that only the coach can read needs a look";
+static const char HELP[] = "the coach's own `bellsheet check` says what it is";
 
 static bool starts_openly(const struct diag *diag, uint32_t file)
 {

@@ -22,9 +22,9 @@ static const struct {
     const char *missing;
 } pinned[] = {
     {{"truetype/roboto/unhinted", "RobotoCondensed-Regular.ttf"},
-     "the font file RobotoCondensed-Regular.ttf is missing; the Debian package fonts-roboto-unhinted brings it"},
+     "the font file RobotoCondensed-Regular.ttf is missing; the Debian package fonts-roboto-unhinted provides it"},
     {{"truetype/roboto/unhinted", "RobotoCondensed-Bold.ttf"},
-     "the font file RobotoCondensed-Bold.ttf is missing; the Debian package fonts-roboto-unhinted brings it"},
+     "the font file RobotoCondensed-Bold.ttf is missing; the Debian package fonts-roboto-unhinted provides it"},
 };
 
 #define NOTO(script) {"truetype/noto", "NotoSans" script "-Regular.ttf"}

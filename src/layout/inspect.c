@@ -49,7 +49,7 @@ static void inspect_element(struct scene *scene, int page, const struct element 
         scene_problem(scene, PROBLEM_UNKNOWN_GLYPH, page, text,
                       arena_printf(scene->arena,
                                    "no font here has every character of \"%s\"", text))
-            ->help = "the Debian packages fonts-noto-core and fonts-vlgothic bring most scripts";
+            ->help = "the Debian packages fonts-noto-core and fonts-vlgothic cover most scripts";
 }
 
 static void inspect_page(struct scene *scene, int page)

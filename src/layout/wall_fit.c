@@ -270,5 +270,5 @@ const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit)
         one = turn_enough(wall);
     if (!*one && !*other)
         return NULL;
-    return arena_printf(arena, "%s%s%s would mend it", one, *one && *other ? " or " : "", other);
+    return arena_printf(arena, "%s%s%s would help", one, *one && *other ? " or " : "", other);
 }

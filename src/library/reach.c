@@ -85,7 +85,7 @@ static struct programme *resolve(struct project *project, int today, struct part
                                      project->diag, partial);
 }
 
-/* Findings of PROJECT as they were after COUNT of them, which were those of its files. */
+/* A copy of READ, what was found while the files were read: to start from again. */
 static struct diag *diag_of_files(const struct project *project, const struct diag *read)
 {
     struct diag *diag = diag_new(project->arena, &project->sources);
@@ -99,7 +99,7 @@ static void work_out(const struct reach *reach, struct project *project, int tod
     const bool *changed = changed_files(reach, project);
     if (changed)
         *partial = (struct partial){.changed = changed, .before = settled_before(reach, project->arena),
-                                    .first_day_before = reach->first_day};
+                                    .first_day_before = reach->first_day, .placed_before = reach->placed};
     project->programme = resolve(project, today, partial);
     if (changed && (partial->failed || partial->loose)) {
         project->diag = read;
@@ -173,7 +173,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
     arena_free(reach->arena);
     *reach = (struct reach){.memory = reach->memory, .arena = arena, .files = files,
                             .file_count = project->kept_count, .athletes = kept, .athlete_count = athletes,
-                            .first_day = partial->first_day};
+                            .first_day = partial->first_day, .placed = partial->placed};
 }
 
 void reach_compile(struct reach *reach, struct project *project, int today, bool *whole)

@@ -34,6 +34,7 @@ struct reach {
     struct athlete_kept **athletes;
     size_t athlete_count;
     int first_day;
+    size_t placed; /* sessions and activities, of everybody */
     struct athlete_kept *pending; /* made by a compile that is not through yet */
     struct arena *next;           /* of the base to be */
 };

@@ -66,13 +66,13 @@ static void add_fix(const struct acting *acting, const struct finding *finding)
 
 /* --- waivers --- */
 
-/* The camp in which something is found of PERSON on DAY, or NULL. */
-static const struct camp *find_camp(const struct programme *programme, const void *person, int day)
+/* The camp in which something is found of the athlete called WHO on DAY, or NULL. */
+static const struct camp *find_camp(const struct programme *programme, const char *who, int day)
 {
     for (size_t i = 0; i < programme->camp_count; i++) {
         const struct camp *camp = programme->camps[i];
         for (size_t a = 0; a < camp->athlete_count && day >= camp->first && day <= camp->last; a++)
-            if (camp->athletes[a] == person)
+            if (text_same(camp->athletes[a]->name.shown, who))
                 return camp;
     }
     return NULL;
@@ -112,7 +112,7 @@ static void add_waiver(const struct acting *acting, const struct finding *findin
     const struct rule *rule = rule_find(name);
     if (!rule || rule->marks & (FIRM | HEALTH) || finding->severity == SEVERITY_INFO || !finding->of)
         return;
-    const struct camp *camp = find_camp(focus->project->programme, finding->of->person, finding->of->first);
+    const struct camp *camp = find_camp(club_programme(focus->club), finding->of->who, finding->of->first);
     const struct thing *thing = camp ? index_find(club_index(focus->club), NAMED_CAMP, camp->name.folded) : NULL;
     if (!thing || thing->shelf)
         return;
@@ -141,7 +141,7 @@ static void add_other(const struct acting *acting, const struct use *use, const 
 static void add_others(const struct acting *acting)
 {
     const struct focus *focus = acting->focus;
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     const struct use *use = index_at(club_index(focus->club), focus->file, acting->first);
     if (!use || use->declares || use->thing->what != NAMED_EXERCISE)
         return;

@@ -204,6 +204,20 @@ bool club_refresh(struct workspace *workspace, struct club *club)
     return club->loaded;
 }
 
+static enum bell_status make_programme(struct bell_session *session, void *with)
+{
+    const struct programme **programme = with;
+    *programme = session_programme(session);
+    return BELL_OK;
+}
+
+const struct programme *club_programme(const struct club *club)
+{
+    const struct programme *programme = NULL;
+    session_guard(club->session, make_programme, &programme);
+    return programme;
+}
+
 /* --- documents --- */
 
 static void document_free(void *what)

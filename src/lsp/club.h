@@ -65,6 +65,10 @@ void document_splice(struct document *document, size_t start, size_t end, const 
 /* Brings CLUB up to date; false where it cannot be read, and bell_failure then says why. */
 bool club_refresh(struct workspace *workspace, struct club *club);
 
+/* What CLUB's plan means, with everybody's sessions. The project's own programme may lack those of athletes whom the last
+ * change did not reach. */
+const struct programme *club_programme(const struct club *club);
+
 /* Is a document of CLUB open? */
 bool club_is_open(const struct workspace *workspace, const struct club *club);
 

@@ -86,7 +86,7 @@ static bool add_percentage(struct call *call, const struct focus *focus, const s
     for (size_t i = 0; i < lines.count; i++) {
         if (lines.items[i].start != start || !statement)
             continue;
-        const struct programme *programme = focus->project->programme;
+        const struct programme *programme = club_programme(focus->club);
         for (size_t a = 0; a < programme->athlete_count; a++)
             add_athlete(call->arena, out, &lines.items[i], programme->athletes[a]);
     }
@@ -155,7 +155,7 @@ static const char *margin_words(struct arena *arena, const struct margin *margin
 
 static bool add_limit(struct call *call, const struct focus *focus, const struct node *statement, struct text *out)
 {
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     struct club *club = focus->club;
     if (statement->kind != STATEMENT_LIMIT || programme->incomplete)
         return false;
@@ -181,7 +181,7 @@ static bool add_limit(struct call *call, const struct focus *focus, const struct
 
 static bool add_thing(struct call *call, const struct focus *focus, const struct thing *thing, struct text *out)
 {
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     for (size_t i = 0; thing->what == NAMED_EXERCISE && i < programme->exercise_count; i++)
         if (!programme->exercises[i]->replaced && text_same(programme->exercises[i]->name.folded, thing->folded))
             add_exercise(call->arena, out, programme->exercises[i]);

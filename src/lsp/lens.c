@@ -92,10 +92,10 @@ static struct weeks_sum sum_weeks(struct arena *arena, const struct programme *p
     return sum;
 }
 
-static bool is_member(const struct camp *camp, const void *person)
+static bool is_member(const struct camp *camp, const char *who)
 {
     for (size_t i = 0; i < camp->athlete_count; i++)
-        if (camp->athletes[i] == person)
+        if (text_same(camp->athletes[i]->name.shown, who))
             return true;
     return false;
 }
@@ -110,11 +110,16 @@ static size_t count_findings(const struct focus *focus, const struct file_findin
             const struct finding *finding = files[f].items[i];
             const struct whose *of = finding->of;
             bool within = of && of->week && of->first <= sum->last_day && of->last >= sum->first_day &&
-                          is_member(camp, of->person);
+                          is_member(camp, of->who);
             count += finding->severity != SEVERITY_INFO && (within || is_inside(placing, finding->span));
         }
     }
     return count;
+}
+
+static const char *whole_minutes(struct arena *arena, int64_t seconds)
+{
+    return wording_time(arena, (int)((seconds + 30) / 60 * 60));
 }
 
 static const char *lens_words(struct call *call, const struct weeks_sum *sum, size_t findings)
@@ -122,9 +127,10 @@ static const char *lens_words(struct call *call, const struct weeks_sum *sum, si
     struct arena *arena = call->arena;
     struct text text = {.arena = arena};
     text_addf(&text, sum->last > sum->first ? "weeks %d" WORDING_TO "%d: " : "week %d: ", sum->first, sum->last);
-    text_add(&text, wording_time(arena, (int)sum->least));
-    if (sum->most > sum->least)
-        text_addf(&text, " to %s", wording_time(arena, (int)sum->most));
+    const char *least = whole_minutes(arena, sum->least), *most = whole_minutes(arena, sum->most);
+    text_add(&text, least);
+    if (strcmp(least, most) != 0)
+        text_addf(&text, " to %s", most);
     if (sum->rise)
         text_addf(&text, " " WORDING_DOT " load rises by up to %d %%", sum->rise);
     if (findings)
@@ -135,7 +141,7 @@ static const char *lens_words(struct call *call, const struct weeks_sum *sum, si
 static void add_lens(struct call *call, const struct focus *focus, const struct file_findings *files,
                      const struct node *statement, json_t *all)
 {
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     const struct placing placing = {statement, statement_end(statement)};
     const struct camp *camp = camp_of(programme, &placing);
     if (!camp)

@@ -80,7 +80,7 @@ static void add_runs(struct arena *arena, const struct lifted_lines *lines, unsi
 
 struct lifted_lines lifted_find(struct arena *arena, const struct focus *focus, size_t first, size_t last)
 {
-    const struct programme *programme = focus->project->programme;
+    const struct programme *programme = club_programme(focus->club);
     struct lifted_lines lines = {0};
     add_lines(arena, focus, focus->tree->root, first, last, &lines);
     for (size_t o = 0; lines.count && o < programme->occasion_count; o++) {

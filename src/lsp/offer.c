@@ -39,7 +39,7 @@ static int kind_of(enum named what)
 /* The session that the caret stands in, or NULL. */
 static const struct session *session_around(const struct offers *offers)
 {
-    const struct programme *programme = offers->focus->project->programme;
+    const struct programme *programme = club_programme(offers->focus->club);
     const struct node *at = statement_at(offers->focus->tree->root, offers->caret);
     while (at && at->kind != STATEMENT_SESSION)
         at = at->parent;
@@ -54,7 +54,7 @@ static const struct session *session_around(const struct offers *offers)
 /* Whose exercises these are: of those who do SESSION, where anybody does, else of all. */
 static const bool *athletes_of(const struct offers *offers, const struct session *session)
 {
-    const struct programme *programme = offers->focus->project->programme;
+    const struct programme *programme = club_programme(offers->focus->club);
     bool *asked = arena_alloc(offers->arena, (programme->athlete_count + 1) * sizeof *asked), any = false;
     for (size_t i = 0; session && i < programme->occasion_count; i++) {
         if (programme->occasions[i].session != session)
@@ -77,7 +77,7 @@ static bool is_barred(const struct athlete *athlete, const struct exercise *exer
 /* Where EXERCISE comes in the list; *LACKS is what a gym of theirs has not. */
 static int rank_exercise(const struct offers *offers, const bool *asked, const struct exercise *exercise, const char **missing)
 {
-    const struct programme *programme = offers->focus->project->programme;
+    const struct programme *programme = club_programme(offers->focus->club);
     int rank = RANK_CAN;
     for (size_t i = 0; i < programme->athlete_count; i++) {
         const struct athlete *athlete = programme->athletes[i];
@@ -97,7 +97,7 @@ static int rank_exercise(const struct offers *offers, const bool *asked, const s
 /* Those that the gym has kit for and that the athletes may do come first. */
 static void offer_exercises(struct offers *offers)
 {
-    const struct programme *programme = offers->focus->project->programme;
+    const struct programme *programme = club_programme(offers->focus->club);
     const bool *asked = athletes_of(offers, session_around(offers));
     for (size_t i = 0; i < programme->exercise_count; i++) {
         const struct exercise *exercise = programme->exercises[i];
@@ -129,7 +129,7 @@ static void offer_vocabulary(struct offers *offers, const struct vocabulary *wor
 
 static void offer_kit(struct offers *offers)
 {
-    const struct programme *programme = offers->focus->project->programme;
+    const struct programme *programme = club_programme(offers->focus->club);
     for (size_t g = 0; g < programme->gym_count; g++) {
         const struct gym *gym = programme->gyms[g];
         for (size_t i = 0; i < gym->bar_count; i++)

@@ -81,7 +81,7 @@ static json_t *symbol_json(struct call *call, const struct focus *focus, const s
     json_t *json = json_object();
     json_put_words(json, "name", name ? name->text : words);
     if (name)
-        json_put_words(json, "detail", arena_copy(call->arena, words, name->span.start - node->span.start));
+        json_put_words(json, "detail", arena_copy(call->arena, words, strcspn(words, " \t")));
     json_put(json, "kind", json_integer(symbol_kind(node)));
     json_put(json, "range", page_range(&focus->page, node->span.start, statement_end(node)));
     const struct span selected = name ? name->span : node->span;
@@ -241,7 +241,8 @@ static json_t *selections(const struct focus *focus, const struct node *node, si
         size_t end = node_is_statement(at) ? statement_end(at) : at->span.end;
         if (offset < at->span.start || offset > end || at->span.start == end)
             continue;
-        outer = selection_json(&focus->page, at->span.start, end, outer);
+        if (!node->parent || at->span.start != node->span.start || at->span.end != node->span.end)
+            outer = selection_json(&focus->page, at->span.start, end, outer);
         if (node_is_statement(at) && offset <= at->span.end && at->span.end < end)
             outer = selection_json(&focus->page, at->span.start, at->span.end, outer);
         return selections(focus, at, offset, outer);

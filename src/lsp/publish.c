@@ -157,13 +157,14 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
     const struct document *document = club_document(&call->lsp->workspace, club, source);
     const char *uri = focus_uri(call, club, file);
     static const struct file_findings nothing;
-    if (document && call->lsp->wishes.pull) {
+    bool pulled = document && call->lsp->wishes.pull; /* it asks for these itself */
+    if (pulled) {
         club->asks_again |= document->asked_for != list->hash;
-        list = &nothing; /* it asks for these itself */
+        list = &nothing;
     }
-    gpointer mark = mark_of(list, document), before = g_hash_table_lookup(club->published, uri);
+    gpointer mark = mark_of(list, pulled ? NULL : document), before = g_hash_table_lookup(club->published, uri);
     g_hash_table_insert(now, g_strdup(uri), mark);
-    if (before != mark && (before || list->count || document))
+    if (before != mark && (before || list->count || (document && !pulled)))
         push(call->lsp, uri, document, list_json(call, club, file, list));
 }
 

@@ -40,27 +40,27 @@ static const struct count_row rows[] = {
     {COUNTED_THROWS, "throws", NULL, GROUP_THROWS, STYLE_NAMED,
      "Repetitions of throws, on the hand that does the work."},
     {COUNTED_CONTACTS, "contacts", "landing contacts", GROUP_CONTACTS, STYLE_NAMED,
-     "Landings of jumps and hops; those with a rope are counted apart."},
+     "Landings of jumps and hops; those with a rope are counted separately."},
     {COUNTED_ROPE_CONTACTS, "rope contacts", NULL, GROUP_CONTACTS, STYLE_NAMED,
      "Landings with a skipping rope, where the dose counts them."},
     {COUNTED_TIME, "time", "minutes", GROUP_TIME, STYLE_TIME,
-     "Time from the first set to the end of the last, rests and changes of station included."},
+     "Time from the first set to the end of the last, including rests and changes of station."},
     {COUNTED_SESSION_LOAD, "session load", NULL, GROUP_LOAD, STYLE_OF,
      "Effort of the whole session (RPE) times its minutes, added up."},
     {COUNTED_SPARRING_ROUNDS, "sparring rounds", NULL, GROUP_SPARRING, STYLE_NAMED,
      "Rounds of every activity that is sparring."},
     {COUNTED_SPARRING_TIME, "sparring time", "sparring minutes", GROUP_SPARRING, STYLE_TIME,
-     "Time of every activity that is sparring, its rests included."},
+     "Time of every activity that is sparring, including its rests."},
     {COUNTED_BAG_ROUNDS, "bag rounds", NULL, GROUP_ROUNDS, STYLE_NAMED,
-     "Rounds on the clock on a heavy bag, in sessions and as an activity."},
+     "Rounds by the clock on a heavy bag, in sessions and as an activity."},
     {COUNTED_CLOCK_ROUNDS, "clock rounds", "rounds", GROUP_ROUNDS, STYLE_NAMED,
-     "All rounds on the clock, whatever is done in them, sparring included."},
+     "All rounds by the clock, whatever is done in them, including sparring."},
     {COUNTED_HOLD_SECONDS, "hold seconds", NULL, GROUP_HOLDS, STYLE_NAMED,
-     "Seconds held still, each side and each way counted."},
+     "Seconds of holding still, with each side and each way counted."},
     {COUNTED_METRES, "metres", "distance", GROUP_DISTANCE, STYLE_NAMED,
-     "Metres that doses ask for, each side counted."},
+     "Metres that doses ask for, with each side counted."},
     {COUNTED_LIFTS, "lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
-     "Repetitions of strength exercises, each side counted."},
+     "Repetitions of strength exercises, with each side counted."},
     {COUNTED_LIFTS_BELOW_70, "lifts below 70%", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts below 70 % of the best; a lift on a border belongs to the heavier zone."},
     {COUNTED_LIFTS_70_TO_80, "lifts 70-80%", NULL, GROUP_LIFTS, STYLE_NAMED,
@@ -70,9 +70,9 @@ static const struct count_row rows[] = {
     {COUNTED_LIFTS_FROM_90, "lifts 90% and up", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Lifts at 90 % of the best and up."},
     {COUNTED_HEAVY_LIFTS, "heavy lifts", NULL, GROUP_LIFTS, STYLE_NAMED,
-     "Lifts at 80 % of the best and up. Where no percentage is known: lifts of a weight at RPE 8 and up "
-     "whose repetitions, those in reserve counted, are no more than 80 % allows, which is 8; what "
-     "is done with the body's weight alone is not among them."},
+     "Lifts at 80 % of the best and up. Where no percentage is known: lifts of a weight at RPE 8 and up whose "
+     "repetitions, including those in reserve, are no more than 80 % allows, which is 8. Work with body weight alone "
+     "does not count."},
     {COUNTED_ONE_REP_TESTS, "one-rep tests", NULL, GROUP_LIFTS, STYLE_NAMED,
      "Sets of one repetition of strength work that try for a best: `work up to a 1RM`, a load that is a 1RM, 95 % and up, "
      "or RPE 9 and up."},
@@ -84,15 +84,15 @@ static const struct count_row rows[] = {
     {COUNTED_TONNAGE_WITH_THROWS, "tonnage with throws", NULL, GROUP_TONNAGE, STYLE_MASS,
      "The tonnage with throws, jumps and strikes that are done with a weight."},
     {COUNTED_TONNAGE_WITH_BODY, "tonnage with body mass", NULL, GROUP_TONNAGE, STYLE_MASS,
-     "The tonnage with body mass and shares of it, where a line says so and body mass is known. It tells what somebody "
-     "weighs: figures of it are for the coach alone."},
+     "The tonnage including body mass and shares of it, where a line says so and body mass is known. It gives away "
+     "what somebody weighs, so its figures are for the coach alone."},
     {COUNTED_TONNAGE_WITH_ALL, "tonnage with throws, with body mass", "tonnage with body mass, with throws",
-     GROUP_TONNAGE, STYLE_MASS, "The tonnage with both. Figures of it are for the coach alone."},
+     GROUP_TONNAGE, STYLE_MASS, "The tonnage including both. Its figures are for the coach alone."},
     {COUNTED_SETS, "sets", "working sets", GROUP_SETS, STYLE_NAMED,
-     "Sets of strength, power, holds and care, but for what is marked easy. Bursts on the bag and other skill, and "
-     "conditioning, have sets of their own: `skill sets`, `conditioning sets`."},
+     "Sets of strength, power, holds and care, except what is marked easy. Bursts on the bag and other skill, and "
+     "conditioning, are counted separately: `skill sets`, `conditioning sets`."},
     {COUNTED_SESSIONS, "sessions", NULL, GROUP_SESSIONS, STYLE_NAMED,
-     "Sessions placed, activities not counted."},
+     "Sessions placed, not including activities."},
     {COUNTED_LOAD_RISE, "load rise", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "How far a week's session load lies above the highest of the four weeks before it."},
     {COUNTED_INTENSITY, "intensity", NULL, GROUP_MEASURED, STYLE_PERCENT,
@@ -102,15 +102,15 @@ static const struct count_row rows[] = {
     {COUNTED_VOLUME, "volume", NULL, GROUP_MEASURED, STYLE_PERCENT,
      "How far a phase's mean week lies below the peak week before it."},
     {COUNTED_NEW_EXERCISES, "new exercises", NULL, GROUP_MEASURED, STYLE_NAMED,
-     "Exercises that the athlete meets for the first time."},
+     "Exercises that the athlete does for the first time."},
     {COUNTED_LOWERING_WORK, "lowering work", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Sets of strength work lowered for four seconds or longer."},
     {COUNTED_EFFORT, "effort", NULL, GROUP_MEASURED, STYLE_EFFORT,
      "RPE asked for, from the line itself or from its repetitions in reserve."},
     {COUNTED_STRENGTH_BALANCE, "strength balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
-     "Share of the left in a fortnight's strength and power work of one pair of limbs."},
+     "Share of the left limb in a fortnight's strength and power work of one pair of limbs."},
     {COUNTED_STRIKE_BALANCE, "strike balance", NULL, GROUP_MEASURED, STYLE_PERCENT,
-     "Share of the left in a fortnight's strikes of one pair of limbs."},
+     "Share of the left limb in a fortnight's strikes of one pair of limbs."},
     {COUNTED_DAYS_BETWEEN_HEAVY, "hours between heavy days", NULL, GROUP_MEASURED, STYLE_HOURS,
      "Hours between two days with heavy lifts of one pattern."},
     {COUNTED_LEGS_BEFORE_SPARRING, "hours from heavy legs to sparring", NULL, GROUP_MEASURED,
@@ -122,7 +122,7 @@ static const struct count_row rows[] = {
     {COUNTED_AGE_OF_BEST, "age of a best", NULL, GROUP_MEASURED, STYLE_WEEKS,
      "Weeks from the day of a best to the day a load is taken from it."},
     {COUNTED_PHASE_DAYS, "days of a phase", NULL, GROUP_MEASURED, STYLE_NAMED,
-     "Days from the first to the last of a phase, both counted; what follows a bout is not held to it."},
+     "Days from the first to the last of a phase, including both; what follows a bout is not checked."},
 };
 
 enum { ROW_COUNT = sizeof rows / sizeof rows[0] };
@@ -139,13 +139,12 @@ struct count_family {
 
 static const struct count_family families[] = {
     {COUNTED_REGION_SETS, &regions, " sets", GROUP_SETS,
-     "Sets that load the region, each by the share that the exercise declares: 1 where it is "
-     "worked directly, 0.5 where it helps (fractional counting, Pelland et al. 2024, preprint), and 0.25 where it "
-     "hardly does (common practice, no source). Skill and conditioning are not among them."},
+     "Sets that load the region, each by the share that the exercise declares: 1 where it is worked directly, 0.5 "
+     "where it helps (fractional counting, Pelland et al. 2024, preprint), and 0.25 where it hardly does (common "
+     "practice, no source). Skill and conditioning do not count."},
     {COUNTED_PATTERN_SETS, &patterns, " sets", GROUP_SETS,
-     "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 "
-     "where "
-     "it is another."},
+     "Sets of exercises with the pattern: 1 where it is the first that the exercise names, 0.5 where it is a later "
+     "one."},
     {COUNTED_KIND_SETS, &exercise_kinds, " sets", GROUP_SETS, "Sets of exercises of the kind."},
     {COUNTED_REGION_SESSIONS, &regions, " sessions", GROUP_SESSIONS,
      "Sessions with at least one set that works the region directly."},

@@ -86,7 +86,7 @@ static void follow_use(struct plan_loading *loading, struct node *use, const cha
         refuse_use(loading, use, DIAG_USE_MISSING, arena_printf(arena, "cannot open `%s`: %s", asked, missing), NULL);
     else if (loading->uses == MOST_USES)
         refuse_use(loading, use, DIAG_TOO_DEEP,
-                   arena_printf(arena, "more than %d files use one another in a row", MOST_USES),
+                   arena_printf(arena, "files use one another more than %d deep", MOST_USES),
                    "let one file use several, or give the command their folder");
     else
         load_path(loading, target, beside(arena, shown, asked));

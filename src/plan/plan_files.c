@@ -149,7 +149,7 @@ static bool walk_folder(struct plan_files *files, const char *path, const char *
     if (files->root && !plan_is_inside(files->root, real))
         return cannot(files, shown, "this link leads out of the plan's folder");
     if (depth > DEEPEST_FOLDER)
-        return cannot(files, shown, "folders of a plan lie at most 12 deep in one another");
+        return cannot(files, shown, "the folders of a plan may be at most 12 deep");
     if (!g_hash_table_add(files->folders, (char *)real)) {
         files->met++; /* what is in it was come across before */
         return true;

@@ -38,10 +38,12 @@ struct partial {
     const bool *changed;                  /* by file: it is not as it was when BEFORE was made; NULL: all is new */
     const struct settled *const *before;  /* by athlete; as many as there are now */
     int first_day_before;
+    size_t placed_before; /* how much was placed then: as much has room at once */
 
     bool *wanted; /* by athlete: whose sessions were worked out; the others have none in the programme */
     struct settled *settled; /* by athlete: of those, what it came to */
     int first_day; /* of all camps, which says how long everybody has lifted */
+    size_t placed;
     bool failed;   /* BEFORE does not fit what is there now: all must be worked out */
     bool loose;    /* what an athlete leaves to others cannot be told by its place: SETTLED is good for nothing */
 };

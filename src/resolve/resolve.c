@@ -137,7 +137,7 @@ static void declare_camp(struct pass *pass, const struct node *node)
         return;
     }
     if (!resolver_is_poisoned(r, r->camps))
-        diag_error(r->diag, DIAG_TOO_MANY_CAMPS, node->span, "a plan holds at most %d camps", MOST_CAMPS);
+        diag_error(r->diag, DIAG_TOO_MANY_CAMPS, node->span, "a plan can have at most %d camps", MOST_CAMPS);
     resolver_poison(r, r->camps);
 }
 
@@ -208,7 +208,7 @@ static void report_base(struct resolver *r, const struct declared *declared, boo
     const struct node *statement = node_find(declared->node, STATEMENT_PERCENT_OF);
     struct finding *finding =
         circle ? diag_error(r->diag, DIAG_CIRCULAR_PERCENT, statement->span,
-                            "%s takes its percentage of %s, which comes back to it", exercise->name.shown,
+                            "%s takes its percentage from %s, which leads back to it", exercise->name.shown,
                             base->name.shown)
                : diag_error(r->diag, DIAG_CHAINED_PERCENT, statement->span, "%s is itself taken as a share of %s",
                             base->name.shown, base->base->name.shown);
@@ -260,7 +260,7 @@ static void check_limits_bases(struct resolver *r, const struct declarations *li
                                  "these limits are based on themselves");
         else if (rows[i] == MOST_BASES + 1)
             finding = diag_error(r->diag, DIAG_TOO_DEEP, base_span(&list->items[i]),
-                                 "more than %d limits are based on one another in a row", MOST_BASES);
+                                 "more than %d lists of limits are based on one another", MOST_BASES);
         if (finding)
             diag_note(r->diag, finding, limits->base->name.span, "`%s` is declared here", limits->base->name.shown);
         if (circle || rows[i] > MOST_BASES)

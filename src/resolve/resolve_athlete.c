@@ -192,7 +192,7 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
         return true;
     struct finding *finding = diag_error(
         r->diag, DIAG_UNKNOWN_AVOID, node->span,
-        "`%s` is no exercise, pattern, body region, kind, position or effort", node->text);
+        "`%s` is not an exercise, pattern, body region, kind, position or effort", node->text);
     const char *near = nearest_avoided(r, folded);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
@@ -217,7 +217,7 @@ static void read_can_do(struct resolver *r, const struct node *statement, struct
             if (pattern >= 0)
                 avoid->can_do_patterns |= 1u << pattern;
             else
-                diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` names no pattern", name->text);
+                diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` does not name a pattern", name->text);
             continue;
         }
         const struct exercise *exercise = resolver_find(r, name, "exercise", r->exercises);
@@ -252,7 +252,7 @@ static bool only_gives_reason(const struct node *node, const struct avoid *avoid
 static void report_instead_barred(struct resolver *r, const struct node *instead, const struct avoid *avoid)
 {
     struct finding *finding = diag_error(r->diag, DIAG_INSTEAD_BARRED, instead->first->span,
-                                         "%s takes the place of what is avoided, and `avoid %s` bars it too",
+                                         "%s takes the place of what is avoided, but `avoid %s` bars it too",
                                          avoid->instead->name.shown, avoid->shown);
     diag_help(r->diag, finding, "name another exercise, or say that this one stays allowed: `can do %s`",
               avoid->instead->name.shown);
@@ -271,7 +271,7 @@ static struct avoid read_avoid_shared(struct resolver *r, const struct node *nod
         shared.ended_by = ended->first->text;
         shared.ended = (int)ended->last->first->number;
         if (r->today && shared.ended > r->today) {
-            diag_error(r->diag, DIAG_FUTURE_ENTRY, ended->span, "an end that lies in the future does not count");
+            diag_error(r->diag, DIAG_FUTURE_ENTRY, ended->span, "an end on a day in the future does not count");
             shared.ended = 0;
         }
     }
@@ -314,7 +314,7 @@ static void read_age_group(struct resolver *r, const struct node *node, struct a
         return;
     }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, group->first->span,
-                                         "an age group is the age that somebody is not yet");
+                                         "an age group is an age that the athlete has not reached");
     diag_help(r->diag, finding, "write it like `under 18`");
 }
 
@@ -326,7 +326,8 @@ static void check_shared(struct resolver *r, const struct node *node, const stru
             child->kind != STATEMENT_LIFTING_AGE)
             continue;
         struct finding *finding = diag_error(r->diag, DIAG_MUST_BE_SHARED, child->span,
-                                             "limits go by this line, so it stands in the plan for all to see");
+                                             "limits depend on this line, so it belongs in the plan, where everybody "
+                                             "can see it");
         diag_help(r->diag, finding, "move it below `athlete %s`", athlete->name.shown);
     }
 }
@@ -342,7 +343,8 @@ static void read_called(struct resolver *r, const struct node *node, struct athl
     const struct athlete *other = names_find(r->athletes, name->folded);
     resolver_report_comma(r, name, "athlete");
     if (node->kind == STATEMENT_PRIVATE) {
-        diag_error(r->diag, DIAG_MUST_BE_SHARED, called->span, "what stands on the wall is no secret: say it in the plan");
+        diag_error(r->diag, DIAG_MUST_BE_SHARED, called->span, "what is on the wall is no secret: write it in the "
+                                                               "plan");
         return;
     }
     bool taken = other && other != athlete;
@@ -351,7 +353,7 @@ static void read_called(struct resolver *r, const struct node *node, struct athl
         struct finding *finding = diag_error(r->diag, DIAG_CALLED_TWICE, called->span, "somebody else is called `%s`",
                                              name->shown);
         diag_note(r->diag, finding, first, "here");
-        diag_help(r->diag, finding, "add what tells the two apart: `called %s B`", name->shown);
+        diag_help(r->diag, finding, "add something that tells the two apart: `called %s B`", name->shown);
         return;
     }
     const struct name *alike = resolver_find_alike(r, r->athletes, name, athlete, "athlete");
@@ -387,7 +389,7 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     if (print && strcmp(resolver_fold(r, print->first), "pounds too") == 0)
         athlete->pounds = true;
     else if (print)
-        diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "only `print pounds too` can be asked for");
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "the only form is `print pounds too`");
     size_t avoids = arena_room(athlete->avoid_count);
     for (const struct node *child = node->first; child; child = child->next)
         if (child->kind == STATEMENT_AVOID)

@@ -31,14 +31,14 @@ int entered_on(struct resolver *r, const struct node *entry)
     int day = (int)node_find(entry, NODE_WHEN)->first->number;
     if (!r->today || day <= r->today)
         return day;
-    diag_error(r->diag, DIAG_FUTURE_ENTRY, entry->span, "an entry that lies in the future does not count");
+    diag_error(r->diag, DIAG_FUTURE_ENTRY, entry->span, "an entry for a day in the future does not count");
     return 0;
 }
 
 static void report_no_doctor(struct resolver *r, const struct node *name, const char *what)
 {
     struct finding *finding =
-        diag_error(r->diag, DIAG_NOT_A_DOCTOR, name->span, "%s by a doctor, and `%s` does not say that one did", what,
+        diag_error(r->diag, DIAG_NOT_A_DOCTOR, name->span, "%s, and `%s` is not named as one", what,
                    name->text);
     diag_help(r->diag, finding, "the first word is `doctor` or `physician`: `doctor Ines Tarrant`");
 }
@@ -54,7 +54,7 @@ static void report_shared(struct resolver *r, const struct node *line, const cha
 {
     struct finding *finding =
         diag_report(r->diag, SEVERITY_WARNING, DIAG_HEALTH_FACT_SHARED, line->span,
-                    "this counts, but it is a health fact and stands in a file that others read");
+                    "this counts, but it is a health fact in a file that others read");
     diag_help(r->diag, finding, "move this line below `private %s`, in a file that is not shared", athlete);
     diag_set_neutral(finding, "");
 }
@@ -102,7 +102,8 @@ static bool read_entry(struct resolver *r, const struct node *line, const struct
     entry->day = (int)node_find(line, NODE_WHEN)->first->number;
     bool doctors = entry->kind == ENTRY_AGREED || entry->kind == ENTRY_ENDED;
     if (doctors && !entry->doctor)
-        report_no_doctor(r, name, entry->kind == ENTRY_ENDED ? "a hold is ended" : "such work is agreed to");
+        report_no_doctor(r, name, entry->kind == ENTRY_ENDED ? "only a doctor ends a "
+                                                               "hold" : "only a doctor agrees to such work");
     return entry->step >= 0 && (!doctors || entry->doctor);
 }
 
@@ -163,7 +164,8 @@ static int hold_since(struct resolver *r, const struct node *since)
 {
     if (!since || hold_has_come(r, since))
         return since ? (int)node_find(since, NODE_DATE)->number : 0;
-    diag_error(r->diag, DIAG_FUTURE_ENTRY, since->span, "a hold begins on a day that has come: until this is mended, today");
+    diag_error(r->diag, DIAG_FUTURE_ENTRY, since->span, "a hold cannot begin in the future: until this is corrected, "
+                                                        "it begins today");
     return r->today;
 }
 
@@ -185,8 +187,9 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
                               .span = node->span};
         if (!since && !node_is_broken(node)) {
             struct finding *finding = diag_error(r->diag, DIAG_HOLD_WITHOUT_START, node->span,
-                                                 "this hold does not say from when it is; until it does, it bars all");
-            diag_help(r->diag, finding, "add a line `since` with the day and, where it is known, the hour of the knock");
+                                                 "this hold does not say when it starts; until it does, it bars "
+                                                 "everything");
+            diag_help(r->diag, finding, "add a line `since` with the day and, if known, the hour of the knock");
         }
     }
     read_entries(r, node, hold, athlete->name.shown);
@@ -268,8 +271,8 @@ static void read_suspension(struct resolver *r, const struct node *node, struct 
     if (!suspension.contact && !suspension.bout && !node_is_broken(node)) {
         struct finding *finding =
             diag_error(r->diag, DIAG_NOTHING_BELOW, node->span, "this suspension does not say what it bars");
-        diag_help(r->diag, finding, "below it, `no contact before` and `no bout before` with the first day allowed, or "
-                                    "`until further notice`");
+        diag_help(r->diag, finding, "below it, write `no contact before` and `no bout before` with the first day "
+                                    "allowed, or `until further notice`");
     }
     struct suspension *list = arena_grow(r->arena, (struct suspension *)athlete->suspensions,
                                          athlete->suspension_count, capacity, sizeof *list);
@@ -303,7 +306,7 @@ void resolve_knocks(struct resolver *r, const struct node *node, struct athlete 
         struct knock knock = {.day = (int)node_find(line, NODE_ON)->number, .clock = clock_of(line),
                               .shared = node->kind != STATEMENT_PRIVATE, .span = line->span};
         if (r->today && knock.day > r->today) {
-            diag_error(r->diag, DIAG_FUTURE_ENTRY, line->span, "an entry that lies in the future does not count");
+            diag_error(r->diag, DIAG_FUTURE_ENTRY, line->span, "an entry for a day in the future does not count");
             continue;
         }
         if (knock.shared)

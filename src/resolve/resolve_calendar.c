@@ -59,7 +59,7 @@ static int read_phases(struct resolver *r, const struct node *statement, struct 
         struct span_of_phase *phase = &phases[count];
         *phase = (struct span_of_phase){.node = line, .phase.name = resolver_name(r, line->first)};
         if (is_phase(phases, count, phase->phase.name.folded))
-            diag_error(r->diag, DIAG_DECLARED_TWICE, line->first->span, "this camp has two phases of one name");
+            diag_error(r->diag, DIAG_DECLARED_TWICE, line->first->span, "this camp has two phases with the same name");
         after = after || strcmp(phase->phase.name.folded, "recovery") == 0;
         phase->after = after;
         if (line->last->code == WHEN_LENGTH)
@@ -97,7 +97,7 @@ static void no_room(struct resolver *r, const struct node *node, int need, int f
 static void ends_before_it_begins(struct resolver *r, const struct node *phase, int first)
 {
     struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, phase->last->span,
-                                         "this phase begins on %s, and is to be over by then", iso(r, first));
+                                         "this phase begins on %s and should be over by then", iso(r, first));
     diag_help(r->diag, finding, "give it a later day, or shorten what comes before it");
 }
 
@@ -352,7 +352,7 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
         covered->last = camp->last ? camp->last : covered->first + 7 * MOST_WEEKS;
         break;
     default:
-        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "weeks of the camp are meant here: `weeks 1-4`");
+        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "write weeks of the camp here: `weeks 1-4`");
         return false;
     }
     covered->count = (covered->last - covered->first + 1) / (covered->every_other_from ? 2 : 1);

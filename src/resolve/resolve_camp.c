@@ -17,7 +17,8 @@ static bool report_and(struct resolver *r, const struct node *name)
         return false;
     uint32_t start = name->span.start + (uint32_t)(and - name->text);
     struct span at = {name->span.file, start, start + (uint32_t)strlen(" and")};
-    struct finding *finding = diag_error(r->diag, DIAG_MISSING_COMMA, at, "a comma parts one athlete from the next");
+    struct finding *finding = diag_error(r->diag, DIAG_MISSING_COMMA, at, "a comma separates one athlete from the "
+                                                                          "next");
     diag_fix(r->diag, finding, at, ",");
     diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
     resolver_poison(r, r->programme);
@@ -33,7 +34,7 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
     if (!statement) {
         resolver_poison(r, camp);
         struct finding *finding = diag_error(r->diag, DIAG_CAMP_FOR_NOBODY, node->first->span,
-                                             "`%s` does not say for whom it is", camp->name.shown);
+                                             "`%s` does not say who it is for", camp->name.shown);
         diag_help(r->diag, finding, "add a line `for` with the athletes' names");
         return;
     }

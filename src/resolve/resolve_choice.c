@@ -37,7 +37,7 @@ static void report_tie(struct resolver *r, const struct variant *a, const struct
                        const struct occasion *occasion)
 {
     struct finding *finding = diag_error(r->diag, DIAG_VARIANTS_TIE, b->span,
-                                         "two variants of one line hold for %s", occasion->athlete->name.shown);
+                                         "two variants of one line apply to %s", occasion->athlete->name.shown);
     diag_note(r->diag, finding, a->span, "the other is here");
     diag_help(r->diag, finding, "make one of them narrower, or name the athlete");
 }
@@ -153,13 +153,14 @@ static void report_load_gone(struct resolver *r, const struct template_item *ite
     if ((gym && resolver_is_poisoned(r, gym)) || resolver_is_poisoned(r, athlete))
         return;
     struct finding *finding =
-        diag_error(r->diag, DIAG_LOAD_GONE, item->span, "%s does %s here (%s), and `%s` is a load of %s", athlete->name.shown,
+        diag_error(r->diag, DIAG_LOAD_GONE, item->span, "%s does %s here (%s), but `%s` is a load for "
+                                                        "%s", athlete->name.shown,
                    choice->exercise->name.shown, choice->why, resolver_written(r, choice->left->span),
                    item->exercise->name.shown);
     if (gym)
         diag_note(r->diag, finding, gym->name.span, "the kit of %s", gym->name.shown);
-    diag_help(r->diag, finding, "say below the line how much, `for %s, %s : %s @ RPE 7`%s", athlete->name.shown,
-              choice->exercise->name.shown, amount_words(r, choice->dose), gym ? ", or mend the gym's list" : "");
+    diag_help(r->diag, finding, "below the line, say how much: `for %s, %s : %s @ RPE 7`%s", athlete->name.shown,
+              choice->exercise->name.shown, amount_words(r, choice->dose), gym ? ", or correct the gym's list" : "");
 }
 
 /* --- in place of what cannot or must not be done --- */

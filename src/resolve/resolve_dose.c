@@ -30,7 +30,7 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
     read_place(text, &tempo->high_pause, &tempo->high_pause_fast);
     tempo->given = true;
     if (tempo->lower > LONGEST || tempo->low_pause > LONGEST || tempo->lift > LONGEST || tempo->high_pause > LONGEST)
-        diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "a place of a tempo is at most 60 seconds");
+        diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "each figure of a tempo is at most 60 seconds");
 }
 
 /* Is the first figure of such a load what it weighs, or the share that it is, and not what is added to it? */
@@ -138,14 +138,14 @@ static void read_amount(struct resolver *r, const struct node *node, struct dose
         return;
     }
     if (dose->part_count && is_load(figures) && !first->next) {
-        struct finding *finding = diag_error(r->diag, DIAG_MISSING_AT, node->span, "a load stands behind `@`");
+        struct finding *finding = diag_error(r->diag, DIAG_MISSING_AT, node->span, "a load follows `@`");
         diag_fix(r->diag, finding, node->span, arena_printf(r->arena, "@ %s", resolver_written(r, node->span)));
         return;
     }
     if (dose->part_count) {
         struct finding *finding = diag_error(r->diag, DIAG_TWO_AMOUNTS, node->span, "this dose gives two amounts");
         diag_note(r->diag, finding, dose->parts[0].span, "the first is here");
-        diag_help(r->diag, finding, "part them: `+` joins what belongs to one set, `@` comes before a load");
+        diag_help(r->diag, finding, "separate them: `+` joins the parts of one set, `@` comes before a load");
         return;
     }
     dose->hold = amount->code == 1;
@@ -298,7 +298,7 @@ void figures_report_unused(struct resolver *r, const struct figures *figures)
     if (!figures || !figures->series || figures->repeat_last || !figures->used || figures->used >= figures->count)
         return;
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_SERIES_TOO_LONG, figures->span,
-                                          "this gives %d weeks, and the plan comes to %d of them", figures->count,
+                                          "this gives %d weeks, but the plan uses only %d of them", figures->count,
                                           figures->used);
     diag_help(r->diag, finding, "leave out the last %d, or place the session in more weeks",
               figures->count - figures->used);

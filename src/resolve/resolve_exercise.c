@@ -37,7 +37,7 @@ static const struct side_phrase *find_side(struct resolver *r, const struct node
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++)
         if (text_same(side_phrases[i].words, folded))
             return &side_phrases[i];
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` is no side", name->text);
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` is not a side", name->text);
     for (size_t i = 0; i < SIDE_PHRASE_COUNT; i++) {
         if (text_distance(folded, side_phrases[i].words, 1) <= 1) {
             diag_fix(r->diag, finding, name->span, side_phrases[i].words);
@@ -216,7 +216,7 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     struct text all = {.arena = r->arena};
     for (size_t i = 0; i < exercise_kinds.count; i++)
         text_addf(&all, "%s%s", i ? ", " : "", exercise_kinds.names[i]);
-    struct finding *finding = diag_error(r->diag, DIAG_NO_KIND, node->first->span, "`%s` says no kind",
+    struct finding *finding = diag_error(r->diag, DIAG_NO_KIND, node->first->span, "`%s` does not say its kind",
                                          exercise->name.shown);
     diag_help(r->diag, finding, "add a line `kind` with one of: %s", text_get(&all));
 }

@@ -76,7 +76,7 @@ static void bound_figures(struct resolver *r, struct figures *figures, bool year
     if (!figures->cut)
         return;
     resolver_poison(r, r->programme);
-    diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, figures->span, "`%s` is more than can be meant: it is at most %s",
+    diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, figures->span, "`%s` is too large: it can be at most %s",
                resolver_written(r, figures->span), year ? "a year" : bounds[figures->measure].words);
 }
 
@@ -174,7 +174,7 @@ mass figures_mass(struct resolver *r, const struct figures *figures, int index)
         return -1;
     }
     struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, figures->span, "a mass needs its unit, kg or lb");
-    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure of the line");
+    diag_help(r->diag, finding, "write `kg` or `lb` after the last figure of the line");
     return -1;
 }
 
@@ -202,7 +202,7 @@ int figures_time_of(struct resolver *r, const struct node *dose)
     const struct node *amount = dose->first;
     if (dose->kind != NODE_DOSE || amount->kind != NODE_AMOUNT || amount->next || amount->number ||
         amount->first->next || amount->first->code) {
-        diag_error(r->diag, DIAG_WRONG_UNIT, dose->span, "a single time is meant here, such as 0:20 or 70 min");
+        diag_error(r->diag, DIAG_WRONG_UNIT, dose->span, "write a single time here, such as 0:20 or 70 min");
         return 0;
     }
     const struct figures *figures = figures_read(r, amount->first->first);
@@ -244,7 +244,7 @@ int figures_column(struct resolver *r, struct figures *figures, int column)
         figures->reported = true;
         struct finding *finding =
             diag_error(r->diag, DIAG_SERIES_TOO_SHORT, figures->span,
-                       "this gives %d weeks, and the plan comes to week %d of this session", figures->count,
+                       "this gives %d weeks, but the plan reaches week %d of this session", figures->count,
                        column + 1);
         diag_help(r->diag, finding, "add a figure for each week, or end with `/...` to repeat the last");
     }

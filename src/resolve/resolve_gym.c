@@ -38,7 +38,7 @@ static struct kit_entry read_entry(struct resolver *r, const struct node *node)
     if (node->number) {
         entry.count = (int)(node->number / 1000);
         if (entry.count > MOST_OF_ONE)
-            diag_error(r->diag, DIAG_BAD_COUNT, node->span, "how many is a whole number from 1 to 999");
+            diag_error(r->diag, DIAG_BAD_COUNT, node->span, "how many there are is a whole number from 1 to 999");
         if (entry.count < 1 || entry.count > MOST_OF_ONE)
             entry.count = 1; /* what is no whole number was reported when the line was read */
     }
@@ -77,7 +77,7 @@ static bool list_has_unit(struct resolver *r, const struct node *statement)
     struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, last->span, "this list has no unit");
     struct span end = {last->span.file, last->span.end, last->span.end};
     diag_fix(r->diag, finding, end, " kg");
-    diag_help(r->diag, finding, "write `kg` or `lb` behind the last figure");
+    diag_help(r->diag, finding, "write `kg` or `lb` after the last figure");
     return false;
 }
 
@@ -125,7 +125,7 @@ static void add_steps(struct resolver *r, const struct kit_entry *entry, enum me
         return;
     if (low != high && step == 0) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_STEP, range->span, "a range of kit needs its steps");
-        diag_help(r->diag, finding, "write `by 2` behind it, for every 2 kg");
+        diag_help(r->diag, finding, "write `by 2` after it, for every 2 kg");
         return;
     }
     if (step && (high - low) / step > MOST_STEPS) {
@@ -157,7 +157,7 @@ static void read_discs(struct resolver *r, const struct node *gym, enum node_kin
     for (const struct node *node = statement->first; node; node = node->next) {
         struct kit_entry entry = read_entry(r, node);
         if (!entry.figures || entry.name) {
-            diag_error(r->diag, DIAG_NO_MASS, node->span, "each of these is told by its mass: `4 x 25 kg`");
+            diag_error(r->diag, DIAG_NO_MASS, node->span, "each of these is named by its mass: `4 x 25 kg`");
             continue;
         }
         add_steps(r, &entry, entry_measure(statement, node), entry.count * (node->code == 1 ? 2 : 1), discs, count, &capacity);
@@ -183,7 +183,7 @@ static void read_bars(struct resolver *r, const struct node *node, struct gym *g
         struct kit_entry entry = read_entry(r, child);
         mass value = entry.figures ? entry_mass(r, entry.figures, entry_measure(statement, child)) : -1;
         if (!entry.figures || entry.name)
-            diag_error(r->diag, DIAG_NO_MASS, child->span, "a barbell is told by its mass: `3 x 20 kg`");
+            diag_error(r->diag, DIAG_NO_MASS, child->span, "a barbell is named by its mass: `3 x 20 kg`");
         else if (value > 0)
             add_bar(r, gym, &capacity, (struct name){"barbell", "barbell", child->span}, value, entry.count);
     }
@@ -343,7 +343,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     read_others(r, node, STATEMENT_OTHER_KIT, gym, &capacity);
     if (gym_prepare(r->arena, gym) != PLATE_OK)
         diag_error(r->diag, DIAG_TOO_MUCH_KIT, gym->name.span,
-                   "these plates make more different loads than can be told apart; leave out the odd ones");
+                   "these plates make too many different loads to work out; leave out the odd ones");
     if (node_is_broken(node) || resolver_errors(r) > errors)
         resolver_poison(r, gym); /* what it seems to lack may be in the line that was not understood */
 }

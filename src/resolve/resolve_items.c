@@ -43,7 +43,7 @@ static void settle_rounds(struct resolver *r, const struct dose *header, int col
 {
     if (header->part_count != 1 || !header->times) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_ROUNDS, header->span,
-                                             "rounds need how many and how long");
+                                             "rounds need a number and a length");
         diag_help(r->diag, finding, "write them like `rounds 4 x 2:00 rest 0:40`");
         block->sets = block->sets ? block->sets : 1;
         return;
@@ -67,9 +67,9 @@ static void report_every(struct resolver *r, const struct template_block *from, 
     }
     int times = block->work / block->interval;
     struct finding *finding =
-        diag_error(r->diag, DIAG_BAD_EVERY, from->span, "%s does not come out even in %s",
+        diag_error(r->diag, DIAG_BAD_EVERY, from->span, "%s does not go evenly into %s",
                    clock_words(r, block->interval), clock_words(r, block->work));
-    diag_help(r->diag, finding, "let it go on for %s or %s", clock_words(r, times * block->interval),
+    diag_help(r->diag, finding, "let it last %s or %s", clock_words(r, times * block->interval),
               clock_words(r, (times + 1) * block->interval));
 }
 
@@ -96,7 +96,7 @@ static void settle_header(struct resolver *r, const struct template_block *from,
     } else if (from->kind == BLOCK_AS_MANY) {
         block->work = header_length(r, header->within, column);
         if (!block->work) {
-            struct finding *finding = diag_error(r->diag, DIAG_LINE_TOO_SHORT, from->span, "this block says no time");
+            struct finding *finding = diag_error(r->diag, DIAG_LINE_TOO_SHORT, from->span, "this block gives no time");
             diag_help(r->diag, finding, "write it like `as many rounds as possible in 8:00`");
         }
     } else if (header->part_count || header->times) {

@@ -96,7 +96,7 @@ static struct heading_scope read_scope(struct resolver *r, const struct node *no
     for (const struct node *name = node_find(node, NODE_NAME); name; name = node_next_alike(name)) {
         unsigned says = read_scope_word(r, name, &scope.shared);
         if (scope.said & says)
-            diag_error(r->diag, DIAG_SAID_TWICE, name->span, "a heading names one of a kind; `%s` is another",
+            diag_error(r->diag, DIAG_SAID_TWICE, name->span, "a heading names one of each kind; `%s` is a second one",
                        name->text);
         scope.said |= says;
     }
@@ -180,7 +180,7 @@ static void read_tail(struct resolver *r, const struct node *tail, enum counted 
     case TAIL_A_SIDE:
         limit->a_side = true;
         if (counted != COUNTED_NONE && !counted_is_sided(counted))
-            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "this is not counted a side");
+            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "this is not counted for each side");
         break;
     case TAIL_WARN: limit->force = FORCE_WARN; break;
     case TAIL_INFO: limit->force = FORCE_INFO; break;
@@ -190,9 +190,9 @@ static void read_tail(struct resolver *r, const struct node *tail, enum counted 
         const char *folded = resolver_fold(r, tail->first);
         const char *sets = arena_printf(r->arena, "%s sets", folded);
         if (tail->number != 1000)
-            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "a ratio is so much `to 1`");
+            diag_error(r->diag, DIAG_WRONG_UNIT, tail->span, "a ratio is a figure `to 1`");
         if (counted_find(folded) == COUNTED_NONE && counted_find(sets) == COUNTED_NONE)
-            diag_error(r->diag, DIAG_UNKNOWN_COUNTED, tail->first->span, "`%s` is nothing that is counted",
+            diag_error(r->diag, DIAG_UNKNOWN_COUNTED, tail->first->span, "`%s` is not something that is counted",
                        tail->first->text);
         limit->against = counted_find(sets) != COUNTED_NONE ? sets : folded;
         break;
@@ -218,7 +218,8 @@ static void unknown_counted(struct resolver *r, const struct node *name)
     enum { MOST_GUESSED = 500 }; /* each is held against all that is counted */
     const char *near[1];
     const char *folded = resolver_fold(r, name);
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_COUNTED, name->span, "`%s` is nothing that is counted",
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_COUNTED, name->span, "`%s` is not something that is "
+                                                                                    "counted",
                                          name->text);
     if (r->counted_guessed++ < MOST_GUESSED && counted_nearest(r->arena, folded, near, 1))
         diag_fix(r->diag, finding, name->span, near[0]);
@@ -239,7 +240,7 @@ static void check_rise(struct resolver *r, const struct node *bound, const struc
     if (percent && limit->bound == LIMIT_AT_MOST && limit->scope == LIMIT_WEEK && !limit->below_peak && !limit->against)
         return;
     struct finding *finding = diag_error(r->diag, DIAG_WRONG_UNIT, limit->span,
-                                         "a rise of the load is at most so many per cent from week to week");
+                                         "a rise of the load is at most a percentage from week to week");
     diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
 }
 
@@ -276,7 +277,7 @@ static bool heading_is_missing(struct resolver *r, const struct node *group)
     if (!strstr(folded, " at most ") && !strstr(folded, " at least "))
         return false;
     struct finding *finding = diag_error(r->diag, DIAG_NO_HEADING, group->span, "a limit stands below a heading");
-    diag_help(r->diag, finding, "put `every week` above it, or whatever it holds for, and indent it below that");
+    diag_help(r->diag, finding, "put `every week`, or whatever it applies to, above it, and indent it below that");
     return true;
 }
 

@@ -73,7 +73,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     const char *gym = setting->gym->name.shown;
     enum severity severity = share && made == MADE_NEAREST ? SEVERITY_WARNING : SEVERITY_ERROR;
     struct finding *finding =
-        diag_report(r->diag, severity, DIAG_LOAD_CANNOT_BE_MADE, dose->load.span, "%s of %s %s", asked_words(r, dose, load),
+        diag_report(r->diag, severity, DIAG_LOAD_CANNOT_BE_MADE, dose->load.span, "%s for %s %s", asked_words(r, dose, load),
                     exercise->name.shown, made_words(r, made, load, gym));
     diag_note(r->diag, finding, setting->gym->name.span, "the kit of %s", gym);
     if (made == MADE_TOO_FEW)
@@ -113,11 +113,11 @@ static void report_no_best(struct resolver *r, const struct dose *dose, const st
 {
     const struct best *later = any_best(setting->athlete, exercise);
     struct finding *finding =
-        diag_error(r->diag, DIAG_UNKNOWN_BEST, dose->load.span, "%s has no best at %s to take a percentage of",
+        diag_error(r->diag, DIAG_UNKNOWN_BEST, dose->load.span, "%s has no best in %s to take a percentage of",
                    setting->athlete->name.shown, exercise->base->name.shown);
     if (later) {
-        diag_note(r->diag, finding, later->span, "this one is of a later day than the session");
-        diag_help(r->diag, finding, "put its day right, or load by RPE until then");
+        diag_note(r->diag, finding, later->span, "this one is from a later day than the session");
+        diag_help(r->diag, finding, "correct its day, or load by RPE until then");
         return;
     }
     diag_note(r->diag, finding, setting->athlete->name.span, "no line of `bests` here names it");
@@ -215,7 +215,7 @@ static void report_other_implement(struct resolver *r, const struct dose *dose, 
     if (dose->effort.given)
         return;
     struct finding *finding = diag_error(r->diag, DIAG_LOAD_GONE, dose->load.span,
-                                         "%s does %s at %s, and a share of that is no load of %s",
+                                         "%s does %s at %s, and a share of that is not a load for %s",
                                          setting->athlete->name.shown, item->exercise->name.shown, item->ref,
                                          item->line_exercise->name.shown);
     diag_note(r->diag, finding, item->span, "%s is here", item->ref);
@@ -231,7 +231,7 @@ static void settle_share_of_item(struct resolver *r, const struct dose *dose, co
     if (!item && setting->poisoned)
         return;
     if (!item) {
-        diag_error(r->diag, DIAG_UNKNOWN_ITEM, dose->load.span, "no %s stands above this line", dose->load.ref);
+        diag_error(r->diag, DIAG_UNKNOWN_ITEM, dose->load.span, "there is no %s above this line", dose->load.ref);
         return;
     }
     if (share->measure != MEASURE_PERCENT) {
@@ -273,7 +273,7 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
     mass last = last_logged(r, setting->athlete, exercise, setting->date);
     if (!last) {
         diag_report(r->diag, SEVERITY_WARNING, DIAG_NO_LAST_LOAD, dose->load.span,
-                    "%s has logged no load at %s yet: the sheet leaves it open", setting->athlete->name.shown,
+                    "%s has logged no load for %s yet: the sheet leaves it blank", setting->athlete->name.shown,
                     exercise->name.shown);
         return;
     }

@@ -104,8 +104,8 @@ static void look_at_day(struct resolver *r, const struct node *node, int date)
         return;
     r->log_to_come = true;
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_TO_COME, node_find(node, NODE_DATE)->span,
-                                          "this day is still to come, and a log is of what was done");
-    diag_help(r->diag, finding, "check the year; with `--date` another day is taken for today");
+                                          "this day is still to come, and a log is for what was done");
+    diag_help(r->diag, finding, "check the year; `--date` sets another day as today");
 }
 
 static void report_empty(struct resolver *r, const struct node *node)
@@ -253,7 +253,7 @@ static void report_unplanned(struct resolver *r, const struct agenda *agenda, co
     const char *what = name_of(done);
     struct finding *finding =
         diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_WITHOUT_PLAN, done->span,
-                    planned.this ? "another log tells already of each %s of %s in this week: this one is not counted"
+                    planned.this ? "other logs already cover each %s of %s in this week: this one is not counted"
                                  : "no %s was planned for %s in this week: what it took is not counted",
                     what, done->athlete->name.shown);
     diag_help(r->diag, finding, "check the day, or place it in the camp's week as it was done");
@@ -299,16 +299,18 @@ static void report_twice(struct resolver *r, struct done *done, const struct don
                                           "%s of %s is logged twice for this day, and counts once", name_of(done),
                                           done->athlete->name.shown);
     diag_note(r->diag, finding, before->span, "the first is here");
-    diag_help(r->diag, finding, "leave one out; of two on one day each has its hour: `log 2027-03-02 18:00 ...`");
+    diag_help(r->diag, finding, "leave one out; if there were two that day, give each its hour: `log 2027-03-02 18:00 "
+                                "...`");
     done->outcome = (struct outcome){0};
 }
 
 static void report_no_hour(struct resolver *r, const struct done *done)
 {
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_WITHOUT_HOUR, done->span,
-                                          "%s stands more than once on this day, and the log does not say which it is",
+                                          "%s is planned more than once on this day, and the log does not say which it "
+                                          "is",
                                           name_of(done));
-    diag_help(r->diag, finding, "say the hour behind the day: `log 2027-03-02 18:00 ...`");
+    diag_help(r->diag, finding, "write the hour after the day: `log 2027-03-02 18:00 ...`");
     track_log(r, done->athlete, finding);
 }
 

@@ -127,7 +127,7 @@ static void read_activity(struct resolver *r, const struct node *name, struct pl
         line->dose = dose_read(r, dose);
         if (line->dose->alternates)
             diag_error(r->diag, DIAG_NOT_IN_TURN, line->dose->alternating,
-                       "stances alternate in the repetitions of an exercise, and %s is counted by the clock",
+                       "stances alternate in the repetitions of an exercise, but %s is counted by the clock",
                        line->activity->name.shown);
     } else if (!line->activity->clock_rounds) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_AMOUNT, name->span, "how long is %s?",
@@ -154,10 +154,10 @@ static void unknown_placed(struct resolver *r, const struct node *name)
         diag_fix(r->diag, finding, name->span, near);
     } else if (strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
                strncmp(folded, "pm", 2) == 0 || strncmp(folded, "am", 2) == 0) {
-        diag_help(r->diag, finding, "days and hour are written like `monday, friday 17:30 %s`",
+        diag_help(r->diag, finding, "write days and hour like `monday, friday 17:30 %s`",
                   r->programme->session_count ? r->programme->sessions[0]->name.shown : "roadwork : 30 min RPE 4");
     } else {
-        diag_help(r->diag, finding, "check the spelling, or declare it: a line `session %s`", name->text);
+        diag_help(r->diag, finding, "check the spelling, or declare it with a line `session %s`", name->text);
     }
 }
 
@@ -363,7 +363,7 @@ static bool is_full(struct resolver *r, const struct placed_line *line)
         return false;
     if (r->placed_count == MOST_PLACED && !r->full)
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span,
-                   "a plan holds at most %d sessions and activities, counted for each athlete", MOST_PLACED);
+                   "a plan can have at most %d sessions and activities, counted for each athlete", MOST_PLACED);
     r->full = true;
     return true;
 }
@@ -439,7 +439,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         if (lines.items[i].met)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,
-                                              "no day of the camp is meant by this line");
+                                              "this line fits no day of the camp");
         diag_note(r->diag, finding, camp->name.span, "`%s` runs from its start to its last week", camp->name.shown);
     }
 }

@@ -39,7 +39,7 @@ static bool read_permit(struct resolver *r, const struct node *name, struct perm
     if (resolver_is_poisoned(r, r->exercises) || resolver_is_poisoned(r, r->activities))
         return false;
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORK, name->span,
-                                         "`%s` is no exercise, activity, pattern, kind or kit", name->text);
+                                         "`%s` is not an exercise, activity, pattern, kind or kit", name->text);
     const char *near = nearest_work(r, folded);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
@@ -58,7 +58,8 @@ static milli read_cap(struct resolver *r, const struct node *line)
     const struct figures *figures = effort ? figures_read(r, effort->first) : NULL;
     if (figures && figures->count == 1 && figures->values[0].high >= 1000 && figures->values[0].high <= 10000)
         return figures->values[0].high;
-    struct finding *finding = diag_error(r->diag, DIAG_BAD_PROTOCOL, bound->span, "work is capped by an RPE from 1 to 10");
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_PROTOCOL, bound->span, "a cap on work is an RPE from 1 to "
+                                                                                  "10");
     diag_help(r->diag, finding, "write it like `at most RPE 3`");
     return 1000; /* what is not understood allows as little as can be */
 }
@@ -119,7 +120,7 @@ static void read_young(struct resolver *r, const struct node *node, struct proto
     const struct node *by = young ? resolver_single(r, young, STATEMENT_REACHED_BY) : NULL;
     step->young_doctor = by != NULL;
     if (by && !is_word(r, by->first, "doctor"))
-        diag_error(r->diag, DIAG_BAD_PROTOCOL, by->first->span, "only `reached by doctor` can be asked for");
+        diag_error(r->diag, DIAG_BAD_PROTOCOL, by->first->span, "the only form is `reached by doctor`");
     if (young)
         resolver_filled(r, young);
 }
@@ -132,7 +133,7 @@ static void read_criteria(struct resolver *r, const struct node *node, struct pr
         if (is_word(r, name, "agreed by doctor"))
             step->wants_agreed = true;
         else
-            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "only `when agreed by doctor` can be asked for");
+            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "the only form is `when agreed by doctor`");
     }
 }
 

@@ -62,7 +62,7 @@ static void unknown_words(struct resolver *r, const struct node *name, const cha
 {
     const char *near = nearest_word(words);
     struct finding *finding =
-        diag_error(r->diag, DIAG_UNKNOWN_RESULT, name->span, "`%s` says nothing that a bout can come to", words);
+        diag_error(r->diag, DIAG_UNKNOWN_RESULT, name->span, "`%s` is not a result of a bout", words);
     if (near)
         diag_help(r->diag, finding, "did you mean `%s`?", near);
     else
@@ -129,8 +129,8 @@ static bool seen_by_doctor(struct resolver *r, const struct node *entry, int bou
     const struct node *name = node_find(entry, NODE_NAME);
     if (!entered_by_doctor(r, name)) {
         struct finding *finding = diag_error(r->diag, DIAG_NOT_A_DOCTOR, name->span,
-                                             "whether the head was hit is for a doctor to say, and `%s` does not say "
-                                             "that one did",
+                                             "whether the head was hit is for a doctor to say, and `%s` is not named "
+                                             "as one",
                                              name->text);
         diag_help(r->diag, finding, "the first word is `doctor` or `physician`: `seen by doctor Ines Tarrant`");
         diag_set_neutral(finding, "");

@@ -47,7 +47,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     if (!exercise)
         return;
     if (block->item_count == MOST_ITEMS) {
-        diag_error(r->diag, DIAG_TOO_MANY_ITEMS, node->span, "a block holds at most %d lines", MOST_ITEMS);
+        diag_error(r->diag, DIAG_TOO_MANY_ITEMS, node->span, "a block can have at most %d lines", MOST_ITEMS);
         return;
     }
     struct template_item *item = add_item(r, block);
@@ -58,7 +58,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     if (item->filler && block->kind != BLOCK_ROUNDS) {
         struct finding *finding = diag_error(r->diag, DIAG_FILLER_WITHOUT_ROUNDS, node->span,
                                              "a filler is done in the rests of rounds");
-        diag_note(r->diag, finding, block->span, "this block is no rounds");
+        diag_note(r->diag, finding, block->span, "this block is not `rounds`");
     }
     if (node->kind == STATEMENT_ROUND) {
         if (!resolver_whole_range(r, node->first, MOST_ROUNDS, "rounds", &item->round_first, &item->round_last))
@@ -132,7 +132,7 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     }
     if (!block->item_count && !node_find(node, STATEMENT_ITEM) && !node_find(node, STATEMENT_ROUND) &&
         !node_is_broken(node)) {
-        struct finding *finding = diag_error(r->diag, DIAG_EMPTY_BLOCK, node->span, "this block holds no exercise");
+        struct finding *finding = diag_error(r->diag, DIAG_EMPTY_BLOCK, node->span, "this block has no exercise");
         diag_help(r->diag, finding, "indent its exercises below it, or leave it out");
     }
 }
@@ -190,10 +190,10 @@ static void report_base(struct resolver *r, const struct node *based, const stru
     struct finding *finding =
         circle ? diag_error(r->diag, DIAG_CIRCULAR_BASE, based->span, "this session is based on itself")
                : diag_error(r->diag, DIAG_TOO_DEEP, based->span,
-                            "more than %d sessions are based on one another in a row", MOST_BASES);
+                            "more than %d sessions are based on one another", MOST_BASES);
     diag_note(r->diag, finding, base->name.span, "`%s` is declared here", base->name.shown);
     if (!circle)
-        diag_help(r->diag, finding, "base this one on an earlier session of the row, or write out its blocks");
+        diag_help(r->diag, finding, "base this one on an earlier session of the chain, or write out its blocks");
 }
 
 static void read_base(struct resolver *r, const struct node *node, struct template *template)
@@ -238,7 +238,7 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
     if (template->block_count || node_find(node, NODE_BASED) || resolver_is_poisoned(r, template))
         return;
     assert(node->first); /* the name */
-    struct finding *finding = diag_error(r->diag, DIAG_EMPTY_SESSION, node->first->span, "this session holds no block");
+    struct finding *finding = diag_error(r->diag, DIAG_EMPTY_SESSION, node->first->span, "this session has no block");
     diag_help(r->diag, finding, "indent its blocks below it, such as `straight A 3 sets rest 1:30`");
 }
 
@@ -271,7 +271,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
             diag_note(r->diag, finding, same->span, "the first one is here");
             diag_help(r->diag, finding, "give one of them another letter");
         } else if (template->block_count == MOST_BLOCKS) {
-            diag_error(r->diag, DIAG_TOO_MANY_BLOCKS, block.span, "a session holds at most %d blocks", MOST_BLOCKS);
+            diag_error(r->diag, DIAG_TOO_MANY_BLOCKS, block.span, "a session can have at most %d blocks", MOST_BLOCKS);
         } else {
             *add_block(r, template) = block;
         }
@@ -447,7 +447,7 @@ void template_report_unused(struct resolver *r, struct template *template)
                 dose_report_unused(r, item->variants[v].dose);
                 if (!item->variants[v].met)
                     diag_report(r->diag, SEVERITY_WARNING, DIAG_UNUSED_VARIANT, item->variants[v].span,
-                                "this never applies to anybody who meets the session");
+                                "this never applies to anybody who does the session");
             }
         }
     }

@@ -172,7 +172,7 @@ static bool diagnose_each_side(struct resolver *r, const struct dose_part *part,
         return false;
     const char *each = exercise->side == SIDE_PER_STANCE ? "each stance" : "each side";
     struct finding *finding = diag_error(r->diag, DIAG_SLASH_FOR_SIDES, part->span,
-                                         "a slash parts weeks, not sides");
+                                         "a slash separates weeks, not sides");
     diag_fix(r->diag, finding, part->span,
              arena_printf(r->arena, "%d %s", (int)(figures->values[0].low / 1000), each));
     return true;
@@ -337,7 +337,7 @@ static void report_sets_twice(struct resolver *r, const struct dose *dose, const
         return;
     assert(dose->times); /* what gave the repeats */
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_SETS_TWICE, dose->times->span,
-                                          "the block has %d sets already: this is %d times in each of them",
+                                          "the block already has %d sets: this is done %d times in each of them",
                                           setting->sets, run->repeats);
     diag_help(r->diag, finding, "leave out the `%d x`, or give the rest inside the set", run->repeats);
 }

@@ -141,7 +141,8 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
         return;
     const char *what = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
     if (!resolver_is_poisoned(r, occasion->place))
-        diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, occasion->span, "%s comes to more than a day here, and nothing may", what);
+        diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, occasion->span, "%s comes to more than a day here, which is too "
+                                                                   "long", what);
     resolver_poison(r, occasion->place);
     occasion->seconds = DAY;
 }

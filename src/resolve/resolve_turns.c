@@ -36,7 +36,7 @@ bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct 
     }
     if (!has_turns(dose, exercise)) {
         diag_error(r->diag, DIAG_NOT_IN_TURN, dose->alternating,
-                   "only repetitions are done in one stance and the other in turn");
+                   "only repetitions can alternate between the stances");
         return false;
     }
     if (!shares_evenly(dose)) {

@@ -43,7 +43,7 @@ static bool read_who(struct resolver *r, const struct node *name, struct variant
         return true;
     const char *near = names_nearest(r->athletes, folded);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ATHLETE, name->span,
-                                         "`%s` is no athlete, lifting age or age group", name->text);
+                                         "`%s` is not an athlete, lifting age or age group", name->text);
     if (near)
         diag_fix(r->diag, finding, name->span, near);
     else
@@ -84,7 +84,7 @@ static bool read_variant(struct resolver *r, const struct node *node, struct var
         return variant->exercise != NULL;
     }
     if (!dose)
-        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "this says who, and not what they do instead");
+        diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "this says who, but not what they do instead");
     return dose != NULL;
 }
 

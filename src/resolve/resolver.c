@@ -119,8 +119,8 @@ bool resolver_is_too_large(struct resolver *r, struct span span)
         return false;
     if (!r->large)
         diag_error(r->diag, DIAG_PLAN_TOO_LARGE, span,
-                   "with every session worked out for every athlete, the plan takes more than %d MB, the most it may; "
-                   "it is read as far as here",
+                   "with every session worked out for every athlete, the plan takes more than the %d MB allowed; it is "
+                   "read only up to here",
                    MOST_MEGABYTES);
     r->large = true;
     return true;
@@ -138,7 +138,7 @@ void resolver_filled(struct resolver *r, const struct node *statement)
             return;
     if (node_is_broken(statement))
         return;
-    struct finding *finding = diag_error(r->diag, DIAG_NOTHING_BELOW, statement->span, "nothing stands below `%s`",
+    struct finding *finding = diag_error(r->diag, DIAG_NOTHING_BELOW, statement->span, "there is nothing below `%s`",
                                          resolver_written(r, statement->span));
     diag_help(r->diag, finding, "indent the lines that belong to it, or leave it out");
 }
@@ -147,9 +147,9 @@ void resolver_filled(struct resolver *r, const struct node *statement)
 static void help_declare(struct resolver *r, struct finding *finding, const char *what, const char *name)
 {
     if (strcmp(what, "exercise") == 0)
-        diag_help(r->diag, finding, "look for it with `bellsheet find`, or declare it: a line `exercise %s`", name);
+        diag_help(r->diag, finding, "look for it with `bellsheet find`, or declare it with a line `exercise %s`", name);
     else
-        diag_help(r->diag, finding, "check the spelling, or declare it: a line `%s %s`", what, name);
+        diag_help(r->diag, finding, "check the spelling, or declare it with a line `%s %s`", what, name);
 }
 
 /* What is reported of a name that declares no WHAT. */
@@ -200,7 +200,7 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
                           name->span.start + (uint32_t)(p - text)};
         bool colon = memchr(text + length, ':', (size_t)(p - text) - length) != NULL;
         struct finding *finding = diag_error(r->diag, DIAG_MISSING_COLON, at, "%s between %s",
-                                             colon ? "a space is missing behind the colon" : "a colon is missing", what);
+                                             colon ? "a space is missing after the colon" : "a colon is missing", what);
         diag_fix(r->diag, finding, at, " : ");
         diag_help(r->diag, finding, "write `%.*s : %s`", (int)length, text, p);
         return true;
@@ -256,9 +256,10 @@ void resolver_report_comma(struct resolver *r, const struct name *name, const ch
     if (!in_lists || !strchr(name->shown, ','))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_COMMA_IN_NAME, name->span,
-                                         "a name of %s %s holds no comma, for commas part lists",
+                                         "the name of %s %s cannot contain a comma: commas separate the items of a "
+                                         "list",
                                          *what == 's' ? "a" : "an", what);
-    diag_help(r->diag, finding, "leave the comma out; where two are meant, each has a line of its own");
+    diag_help(r->diag, finding, "leave the comma out; if you mean two, give each a line of its own");
 }
 
 /* Do two names look the same, whose looks are the same but for capitals? Whoever writes in one alphabet tells Ian from Lan;
@@ -324,7 +325,7 @@ const struct node *resolver_single(struct resolver *r, const struct node *owner,
     const struct node *first = node_find(owner, kind);
     for (const struct node *more = first ? node_next_alike(first) : NULL; more; more = node_next_alike(more)) {
         const char *phrases = node_kind_name(kind);
-        struct finding *finding = diag_error(r->diag, DIAG_SAID_TWICE, more->span, "`%.*s` stands here twice",
+        struct finding *finding = diag_error(r->diag, DIAG_SAID_TWICE, more->span, "`%.*s` appears here twice",
                                              (int)strcspn(phrases, "|"), phrases);
         diag_note(r->diag, finding, first->span, "the first one is here");
     }

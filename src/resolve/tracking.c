@@ -40,6 +40,9 @@ void track_open(struct resolver *r)
     for (size_t a = 0; a < athletes; a++)
         settled[a].files = arena_alloc(r->arena, r->sources->count + 1);
     tracking->partial->settled = settled;
+    r->placed_capacity = tracking->partial->placed_before;
+    if (r->placed_capacity)
+        r->placed = arena_alloc(r->arena, r->placed_capacity * sizeof *r->placed);
 }
 
 /* Two that stand at one place cannot be told apart by it. */
@@ -177,6 +180,7 @@ void track_choose(struct resolver *r, int first_day)
         return;
     struct partial *partial = r->tracking->partial;
     track_placed(r);
+    partial->placed = r->placed_count;
     partial->first_day = first_day;
     bool all = !partial->changed || first_day != partial->first_day_before;
     for (size_t a = 0; a < r->programme->athlete_count; a++)

@@ -28,7 +28,7 @@ void check_age_group(struct run *run, const struct rule *rule, const struct wind
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->born_span};
     struct finding *finding = run_report(run, rule, &about,
-                                         "%s: by this day of birth under %d, and the plan does not say so",
+                                         "%s: under %d by this date of birth, and the plan does not say so",
                                          athlete->name.shown, GROWN);
     if (!finding)
         return;
@@ -50,7 +50,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
         return;
     diag_set_private(run->diag, finding);
     diag_remark(run->diag, finding,
-                "common practice; the list `under 18` holds of itself, with lighter limits");
+                "common practice; the list `under 18` applies by itself, with lighter limits");
 }
 
 /* --- body mass --- */

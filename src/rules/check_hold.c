@@ -39,7 +39,7 @@ static const char *item_missing(struct run *run, const struct hold *hold, const 
     if (!state.agreed && permits_name(&step->if_agreed, item->exercise) && !permits_name(&step->bars, item->exercise))
         return arena_printf(run->arena, "%s needs a line `agreed by doctor NAME on DATE` below the hold", name);
     milli cap = permits_name(&step->bars, item->exercise) ? 0 : permits_cap(&step->allows, item->exercise);
-    return cap ? arena_printf(run->arena, "%s is allowed at most at %s, and its line has to say so", name,
+    return cap ? arena_printf(run->arena, "%s is allowed at %s at most, and its line has to say so", name,
                               counted_amount(run->arena, COUNTED_EFFORT, cap))
                : "";
 }
@@ -75,7 +75,8 @@ static void report_held(struct run *run, const struct rule *rule, const struct a
     if (*missing)
         diag_help(run->diag, finding, "%s", missing);
     else
-        diag_help(run->diag, finding, "below `athlete %s`, `out since %s`: nothing is planned then but what the hold allows",
+        diag_help(run->diag, finding, "below `athlete %s`, write `out since %s`: then only what the hold allows is "
+                                      "planned",
                   occasion->athlete->name.shown, date_words(run, hold->since));
 }
 
@@ -257,7 +258,7 @@ void check_hold_breached(struct run *run, const struct rule *rule, const struct 
         if (finding && breaches.count > 1)
             diag_remark(run->diag, finding, "and %d more since", breaches.count - 1);
         if (finding)
-            diag_remark(run->diag, finding, "tell whoever follows the athlete; this is told until the hold ends");
+            diag_remark(run->diag, finding, "tell whoever looks after the athlete; this is shown until the hold ends");
     }
 }
 
@@ -271,15 +272,15 @@ static const char *fault_words(struct run *run, enum hold_fault fault, const str
                            : "";
     switch (fault) {
     case HOLD_FUTURE: return arena_printf(run->arena, "%s is still to come", date_words(run, entry->day));
-    case HOLD_BEFORE: return "its day comes before the hold allows any, and no step begins on the day of the knock";
-    case HOLD_OVER: return "the hold had ended";
+    case HOLD_BEFORE: return "its day is too early for this hold, and no step begins on the day of the knock";
+    case HOLD_OVER: return "the hold had already ended";
     case HOLD_SKIPS: return "the step before it is not entered as reached";
     case HOLD_EARLY:
         return arena_printf(run->arena, "the step before it has to last until %s at least",
                             date_words(run, hold_next_day(state, hold, young) - 1));
     case HOLD_NO_DOCTOR: return "under 18 a doctor enters each step: `by doctor NAME`";
     case HOLD_UNAGREED: return "no doctor has agreed to it since the last symptoms: `agreed by doctor NAME on DATE`";
-    case HOLD_IS_END: return "the last step is entered as the end: `ended by doctor NAME on DATE`";
+    case HOLD_IS_END: return "the last step is entered as the end of the hold: `ended by doctor NAME on DATE`";
     case HOLD_TOO_FEW: return arena_printf(run->arena, "step %s is not entered as reached", last);
     case HOLD_FINE: break;
     }
@@ -372,7 +373,7 @@ void check_out_missing(struct run *run, const struct rule *rule, const struct wi
             return;
         diag_remark(run->diag, finding,
                     "a copy without the private file would plan what is barred; the line gives no reason");
-        diag_help(run->diag, finding, "below `athlete %s`, a line `out since %s`", athlete->name.shown,
+        diag_help(run->diag, finding, "below `athlete %s`, write `out since %s`", athlete->name.shown,
                   date_words(run, day));
         return;
     }
@@ -402,9 +403,10 @@ void check_out_outlasts(struct run *run, const struct rule *rule, const struct w
         if (out->last != DATE_LAST || out->first >= ended)
             continue;
         struct about about = {.window = window, .severity = rule_severity(rule), .span = out->span, .subject = athlete};
-        struct finding *finding = run_report(run, rule, &about, "%s: the hold ended on %s, and nothing is planned all the same",
+        struct finding *finding = run_report(run, rule, &about, "%s: the hold ended on %s, but still nothing is "
+                                                                "planned",
                                              athlete->name.shown, date_words(run, ended));
         if (finding)
-            diag_help(run->diag, finding, "below this line, `until %s`", date_words(run, ended - 1));
+            diag_help(run->diag, finding, "below this line, write `until %s`", date_words(run, ended - 1));
     }
 }

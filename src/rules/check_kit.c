@@ -45,7 +45,7 @@ static void report_missing(struct run *run, const struct rule *rule, const struc
     diag_note(run->diag, finding, gym->name.span, "what %s has is listed here", gym->name.shown);
     const struct substitute *without = substitute_for(item->exercise, need->name.folded);
     if (without)
-        diag_help(run->diag, finding, "below the line, `without %s, %s`", need->name.shown,
+        diag_help(run->diag, finding, "below the line, write `without %s, %s`", need->name.shown,
                   without->instead->name.shown);
 }
 
@@ -100,12 +100,12 @@ static void report_substituted(struct run *run, const struct rule *rule,
         return;
     if (item->load_left)
         diag_remark(run->diag, finding,
-                    "the load of the line is for %s and stays behind; only its effort holds",
+                    "the load of the line is for %s and does not carry over; only its effort applies",
                     item->line_exercise->name.shown);
     if (!kit) /* that there is a restriction is for the coach alone */
         diag_set_neutral(finding, arena_printf(run->arena, "this work is not for %s", name));
     else
-        diag_help(run->diag, finding, "where it is meant so, say it below the line: `for %s, %s`",
+        diag_help(run->diag, finding, "if you mean that, say so below the line: `for %s, %s`",
                   name, item->exercise->name.shown);
 }
 
@@ -252,7 +252,7 @@ static bool report_twice(struct run *run, const struct rule *rule, const struct 
         struct about about = {
             .window = window, .severity = rule_severity(rule), .span = item->span, .subject = gym};
         struct finding *finding = run_report(
-            run, rule, &about, "%s and %s both want the %s with another load, and %s has %d",
+            run, rule, &about, "%s and %s both need the %s with different loads, and %s has %d",
             item_words(run, first), item_words(run, item), claim_words(run, claim), gym->name.shown, have);
         if (finding) {
             diag_note(run->diag, finding, first->span, "loaded here in the same %s",
@@ -303,7 +303,7 @@ static bool report_discs(struct run *run, const struct rule *rule, const struct 
         struct about about = {
             .window = window, .severity = rule_severity(rule), .span = last->span, .subject = gym};
         struct finding *finding =
-            run_report(run, rule, &about, "%s and %s together want %d discs of %s, and %s has %d",
+            run_report(run, rule, &about, "%s and %s together need %d discs of %s, and %s has %d",
                        item_words(run, setups->items[0]), item_words(run, last), wanted,
                        stamped(run, gym->discs[d].mass),
                        gym->name.shown, gym->discs[d].count);

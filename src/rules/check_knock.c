@@ -30,8 +30,10 @@ static enum severity severity_without(const struct run *run, const struct rule *
 static void help_hold(struct run *run, struct finding *finding, int day, int clock)
 {
     const char *hour = clock < 0 ? "" : arena_printf(run->arena, " %02d:%02d", clock / 3600, clock / 60 % 60);
-    diag_remark(run->diag, finding, "a suspicion is enough, felt or not; how it goes on is for the commission's rules and a physician to say");
-    diag_help(run->diag, finding, "below the athlete, `hold head`, and below that `since %s%s`", date_words(run, day), hour);
+    diag_remark(run->diag, finding, "suspicion is enough, felt or not; how it goes on is for the commission's rules "
+                                    "and a physician to say");
+    diag_help(run->diag, finding, "below the athlete, write `hold head`, and below that `since "
+                                  "%s%s`", date_words(run, day), hour);
 }
 
 void check_knock(struct run *run, const struct rule *rule, const struct window *window)
@@ -63,7 +65,8 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
                    athlete->name.shown, date_words(run, camp->bout));
     if (!finding)
         return;
-    diag_remark(run->diag, finding, "where the head was not hit: `to the body`, `to the legs`, or `seen by doctor NAME on DATE`");
+    diag_remark(run->diag, finding, "if the head was not hit, write `to the body`, `to the legs`, or `seen by doctor "
+                                    "NAME on DATE`");
     help_hold(run, finding, camp->bout, -1);
 }
 
@@ -81,7 +84,8 @@ static void report_suspended(struct run *run, const struct rule *rule, const str
         diag_note(run->diag, finding, suspension->span, "until further notice");
     else
         diag_note(run->diag, finding, suspension->span, "not before %s", date_words(run, first));
-    diag_remark(run->diag, finding, "this cannot be waived: who suspended the athlete ends it; a hold is ended apart from it");
+    diag_remark(run->diag, finding, "this cannot be waived: only whoever suspended the athlete can end it; a hold is "
+                                    "ended separately");
 }
 
 static bool bars_on(const struct run *run, const struct suspension *suspension, int first, int day)

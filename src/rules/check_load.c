@@ -52,18 +52,18 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
                               .weight = (now - before) * 100000 / before,
                               .figure = (now - before) * 100000 / before};
         struct finding *finding = run_report(
-            run, rule, &about, "%s: %s in %s, %s over the best of the last four weeks; at most %s",
+            run, rule, &about, "%s: %s in %s, %s over the highest of the last four weeks; at most %s",
             window->athlete->name.shown, counted_figure(run->arena, COUNTED_SESSION_LOAD, now),
             window_words(run, window), counted_amount(run->arena, COUNTED_LOAD_RISE, about.weight),
             counted_amount(run->arena, COUNTED_LOAD_RISE, layered->limit->value));
         if (!finding)
             continue;
-        diag_remark(run->diag, finding, "the best of the last four weeks is %s",
+        diag_remark(run->diag, finding, "the highest of the last four weeks is %s",
                     counted_amount(run->arena, COUNTED_SESSION_LOAD, before));
         run_note_lines(run, finding, window, COUNTED_SESSION_LOAD, SIDE_ALL, &finding->span);
         int64_t uncounted = tally_load_uncounted(window->tally);
         if (uncounted > 0)
-            diag_remark(run->diag, finding, "and %lld min without an effort for the whole",
+            diag_remark(run->diag, finding, "and %lld min without an effort for the whole session",
                         (long long)((uncounted + 59) / 60));
         run_note_limit(run, finding, layered->limit);
         struct suggestion_aim aim = {COUNTED_SESSION_LOAD, SIDE_ALL,
@@ -91,7 +91,7 @@ void check_overtime(struct run *run, const struct rule *rule, const struct windo
                           .weight = occasion->seconds,
                           .figure = (milli)occasion->seconds * 1000 / 60};
     struct finding *finding = run_report(
-        run, rule, &about, "%s takes %s on %s, and is to stay under %s", session->name.shown,
+        run, rule, &about, "%s takes %s on %s, and should stay under %s", session->name.shown,
         counted_amount(run->arena, COUNTED_TIME, (milli)occasion->seconds * 1000),
         date_words(run, occasion->date),
         counted_amount(run->arena, COUNTED_TIME, (milli)session->under * 1000));
@@ -155,7 +155,7 @@ void check_never_holds(struct run *run, const struct rule *rule, const struct wi
                 .window = window, .severity = rule_severity(rule), .span = limit->heading};
             struct finding *finding = run_report(
                 run, rule, &about,
-                "`%s` is no phase of a camp, and what stands below it never holds", limit->phase);
+                "`%s` is not a phase of any camp, so what is below it never applies", limit->phase);
             const char *near = heading_nearest(run->arena, run->programme, limit->phase);
             if (finding && near)
                 diag_fix(run->diag, finding, limit->heading, near);
@@ -246,7 +246,8 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
                                 .span = named->limit->span,
                                 .subject = itself->limit};
         struct finding *finding =
-            run_report(run, rule, &mention, "%s sets %s at %s; %s, which holds of itself, has %s", named->set->name.shown,
+            run_report(run, rule, &mention, "%s sets %s at %s; %s, which applies by itself, has "
+                                            "%s", named->set->name.shown,
                        counted_name(run->arena, named->counted),
                        counted_amount(run->arena, named->counted, most_of(named->limit)), itself->set->name.shown,
                        figure_words(run, itself, named->limit));

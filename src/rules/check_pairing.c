@@ -70,7 +70,7 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
             diag_remark(run->diag, finding, "hard is RPE 7 and up: common practice, no source");
             diag_help(
                 run->diag, finding,
-                "pair it with another region; where it is meant, a line `on purpose` and why");
+                "pair it with another region; if you mean it, add a line `on purpose` that says why");
         }
     }
 }
@@ -129,7 +129,7 @@ void check_contrast_light(struct run *run, const struct rule *rule, const struct
                        item_words(run, first));
         if (!finding)
             continue;
-        diag_note(run->diag, finding, second->span, "what it is to prepare");
+        diag_note(run->diag, finding, second->span, "what it should prepare");
         diag_remark(run->diag, finding, "common practice, no source");
     }
 }

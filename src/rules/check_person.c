@@ -25,18 +25,18 @@ static void report_broken(struct run *run, const struct rule *rule, const struct
     struct about about = {
         .window = window, .severity = rule_severity(rule), .span = item->span, .subject = avoid};
     struct finding *finding =
-        run_report(run, rule, &about, "%s is to avoid %s, and %s asks for it on %s",
+        run_report(run, rule, &about, "%s has to avoid %s, but %s asks for it on %s",
                    window->athlete->name.shown, avoid->shown, item_words(run, item),
                    date_words(run, window->first));
     if (!finding)
         return;
-    diag_note(run->diag, finding, avoid->span, "in force until it is ended by somebody, on a date");
+    diag_note(run->diag, finding, avoid->span, "in force until somebody ends it, on a date");
     const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
     if (instead)
-        diag_help(run->diag, finding, "below the line, `for %s, %s`", window->athlete->name.shown,
+        diag_help(run->diag, finding, "below the line, write `for %s, %s`", window->athlete->name.shown,
                   instead);
     else
-        diag_help(run->diag, finding, "below the line, `for %s, ` and what stands in for it",
+        diag_help(run->diag, finding, "below the line, write `for %s, ` and what takes its place",
                   window->athlete->name.shown);
 }
 

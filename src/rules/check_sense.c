@@ -81,7 +81,7 @@ static void look_at_tempo(struct run *run, const struct rule *rule, const struct
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = item->span};
     struct finding *finding =
-        run_report(run, rule, &about, "%s is done as fast as possible and has a tempo",
+        run_report(run, rule, &about, "%s is done as fast as possible, but has a tempo",
                    item->exercise->name.shown);
     if (finding)
         diag_help(run->diag, finding, "leave the tempo out");
@@ -104,13 +104,12 @@ static void look_at_kilograms(struct run *run, const struct rule *rule, const st
     struct about about = {.window = window, .severity = rule_severity(rule), .span = sets->span};
     struct finding *finding =
         run_report(run, rule, &about,
-                   "%s does not say what a kilogram means: of one hand or both, "
-                   "of the plates or with the bar",
+                   "%s does not say what its kilograms mean: one hand or both, the plates alone or with the bar",
                    item->exercise->name.shown);
     if (!finding)
         return;
     diag_note(run->diag, finding, item->exercise->name.span, "the exercise is declared here");
-    diag_help(run->diag, finding, "a line `weigh one hand`, or whichever it is, in the exercise");
+    diag_help(run->diag, finding, "add a line `weigh one hand`, or whichever it is, to the exercise");
 }
 
 void check_kilograms_open(struct run *run, const struct rule *rule, const struct window *window)
@@ -186,7 +185,7 @@ void check_never_placed(struct run *run, const struct rule *rule, const struct w
             continue;
         struct about about = {
             .window = window, .severity = rule_severity(rule), .span = session->name.span};
-        run_report(run, rule, &about, "%s is in no camp's week", session->name.shown);
+        run_report(run, rule, &about, "%s is in no week of any camp", session->name.shown);
     }
 }
 
@@ -211,7 +210,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
                            "is written",
                            waiver->check);
             if (finding)
-                diag_help(run->diag, finding, "mend what it points at, and leave this line out");
+                diag_help(run->diag, finding, "correct what it points at, and leave this line out");
         } else if (!waived) {
             struct finding *finding =
                 run_report(run, rule, &about, "there is no check %s", waiver->check);
@@ -234,18 +233,19 @@ static void report_passed(struct run *run, const struct rule *rule, const struct
     struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
     if (waived->figureless) {
         struct finding *finding = run_report(run, rule, &about,
-                                             "this waives %s up to %s, and what it tells has no figure",
+                                             "this waives %s up to %s, but its message has no figure",
                                              waiver->check, wording_number(run->arena, waiver->cap));
         if (finding)
             diag_help(run->diag, finding, "leave out `up to` and the figure");
         return;
     }
     const char *bound = waived->worst > waiver->cap ? "up to" : "down to";
-    struct finding *finding = run_report(run, rule, &about, "this waives %s %s %s, and it comes to %s: nothing is waived",
+    struct finding *finding = run_report(run, rule, &about, "this waives %s %s %s, but it comes to %s: nothing is "
+                                                            "waived",
                                          waiver->check, bound, wording_number(run->arena, waiver->cap),
                                          wording_number(run->arena, waived->worst));
     if (finding)
-        diag_help(run->diag, finding, "mend what goes past the figure");
+        diag_help(run->diag, finding, "correct what goes past the figure");
 }
 
 /* Runs last, when every other check has asked for its waivers. */
@@ -276,7 +276,7 @@ void check_waiver_unused(struct run *run, const struct rule *rule, const struct 
             continue;
         struct about about = {.window = window, .severity = rule_severity(rule), .span = waiver->span};
         struct finding *finding = run_report(
-            run, rule, &about, "this waives %s, and nothing here needs it", waiver->check);
+            run, rule, &about, "this waives %s, but nothing here needs it", waiver->check);
         if (finding)
             diag_help(run->diag, finding, "leave the line out");
     }

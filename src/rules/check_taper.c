@@ -369,7 +369,7 @@ void check_new_exercise(struct run *run, const struct rule *rule, const struct w
 {
     if (athlete_away(run->programme, window->athlete, window->first, window->last))
         return;
-    check_none_of(run, rule, window, COUNTED_NEW_EXERCISES, is_first_met, "met for the first time");
+    check_none_of(run, rule, window, COUNTED_NEW_EXERCISES, is_first_met, "done for the first time");
 }
 
 void check_lowering(struct run *run, const struct rule *rule, const struct window *window)

@@ -80,7 +80,7 @@ static void tell_others(struct run *run, const struct finding_group *group)
     if (group->met < 2)
         return;
     group->finding->met = group->met;
-    diag_remark(run->diag, group->finding, "met %d times in all%s%s%s", group->met,
+    diag_remark(run->diag, group->finding, "found %d times in all%s%s%s", group->met,
                 group->athletes > 0 ? ", " : "", group->athletes > 0 ? met_words(run, group) : "",
                 group->uneven ? "; the worst is shown" : "");
 }

@@ -29,7 +29,8 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
         return finding;
     if (diag->count == MOST_FINDINGS) {
         finding->diagnostic = DIAG_TOO_MANY_FINDINGS;
-        finding->words = arena_printf(diag->arena, "more than %d things are found: the rest is counted and not listed",
+        finding->words = arena_printf(diag->arena, "there are more than %d findings: the rest are counted but not "
+                                                   "listed",
                                       MOST_FINDINGS);
     }
     diag->items = arena_grow(diag->arena, diag->items, diag->count, &diag->capacity,
@@ -165,18 +166,23 @@ static int compare_words(const char *a, const char *b)
 {
     static const char digits[] = "0123456789";
     for (; *a && *b; a++, b++) {
-        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
-        if (a_length && b_length && a_length != b_length && *a != '0' && *b != '0')
-            return a_length < b_length ? -1 : 1;
-        if (a_length && a_length == b_length) {
-            int figures = strncmp(a, b, a_length);
-            if (figures)
-                return figures;
-            a += a_length - 1;
-            b += b_length - 1;
-        } else if (*a != *b) {
+        bool figures = *a >= '0' && *a <= '9' && *b >= '0' && *b <= '9';
+        if (!figures && *a != *b)
             break;
-        }
+        if (!figures)
+            continue;
+        size_t a_length = strspn(a, digits), b_length = strspn(b, digits);
+        if (a_length != b_length && *a != '0' && *b != '0')
+            return a_length < b_length ? -1 : 1;
+        if (a_length != b_length && *a != *b)
+            break;
+        if (a_length != b_length)
+            continue;
+        int order = strncmp(a, b, a_length);
+        if (order)
+            return order;
+        a += a_length - 1;
+        b += b_length - 1;
     }
     return (unsigned char)*a - (unsigned char)*b;
 }

@@ -76,7 +76,7 @@ static void add_more(struct screen *screen, const struct finding *first, size_t 
     const char *words = arena_printf(screen->diag->arena, "%s: %zu more %s in %s", first->of->who, hidden,
                                      hidden == 1 ? "warning" : "warnings", first->of->when);
     struct finding *finding = make_finding(screen, first, DIAG_MORE_WARNINGS, words);
-    finding->help = "mend the first five of the week and check again, or see all with `check --notes`";
+    finding->help = "deal with the first five of the week and check again, or see all of them with `check --notes`";
     add_entry(screen, (struct screen_entry){.finding = finding});
 }
 
@@ -328,7 +328,7 @@ static void print_rows(const struct screen_entry *entry, const struct paint *pai
         add_cell(out, finding->row->source, source + 2);
         text_addf(out, "[%s]\n", diagnostic_name(finding->diagnostic));
     }
-    text_addf(out, "      %snote:%s %s`check --notes` tells each in full\n", paint->note, paint->end,
+    text_addf(out, "      %snote:%s %s`check --notes` shows each in full\n", paint->note, paint->end,
               again ? "other weeks or athletes miss some of them too; " : "");
 }
 

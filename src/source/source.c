@@ -19,7 +19,7 @@ static int open_file(const char *path, const char **wrong)
     else if (S_ISDIR(about.st_mode))
         *wrong = strerror(EISDIR);
     else if (!S_ISREG(about.st_mode))
-        *wrong = "this is no file but a pipe or a device; standard input is read as -";
+        *wrong = "this is a pipe or a device, not a file; use - for standard input";
     else
         return file;
     if (file >= 0)

@@ -182,9 +182,9 @@ static void help_unknown(const struct line *line, const struct indent_level *lev
     if (*text == '/' || *text == ';')
         diag_help(diag, finding, "a comment starts with `#`");
     else if (strcmp(words, "here") != 0)
-        diag_help(diag, finding, "a line like this stands %s", words);
+        diag_help(diag, finding, "a line like this belongs %s", words);
     else if (level->place == IN_SESSION && line_has(line, RAW_COLON))
-        diag_help(diag, finding, "an exercise stands in a block: put one above it, such as `straight A 3 sets`");
+        diag_help(diag, finding, "an exercise belongs in a block: put one above it, such as `straight A 3 sets`");
     else
         diag_help(diag, finding, "here stand: %s", list_statements(line, level->place));
 }
@@ -283,7 +283,7 @@ static bool open_level(struct lines *lines, uint32_t length)
                        lines->depth == DEEPEST ? "this is nested too deeply"
                                                : "nothing can be indented below the line above");
         if (lines->depth < DEEPEST && level->last_span.end)
-            diag_note(diag, finding, level->last_span, "this line takes no block");
+            diag_note(diag, finding, level->last_span, "this line takes nothing below it");
         push_broken(lines, 0);
         skip_block(lines, level->length);
         return false;
@@ -305,7 +305,7 @@ static void report_mixed(struct lines *lines, struct indent_level *level, uint32
                    "this line and the one it should line up with start with different white space");
     diag_note(diag, finding, (struct span){lines->line.reader->tree->file, level->start,
                                            level->start + (level->length ? level->length : 1)},
-              "that line starts otherwise");
+              "that line starts differently");
     diag_help(diag, finding, "indent both with four spaces a step");
 }
 
@@ -470,7 +470,7 @@ static bool is_hopeless(struct lines *lines)
     if (diag->count - lines->found < MOST_FAULTS)
         return false;
     struct span span = {lines->line.file, lines->scan.next, lines->scan.next};
-    diag_error(diag, DIAG_TOO_MANY_FAULTS, span, "%d lines above cannot be read: the rest of this file is not looked at",
+    diag_error(diag, DIAG_TOO_MANY_FAULTS, span, "%d lines above cannot be read, so the rest of this file is skipped",
                MOST_FAULTS);
     lines->cut = true;
     lines->more = false;

@@ -55,7 +55,7 @@ static bool diagnose_name(struct line *line, size_t first, size_t end)
     if (fault == length)
         return false;
     struct span at = {span.file, span.start + (uint32_t)fault, span.start + (uint32_t)(fault + size)};
-    struct finding *finding = diag_error(diag, DIAG_BAD_CHARACTER, at, "%s cannot stand in a name", what);
+    struct finding *finding = diag_error(diag, DIAG_BAD_CHARACTER, at, "a name cannot contain %s", what);
     diag_fix(diag, finding, at, "");
     diag_help(diag, finding, "delete it");
     line->reported = line->abandoned = true;
@@ -70,7 +70,8 @@ void push_words(struct line *line, size_t first, size_t end, int token, enum nod
     size_t length = place.end - place.start;
     if (kind == NODE_NAME && length > LONGEST_NAME) {
         line_diagnose(line, first, end, DIAG_NAME_TOO_LONG,
-                      arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest may be %d", length,
+                      arena_printf(reader->tree->arena, "this name is %zu bytes long, and the longest allowed is "
+                                                        "%d", length,
                                    LONGEST_NAME));
         return;
     }
@@ -140,9 +141,9 @@ void push_number(struct line *line, size_t at)
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     if (digits > MOST_DIGITS)
-        line_diagnose(line, at, at + 1, DIAG_NUMBER_TOO_LARGE, "a number may hold at most 7 digits");
+        line_diagnose(line, at, at + 1, DIAG_NUMBER_TOO_LARGE, "a number may have at most 7 digits");
     else if (decimals > 3)
-        line_diagnose(line, at, at + 1, DIAG_TOO_MANY_DECIMALS, "a number may hold at most 3 decimals");
+        line_diagnose(line, at, at + 1, DIAG_TOO_MANY_DECIMALS, "a number may have at most 3 decimals");
     else
         line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
@@ -170,7 +171,7 @@ void push_time(struct line *line, size_t at)
     int64_t seconds = count == 3 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
     if (parts[count - 1] > 59 || (count == 3 && parts[1] > 59) || seconds > LONGEST_TIME)
         line_diagnose(line, at, at + 1, DIAG_BAD_TIME,
-                      "this is no time: minutes:seconds has seconds from 00 to 59");
+                      "this is not a time: in minutes:seconds the seconds go from 00 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 1));
 }
@@ -180,7 +181,7 @@ void push_clock(struct line *line, size_t at)
     int64_t parts[3];
     int count = time_parts(line, at, parts);
     if (count != 2 || parts[0] > 23 || parts[1] > 59)
-        line_diagnose(line, at, at + 1, DIAG_BAD_CLOCK, "this is no time of day: write 00:00 to 23:59");
+        line_diagnose(line, at, at + 1, DIAG_BAD_CLOCK, "this is not a time of day: write 00:00 to 23:59");
     else
         line_push(line, T_TIME, value_number(parts[0] * 3600 + parts[1] * 60),
                   line_place(line, at, at + 1));
@@ -260,7 +261,7 @@ void diagnose_decimal(struct line *line, size_t at)
     point[digits] = '.';
     struct finding *finding =
         line_suggest(line, at, at + 1, DIAG_DECIMAL_COMMA, "a decimal is written with a point", point);
-    diag_remark(line->reader->diag, finding, "a list has a space behind each comma");
+    diag_remark(line->reader->diag, finding, "a list has a space after each comma");
     line_push(line, T_NUMBER, value_number(number), line_place(line, at, at + 1));
 }
 

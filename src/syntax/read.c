@@ -89,7 +89,7 @@ static void help_example(struct reader *reader, struct finding *finding)
 static void help_short_line(struct reader *reader, struct extent place, struct finding *finding)
 {
     if (place.start > 0 && reader->source->text[place.start - 1] == '@')
-        diag_help(reader->diag, finding, "behind `@` comes a load: `60 kg`, `80%%`, `RPE 8`");
+        diag_help(reader->diag, finding, "after `@` comes a load: `60 kg`, `80%%`, `RPE 8`");
     else
         help_example(reader, finding);
 }
@@ -118,7 +118,7 @@ static const char *habit_help(const char *folded)
     for (size_t i = 0; i < sizeof habits / sizeof *habits; i++)
         if (strcmp(habits[i].found, folded) == 0)
             return habits[i].help;
-    return *folded == '(' ? "what is said beside the plan goes behind `#`" : NULL;
+    return *folded == '(' ? "a remark beside the plan goes after `#`" : NULL;
 }
 
 static void fix_misfit(struct reader *reader, struct finding *finding, struct extent place, const char *fix,
@@ -143,7 +143,7 @@ static void help_misfit(struct reader *reader, struct extent place, const char *
     else if (near)
         fix_misfit(reader, finding, place, near, arena_printf(arena, "did you mean `%s`?", near));
     else if (reader->statement == STATEMENT_LOGGED && strcmp(found, ",") == 0)
-        fix_misfit(reader, finding, place, ";", "part sets with `;`");
+        fix_misfit(reader, finding, place, ";", "separate sets with `;`");
     else if (form && strcmp(found, ":") == 0 && (*form->steps == '!' || !strchr(form->steps, ':')))
         fix_misfit(reader, finding, place, "", "leave the `:` out");
     else
@@ -193,7 +193,7 @@ static bool has_long_lines(struct reader *reader, uint32_t file)
         if (end - start <= LONGEST)
             continue;
         struct span span = {file, (uint32_t)start, (uint32_t)start + 1};
-        diag_error(reader->diag, DIAG_LINE_TOO_LONG, span, "a line may hold %d bytes, and this one has %zu", LONGEST,
+        diag_error(reader->diag, DIAG_LINE_TOO_LONG, span, "a line may have %d bytes, and this one has %zu", LONGEST,
                    end - start);
         found++;
     }
@@ -215,7 +215,7 @@ static bool has_faulty_bytes(struct reader *reader, uint32_t file)
             break;
         struct span span = {file, (uint32_t)(at + fault), (uint32_t)(at + fault + size)};
         struct finding *finding =
-            diag_error(reader->diag, DIAG_BAD_CHARACTER, span, "%s cannot stand in a plan", what);
+            diag_error(reader->diag, DIAG_BAD_CHARACTER, span, "a plan cannot contain %s", what);
         diag_help(reader->diag, finding, "delete it, or save the file as UTF-8 text");
         at += fault + size;
         found++;

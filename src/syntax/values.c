@@ -130,7 +130,7 @@ static void diagnose_tempo(struct line *line)
     struct arena *arena = line->reader->diag->arena;
     const char *text = arena_copy(arena, line->reader->source->text + span.start, span.end - span.start);
     static const char words[] =
-        "a tempo has four places parted by hyphens: lowering, bottom pause, lifting, top pause";
+        "a tempo has four figures separated by hyphens: lowering, bottom pause, lifting, top pause";
     if (strlen(text) == 4 && strspn(text, "0123456789xX") == 4) {
         const char *tempo = arena_printf(arena, "%c-%c-%c-%c", text[0], text[1], toupper((unsigned char)text[2]),
                                          toupper((unsigned char)text[3]));
@@ -174,7 +174,7 @@ static bool push_two_figures(struct line *line)
         return false;
     int64_t seconds = (big * 60 + small) * (hours ? 60 : 1);
     if (small > 59 || seconds > LONGEST_TIME)
-        line_diagnose(line, at, at + 4, DIAG_BAD_TIME, "this is no time: the smaller unit goes from 0 to 59");
+        line_diagnose(line, at, at + 4, DIAG_BAD_TIME, "this is not a time: the smaller unit goes from 0 to 59");
     else
         line_push(line, T_TIME, value_number(seconds * 1000), line_place(line, at, at + 4));
     line->at = at + 4;

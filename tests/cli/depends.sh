@@ -44,7 +44,7 @@ for sign in '%' ';' '=' '\' '|' "$(printf '\t')" "$(printf 'x\n\ttouch hit\ny')"
     word=$(printf '%s' "$sign" | tr '\n\t\033\177' 'ntec')
     is "a name with $word is refused" "status 2" "$(behaves "$sign")"
     is "and neither rule nor sheet is written" "" "$(ls work | grep -e rule -e '^o')"
-    has "with its reason" "a rule for make cannot hold this name" "$(cat work/said)"
+    has "with its reason" "a rule for make cannot contain this name" "$(cat work/said)"
     is "in one line without controls" "1:0" \
         "$(wc -l <work/said):$(LC_ALL=C grep -c '[[:cntrl:]]' work/said)"
 done

@@ -55,13 +55,13 @@ refused "an unknown command" "there is no command \`chekc\`; \`bellsheet --help\
 refused "an unknown option" "--weak" print --weak 3
 refused "an option without its value" "--week" print "$plans" --week
 refused "an option of another command" "\`check\` takes no --sheet" check "$plans" --sheet wall
-refused "a week that is no number" "\`two\` is no week" print "$plans" --week two --out o
-refused "a day that is none" "\`2027-02-30\` is no day such as 2027-03-20" print "$plans" --on 2027-02-30 --out o
-refused "a date that is none" "\`tomorrow\` is no day such as 2027-03-20" check "$plans" --date tomorrow
+refused "a week that is no number" "\`two\` is not a week" print "$plans" --week two --out o
+refused "a day that is none" "\`2027-02-30\` is not a day such as 2027-03-20" print "$plans" --on 2027-02-30 --out o
+refused "a date that is none" "\`tomorrow\` is not a day such as 2027-03-20" check "$plans" --date tomorrow
 refused "an unknown format" "there is no format \`xml\`: text, " check "$plans" --format xml
 refused "an unknown sheet" "there is no sheet \`poster\`: wall" print "$plans" --all --sheet poster --out o
 refused "an unknown paper" "there is no such paper" print "$plans" --all --paper B7 --out o
-refused "a distance without a unit" "\`4\` is no distance" print "$plans" --all --read-from 4 --out o
+refused "a distance without a unit" "\`4\` is not a distance" print "$plans" --all --read-from 4 --out o
 refused "no week" "say which: --week N, --on DAY or --all" print "$plans" --out o
 refused "no folder for the files" "say where the files go: --out FOLDER" print "$plans" --all
 refused "a colour that is none" "--color is auto, always or never, not \`blue\`" check "$plans" --color=blue
@@ -71,7 +71,7 @@ refused "a name with a slip" 'there is no athlete `Oriel Tamsn`; did you mean `O
 is "which leaves no file" "" "$(find none -type f 2>/dev/null)"
 SOURCE_DATE_EPOCH=yesterday
 export SOURCE_DATE_EPOCH
-refused "a time that is none" "SOURCE_DATE_EPOCH is no time in seconds since 1970: \`yesterday\`" check "$plans"
+refused "a time that is none" "SOURCE_DATE_EPOCH is not a time in seconds since 1970: \`yesterday\`" check "$plans"
 unset SOURCE_DATE_EPOCH
 
 # --- what is written ---

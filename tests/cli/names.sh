@@ -55,11 +55,11 @@ clean "a command that is not there" "$bellsheet" "all is well$esc"
 clean "a pipe" sh -c 'mkfifo "$0/all is well$1.bell"; exec "$2" check "$0"' "$odd" "$esc" "$bellsheet"
 rm "$odd/all is well$esc.bell"
 
-is "no name at all is no folder" "2:bellsheet: error: --out needs the name of a folder; \`.\` is the one at hand" \
+is "no name at all is no folder" "2:bellsheet: error: --out needs the name of a folder; \`.\` is the current one" \
     "$("$bellsheet" print "$first" --week 1 --out "" >/dev/null 2>err; echo "$?:$(cat err)")"
 is "nor is it for new" "2:bellsheet: error: new: the folder has no name" \
     "$("$bellsheet" new "" >/dev/null 2>err; echo "$?:$(cat err)")"
-is "nor for the book" "2:bellsheet: error: --out needs the name of a folder; \`.\` is the one at hand" \
+is "nor for the book" "2:bellsheet: error: --out needs the name of a folder; \`.\` is the current one" \
     "$("$bellsheet" print --shelf --out "" >/dev/null 2>err; echo "$?:$(cat err)")"
 
 finish

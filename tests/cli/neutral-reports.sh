@@ -76,13 +76,13 @@ neutral()
 }
 
 not_for='this work is not for Oriel Tamsin on 2027-03-02'
-look='something that the coach alone reads needs a look'
+look='something that only the coach can read needs a look'
 for where in plan private; do
     entry $where <<'END'
     avoid  overhead
         because  telltale labrum
 END
-    neutral "an avoid in the $where" "$not_for" 'is to avoid'
+    neutral "an avoid in the $where" "$not_for" 'has to avoid'
     entry $where <<'END'
     avoid  neck
     avoid  neck extension hold
@@ -173,7 +173,7 @@ entry private <<'END'
 END
 sed -i 's/half kneeling one arm press : .*/goblet squat : 5 @ 80%/' "$folder/camp.bell"
 for format in json sarif github; do
-    has "a note that points into the private file: $format has the finding" "has no best at goblet squat" "$(report "$format")"
+    has "a note that points into the private file: $format has the finding" "has no best in goblet squat" "$(report "$format")"
     is "and not the note" "" "$(report "$format" | grep -E 'private|later day than')"
     has "who asks has it" "later day than" "$(report "$format" --private)"
 done
@@ -201,6 +201,6 @@ entry plan <<'END'
     avoid   overhead
     stance  south
 END
-has "a slip beside a restriction is told" "\`stance\` stands here twice" "$(report json)"
+has "a slip beside a restriction is told" "\`stance\` appears here twice" "$(report json)"
 has "explain knows the name" 'ask-the-coach (lines, must)' "$("$program" explain ask-the-coach)"
 finish

@@ -73,7 +73,7 @@ has "to the last digit" "180 lb with bar 45 + 10 + 10 + 2.5 lb a side on barbell
 has "and so in figures" '"made_lb": 180' "$(cat json)"
 plan "$bar" "5 @ 181 lb"
 is "181 lb are not, and the nearest are offered" \
-    'error: 181 lb of back squat cannot be made at Pier [load-cannot-be-made]|fix: write `180 lb`, the nearest that can be made' \
+    'error: 181 lb for back squat cannot be made at Pier [load-cannot-be-made]|fix: write `180 lb`, the nearest that can be made' \
     "$(errors)"
 plan "$bar" "5 @ 80%"
 has "a share of a best in pounds is one in pounds" "80 % est., 210 lb with bar" "$(made)"

@@ -27,5 +27,5 @@ is "109 x 1820 are read" "0 " "$? $said"
 club 110 >"$folder/plan.bell"
 said=$("$BELLSHEET" limits "$folder/plan.bell" 2>&1 >/dev/null)
 is "110 x 1820 fail" 1 $?
-has "and it is said where" "plan.bell:229:9: error: a plan holds at most 200000 sessions and activities, counted for each athlete [too-many-sessions]" "$said"
+has "and it is said where" "plan.bell:229:9: error: a plan can have at most 200000 sessions and activities, counted for each athlete [too-many-sessions]" "$said"
 finish

@@ -106,7 +106,7 @@ END
         done
     done
 } >"$folder/h/a.bell"
-refused "what it grows to" "more than 1024 MB" 1 "$folder/h"
+refused "what it grows to" "more than the 1024 MB" 1 "$folder/h"
 
 mkdir "$folder/i"
 cat >"$folder/i/a.bell" <<'END'
@@ -136,16 +136,16 @@ many()
 mkdir "$folder/j"
 plan=$folder/j/a.bell
 { printf 'athlete A # '; head -c 16400 /dev/zero | tr '\0' x; echo; } >"$plan"
-refused "a long line" "a line may hold 16384 bytes, and this one has 16413 [line-too-long]" 1 "$plan"
+refused "a long line" "a line may have 16384 bytes, and this one has 16413 [line-too-long]" 1 "$plan"
 is "of which a part is shown" yes "$([ "$("$bellsheet" check "$plan" 2>&1 | wc -c)" -lt 1000 ] && echo yes)"
 
 many 5000 ':' >"$plan"
-refused "a file of another kind" "1000 lines above cannot be read: the rest of this file is not looked at [too-many-faults]" 1 \
+refused "a file of another kind" "1000 lines above cannot be read, so the rest of this file is skipped [too-many-faults]" 1 \
     "$plan"
 is "what is said of it" yes "$([ "$("$bellsheet" check "$plan" 2>&1 | wc -c)" -lt 400000 ] && echo yes)"
 
 { echo 'session S'; echo '    straight A 3 sets'; many 30000 '        nothing %d : 5'; } >"$plan"
-refused "too much that is wrong" "more than 20000 things are found: the rest is counted and not listed [too-many-findings]" 1 \
+refused "too much that is wrong" "there are more than 20000 findings: the rest are counted but not listed [too-many-findings]" 1 \
     "$plan"
 has "is counted to its end" "30000 errors" "$("$bellsheet" check "$plan" 2>&1 | tail -n 3)"
 is "in a report too" 20001 "$("$bellsheet" check --format json "$plan" 2>/dev/null | grep -c '"severity"')"
@@ -158,7 +158,7 @@ refused "one a block" "an athlete has at most 200 restrictions [too-many-entries
 refused "entries of a hold" "there are more than 200 entries here [too-many-entries]" 1 "$plan"
 
 { echo 'athlete A'; many 5001 'camp %d\n    for A\n    starts 2027-03-01'; } >"$plan"
-refused "camps" "a plan holds at most 5000 camps [too-many-camps]" 1 "$plan"
+refused "camps" "a plan can have at most 5000 camps [too-many-camps]" 1 "$plan"
 
 { echo 'limits L'; echo '    every week'; many 600 '        sets at most %d warn'
     printf 'athlete A\ncamp C\n    for A\n    starts 2027-03-01\n    limits L\n    limits L\n'; } >"$plan"

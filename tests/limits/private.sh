@@ -77,7 +77,7 @@ is "and in the squad's, by a finding of its own" 2 "$(count 'camps.*Tevita Sorre
 has "and whole sessions" "Tevita Sorrel is on hold, and has Neck and press" "$said"
 is "no allow reaches it" 2 "$(count 'hold-broken cannot be waived')"
 has "it fails the plan" "exit 1" "$said"
-has "a restriction past its review still stands" "Oriel Tamsin is to avoid overhead" "$said"
+has "a restriction past its review still stands" "Oriel Tamsin has to avoid overhead" "$said"
 has "and asks for the review" "[review-due]" "$said"
 
 # The entries that end a hold.

@@ -262,8 +262,8 @@ static void a_waiver_says_what_its_figure_comes_to(void **state)
         plan_percent(plan_sets(bench.plan, plan_item(bench.plan, block, bench_squat(&bench)), 3, 3, UNIT_REPS), 60);
         plan_sets(bench.plan, plan_item(bench.plan, block, bench_throw(&bench)), 3, 3, UNIT_REPS);
         bench_expect_words(&bench, "waiver-unused", SEVERITY_WARNING,
-                           figure ? "this waives sparring-over up to 30, and it comes to 31: nothing is waived"
-                                  : "this waives contrast-not-heavy up to 4, and what it tells has no figure");
+                           figure ? "this waives sparring-over up to 30, but it comes to 31: nothing is waived"
+                                  : "this waives contrast-not-heavy up to 4, but its message has no figure");
     }
 }
 

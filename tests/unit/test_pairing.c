@@ -106,7 +106,7 @@ static void missing_kit_is_told_once_with_its_substitute(void **state)
     plan_check(bench.plan);
     assert_int_equal(plan_found(bench.plan, "kit-missing"), 1);
     assert_string_equal(plan_finding(bench.plan, "kit-missing")->help,
-                        "below the line, `without rack, split squat`");
+                        "below the line, write `without rack, split squat`");
     plan_free(bench.plan);
 }
 
@@ -138,8 +138,8 @@ static void a_bar_is_not_loaded_twice(void **state)
         load_bar(pair.second_sets, &gym->bars[0], KG(20), cases[i].discs);
         if (cases[i].found)
             bench_expect_words(&bench, "kit-twice", SEVERITY_ERROR,
-                               "A.1 back squat and A.2 bench press both want the 20 kg barbell with "
-                               "another load, and Slipway has 1");
+                               "A.1 back squat and A.2 bench press both need the 20 kg barbell with "
+                               "different loads, and Slipway has 1");
         else
             bench_expect(&bench, "kit-twice", 0);
     }

@@ -27,7 +27,7 @@ static void a_restriction_holds_until_it_is_ended(void **state)
             bench_expect(&bench, "avoid-broken", 0);
         else
             bench_expect_words(&bench, "avoid-broken", SEVERITY_ERROR,
-                               "Oriel Tamsin is to avoid bench press, and A.1 bench press asks for "
+                               "Oriel Tamsin has to avoid bench press, but A.1 bench press asks for "
                                "it on 2027-03-01");
     }
 }

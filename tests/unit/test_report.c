@@ -117,7 +117,7 @@ static void a_squad_is_told_once(void **state)
     assert_string_equal(finding->words, "Bea: 30 sparring rounds in week 1 of Harbour final (from "
                                         "2027-03-01), at most 24");
     assert_string_equal(finding->notes[finding->note_count - 1].words,
-                        "met 5 times in all, for Oriel Tamsin, Ada, Bea and 2 more; the worst is "
+                        "found 5 times in all, for Oriel Tamsin, Ada, Bea and 2 more; the worst is "
                         "shown");
     plan_free(bench.plan);
 }

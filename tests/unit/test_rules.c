@@ -229,9 +229,9 @@ static void a_session_too_long_is_told_once(void **state)
     const struct finding *finding = plan_finding(bench.plan, "session-too-long");
     assert_string_equal(
         finding->words,
-        "Hips before hands takes 90 min on 2027-03-08, and is to stay under 60 min");
+        "Hips before hands takes 90 min on 2027-03-08, and should stay under 60 min");
     assert_string_equal(finding->notes[finding->note_count - 1].words,
-                        "met 4 times in all, on 2027-03-01, 2027-03-08, 2027-03-15 and 1 more; "
+                        "found 4 times in all, on 2027-03-01, 2027-03-08, 2027-03-15 and 1 more; "
                         "the worst is shown");
     plan_free(bench.plan);
 }
@@ -349,7 +349,7 @@ static void a_rise_is_held_against_the_best_of_four_weeks(void **state)
             bench_expect_words(
                 &bench, "load-rise", SEVERITY_WARNING,
                 "Oriel Tamsin: a session load of 461 in week 3 of Harbour final (from "
-                "2027-03-15), 15.2 % over the best of the last four weeks; at most 15 %");
+                "2027-03-15), 15.2 % over the highest of the last four weeks; at most 15 %");
         else
             bench_expect(&bench, "load-rise", 0);
     }

@@ -57,7 +57,7 @@ static void test_every_character(void **state)
             !g_unichar_ismark(c) && g_unichar_get_script(c) != G_UNICODE_SCRIPT_HANGUL)
             fail_msg("U+%04X takes no room and can stand in a name", c);
         bool none = (c & 0xfffe) == 0xfffe || (c >= 0xfdd0 && c <= 0xfdef);
-        if (none != (unicode_fault(c) && strcmp(unicode_fault(c), "a code that is no character") == 0))
+        if (none != (unicode_fault(c) && strcmp(unicode_fault(c), "a code that is not a character") == 0))
             fail_msg("U+%04X is a character: %d", c, !none);
     }
     assert_true(letters > 100000);
@@ -90,7 +90,7 @@ static void test_emoji_stand_in_texts(void **state)
     assert_int_equal(text_first_fault(text, strlen(text), &what, &size), strlen(text));
     static const char broken[] = "a\xef\xbf\xbf";
     assert_int_equal(text_first_fault(broken, strlen(broken), &what, &size), 1);
-    assert_string_equal(what, "a code that is no character");
+    assert_string_equal(what, "a code that is not a character");
 }
 
 static bool alike(struct arena *arena, const char *a, const char *b)
