@@ -47,6 +47,11 @@ CHECK(heavy_days);
 CHECK(legs_before_sparring);
 CHECK(neck_before_sparring);
 
+/* room.c */
+CHECK(room_refused);
+CHECK(room_overrun);
+CHECK(room_wait);
+
 /* overlap.c */
 CHECK(overlap);
 

@@ -79,6 +79,7 @@ static inline enum severity rule_severity(const struct rule *rule)
 extern const struct rule rules[];
 extern const size_t rules_count;
 
+struct rooms;
 struct groups; /* findings so far, by what they are about (report.c) */
 
 /* Repetitions and strikes of each limb in WEEK; NULL: none yet (balance.c). */
@@ -121,6 +122,7 @@ struct run {
     size_t passing_count, passing_capacity;
     GHashTable *identities;           /* and what things of the programme are called from one run to the next */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
+    struct rooms *rooms;                /* NULL until they are asked for (rooms.c) */
 };
 
 /* The layered limits of CAMP, a camp of the programme. */

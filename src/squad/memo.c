@@ -33,6 +33,7 @@ static void put(struct text *key, int value)
 
 static void put_item(struct text *key, const struct room_item *item)
 {
+    text_add(key, item->name);
     put(key, item->work);
     put(key, item->gap_least);
     put(key, item->gap_most);
@@ -65,6 +66,7 @@ static void put_blocks(struct text *key, const struct room *room)
     put(key, (int)room->block_count);
     for (size_t i = 0; i < room->block_count; i++) {
         const struct room_block *block = &room->blocks[i];
+        text_add(key, block->name);
         put(key, block->bell);
         put(key, block->free);
         put(key, (int)block->round_count);
@@ -111,6 +113,22 @@ static const char *key_of(struct arena *arena, const struct room *room, size_t *
     return text_keep(arena, &key);
 }
 
+/* What was kept of the room with KEY, or NULL. */
+static const struct room_table *find(const struct squad_memo *memo, const char *key, size_t length, uint64_t hash)
+{
+    for (const struct solved *one = memo->buckets[hash % BUCKETS]; one; one = one->next)
+        if (one->hash == hash && one->length == length && memcmp(one->key, key, length) == 0)
+            return one->table;
+    return NULL;
+}
+
+const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad)
+{
+    size_t length;
+    const char *key = key_of(memo->arena, &squad->room, &length);
+    return find(memo, key, length, text_hash(0, key, length));
+}
+
 const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad)
 {
     size_t length;
@@ -118,12 +136,11 @@ const struct room_table *squad_solve(struct squad_memo *memo, const struct squad
         return NULL;
     const char *key = key_of(memo->arena, &squad->room, &length);
     uint64_t hash = text_hash(0, key, length);
-    const struct solved **bucket = &memo->buckets[hash % BUCKETS];
-    for (const struct solved *one = *bucket; one; one = one->next)
-        if (one->hash == hash && one->length == length && memcmp(one->key, key, length) == 0)
-            return one->table;
+    const struct room_table *known = find(memo, key, length, hash);
+    if (known)
+        return known;
     struct solved *fresh = arena_alloc(memo->arena, sizeof *fresh);
-    *fresh = (struct solved){key, length, hash, room_solve(memo->arena, &squad->room), *bucket};
-    *bucket = fresh;
+    *fresh = (struct solved){key, length, hash, room_solve(memo->arena, &squad->room), memo->buckets[hash % BUCKETS]};
+    memo->buckets[hash % BUCKETS] = fresh;
     return fresh->table;
 }

@@ -63,7 +63,7 @@ static size_t add_place(struct builder *builder, const struct block *block, bool
 }
 
 /* Whether the warm-up sets of MEMBER need a place of their own in front of block B: they fit into no bell. */
-static bool ramp_stands_apart(const struct builder *builder, size_t member, size_t b)
+static bool ramp_stands_alone(const struct builder *builder, size_t member, size_t b)
 {
     const struct time_ramp *ramp = &builder->ramps[member];
     return ramp->count && ramp->block == b && block_has_bell(&builder->squad->members[member]->blocks[b]);
@@ -80,7 +80,7 @@ static void find_places(struct builder *builder)
         if (!time_ramp_find(member->blocks, member->block_count, member->athlete, occasion_gym(member), member->date, ramp))
             ramp->count = 0;
         for (size_t b = 0; b < member->block_count; b++) {
-            if (ramp_stands_apart(builder, i, b))
+            if (ramp_stands_alone(builder, i, b))
                 at = add_place(builder, &member->blocks[b], true, at);
             at = add_place(builder, &member->blocks[b], false, at);
         }
@@ -234,7 +234,7 @@ static void make_part(struct builder *builder, struct squad_maker *maker, size_t
     size_t at = member * builder->place_count + place, b = 0;
     while (b < occasion->block_count && !same_block(&occasion->blocks[b], where->block))
         b++;
-    if (b == occasion->block_count || (where->ramp && !ramp_stands_apart(builder, member, b)))
+    if (b == occasion->block_count || (where->ramp && !ramp_stands_alone(builder, member, b)))
         return;
     const struct block *block = &occasion->blocks[b];
     bool in_pairs = squad->count > 1 && block_has_bell(block) && block_needs_partner(block);

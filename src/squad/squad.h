@@ -62,4 +62,7 @@ struct squad_memo *squad_memo_new(struct arena *arena);
 /* SQUAD's timetable, as room_solve makes it; NULL where it is too large. */
 const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad);
 
+/* The same where it was worked out before, else NULL. */
+const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad);
+
 #endif

@@ -1,0 +1,118 @@
+#include "rules/rooms.h"
+
+#include <stdlib.h>
+
+/* What one check may cost, in sets of rooms that are solved fully; some seconds. And how often changes are tried. */
+enum { SETS_SOLVED = 6000, PROPOSALS = 4 };
+
+struct rooms {
+    struct room_meeting *meetings;
+    size_t count;
+    bool *in_squad; /* by place in the programme's occasions */
+    struct room_meeting **wanted; /* those that are asked for */
+    size_t wanted_count;
+    struct squad_memo *memo;
+    int sets, proposals; /* spent */
+};
+
+static struct rooms *rooms_new(struct run *run)
+{
+    const struct programme *programme = run->programme;
+    struct rooms *rooms = arena_alloc(run->arena, sizeof *rooms);
+    struct squad_meeting *found;
+    rooms->count = squad_meetings(run->arena, programme->occasions, programme->occasion_count, &found);
+    rooms->meetings = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->meetings);
+    rooms->wanted = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->wanted);
+    rooms->in_squad = arena_alloc(run->arena, (programme->occasion_count + 1) * sizeof *rooms->in_squad);
+    rooms->memo = squad_memo_new(run->arena);
+    for (size_t i = 0; i < rooms->count; i++) {
+        const struct occasion *const *members = (const struct occasion *const *)found[i].members;
+        bool wanted = false;
+        rooms->meetings[i] = (struct room_meeting){.members = members, .count = found[i].count};
+        for (size_t k = 0; k < found[i].count; k++) {
+            size_t place = (size_t)(members[k] - programme->occasions);
+            rooms->in_squad[place] = true;
+            wanted = wanted || !run->wanted || run->wanted->occasions[place];
+        }
+        if (wanted)
+            rooms->wanted[rooms->wanted_count++] = &rooms->meetings[i];
+    }
+    return rooms;
+}
+
+bool run_is_in_squad(struct run *run, const struct occasion *occasion)
+{
+    if (!run->rooms)
+        run->rooms = rooms_new(run);
+    return run->rooms->in_squad[occasion - run->programme->occasions];
+}
+
+static int longest_wait(const struct room_table *table, size_t count)
+{
+    int longest = 0;
+    for (size_t i = 0; i < count; i++)
+        longest = table->fares[i].wait > longest ? table->fares[i].wait : longest;
+    return longest;
+}
+
+static int sets_in(const struct squad *squad)
+{
+    int sets = 0;
+    for (size_t i = 0; i < squad->count; i++)
+        for (size_t b = 0; b < squad->room.block_count; b++)
+            sets += (int)squad->room.athletes[i].parts[b].set_count;
+    return sets;
+}
+
+/* Without any plan first: where that fits and nobody waits for long, no better one need be looked for. */
+static void work_out(struct run *run, struct room_meeting *meeting)
+{
+    meeting->squad = squad_of(run->arena, meeting->members, meeting->count);
+    if (meeting->squad->too_large)
+        return;
+    const struct room_table *queue = meeting->table = room_queue(run->arena, &meeting->squad->room);
+    if (queue->refused || (!queue->over && longest_wait(queue, meeting->count) < LONG_WAIT))
+        return;
+    int sets = sets_in(meeting->squad);
+    const struct room_table *known = squad_solved(run->rooms->memo, meeting->squad);
+    if (!known && run->rooms->sets + sets > SETS_SOLVED)
+        return;
+    run->rooms->sets += known ? 0 : sets;
+    meeting->table = squad_solve(run->rooms->memo, meeting->squad);
+    meeting->solved = true;
+}
+
+struct room_meeting *const *run_meetings(struct run *run, size_t *count)
+{
+    if (!run->rooms)
+        run->rooms = rooms_new(run);
+    for (size_t i = 0; i < run->rooms->wanted_count; i++) {
+        if (!run->rooms->wanted[i]->squad)
+            work_out(run, run->rooms->wanted[i]);
+        arena_poll(run->arena);
+    }
+    *count = run->rooms->wanted_count;
+    return run->rooms->wanted;
+}
+
+const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count)
+{
+    struct window *window = arena_alloc(run->arena, sizeof *window);
+    struct timeline *timeline = arena_alloc(run->arena, sizeof *timeline);
+    timeline->athlete = members[0]->athlete;
+    *window = (struct window){.scope = SCOPE_OCCASION,
+                              .timeline = timeline,
+                              .athlete = members[0]->athlete,
+                              .camp = members[0]->camp,
+                              .phase = members[0]->phase,
+                              .first = members[0]->date,
+                              .last = members[0]->date,
+                              .occasions = members,
+                              .count = count};
+    return window;
+}
+
+bool run_may_propose(struct run *run)
+{
+    return run->rooms->proposals++ < PROPOSALS;
+}

@@ -1,0 +1,33 @@
+/* rooms.h - the rooms of a programme's squads, as the checks look at them. Read by the files of this room only. */
+#ifndef BELL_RULES_ROOMS_H
+#define BELL_RULES_ROOMS_H
+
+#include "rules/run.h"
+#include "squad/squad.h"
+
+/* Seconds beyond the rests that are worth telling. Common practice, no source. */
+enum { LONG_WAIT = 300 };
+
+/* A squad on one day. */
+struct room_meeting {
+    const struct occasion *const *members;
+    size_t count;
+    const struct squad *squad;      /* NULL: not looked at yet */
+    const struct room_table *table; /* the best that was found; NULL: too large */
+    bool solved;                    /* else it is what happens without a plan: who is ready first goes first */
+};
+
+/* The squads of which somebody is asked for, and how many. The room of each is worked out: fully where it must be, and until
+ * all that a check may cost is spent. */
+struct room_meeting *const *run_meetings(struct run *run, size_t *count);
+
+/* Is OCCASION, of the programme, one of a squad's? */
+bool run_is_in_squad(struct run *run, const struct occasion *occasion);
+
+/* COUNT occasions of one hour as a window for what is found of all of them. In the run's arena. */
+const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count);
+
+/* Whether one more proposal may be worked out. */
+bool run_may_propose(struct run *run);
+
+#endif
