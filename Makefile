@@ -86,7 +86,8 @@ SOVERSION    := 0
 SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)
 STATIC       := $(BUILD)/libbellsheet.a
 PC           := $(BUILD)/bellsheet.pc
-LIBRARY      := $(SHARED) $(STATIC) $(PC)
+SHEETS_PC    := $(BUILD)/bellsheet-sheets.pc
+LIBRARY      := $(SHARED) $(STATIC) $(PC) $(SHEETS_PC)
 # What draws, for the program to load when it prints.
 SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
@@ -217,14 +218,16 @@ install:  ## install under PREFIX (/usr/local), below DESTDIR if given
 	@$(MAKE) SHARE_DIR=$(PREFIX)/share/bellsheet all
 	@$(MAKE) install-files
 
-install-files: $(PC)
+install-files: $(PC) $(SHEETS_PC)
 	install -D $(PROGRAM) $(DESTDIR)$(PREFIX)/bin/bellsheet
 	install -D $(SHARED) $(DESTDIR)$(LIBDIR)/$(notdir $(SHARED))
 	install -D $(SHEETS) $(DESTDIR)$(LIBDIR)/$(notdir $(SHEETS))
 	ln -sf $(notdir $(SHARED)) $(DESTDIR)$(LIBDIR)/libbellsheet.so
 	install -D -m 644 $(STATIC) $(DESTDIR)$(LIBDIR)/$(notdir $(STATIC))
 	install -D -m 644 $(PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(PC))
+	install -D -m 644 $(SHEETS_PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(SHEETS_PC))
 	install -D -m 644 include/bellsheet/bellsheet.h $(DESTDIR)$(PREFIX)/include/bellsheet/bellsheet.h
+	install -D -m 644 include/bellsheet/sheets.h $(DESTDIR)$(PREFIX)/include/bellsheet/sheets.h
 	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' -exec \
 	    sh -ec 'to=$$1; shift; for f; do install -D -m 644 "$$f" "$$to/$${f#./}"; done' \
 	    sh $(DESTDIR)$(PREFIX)/share/bellsheet {} +
@@ -254,9 +257,10 @@ $(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
 	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
-$(SHEETS): $(PARTS)
+$(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
-	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -o $@ $(PARTS) $(LIBS)
+	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
+	    -Wl,--version-script,src/sheets/exports.map -o $@ $(PARTS) $(LIBS)
 
 $(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"
@@ -289,8 +293,19 @@ Libs.private: -lm
 Cflags: -I$${includedir}
 endef
 
+define SHEETS_PC_TEXT
+libdir=$(LIBDIR)
+
+Name: bellsheet-sheets
+Description: Makes the sheets of programmes that bellsheet compiles
+Version: $(VERSION)
+Requires: bellsheet = $(VERSION)
+Libs: -L$${libdir} -l:$(notdir $(SHEETS))
+endef
+
 $(PC): export TEXT = $(PC_TEXT)
-$(PC): FORCE
+$(SHEETS_PC): export TEXT = $(SHEETS_PC_TEXT)
+$(PC) $(SHEETS_PC): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$TEXT" | cmp -s - $@ || printf '%s\n' "$$TEXT" >$@
 

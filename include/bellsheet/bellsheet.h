@@ -30,6 +30,7 @@ enum bell_status {
     BELL_NO_FILE,      /* a file or folder could not be had; bell_failure says which and why */
     BELL_NOT_COMPILED, /* asked before a bell_compile that returned BELL_OK */
     BELL_NOTHING,      /* the plan holds nothing to answer with: no such number, nobody of that name, no week */
+    BELL_BARRED,       /* of sheets: an error stands in what was asked for */
     BELL_BAD_ARGUMENT  /* NULL where there must be something, a date that is none, "-" for a path */
 };
 

@@ -3,12 +3,7 @@
 #define BELL_CLI_GROUPS_H
 
 #include "cli/project.h"
-
-/* One session on one day at one hour in one camp: an occasion for each athlete. */
-struct occasion_group {
-    const struct occasion **occasions;
-    size_t count, capacity;
-};
+#include "sheets/request.h"
 
 struct occasion_groups {
     struct occasion_group *items;

@@ -5,6 +5,7 @@
 #include "cli/groups.h"
 #include "layout/sheet.h"
 #include "rules/rules.h"
+#include "sheets/request.h"
 
 /* A file that was written, or would be. */
 struct printed {
@@ -70,22 +71,12 @@ void print_depends(struct printing *printing);
 
 /* --- print_sheets.c --- */
 
-/* "Monday 8 March 2027". */
-const char *print_day_words(struct arena *arena, int day);
-
 /* Every sheet that the options ask for, without what is barred: a session's sheets are for those who may do it, and of
  * an athlete's week or camp with something barred in it none is made. */
 void print_sheets(struct printing *printing);
 
 /* All occasions that stand on a sheet which the options ask for, by their place in the programme. */
 struct wanted print_wanted(struct project *project, const struct options *options);
-
-/* --- print_bounds.c --- */
-
-/* The limits that hold for ATHLETE in each week of CAMP; *COUNT of them. */
-const struct sheet_bound *print_bounds(const struct programme *programme, struct arena *arena,
-                                       const struct camp *camp, const struct athlete *athlete,
-                                       size_t *count);
 
 /* --- command_print.c --- */
 

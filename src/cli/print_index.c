@@ -178,7 +178,7 @@ static void add_days(const struct printing *printing, struct text *out)
             continue;
         date = items[i].occasion->date;
         text_addf(out, "<a href=\"#day-%d\">", date);
-        const char *words = print_day_words(printing->project->arena, date);
+        const char *words = sheet_day_words(printing->project->arena, date);
         const char *year = strrchr(words, ' '); /* stands at the day itself */
         text_add_bytes(out, words, year ? (size_t)(year - words) : strlen(words));
         text_add(out, "</a>\n");
@@ -203,7 +203,7 @@ void print_index(const struct printing *printing, struct text *out)
         if (printed->occasion->date != date) {
             date = printed->occasion->date;
             text_addf(out, "<h2 id=\"day-%d\">%s</h2>\n", date,
-                      print_day_words(printing->project->arena, date));
+                      sheet_day_words(printing->project->arena, date));
         }
         i = add_session(printing, i, out);
     }

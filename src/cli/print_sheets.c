@@ -8,124 +8,19 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/workers.h"
-#include "figures/dates.h"
-#include "measure/hold.h"
-#include "measure/kit.h"
-#include "measure/person.h"
 
-/* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
-static const int PAGES = 2;
-
-static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
-                                     "July",    "August",   "September", "October", "November", "December"};
-
-const char *print_day_words(struct arena *arena, int day)
-{
-    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                       "Friday", "Saturday", "Sunday"};
-    int year, month, of_month;
-    if (!date_to_ymd(day, &year, &month, &of_month))
-        return "";
-    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month,
-                        months[month - 1], year);
-}
-
-/* "8 to 14 March 2027", "29 March to 4 April 2027". */
-static const char *span_words(struct arena *arena, int first, int last)
-{
-    int year, month, day, last_year, last_month, last_day;
-    if (!date_to_ymd(first, &year, &month, &day) ||
-        !date_to_ymd(last, &last_year, &last_month, &last_day))
-        return "";
-    const char *start = arena_printf(arena, "%d", day);
-    if (month != last_month || year != last_year)
-        start = arena_printf(arena, "%s %s", start, months[month - 1]);
-    if (year != last_year)
-        start = arena_printf(arena, "%s %d", start, year);
-    return arena_printf(arena, "%s to %d %s %d", start, last_day, months[last_month - 1], last_year);
-}
-
-static const char *date_words(struct arena *arena, const struct sheet *sheet,
-                              const struct occasion *occasion)
-{
-    int monday = date_monday(occasion->date);
-    if (sheet->scope == SCOPE_WEEK_EACH)
-        return span_words(arena, monday, monday + 6);
-    if (sheet->scope == SCOPE_CAMP_EACH)
-        return span_words(arena, occasion->camp->first, occasion->camp->last);
-    return print_day_words(arena, occasion->date);
-}
-
-static bool is_wall(const struct sheet *sheet)
-{
-    return strcmp(sheet->name, "wall") == 0;
-}
-
-/* The paper asked for is the wall's. The other sheets are made for A4, and for Letter where the wall's is of that
- * kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
-static const struct paper *paper_of(const struct sheet *sheet, const struct options *options)
-{
-    const struct paper *paper = options->paper ? paper_find(options->paper) : NULL;
-    if (is_wall(sheet))
-        return !paper && options->landscape ? paper_find(sheet->paper) : paper;
-    bool american = paper && paper->name[0] != 'A';
-    return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
-}
-
-static bool is_of_group(const struct occasion *occasion, const struct occasion *first)
-{
-    return occasion->session == first->session && occasion->date == first->date && occasion->clock == first->clock &&
-           occasion->camp == first->camp;
-}
-
-/* Puts the names of who is on hold of those whom the group's session is placed for into REQUEST. */
-static void name_held(const struct printing *printing, const struct occasion *first, struct sheet_request *request)
-{
-    const struct programme *programme = printing->project->programme;
-    const struct camp *camp = first->camp;
-    const char **names = arena_alloc(printing->project->arena, (camp->athlete_count + 1) * sizeof *names);
-    for (size_t a = 0; a < camp->athlete_count; a++) {
-        const struct athlete *athlete = camp->athletes[a];
-        bool placed = false;
-        for (size_t i = 0; i < request->count; i++)
-            placed |= request->occasions[i]->athlete == athlete;
-        for (size_t i = 0; i < programme->left_out_count && !placed; i++) {
-            const struct occasion *occasion = &programme->left_out[i].occasion;
-            placed = occasion->athlete == athlete && is_of_group(occasion, first);
-        }
-        if (placed && athlete_held(athlete, first->date, programme->today))
-            names[request->held_count++] = athlete_called(athlete);
-    }
-    request->held = names;
-}
-
-static struct sheet_request request_for(struct printing *printing, const struct sheet *sheet,
-                                        const struct occasion_group *group)
+/* What sheets are made from. */
+static struct sheet_origin origin_of(const struct printing *printing)
 {
     const struct options *options = printing->options;
-    const struct occasion *first = group->occasions[0];
-    const struct gym *gym = occasion_gym(first);
-    bool wall = is_wall(sheet);
-    struct sheet_request request = {
-        .type = printing->type,
-        .programme = printing->project->programme,
-        .occasions = group->occasions,
-        .count = group->count,
-        .paper = paper_of(sheet, options),
-        .landscape = wall ? options->landscape : sheet->landscape,
-        .distance = wall ? options->read_from : 0,
-        .pages = options->pages ? options->pages : PAGES,
-        .plan = first->camp->name.shown,
-        .version = printing->version,
-        .date_words = date_words(printing->project->arena, sheet, first),
-        .author = gym ? gym->name.shown : "",
-        .coach = options->coach};
-    if (options->coach && sheet->scope == SCOPE_SESSION)
-        name_held(printing, first, &request);
-    if (sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH)
-        request.bounds = print_bounds(printing->project->programme, printing->project->arena, first->camp,
-                                      first->athlete, &request.bound_count);
-    return request;
+    return (struct sheet_origin){.programme = printing->project->programme,
+                                 .arena = printing->project->arena,
+                                 .version = printing->version,
+                                 .paper = options->paper ? paper_find(options->paper) : NULL,
+                                 .landscape = options->landscape,
+                                 .read_from = options->read_from,
+                                 .pages = options->pages,
+                                 .coach = options->coach};
 }
 
 /* A sheet to be made. */
@@ -212,7 +107,9 @@ static void make(void *with, size_t number, struct text *record)
 {
     struct jobs *jobs = with;
     const struct job *job = &jobs->items[number];
-    struct sheet_request request = request_for(jobs->printing, job->sheet, &job->group);
+    const struct sheet_origin origin = origin_of(jobs->printing);
+    struct sheet_request request = sheet_request_for(&origin, job->sheet, &job->group);
+    request.type = jobs->printing->type;
     request.arena = arena_new();
     struct scene *scene = sheet_make(job->sheet, &request);
     print_scene(jobs->printing, job->sheet, job->stem, scene, record);
@@ -263,25 +160,10 @@ static bool wants(const struct options *options, const struct sheet *sheet)
     return false;
 }
 
-/* GROUP with who is on hold behind the others, whose work is the sheet's. A wall is without them: no name of theirs hangs
- * there, nor what they do in place of the rest. */
-static struct occasion_group held_last(const struct printing *printing, const struct sheet *sheet,
-                                       const struct occasion_group *group)
-{
-    const struct programme *programme = printing->project->programme;
-    struct occasion_group ordered = {.occasions = arena_alloc(printing->project->arena,
-                                                              (group->count + 1) * sizeof(struct occasion *))};
-    int passes = is_wall(sheet) ? 1 : 2;
-    for (int held = 0; held < passes; held++)
-        for (size_t i = 0; i < group->count; i++)
-            if (athlete_held(group->occasions[i]->athlete, group->occasions[i]->date, programme->today) == (held == 1))
-                ordered.occasions[ordered.count++] = group->occasions[i];
-    return ordered;
-}
-
 static void add_group(struct jobs *jobs, const struct sheet *sheet, const struct occasion_group *group)
 {
-    struct occasion_group shown = held_last(jobs->printing, sheet, group);
+    const struct sheet_origin origin = origin_of(jobs->printing);
+    struct occasion_group shown = sheet_held_last(&origin, sheet, group);
     if (shown.count)
         add_job(jobs, sheet, shown);
 }
@@ -297,11 +179,6 @@ static void add_session(struct jobs *jobs, const struct occasion_group *group)
         for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH; i++)
             add_job(jobs, sheet, (struct occasion_group){.occasions = &group->occasions[i], .count = 1});
     }
-}
-
-static bool is_for_each(const struct sheet *sheet)
-{
-    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
 }
 
 static bool is_barred(const struct jobs *jobs, const struct occasion *occasion)
@@ -337,7 +214,7 @@ struct wanted print_wanted(struct project *project, const struct options *option
     const struct programme *programme = project->programme;
     struct wanted wanted = selection_wanted(project, options);
     for (size_t s = 0; s < sheet_count; s++) {
-        if (!wants(options, &sheets[s]) || !is_for_each(&sheets[s]))
+        if (!wants(options, &sheets[s]) || !sheet_is_for_each(&sheets[s]))
             continue;
         struct occasion_groups groups =
             groups_of_athletes(project, options, sheets[s].scope == SCOPE_WEEK_EACH);
@@ -357,7 +234,7 @@ static void find_jobs(struct jobs *jobs)
         if (without_barred(jobs, &groups.items[i]))
             add_session(jobs, &groups.items[i]);
     for (size_t s = 0; s < sheet_count; s++)
-        if (wants(options, &sheets[s]) && is_for_each(&sheets[s]))
+        if (wants(options, &sheets[s]) && sheet_is_for_each(&sheets[s]))
             add_each(jobs, &sheets[s]);
     g_hash_table_destroy(jobs->stems);
 }

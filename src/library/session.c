@@ -56,8 +56,7 @@ static bool call_cancel(void *context)
     return options->is_cancelled(options->cancel_context) != 0;
 }
 
-/* "2027-03-08" as a day number, or 0. */
-static int read_day(const char *words)
+int session_read_day(const char *words)
 {
     static const char form[] = "dddd-dd-dd";
     int year, month, day;
@@ -91,7 +90,7 @@ enum bell_status bell_open(const struct bell_options *options, struct bell_sessi
     if (!session || !chosen.resize != !chosen.free)
         return BELL_BAD_ARGUMENT;
     *session = NULL;
-    int today = chosen.today ? read_day(chosen.today) : 0;
+    int today = chosen.today ? session_read_day(chosen.today) : 0;
     if (chosen.today && !today)
         return BELL_BAD_ARGUMENT;
     if (!chosen.resize) {

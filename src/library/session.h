@@ -53,6 +53,9 @@ struct kept_file *session_file(struct bell_session *session, const char *path);
  * hold the sessions of those alone who were worked out: everybody else's are worked out here, once. */
 const struct programme *session_programme(struct bell_session *session);
 
+/* "2027-03-08" as a day number, or 0. */
+int session_read_day(const char *words);
+
 /* The project's findings as the session hands them out. */
 void session_list_findings(struct bell_session *session);
 

@@ -214,7 +214,7 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
     assert_true(request.count > 0);
     request.plan = members[0]->camp->name.shown;
     request.bounds =
-        print_bounds(programme, arena, members[0]->camp, members[0]->athlete, &request.bound_count);
+        sheet_bounds(programme, arena, members[0]->camp, members[0]->athlete, &request.bound_count);
     struct scene *scene = sheet_make(sheet, &request);
     for (size_t i = 0; i < scene->problem_count; i++)
         assert_int_equal(scene->problems[i].kind, PROBLEM_TOO_SMALL);

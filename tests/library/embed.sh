@@ -65,6 +65,35 @@ declared=$(grep -o 'bell_[a-z_]*(' include/bellsheet/bellsheet.h | tr -d '(' | s
 is "the shared library shows what is declared" "$declared" "$(seen -D "$there"/lib/libbellsheet.so | grep -v '^_\?_\?\(gcov\|asan\|ubsan\|tsan\)')"
 is "and so does the static one" "$declared" "$(seen -g "$there/lib/libbellsheet.a" | grep -v '^_\?_\?\(gcov\|asan\|ubsan\|tsan\)')"
 is "it needs neither cairo nor Pango" "" "$(ldd "$there/lib/libbellsheet.so" | grep -i 'cairo\|pango\|fontconfig')"
+drawn=$(grep -o 'bell_[a-z_]*(' include/bellsheet/sheets.h | tr -d '(' | sort -u)
+is "what draws shows what its header declares, and the command" "$(printf '%s\nbell_sheets_print\n' "$drawn" | sort -u)" \
+    "$(seen -D "$there"/lib/libbellsheet-sheets-*.so | grep -v '^_\?_\?\(gcov\|asan\|ubsan\|tsan\)')"
+
+# A sheet as bytes, by a program that knows the headers alone.
+cat >"$folder/sheet.c" <<'END'
+#include <bellsheet/sheets.h>
+#include <stdio.h>
+
+int main(int argc, char **argv)
+{
+    struct bell_session *session;
+    const char *bytes;
+    size_t length;
+    int pages;
+    const struct bell_options options = {.share = argv[1]};
+    const struct bell_sheet card = {.kind = "card", .day = "2027-03-08", .athlete = "Oriel Tamsin", .format = BELL_SHEET_SVG};
+    if (argc != 3 || bell_open(&options, &session) != BELL_OK || bell_add_path(session, argv[2]) != BELL_OK ||
+        bell_compile(session) != BELL_OK || bell_sheet_make(session, &card, &bytes, &length, &pages) != BELL_OK)
+        return 2;
+    printf("%.5s %d\n", bytes, pages);
+    bell_close(session);
+    return 0;
+}
+END
+# shellcheck disable=SC2046 # flags are words
+"$CC" -std=c17 -Wall -Wextra -Werror ${VARIANT_FLAGS:-} "$folder/sheet.c" -o "$folder/sheet" \
+    $(pkg-config --define-variable=prefix="$there" --define-variable=libdir="$there/lib" --cflags --libs bellsheet-sheets) 2>&1
+is "a sheet as bytes" "<?xml 2" "$(LD_LIBRARY_PATH=$there/lib "$folder/sheet" "$there/share/bellsheet" examples/slipway 2>&1)"
 is "a program of at most 60 lines" yes "$([ "$(wc -l <examples/embed/embed.c)" -le 60 ] && echo yes)"
 
 finish

@@ -1,5 +1,6 @@
-/* print_bounds.c - a camp's limits as the sheets want them: flat, week by week. */
-#include "cli/print.h"
+/* bounds.c - a camp's limits as the sheets want them: flat, week by week. */
+#include "sheets/request.h"
+
 #include "figures/dates.h"
 #include "limits/limits.h"
 #include "limits/share.h"
@@ -67,7 +68,7 @@ static void add_week(struct bounds *bounds, int week)
     }
 }
 
-const struct sheet_bound *print_bounds(const struct programme *programme, struct arena *arena,
+const struct sheet_bound *sheet_bounds(const struct programme *programme, struct arena *arena,
                                        const struct camp *camp, const struct athlete *athlete, size_t *count)
 {
     struct limit_table table;

@@ -1,0 +1,140 @@
+#include "sheets/request.h"
+
+#include <string.h>
+
+#include "figures/dates.h"
+#include "measure/hold.h"
+#include "measure/kit.h"
+#include "measure/person.h"
+
+/* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
+static const int PAGES = 2;
+
+static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
+                                     "July",    "August",   "September", "October", "November", "December"};
+
+const char *sheet_day_words(struct arena *arena, int day)
+{
+    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                       "Friday", "Saturday", "Sunday"};
+    int year, month, of_month;
+    if (!date_to_ymd(day, &year, &month, &of_month))
+        return "";
+    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month,
+                        months[month - 1], year);
+}
+
+/* "8 to 14 March 2027", "29 March to 4 April 2027". */
+static const char *span_words(struct arena *arena, int first, int last)
+{
+    int year, month, day, last_year, last_month, last_day;
+    if (!date_to_ymd(first, &year, &month, &day) ||
+        !date_to_ymd(last, &last_year, &last_month, &last_day))
+        return "";
+    const char *start = arena_printf(arena, "%d", day);
+    if (month != last_month || year != last_year)
+        start = arena_printf(arena, "%s %s", start, months[month - 1]);
+    if (year != last_year)
+        start = arena_printf(arena, "%s %d", start, year);
+    return arena_printf(arena, "%s to %d %s %d", start, last_day, months[last_month - 1], last_year);
+}
+
+static const char *date_words(struct arena *arena, const struct sheet *sheet,
+                              const struct occasion *occasion)
+{
+    int monday = date_monday(occasion->date);
+    if (sheet->scope == SCOPE_WEEK_EACH)
+        return span_words(arena, monday, monday + 6);
+    if (sheet->scope == SCOPE_CAMP_EACH)
+        return span_words(arena, occasion->camp->first, occasion->camp->last);
+    return sheet_day_words(arena, occasion->date);
+}
+
+static bool is_wall(const struct sheet *sheet)
+{
+    return strcmp(sheet->name, "wall") == 0;
+}
+
+bool sheet_is_for_each(const struct sheet *sheet)
+{
+    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
+}
+
+/* The paper asked for is the wall's. The other sheets are made for A4, and for Letter where the wall's is of that
+ * kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
+static const struct paper *paper_of(const struct sheet *sheet, const struct sheet_origin *origin)
+{
+    const struct paper *paper = origin->paper;
+    if (is_wall(sheet))
+        return !paper && origin->landscape ? paper_find(sheet->paper) : paper;
+    bool american = paper && paper->name[0] != 'A';
+    return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
+}
+
+static bool is_of_group(const struct occasion *occasion, const struct occasion *first)
+{
+    return occasion->session == first->session && occasion->date == first->date && occasion->clock == first->clock &&
+           occasion->camp == first->camp;
+}
+
+/* Puts the names of who is on hold of those whom the group's session is placed for into REQUEST. */
+static void name_held(const struct sheet_origin *origin, const struct occasion *first, struct sheet_request *request)
+{
+    const struct programme *programme = origin->programme;
+    const struct camp *camp = first->camp;
+    const char **names = arena_alloc(origin->arena, (camp->athlete_count + 1) * sizeof *names);
+    for (size_t a = 0; a < camp->athlete_count; a++) {
+        const struct athlete *athlete = camp->athletes[a];
+        bool placed = false;
+        for (size_t i = 0; i < request->count; i++)
+            placed |= request->occasions[i]->athlete == athlete;
+        for (size_t i = 0; i < programme->left_out_count && !placed; i++) {
+            const struct occasion *occasion = &programme->left_out[i].occasion;
+            placed = occasion->athlete == athlete && is_of_group(occasion, first);
+        }
+        if (placed && athlete_held(athlete, first->date, programme->today))
+            names[request->held_count++] = athlete_called(athlete);
+    }
+    request->held = names;
+}
+
+struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
+                                       const struct occasion_group *group)
+{
+    const struct occasion *first = group->occasions[0];
+    const struct gym *gym = occasion_gym(first);
+    bool wall = is_wall(sheet);
+    struct sheet_request request = {
+        .programme = origin->programme,
+        .occasions = group->occasions,
+        .count = group->count,
+        .paper = paper_of(sheet, origin),
+        .landscape = wall ? origin->landscape : sheet->landscape,
+        .distance = wall ? origin->read_from : 0,
+        .pages = origin->pages ? origin->pages : PAGES,
+        .plan = first->camp->name.shown,
+        .version = origin->version,
+        .date_words = date_words(origin->arena, sheet, first),
+        .author = gym ? gym->name.shown : "",
+        .coach = origin->coach};
+    if (origin->coach && sheet->scope == SCOPE_SESSION)
+        name_held(origin, first, &request);
+    if (sheet_is_for_each(sheet))
+        request.bounds = sheet_bounds(origin->programme, origin->arena, first->camp,
+                                      first->athlete, &request.bound_count);
+    return request;
+}
+
+struct occasion_group sheet_held_last(const struct sheet_origin *origin, const struct sheet *sheet,
+                                      const struct occasion_group *group)
+{
+    const struct programme *programme = origin->programme;
+    struct occasion_group ordered = {.occasions = arena_alloc(origin->arena,
+                                                              (group->count + 1) * sizeof(struct occasion *))};
+    int passes = is_wall(sheet) ? 1 : 2;
+    for (int held = 0; held < passes; held++)
+        for (size_t i = 0; i < group->count; i++)
+            if (athlete_held(group->occasions[i]->athlete, group->occasions[i]->date, programme->today) == (held == 1))
+                ordered.occasions[ordered.count++] = group->occasions[i];
+    return ordered;
+}

@@ -1,0 +1,46 @@
+/* request.h - from a part of the plan to what a sheet of it shows. */
+#ifndef BELL_SHEETS_REQUEST_H
+#define BELL_SHEETS_REQUEST_H
+
+#include "layout/sheet.h"
+
+/* The occasions that share a sheet: one session on one day at one hour in one camp, an occasion for each athlete; or an
+ * athlete's in a week or camp. */
+struct occasion_group {
+    const struct occasion **occasions;
+    size_t count, capacity;
+};
+
+/* What sheets are made from, and how they are wished for. */
+struct sheet_origin {
+    const struct programme *programme;
+    struct arena *arena;       /* requests live in it */
+    const char *version;       /* hash or revision of its inputs, for the foot; "" for none */
+    const struct paper *paper; /* of the wall; NULL: its own */
+    bool landscape;            /* of the wall */
+    double read_from;          /* centimetres that the wall is read from; 0: its own */
+    int pages;                 /* the most that a wall may take to keep its letters large; 0: two */
+    bool coach;                /* the coach's own copy */
+};
+
+/* The request for SHEET of GROUP, which is of its scope. Its arena and type are the caller's to give. */
+struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
+                                       const struct occasion_group *group);
+
+/* Is the sheet one athlete's week or camp? */
+bool sheet_is_for_each(const struct sheet *sheet);
+
+/* GROUP with who is on hold behind the others, whose work is the sheet's. A wall is without them: no name of theirs hangs
+ * there, nor what they do in place of the rest. */
+struct occasion_group sheet_held_last(const struct sheet_origin *origin, const struct sheet *sheet,
+                                      const struct occasion_group *group);
+
+/* "Monday 8 March 2027". */
+const char *sheet_day_words(struct arena *arena, int day);
+
+/* The limits that hold for ATHLETE in each week of CAMP; *COUNT of them. */
+const struct sheet_bound *sheet_bounds(const struct programme *programme, struct arena *arena,
+                                       const struct camp *camp, const struct athlete *athlete,
+                                       size_t *count);
+
+#endif
