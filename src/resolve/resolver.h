@@ -231,7 +231,8 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* What the bout at NODE came to. */
+/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to. */
+void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp);
 void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
 
 /* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */
