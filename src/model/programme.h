@@ -499,7 +499,8 @@ struct camp {
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
     bool result_known, checked; /* result and medical check after the bout are entered */
-    bool stopped;             /* it was lost by knockout or stoppage, and nothing says that the head was not hit */
+    bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
+    bool lost;
     struct span bout_span, result_span;
     const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
     struct phase *phases;

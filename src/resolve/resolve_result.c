@@ -5,8 +5,8 @@
 #include "figures/dates.h"
 #include "resolve/resolver.h"
 
-/* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; its loser's head may have been hit. A
- * cut, the corner and the ringside doctor are among these: common practice, and Neidecker et al. 2019, Br J Sports Med
+/* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; the head of who did not win may have
+ * been hit, of both where nobody won (a clash of heads). A cut, the corner and the ringside doctor are among these: common practice, and Neidecker et al. 2019, Br J Sports Med
  * 53:328-333, who count a stoppage by blows to the head with the knockouts. */
 static const struct {
     const char *words;
@@ -25,7 +25,9 @@ static const struct {
     {"doctor stoppage", true},     {"injury", true},              {"strikes", true},
 };
 
-static const char *const outcomes[] = {"won", "lost", "drew", "no contest"};
+enum outcome_word { WON, LOST, DREW, NO_CONTEST };
+
+static const char *const outcomes[] = {[WON] = "won", [LOST] = "lost", [DREW] = "drew", [NO_CONTEST] = "no contest"};
 
 enum { METHODS = sizeof methods / sizeof *methods, OUTCOMES = sizeof outcomes / sizeof *outcomes };
 
@@ -106,8 +108,9 @@ static bool read_ways(struct resolver *r, const struct node *name, const char *t
     return true;
 }
 
-/* Reads "lost by stoppage to the body". False where a word of it is not known. */
-static bool read_words(struct resolver *r, const struct node *name, bool *lost, bool *stopped, bool *elsewhere)
+/* Reads "lost by stoppage to the body"; *OUTCOME becomes one of outcomes. False where a word of it is not known. */
+static bool read_words(struct resolver *r, const struct node *name, enum outcome_word *outcome, bool *stopped,
+                       bool *elsewhere)
 {
     const char *text = resolver_fold(r, name), *head = without_end(r, text, " to the head");
     const char *body = without_end(r, text, " to the body"), *legs = without_end(r, text, " to the legs");
@@ -116,7 +119,7 @@ static bool read_words(struct resolver *r, const struct node *name, bool *lost, 
     for (size_t i = 0; i < OUTCOMES; i++) {
         if (!begins(text, outcomes[i]))
             continue;
-        *lost = strcmp(outcomes[i], "lost") == 0;
+        *outcome = (enum outcome_word)i;
         return read_ways(r, name, text + strlen(outcomes[i]), stopped);
     }
     unknown_words(r, name, text);
@@ -147,13 +150,15 @@ void resolve_result(struct resolver *r, const struct node *bout, struct camp *ca
     const struct node *result = resolver_single(r, bout, STATEMENT_RESULT);
     if (!result)
         return;
-    bool lost = false, stopped = false, elsewhere = false, seen = false;
-    bool known = read_words(r, node_find(result, NODE_NAME), &lost, &stopped, &elsewhere);
+    enum outcome_word outcome = WON;
+    bool stopped = false, elsewhere = false, seen = false;
+    bool known = read_words(r, node_find(result, NODE_NAME), &outcome, &stopped, &elsewhere);
     const struct node *said[] = {node_find(result, NODE_SEEN), resolver_single(r, result, STATEMENT_SEEN_BY)};
     for (size_t i = 0; i < 2; i++)
         seen |= said[i] && seen_by_doctor(r, said[i], camp->bout);
     bool come = !node_find(result, NODE_WHEN) || entered_on(r, result);
     camp->result_known = known && come;
     camp->result_span = result->span;
-    camp->stopped = camp->result_known && lost && stopped && !elsewhere && !seen;
+    camp->lost = outcome == LOST;
+    camp->stopped = camp->result_known && outcome != WON && stopped && !elsewhere && !seen;
 }

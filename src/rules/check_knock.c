@@ -61,8 +61,9 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
     struct about about = {.window = window, .span = camp->result_span, .subject = athlete,
                           .severity = severity_without(run, rule, athlete, camp->bout)};
     struct finding *finding =
-        run_report(run, rule, &about, "%s lost by knockout or stoppage on %s, and there is no hold from then on",
-                   athlete->name.shown, date_words(run, camp->bout));
+        run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
+                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped that nobody won",
+                   date_words(run, camp->bout));
     if (!finding)
         return;
     diag_remark(run->diag, finding, "if the head was not hit, write `to the body`, `to the legs`, or `seen by doctor "
