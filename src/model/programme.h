@@ -304,7 +304,8 @@ struct athlete {
     size_t knock_count;
     enum stance stance;
     int born;
-    int under_age;     /* of `age group under 18`: 18, where the plan has no day of birth; else 0 */
+    int under_age;     /* of `age group under 18`: 18; else 0. A day of birth in the plan goes before it */
+    struct span under_span; /* of that line */
     int born_private;  /* told in a private file alone: no verdict, load or variant looks at it */
     struct span born_span; /* of that line */
     int lifting_since; /* first day of the month given */

@@ -320,6 +320,7 @@ static void read_age_group(struct resolver *r, const struct node *node, struct a
     size_t length = strlen(digits);
     if (length > 0 && length < 3 && strspn(digits, "0123456789") == length && atoi(digits) > 0) {
         athlete->under_age = atoi(digits);
+        athlete->under_span = group->span;
         return;
     }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, group->first->span,

@@ -36,6 +36,38 @@ void check_age_group(struct run *run, const struct rule *rule, const struct wind
     diag_help(run->diag, finding, "below `athlete %s`, write `age group under %d`", athlete->name.shown, GROWN);
 }
 
+/* The first day to come on which the athlete does something and has grown out of the group, or 0. */
+static int outgrown_on(const struct run *run, const struct window *window)
+{
+    struct athlete person = *window->athlete;
+    person.born = person.born ? person.born : person.born_private;
+    for (size_t i = 0; i < window->count; i++) {
+        int day = window->occasions[i]->date;
+        if (!run_is_past(run, day) && athlete_age(&person, day) >= person.under_age)
+            return day;
+    }
+    return 0;
+}
+
+/* A group that a day of birth belies: either of the two lines is wrong, and limits go by one of them. */
+void check_age_outgrown(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int day = athlete->under_age ? outgrown_on(run, window) : 0;
+    if (!day)
+        return;
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->under_span};
+    struct finding *finding = run_report(run, rule, &about, "%s: by the day of birth no longer under %d on %s",
+                                         athlete->name.shown, athlete->under_age, date_words(run, day));
+    if (!finding)
+        return;
+    if (!athlete->born)
+        diag_set_apart(run->diag, finding);
+    diag_remark(run->diag, finding, athlete->born ? "the day of birth stands in the plan, and limits go by it"
+                                                  : "limits go by this line as long as it stands");
+    diag_help(run->diag, finding, "leave the line out, or mend the day of birth");
+}
+
 /* For the coach alone: it would tell an age. */
 void check_supervision(struct run *run, const struct rule *rule, const struct window *window)
 {
