@@ -43,6 +43,23 @@ static bool starts_with_figure(enum load_word word)
     return false;
 }
 
+/* Offers VALUE with the units that can be meant: of masses those that the plan's gyms lead with. */
+static void help_load_unit(struct resolver *r, struct finding *finding, milli value)
+{
+    bool leads[2] = {false, false};
+    for (size_t i = 0; i < r->programme->gym_count; i++)
+        leads[r->programme->gyms[i]->unit] = true;
+    char text[MASS_TEXT_SIZE];
+    const char *number = mass_format(mass_from(value, MASS_IN_KG), MASS_IN_KG, text);
+    const char *masses = arena_printf(r->arena, "`%s %s`", number, leads[MASS_IN_LB] ? "lb" : "kg");
+    if (leads[MASS_IN_KG] && leads[MASS_IN_LB])
+        masses = arena_printf(r->arena, "`%s kg`, %s", number, masses);
+    if (value <= 10000)
+        diag_help(r->diag, finding, "write %s, `%s%%` or `RPE %s`, whichever is meant", masses, number, number);
+    else
+        diag_help(r->diag, finding, "write %s or `%s%%`, whichever is meant", masses, number);
+}
+
 static void read_load(struct resolver *r, const struct node *node, struct dose_load *load)
 {
     const struct node *figure = node_find(node, NODE_FIGURE);
@@ -62,13 +79,7 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
     }
     if (load->word == LOAD_WORD_FIGURE && load->figures->measure == MEASURE_NONE) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, load->figures->span, "a load needs its unit");
-        milli value = load->figures->values[0].low;
-        if (value <= 10000)
-            diag_help(r->diag, finding, "write `%d kg`, `%d%%` or `RPE %d`, whichever is meant", (int)(value / 1000),
-                      (int)(value / 1000), (int)(value / 1000));
-        else
-            diag_help(r->diag, finding, "write `%d kg` or `%d%%`, whichever is meant", (int)(value / 1000),
-                      (int)(value / 1000));
+        help_load_unit(r, finding, load->figures->values[0].low);
         load->given = false;
     }
 }

@@ -65,6 +65,18 @@ static enum measure entry_measure(const struct node *statement, const struct nod
     return measure == MEASURE_NONE ? last : measure;
 }
 
+/* The unit of the gym's other lists, to be put behind a figure; NULL where they have both. */
+static const char *unit_beside(const struct node *statement)
+{
+    bool kg = false, lb = false;
+    for (const struct node *list = statement->parent->first; list; list = list->next) {
+        enum measure measure = measure_from(list->first);
+        kg |= measure == MEASURE_KG;
+        lb |= measure == MEASURE_LB;
+    }
+    return kg && lb ? NULL : lb ? " lb" : " kg";
+}
+
 /* Has the list a unit where it has figures? Reports, once, that it has none. */
 static bool list_has_unit(struct resolver *r, const struct node *statement)
 {
@@ -76,7 +88,9 @@ static bool list_has_unit(struct resolver *r, const struct node *statement)
         return true;
     struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, last->span, "this list has no unit");
     struct span end = {last->span.file, last->span.end, last->span.end};
-    diag_fix(r->diag, finding, end, " kg");
+    const char *unit = unit_beside(statement);
+    if (unit)
+        diag_fix(r->diag, finding, end, unit);
     diag_help(r->diag, finding, "write `kg` or `lb` after the last figure");
     return false;
 }
@@ -125,7 +139,8 @@ static void add_steps(struct resolver *r, const struct kit_entry *entry, enum me
         return;
     if (low != high && step == 0) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_STEP, range->span, "a range of kit needs its steps");
-        diag_help(r->diag, finding, "write `by 2` after it, for every 2 kg");
+        diag_help(r->diag, finding, measure == MEASURE_LB ? "write `by 5` after it, for every 5 lb"
+                                                          : "write `by 2` after it, for every 2 kg");
         return;
     }
     if (step && (high - low) / step > MOST_STEPS) {
