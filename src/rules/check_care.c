@@ -62,7 +62,7 @@ void check_age_outgrown(struct run *run, const struct rule *rule, const struct w
     if (!finding)
         return;
     if (!athlete->born)
-        diag_set_apart(run->diag, finding);
+        diag_set_private(run->diag, finding);
     diag_remark(run->diag, finding, athlete->born ? "the day of birth stands in the plan, and limits go by it"
                                                   : "limits go by this line as long as it stands");
     diag_help(run->diag, finding, "leave the line out, or mend the day of birth");
