@@ -110,7 +110,8 @@ static void add_part(struct printed_dose *dose, const char *lead, const struct p
         join_word(&atom, end, first(WEIGHT_BOLD), 0);
 }
 
-/* One repetition a stance in turn: the number of all of them, the feet of both stances, and words that say so. */
+/* One repetition a stance in turn: the number of all of them, the feet of both stances, and words that say so. Of an odd
+ * number one stance does one more, and begins: its feet come first. */
 static void add_turns(struct printed_dose *dose, const char *lead, const struct set_run *run, const char *end)
 {
     const struct part whole = wording_whole(run);
@@ -118,8 +119,10 @@ static void add_turns(struct printed_dose *dose, const char *lead, const struct 
     struct atom atom = {.dose = dose};
     join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
     join_amount(&atom, *unit ? wording_range(dose->arena, whole.amount) : wording_amount(dose->arena, &whole));
-    join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = DOSE_ORTHODOX, .gap = 0.1});
-    join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = DOSE_SOUTHPAW, .gap = 0.1});
+    bool second = run->part_count > 1 && run->parts[1].amount.high > run->parts[0].amount.high;
+    join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = run->parts[second].side, .gap = 0.1});
+    if (run->part_count > 1)
+        join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = run->parts[!second].side, .gap = 0.1});
     const char *words = *unit ? arena_printf(dose->arena, "%s in turn%s", unit + strlen(WORDING_GAP), end)
                               : arena_printf(dose->arena, "in turn%s", end);
     add_word(dose, words, first(WEIGHT_REGULAR), true);

@@ -96,8 +96,10 @@ static int block_kind_of(enum node_kind kind)
 static int read_keep(struct resolver *r, const struct node *statement)
 {
     const struct node *amount = statement->first->first;
-    milli value = amount->kind == NODE_AMOUNT && !amount->number ? figures_read(r, amount->first->first)->values[0].low
-                                                                 : 0;
+    bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->first->next &&
+                 !amount->first->code;
+    const struct figures *figures = alone ? figures_read(r, amount->first->first) : NULL;
+    milli value = figures && figures->measure == MEASURE_NONE ? figures->values[0].low : 0;
     if (value == 1000 || value == 2000 || value == 3000)
         return (int)(value / 1000);
     diag_error(r->diag, DIAG_BAD_KEEP, statement->first->span, "how much a block matters is 1 (most), 2 or 3");
