@@ -85,7 +85,7 @@ static const struct option_help helps[] = {
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
     {"pages", "--pages N            pages a wall sheet may take to keep its letters large (default: 2)"},
     {"tile", "--tile PAPER         wall sheets in parts on smaller paper, to be cut and joined"},
-    {"coach", "--coach              the floor sheet says who does which exchange"},
+    {"coach", "--coach              the coach's own floor sheet: who does which exchange, who is on hold"},
     {"index", "--index              an index.html that shows the cards on a phone"},
     {"depends", "--depends FILE       a rule for make: the sheets, and the plans they were made from"},
     {"watch", "--watch              print again whenever a plan is saved"},
