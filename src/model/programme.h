@@ -149,6 +149,7 @@ struct exercise {
     struct substitute *without;
     size_t without_count;
     bool shelf;                  /* from the shelf that comes with the program */
+    bool lost;                   /* declared nowhere: only the record of closed days still names it */
     bool replaced;               /* by one of the club's own: no name leads to it any more */
     const char **positions;      /* folded: "overhead", "kneeling" */
     size_t position_count;
@@ -463,6 +464,8 @@ struct session {
     const void *node;         /* the tree it came from, and what was read from it: */
     void *template;           /* only the resolver looks at these two */
     int placed;               /* how often */
+    int from;                 /* the first day of this version; 0: it is the only one, or the earliest */
+    struct session *first, *later; /* the version that was declared first, itself mostly, and the next of its row, or NULL */
     bool is_base;             /* another is based on it: it need not be placed itself */
     size_t number;            /* place in programme.sessions, from 1 */
 };
@@ -580,6 +583,7 @@ struct occasion {
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const struct attendance *attendance; /* NULL: the line that places it says nothing of it */
+    bool held;                /* of a closed day, as the record has it: no edit of the plan changes it */
     const void *place;        /* that line, to be compared with a waiver's */
     struct span span;         /* of the line that places it */
 };
@@ -676,6 +680,7 @@ struct programme {
     size_t log_count;
     const struct waiver *waivers;
     size_t waiver_count;
+    int closed;                       /* the last day that is closed: from the record until then; 0 none */
     int today;                        /* the date given; 0 none */
     bool has_private;                 /* a private file was read */
     bool incomplete; /* something was not understood and reported: what seems to be missing need not be */

@@ -16,6 +16,9 @@ struct days_covered {
 /* Works out the camp's phases from its start and bout. */
 void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp);
 
+/* Puts the house defaults in force in CAMP, where there are any. */
+void camp_take_house_limits(struct resolver *r, struct camp *camp);
+
 /* The week of the camp that DAY lies in, from 1. */
 int camp_week(const struct camp *camp, int day);
 

@@ -75,6 +75,7 @@ struct dose_setting {
     size_t block_count;
     bool alternates; /* the block's line says `alternating stances` */
     bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
+    bool held;     /* a closed day: its loads were made then, whatever the gym has now */
     bool poisoned; /* the block's line, or one of the session, was not understood */
 };
 

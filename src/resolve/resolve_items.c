@@ -73,7 +73,7 @@ static void report_every(struct resolver *r, const struct template_block *from, 
               clock_words(r, (times + 1) * block->interval));
 }
 
-static void settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
+void block_settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
 {
     const struct dose none = {.span = from->span};
     const struct dose *header = from->header ? from->header : &none;
@@ -252,7 +252,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
 {
     struct resolver *r = s->r;
     size_t errors = resolver_errors(r);
-    settle_header(r, from, s->occasion->column, block);
+    block_settle_header(r, from, s->occasion->column, block);
     s->setting.poisoned = s->poisoned || resolver_errors(r) > errors;
     s->items = arena_alloc(r->arena, from->item_count * sizeof *s->items);
     s->capacity = from->item_count; /* lines of single rounds can be more */

@@ -62,8 +62,10 @@ void leave_out_placed(struct resolver *r)
         struct placed placed = r->placed[i];
         const struct athlete *athlete = placed.occasion.athlete;
         struct left_out left_out = {.occasion = placed.occasion, .whole = true};
-        bool barred = is_barred(r, &placed, &left_out) && !occasion_is_logged(r, &placed.occasion);
-        if (barred || (athlete->hold_count && athlete_stands_still(athlete, placed.occasion.date, r->today)))
+        bool barred = !placed.occasion.held && is_barred(r, &placed, &left_out) &&
+                      !occasion_is_logged(r, &placed.occasion);
+        bool still = athlete->hold_count && athlete_stands_still(athlete, placed.occasion.date, r->today);
+        if (barred || (still && !placed.occasion.held))
             keep_quiet(&placed);
         if (barred)
             leave_out(r, left_out);
@@ -134,7 +136,7 @@ void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *cou
     size_t kept = 0;
     for (size_t i = 0; i < *count; i++) {
         struct occasion *occasion = &occasions[i];
-        bool held = occasion->session && !occasion->logged && occasion->athlete->hold_count &&
+        bool held = occasion->session && !occasion->held && !occasion->logged && occasion->athlete->hold_count &&
                     hold_reaches(occasion->athlete, occasion, r->today, NULL);
         if (!held || keep_allowed(r, occasion))
             occasions[kept++] = *occasion;

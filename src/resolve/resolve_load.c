@@ -86,6 +86,14 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
                   mass_words(r, load->made, load->unit));
 }
 
+/* A load of the record was made: the plates are told where they make it still. */
+static void make_again(const struct dose_setting *setting, const struct exercise *exercise, struct load *load)
+{
+    struct load again = *load;
+    if (load_make(setting->gym, exercise, load->asked, load->pieces, false, &again) == MADE_EXACTLY)
+        *load = again;
+}
+
 static void make(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, struct load *load)
 {
@@ -93,6 +101,10 @@ static void make(struct resolver *r, const struct dose *dose, const struct dose_
     load->unit = mass_written_in(load->asked);
     if (!setting->gym || load->asked <= 0)
         return;
+    if (setting->held) {
+        make_again(setting, exercise, load);
+        return;
+    }
     bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
     enum load_made made = load_make(setting->gym, exercise, load->asked, load->pieces, down, load);
     load->rounded_down = down && load->made < load->asked;

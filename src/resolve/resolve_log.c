@@ -1,5 +1,6 @@
 /* What was really done: the last loads, and how long and hard a session or activity was. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "figures/dates.h"
 #include "resolve/dose.h"
@@ -60,15 +61,44 @@ static bool read_took(struct resolver *r, const struct node *took, struct outcom
     return false;
 }
 
-/* The lines of a log of a session. */
-static void read_lines(struct resolver *r, const struct node *log, const struct athlete *athlete,
-                       struct session *session, int date)
+/* What was planned as REF on a closed day, or NULL. */
+static const struct exercise *held_exercise_at(const struct occasion *held, const char *ref)
 {
-    const struct template *template = template_of(r, session);
+    for (size_t b = 0; b < held->block_count; b++)
+        for (size_t i = 0; i < held->blocks[b].item_count; i++)
+            if (strcmp(held->blocks[b].items[i].ref, ref) == 0)
+                return held->blocks[b].items[i].exercise;
+    return NULL;
+}
+
+/* Had the session of a closed day the item or block that PIECE names? Reports it where not. */
+static bool held_has(struct resolver *r, const struct occasion *held, const struct node *piece)
+{
+    for (size_t b = 0; b < held->block_count && piece->kind == NODE_LETTER; b++)
+        if (held->blocks[b].letter == (char)piece->number)
+            return true;
+    if (piece->kind == NODE_REF && held_exercise_at(held, piece->text))
+        return true;
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span, "`%s` had no such line on this day",
+                                         held->session->name.shown);
+    diag_note(r->diag, finding, held->span, "what was planned is here");
+    return false;
+}
+
+/* The lines of a log of a session: of a closed day they are those of the record. */
+static void read_lines(struct resolver *r, const struct node *log, const struct done *done)
+{
+    const struct occasion *held = held_session(r, done->athlete, done->session, done->date, done->clock);
+    const struct template *template = !held && done->session->node ? template_of(r, (struct session *)done->session) : NULL;
     for (const struct node *line = log->first; line; line = line->next) {
         bool logged = line->kind == STATEMENT_LOGGED;
-        if ((logged || line->kind == STATEMENT_SKIPPED) && template_has(r, template, line->first) && logged)
-            read_sets(r, line, athlete, template_exercise(template, line->first->text), date);
+        if (!logged && line->kind != STATEMENT_SKIPPED)
+            continue;
+        if (held ? !held_has(r, held, line->first) : !template || !template_has(r, template, line->first))
+            continue;
+        if (logged)
+            read_sets(r, line, done->athlete, held ? held_exercise_at(held, line->first->text)
+                                                   : template_exercise(template, line->first->text), done->date);
     }
 }
 
@@ -146,7 +176,7 @@ void resolve_log(struct resolver *r, const struct node *node)
     look_at_day(r, node, done.date);
     report_empty(r, node);
     if (done.session)
-        read_lines(r, node, done.athlete, (struct session *)done.session, done.date);
+        read_lines(r, node, &done);
     else
         refuse_lines(r, node, done.activity);
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);

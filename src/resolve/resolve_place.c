@@ -205,6 +205,7 @@ static bool read_names(struct resolver *r, const struct node *node, struct place
         struct session *session = whole_session(r, node, name);
         column = session ? NULL : column;
         session = session ? session : names_find(r->sessions, folded);
+        session = session && session->node ? session : NULL; /* one that only the record names is not to be placed */
         line->activity = session ? NULL : names_find(r->activities, folded);
         if (line->activity && !line->in_turn) {
             read_activity(r, name, line);

@@ -70,12 +70,15 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
         item->dose = dose_read(r, dose);
     template_read_variants(r, node, item);
+    const struct node *was = node_find(node, STATEMENT_SHARE_OF_BEST);
+    if (was)
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, was->span, "`was` stands below a line of the record alone");
     block->item_count++;
 }
 
 /* --- blocks --- */
 
-static int block_kind_of(enum node_kind kind)
+int block_kind_of(enum node_kind kind)
 {
     switch (kind) {
     case STATEMENT_ROUNDS: return BLOCK_ROUNDS;
@@ -93,7 +96,7 @@ static int block_kind_of(enum node_kind kind)
     }
 }
 
-static int read_keep(struct resolver *r, const struct node *statement)
+int block_read_keep(struct resolver *r, const struct node *statement)
 {
     const struct node *amount = statement->first->first;
     bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->first->next &&
@@ -122,7 +125,7 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     int after = -1;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP) {
-            block->keep = read_keep(r, child);
+            block->keep = block_read_keep(r, child);
         } else if (child->kind == STATEMENT_ON_PURPOSE) {
             block->on_purpose = resolver_text(child);
         } else if (child->kind == STATEMENT_AFTER) {

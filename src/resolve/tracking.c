@@ -182,7 +182,8 @@ void track_choose(struct resolver *r, int first_day)
     track_placed(r);
     partial->placed = r->placed_count;
     partial->first_day = first_day;
-    bool all = !partial->changed || first_day != partial->first_day_before;
+    /* A record reaches whoever was in it, and their camps with them. */
+    bool all = !partial->changed || first_day != partial->first_day_before || r->closed || r->held_count;
     for (size_t a = 0; a < r->programme->athlete_count; a++)
         partial->wanted[a] = all || is_reached(r, r->programme->athletes[a]);
 }

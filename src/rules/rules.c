@@ -300,7 +300,8 @@ static void check_week(struct run *run, struct window *week)
     for (size_t i = 0; i < rules_count; i++) {
         const struct rule *rule = &rules[i];
         for (size_t o = 0; rule->check && rule->scopes & SCOPE_OCCASION && o < week->count; o++)
-            rule->check(run, rule, &occasions[o]);
+            if (!(rule->marks & TO_COME && occasions[o].occasions[0]->held))
+                rule->check(run, rule, &occasions[o]);
         if (rule->check && rule->scopes & SCOPE_WEEK)
             rule->check(run, rule, week);
     }

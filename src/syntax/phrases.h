@@ -40,8 +40,9 @@ enum place {
     IN_OUT = 1 << 25,
     IN_SUSPENDED = 1 << 26,
     IN_RESULT = 1 << 27,
-    SKIPPED = 1 << 28, /* below a line that could not be read */
-    PLACES = 29
+    IN_HELD = 1 << 28,
+    SKIPPED = 1 << 29, /* below a line that could not be read */
+    PLACES = 30
 };
 
 /* In which kind of values a word counts. */
