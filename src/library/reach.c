@@ -130,9 +130,9 @@ static void check(struct reach *reach, struct project *project, const struct par
     const struct recall **before = arena_alloc(arena, (athletes + 1) * sizeof *before);
     struct recall **after = arena_alloc(arena, (athletes + 1) * sizeof *after);
     for (size_t a = 0; a < athletes; a++)
-        before[a] = partial->wanted[a] ? NULL : reach->athletes[a]->recall;
+        before[a] = partial->reached[a] ? NULL : reach->athletes[a]->recall;
     struct checking checking = {reach, made};
-    const struct recalls recalls = {.wanted = partial->wanted, .before = before, .after = after,
+    const struct recalls recalls = {.wanted = partial->reached, .before = before, .after = after,
                                     .arena_for = arena_for, .with = &checking};
     rules_run_recalling(project->programme, &recalls, project->diag);
     for (size_t a = 0; a < athletes; a++)
@@ -152,7 +152,7 @@ static void keep_files(struct reach *reach, const struct project *project, struc
     }
 }
 
-/* What was just compiled is the base from now on. MADE are the athletes who were worked out. */
+/* What was just compiled is the base from now on. MADE are the athletes who were reached. */
 static void become_base(struct reach *reach, const struct project *project, const struct partial *partial,
                         struct athlete_kept **made)
 {
