@@ -33,7 +33,7 @@ static void remember(struct resolver *r, struct declarations *list, const struct
 
 /* --- first pass: names --- */
 
-/* The club's entry takes the place of a shelf entry only where it says so. Returns false when it must not. */
+/* The club's entry takes the place of a shelf entry only if it says so. Returns false when it must not. */
 static bool replaces(struct resolver *r, const struct node *node, const struct name *name, struct names *table,
                      void *thing, bool (*is_shelf)(const void *), const char *what)
 {
@@ -292,7 +292,7 @@ static void report_base(struct resolver *r, const struct declared *declared, boo
         diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
 }
 
-/* A share is of a lift that has bests of its own. Each circle is told of once, at its first. */
+/* A share is of a lift that has bests of its own. Each circle is reported once, at its first lift. */
 static void check_bases(struct resolver *r, const struct declarations *exercises)
 {
     size_t count = exercises->count, *next = arena_alloc(r->arena, count * sizeof *next);
@@ -314,7 +314,7 @@ static struct span base_span(const struct declared *declared)
     return node_find(declared->node, STATEMENT_BASED_ON)->first->span;
 }
 
-/* What is told of is cut, so that whoever walks along a row of limits comes to its end. */
+/* What is reported is cut, so that whoever follows a chain of limits comes to its end. */
 static void check_limits_bases(struct resolver *r, const struct declarations *list)
 {
     enum { MOST_BASES = 64 };
@@ -386,7 +386,7 @@ static int first_day(const struct declarations *camps)
     return first;
 }
 
-/* Which files athletes rest on by what is declared of them. What is placed for them comes later. */
+/* Which files athletes depend on through their declarations. What is placed for them comes later. */
 static void track_declared(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -477,7 +477,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);
-    /* The shelf first: what a club declares is then held against it, in whatever order the files came. */
+    /* The shelf first: what a club declares is then compared with it, in whatever order the files came. */
     for (int shelf = 1; shelf >= 0; shelf--)
         for (size_t i = 0; i < count; i++)
             for (const struct node *node = trees[i]->root->first; node; node = node->next)

@@ -8,7 +8,7 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 
-/* `Oriel Tamsin and Kofi Brandreth` is read as one name, and is none. */
+/* `Oriel Tamsin and Kofi Brandreth` is read as one name, which nobody has. */
 static bool report_and(struct resolver *r, const struct node *name)
 {
     const char *and = strstr(name->text, " and ");
@@ -153,7 +153,7 @@ static void read_limits_in_force(struct resolver *r, const struct node *node, st
         camp_take_house_limits(r, camp);
 }
 
-/* The last day that anything of the camp can lie on. */
+/* The last day that anything of the camp can fall on. */
 static void find_last(struct resolver *r, const struct node *node, struct camp *camp)
 {
     camp->last = camp->bout ? date_monday(camp->bout) + 6 : 0;

@@ -44,7 +44,7 @@ static bool is_outcome(struct resolver *r, const struct dose *dose, struct outco
     return (!time || time->count == 1) && (!rated || effort->figures->count == 1);
 }
 
-/* `took 64 min RPE 7`. False where it says nothing. */
+/* `took 64 min RPE 7`. False if it says nothing. */
 static bool read_took(struct resolver *r, const struct node *took, struct outcome *outcome)
 {
     size_t findings = r->diag->count;
@@ -127,7 +127,7 @@ static void unknown_done(struct resolver *r, const struct node *name)
         diag_fix(r->diag, finding, name->span, near);
 }
 
-/* A day that has not come was mistyped, or a line was written ahead. Told once for all of them. */
+/* A day that has not come was mistyped, or a line was written ahead. Reported once for all of them. */
 static void look_at_day(struct resolver *r, const struct node *node, int date)
 {
     if (!r->today || date <= r->today || r->log_to_come)
@@ -157,7 +157,7 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
     done->athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
     if (who && !what)
         diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "a log names the athlete and then the session");
-    /* Of one name, it is the session, as where it is placed. */
+    /* If both have one name, it is the session, as where it is placed. */
     done->session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
     done->activity = what && !done->session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
     if (what && !done->session && !done->activity)
@@ -239,8 +239,8 @@ static bool is_of(const struct done *done, const struct occasion *occasion)
            occasion->activity == done->activity;
 }
 
-/* Puts DONE into the first occasion from FIRST to LAST that it can have been, AT_HOUR only into one at its hour; false
- * where there is none. */
+/* Assigns DONE to the first occasion from FIRST to LAST that it can have been, with AT_HOUR only to one at its hour;
+ * false if there is none. */
 static bool settle_between(const struct agenda *agenda, struct occasion *occasions, const struct done *done, int first,
                            int last, bool at_hour)
 {
@@ -322,7 +322,7 @@ static int times_planned(const struct agenda *agenda, const struct done *done)
     return times;
 }
 
-/* What is logged twice counts once; where a name stands twice on a day, the hour says which is meant. */
+/* What is logged twice counts once; if a name appears twice on a day, the hour says which is meant. */
 static void report_twice(struct resolver *r, struct done *done, const struct done *before)
 {
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_TWICE, done->span,

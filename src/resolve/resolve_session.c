@@ -287,15 +287,14 @@ static void read_template(struct resolver *r, const struct node *node, struct te
     template->reading = false;
 }
 
-/* The session that SESSION says it is based on, or NULL; what is wrong with that is said when it is read. */
+/* The session that SESSION says it is based on, or NULL; what is wrong with that is reported when it is read. */
 static struct session *base_of(struct resolver *r, const struct session *session)
 {
     const struct node *based = node_find(session->node, NODE_BASED);
     return based ? names_find(r->sessions, resolver_fold(r, based->first)) : NULL;
 }
 
-/* The bases are read before what is based on them, without a call inside a call: a row of them may be as long as a
- * file. */
+/* The bases are read before what is based on them, without recursion: a chain of them may be as long as a file. */
 struct template *template_of(struct resolver *r, struct session *session)
 {
     struct template *row = NULL;

@@ -109,8 +109,8 @@ static void add_part(struct part_list *list, struct part part, enum dose_side si
     list->items[list->count++] = part;
 }
 
-/* A count without a side on a one-sided exercise is meant on each. Time that is no hold runs on the clock, whichever
- * side works. */
+/* A count without a side on a one-sided exercise is meant for each side. Time that is not a hold runs on the clock,
+ * whichever side works. */
 static void add_unsided(struct part_list *list, struct part part, const struct exercise *exercise,
                         const struct athlete *athlete, bool clock)
 {
@@ -286,7 +286,7 @@ int dose_set_count(struct resolver *r, const struct dose *dose, const struct dos
     return listed ? listed : sets ? sets : 1;
 }
 
-/* The ends of a length of time; both 0 where none is given. */
+/* The ends of a length of time; both 0 if none is given. */
 static void settle_seconds(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int *low,
                            int *high)
 {

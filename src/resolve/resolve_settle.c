@@ -104,7 +104,7 @@ static const struct own_camp **find_own_camps(struct resolver *r)
     return own;
 }
 
-/* Phase and weeks out come from the athlete's OWN camps where the placing one has no bout (a squad's). */
+/* Phase and weeks out come from the athlete's OWN camps if the camp that places it has no bout (a squad's). */
 static void find_phase(const struct own_camp *own, struct occasion *occasion)
 {
     const struct camp *camp = occasion->camp;
@@ -120,7 +120,8 @@ static void find_phase(const struct own_camp *own, struct occasion *occasion)
     }
 }
 
-/* How hard the whole is: as its line says, else as the session does. An activity's own line was read before. */
+/* How hard the session as a whole is: as its line says, otherwise as the session does. An activity's own line was read
+ * before. */
 static void settle_rpe(struct resolver *r, const struct placed *placed, struct occasion *occasion)
 {
     struct figures *rpe = placed->rpe ? placed->rpe : placed->template ? placed->template->rpe : NULL;
@@ -139,7 +140,7 @@ static void report_unused_rpe(struct resolver *r)
     }
 }
 
-/* Says once a line what no day has room for. */
+/* Reports once for each line that a day has no room for it. */
 static void bound_length(struct resolver *r, struct occasion *occasion)
 {
     enum { DAY = 24 * 3600 };
@@ -153,7 +154,8 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
     occasion->seconds = DAY;
 }
 
-/* The most for one athlete on one day: what is done on a day is held against each other. Reports the first that is more. */
+/* The most for one athlete on one day: everything done on a day is compared with everything else. Reports the first
+ * that is too many. */
 static bool is_day_full(struct resolver *r, const struct occasion *occasions, size_t count)
 {
     enum { MOST_A_DAY = 100 };
