@@ -308,7 +308,7 @@ struct athlete {
     int born;
     int under_age;     /* of `age group under 18`: 18; else 0. A day of birth in the plan goes before it */
     struct span under_span; /* of that line */
-    int born_private;  /* told in a private file alone: no verdict, load or variant looks at it */
+    int born_private;  /* written in a private file alone: no verdict, load or variant looks at it */
     struct span born_span; /* of that line */
     int lifting_since; /* first day of the month given */
     bool level_given;
@@ -504,7 +504,7 @@ struct camp {
     const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
-    bool result_known, checked; /* result and medical check after the bout are entered */
+    bool result_known, checked; /* the result and the medical check after the bout have been entered */
     bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
     bool lost;
     struct span bout_span, result_span;

@@ -77,7 +77,7 @@ static const char *unit_beside(const struct node *statement)
     return kg && lb ? NULL : lb ? " lb" : " kg";
 }
 
-/* Has the list a unit where it has figures? Reports, once, that it has none. */
+/* Does the list have a unit if it has figures? Reports, once, that it has none. */
 static bool list_has_unit(struct resolver *r, const struct node *statement)
 {
     const struct node *last = NULL;
