@@ -18,7 +18,7 @@ struct command {
     const char *name;
     const char *line;     /* what it does, in one line */
     const char *examples; /* of use, then what it does, for --help */
-    const char *takes;    /* names of the options it takes, parted by spaces */
+    const char *takes;    /* names of the options it takes, separated by spaces */
     command_run *run;
 };
 

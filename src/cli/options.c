@@ -210,7 +210,7 @@ static bool read_color(const char *word, bool *color)
 
 enum { UNIX_EPOCH_DAY = 719163, DAY_SECONDS = 86400 };
 
-/* Today: as given, else SOURCE_DATE_EPOCH, else the machine's date. */
+/* Today: as given, or else SOURCE_DATE_EPOCH, or else the machine's date. */
 static int find_today(struct options *options)
 {
     if (options->today) {

@@ -30,7 +30,7 @@ struct options {
     const char *by;
 };
 
-/* Reads ARGV. Returns -1 to go on, or the exit status when the program is done already (help, version, or an option
+/* Reads ARGV. Returns -1 to continue, or the exit status if the program is already done (help, version, or an option
  * that makes no sense, which is reported). */
 int options_read(int argc, char **argv, struct options *options);
 

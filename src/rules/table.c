@@ -1,5 +1,5 @@
-/* The checks, in the order in which they are run and of which a screen shows a week's first five warnings: what
- * cannot be done first, then what was set by the coach, then what rests on opinion. */
+/* The checks, in the order in which they run and in which a screen shows a week's first five warnings: first what
+ * cannot be done, then what the coach has set, then what rests on opinion. */
 #include "base/text.h"
 #include "rules/checks.h"
 #include "rules/run.h"
