@@ -150,7 +150,7 @@ struct exercise {
     size_t without_count;
     bool shelf;                  /* from the shelf that comes with the program */
     bool lost;                   /* declared nowhere: only the record of closed days still names it */
-    bool replaced;               /* by one of the club's own: no name leads to it any more */
+    bool replaced;               /* replaced by one of the club's own: no name leads to it any more */
     const char **positions;      /* folded: "overhead", "kneeling" */
     size_t position_count;
     bool ballistic;              /* throws, strikes, jumps and all power work: done as fast as possible */
@@ -584,9 +584,9 @@ struct occasion {
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
-    const struct attendance *attendance; /* NULL: the line that places it says nothing of it */
+    const struct attendance *attendance; /* NULL: the line that places it does not say */
     bool held;                /* of a closed day, as the record has it: no edit of the plan changes it */
-    const void *place;        /* that line, to be compared with a waiver's */
+    const void *place;        /* that line, for comparison with a waiver's */
     struct span span;         /* of the line that places it */
 };
 

@@ -19,7 +19,7 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
 /* Puts the house defaults in force in CAMP, where there are any. */
 void camp_take_house_limits(struct resolver *r, struct camp *camp);
 
-/* The week of the camp that DAY lies in, from 1. */
+/* The week of the camp that DAY falls in, from 1. */
 int camp_week(const struct camp *camp, int day);
 
 /* Whole weeks from DAY's ISO week to the bout's; -1 without a bout or after it. */

@@ -135,7 +135,7 @@ static void declare_session(struct pass *pass, const struct node *node)
     session->first = session;
 }
 
-/* Each camp has a table of the limits in force in it, so that they must end somewhere. */
+/* Each camp has a table of the limits in force in it, so there must be a bound. */
 static void declare_camp(struct pass *pass, const struct node *node)
 {
     enum { MOST_CAMPS = 5000 };

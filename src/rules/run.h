@@ -60,7 +60,7 @@ struct run;
 enum rule_mark {
     FIRM = 1,  /* they cannot be waived */
     TO_COME = 4, /* they hold what is to be done against what is known now: a closed day is none of their concern */
-    HEALTH = 2 /* they tell who is hurt, where or since when: services are told only that the work is not for this
+    HEALTH = 2 /* they reveal who is hurt, where or since when: services learn only that the work is not for this
                 * athlete on this day (run_meet sees to it) */
 };
 
