@@ -33,7 +33,7 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
         diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "each figure of a tempo is at most 60 seconds");
 }
 
-/* Is the first figure of such a load what it weighs, or the share that it is, and not what is added to it? */
+/* Is the first figure of such a load its weight or its share, and not what is added to it? */
 static bool starts_with_figure(enum load_word word)
 {
     switch (word) {
@@ -41,6 +41,23 @@ static bool starts_with_figure(enum load_word word)
     case LOAD_WORD_BODY: case LOAD_WORD_LAST: case LOAD_WORD_THING: break;
     }
     return false;
+}
+
+/* Offers VALUE with the units that can be meant: of masses those that the plan's gyms lead with. */
+static void help_load_unit(struct resolver *r, struct finding *finding, milli value)
+{
+    bool leads[2] = {false, false};
+    for (size_t i = 0; i < r->programme->gym_count; i++)
+        leads[r->programme->gyms[i]->unit] = true;
+    char text[MASS_TEXT_SIZE];
+    const char *number = mass_format(mass_from(value, MASS_IN_KG), MASS_IN_KG, text);
+    const char *masses = arena_printf(r->arena, "`%s %s`", number, leads[MASS_IN_LB] ? "lb" : "kg");
+    if (leads[MASS_IN_KG] && leads[MASS_IN_LB])
+        masses = arena_printf(r->arena, "`%s kg`, %s", number, masses);
+    if (value <= 10000)
+        diag_help(r->diag, finding, "write %s, `%s%%` or `RPE %s`, whichever is meant", masses, number, number);
+    else
+        diag_help(r->diag, finding, "write %s or `%s%%`, whichever is meant", masses, number);
 }
 
 static void read_load(struct resolver *r, const struct node *node, struct dose_load *load)
@@ -62,20 +79,15 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
     }
     if (load->word == LOAD_WORD_FIGURE && load->figures->measure == MEASURE_NONE) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_UNIT, load->figures->span, "a load needs its unit");
-        milli value = load->figures->values[0].low;
-        if (value <= 10000)
-            diag_help(r->diag, finding, "write `%d kg`, `%d%%` or `RPE %d`, whichever is meant", (int)(value / 1000),
-                      (int)(value / 1000), (int)(value / 1000));
-        else
-            diag_help(r->diag, finding, "write `%d kg` or `%d%%`, whichever is meant", (int)(value / 1000),
-                      (int)(value / 1000));
+        help_load_unit(r, finding, load->figures->values[0].low);
         load->given = false;
     }
 }
 
 static void read_effort(struct resolver *r, const struct node *node, struct dose_effort *effort)
 {
-    /* Nobody can tell more than ten in reserve, and a pulse is one that a heart can have. Common practice, no source. */
+    /* Nobody can judge more than ten in reserve, and a pulse has to be one that a heart can have. Common practice, no
+     * source. */
     static const struct {
         milli low, high;
         const char *words;
@@ -265,7 +277,7 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
         merged->work_up = NULL;
     }
     if (change->alternates || (change->part_count && change->parts[0].side != SIDE_WORD_NONE)) {
-        merged->alternates = change->alternates; /* who names a side says how it is done now */
+        merged->alternates = change->alternates; /* whoever names a side says how it is done now */
         merged->alternating = change->alternating;
     }
     if (change->sets)

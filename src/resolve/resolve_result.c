@@ -1,12 +1,12 @@
-/* What a bout came to: won or lost, how, and whether the head can have been hit. */
+/* How a bout ended: won or lost, how, and whether the head can have been hit. */
 #include <string.h>
 
 #include "base/text.h"
 #include "figures/dates.h"
 #include "resolve/resolver.h"
 
-/* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; its loser's head may have been hit. A
- * cut, the corner and the ringside doctor are among these: common practice, and Neidecker et al. 2019, Br J Sports Med
+/* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; the head of who did not win may have
+ * been hit, of both where nobody won (a clash of heads). A cut, the corner and the ringside doctor are among these: common practice, and Neidecker et al. 2019, Br J Sports Med
  * 53:328-333, who count a stoppage by blows to the head with the knockouts. */
 static const struct {
     const char *words;
@@ -25,7 +25,9 @@ static const struct {
     {"doctor stoppage", true},     {"injury", true},              {"strikes", true},
 };
 
-static const char *const outcomes[] = {"won", "lost", "drew", "no contest"};
+enum outcome_word { WON, LOST, DREW, NO_CONTEST };
+
+static const char *const outcomes[] = {[WON] = "won", [LOST] = "lost", [DREW] = "drew", [NO_CONTEST] = "no contest"};
 
 enum { METHODS = sizeof methods / sizeof *methods, OUTCOMES = sizeof outcomes / sizeof *outcomes };
 
@@ -35,7 +37,7 @@ static bool begins(const char *text, const char *word)
     return strncmp(text, word, length) == 0 && (text[length] == ' ' || text[length] == '\0');
 }
 
-/* TEXT without WORDS at its end, or NULL where it does not end so. */
+/* TEXT without WORDS at its end, or NULL if it does not end so. */
 static const char *without_end(struct resolver *r, const char *text, const char *words)
 {
     size_t length = strlen(text), tail = strlen(words);
@@ -70,7 +72,7 @@ static void unknown_words(struct resolver *r, const struct node *name, const cha
                                     "corner, ringside doctor, disqualification; then `to the body` or `to the legs`");
 }
 
-/* Where the next of the ways parted by `by`, `on` or a comma begins in TEXT; its length is *LENGTH. */
+/* Where the next of the ways, separated by `by`, `on` or a comma, begins in TEXT; its length is *LENGTH. */
 static const char *next_way(const char *text, size_t *length)
 {
     static const char *const parts[] = {", by ", ", ", " by ", " on "};
@@ -86,7 +88,7 @@ static const char *next_way(const char *text, size_t *length)
     return text;
 }
 
-/* Was the bout STOPPED in one of the ways that TEXT names? Reports a way that is none. */
+/* Was the bout STOPPED in one of the ways that TEXT names? Reports an unknown way. */
 static bool read_ways(struct resolver *r, const struct node *name, const char *text, bool *stopped)
 {
     size_t length;
@@ -106,8 +108,9 @@ static bool read_ways(struct resolver *r, const struct node *name, const char *t
     return true;
 }
 
-/* Reads "lost by stoppage to the body". False where a word of it is not known. */
-static bool read_words(struct resolver *r, const struct node *name, bool *lost, bool *stopped, bool *elsewhere)
+/* Reads "lost by stoppage to the body"; *OUTCOME becomes one of outcomes. False where a word of it is not known. */
+static bool read_words(struct resolver *r, const struct node *name, enum outcome_word *outcome, bool *stopped,
+                       bool *elsewhere)
 {
     const char *text = resolver_fold(r, name), *head = without_end(r, text, " to the head");
     const char *body = without_end(r, text, " to the body"), *legs = without_end(r, text, " to the legs");
@@ -116,7 +119,7 @@ static bool read_words(struct resolver *r, const struct node *name, bool *lost, 
     for (size_t i = 0; i < OUTCOMES; i++) {
         if (!begins(text, outcomes[i]))
             continue;
-        *lost = strcmp(outcomes[i], "lost") == 0;
+        *outcome = (enum outcome_word)i;
         return read_ways(r, name, text + strlen(outcomes[i]), stopped);
     }
     unknown_words(r, name, text);
@@ -166,8 +169,9 @@ struct outcome_of_bout {
 
 static void read_result(struct resolver *r, const struct node *result, struct camp *camp, struct outcome_of_bout *so_far)
 {
-    bool lost = false, stopped = false, elsewhere = false, seen = false;
-    bool known = read_words(r, node_find(result, NODE_NAME), &lost, &stopped, &elsewhere);
+    enum outcome_word outcome = WON;
+    bool stopped = false, elsewhere = false, seen = false;
+    bool known = read_words(r, node_find(result, NODE_NAME), &outcome, &stopped, &elsewhere);
     const struct node *said[] = {node_find(result, NODE_SEEN), resolver_single(r, result, STATEMENT_SEEN_BY)};
     int day = day_of_result(r, result, camp);
     for (size_t i = 0; i < 2; i++)
@@ -175,11 +179,13 @@ static void read_result(struct resolver *r, const struct node *result, struct ca
     bool come = !node_find(result, NODE_WHEN) || entered_on(r, result);
     if (!known || !come || !day)
         return;
+    bool lost = outcome == LOST;
     so_far->out |= lost || day == camp->bout_last;
     so_far->lost = lost ? result : so_far->lost;
     camp->result_span = result->span;
-    if (lost && stopped && !elsewhere && !seen) {
+    if (outcome != WON && stopped && !elsewhere && !seen) {
         camp->stopped = true;
+        camp->lost = lost;
         camp->stopped_on = day;
     }
     if (lost && day < camp->bout_last)

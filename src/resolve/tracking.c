@@ -35,6 +35,7 @@ void track_open(struct resolver *r)
     struct tracking *tracking = r->tracking;
     size_t athletes = r->programme->athlete_count;
     tracking->placed = arena_alloc(r->arena, (athletes + 1) * sizeof *tracking->placed);
+    tracking->partial->reached = arena_alloc(r->arena, athletes + 1);
     tracking->partial->wanted = arena_alloc(r->arena, athletes + 1);
     struct settled *settled = arena_alloc(r->arena, (athletes + 1) * sizeof *settled);
     for (size_t a = 0; a < athletes; a++)
@@ -174,6 +175,20 @@ static bool is_reached(const struct resolver *r, const struct athlete *athlete)
     return reached;
 }
 
+/* Whoever trains in a camp with others, or has to be out of the doors by an hour. */
+static void want_rooms(struct resolver *r)
+{
+    bool *wanted = r->tracking->partial->wanted;
+    for (size_t i = 0; i < r->programme->camp_count; i++) {
+        const struct camp *camp = r->programme->camps[i];
+        for (size_t k = 0; k < camp->athlete_count && camp->athlete_count > 1; k++)
+            wanted[camp->athletes[k]->number] = true;
+    }
+    for (size_t i = 0; i < r->placed_count; i++)
+        if (r->placed[i].occasion.attendance)
+            wanted[r->placed[i].occasion.athlete->number] = true;
+}
+
 void track_choose(struct resolver *r, int first_day)
 {
     if (!r->tracking)
@@ -182,9 +197,11 @@ void track_choose(struct resolver *r, int first_day)
     track_placed(r);
     partial->placed = r->placed_count;
     partial->first_day = first_day;
-    bool all = !partial->changed || first_day != partial->first_day_before;
+    /* A record reaches whoever was in it, and their camps with them. */
+    bool all = !partial->changed || first_day != partial->first_day_before || r->closed || r->held_count;
     for (size_t a = 0; a < r->programme->athlete_count; a++)
-        partial->wanted[a] = all || is_reached(r, r->programme->athletes[a]);
+        partial->wanted[a] = partial->reached[a] = all || is_reached(r, r->programme->athletes[a]);
+    want_rooms(r);
 }
 
 bool track_wants(const struct resolver *r, const struct athlete *athlete)

@@ -1,5 +1,5 @@
-/* What an athlete's age, body mass and last bout ask of the coach. None of it is told to anybody
- * else, and none of it is advice on weight or on days off. */
+/* What an athlete's age, body mass and last bout ask of the coach. Nobody else is shown any of it, and none of it is
+ * advice on weight or on days off. */
 #include "figures/dates.h"
 #include "figures/mass.h"
 #include "measure/member.h"
@@ -11,8 +11,8 @@ enum { DAYS_OF_WEEK = 7, WEIGHINGS = 3, MOST_FALL = 15 /* thousandths a week */ 
 
 /* --- under age --- */
 
-/* The first day on which the athlete does something and is not grown, or 0. What the coach is told may rest on a private
- * file. */
+/* The first day on which the athlete does something and is under age, or 0. What the coach is shown may depend on a
+ * private file. */
 static int young_on(const struct window *window)
 {
     for (size_t i = 0; i < window->count; i++)
@@ -21,7 +21,7 @@ static int young_on(const struct window *window)
     return 0;
 }
 
-/* What is asked of the young must not hang on a file that others lack. */
+/* What is asked of the young must not depend on a file that others lack. */
 void check_age_group(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
@@ -37,7 +37,39 @@ void check_age_group(struct run *run, const struct rule *rule, const struct wind
     diag_help(run->diag, finding, "below `athlete %s`, write `age group under %d`", athlete->name.shown, GROWN);
 }
 
-/* For the coach alone: it would tell an age. */
+/* The first day to come on which the athlete does something and has grown out of the group, or 0. */
+static int outgrown_on(const struct run *run, const struct window *window)
+{
+    struct athlete person = *window->athlete;
+    person.born = person.born ? person.born : person.born_private;
+    for (size_t i = 0; i < window->count; i++) {
+        int day = window->occasions[i]->date;
+        if (!run_is_past(run, day) && athlete_age(&person, day) >= person.under_age)
+            return day;
+    }
+    return 0;
+}
+
+/* A group that a day of birth belies: either of the two lines is wrong, and limits go by one of them. */
+void check_age_outgrown(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    int day = athlete->under_age ? outgrown_on(run, window) : 0;
+    if (!day)
+        return;
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->under_span};
+    struct finding *finding = run_report(run, rule, &about, "%s: by the day of birth no longer under %d on %s",
+                                         athlete->name.shown, athlete->under_age, date_words(run, day));
+    if (!finding)
+        return;
+    if (!athlete->born)
+        diag_set_private(run->diag, finding);
+    diag_remark(run->diag, finding, athlete->born ? "the day of birth stands in the plan, and limits go by it"
+                                                  : "limits go by this line as long as it stands");
+    diag_help(run->diag, finding, "leave the line out, or mend the day of birth");
+}
+
+/* For the coach alone: it would reveal an age. */
 void check_supervision(struct run *run, const struct rule *rule, const struct window *window)
 {
     if (!young_on(window))
@@ -56,7 +88,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
 
 /* --- body mass --- */
 
-/* Whether a private file is at hand, without which nothing here is told. */
+/* Whether a private file is at hand; without one nothing here is reported. */
 static bool has_private_mass(const struct athlete *athlete)
 {
     for (size_t i = 0; i < athlete->mass_count; i++)
@@ -146,7 +178,7 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
 
 /* --- after a bout --- */
 
-/* A bout of any of the athlete's camps before DAY whose result or medical check is not entered. */
+/* A bout in any of the athlete's camps before DAY whose result or medical check has not been entered. */
 static const struct camp *open_bout(const struct window *window, int day)
 {
     for (size_t i = 0; i < window->timeline->camp_count; i++) {

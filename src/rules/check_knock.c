@@ -1,5 +1,5 @@
-/* What has to open a hold, and what a commission bars: knocks, bouts lost by blows, suspensions. The days of a suspension
- * are entered as the commission gives them and never worked out; its passing ends no hold. */
+/* What has to start a hold, and what a commission bars: knocks, bouts lost by blows, suspensions. The days of a
+ * suspension are entered as the commission gives them and never worked out; its end does not end a hold. */
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/member.h"
@@ -8,7 +8,7 @@
 
 /* --- what has to open a hold --- */
 
-/* Is there a hold that begins on DAY, no later than CLOCK (-1: no hour)? One from before does not do: its steps were
+/* Is there a hold that begins on DAY, no later than CLOCK (-1: no hour)? An earlier one is not enough: its steps were
  * reached without this. */
 static bool begins_hold(const struct athlete *athlete, int day, int clock)
 {
@@ -20,7 +20,7 @@ static bool begins_hold(const struct athlete *athlete, int day, int clock)
     return false;
 }
 
-/* Where the plan says that the athlete is out from then on, the hold may lie in a private file that is not at hand. */
+/* If the plan says that the athlete is out from then on, the hold may be in a private file that is not at hand. */
 static enum severity severity_without(const struct run *run, const struct rule *rule, const struct athlete *athlete,
                                       int day)
 {
@@ -63,8 +63,9 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
     struct about about = {.window = window, .span = camp->result_span, .subject = athlete,
                           .severity = severity_without(run, rule, athlete, day)};
     struct finding *finding =
-        run_report(run, rule, &about, "%s lost by knockout or stoppage on %s, and there is no hold from then on",
-                   athlete->name.shown, date_words(run, day));
+        run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
+                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped that nobody won",
+                   date_words(run, day));
     if (!finding)
         return;
     diag_remark(run->diag, finding, "if the head was not hit, write `to the body`, `to the legs`, or `seen by doctor "

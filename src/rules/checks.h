@@ -85,6 +85,7 @@ CHECK(first_weeks_effort);
 /* care.c */
 CHECK(supervision);
 CHECK(age_group);
+CHECK(age_outgrown);
 CHECK(mass_planned);
 CHECK(mass_falling);
 CHECK(provisional);

@@ -55,6 +55,12 @@ prints()
 is "a plan in order is printed" 0 "$(prints --all)"
 before=$(cksum out/2027-03-01-*)
 
+# A line that cannot be read may be anybody's.
+sed 's/^    stance .*/&\n    stanse  orthodox/' fine.bell >club.bell
+is "a line that cannot be read fails the print of all" 1 "$(prints --all)"
+has "and it is said so" "nothing is printed, for anybody, until each line of the plan can be read" "$(cat said)"
+is "what was printed is left" "$before" "$(cksum out/2027-03-01-*)"
+
 # Fifteen sets for Oriel and Ilse in week 1, of which the week may have twelve.
 sed '0,/3 sets/s||15/3/... sets|' fine.bell >club.bell
 is "a limit that must hold fails the print" 1 "$(prints --all)"

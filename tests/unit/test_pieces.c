@@ -152,6 +152,27 @@ static void each_stance_has_its_feet(void **state)
     }
 }
 
+/* In turn, of an odd number: whoever begins does one more and stands first. The athlete is a southpaw. */
+static void feet_of_who_begins_come_first(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *dose, *feet;
+    } cases[] = {{"11 alternating stances", "so"}, {"10 alternating stances", "os"}, {"1 alternating stances", "s"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct plan_reader reader;
+        const struct item *item = item_of(&reader, "straight A 2 sets", press, cases[i].dose);
+        struct printed_dose dose = {.arena = reader.arena};
+        dose_add_amounts(&dose, &reader.programme->occasions[0].blocks[0], item);
+        struct text feet = {0};
+        for (size_t k = 0; k < dose.count; k++)
+            if (dose.bits[k].kind == BIT_STANCE)
+                text_add_char(&feet, dose.bits[k].side == DOSE_SOUTHPAW ? 's' : 'o');
+        assert_string_equal(text_keep(reader.arena, &feet), cases[i].feet);
+        plan_reader_close(&reader);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -160,6 +181,7 @@ int main(void)
         cmocka_unit_test(a_round_goes_on_with_intervals),
         cmocka_unit_test(what_does_not_come_out_even),
         cmocka_unit_test(each_stance_has_its_feet),
+        cmocka_unit_test(feet_of_who_begins_come_first),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
