@@ -258,6 +258,8 @@ bool occasion_is_logged(const struct resolver *r, const struct occasion *occasio
 /* The name of the exercise that the line ITEM of a record names: without the place (`A1`) in front. And that place, "A.1",
  * or "". */
 const char *held_exercise(struct resolver *r, const struct node *item, const char **ref);
+/* The version of SESSION that holds on DAY: the last that began by then, or else the earliest. */
+struct session *session_on(struct session *session, int day);
 /* Reads the day until which all are closed, and what was held. */
 void resolve_held_until(struct resolver *r, const struct node *node);
 void resolve_held(struct resolver *r, const struct node *node);
