@@ -81,6 +81,7 @@ static const struct {
     {STATEMENT_SIDE, 0, 0, 0},
     {STATEMENT_POSITION, 0, 0, 0},
     {STATEMENT_ALIAS, 0, 0, 0},
+    {STATEMENT_FORMER_NAME, 0, 0, 0},
     {STATEMENT_CONTACT, 0, 0, 0},
     {STATEMENT_SPARRING, 0, 0, 0},
     {STATEMENT_BAG, 0, 0, 0},
@@ -155,6 +156,15 @@ static void add_thing(struct making *making, const struct node *statement, const
     g_hash_table_insert(making->found, (char *)key, thing);
 }
 
+/* Adds the names of LINE and the lines alike behind it, which are other ones of what STATEMENT declares. */
+static void add_aliases(struct making *making, const struct node *statement, const struct node *line, bool shelf)
+{
+    for (; line; line = node_next_alike(line))
+        for (const struct node *alias = line->first; alias; alias = alias->next)
+            if (alias->kind == NODE_NAME)
+                add_thing(making, statement, alias, shelf, true);
+}
+
 /* The declarations of TREE: those of the plan stand before the shelf's, which they may replace. */
 static void add_things(struct making *making, const struct tree *tree, bool shelf)
 {
@@ -163,11 +173,8 @@ static void add_things(struct making *making, const struct tree *tree, bool shel
         if (!name || !statement_declares(at->kind))
             continue;
         add_thing(making, at, name, shelf, false);
-        const struct node *aliases = node_find(at, STATEMENT_ALIAS);
-        for (; aliases; aliases = node_next_alike(aliases))
-            for (const struct node *alias = aliases->first; alias; alias = alias->next)
-                if (alias->kind == NODE_NAME)
-                    add_thing(making, at, alias, shelf, true);
+        add_aliases(making, at, node_find(at, STATEMENT_ALIAS), shelf);
+        add_aliases(making, at, node_find(at, STATEMENT_FORMER_NAME), shelf);
     }
 }
 
