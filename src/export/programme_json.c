@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "export/camp_json.h"
 #include "export/json_text.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
@@ -352,6 +353,8 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
         const struct avoid *avoid = &athlete->avoids[i];
         json_t *json = json_object();
         json_put_words(json, "what", avoid->shown);
+        put_day(view, json, "since", avoid->since);
+        put_day(view, json, "expected_until", avoid->expected);
         put_day(view, json, "review", avoid->review);
         put_day(view, json, "ended", avoid->ended);
         if (avoid->instead)
@@ -424,39 +427,6 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
         json_put(json, "out", out_json(view, athlete));
     if (view->private)
         json_put(json, "private", private_json(view, athlete));
-    return json;
-}
-
-static json_t *phase_json(const struct programme_view *view, const struct phase *phase)
-{
-    json_t *json = json_object();
-    json_put_words(json, "name", phase->name.shown);
-    put_day(view, json, "first", phase->first);
-    if (!phase->open)
-        put_day(view, json, "last", phase->last);
-    put_flag(json, "after_bout", phase->after_bout);
-    return json;
-}
-
-static json_t *camp_json(const struct programme_view *view, const struct camp *camp)
-{
-    json_t *json = json_object(), *members = json_array(), *phases = json_array();
-    json_t *limits = json_array();
-    json_put_words(json, "name", camp->name.shown);
-    for (size_t i = 0; i < camp->athlete_count; i++)
-        json_add(members, json_words(camp->athletes[i]->name.shown));
-    json_put(json, "athletes", members);
-    put_day(view, json, "first", camp->first);
-    put_day(view, json, "last", camp->last);
-    json_put_number(json, "weeks", (size_t)camp->weeks);
-    put_day(view, json, "bout", camp->bout);
-    put_words(json, "bout_words", camp->bout_words);
-    for (size_t i = 0; i < camp->phase_count; i++)
-        json_add(phases, phase_json(view, &camp->phases[i]));
-    json_put(json, "phases", phases);
-    for (size_t i = 0; i < camp->limits_count; i++)
-        json_add(limits, json_words(camp->limits[i]->name.shown));
-    json_put(json, "limits", limits);
     return json;
 }
 

@@ -221,8 +221,9 @@ static bool before_knock(const struct hold *hold, const struct occasion *occasio
 {
     if (occasion->date != hold->since)
         return occasion->date < hold->since;
+    bool bout = occasion->activity && occasion->activity->bout; /* it is what the hold began with, more likely than not */
     if (hold->clock < 0 || occasion->clock < 0)
-        return occasion->logged;
+        return occasion->logged || bout;
     return occasion->clock < hold->clock;
 }
 

@@ -41,5 +41,10 @@ bool camp_bouts_on(const struct camp *camp, int day)
     bool on = camp->bout == day;
     for (size_t i = 0; i < camp->bout_day_count; i++)
         on |= camp->bout_days[i] == day;
-    return on && camp_has_bout(camp);
+    return on && camp_has_bout(camp) && (!camp->bout_out || day <= camp->bout_out);
+}
+
+bool occasion_is_bout(const struct occasion *occasion)
+{
+    return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);
 }

@@ -18,4 +18,7 @@ bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int
 bool camp_has_bout(const struct camp *camp);
 bool camp_bouts_on(const struct camp *camp, int day);
 
+/* Is it the bout of its own camp, and not a line that names one? */
+bool occasion_is_bout(const struct occasion *occasion);
+
 #endif

@@ -165,6 +165,7 @@ struct activity {
     const char *source;          /* of that clock, or NULL */
     bool sparring, contact;
     bool bag;                    /* its rounds count as bag rounds */
+    bool bout;                   /* what a camp's `bout` puts on its days */
     bool rest;                   /* not training: travel, a medical check */
     bool outside;                /* not done at a gym: one that is closed does not matter */
     bool strikes;                /* its minutes include blows that nobody counts: pads, bag work, sparring */
@@ -507,6 +508,10 @@ struct camp {
     const int *bout_days;     /* of a tournament, rising; NULL: the one day */
     size_t bout_day_count;
     int bout_last;            /* the last of its days */
+    int bout_out;             /* of a tournament: the day that was lost, behind which none was reached; 0 none */
+    int bout_clock;           /* seconds from midnight; -1 not given */
+    const struct activity *bout_rules; /* the rule set that it names, for its clock; or NULL */
+    int bout_rounds, bout_work, bout_rest; /* as its line says, in seconds; 0: it does not */
     int cancelled;            /* day on which it was cancelled, or 0: phases stay as they were */
     int moved_on;             /* day on which it was postponed, or 0: what came before stays counted to: */
     int planned_bout;

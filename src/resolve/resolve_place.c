@@ -380,14 +380,13 @@ static void fill_activity(struct resolver *r, struct placed_line *line, int colu
         use_clock(occasion);
 }
 
-/* Reports once the line that adds one more than a plan may have. */
-static bool is_full(struct resolver *r, const struct placed_line *line)
+bool placed_is_full(struct resolver *r, struct span line)
 {
     enum { MOST_PLACED = 200000 };
     if (r->placed_count < MOST_PLACED)
         return false;
     if (r->placed_count == MOST_PLACED && !r->full)
-        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span,
+        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line,
                    "a plan can have at most %d sessions and activities, counted for each athlete", MOST_PLACED);
     r->full = true;
     return true;
@@ -398,7 +397,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     struct session *session = line->session_count ? session_on(line->sessions[turn], day) : NULL;
-    for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
+    for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, line->node->span); i++) {
         const struct athlete *athlete = camp->athletes[i];
         if (!member_on(camp, i, day))
             continue;

@@ -189,6 +189,8 @@ static void read_result(struct resolver *r, const struct node *result, struct ca
         camp->stopped_on = day;
     }
     if (lost && day < camp->bout_last)
+        camp->bout_out = day;
+    if (lost && day < camp->bout_last)
         diag_report(r->diag, SEVERITY_INFO, DIAG_DAY_NOT_REACHED, result->span,
                     "lost on this day: the days of the tournament behind it were not reached");
 }

@@ -237,8 +237,10 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to. */
+/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to; and what it puts
+ * on its days, if nothing else that was placed for the camp, from FIRST on, is a bout. */
 void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp);
+void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first);
 void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
 
 /* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */
