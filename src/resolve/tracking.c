@@ -174,6 +174,24 @@ static bool is_reached(const struct resolver *r, const struct athlete *athlete)
     return reached;
 }
 
+/* Who shares a camp may share a room, where each waits for the others: all of them are wanted where one is. */
+static void want_squads(struct resolver *r, bool *wanted)
+{
+    for (bool more = true; more;) {
+        more = false;
+        for (size_t i = 0; i < r->programme->camp_count; i++) {
+            const struct camp *camp = r->programme->camps[i];
+            bool any = false, all = true;
+            for (size_t k = 0; k < camp->athlete_count; k++) {
+                any = any || wanted[camp->athletes[k]->number];
+                all = all && wanted[camp->athletes[k]->number];
+            }
+            for (size_t k = 0; any && !all && k < camp->athlete_count; k++)
+                wanted[camp->athletes[k]->number] = more = true;
+        }
+    }
+}
+
 void track_choose(struct resolver *r, int first_day)
 {
     if (!r->tracking)
@@ -185,6 +203,7 @@ void track_choose(struct resolver *r, int first_day)
     bool all = !partial->changed || first_day != partial->first_day_before;
     for (size_t a = 0; a < r->programme->athlete_count; a++)
         partial->wanted[a] = all || is_reached(r, r->programme->athletes[a]);
+    want_squads(r, partial->wanted);
 }
 
 bool track_wants(const struct resolver *r, const struct athlete *athlete)

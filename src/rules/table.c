@@ -26,8 +26,8 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_KIT_TWICE, check_kit_twice),
     EACH_OCCASION(DIAG_DISCS_SHORT, check_discs_short),
     EACH_OCCASION(DIAG_HOURS_OVERLAP, check_overlap),
-    {DIAG_ROOM_REFUSED, SCOPE_PROGRAMME, check_room_refused, GROUP_MEASURED, 0},
-    {DIAG_ROOM_OVERRUN, SCOPE_PROGRAMME, check_room_overrun, GROUP_MEASURED, 0},
+    {DIAG_ROOM_REFUSED, SCOPE_ATHLETE, check_room_refused, GROUP_MEASURED, 0},
+    {DIAG_ROOM_OVERRUN, SCOPE_ATHLETE, check_room_overrun, GROUP_MEASURED, 0},
     {DIAG_GYM_CLOSED, SCOPE_ATHLETE, check_gym_closed, GROUP_MEASURED, 0},
 
     OVER(DIAG_SPARRING_OVER, GROUP_SPARRING),
@@ -65,7 +65,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_BEST_OLD, check_best_old),
     EACH_OCCASION(DIAG_CONTRAST_REST_SHORT, check_contrast_rest),
     EACH_OCCASION(DIAG_WRAPS_ON, check_wraps),
-    {DIAG_ROOM_WAIT, SCOPE_PROGRAMME, check_room_wait, GROUP_MEASURED, 0},
+    {DIAG_ROOM_WAIT, SCOPE_ATHLETE, check_room_wait, GROUP_MEASURED, 0},
 
     UNDER(DIAG_SESSIONS_UNDER, GROUP_SESSIONS),
     UNDER(DIAG_SETS_UNDER, GROUP_SETS),
