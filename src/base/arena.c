@@ -144,7 +144,7 @@ void memory_free(struct memory *memory, const struct arena *kept)
         arena_free(memory->arenas);
 }
 
-/* The newest chunk stays: it is the largest but for one that a single large item asked for. */
+/* The newest chunk stays: it is the largest, except for one that a single large item asked for. */
 void arena_reset(struct arena *arena)
 {
     struct chunk *newest = arena->chunks;
@@ -158,8 +158,9 @@ void arena_reset(struct arena *arena)
     arena->left = newest->size;
 }
 
-/* Memory for a chunk. All but the first are aligned and marked so that the kernel may give them in pages of 2 MiB: a
- * club's check else spends a fifth of its time on being given its memory 4 KiB at a time, a wall sheet a twentieth. */
+/* Memory for a chunk. All but the first are aligned and marked so that the kernel may give them in pages of 2 MiB:
+ * otherwise a club's check spends a fifth of its time getting its memory 4 KiB at a time, and a wall sheet a
+ * twentieth. */
 static struct chunk *chunk_get(struct memory *memory, size_t *size)
 {
     if (*size + sizeof(struct chunk) < HUGE_PAGE || is_ours(memory))
@@ -181,7 +182,7 @@ static size_t aligned(size_t size)
     return (size + align - 1) / align * align;
 }
 
-/* Lets the arena go on in a new chunk, which holds SIZE bytes at least. */
+/* Continues the arena in a new chunk of at least SIZE bytes. */
 static void chunk_add(struct arena *arena, size_t size)
 {
     size_t next = arena->memory && arena->memory->chunk ? arena->memory->chunk : HUGE_PAGE;
@@ -197,7 +198,7 @@ static void chunk_add(struct arena *arena, size_t size)
     arena->left = room;
 }
 
-/* SIZE bytes that hold anything. */
+/* SIZE bytes with undefined contents. */
 static inline void *take(struct arena *arena, size_t size)
 {
     if (size > arena->left || !arena->free)
@@ -231,7 +232,7 @@ char *arena_copy(struct arena *arena, const char *text, size_t length)
     return copy;
 }
 
-/* Most texts are short and fit into the chunk at hand: they are formed in their place, and once. */
+/* Most texts are short and fit into the current chunk: they are formed in place, once. */
 char *arena_vprintf(struct arena *arena, const char *format, va_list args)
 {
     size_t room = arena->left;

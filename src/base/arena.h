@@ -13,8 +13,8 @@ struct arena;
 
 enum unwinding { UNWIND_NO_MEMORY = 1, UNWIND_CANCELLED };
 
-/* Where an embedding program has memory from. RESIZE is as realloc, with NULL for OLD to get some, and returns NULL
- * where there is no more; FREE is as free. Both are called by whichever thread compiles. */
+/* Where an embedding program gets memory from. RESIZE is as realloc, with NULL for OLD to get some, and returns NULL
+ * when there is no more; FREE is as free. Both are called by whichever thread compiles. */
 struct allocator {
     void *(*resize)(void *context, void *old, size_t size);
     void (*free)(void *context, void *old);
@@ -24,9 +24,10 @@ struct allocator {
 /* What the arenas of one compile have in common. Starts as {0}, or with an allocator; without one, memory is the C
  * library's.
  *
- * A compile is entered in one place and calls a thousand functions that allocate. So the place of entry sets UNWIND, and
- * an allocation that fails jumps back there: no function on the way has to test for NULL or to hand the failure on. All
- * that such a function holds must be in an arena of this memory, for the jump frees those and runs nothing else. */
+ * A compile is entered in one place and calls a thousand functions that allocate. So the place of entry sets UNWIND,
+ * and an allocation that fails jumps back there: no function on the way has to test for NULL or pass the failure on.
+ * Everything that such a function owns must be in an arena of this memory, because the jump frees those and runs
+ * nothing else. */
 struct memory {
     struct allocator by;
     jmp_buf *unwind; /* reached with an enum unwinding */
@@ -43,29 +44,29 @@ struct arena *arena_open(struct memory *memory) __attribute__((returns_nonnull))
  * called. */
 struct arena *arena_new(void) __attribute__((returns_nonnull));
 
-/* One beside ARENA, of the same memory: for what is needed for a while only. */
+/* Another arena of the same memory as ARENA, for what is needed only for a while. */
 struct arena *arena_beside(const struct arena *arena) __attribute__((returns_nonnull));
 
 void arena_free(struct arena *arena);
 
-/* Has END called with WHAT when ARENA is freed: for the few things that other libraries keep elsewhere. */
+/* Calls END with WHAT when ARENA is freed: for the few things that other libraries keep elsewhere. */
 void arena_at_end(struct arena *arena, void (*end)(void *what), void *what);
 
-/* Unwinds where whoever asked for what is made in ARENA no longer wants it. Called between two parts of a compile, each
- * about a millisecond's work at most. */
+/* Unwinds if the caller no longer wants what is being made in ARENA. Called between parts of a compile that each take
+ * at most about a millisecond. */
 void arena_poll(const struct arena *arena);
 
-/* Frees all open arenas of MEMORY but KEPT and those that were opened before it; NULL: all. */
+/* Frees all open arenas of MEMORY except KEPT and those opened before it; NULL: all. */
 void memory_free(struct memory *memory, const struct arena *kept);
 
-/* Frees all that was made with it and keeps room for as much again: work that is done many times over is else given
- * its memory by the kernel each time, a page at a time. */
+/* Frees everything made with it and keeps room for as much again: otherwise work that is done many times would get its
+ * memory from the kernel each time, a page at a time. */
 void arena_reset(struct arena *arena);
 
 /* SIZE bytes of zeroed memory, aligned for any object. */
 void *arena_alloc(struct arena *arena, size_t size) __attribute__((returns_nonnull));
 
-/* A copy of LENGTH bytes of TEXT with a NUL behind it. */
+/* A copy of LENGTH bytes of TEXT with a NUL after it. */
 char *arena_copy(struct arena *arena, const char *text, size_t length) __attribute__((returns_nonnull));
 
 /* Text formed as by printf. */
@@ -79,11 +80,10 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list args)
 void *arena_grow(struct arena *arena, void *items, size_t count, size_t *capacity, size_t size)
     __attribute__((returns_nonnull));
 
-/* OLD, of SIZE bytes in ARENA, with room for MORE bytes, in its place where it was the last thing that was made; or
- * with less. */
+/* OLD, of SIZE bytes in ARENA, with room for MORE bytes (or fewer), in place if it was the last thing made. */
 char *arena_resize(struct arena *arena, char *old, size_t size, size_t more) __attribute__((returns_nonnull));
 
-/* The capacity that arena_grow has given to COUNT items that came one at a time: for a list that is gone on with later. */
+/* The capacity that arena_grow has given to COUNT items that came one at a time: for a list that grows again later. */
 size_t arena_room(size_t count);
 
 /* Bytes handed out so far, for the benchmark's memory column. */

@@ -1,6 +1,6 @@
-/* Lines that both texts hold in the same order are found with the greedy algorithm of Myers (An
- * O(ND) difference algorithm and its variations, Algorithmica 1986). Texts that differ in more than
- * MOST_EDITS lines are shown as one replaced by the other, which is right too, only longer. */
+/* Lines that both texts have in the same order are found with the greedy algorithm of Myers (An O(ND) difference
+ * algorithm and its variations, Algorithmica 1986). Texts that differ in more than MOST_EDITS lines are shown as one
+ * replaced by the other, which is also correct, only longer. */
 #include "base/diff.h"
 
 #include <stdbool.h>
@@ -135,7 +135,7 @@ static void add_line(struct text *out, char mark, const struct diff_line *line)
         text_add(out, "\n\\ No newline at end of file\n");
 }
 
-/* The place of a hunk as it is written: an empty one stands behind the line before it. */
+/* The place of a hunk as it is written: an empty one stands after the line before it. */
 static void add_place(struct text *out, char mark, size_t start, size_t count)
 {
     text_addf(out, "%c%zu", mark, count ? start + 1 : start);
@@ -154,7 +154,7 @@ static bool is_edit(const struct diff *diff, const struct diff_position *at)
            (at->new < diff->new.count && diff->added[at->new]);
 }
 
-/* One step on: a dropped line, an added one, or one that both hold. Returns its mark. */
+/* One step on: a dropped line, an added one, or one that both have. Returns its mark. */
 static char step(const struct diff *diff, struct diff_position *at)
 {
     if (at->old < diff->old.count && diff->dropped[at->old]) {

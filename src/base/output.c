@@ -62,12 +62,13 @@ static mode_t wanted_mode(const char *path)
 
 /* --- temporary files --- */
 
-/* Begins the names of all of them, so that a later run knows what a killed one left; it says nothing of what is inside. */
+/* Begins the names of all of them, so that a later run recognises what a killed one left; it reveals nothing about the
+ * contents. */
 static const char temporary_prefix[] = ".bellsheet-";
 enum { RANDOM_LENGTH = 6, MOST_TRIES = 100 };
 
-/* A new file beside PATH, for its owner alone and with a lock on it, whose name is put into TEMPORARY. -1 where it cannot
- * be had. One that output_sweep took for a dead one's before it had its lock is made again. */
+/* A new file beside PATH, for its owner alone and with a lock on it, whose name is put into TEMPORARY. -1 if that
+ * fails. If output_sweep took it for an abandoned one before it was locked, it is made again. */
 static int open_temporary(const char *path, char *temporary, size_t size)
 {
     const char *slash = strrchr(path, '/');
@@ -78,7 +79,7 @@ static int open_temporary(const char *path, char *temporary, size_t size)
         int file = mkstemp(temporary);
         if (file < 0)
             return -1;
-        flock(file, LOCK_EX); /* where files cannot be locked none is swept away either */
+        flock(file, LOCK_EX); /* where files cannot be locked, none is swept away either */
         if (fstat(file, &about) != 0 || about.st_nlink)
             return file;
         close(file);
@@ -87,7 +88,8 @@ static int open_temporary(const char *path, char *temporary, size_t size)
     return -1;
 }
 
-/* Closes FILE before it gets its name, for only then a far disk tells that it is full, and keeps its lock until then. */
+/* Closes FILE before it gets its name, because only then does a remote disk report that it is full, and keeps its lock
+ * until then. */
 static const char *write_and_rename(int file, char *temporary, const char *path, mode_t mode,
                                     const char *bytes, size_t length)
 {
@@ -168,7 +170,7 @@ const char *output_make_folder(const char *path, size_t *there)
     size_t length = strlen(path), known = path[0] == '/' ? 1 : 0;
     char *part = memory_get(length + 1);
     memcpy(part, path, length + 1);
-    const char *wrong = length ? NULL : strerror(ENOENT); /* a file in it would be one at the root */
+    const char *wrong = length ? NULL : strerror(ENOENT); /* a file in it would be at the root */
     bool made = false;
     for (size_t i = 1; i <= length && !wrong; i++) {
         if (part[i] != '/' && part[i] != '\0')

@@ -11,15 +11,16 @@
  * temporary is removed on failure, and signals that end the program wait until it is gone. */
 const char *output_write(const char *path, const char *bytes, size_t length);
 
-/* The same for what its owner alone is to read: no other may open the file, whatever the umask, and not even while it
- * is written. */
+/* The same for what only its owner may read: nobody else can open the file, whatever the umask, not even while it is
+ * being written. */
 const char *output_write_private(const char *path, const char *bytes, size_t length);
 
-/* Removes from the folder PATH the temporary files of runs that were killed, and none of a run that still writes. */
+/* Removes from the folder PATH the temporary files of runs that were killed, but none of a run that is still
+ * writing. */
 void output_sweep(const char *path);
 
-/* Makes PATH and its parents where they are missing. Returns NULL or what went wrong. *THERE, where THERE is not NULL, is
- * set to how many bytes of PATH name what was there before; 0 where that is the folder at hand. */
+/* Makes PATH and its parents if they are missing. Returns NULL or what went wrong. *THERE, if THERE is not NULL, is set
+ * to how many bytes of PATH name what existed before; 0 if that is the current folder. */
 const char *output_make_folder(const char *path, size_t *there);
 
 /* Removes PATH and its parents beyond the first THERE bytes, those that are empty. */

@@ -119,8 +119,9 @@ static uint64_t word_of(const char *text, size_t length)
     return GUINT64_FROM_LE(word);
 }
 
-/* Eight bytes at a time: all that a plan was read from goes through this, and a wall's texts thousands of times. The length
- * goes in too, so that no text ends as another with NULs behind it. The factor is 2^64 over the golden ratio. */
+/* Eight bytes at a time: everything a plan was read from goes through this, and a wall's texts thousands of times. The
+ * length is included, so that a text differs from the same text followed by NULs. The factor is 2^64 over the golden
+ * ratio. */
 uint64_t text_hash(uint64_t hash, const char *text, size_t length)
 {
     const uint64_t factor = UINT64_C(0x9e3779b97f4a7c15);
@@ -215,8 +216,8 @@ static unsigned most(unsigned a, unsigned b)
     return a > b ? a : b;
 }
 
-/* Only places within LIMIT of the diagonal can hold a distance within it, so the others are neither filled nor asked
- * but for the one on either side; and where two rows hold none, no later row does. */
+/* Only places within LIMIT of the diagonal can hold a distance within it, so the others are neither filled nor read,
+ * except for one on either side; and once two rows have none, no later row has one. */
 static unsigned distance_within(const gunichar *from, unsigned n, const gunichar *to, unsigned m, unsigned limit)
 {
     unsigned rows[3][LONGEST_COMPARED + 2] = {{0}}, far = limit + 1, lowest = 0;
@@ -280,7 +281,7 @@ unsigned text_width(const char *text, size_t length)
     return width;
 }
 
-/* How many bytes the character at TEXT takes; *WHAT names it where it is not acceptable. */
+/* How many bytes the character at TEXT takes; *WHAT names it if it is not acceptable. */
 static size_t character_at(const char *text, size_t length, const char **what)
 {
     unsigned char byte = (unsigned char)*text;

@@ -77,7 +77,8 @@ const char *unicode_fault(uint32_t character)
 
 /* --- in a name --- */
 
-/* Does the joining of a cursive script go on from BEFORE to the letter at AT (RFC 5892, A.1)? Marks lie between. */
+/* Does the joining of a cursive script continue from BEFORE to the letter at AT (RFC 5892, A.1)? There may be marks
+ * between. */
 static bool is_joined(const char *name, const char *joiner)
 {
     const char *before = joiner, *after = g_utf8_next_char(joiner);
@@ -90,7 +91,7 @@ static bool is_joined(const char *name, const char *joiner)
     return (from == JOINS_BOTH || from == JOINS_LEFT) && (to == JOINS_BOTH || to == JOINS_RIGHT);
 }
 
-/* Does the script that the invisible character AT stands in need it there? */
+/* Does the script around the invisible character AT need it there? */
 static bool is_needed(const char *name, const char *at)
 {
     gunichar c = g_utf8_get_char(at), before = at > name ? g_utf8_get_char(g_utf8_prev_char(at)) : 0;
@@ -150,7 +151,7 @@ static const char *look_of(uint32_t character)
     return look ? look->text : NULL;
 }
 
-/* Are all of NAME's characters of ASCII, and none of those that look like others of it? */
+/* Are all of NAME's characters ASCII, and none of those that look like another? */
 static bool is_unlike(const char *name)
 {
     for (; *name; name++) {

@@ -10,18 +10,18 @@
 
 #include "base/arena.h"
 
-/* What is wrong with CHARACTER anywhere in a plan, or NULL: controls, what turns the direction of writing around, what is
- * seen nowhere, and code points that are no characters, with which an SVG could not be read. */
+/* What is wrong with CHARACTER anywhere in a plan, or NULL: controls, what reverses the direction of writing, what is
+ * never visible, and code points that are not characters, which would make an SVG unreadable. */
 const char *unicode_fault(uint32_t character);
 
-/* The same of a name, which is LENGTH bytes of UTF-8: nothing in it may be invisible or look like nothing in particular,
- * or two names could look the same. Joiners and variants are let through where a script needs them: after RFC 5892,
- * appendix A, for joiners (and before a virama, as Bengali has it); Mongolian and Han for variants. Returns where the
- * fault is, of *SIZE bytes, with *WHAT to name it; LENGTH where there is none. */
+/* The same for a name, which is LENGTH bytes of UTF-8: nothing in it may be invisible or look different from machine to
+ * machine, or two names could look the same. Joiners and variants are let through where a script needs them: after RFC
+ * 5892, appendix A, for joiners (and before a virama, as Bengali has it); Mongolian and Han for variants. Returns where
+ * the fault is, *SIZE bytes long and named by *WHAT; LENGTH if there is none. */
 size_t unicode_name_fault(const char *name, size_t length, const char **what, size_t *size);
 
 /* What NAME looks like: names of which this is the same look the same (Unicode Technical Standard 39, section 4). NAME
- * itself where it is made of letters that look like no others. */
+ * itself if its letters look like no others. */
 const char *unicode_look(struct arena *arena, const char *name) __attribute__((returns_nonnull));
 
 /* Are all letters of NAME Latin ones? */

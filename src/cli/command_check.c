@@ -21,7 +21,7 @@ static bool known_format(const char *name)
     return false;
 }
 
-/* Runs the checks over what is asked for. False where nothing is planned of it, which is said. */
+/* Runs the checks over what is asked for. False, and says so, if none of it is planned. */
 static bool check_project(struct project *project, const struct options *options)
 {
     struct programme *programme = project->programme;
@@ -48,7 +48,7 @@ int command_check(const struct options *options)
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, options, PLAN_NEEDED)) {
-        /* In a plan that was not understood whole, the rules would miss what is there. */
+        /* In a plan that was not fully understood, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
         if (incomplete || check_project(&project, options))
             status = project_verdict(&project, options);

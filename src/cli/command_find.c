@@ -25,13 +25,13 @@ struct match {
     int rank; /* less is nearer; EXACT where all the words are its name */
 };
 
-/* Is WORD how coaches ask for what is done from a stance, and EXERCISE so done? */
+/* Is WORD how coaches ask for what is done from a stance, and is EXERCISE done so? */
 static bool is_from_stance(const struct exercise *exercise, const char *word)
 {
     return exercise->side == SIDE_PER_STANCE && (strcmp(word, SPLIT_STANCE) == 0 || strcmp(word, "stance") == 0);
 }
 
-/* How near WORD is to what is known of EXERCISE: its name, another name, or what it is; 0 where it is not met. */
+/* How near WORD is to what is known about EXERCISE: its name, another name, or what it is; 0 if it does not fit. */
 static int rank_word(const struct exercise *exercise, const char *word)
 {
     const char *at = strstr(exercise->name.folded, word);
@@ -164,7 +164,7 @@ static void print_in_full(struct arena *arena, const struct match *matches, size
     }
 }
 
-/* In full where they are few, else line by line behind what is called just that. */
+/* In full if they are few, otherwise line by line after what is called exactly that. */
 static int print_matches(struct arena *arena, const struct match *matches, size_t count)
 {
     if (count <= MOST_IN_FULL) {
@@ -238,7 +238,7 @@ static struct query read_query(struct arena *arena, const struct options *option
 int command_find(const struct options *options)
 {
     struct options here = *options;
-    here.path_count = 0; /* the words are no paths: the plan looked into is the one in this folder */
+    here.path_count = 0; /* the words are not paths: the plan searched is the one in this folder */
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, &here, PLAN_WELCOME)) {

@@ -41,7 +41,7 @@ static bool is_standard(const char *path)
     return strcmp(path, "-") == 0;
 }
 
-/* Writes in place. A symbolic link stays one: the file that it leads to is written. */
+/* Writes in place. A symbolic link remains one: the file that it leads to is written. */
 static void write_file(struct formatting *formatting, const char *path, const struct text *out)
 {
     char *real = realpath(path, NULL);
@@ -85,7 +85,7 @@ static void hand_over(struct formatting *formatting, const char *path, const str
     }
 }
 
-/* Goes on with the next where one cannot be formatted. */
+/* Goes on with the next if one cannot be formatted. */
 static bool format_file(void *with, const char *path, const char *real, const char *shown)
 {
     (void)real;

@@ -24,7 +24,7 @@ struct view {
     struct text *out;
 };
 
-/* --- what holds --- */
+/* --- what applies --- */
 
 static const struct phase *phase_on(const struct camp *camp, int day)
 {
@@ -93,7 +93,7 @@ static const char *stretch_words(const struct view *view, const struct limit *li
     return "";
 }
 
-/* For whom and when, where a limit does not say everybody and always. */
+/* For whom and when, if a limit does not say everybody and always. */
 static const char *holder_words(const struct view *view, const struct limit *limit)
 {
     const char *words = "";
@@ -121,7 +121,7 @@ static const char *origin_words(const struct view *view, const struct layered *i
 
 /* --- the page --- */
 
-/* The first limit of LAYER that holds for somebody whose FATES these are, or that the camp names; NULL: none. */
+/* The first limit of LAYER that applies to somebody whose FATES these are, or that the camp names; NULL: none. */
 static const struct layered *first_of_layer(const struct limit_table *table, const enum fate *fates, int layer)
 {
     for (size_t i = 0; i < table->count; i++)
@@ -161,7 +161,7 @@ static void add_limit(const struct view *view, const enum fate *fates, size_t in
               source ? "; " : "", source ? source : "");
     for (size_t i = 0; i < index; i++)
         if (table->items[i].group == item->group && fates[i] == FATE_HOLDS)
-            return; /* what the group takes over is told below its first */
+            return; /* what the group replaces is shown below its first */
     for (size_t i = 0; i < table->count; i++)
         if (table->items[i].group == item->group && fates[i] == FATE_BEATEN)
             text_addf(
@@ -184,7 +184,7 @@ static void add_limits(const struct view *view, const enum fate *fates)
     }
 }
 
-/* Athletes for whom the same limits hold share a page. */
+/* Athletes to whom the same limits apply share a page. */
 static void add_camp(const struct view *view, const struct athlete *only)
 {
     const struct camp *camp = view->table->camp;

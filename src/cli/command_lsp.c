@@ -30,7 +30,7 @@ static bool has_input(bool patient)
     return poll(&input, 1, patient ? -1 : 0) != 0;
 }
 
-/* Takes what has come. False: that was all. */
+/* Reads what has come. False: that was all. */
 static bool take_input(struct lsp *lsp)
 {
     char bytes[CHUNK];

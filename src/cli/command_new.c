@@ -1,5 +1,5 @@
-/* A small club to start from: the files of share/new, with their dates moved so that its camp starts on the Monday
- * to come. */
+/* A small club to start from: the files of share/new, with their dates moved so that its camp starts on the coming
+ * Monday. */
 #include <errno.h>
 #include <glib.h>
 #include <stdio.h>
@@ -32,7 +32,7 @@ static bool is_digits(const char *text, size_t count)
     return true;
 }
 
-/* The date or month at TEXT moved by DAYS and put into MOVED. Returns the bytes that it took there, 0 where there is
+/* The date or month at TEXT moved by DAYS and put into MOVED. Returns the bytes that it took there, 0 if there is
  * none. */
 static size_t move_date(const char *text, int days, char moved[DATE_TEXT_SIZE])
 {
@@ -48,7 +48,7 @@ static size_t move_date(const char *text, int days, char moved[DATE_TEXT_SIZE])
     return length;
 }
 
-/* TEXT with every date in it moved by DAYS: what was a Monday stays one, and what was a month ago stays so. */
+/* TEXT with every date in it moved by DAYS: a Monday stays a Monday, and what was a month ago stays a month ago. */
 static void move_dates(const char *text, int days, struct text *out)
 {
     for (const char *p = text; *p;) {
@@ -67,7 +67,7 @@ static int by_name(const void *left, const void *right)
     return strcmp(*(char *const *)left, *(char *const *)right);
 }
 
-/* The names in FOLDER, sorted; NULL, and *WRONG says why, where it cannot be read. */
+/* The names in FOLDER, sorted; NULL, with *WRONG saying why, if it cannot be read. */
 static char **list_names(struct arena *arena, const char *folder, size_t *count, const char **wrong)
 {
     GError *error = NULL;
@@ -93,7 +93,7 @@ static char **list_names(struct arena *arena, const char *folder, size_t *count,
     return names;
 }
 
-/* Copies the file NAME. A name that git would heed in our own tree stands in ours without its dot. */
+/* Copies the file NAME. A name that git would obey in our own tree is kept there without its dot. */
 static const char *copy_file(struct arena *arena, const char *from, const char *to, const char *name, int days)
 {
     gchar *bytes = NULL;

@@ -111,8 +111,8 @@ static int print_all(struct printing *printing)
     return finish(printing);
 }
 
-/* Of what is asked for: what other athletes do, or other weeks, is for `check` to judge. Returns what the errors stand
- * in. */
+/* Only for what is asked for: what other athletes do, or other weeks, is for `check` to judge. Returns what has
+ * errors. */
 static const bool *find_errors(struct project *project, const struct options *options)
 {
     bool *barred = arena_alloc(project->arena, project->programme->occasion_count + 1);
@@ -125,8 +125,8 @@ static int print_project(struct project *project, const struct options *options)
 {
     struct printing printing = {.options = options, .project = project, .version = project_version(project, options)};
     /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
-     * hold, a restriction or a limit that must hold: on the wall nobody sees the finding. What was printed before
-     * stays, and what others do is printed. */
+     * hold, a restriction or a `must` limit: on the wall nobody sees the finding. What was printed before stays, and
+     * what others do is printed. */
     bool readable = diag_count(project->diag, SEVERITY_ERROR) == 0;
     if (options->depends && !print_can_depend(&printing))
         return EXIT_COULD_NOT;
@@ -152,7 +152,7 @@ static int print_once(const struct options *options, struct watch *watch)
     return status;
 }
 
-/* All that libbellsheet-sheets shows: see sheets.c. */
+/* The only symbol that libbellsheet-sheets exports: see sheets.c. */
 __attribute__((visibility("default"))) int bell_sheets_print(const struct options *options)
 {
     if (options->shelf)

@@ -12,13 +12,13 @@ enum { EXIT_CLEAN = 0, EXIT_PLAN = 1, EXIT_COULD_NOT = 2 };
 typedef int command_run(const struct options *options);
 
 command_run command_check, command_find, command_print, command_explain, command_format, command_new, command_show, command_tally,
-    command_limits, command_lsp;
+    command_limits, command_lsp, command_close;
 
 struct command {
     const char *name;
     const char *line;     /* what it does, in one line */
     const char *examples; /* of use, then what it does, for --help */
-    const char *takes;    /* names of the options it takes, parted by spaces */
+    const char *takes;    /* names of the options it takes, separated by spaces */
     command_run *run;
 };
 

@@ -17,7 +17,7 @@ static void add_line(struct text *part, const char *line)
         text_add(part, "\n");
 }
 
-/* PART without the line end behind its last paragraph, or NULL where nothing is in it. */
+/* PART without the line end after its last paragraph, or NULL if it is empty. */
 static const char *finish(struct arena *arena, struct text *part)
 {
     size_t length = part->length && part->data[part->length - 1] == '\n' ? part->length - 1 : part->length;

@@ -42,6 +42,9 @@ const struct command commands[] = {
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",
      "athlete max-errors infos strict", command_limits},
+    {"close", "keep what was planned on days gone by, so that no edit changes it",
+     "bellsheet close gym/ --until 2027-01-31    writes gym/record/2027-01.bell, and earlier months that are open",
+     "until max-errors infos strict", command_close},
     {"explain", "say what a check is about, where it comes from and what to do about its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

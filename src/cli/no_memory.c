@@ -1,9 +1,10 @@
 /* no_memory.c - the program ends, and says why, at the first allocation that fails, whoever asked.
  *
- * Libraries do otherwise: GLib aborts, cairo and HarfBuzz draw on without what they lack, fontconfig runs into a null
- * pointer; tried one by one, every second failed allocation gave a crash, and a few a sheet in the wrong letters with exit
- * status 0. Our own arenas abort where nobody waits to hear of it. So the program's malloc stands before the C library's,
- * which glibc allows. Sheets are written whole and renamed, so nothing half-made is left.
+ * Libraries behave differently: GLib aborts, cairo and HarfBuzz draw on without what they lack, fontconfig runs into a
+ * null pointer; when allocations were made to fail one by one, every second gave a crash, and a few a sheet in the
+ * wrong letters with exit status 0. Our own arenas abort if no caller waits for the failure. So the program's malloc
+ * stands before the C library's, which glibc allows. Sheets are written whole and renamed, so nothing half-made is
+ * left.
  *
  * Part of the program and not of the library, so that tests keep the malloc they know. Valgrind needs to be told:
  * --soname-synonyms=somalloc=NONE. */
@@ -21,7 +22,7 @@
 
 #if defined __GLIBC__ && !defined SANITIZED
 
-/* What is hidden, as all else of ours is, would stand before nobody's. */
+/* If it were hidden, like everything else of ours, it would replace nobody's. */
 #pragma GCC visibility push(default)
 
 void *__libc_malloc(size_t size);

@@ -19,7 +19,7 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
-    OPTION_PRIVATE, OPTION_NOTES
+    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL
 };
 
 struct option_help {
@@ -38,6 +38,7 @@ static const struct option long_options[] = {
     {"prefix", required_argument, NULL, OPTION_PREFIX},
     {"week", required_argument, NULL, OPTION_WEEK},
     {"on", required_argument, NULL, OPTION_ON},
+    {"until", required_argument, NULL, OPTION_UNTIL},
     {"all", no_argument, NULL, OPTION_ALL},
     {"out", required_argument, NULL, 'o'},
     {"athlete", required_argument, NULL, OPTION_ATHLETE},
@@ -75,6 +76,7 @@ static const struct option_help helps[] = {
     {"prefix", "--prefix FOLDER/     put this before file names, so that they start at the repository's root"},
     {"week", "--week N             week N of the camps, counted from their start"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
+    {"until", "--until DAY          the last day to close, such as 2027-01-31"},
     {"all", "--all                every week"},
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
@@ -208,7 +210,7 @@ static bool read_color(const char *word, bool *color)
 
 enum { UNIX_EPOCH_DAY = 719163, DAY_SECONDS = 86400 };
 
-/* Today: as given, else SOURCE_DATE_EPOCH, else the machine's date. */
+/* Today: as given, or else SOURCE_DATE_EPOCH, or else the machine's date. */
 static int find_today(struct options *options)
 {
     if (options->today) {
@@ -277,6 +279,8 @@ static int take_option(int option, const char *value, struct options *options)
         return read_day(value, &options->today) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
     case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is not a day such as "
                                                                           "2027-03-20", value);
+    case OPTION_UNTIL:
+        return read_day(value, &options->until) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
     case OPTION_WEEK:
         return read_number(value, 260, &options->week) ? -1 : complain("`%s` is not a week from 1 to 260", value);
     case OPTION_PAGES:

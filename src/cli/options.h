@@ -16,6 +16,7 @@ struct options {
     int today;                /* day number: --date, SOURCE_DATE_EPOCH or the machine's date */
     bool dated;               /* the day was given, by either of the first two */
     long long created;        /* seconds since 1970 of SOURCE_DATE_EPOCH or --date; 0 none */
+    int until;                /* --until DAY: the last to close; 0 not given */
     int day, week;            /* --on DAY; --week N of the camps; 0 not given */
     bool all;                 /* every week */
     const char *out;          /* folder */
@@ -29,7 +30,7 @@ struct options {
     const char *by;
 };
 
-/* Reads ARGV. Returns -1 to go on, or the exit status when the program is done already (help, version, or an option
+/* Reads ARGV. Returns -1 to continue, or the exit status if the program is already done (help, version, or an option
  * that makes no sense, which is reported). */
 int options_read(int argc, char **argv, struct options *options);
 

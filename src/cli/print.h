@@ -23,8 +23,8 @@ struct printing {
     struct type *type;
     struct printed *items;
     size_t count, capacity;
-    const bool *barred;              /* occasions that an error stands in, by their place in the programme */
-    bool failed;                     /* a file could not be written; that has been said */
+    const bool *barred;              /* occasions with an error, by their place in the programme */
+    bool failed;                     /* a file could not be written, and that was reported */
 };
 
 /* --- print_files.c --- */
@@ -44,7 +44,7 @@ void print_write(struct printing *printing, const char *name, const char *wrong,
 /* Notes that NAME is one of the files, and names it on standard output. */
 void print_note(struct printing *printing, struct printed printed);
 
-/* What a process that makes sheets says of one, as texts that begin with a mark and end with a NUL. */
+/* What a process that makes sheets reports of one, as texts that begin with a mark and end with a NUL. */
 enum print_mark {
     PRINT_TITLE = 't',
     PRINT_FILE = 'f',    /* the name of one that was written */
@@ -63,7 +63,7 @@ const char *print_file_name(const struct printing *printing, const struct sheet 
 void print_scene(const struct printing *printing, const struct sheet *sheet, const char *stem,
                  const struct scene *scene, struct text *record);
 
-/* Can a rule for make hold the names of the plan's files and of the folder? Says so where not. */
+/* Can a rule for make contain the names of the plan's files and of the folder? Says so if not. */
 bool print_can_depend(const struct printing *printing);
 
 /* Writes what the files were made from as a rule for make, to the file that the options name. */
@@ -71,8 +71,8 @@ void print_depends(struct printing *printing);
 
 /* --- print_sheets.c --- */
 
-/* Every sheet that the options ask for, without what is barred: a session's sheets are for those who may do it, and of
- * an athlete's week or camp with something barred in it none is made. */
+/* Every sheet that the options ask for, without what is barred: a session's sheets are for those who may do it, and
+ * none is made of an athlete's week or camp with something barred in it. */
 void print_sheets(struct printing *printing);
 
 /* All occasions that stand on a sheet which the options ask for, by their place in the programme. */

@@ -101,7 +101,7 @@ void print_record(struct text *record, enum print_mark mark, const char *format,
     g_free(words);
 }
 
-/* The paper of the parts that SHEET is printed in, NULL where it stays whole: posters alone are parted. */
+/* The paper of the parts that SHEET is printed in, or NULL if it stays whole: only posters are divided. */
 static const struct paper *parts_of(const struct printing *printing, const struct sheet *sheet)
 {
     const char *paper = printing->options->tile;
@@ -155,8 +155,8 @@ void print_scene(const struct printing *printing, const struct sheet *sheet, con
 
 /* --- make --- */
 
-/* Can PATH be written in a rule so that make reads it, and nothing else? It knows no way to write a line end, nor these
- * signs of its own; a line with a = is a variable's. Each was tried with GNU make 4.3 (tests/cli/depends.sh). */
+/* Can PATH be written in a rule so that make reads it, and nothing else? It has no way to write a line end, nor these
+ * signs; a line with a = is a variable's. Each was tried with GNU make 4.3 (tests/cli/depends.sh). */
 static bool make_can_read(const char *path)
 {
     bool control = false;

@@ -5,7 +5,7 @@
 #include "cli/print.h"
 #include "figures/dates.h"
 
-/* System letters, one column, nothing that moves. Colours as on paper, or light on dark where the phone asks for it; a
+/* System letters, one column, nothing that moves. Colours as on paper, or light on dark if the phone asks for it; a
  * card is paper either way. Every link is as high as a thumb. */
 static const char head[] =
     "<meta charset=\"utf-8\">\n"
@@ -72,7 +72,7 @@ static void add_link(struct text *out, const struct printed *printed, const char
     text_add(out, "</a>\n");
 }
 
-/* A card is a picture that opens by itself, to be drawn large with two fingers. ID is the number of its file. */
+/* A card is a picture that opens by itself, so that two fingers can enlarge it. ID is the number of its file. */
 static void add_card(struct text *out, const struct printed *printed, size_t id)
 {
     text_addf(out, "<a class=\"card\" id=\"card-%zu\" href=\"", id);
@@ -93,7 +93,7 @@ static bool together(const struct printed *a, const struct printed *b)
            one->clock == other->clock && one->camp == other->camp;
 }
 
-/* Of a squad, each athlete's name leads to the card below. */
+/* For a squad, each athlete's name leads to the card below. */
 static void add_names(const struct printing *printing, size_t first, size_t end, struct text *out)
 {
     const struct printed *items = printing->items;
@@ -112,7 +112,7 @@ static void add_names(const struct printing *printing, size_t first, size_t end,
     text_add(out, "</p>\n");
 }
 
-/* The sheets of one session from FIRST on, the links before the cards; returns the first behind them. */
+/* The sheets of one session from FIRST on, the links before the cards; returns the first sheet after them. */
 static size_t add_session(const struct printing *printing, size_t first, struct text *out)
 {
     const struct printed *items = printing->items;

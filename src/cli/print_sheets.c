@@ -1,4 +1,4 @@
-/* print_sheets.c - which sheets are made of which part of the plan. */
+/* print_sheets.c - which sheets are made from which part of the plan. */
 #include <glib.h>
 #include <stdio.h>
 #include <string.h>
@@ -38,7 +38,7 @@ struct jobs {
     struct progress progress;
 };
 
-/* The sheet's usual name or, where another sheet has it (two camps, one session, one hour), that with the camp's. */
+/* The sheet's usual name or, if another sheet has it (two camps, one session, one hour), that name with the camp's. */
 static const char *unused_stem(const struct jobs *jobs, const struct sheet *sheet,
                                const struct occasion *occasion)
 {
@@ -102,7 +102,7 @@ static void end(void *with)
     jobs->printing->type = NULL;
 }
 
-/* Writes one sheet. Its files and findings go into RECORD as texts with a NUL behind each. */
+/* Writes one sheet. Its files and findings go into RECORD as texts with a NUL after each. */
 static void make(void *with, size_t number, struct text *record)
 {
     struct jobs *jobs = with;

@@ -1,4 +1,4 @@
-/* progress.h - a line that says how far long work is; on a terminal only, and only once a second has gone. */
+/* progress.h - a line that says how far long work is; on a terminal only, and only after a second. */
 #ifndef BELL_CLI_PROGRESS_H
 #define BELL_CLI_PROGRESS_H
 

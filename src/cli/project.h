@@ -5,14 +5,14 @@
 #include "cli/options.h"
 #include "plan/plan.h"
 
-/* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and
- * works out their meaning for the day TODAY. Returns true, or false when the command cannot run, which is
- * then said on standard error. End it with project_close either way. */
+/* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and works out
+ * their meaning for the day TODAY. Returns true, or false if the command cannot run, which is then reported on standard
+ * error. End it with project_close either way. */
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
 void project_close(struct project *project);
 
-/* What tells this state of the plan from others on a sheet: the options' own words, or eight hexadecimal digits of a
- * hash of all plan files. */
+/* What distinguishes this state of the plan from others on a sheet: the options' own words, or eight hexadecimal digits
+ * of a hash of all plan files. */
 const char *project_version(const struct project *project, const struct options *options);
 
 /* Prints the findings to standard error as OPTIONS ask and returns the exit status. */

@@ -100,7 +100,7 @@ void sandbox_enter(const struct sandbox *sandbox)
             allow(rules, sandbox->writes[i], handled.handled_access_fs);
     if (sandbox->clears)
         allow(rules, sandbox->clears, LANDLOCK_ACCESS_FS_REMOVE_DIR);
-    /* Without new privileges the kernel lets anybody confine themselves. */
+    /* The kernel lets anybody who gives up new privileges confine themselves. */
     if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0)
         syscall(SYS_landlock_restrict_self, rules, 0);
     close(rules);

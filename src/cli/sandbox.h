@@ -1,5 +1,5 @@
-/* sandbox.h - a plan from a stranger may have faults of ours in mind: what reads it gives up the rest of the machine
- * before.
+/* sandbox.h - a plan from a stranger may be made to exploit our faults: whatever reads it first gives up the rest of
+ * the machine.
  *
  * On kernels with Landlock the process, and those it starts, can from then on read only the plan's folders and what
  * the system keeps in /usr, and write only where its output goes. On others nothing happens. */
@@ -9,7 +9,7 @@
 #include <stddef.h>
 
 struct sandbox {
-    /* Files or folders; a file brings its folder; "-", and none at all, the folder at hand. */
+    /* Files or folders; a file stands for its folder; "-", and none at all, for the current folder. */
     const char *const *reads;
     size_t read_count;
     const char *const *writes; /* folders, which must exist; NULL is none */
@@ -17,7 +17,7 @@ struct sandbox {
     const char *clears; /* empty folders in this one may be removed; NULL is none */
 };
 
-/* Never fails: what the kernel cannot give is gone without. */
+/* Never fails: what the kernel cannot do is left undone. */
 void sandbox_enter(const struct sandbox *sandbox);
 
 #endif

@@ -34,7 +34,7 @@ struct wanted selection_wanted(struct project *project, const struct options *op
     return (struct wanted){occasions, left_out};
 }
 
-/* The entry of COUNT in NAMES that ASKED is nearest to, or NULL where none is near. */
+/* The entry of COUNT in NAMES that ASKED is nearest to, or NULL if none is near. */
 static const char *nearest(struct arena *arena, const char *asked, const struct name *const *names,
                            size_t count)
 {
@@ -51,7 +51,7 @@ static const char *nearest(struct arena *arena, const char *asked, const struct 
     return best;
 }
 
-/* Says so where ASKED is none of the names. WHAT: "athlete". */
+/* Says so if ASKED is none of the names. WHAT: "athlete". */
 static bool known(struct arena *arena, const char *asked, const char *what,
                   const struct name *const *names, size_t count)
 {

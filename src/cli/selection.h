@@ -5,7 +5,8 @@
 #include "cli/project.h"
 #include "rules/rules.h"
 
-/* Whether the plan knows the athlete and the session that are asked for; if not, it has been said on standard error. */
+/* Whether the plan knows the athlete and the session that are asked for; if not, that has been reported on standard
+ * error. */
 bool selection_known(struct project *project, const struct options *options);
 
 /* Do OPTIONS (week, day, athlete, session) ask for OCCASION? Names are compared folded. */
@@ -15,13 +16,13 @@ bool selection_holds(struct arena *arena, const struct options *options,
 /* The same of every occasion of the project and of all that is left out of its plan. In the project's arena. */
 struct wanted selection_wanted(struct project *project, const struct options *options);
 
-/* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. Where a name is
- * nobody's, or nothing is planned then, that is said on standard error and 0 is returned. */
+/* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. If a name belongs to nobody, or nothing
+ * is planned then, that is reported on standard error and 0 is returned. */
 size_t selection_find(struct project *project, const struct options *options,
                       const struct occasion *const **occasions);
 
-/* The athlete called NAME (NULL: none is asked for, and *ATHLETE is NULL). False where nobody is called so, which is
- * said on standard error. */
+/* The athlete called NAME (NULL: none is asked for, and *ATHLETE is NULL). False if nobody is called that, which is
+ * reported on standard error. */
 bool selection_athlete(struct project *project, const char *name, const struct athlete **athlete);
 
 /* Prints the findings as text, whatever else is written as, and returns the exit status. */

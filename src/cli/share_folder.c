@@ -1,5 +1,5 @@
-/* share_folder.c - where the shelf is: beside the program in a build or an installation, else where it was to be
- * installed. */
+/* share_folder.c - where the shelf is: beside the program in a build or an installation, otherwise where it was meant
+ * to be installed. */
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>

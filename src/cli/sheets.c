@@ -1,6 +1,6 @@
-/* sheets.c - `print` is a library of its own, loaded when it is asked for: cairo and Pango bring forty libraries along,
- * whose loading would be most of the time of `check`, `explain` and `find`. It is loaded before the command confines itself
- * to the plan's folder. */
+/* sheets.c - `print` is a library of its own, loaded on demand: cairo and Pango bring forty libraries along, and
+ * loading them would take most of the time of `check`, `explain` and `find`. It is loaded before the command confines
+ * itself to the plan's folder. */
 #include <dlfcn.h>
 #include <limits.h>
 #include <stdio.h>

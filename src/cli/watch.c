@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Editors save in several steps; this long must nothing happen before the plan is read. */
+/* Editors save in several steps; nothing must happen for this long before the plan is read. */
 enum { QUIET_MILLISECONDS = 80 };
 
 const char *watch_open(struct watch *watch)
@@ -26,7 +26,7 @@ void watch_close(struct watch *watch)
 
 static void watch_folder(struct watch *watch, const char *path)
 {
-    /* A folder that is watched already keeps its watch; one that is gone has nothing to tell. */
+    /* A folder that is already watched keeps its watch; one that is gone has nothing to report. */
     inotify_add_watch(watch->notify, path,
                       IN_CLOSE_WRITE | IN_MOVED_TO | IN_MOVED_FROM | IN_DELETE | IN_CREATE |
                           IN_ONLYDIR);
@@ -71,7 +71,7 @@ static bool matters(const struct inotify_event *event)
     return event->len > 0 && is_plan(event->name) && !(event->mask & IN_CREATE);
 }
 
-/* Reads what has happened; *ANY is set where it matters. False where reading failed. */
+/* Reads what has happened; *ANY is set if it matters. False if reading failed. */
 static bool take_events(struct watch *watch, bool *any)
 {
     alignas(struct inotify_event) char bytes[4096];

@@ -1,7 +1,7 @@
 /* workers.h - many independent jobs, done by as many processes as there are cores.
  *
- * Processes and not threads: Pango and fontconfig keep state of their own, and what one job spoils no other sees. What
- * a job has to say comes back as a record of bytes, and records are taken in the order of the jobs, so that a run
+ * Processes, not threads: Pango and fontconfig keep state of their own, and what one job spoils, no other sees. What a
+ * job has to report comes back as a record of bytes, and records are taken in the order of the jobs, so that a run
  * looks the same however many processes it had. */
 #ifndef BELL_CLI_WORKERS_H
 #define BELL_CLI_WORKERS_H
@@ -24,9 +24,9 @@ struct work {
     void (*end)(void *with);
 };
 
-/* Does WORK in PROCESSES processes; in this one alone where that is 1 or there is little to do. Returns NULL, or what
- * went wrong (static, or as long as the process lives). Standard output is flushed before. Signals that end a program are
- * let in between two jobs. */
+/* Does WORK in PROCESSES processes; in this one alone if that is 1 or there is little to do. Returns NULL, or what went
+ * wrong (static, or as long as the process lives). Standard output is flushed before. Signals that end a program are
+ * delivered between two jobs. */
 const char *workers_run(const struct work *work, unsigned processes);
 
 /* How many processors this process may run on. */

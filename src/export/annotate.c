@@ -56,7 +56,7 @@ static void add_place(const struct diag *diag, const struct export_context *cont
     text_addf(out, ",col=%u,endColumn=%u,", stretch.start.column, last);
 }
 
-/* What is said: a line for the finding, for each note and for what would mend it. */
+/* What is said: a line for the finding, for each note and for what would correct it. */
 static void say(const struct diag *diag, const struct export_context *context,
                 const struct finding *finding, struct text *out)
 {
@@ -111,7 +111,7 @@ void export_annotations(const struct diag *diag, const struct export_context *co
     size_t errors = add_kind(diag, context, &listing, SEVERITY_ERROR, "error", MOST_OF_A_KIND, out);
     size_t warnings =
         add_kind(diag, context, &listing, SEVERITY_WARNING, "warning", MOST_OF_A_KIND, out);
-    /* One notice is kept for what is not shown. */
+    /* One notice is reserved for what is not shown. */
     size_t infos =
         add_kind(diag, context, &listing, SEVERITY_INFO, "notice", MOST_OF_A_KIND - 1, out);
     if (errors + warnings + infos)

@@ -10,7 +10,7 @@ enum { MOST_COLUMNS = 16 };
 
 struct columns {
     struct arena *arena;
-    const char *(*rows)[MOST_COLUMNS]; /* NULL behind the last cell of a row */
+    const char *(*rows)[MOST_COLUMNS]; /* NULL after the last cell of a row */
     size_t count, capacity;
 };
 
@@ -18,9 +18,8 @@ struct columns {
  * the columns. */
 void columns_add(struct columns *columns, const char *const *cells, size_t count);
 
-/* Adds every row to OUT behind INDENT spaces, cells parted by two spaces, nothing trailing, and
- * forgets them. The columns from NUMBERS on stand to the right. No-break spaces come out plain, so
- * that the text can be searched. */
+/* Adds every row to OUT after INDENT spaces, cells separated by two spaces, nothing trailing, and forgets them. The
+ * columns from NUMBERS on are aligned right. No-break spaces come out plain, so that the text can be searched. */
 void columns_write(struct columns *columns, int indent, size_t numbers, struct text *out);
 
 /* Adds WORDS with plain spaces. */

@@ -1,9 +1,8 @@
 /* export.h - findings in the formats that other programs read.
  *
- * What is written here ends in the logs and reports of a service, where it stays. Health facts
- * (who is held, what is avoided, age, body mass, reasons) and all that lies in a private file stay
- * out of it: service.c puts one neutral finding in their place. Of the plan itself it copies the
- * text of a fix and nothing else.
+ * What is written here ends up in the logs and reports of a service, where it stays. Health facts (who is held, what is
+ * avoided, age, body mass, reasons) and all that lies in a private file stay out of it: service.c puts one neutral
+ * finding in their place. Of the plan itself it copies the text of a fix and nothing else.
  *
  * Every format is sorted by file, place and name, names no date and no machine, and so is the
  * same for the same plan. Columns count UTF-16 code units from 1, which is what SARIF and most

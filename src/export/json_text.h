@@ -27,8 +27,7 @@ void json_put_number(json_t *object, const char *key, size_t number);
  * in what json_write makes of it below 10^12. */
 json_t *json_decimal(int64_t milli);
 
-/* Adds VALUE, which is ended with it, and a newline to OUT; members keep the order in which they
- * were set. */
+/* Adds VALUE, which is then freed, and a newline to OUT; members keep the order in which they were set. */
 void json_write(json_t *value, struct text *out);
 
 #endif

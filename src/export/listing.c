@@ -135,7 +135,7 @@ static bool same(const struct finding *a, const struct finding *b)
            strcmp(a->words, b->words) == 0;
 }
 
-/* All findings that may be told, sorted; what has become alike is told once. */
+/* All findings that may be shown, sorted; those that have become equal are shown once. */
 static struct sortable *gather(const struct diag *diag, const struct export_context *context,
                                size_t *count)
 {

@@ -8,10 +8,10 @@
 struct listed {
     const struct finding *finding;
 
-    /* Tells the finding from every other of the report, and stays the same from run to run while
-     * its line and the headings that it stands under stay, wherever they move in their file. It
-     * is made of the finding's name and words without their figures, the file, that line and
-     * those headings; findings that have all of it in common are numbered. */
+    /* Distinguishes the finding from every other in the report, and stays the same from run to run while its line and
+     * the headings above it stay, wherever they move in their file. It is made from the finding's name and words
+     * without their figures, the file, that line and those headings; findings that have all of this in common are
+     * numbered. */
     const char *fingerprint;
 };
 

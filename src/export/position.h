@@ -10,7 +10,7 @@ struct position {
     size_t offset;   /* bytes from the start of the text; a byte order mark is not counted */
 };
 
-/* A stretch of a file: END is just behind it. */
+/* A stretch of a file: END is just after it. */
 struct file_stretch {
     const struct source *source;
     struct position start, end;

@@ -299,6 +299,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
         json_put_number(json, "done_seconds", (size_t)occasion->outcome.seconds);
     put_range(json, "done_rpe", occasion->outcome.rpe);
     put_flag(json, "optional", occasion->optional);
+    put_flag(json, "held", occasion->held);
     put_line(view, json, occasion->span);
     if (occasion->session)
         put_session(view, json, occasion);

@@ -1,4 +1,4 @@
-/* programme_text.c - a resolved programme for people: what was made of the plan, line by line. */
+/* programme_text.c - a resolved programme for people: what was understood of the plan, line by line. */
 #include <string.h>
 
 #include "export/columns.h"
@@ -10,7 +10,7 @@
 
 static const char DOT[] = " \302\267 ";
 
-/* Adds WORDS behind a dot, where there is anything before it. */
+/* Adds WORDS after a dot, if there is anything before it. */
 static void join(struct text *text, const char *words)
 {
     if (!words || !*words)
@@ -38,7 +38,7 @@ static const char *stamped(const struct programme_view *view, mass value)
 
 /* --- loads --- */
 
-/* "15 + 2.5 kg a side on trap bar 25 kg"; a unit stands behind the last disc that is marked in it. */
+/* "15 + 2.5 kg a side on trap bar 25 kg"; a unit follows the last disc that is marked in it. */
 static const char *plates_words(const struct programme_view *view, const struct plating *plating)
 {
     struct text out = {.arena = view->arena};
@@ -68,7 +68,7 @@ static bool same_build(const struct load *a, const struct load *b)
            memcmp(a->plating.discs, b->plating.discs, sizeof a->plating.discs) == 0;
 }
 
-/* How it is built, and what was asked for where that is another load. */
+/* How it is built, and what was asked for if that differs. */
 static void join_build(const struct programme_view *view, const struct load *load,
                        struct text *out)
 {

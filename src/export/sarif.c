@@ -142,7 +142,7 @@ static json_t *rule_json(const struct sarif *sarif, const char *name)
 
 /* --- results --- */
 
-/* The words as a sentence, and below it the notes that have no place and what would mend it. */
+/* The words as a sentence, and below it the notes that have no place and what would correct it. */
 static json_t *result_message(const struct sarif *sarif, const struct finding *finding)
 {
     struct text words = {.arena = sarif->diag->arena};
@@ -178,7 +178,7 @@ static json_t *related_json(const struct sarif *sarif, const struct finding *fin
     return NULL;
 }
 
-/* The replacement (3.55 to 3.57); where nothing is put in, insertedContent is left out. */
+/* The replacement (3.55 to 3.57); if nothing is put in, insertedContent is left out. */
 static json_t *fix_json(const struct sarif *sarif, const struct finding *finding)
 {
     struct file_stretch stretch = stretch_exact(sarif->diag, finding->fix);

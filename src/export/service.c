@@ -1,5 +1,5 @@
-/* service.c - what of the findings a service is told. Its logs stay for ever and many read them: a finding that tells a
- * health fact, or that lies where the coach alone reads, becomes one that says no more than whom the work is not for. */
+/* service.c - which findings a service gets. Its logs stay for ever and many read them: a finding that reveals a health
+ * fact, or that lies where only the coach reads, becomes one that says only whom the work is not for. */
 #include "export/service.h"
 
 static const char ENTRY_WORDS[] = "something that only the coach can read needs a look";
@@ -10,8 +10,8 @@ static bool starts_openly(const struct diag *diag, uint32_t file)
     return !diag->sources->items[file].shelf && !diag_is_private(diag, (struct span){file, 0, 0});
 }
 
-/* The start of the file that SPAN lies in, or, where the coach alone reads that, of the plan's first. False where there
- * is none. */
+/* The start of the file that SPAN lies in or, if only the coach reads that, of the plan's first file. False if there is
+ * none. */
 static bool open_place(const struct diag *diag, struct span *span)
 {
     uint32_t file = span->file;
@@ -44,7 +44,7 @@ static bool points_inside(const struct diag *diag, const struct finding *finding
     return inside;
 }
 
-/* FINDING without what points at lines that the coach alone reads. */
+/* FINDING without what points at lines that only the coach reads. */
 static struct finding *without_pointers(const struct diag *diag, const struct finding *finding)
 {
     struct finding *copy = arena_alloc(diag->arena, sizeof *copy);

@@ -4,8 +4,8 @@
 
 #include "export/export.h"
 
-/* What is told of FINDING: itself, or a copy in DIAG's arena without health facts, or NULL for nothing. All of it where
- * CONTEXT asks for what is private. Several findings may become alike. */
+/* What others get of FINDING: itself, or a copy in DIAG's arena without health facts, or NULL for nothing. All of it if
+ * CONTEXT asks for what is private. Several findings may become equal. */
 const struct finding *service_finding(const struct diag *diag, const struct export_context *context,
                                       const struct finding *finding);
 

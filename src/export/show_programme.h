@@ -1,9 +1,8 @@
 /* show_programme.h - a resolved programme as text for people and as JSON for other programs: what was
  * understood, not what was written.
  *
- * Body mass, dates of birth, restrictions, holds, bests from a private file, and every load that
- * would tell what somebody weighs are left out unless they are asked for: output ends in logs,
- * where it stays. */
+ * Body mass, dates of birth, restrictions, holds, bests from a private file, and every load that would reveal what
+ * somebody weighs are left out unless they are asked for: output ends up in logs, where it stays. */
 #ifndef BELL_EXPORT_SHOW_PROGRAMME_H
 #define BELL_EXPORT_SHOW_PROGRAMME_H
 

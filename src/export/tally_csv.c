@@ -5,8 +5,8 @@
 #include "export/tally_formats.h"
 #include "wording/wording.h"
 
-/* Adds WORDS as a field. A spreadsheet takes what starts with one of = + - @ or a control for a
- * formula: an apostrophe before it keeps it text. */
+/* Adds WORDS as a field. A spreadsheet takes anything that starts with one of = + - @ or a control for a formula: an
+ * apostrophe before it keeps it text. */
 static void add_words(struct text *out, const char *words)
 {
     bool formula = *words && strchr("=+-@\t\r\n", *words);
@@ -27,7 +27,7 @@ static void add_record(struct text *out, const char *const *fields, size_t words
         text_add(out, i ? "," : "");
         add_words(out, fields[i]);
     }
-    /* Our own figures, a minus among them, are no formulas. */
+    /* Our own figures, even with a minus, are not formulas. */
     for (size_t i = 0; i < numbers; i++) {
         text_add_char(out, ',');
         text_add(out, figures[i]);

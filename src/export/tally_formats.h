@@ -70,7 +70,7 @@ void tally_add_margins(const struct tally_view *view, struct tally_table *table,
 /* The first day of a table's week INDEX, from 0. */
 int tally_monday(const struct tally_table *table, int index);
 
-/* What COUNTED is counted in, mass in UNIT, and VALUE of it in thousandths of that; pounds are whole. */
+/* The unit of COUNTED, with mass in UNIT, and VALUE in thousandths of it; pounds are whole. */
 const char *tally_unit(enum counted counted, enum mass_unit unit);
 milli tally_in_unit(enum counted counted, milli value, enum mass_unit unit);
 /* The same of a range, as the gym of ATHLETE says masses. */
@@ -109,7 +109,7 @@ struct tally_figure {
     struct range range;
 };
 enum { PART_FIGURES = 4 + 1 + EFFORT_ZONES + 1 + GAP_COUNT };
-/* Those that are not 0 and may be told, in FIGURES; how many. */
+/* Those that are not 0 and may be shown, in FIGURES; how many. */
 size_t tally_part_figures(const struct tally_view *view, const struct tally_part *part,
                           struct tally_figure figures[PART_FIGURES]);
 

@@ -5,10 +5,9 @@
 
 enum { CLOCK_LIMIT = 7 * 24 * 3600 }; /* seconds in a week; nothing here lasts longer */
 
-/*
- * Seconds that rounds take by the clock: every round's work, and a rest between two rounds but
- * none after the last. Blocks of rounds are rounds of rounds. 0 for no rounds; -1 where a number
- * is negative or the whole is over CLOCK_LIMIT.
+/* 
+ * Seconds that rounds take by the clock: every round's work, and a rest between two rounds but none after the last.
+ * Blocks of rounds are rounds of rounds. 0 for no rounds; -1 if a number is negative or the total is over CLOCK_LIMIT.
  */
 int clock_rounds(int rounds, int work, int rest);
 
@@ -30,7 +29,7 @@ struct tempo {
     unsigned fast; /* set of tempo_place that are written X; their seconds are ignored */
 };
 
-/* Seconds of one repetition, an X counted TEMPO_FAST_SECONDS; -1 as for clock_rounds. */
+/* Seconds of one repetition, with an X counted as TEMPO_FAST_SECONDS; -1 as for clock_rounds. */
 int tempo_seconds(const struct tempo *tempo);
 
 #endif

@@ -4,11 +4,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/*
- * A date is an int: the day of the proleptic Gregorian calendar, counted from 1 = 0001-01-01 (a
- * Monday) as GLib's Julian day, so that the difference of two dates is the number of days between
- * them. 0 is "no date". Years run from 1 to 9999, four digits, as ISO 8601 writes them. (No
- * typedef: the word is wanted for variables.)
+/* 
+ * A date is an int: the day of the proleptic Gregorian calendar, counted from 1 = 0001-01-01 (a Monday) as GLib's
+ * Julian day, so that the difference of two dates is the number of days between them. 0 is "no date". Years run from 1
+ * to 9999, four digits, as ISO 8601 writes them. (No typedef: the word is needed for variables.)
  */
 
 enum {
@@ -23,7 +22,7 @@ bool date_is_valid(int day);
 /* The date of a year, month (1-12) and day (1-31), or DATE_NONE where there is no such day. */
 int date_from_ymd(int year, int month, int day);
 
-/* Splits a date. False, and the outputs 0, where it is not a valid one. */
+/* Splits a date. False, and the outputs 0, if it is not valid. */
 bool date_to_ymd(int day, int *year, int *month, int *day_of_month);
 
 /* Writes YYYY-MM-DD into text, or an empty string where the date is not valid. Returns text. */

@@ -63,7 +63,8 @@ bool effort_reserve(int64_t rpe, int64_t *least, int64_t *most)
     }
     int64_t left = 10 * MILLI - rpe;
     *least = left / MILLI * MILLI;
-    /* Up to 9.5 a half point is a repetition in doubt; above it there is none, only weight that might be added. */
+    /* Up to 9.5 a half point is a repetition in doubt; above it there is no repetition left, only weight that might be
+     * added. */
     *most = rpe >= 9 * MILLI + 500 ? 0 : (left + MILLI - 1) / MILLI * MILLI;
     return true;
 }

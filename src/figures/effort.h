@@ -22,9 +22,9 @@ enum effort_reps {
  */
 enum effort_reps effort_reps_at(int64_t percent, int64_t *reps);
 
-/*
- * The percentage at which so many repetitions and no more are possible, by the same table and on
- * the same straight lines, to the nearest. 0 outside of its rows, from 1 to 15 repetitions.
+/* 
+ * The percentage at which this many repetitions and no more are possible, by the same table and on the same straight
+ * lines, to the nearest. 0 outside of its rows, from 1 to 15 repetitions.
  */
 int64_t effort_percent_for(int64_t reps);
 

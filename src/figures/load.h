@@ -5,21 +5,21 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/*
- * Training load. Session loads go in as whole numbers of any one unit (thousandths, from
- * load_session) and the results come out real, in the same unit. They describe; no limit here is
- * a verdict on an athlete. A day's load stays below 10^12, which no day comes near.
+/* 
+ * Training load. Session loads go in as whole numbers of any one unit (thousandths, from load_session) and the results
+ * come out real, in the same unit. They describe; no limit here passes a verdict on an athlete. A day's load stays
+ * below 10^12, which no day comes near.
  */
 
-/*
- * Session load in thousandths: RPE (in thousandths, below 10^9) x minutes, to the nearest. Published: Foster et al. 2001,
- * J Strength Cond Res 15(1):109-115. Neither goes in negative.
+/* 
+ * Session load in thousandths: RPE (in thousandths, below 10^9) x minutes, to the nearest. Published: Foster et al.
+ * 2001, J Strength Cond Res 15(1):109-115. Neither may be negative.
  */
 int64_t load_session(int64_t rpe, int seconds);
 
-/*
+/* 
  * Volume load, or tonnage: repetitions (in thousandths) x mass (figures/mass.h), in thousandths of a kilogram, to the
- * nearest. Nothing negative goes in; above 10^9 thousandths of a repetition or MASS_LIMIT there is no more of either.
+ * nearest. Neither may be negative; repetitions are capped at 10^9 thousandths and the mass at MASS_LIMIT.
  */
 int64_t load_tonnage(int64_t reps, int64_t mass);
 
@@ -56,15 +56,14 @@ struct load_trend {
     double ratio;
 };
 
-/*
- * Mean daily load of the last `acute` days against that of the last `chronic` days. `daily` holds
- * n days, oldest first, rest days as 0. Not known with fewer than `chronic` days or with windows
- * that are not 1 <= acute < chronic. The ratio is disputed (Impellizzeri et al. 2020, Lolli et
- * al. 2019): it is given for those who ask for it.
+/* 
+ * Mean daily load of the last `acute` days against that of the last `chronic` days. `daily` holds n days, oldest first,
+ * rest days as 0. Not known with fewer than `chronic` days or with windows that are not 1 <= acute < chronic. The ratio
+ * is disputed (Impellizzeri et al. 2020, Lolli et al. 2019): it is for those who ask for it.
  */
 struct load_trend load_rolling(const int64_t *daily, size_t n, int acute, int chronic);
 
-/* The same with the acute days taken out of the chronic window, so that neither holds the other. */
+/* The same with the acute days taken out of the chronic window, so that neither contains the other. */
 struct load_trend load_uncoupled(const int64_t *daily, size_t n, int acute, int chronic);
 
 /*

@@ -11,7 +11,7 @@
  */
 #define MASS_KG INT64_C(100000000000)
 #define MASS_LB INT64_C(45359237000)
-#define MASS_LIMIT (1000000 * MASS_KG) /* 1000 t; nothing heavier is taken for a mass */
+#define MASS_LIMIT (1000000 * MASS_KG) /* 1000 t; nothing heavier counts as a mass */
 
 enum mass_unit { MASS_IN_KG, MASS_IN_LB };
 
@@ -22,9 +22,9 @@ enum { MASS_TEXT_SIZE = 24 }; /* room for any formatted mass */
 int64_t mass_from(int64_t milli, enum mass_unit unit);
 int64_t mass_to(int64_t mass, enum mass_unit unit);
 
-/*
- * The unit in which a mass was written, so that a disc can bear what is stamped on it. No mass below 100,000 lb is
- * whole in thousandths of both, and one that is in neither (a bar in kilograms with discs in pounds) is taken for
+/* 
+ * The unit in which a mass was written, so that a disc can be shown with what is stamped on it. No mass below 100,000
+ * lb is whole in thousandths of both, and one that is in neither (a bar in kilograms with discs in pounds) counts as
  * kilograms.
  */
 enum mass_unit mass_written_in(int64_t mass);
@@ -56,7 +56,7 @@ const char *mass_unit_name(enum mass_unit unit);
  */
 char *mass_format(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE]);
 
-/* The same in pounds to the nearest quarter, for those that stand beside kilograms: the finest step of common discs. */
+/* The same in pounds to the nearest quarter, for pounds shown beside kilograms: the finest step of common discs. */
 char *mass_format_quarters(int64_t mass, char text[MASS_TEXT_SIZE]);
 
 #endif

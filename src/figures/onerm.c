@@ -98,7 +98,7 @@ enum onerm_status onerm_estimate(enum onerm_equation equation, int64_t load, int
                                  int64_t *maximum)
 {
     double real;
-    /* A double holds every load under the limit exactly; anything above is refused either way. */
+    /* A double represents every load under the limit exactly; anything above is refused either way. */
     enum onerm_status status = onerm_real(equation, (double)load, reps, &real);
 
     *maximum = status == ONERM_REFUSED ? 0 : mass_round_in((int64_t)llround(real), mass_written_in(load));

@@ -25,7 +25,7 @@ enum onerm_equation {
 
 enum onerm_status {
     ONERM_OK,
-    ONERM_OUTSIDE, /* worked out, but from more repetitions than the equations hold for */
+    ONERM_OUTSIDE, /* worked out, but from more repetitions than the equations are meant for */
     ONERM_REFUSED  /* no estimate: load or repetitions make no sense, or the equation breaks down */
 };
 
@@ -34,7 +34,7 @@ enum {
     ONERM_REPS_LIMIT = 1000        /* above this a count is a slip of the pen */
 };
 
-#define ONERM_LOAD_LIMIT (10000 * MASS_KG) /* 10 t, which a double still holds to the last digit */
+#define ONERM_LOAD_LIMIT (10000 * MASS_KG) /* 10 t, which a double still represents to the last digit */
 
 /* Author, work and year. NULL outside the enumeration. */
 const char *onerm_source(enum onerm_equation equation);

@@ -47,7 +47,7 @@ static bool kinds_add(struct kinds *kinds, int64_t mass, int count)
     memmove(&kinds->mass[at + 1], &kinds->mass[at], (kinds->n - at) * sizeof kinds->mass[0]);
     memmove(&kinds->count[at + 1], &kinds->count[at], (kinds->n - at) * sizeof kinds->count[0]);
     kinds->mass[at] = mass;
-    /* More than fills both sleeves is as good as endless, and keeps the sums small. */
+    /* More than fills both sleeves is as good as endless, and this keeps the sums small. */
     kinds->count[at] = count < PLATE_DISCS_MAX * 2 ? count : PLATE_DISCS_MAX * 2;
     kinds->n++;
     return true;

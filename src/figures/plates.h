@@ -18,7 +18,7 @@ enum {
     PLATE_SUMS_MAX = 65536  /* different loads of one kit */
 };
 
-#define PLATE_MASS_MAX (10000 * MASS_KG) /* 10 t: the heaviest disc, bar or pair of collars taken in earnest */
+#define PLATE_MASS_MAX (10000 * MASS_KG) /* 10 t: the heaviest disc, bar or pair of collars that is accepted */
 
 struct plate_stock {
     int64_t mass;
@@ -26,7 +26,7 @@ struct plate_stock {
 };
 
 struct plate_kit {
-    int64_t bar;     /* 0 where the kilograms meant are the plates alone */
+    int64_t bar;     /* 0 if the kilograms mean the plates alone */
     int64_t collars; /* all that are put on together: a pair of 2.5 kg is 5 kg */
     int sleeves;     /* 2: every disc needs its twin; 1: one end of a bar, as in a landmine */
     int discs_most;  /* on one sleeve, 0 to PLATE_DISCS_MAX */
@@ -72,7 +72,7 @@ enum plate_status plate_rack_build(struct plate_rack *rack, const struct plate_k
                                    struct plate_sum *room, size_t n_room);
 
 enum plate_rounding {
-    PLATE_NEAREST, /* the nearest load, the lighter of two as near */
+    PLATE_NEAREST, /* the nearest load, or the lighter of two that are equally near */
     PLATE_DOWN     /* the heaviest load that is not above the target */
 };
 

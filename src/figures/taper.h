@@ -4,10 +4,10 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/*
- * How far a taper cuts a count below its peak week. Published: Bosquet et al. 2007, Med Sci
- * Sports Exerc 39:1358-1365, where a cut of 41 to 60 % of volume with intensity kept did most
- * (endurance athletes mostly). The limits themselves are a matter for the coach's files.
+/* 
+ * How far a taper cuts a count below its peak week. Published: Bosquet et al. 2007, Med Sci Sports Exerc 39:1358-1365,
+ * where cutting volume by 41 to 60 % while keeping intensity did most (mostly endurance athletes). The limits
+ * themselves are a matter for the coach's files.
  */
 struct taper {
     int64_t peak;  /* the peak week, in any unit */

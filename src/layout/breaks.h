@@ -1,5 +1,5 @@
 /* breaks.h - where a text can be broken into lines, found once, so that a trial of another size or width need not set
- * it anew. */
+ * it again. */
 #ifndef BELL_LAYOUT_BREAKS_H
 #define BELL_LAYOUT_BREAKS_H
 
@@ -7,8 +7,8 @@
 
 #include "layout/glyphs.h"
 
-/* What stands between two places for a break. Points from the line's start: where it ends without the white space
- * behind it, and where the next starts. */
+/* What lies between two places for a break. Points from the line's start: where it ends without the white space after
+ * it, and where the next starts. */
 struct unbroken {
     double end, next;
     const char *behind; /* the first byte of the next */

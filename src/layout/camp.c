@@ -1,4 +1,4 @@
-/* camp.c - a camp back from the bout, on one scale of time: phases above, what each week holds below. */
+/* camp.c - a camp back from the bout, on one scale of time: phases above, and below what each week contains. */
 #include "layout/camp.h"
 
 #include <math.h>

@@ -26,7 +26,7 @@ enum { CAMP_CHARTS = 6 };
 /* The charts, each HEIGHT high; their count, at most CAMP_CHARTS. */
 size_t camp_charts(const struct camp_sheet *sheet, double height, struct box *out[CAMP_CHARTS]);
 
-/* What ROW says of WEEK (from 0): its number, its Monday, how far it is from the bout ("" behind it), its phase. */
+/* What ROW says of WEEK (from 0): its number, its Monday, how far it is from the bout ("" after it), its phase. */
 const char *camp_week_words(const struct camp_sheet *sheet, size_t row, size_t week);
 
 /* The strength and power exercises as rows of tables, what is done of each in every week; none where there are none. */

@@ -1,4 +1,4 @@
-/* camp_charts.c - what a camp's weeks hold, as charts with their limits. */
+/* camp_charts.c - what a camp's weeks contain, as charts with their limits. */
 #include <math.h>
 #include <string.h>
 
@@ -8,7 +8,7 @@
 #include "measure/demand.h"
 #include "wording/wording.h"
 
-/* Weeks before a week that its load is held against. */
+/* How many weeks before a week its load is compared with. */
 enum { WEEKS_BEFORE = 4 };
 
 /* --- weeks --- */
@@ -67,7 +67,7 @@ static double *no_values(const struct camp_sheet *sheet)
     return values;
 }
 
-/* The top of COUNTED each week, of a load as it came to be. */
+/* The top of COUNTED each week, for a load as it turned out. */
 static double *sums(const struct camp_sheet *sheet, enum counted counted)
 {
     double *values = no_values(sheet);
@@ -137,7 +137,7 @@ static struct chart_limit *limit_of(const struct camp_sheet *sheet, struct chart
     return limit;
 }
 
-/* Adds VALUE in WEEK, and in the weeks of the bound's phase that are no more its own than another's. */
+/* Adds VALUE in WEEK, and in the weeks that the bound's phase shares with another. */
 static void put_limit(const struct camp_sheet *sheet, struct chart *chart, size_t week,
                       const struct sheet_bound *bound, const char *words, double value)
 {
@@ -161,7 +161,7 @@ static const char *limit_words(struct arena *arena, const struct sheet_bound *bo
                         bound->only ? " in " : "", bound->only ? bound->only : "");
 }
 
-/* The limits on COUNTED, each over the weeks in which it holds. LEAD says what of the chart is meant. */
+/* The limits on COUNTED, each over the weeks in which it applies. LEAD says which part of the chart is meant. */
 static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum counted counted,
                        bool sided, const char *lead)
 {
@@ -195,8 +195,8 @@ static bool any_sided(const struct camp_sheet *sheet, enum counted counted)
     return false;
 }
 
-/* The highest load of the four weeks before week W, or of as many as there are, as they came to be; 0 where one of them
- * is counted only in part. */
+/* The highest load of the four weeks before week W, or of as many as there are, as they turned out; 0 if one of them is
+ * counted only in part. */
 static double highest_before(const struct camp_sheet *sheet, size_t w)
 {
     milli most = 0;
@@ -209,7 +209,7 @@ static double highest_before(const struct camp_sheet *sheet, size_t w)
     return (double)most / 1000;
 }
 
-/* Where a rise of the load over the weeks before would begin to be too steep. */
+/* Where a rise of the load over the weeks before would become too steep. */
 static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
 {
     struct arena *arena = sheet->frame.press.arena;

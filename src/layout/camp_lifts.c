@@ -103,7 +103,7 @@ static struct face cell_face(const struct lifts *lifts, enum weight weight, enum
     return face;
 }
 
-/* Sets that only the block's own line tells, which does not stand here. */
+/* Sets that only the block's own line gives, which is not shown here. */
 static void add_rounds(const struct lifts *lifts, struct flow *flow, const struct block *block)
 {
     const struct press *press = &lifts->sheet->frame.press;
@@ -194,7 +194,7 @@ static struct box *head_rows(const struct lifts *lifts)
 
 /* --- columns --- */
 
-/* The widest of what cannot be broken. */
+/* The widest part that cannot be broken. */
 static double least_column(const struct lifts *lifts)
 {
     double least = 30;

@@ -85,7 +85,7 @@ static struct box *after_box(const struct card *card)
     return box;
 }
 
-/* Where KEYED its marks are explained. */
+/* If KEYED, its marks are explained. */
 static struct box *foot_box(const struct card *card, bool keyed)
 {
     const struct press *press = &card->press;
@@ -128,7 +128,7 @@ struct card_space {
     double any, last;
 };
 
-/* What stands around the session. */
+/* What goes around the session. */
 struct surround {
     struct box *header, *foot;
     double line; /* where the last line stands */
@@ -171,7 +171,7 @@ static int count_pages(const struct strips *strips, struct card_space room)
     return pages;
 }
 
-/* A size and the pages that the session takes in it; a large number where a dose is wider than the card. */
+/* A size and the pages that the session takes in it; a large number if a dose is wider than the card. */
 struct fit {
     double size;
     int pages;
@@ -188,8 +188,8 @@ static struct fit try_size(const struct card *card, double size, struct card_spa
     return fit;
 }
 
-/* The least size that can be read. How marks are read is put at the foot if that takes no further page: it stands on the
- * wall sheet too. */
+/* The least size that can be read. How to read the marks is explained at the foot if that takes no further page: it is
+ * on the wall sheet too. */
 static struct fit fit_least(const struct card *card, struct surround *around)
 {
     struct fit bare = try_size(card, card->least, room_of(around, around->foot));
@@ -220,7 +220,7 @@ static struct fit fit_size(const struct card *card, struct fit least, struct car
     return best;
 }
 
-/* Blanks as high as a pen likes where that takes no further page: 10 mm beside the largest letters. */
+/* Blanks as high as a pen likes if that takes no further page: 10 mm beside the largest letters. */
 static void fit_blanks(struct card *card, struct fit fit, struct card_space room)
 {
     static const double heights[] = {2.6, 2.3, 2};

@@ -11,7 +11,7 @@ struct card_line {
     const char *letter, *heading, *continued; /* of its block */
     bool first;                               /* of its block */
     const char *name;                         /* and when it is done */
-    struct printed_dose dose, marks;          /* beside the name; behind the blanks */
+    struct printed_dose dose, marks;          /* beside the name; after the blanks */
     int blanks;
     const char *ramp, *cue, *stop;
     bool filler;
@@ -31,7 +31,7 @@ struct card {
 /* What the session says. */
 void card_words(struct card *card);
 
-/* The session's blocks with blanks to write in, in SIZE; *UNFIT where a dose is wider than the card. */
+/* The session's blocks with blanks to write in, in SIZE; *UNFIT if a dose is wider than the card. */
 struct strips card_blocks(const struct card *card, double size, bool *unfit);
 
 /* The size of what is read second on a card whose first is SIZE. */

@@ -57,7 +57,7 @@ static struct box *first_line(const struct card_face *face, const struct card_li
     return line;
 }
 
-/* A blank a set; behind them tempo, plates and, where there is room, the cue: *CUED then. */
+/* A blank for each set; after them tempo, plates and, if there is room, the cue: *CUED then. */
 static struct box *blanks_line(const struct card_face *face, const struct card_line *words,
                                bool *cued)
 {

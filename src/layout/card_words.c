@@ -34,7 +34,7 @@ static bool is_alike(const struct kit *bar, const struct kit *other)
     return other && bar->mass == other->mass && strcmp(bar->name.folded, other->name.folded) == 0;
 }
 
-/* "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg": the bar is named where it is not that of the working sets. */
+/* "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg": the bar is named if it is not that of the working sets. */
 static const char *ramp_words(struct arena *arena, const struct gym *gym, const struct item *item)
 {
     const struct load *working = &item->runs[0].load;
@@ -64,7 +64,7 @@ static const char *timing(struct arena *arena, const struct item *item, int roun
     return "";
 }
 
-/* How many times the item is done and can be noted: ROUNDS where it names them, fillers not at all. */
+/* How many times the item is done and can be noted: ROUNDS if it names them; fillers not at all. */
 static int blanks_of(const struct block *block, const struct item *item, int rounds)
 {
     if (item->filler)

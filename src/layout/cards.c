@@ -61,7 +61,7 @@ struct scene *cards_scene(const struct sheet_request *request)
     struct scene *scene = scene_new(request->arena, width, height, margin);
     struct places places = {scene, NULL, 0, width / ACROSS, height / DOWN};
     const struct sheet *sheet = sheet_find("card");
-    /* A6 where a quarter of the page is as large; Letter is broader and less high. */
+    /* A6 if a quarter of the page is as large; Letter is broader and less high. */
     struct paper quarter = *paper_find(sheet->paper);
     quarter.width = fmin(quarter.width, sight_mm_from_points(places.cell_width));
     quarter.height = fmin(quarter.height, sight_mm_from_points(places.cell_height));

@@ -69,7 +69,7 @@ static double most_of(const double *values, size_t count, double most)
     return most;
 }
 
-/* The highest value drawn; limits far above everything are left to their words. */
+/* The highest value drawn; limits far above everything are only named in words. */
 static double highest(const struct chart *chart)
 {
     double most = most_of(chart->line.values, chart->columns, chart->least);
@@ -201,7 +201,7 @@ static void draw_numbers(const struct plot *plot)
 
 /* --- limits --- */
 
-/* The line of a limit, column by column; returns where it ends. False where it holds nowhere. */
+/* The line of a limit, column by column; returns where it ends. False if it applies nowhere. */
 static bool draw_limit(const struct plot *plot, const struct chart_limit *limit, double *end_x,
                        double *end_y)
 {
@@ -228,7 +228,7 @@ static bool draw_limit(const struct plot *plot, const struct chart_limit *limit,
     return any;
 }
 
-/* Dots from where a limit ends to its words, so that it is not taken to hold there. */
+/* Dots from where a limit ends to its words, so that it does not seem to apply there. */
 static void draw_leader(const struct plot *plot, double from, double to, double y)
 {
     int dots = (int)ceil((to - from - 3) / 4);

@@ -19,12 +19,12 @@ struct chart_series {
     const double *values;
 };
 
-/* A limit as a line over the columns in which it holds: one value a column, NAN where it does not. */
+/* A limit as a line over the columns in which it applies: one value a column, NAN where it does not. */
 struct chart_limit {
     const char *words; /* "at most 24" */
     const double *values;
     double left,
-        right; /* it holds from here to there alone, 0 to 1 of the plot's width; both 0: over whole columns */
+        right; /* it applies only from here to there, 0 to 1 of the plot's width; both 0: over whole columns */
 };
 
 struct chart {
@@ -38,7 +38,7 @@ struct chart {
     struct chart_limit limits[CHART_LIMITS];
     size_t limit_count;
     double least;        /* where the axis begins; 0 for bars */
-    const char *nothing; /* said in place of a chart without any value */
+    const char *nothing; /* shown in place of a chart without any value */
 };
 
 /* What all charts of a row have in common, in points. */
@@ -63,8 +63,8 @@ double chart_least_height(const struct press *press, const struct chart *chart,
  * ten, and never below 1. */
 double chart_step(double top, int most);
 
-/* Moves COUNT labels, HEIGHTS high, whose middles are asked for in WANTED (rising), apart so that none touch and all
- * lie between TOP and BOTTOM as far as they fit; the middles they get go to GOT. */
+/* Moves COUNT labels, HEIGHTS high, with wanted middles in WANTED (rising), apart so that none touch and all lie
+ * between TOP and BOTTOM as far as they fit; the middles they get go to GOT. */
 void chart_spread(const double *wanted, double *got, size_t count, const double *heights,
                   double top, double bottom);
 

@@ -25,7 +25,7 @@ static struct face plain_face(const struct floor_sheet *floor)
     return frame_face(floor->frame.second * 1.08, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
 }
 
-/* LEAD bold, then WORDS, which hang behind it. */
+/* LEAD bold, then WORDS, which hang after it. */
 static struct box *led_box(const struct floor_sheet *floor, const char *lead, const char *words,
                            enum ink ink, double width)
 {
@@ -95,7 +95,7 @@ static struct box *name_box(const struct floor_sheet *floor, const struct lane *
     return column;
 }
 
-/* Who does the lane's exercise with what, where that differs: "Yusra Penhallow: 8 kg; Ilse Varholm: 12 kg". */
+/* Who does the lane's exercise with what, if that differs: "Yusra Penhallow: 8 kg; Ilse Varholm: 12 kg". */
 static void add_loads(const struct floor_sheet *floor, const struct lane *lane, struct box *column)
 {
     struct arena *arena = floor->frame.press.arena;
@@ -247,7 +247,7 @@ static struct strips all_strips(const struct floor_sheet *floor)
 
 /* --- set-up --- */
 
-/* For the coach alone, who of the squad lifts only with a coach beside them; an empty piece where nobody does. */
+/* For the coach alone, who of the squad lifts only with a coach beside them; an empty piece if nobody does. */
 static struct box *young_box(const struct floor_sheet *floor)
 {
     const struct press *press = &floor->frame.press;
@@ -406,7 +406,7 @@ static int count_pages(const struct floor_sheet *floor, const struct frame_title
     return (int)trial->page_count;
 }
 
-/* Letters as large as need no page more than the least. */
+/* The largest letters that need no more pages than the smallest. */
 static void fit_size(struct floor_sheet *floor, const struct frame_title *title)
 {
     static const double scales[] = {1.4, 1.28, 1.16, 1.08};

@@ -16,7 +16,7 @@ struct font_file {
     const char *file;
 };
 
-/* The files every sheet is set in, and what is said where one is missing. */
+/* The files every sheet is set in, and what is said if one is missing. */
 static const struct {
     struct font_file file;
     const char *missing;
@@ -30,8 +30,8 @@ static const struct {
 #define NOTO(script) {"truetype/noto", "NotoSans" script "-Regular.ttf"}
 #define GOTHIC {"truetype/vlgothic", "VL-Gothic-Regular.ttf"}
 
-/* Which file draws a script that the pinned family lacks. Common characters (arrows, stars) have no script
- * of their own and are looked for in the last resorts. */
+/* Which file draws a script that the pinned family lacks. Common characters (arrows, stars) have no script of their own
+ * and are looked up in the fallback fonts. */
 static const struct {
     GUnicodeScript script;
     struct font_file file;
@@ -79,15 +79,15 @@ static bool find_below(const char *folder, const char *file, int depth, char *pa
     return found;
 }
 
-/* The path of FILE in PATH (SIZE bytes): where Debian puts it, else wherever it lies below /usr/share/fonts. False where
- * it is not installed. */
+/* The path of FILE in PATH (SIZE bytes): where Debian puts it, or wherever it lies below /usr/share/fonts. False if it
+ * is not installed. */
 static bool path_of(const struct font_file *file, char *path, size_t size)
 {
     snprintf(path, size, "%s/%s/%s", ROOT, file->folder, file->file);
     return access(path, R_OK) == 0 || find_below(ROOT, file->file, 4, path, size);
 }
 
-/* Files that may hold CHARACTER, which the pinned family lacks, likeliest first. Returns how many. */
+/* Files that may have CHARACTER, which the pinned family lacks, likeliest first. Returns how many. */
 static size_t candidates(gunichar character, struct font_file out[FONT_CANDIDATES])
 {
     size_t n = 0;

@@ -13,12 +13,12 @@ struct fonts {
 };
 
 /* Opens FONTS with the family's files, as the program's current configuration. Returns NULL, or a sentence that names
- * the missing file and the Debian package that brings it (static); then there is nothing to close. */
+ * the missing file and the Debian package that provides it (static); then there is nothing to close. */
 const char *fonts_open(struct fonts *fonts);
 void fonts_close(struct fonts *fonts);
 
-/* Sees to it that FONTS has every character of TEXT that any file here has. True where files came in, which a font map
- * made before does not know. */
+/* Makes sure that FONTS has every character of TEXT that any file here has. True if files were added, which an earlier
+ * font map does not know. */
 bool fonts_cover(struct fonts *fonts, const char *text);
 
 #endif

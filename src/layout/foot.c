@@ -19,7 +19,7 @@ struct kit_list {
     size_t count, capacity, folded_capacity, counts_capacity;
 };
 
-/* Adds a thing, or raises the count of one that is there. */
+/* Adds an item, or raises the count of one that is there. */
 static void add_kit(struct kit_list *list, const char *shown, const char *folded, int count)
 {
     for (size_t i = 0; i < list->count; i++)
@@ -100,7 +100,7 @@ static const char *equation_of(struct arena *arena, const struct best *best)
     return source ? arena_copy(arena, source, strcspn(source, ",")) : "";
 }
 
-/* MARK, which may be NULL, and what it says; broken where it is wider than WIDTH. */
+/* MARK, which may be NULL, and what it says; broken if it is wider than WIDTH. */
 static struct box *key_entry(const struct press *press, const struct box *mark,
                              const char *words, struct face face, double width)
 {

@@ -1,11 +1,11 @@
-/* foot.h - what stands small at a sheet's foot: kit, how the marks are read, the usual cautions. */
+/* foot.h - the small print at a sheet's foot: kit, how to read the marks, the usual cautions. */
 #ifndef BELL_LAYOUT_FOOT_H
 #define BELL_LAYOUT_FOOT_H
 
 #include "layout/press.h"
 #include "model/programme.h"
 
-/* "landmine, barbell, 2 × kettlebell": all that COUNT occasions need, each once; "" where it is nothing. */
+/* "landmine, barbell, 2 × kettlebell": everything that COUNT occasions need, each once; "" if nothing. */
 const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count);
 
 /* Which marks the occasions make use of. */
@@ -16,17 +16,17 @@ struct foot_marks {
 };
 struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_t count);
 
-/* How the marks that are USED are read, each drawn once; lines of WIDTH. */
+/* How to read the marks that are USED, each drawn once; lines of WIDTH. */
 struct box *foot_key(const struct press *press, struct foot_marks used, struct face face,
                      double width);
 
 /* When it is, how long and how far from the bout: "17:30 · 53 min · 10 weeks out", as far as it is known. */
 const char *foot_when(struct arena *arena, const struct occasion *occasion);
 
-/* The line for work after a bout whose result or medical check is not entered, or "". */
+/* The line for work after a bout whose result or medical check has not been entered, or "". */
 const char *foot_provisional(const struct occasion *occasion);
 
-/* The usual cautions, as on every sheet. Common practice; whose rules hold is the commission's. */
+/* The usual cautions, as on every sheet. Common practice; the rules that count are the commission's. */
 const char *foot_cautions(void);
 
 /* "Harbour final · version 3f9c2a1", and right of it "page 1 of 2": as wide as WIDTH. A long name is broken. */
@@ -37,7 +37,7 @@ struct box *foot_last_line(const struct press *press, const char *plan, const ch
 const char *foot_minor(const struct occasion *occasion);
 
 /* The line for who must leave something out, or do without contact, on the day of the occasion as it is known TODAY; or
- * "". It is one line for all, so that it tells nobody what is the matter. */
+ * "". It is one line for all, so that it reveals to nobody what is the matter. */
 const char *foot_restricted(const struct occasion *occasion, int today);
 
 #endif

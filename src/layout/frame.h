@@ -1,4 +1,4 @@
-/* frame.h - what stands around the sheets that are read at arm's length: title, foot and last line. */
+/* frame.h - what goes around the sheets that are read at arm's length: title, foot and last line. */
 #ifndef BELL_LAYOUT_FRAME_H
 #define BELL_LAYOUT_FRAME_H
 
@@ -27,7 +27,7 @@ struct frame frame_of(const struct sheet_request *request);
 struct face frame_face(double size, enum weight weight, enum ink ink, enum rank rank);
 double frame_capital(const struct frame *frame, double size);
 
-/* The title, smaller where it is repeated on a further page. */
+/* The title, smaller when it is repeated on a further page. */
 struct box *frame_header(const struct frame *frame, const struct frame_title *title, bool again);
 
 /* PARTS one under the other below a rule, then the usual cautions. */

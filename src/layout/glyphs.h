@@ -1,5 +1,5 @@
 /* glyphs.h - a text as Pango shaped it: glyphs in their places, taken out of Pango's layout so that they can be drawn
- * in any size and parted into lines without being shaped again. */
+ * in any size and broken into lines without being shaped again. */
 #ifndef BELL_LAYOUT_GLYPHS_H
 #define BELL_LAYOUT_GLYPHS_H
 

@@ -113,7 +113,7 @@ static void add_lane(struct maker *maker, const struct block *block, size_t inde
     settle(maker->arena, group, lane);
 }
 
-/* Lanes for what MEMBER does and nobody before did: it stands behind the rest of its block, or at the end. */
+/* Lanes for what MEMBER does and nobody before did: it goes after the rest of its block, or at the end. */
 static void add_lanes_of(struct maker *maker, const struct occasion *member)
 {
     for (size_t b = 0; b < member->block_count; b++) {

@@ -14,11 +14,11 @@ struct lane {
     const struct block *block;      /* of the athlete whose item is shown */
     const struct item *item;        /* what most do; the first of those */
     const struct athlete *athlete;  /* whose item that is */
-    const struct item **by_member;  /* NULL where an athlete leaves it out */
+    const struct item **by_member;  /* NULL if an athlete leaves it out */
     bool loads_differ;
     bool efforts_differ;
     bool varies;                    /* somebody does another exercise or dose, or leaves it out */
-    int last_round;                 /* item->round up to here it is done alike; 0: in every round */
+    int last_round;                 /* it is done the same from item->round up to here; 0: in every round */
     bool first;                     /* of its block */
 };
 
@@ -32,7 +32,7 @@ struct group {
 /* MEMBERS: occasions of one session, date and hour, one an athlete, COUNT of them (1 or more). */
 struct group group_make(struct arena *arena, const struct occasion *const *members, size_t count);
 
-/* How many items of BLOCK from FIRST on are one line done alike in round after round; 1 where it names no round. */
+/* How many items of BLOCK from FIRST on are one line done the same in round after round; 1 if it names no round. */
 size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t first);
 
 /* Whether some do LANE with another load or in another way. */

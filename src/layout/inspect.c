@@ -1,4 +1,4 @@
-/* inspect.c - looks at a finished scene for what a printer would send back. */
+/* inspect.c - looks in a finished scene for what a printer would send back. */
 #include "layout/scene.h"
 
 #include <math.h>

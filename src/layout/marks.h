@@ -10,20 +10,20 @@
 /* Two feet seen from above, the one in front filled: left in front for orthodox, right for southpaw. HEIGHT high. */
 struct box *mark_stance(const struct press *press, enum dose_side side, double height);
 
-/* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. NULL where no
- * tempo is given. SIZE is that of the numbers. */
+/* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. NULL if no tempo is
+ * given. SIZE is that of the numbers. */
 struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
                        enum rank rank);
 
-/* A bar's end with the discs of one side, the kilograms on each; discs alone where they hang on no bar. NULL where
- * there are none. SIZE is that of the numbers. */
+/* A bar's end with the discs of one side, the kilograms on each; discs alone if they are not on a bar. NULL if there
+ * are none. SIZE is that of the numbers. */
 struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
                      enum rank rank);
 
-/* What stands before a stop rule: eight corners with a bar across. */
+/* The mark before a stop rule: eight corners with a bar across. */
 struct box *mark_stop(const struct press *press, double height);
 
-/* "Stop if: RULE", or "" where RULE is NULL. */
+/* "Stop if: RULE", or "" if RULE is NULL. */
 const char *mark_stop_words(struct arena *arena, const char *rule);
 
 /* WORDS of a stop rule in lines of WIDTH, its mark before them; an empty piece where they are "". */

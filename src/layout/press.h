@@ -1,4 +1,4 @@
-/* press.h - what every part of a sheet is made with, and lines of small pieces set one behind the other.
+/* press.h - what every part of a sheet is made with, and lines of small pieces set one after another.
  *
  * Lines are hung by their capitals: a piece's top is the top of its first line's capitals, so that columns of
  * unlike sizes begin level. */

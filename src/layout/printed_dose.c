@@ -64,7 +64,7 @@ void dose_add_words(struct printed_dose *dose, const char *words, struct dose_fa
 
 /* --- how much --- */
 
-/* WORDS up to their first no-break space bold, the unit behind it light: "25" "s". */
+/* WORDS up to their first no-break space bold, the unit after it light: "25" "s". */
 static void join_amount(struct atom *atom, const char *words)
 {
     const char *gap = strstr(words, WORDING_GAP);
@@ -79,7 +79,7 @@ static bool has_feet(const struct part *part)
     return part->side == DOSE_ORTHODOX || part->side == DOSE_SOUTHPAW;
 }
 
-/* A part of a stance: the number, its feet, and behind the LAST part the unit that all share. */
+/* A part of a stance: the number, its feet, and after the LAST part the unit that all share. */
 static void join_stance(struct atom *atom, const struct part *part, bool last)
 {
     struct arena *arena = atom->dose->arena;
@@ -136,7 +136,7 @@ static bool is_bare(const char *count, const struct set_run *run)
            part->unit == UNIT_REPS && part->side == DOSE_WHOLE;
 }
 
-/* A set with COUNT ("3 ×") before it; in a list END ("," or nothing) stands behind it, else END is NULL. */
+/* A set with COUNT ("3 ×") before it; in a list END ("," or nothing) follows it, otherwise END is NULL. */
 static void add_set(struct printed_dose *dose, const char *count, const struct set_run *run, const char *end)
 {
     bool bare = !end && is_bare(count, run);
@@ -206,7 +206,7 @@ static void add_listed(struct printed_dose *dose, const struct item *item)
     }
 }
 
-/* WORDS parted by commas, an atom a set, behind an @ that parts them from the amounts. */
+/* WORDS separated by commas, an atom for each set, after an @ that separates them from the amounts. */
 static void add_list(struct printed_dose *dose, const char *words)
 {
     struct atom lead = {.dose = dose};
@@ -261,12 +261,12 @@ static const char *share_words(struct arena *arena, const struct load *load, boo
 {
     const char *mass_words = wording_load_mass(arena, load, pounds);
     const char *share = *mass_words ? wording_load_share(arena, load) : "";
-    const char *in_pounds = strchr(mass_words, '('); /* where kilograms lead and pounds are asked for */
+    const char *in_pounds = strchr(mass_words, '('); /* if kilograms come first and pounds are asked for */
     return arena_printf(arena, "%s%s%s", share, *share && in_pounds ? " " : "",
                         in_pounds ? in_pounds : "");
 }
 
-/* Joins ABOVE and BELOW to ATOM, one above the other where there are both. */
+/* Joins ABOVE and BELOW to ATOM, one above the other if there are both. */
 static void join_notes(struct atom *atom, const char *above, const char *below)
 {
     if (*above && *below)

@@ -27,7 +27,7 @@ struct dose_bit {
     enum dose_bit_kind kind;
     bool begins;
     bool close;  /* the atom that it begins belongs to the one before */
-    bool breaks; /* words that go on in a further line where they are too wide for one */
+    bool breaks; /* words that continue in a further line if they are too wide for one */
     struct dose_face face;
     const char *text, *below;
     enum dose_side side;
@@ -43,22 +43,22 @@ struct printed_dose {
     size_t count, capacity;
 };
 
-/* Adds WORDS, where BREAKS broken where they are wider than a line. */
+/* Adds WORDS; if BREAKS, they are broken where they are wider than a line. */
 void dose_add_words(struct printed_dose *dose, const char *words, struct dose_face face, bool breaks);
 
 /* Adds how much: "3 ×", "4", feet, "+", "4", feet; or a list set by set. */
 void dose_add_amounts(struct printed_dose *dose, const struct block *block, const struct item *item);
 
 /* Adds with what: "75 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8"; one for all sets, or one for each
- * that differs from the set before. Where NOTED, what is said of a load, share and pounds too, stands small behind it,
- * one above the other. */
+ * that differs from the set before. If NOTED, what is said about a load, share and pounds too, follows it in small
+ * print, one above the other. */
 void dose_add_loads(struct printed_dose *dose, const struct block *block, const struct item *item,
                     bool pounds, bool noted);
 
 /* Adds the effort of the first set alone: "RPE 8", "all-out". */
 void dose_add_effort(struct printed_dose *dose, const struct item *item);
 
-/* Adds what stands behind the load: the share of a best, pounds. Loads that are noted have it already. */
+/* Adds what follows the load: the share of a best, pounds. Loads that are noted already have it. */
 void dose_add_shares(struct printed_dose *dose, const struct item *item, bool pounds);
 
 /* Adds the tempo of the first set, its numbers SHARE of the small size. */

@@ -13,7 +13,7 @@ struct ribbon {
     struct face face;
 };
 
-/* Sets filled, with the rests between them open. Where the rests would fill the block the sets are drawn as one. */
+/* Sets filled, with the rests between them open. If the rests would fill the block, the sets are drawn as one. */
 static void draw_sets(const struct ribbon *ribbon, const struct block *block)
 {
     int sets = block->sets > 0 ? block->sets : 1;

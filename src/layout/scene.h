@@ -28,7 +28,7 @@ enum role {
     ROLE_DATUM
 };
 
-/* OPEN and CLOSE draw nothing: what stands between them is a group with a role. */
+/* OPEN and CLOSE draw nothing: what comes between them is a group with a role. */
 enum element_kind {
     ELEMENT_TEXT,
     ELEMENT_LINE,
@@ -86,7 +86,7 @@ struct layout_problem {
     int page;              /* from 1 */
     const char *text;      /* the text that is at fault */
     const char *words;     /* a sentence for the coach */
-    const char *help;      /* what would mend it, or NULL */
+    const char *help;      /* what would correct it, or NULL */
     double distance;       /* PROBLEM_TOO_SMALL: centimetres from which it can be read */
 };
 
@@ -112,7 +112,7 @@ struct scene {
     struct layout_problem *problems;
     size_t problem_count, problem_capacity;
     const char *title, *author, *subject, *keywords;
-    const char *description;      /* the sheet's content in words, for who hears it instead of seeing it */
+    const char *description;      /* the sheet's content in words, for those who hear it instead of seeing it */
 };
 
 struct scene *scene_new(struct arena *arena, double width, double height, double margin);

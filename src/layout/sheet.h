@@ -7,7 +7,7 @@
 #include "measure/counts.h"
 #include "model/programme.h"
 
-/* A limit that holds for the athlete in a week of the camp. */
+/* A limit that applies to the athlete in a week of the camp. */
 struct sheet_bound {
     enum counted counted;
     enum counted against; /* COUNTED_NONE, or what it is a share of */
@@ -16,7 +16,7 @@ struct sheet_bound {
     enum mass_unit unit;  /* of a mass */
     bool a_side, session; /* of each session, not of the week */
     int week;             /* of the camp, from 1 */
-    const char *only;     /* the phase it was set for, or NULL where it holds in all */
+    const char *only;     /* the phase it was set for, or NULL if it applies in all */
 };
 
 /* What one sheet is made of. */
@@ -64,8 +64,8 @@ extern const size_t sheet_count;
 /* The sheet called NAME, or NULL. */
 const struct sheet *sheet_find(const char *name);
 
-/* Makes it, with the sheet's own paper and distance where the request gives none, and inspects it: problems found
- * stand in the scene. */
+/* Makes it, with the sheet's own paper and distance if the request gives none, and inspects it: problems found are
+ * recorded in the scene. */
 struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *request);
 
 struct scene *wall_scene(const struct sheet_request *request);

@@ -66,8 +66,8 @@ int strips_pages(const struct strips *strips, double first, double other, int co
     return (filled + columns - 1) / columns;
 }
 
-/* What a section that is broken off, and a strip parted from one that it belongs to, cost against the white left in a
- * column, as a share of its height squared. */
+/* What breaking off a section, or separating a strip from one that it belongs to, costs compared with the white left in
+ * a column, as a share of its height squared. */
 static const double BROKEN = 0.1, PARTED = 0.25;
 
 static double cost_of_break(const struct strips *strips, size_t end)
@@ -77,13 +77,13 @@ static double cost_of_break(const struct strips *strips, size_t end)
     return strips->items[end].close ? PARTED : BROKEN;
 }
 
-/* The best way found to part what stands before a strip into some columns. */
+/* The best way found to split what comes before a strip into some columns. */
 struct parting {
     double cost; /* negative: there is none */
     size_t from; /* where the last column begins */
 };
 
-/* Part TO columns out of those for one less, BEFORE: all places where a column HEIGHT high may begin and end. */
+/* Works out TO columns from those for one less, BEFORE: all places where a column HEIGHT high may begin and end. */
 static void part_column(const struct strips *strips, double height, const struct parting *before,
                         struct parting *to)
 {

@@ -1,5 +1,5 @@
-/* strips.h - a column of parts that flows over pages, each part under a heading that is repeated where it is
- * broken off. */
+/* strips.h - a column of parts that flows over pages, each part under a heading that is repeated wherever it is broken
+ * off. */
 #ifndef BELL_LAYOUT_STRIPS_H
 #define BELL_LAYOUT_STRIPS_H
 
@@ -12,7 +12,7 @@ struct strip {
     struct box *aside;   /* beside the body where no heading stands above it; may be NULL */
     double before;       /* space above, where it does not begin a page */
     bool first;          /* of its section */
-    bool close;          /* belongs to the one before: is parted from it only where need be */
+    bool close;          /* belongs to the one before: separated from it only if necessary */
     bool row;            /* of a table, which is all rows that follow on one another */
     bool heads;          /* the heading is the first rows of that table */
     const char *title;   /* of the section, for the outline */
@@ -25,23 +25,23 @@ struct strips {
 };
 
 void strips_add(const struct press *press, struct strips *strips, struct strip strip);
-/* All of MORE behind STRIPS. */
+/* All of MORE after STRIPS. */
 void strips_append(const struct press *press, struct strips *strips, const struct strips *more);
 
 /* Height of all on one page, and of those from START up to END. */
 double strips_height(const struct strips *strips);
 double strips_height_of(const struct strips *strips, size_t start, size_t end);
 
-/* How many strips from START on fit into HEIGHT; at least 1, so that what fits no page still gets one. *USED is the
- * height they take. */
+/* How many strips from START on fit into HEIGHT; at least 1, so that a strip that fits no page still gets one. *USED is
+ * the height they take. */
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used);
 
 /* How many pages they take in COLUMNS side by side, FIRST high on the first page and OTHER on the rest; INT_MAX where a
  * strip alone is higher. */
 int strips_pages(const struct strips *strips, double first, double other, int columns);
 
-/* Where strips are parted into columns of HEIGHTS, COUNT of them: ENDS are set so that all are filled alike and few
- * sections are broken off. False where they do not fit. */
+/* Where strips are split into columns of HEIGHTS, COUNT of them: ENDS are set so that all are filled evenly and few
+ * sections are broken off. False if they do not fit. */
 bool strips_part(struct arena *arena, const struct strips *strips, const double *heights, size_t count, size_t *ends);
 
 /* Draws strips START up to END on PAGE from (X, Y) down, SLACK shared out among the spaces between them, sections

@@ -18,7 +18,7 @@ static double points(int units)
     return (double)units / PANGO_SCALE;
 }
 
-/* The smallest box that holds both; one without width holds nothing. */
+/* The smallest box that contains both; one without width contains nothing. */
 static PangoRectangle joined(PangoRectangle a, PangoRectangle b)
 {
     if (a.width == 0 || b.width == 0)

@@ -15,8 +15,8 @@ struct text_line {
     const struct breaks *breaks;
 };
 
-/* Shapes TEXT, which lives as long as ARENA, in CONTEXT's font and with ATTRIBUTES. False where only a layout can tell: more than a
- * paragraph, letters that are not written from left to right or are higher than others, or that no font has. */
+/* Shapes TEXT, which lives as long as ARENA, in CONTEXT's font and with ATTRIBUTES. False if it needs a layout: more
+ * than a paragraph, letters that are not written from left to right or are higher than others, or that no font has. */
 bool line_shape(struct arena *arena, PangoContext *context, PangoAttrList *attributes, const char *text, GPtrArray *fonts,
                 struct text_line *line);
 

@@ -32,7 +32,7 @@ struct tiling tiling_of(double width, double height, const struct paper *paper)
 }
 
 /* Does anything of ELEMENT, moved by (DX, DY), show in the window? Its line's width is allowed for. Groups are left
- * behind: a part holds no whole table. */
+ * behind: a part contains no whole table. */
 static bool shows(const struct element *element, const struct scene *scene, double dx, double dy)
 {
     double x = element->x, y = element->y, width = element->width, height = element->height;

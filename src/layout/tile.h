@@ -5,7 +5,7 @@
 #include "layout/paper.h"
 #include "layout/press.h"
 
-/* How a poster is parted. In points; all whole numbers, so that parts drawn as pixels meet exactly. */
+/* How a poster is divided. In points; all whole numbers, so that parts drawn as pixels meet exactly. */
 struct tiling {
     double width, height; /* of a part's paper, turned as it is used */
     double margin;        /* left white on it for the printer, the marks and the words */
@@ -14,7 +14,7 @@ struct tiling {
     bool landscape;
 };
 
-/* The fewest parts of PAPER that hold WIDTH x HEIGHT; upright where it makes no difference. */
+/* The fewest parts of PAPER that cover WIDTH x HEIGHT; upright if it makes no difference. */
 struct tiling tiling_of(double width, double height, const struct paper *paper);
 
 /* SCENE's pages in parts, row by row, each with its place, cut marks and an overlap to glue on. The parts keep the

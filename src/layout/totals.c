@@ -11,7 +11,7 @@
 
 enum { DAYS = 7, COLUMNS = 2 };
 
-/* A figure and where it stands against its limit. */
+/* A figure and how it compares with its limit. */
 struct total_row {
     const char *name, *amount, *words; /* words: of the limit, or "" */
     double share;                      /* of the limit's figure; negative: no limit */
@@ -64,7 +64,7 @@ static milli shown(enum counted counted, milli value)
     return counted == COUNTED_TIME ? (value + 30000) / 60000 * 60000 : value;
 }
 
-/* A sum as it is told: time in whole minutes. */
+/* A sum as it is shown: time in whole minutes. */
 static const char *amount_of(const struct frame *frame, enum counted counted, struct range sum)
 {
     struct arena *arena = frame->press.arena;
@@ -84,7 +84,7 @@ static void add_row(const struct frame *frame, struct rows *rows, struct total_r
     rows->items[rows->count++] = row;
 }
 
-/* What a count holds against BOUND: an "at most" is held against the top, an "at least" against the bottom. */
+/* The end of a count that is compared with BOUND: the top with an "at most", the bottom with an "at least". */
 static struct total_row row_against(const struct frame *frame, const struct tally *tally,
                                     enum counted counted, const struct sheet_bound *bound)
 {
@@ -132,7 +132,7 @@ static void add_counted(const struct frame *frame, struct rows *rows, const stru
                                false});
 }
 
-/* What a coach looks for first stands first and is told without a limit too. */
+/* What a coach looks for first comes first and is shown even without a limit. */
 static struct rows find_rows(const struct frame *frame, const struct tally *tally, int week)
 {
     static const enum counted first_shown[] = {

@@ -11,8 +11,8 @@ struct box *totals_box(const struct frame *frame);
 /* A limit's words: "at most 24", "at most 240 a side", "60–90 %". */
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound);
 
-/* The limit of REQUEST for WEEK on COUNTED from INDEX on, of the week and not of sessions; *INDEX is set behind it.
- * NULL where there is none. */
+/* The limit of REQUEST for WEEK on COUNTED from INDEX on, on the week and not on sessions; *INDEX is set after it. NULL
+ * if there is none. */
 const struct sheet_bound *bound_next(const struct sheet_request *request, enum counted counted,
                                      int week, size_t *index);
 

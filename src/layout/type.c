@@ -15,8 +15,8 @@
 #define FAMILY "Roboto Condensed"
 
 
-/* The size in points that every text is shaped in and others are worked out from: without hinting all of it grows
- * alike. So a face needs one font of Pango's and cairo's, and a text is shaped once. */
+/* The size in points in which every text is shaped and from which others are worked out: without hinting everything
+ * scales evenly. So a face needs one font of Pango's and cairo's, and a text is shaped once. */
 static const double SHAPED = 64;
 
 /* Runs and what they were measured for. */
@@ -47,7 +47,7 @@ struct kept_run {
     const struct breaks *breaks; /* of a run on one line that needed no layout, else NULL */
 };
 
-/* Lengths are told apart by thousandths of a point. */
+/* Lengths differ if they differ by a thousandth of a point. */
 static guint thousandths(double value)
 {
     return (guint)(value * 1000 + 0.5);
@@ -385,7 +385,7 @@ static struct text_run set_for_good(struct type *type, const struct kept_run *wh
     return run;
 }
 
-/* WANTED as it would be. It is parted sooner than it is found. */
+/* WANTED as it would be. Splitting it is quicker than finding it. */
 static struct text_run set_to_try(struct type *type, const struct kept_run *whole, const struct kept_run *wanted)
 {
     struct text_run run;

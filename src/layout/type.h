@@ -38,14 +38,14 @@ struct text_run {
     double scale;     /* what follows is drawn so much larger; all of it lives as long as the typesetter */
     const struct glyphs *glyphs;
     size_t count;
-    PangoLayout *layout; /* to be drawn instead, or NULL: where characters are unknown, Pango shows which */
+    PangoLayout *layout; /* drawn instead, or NULL: if characters are unknown, Pango shows which */
 };
 
 struct type;
 
-/* A typesetter, or NULL with *WRONG set to a sentence that names the missing file and the Debian package that
- * brings it (static). Ended with type_close. No two may be open at once, since fontconfig has one current
- * configuration for the whole program; it, Pango and cairo keep caches of their own until the program ends. */
+/* A typesetter, or NULL with *WRONG set to a sentence that names the missing file and the Debian package that provides
+ * it (static). Ended with type_close. No two may be open at once, since fontconfig has one current configuration for
+ * the whole program; it, Pango and cairo keep caches of their own until the program ends. */
 struct type *type_open(const char **wrong);
 void type_close(struct type *type);
 

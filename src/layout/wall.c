@@ -1,4 +1,4 @@
-/* wall.c - the wall sheet: the largest letters that fit on the pages there are, laid out on them. */
+/* wall.c - the wall sheet: the largest letters that fit on the available pages, laid out on them. */
 #include <math.h>
 
 #include "base/text.h"
@@ -34,7 +34,7 @@ static double slack_of(double left, size_t parts, double *most)
     return slack;
 }
 
-/* Where the columns end: all filled alike, or one after the other where that cannot be. */
+/* Where the columns end: all filled evenly, or one after another if that cannot be done. */
 static size_t *part_strips(const struct wall *wall, const struct strips *strips, size_t columns,
                            const double *heights)
 {
@@ -106,7 +106,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
     problem->help = wall_suggestion(wall, fit);
 }
 
-/* All in words, for who hears the sheet. */
+/* All in words, for those who hear the sheet. */
 static const char *describe(const struct wall *wall)
 {
     struct arena *arena = wall->press.arena;

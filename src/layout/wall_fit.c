@@ -7,9 +7,9 @@
 
 /* Letters grow no further than this: beyond it the sheet gains nothing and loses its white. */
 static const double MINUTES_MOST = 24;
-/* Below this share of the least angle a sheet goes over to further pages rather than shrink on. */
+/* Below this share of the least angle a sheet takes further pages rather than shrinking further. */
 static const double SMALLEST_SHARE = 0.5;
-/* Sizes are told apart to this share. */
+/* Sizes are distinguished down to this share. */
 static const double FINE = 0.008;
 /* White left between the body and the foot, in units. */
 static const double FOOT_SPACE = 12;
@@ -152,7 +152,7 @@ static struct wall_fit fit_form(const struct wall *wall, const struct wall_room 
     return fit;
 }
 
-/* Whether OTHER is to be taken instead of ONE. */
+/* Whether to take OTHER instead of ONE. */
 static bool is_better(const struct wall *wall, const struct wall_fit *one,
                       const struct wall_fit *other, int pages)
 {
@@ -172,8 +172,8 @@ static bool is_better(const struct wall *wall, const struct wall_fit *one,
 
 /* --- the column of doses --- */
 
-/* The split at which most items keep to one column, each no more than EXCESS higher than it need be; FIT itself where
- * none fits its pages. */
+/* The split at which most items keep to one column, each no more than EXCESS higher than it need be; FIT itself if none
+ * fits its pages. */
 static struct wall_fit align(const struct wall *wall, const struct wall_room *room,
                              struct wall_fit fit, double excess)
 {
@@ -193,7 +193,7 @@ static struct wall_fit align(const struct wall *wall, const struct wall_room *ro
     return best;
 }
 
-/* On paper wider than it is high the body may stand in two columns. */
+/* On paper wider than it is high, the body may have two columns. */
 static int columns_most(const struct wall *wall)
 {
     return wall->width > wall->height ? 2 : 1;
@@ -220,7 +220,7 @@ struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *
     return aligned;
 }
 
-/* --- what would mend it --- */
+/* --- what would help --- */
 
 /* Whether letters of WALL on REQUEST's paper reach the least angle on its pages. */
 static bool is_readable(const struct wall *wall, const struct sheet_request *request)
@@ -237,7 +237,7 @@ static bool is_readable(const struct wall *wall, const struct sheet_request *req
     return false;
 }
 
-/* The smallest larger paper of the series that is enough, or "". */
+/* The smallest larger paper of the series that is large enough, or "". */
 static const char *paper_enough(const struct wall *wall)
 {
     const struct paper *paper = wall->request->paper;
@@ -250,7 +250,7 @@ static const char *paper_enough(const struct wall *wall)
     return "";
 }
 
-/* The other way to hold the paper, where that is enough, or "". */
+/* The other way to hold the paper, if that is enough, or "". */
 static const char *turn_enough(const struct wall *wall)
 {
     struct sheet_request request = *wall->request;

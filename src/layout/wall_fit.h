@@ -24,12 +24,12 @@ struct wall wall_in_columns(const struct wall *wall, int columns);
 
 struct wall_room wall_room(const struct wall *wall);
 
-/* The largest letters in ROOM on as few of PAGES as can be read from the distance asked for; where they cannot, the
- * largest on PAGES. It takes more pages than that where even half the least angle does. */
+/* The largest letters in ROOM on as few of PAGES as can be read from the distance asked for; if they cannot, the
+ * largest on PAGES. It takes more pages than that if even half the least angle does. */
 struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *room, int pages);
 
-/* What would mend a sheet that is too small or takes too many pages: "A2 paper or 3 pages would mend it", "landscape
- * would mend it"; NULL where nothing does. */
+/* What would help a sheet that is too small or takes too many pages: "A2 paper or 3 pages would help", "landscape would
+ * help"; NULL if nothing would. */
 const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit);
 
 #endif

@@ -20,7 +20,7 @@ static double capital(const struct wall *wall, double size)
     return size * type_capital(wall->press.type);
 }
 
-/* "17:30 · 11 weeks out · may be left out", whatever of it is to be said. */
+/* "17:30 · 11 weeks out · may be left out", as far as each part applies. */
 static const char *when(const struct wall *wall)
 {
     const struct occasion *occasion = wall->group.members[0];
@@ -50,7 +50,7 @@ static const char *who(const struct wall *wall)
     return text_keep(arena, &out);
 }
 
-/* Who, and behind it or, where there is no room for both, below it what for. */
+/* Who, and after it or, if there is no room for both, below it what for. */
 static struct box *below_title(const struct wall *wall, double small)
 {
     const struct press *press = &wall->press;

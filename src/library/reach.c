@@ -30,15 +30,15 @@ static struct athlete_kept *kept_new(struct reach *reach)
 
 /* --- files --- */
 
-/* The kinds whose changes reach no further than the athletes who rest on their file. */
+/* The kinds whose changes reach no further than the athletes who depend on their file. */
 static bool is_local(enum node_kind kind)
 {
     return kind == STATEMENT_ATHLETE || kind == STATEMENT_PRIVATE || kind == STATEMENT_LOG ||
            kind == STATEMENT_SESSION || kind == STATEMENT_CAMP;
 }
 
-/* What the file declares, kind by kind and name by name: NULL where it holds something else. Two files of one shape mean the
- * same to whoever only names what is in them. */
+/* What the file declares, kind by kind and name by name; NULL if it contains something else. Two files of one shape
+ * mean the same to whoever only names what is in them. */
 static const char *shape_of(struct arena *arena, const struct tree *tree)
 {
     struct text shape = {.arena = arena};
@@ -51,7 +51,7 @@ static const char *shape_of(struct arena *arena, const struct tree *tree)
     return text_keep(arena, &shape);
 }
 
-/* Which files are others than in the base, by number; NULL where more than these may have to be looked at again. */
+/* Which files differ from the base, by number; NULL if more than these may have to be looked at again. */
 static bool *changed_files(const struct reach *reach, const struct project *project)
 {
     if (!reach->arena || project->kept_count != reach->file_count)
@@ -130,9 +130,9 @@ static void check(struct reach *reach, struct project *project, const struct par
     const struct recall **before = arena_alloc(arena, (athletes + 1) * sizeof *before);
     struct recall **after = arena_alloc(arena, (athletes + 1) * sizeof *after);
     for (size_t a = 0; a < athletes; a++)
-        before[a] = partial->wanted[a] ? NULL : reach->athletes[a]->recall;
+        before[a] = partial->reached[a] ? NULL : reach->athletes[a]->recall;
     struct checking checking = {reach, made};
-    const struct recalls recalls = {.wanted = partial->wanted, .before = before, .after = after,
+    const struct recalls recalls = {.wanted = partial->reached, .before = before, .after = after,
                                     .arena_for = arena_for, .with = &checking};
     rules_run_recalling(project->programme, &recalls, project->diag);
     for (size_t a = 0; a < athletes; a++)
@@ -152,7 +152,7 @@ static void keep_files(struct reach *reach, const struct project *project, struc
     }
 }
 
-/* What was just compiled is the base from now on. MADE are the athletes who were worked out. */
+/* What was just compiled is the base from now on. MADE are the athletes who were reached. */
 static void become_base(struct reach *reach, const struct project *project, const struct partial *partial,
                         struct athlete_kept **made)
 {
@@ -166,7 +166,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
         if (made[a])
             made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a], project->sources.count);
     }
-    /* Nothing is asked of memory from here on: all of it comes to be the base, or nothing. */
+    /* Nothing is allocated from here on: either all of it becomes the base, or nothing. */
     for (size_t a = 0; a < reach->athlete_count; a++)
         if (a >= athletes || made[a])
             arena_free(reach->athletes[a]->arena);

@@ -1,10 +1,10 @@
 /* reach.h - what an open session keeps of each athlete between compiles, and whom a change can reach.
  *
- * The last compile that was complete is the base. What has changed since is told by file, by content; an athlete none of
- * whose files has changed is neither worked out again nor checked again (resolve/partial.h, rules/recall.h). Where a change can reach
- * further than the files that athletes are known to rest on, everybody is: other files, other names, or a file with
- * anything in it but athletes, private parts, logs, sessions and camps. A compile with errors leaves the base alone, so
- * that the next one is held against it again. */
+ * The last compile that was complete is the base. What has changed since is known by file, by content; an athlete none
+ * of whose files has changed is neither worked out again nor checked again (resolve/partial.h, rules/recall.h). If a
+ * change can reach further than the files that athletes are known to depend on, everybody is: other files, other names,
+ * or a file with anything in it but athletes, private parts, logs, sessions and camps. A compile with errors leaves the
+ * base alone, so that the next one is compared with it again. */
 #ifndef BELL_LIBRARY_REACH_H
 #define BELL_LIBRARY_REACH_H
 

@@ -146,7 +146,7 @@ enum bell_status bell_add_path(struct bell_session *session, const char *path)
     return session_guard(session, add_path, (void *)path);
 }
 
-/* What lies over the file at the true path REAL, or NULL. */
+/* What is laid over the file at the true path REAL, or NULL. */
 static struct overlay *find_laid(const struct bell_session *session, const char *real)
 {
     for (size_t i = 0; i < session->laid_count; i++)
@@ -299,7 +299,7 @@ struct kept_file *session_file(struct bell_session *session, const char *path)
     return kept_find(&session->kept, plan_true_path(session->compile, path));
 }
 
-/* What was left out of it is worked out when it is asked for, with findings that have been told. */
+/* What was left out of it is worked out when it is asked for, along with findings that were already given out. */
 const struct programme *session_programme(struct bell_session *session)
 {
     struct project *project = &session->project;

@@ -1,4 +1,4 @@
-/* session.h - what a bell_session holds, and what the rooms above ask of it beside the public header.
+/* session.h - what a bell_session contains, and what the rooms above ask of it beyond the public header.
  *
  * An editor's server opens a session with bell_open and bell_add_path, lays buffers over files with bell_overlay, and
  * calls bell_compile after each change: only what has changed is read again (plan/kept.h), and only the athletes whom that

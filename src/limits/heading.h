@@ -1,4 +1,4 @@
-/* heading.h - what the heading of a group of limits may have been meant for. */
+/* heading.h - what the heading of a group of limits was probably meant to be. */
 #ifndef BELL_LIMITS_HEADING_H
 #define BELL_LIMITS_HEADING_H
 

@@ -20,7 +20,7 @@ struct layers {
     size_t count, capacity;
 };
 
-/* Puts SET below all of LAYERS; where it stands among them already, it sinks to the bottom. */
+/* Puts SET below all of LAYERS; if it is already among them, it sinks to the bottom. */
 static void put_below(struct arena *arena, struct layers *layers, const struct limits *set)
 {
     size_t kept = 0;
@@ -40,7 +40,7 @@ unsigned limit_for_whom(const struct athlete *athlete, int day)
     return (athlete_under(athlete, day, GROWN) ? FOR_YOUNG : 0u) | (novice ? FOR_NOVICE : 0u);
 }
 
-/* SET holds of itself for WHOM, where there is such a set and somebody of these in CAMP. */
+/* SET applies by itself to WHOM, if there is such a set and somebody of these is in CAMP. */
 static void add_for(struct arena *arena, struct layers *layers, const struct camp *camp, const struct limits *set,
                     unsigned whom)
 {
@@ -66,7 +66,7 @@ static const struct limits *set_named(const struct programme *programme, const c
     return NULL;
 }
 
-/* The sets of a camp, nearest first, and those that hold of themselves. */
+/* The sets of a camp, nearest first, and those that apply by themselves. */
 static struct layers list_layers(struct arena *arena, const struct programme *programme, const struct camp *camp)
 {
     struct layers layers = {0};
@@ -78,7 +78,7 @@ static struct layers list_layers(struct arena *arena, const struct programme *pr
     return layers;
 }
 
-/* Whether two limits are about the same thing, so that only one of them can hold. */
+/* Whether two limits are about the same thing, so that only one of them can apply. */
 static int compare_subject(const struct layered *a, const struct layered *b)
 {
     if (a->limit->scope != b->limit->scope)
@@ -211,7 +211,7 @@ bool limit_holds(const struct limit_table *table, const struct layered *item, co
     return meant && holds_for(item->limit, table->camp, holder);
 }
 
-/* Whether A is said of fewer than B: by athlete, age, lifting age, stretch of days, phase. */
+/* Whether A is about fewer people or days than B: by athlete, age, lifting age, stretch of days, phase. */
 static bool more_specific(const struct limit *a, const struct limit *b)
 {
     if ((a->athlete != NULL) != (b->athlete != NULL))
@@ -237,7 +237,7 @@ bool limit_is_tighter(const struct limit *a, const struct limit *b)
 
 /* --- of the limits about one thing, those that hold --- */
 
-/* What holds by the camp's own word, and of what holds of itself the tightest. */
+/* What applies by the camp's own word, and the tightest of what applies by itself. */
 struct holding {
     const struct layered *named, *itself;
 };
@@ -268,7 +268,7 @@ bool limit_is_said_of_them(const struct layered *named, const struct layered *it
     return false;
 }
 
-/* The one that counts of two about the same thing, either of which may be NULL. */
+/* The one that counts, of two about the same thing, either of which may be NULL. */
 static const struct layered *decide(const struct holding *holding)
 {
     const struct layered *named = holding->named, *itself = holding->itself;
@@ -331,7 +331,7 @@ const struct layered *limit_table_find(const struct limit_table *table, enum cou
 {
     struct holding holding = find(table, counted, false, holder);
     const struct layered *found = decide(&holding);
-    /* Volume is nothing but a share of a peak, whether its line says so or not. */
+    /* Volume is always a share of a peak, whether its line says so or not. */
     return !found && counted == COUNTED_VOLUME ? limit_table_find_peak(table, counted, holder) : found;
 }
 

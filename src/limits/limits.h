@@ -1,4 +1,4 @@
-/* limits.h - which limits hold where: layers laid one over the other, the closer word winning. */
+/* limits.h - which limits apply where: layers laid over one another, the closer one winning. */
 #ifndef BELL_LIMITS_LIMITS_H
 #define BELL_LIMITS_LIMITS_H
 
@@ -6,7 +6,7 @@
 #include "model/programme.h"
 #include "source/diag.h"
 
-/* For whom the lists `under 18` and `novices` hold of themselves, whatever a camp says. */
+/* To whom the lists `under 18` and `novices` apply by themselves, whatever a camp says. */
 enum for_whom { FOR_YOUNG = 1, FOR_NOVICE = 2, GROWN = 18 };
 
 /* A limit of a camp's layers. */
@@ -14,78 +14,78 @@ struct layered {
     const struct limit *limit;
     const struct limits *set;
     enum counted counted, against; /* against: COUNTED_NONE where nothing is compared */
-    enum counted_group kind;       /* of the count; GROUP_MEASURED where it is held against a peak */
-    bool named;                    /* it stands in the camp's own layers */
-    unsigned for_whom;             /* it holds of itself for these, by bits of enum for_whom */
+    enum counted_group kind;       /* of the count; GROUP_MEASURED if it is compared with a peak */
+    bool named;                    /* it is in the camp's own layers */
+    unsigned for_whom;             /* it applies by itself to these, as bits of enum for_whom */
     int layer;                     /* 0 is the nearest to the camp */
     int line;                      /* place in its set */
     size_t next;  /* of the next limit about the count, counted from 1; 0: there is none */
-    size_t group; /* limits of one group are about the same thing: one of them holds */
+    size_t group; /* limits of one group are about the same thing: one of them applies */
 };
 
 struct limit_table {
     const struct camp *camp;
     struct layered *items; /* by group */
     size_t count, group_count;
-    size_t most; /* that can hold at once */
+    size_t most; /* that can apply at once */
     size_t about[COUNTED_END]; /* the first limit about the count, counted from 1; 0: there is none */
 };
 
-/* Whom a limit is asked for, and when. */
+/* For whom a limit is looked up, and when. */
 struct holder {
     const struct athlete *athlete;
     const struct phase *phase; /* or NULL */
     int first, last;           /* days, both inside; ages are those of the first */
 };
 
-/* A limit that holds in a window, and for whom it was picked. */
+/* A limit that applies in a window, and for whom it was picked. */
 struct in_force {
     const struct layered *layered;
     const struct camp *camp;
     const struct phase *phase;
-    int first, last; /* the days of the camp that it counts; all days where it names none */
+    int first, last; /* the days of the camp that it counts; all days if it names none */
 };
 
-/* The layers of CAMP. Of its `limits` lines a later one stands above an earlier one and all that
- * that is based on; each set stands above its base, and a base of several below them all. Limits on
- * counts that do not exist are left out; whoever reads the plan has reported them. Below them stand the lists of
- * PROGRAMME that hold of themselves for somebody in the camp. */
+/* The layers of CAMP. Of its `limits` lines a later one stands above an earlier one and everything that one is based
+ * on; each set stands above its base, and a base shared by several stands below them all. Limits on counts that do not
+ * exist are left out; whoever reads the plan has reported them. Below them stand the lists of PROGRAMME that apply by
+ * themselves to somebody in the camp. */
 void limit_table_build(struct arena *arena, const struct programme *programme, const struct camp *camp,
                        struct limit_table *table);
 
-/* Puts the limits of SCOPE that hold for HOLDER into OUT, which has room for table->most.
- * The more specific wins (athlete, then age, then lifting age, then days before or after, then
- * phase), then the nearer layer, then the later line. Of a list that holds of itself a limit stands wherever it is
- * tighter, but for what the coach says of the very same people. Returns how many. */
+/* Puts the limits of SCOPE that apply to HOLDER into OUT, which has room for table->most. The more specific wins
+ * (athlete, then age, then lifting age, then days before or after, then phase), then the nearer layer, then the later
+ * line. A limit of a list that applies by itself wins wherever it is tighter, except over what the coach says of the
+ * very same people. Returns how many. */
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out);
 
-/* The one limit about COUNTED that holds, of any scope, or NULL; none that speaks of a peak week. */
+/* The one limit about COUNTED that applies, of any scope, or NULL; none that refers to a peak week. */
 const struct layered *limit_table_find(const struct limit_table *table, enum counted counted,
                                        const struct holder *holder);
 
-/* The same of limits that hold COUNTED, a sum, against the peak week. */
+/* The same for limits that compare COUNTED, a sum, with the peak week. */
 const struct layered *limit_table_find_peak(const struct limit_table *table, enum counted counted,
                                             const struct holder *holder);
 
-/* The limit about COUNTED that holds of itself for HOLDER beside what limit_table_find gives, being a bound of another kind;
- * or NULL. */
+/* The limit about COUNTED that applies by itself to HOLDER beside what limit_table_find gives, because it is a bound of
+ * another kind; or NULL. */
 const struct layered *limit_table_find_beside(const struct limit_table *table, enum counted counted,
                                               const struct holder *holder);
 
-/* For which of them the lists that hold of themselves do so for ATHLETE on DAY, as far as the plan tells: bits of enum
+/* Which of the lists that apply by themselves apply to ATHLETE on DAY, as far as the plan says: bits of enum
  * for_whom. */
 unsigned limit_for_whom(const struct athlete *athlete, int day);
 
-/* Whether the coach says NAMED of the very people for whom ITSELF, about the same count, holds of itself: by name, by age
- * or lifting age, or in a list that is based on it. */
+/* Whether the coach says NAMED of the very people to whom ITSELF, about the same count, applies by itself: by name, by
+ * age or lifting age, or in a list that is based on it. */
 bool limit_is_said_of_them(const struct layered *named, const struct layered *itself);
 
-/* What breaking LIMIT is; without FAILS it is a warning at most: a floor, or a figure that is not fully
+/* How grave it is to break LIMIT; without FAILS it is a warning at most: a floor, or a figure that is not fully
  * counted. */
 enum severity limit_severity(const struct limit *limit, bool fails);
 
-/* Whether ITEM of TABLE holds for HOLDER, were it alone. */
+/* Whether ITEM of TABLE would apply to HOLDER if it were alone. */
 bool limit_holds(const struct limit_table *table, const struct layered *item, const struct holder *holder);
 
 /* Whether A leaves less room than B, which is about the same thing. */

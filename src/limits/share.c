@@ -20,7 +20,7 @@ bool limit_is_of_days(const struct in_force *in_force)
     return (limit->phase && in_force->phase) || limit->stretch != STRETCH_ALL;
 }
 
-/* The days of a week that a limit counts, both inside; none where LAST is before FIRST. */
+/* The days of a week that a limit counts, both included; none if LAST is before FIRST. */
 struct counted_days {
     int first, last;
 };
@@ -54,7 +54,7 @@ int limit_days(const struct in_force *in_force, int first, int last)
     return count > 0 ? count : 0;
 }
 
-/* In whole units where there is one or more of them. */
+/* In whole units if there is at least one. */
 static milli whole(milli value)
 {
     return value >= 1000 ? value - value % 1000 : value;

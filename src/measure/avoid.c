@@ -24,8 +24,8 @@ static const struct exercise *one_on(const struct exercise *exercise, bool harde
     return harder ? exercise->harder : exercise->easier;
 }
 
-/* Is OTHER reached from EXERCISE by going easier, or by going harder? Such a row may come back to itself: the look
- * goes on until it has met the slower one that goes half as fast. */
+/* Can OTHER be reached from EXERCISE by going easier, or by going harder? The chain may come back to itself: the search
+ * ends when it meets a slower one that goes half as fast. */
 static bool leads_to(const struct exercise *exercise, const struct exercise *other, bool harder)
 {
     const struct exercise *slow = exercise, *at = one_on(exercise, harder);
@@ -54,7 +54,7 @@ bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise)
 {
     if (can_do(avoid, exercise))
         return false;
-    if (avoid->exercise) /* who named what is done instead has seen that it is a form of what is barred */
+    if (avoid->exercise) /* whoever named what is done instead has seen that it is a form of what is barred */
         return avoid->exercise == exercise || (avoid->instead != exercise && is_form_of(exercise, avoid->exercise));
     if (avoid->pattern >= 0)
         return exercise->patterns >> avoid->pattern & 1;

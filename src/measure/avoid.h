@@ -4,12 +4,12 @@
 
 #include "model/programme.h"
 
-/* Does AVOID stand on DAY? It never lapses by the calendar: only an entry that ends it does. */
+/* Is AVOID in force on DAY? It never lapses by the calendar: only an entry ends it. */
 bool avoid_stands(const struct avoid *avoid, int day);
 
-/* Does AVOID (standing or not) bar EXERCISE by name, pattern, region (loaded at half or more), kind or position,
- * in whatever dose? What the restriction says can be done is never barred; what is easier or harder than a
- * barred exercise is barred with it. */
+/* Does AVOID (in force or not) bar EXERCISE by name, pattern, region (loaded at half or more), kind or position, in
+ * whatever dose? What the restriction says can be done is never barred; what is easier or harder than a barred exercise
+ * is barred with it. */
 bool avoid_bars(const struct avoid *avoid, const struct exercise *exercise);
 
 /* Does it bar this set by its effort (`avoid all-out`: all-out, RPE 9 and up, one rep left or none)? */

@@ -70,7 +70,7 @@ static bool move_to_any(struct arena *arena, const struct gym *gym, struct item 
     return false;
 }
 
-/* The bar that A and B contend for, and of which there are too few, or NULL. */
+/* The bar that A and B both need and of which there are too few, or NULL. */
 static const struct kit *short_of(const struct item *items, size_t count, size_t a, size_t b)
 {
     for (size_t r = 0; r < items[b].run_count && contend(&items[a], &items[b]); r++) {

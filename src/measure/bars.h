@@ -1,4 +1,4 @@
-/* bars.h - which bar of a gym each exercise of a block is done on, where several stand loaded at once. */
+/* bars.h - which bar of a gym each exercise of a block is done on, if several are loaded at once. */
 #ifndef BELL_MEASURE_BARS_H
 #define BELL_MEASURE_BARS_H
 
@@ -10,9 +10,9 @@ bool block_shares_time(const struct block *block);
 /* Whether two loads are built alike, so that one bar does for both. */
 bool plating_same(const struct plating *a, const struct plating *b);
 
-/* Of a bar that two of the ITEMS of a block that shares its time want with different discs, and of which GYM has too few,
- * one moves to another bar of that name, where the very same load can be made on it. What cannot be mended so is left as
- * it is, for check_kit_twice. */
+/* If two of the ITEMS of a block that shares its time need one bar with different discs, and GYM has too few, one of
+ * them moves to another bar of that name that can make the very same load. What that cannot solve is left as it is, for
+ * check_kit_twice. */
 void bars_part(struct arena *arena, const struct gym *gym, struct item *items, size_t count);
 
 #endif

@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "wording/wording.h"
 
-/* How a figure is said. */
+/* How a figure is worded. */
 enum count_style {
     STYLE_NAMED,   /* the name is what is counted: "30 sparring rounds" */
     STYLE_TIME,    /* "78 min" */
@@ -20,7 +20,7 @@ enum count_style {
 
 struct count_row {
     enum counted counted;
-    const char *name, *also; /* ALSO is another name that is taken, or NULL */
+    const char *name, *also; /* ALSO is another accepted name, or NULL */
     enum counted_group group;
     enum count_style style;
     const char *meaning;
@@ -280,7 +280,7 @@ static enum count_style style_of(enum counted counted)
     return row ? row->style : STYLE_NAMED;
 }
 
-/* A figure of kilograms is a sum of many, so pounds are told without what is left of one. */
+/* A figure in kilograms is a sum of many, so pounds are shown without fractions. */
 static const char *mass_sum(struct arena *arena, milli kilograms, enum mass_unit unit)
 {
     if (unit == MASS_IN_KG)
@@ -302,7 +302,7 @@ const char *counted_amount_in(struct arena *arena, enum counted counted, milli v
     case STYLE_MASS:
         return mass_sum(arena, value, unit);
     case STYLE_PERCENT:
-        /* A share worked out to thousandths is shown to tenths, cut so that it never says more. */
+        /* A share worked out to thousandths is shown to tenths, cut so that it never says too much. */
         return arena_printf(arena, "%s %%", wording_number(arena, value - value % 100));
     case STYLE_HOURS:
         return arena_printf(arena, "%s h", wording_number(arena, value - value % 100));
@@ -319,8 +319,8 @@ const char *counted_amount_in(struct arena *arena, enum counted counted, milli v
     return wording_number(arena, value);
 }
 
-/* "neck sessions" for one of them: "neck session". Every name that is counted ends in a plain s,
- * but for the zones of lifts, where the word to shorten stands first. */
+/* "neck sessions" for one of them: "neck session". Every name that is counted ends in a plain s, except for the zones
+ * of lifts, where the word to shorten comes first. */
 static const char *singular(struct arena *arena, const char *name)
 {
     size_t length = strlen(name);

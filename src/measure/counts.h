@@ -1,9 +1,8 @@
-/* counts.h - what a limit can be about: its name in a coach's words, and how a figure of it
- * reads.
+/* counts.h - what a limit can be about: its name in a coach's words, and how its figures read.
  *
  * Most counts are sums over the lines of a plan and are worked out in model/tally.h. The others
  * are compared or measured by one check of its own ("load rise", "intensity") and are not summed.
- * */
+ */
 #ifndef BELL_MEASURE_ACCOUNTS_H
 #define BELL_MEASURE_ACCOUNTS_H
 
@@ -43,7 +42,7 @@ enum counted {
     COUNTED_ONE_REP_TESTS,
     COUNTED_TONNAGE,
     COUNTED_TONNAGE_WITH_THROWS,
-    COUNTED_TONNAGE_WITH_BODY, /* this and the next tell what somebody weighs: counted_tells_body */
+    COUNTED_TONNAGE_WITH_BODY, /* this and the next reveal what somebody weighs: counted_tells_body */
     COUNTED_TONNAGE_WITH_ALL,
     COUNTED_SETS,
     COUNTED_SESSIONS,
@@ -98,7 +97,7 @@ enum counted_group {
  * ("neck", "grip") means the region, whose sets count what loads it, directly or not. */
 enum counted counted_find(const char *folded);
 
-/* Its name as a limit says it: "pull sets". Never NULL. */
+/* Its name as a limit gives it: "pull sets". Never NULL. */
 const char *counted_name(struct arena *arena, enum counted counted);
 
 /* Up to MOST names close to FOLDED, the nearest first; returns how many were put into NAMES. */
@@ -106,7 +105,7 @@ size_t counted_nearest(struct arena *arena, const char *folded, const char **nam
 
 enum counted_group counted_group(enum counted counted);
 
-/* Whether figures of the count tell what somebody weighs: they are for the coach alone. */
+/* Whether figures of the count reveal what somebody weighs: they are for the coach alone. */
 bool counted_tells_body(enum counted counted);
 
 /* Whether left and right are kept apart, so that a limit may say `a side`. */
@@ -118,7 +117,7 @@ const char *counted_meaning(enum counted counted);
 /* VALUE with its unit and no name: "24", "78 min", "1520 kg", "15 %". VALUE is in thousandths, time
  * in seconds x 1000, mass in kilograms x 1000. */
 const char *counted_amount(struct arena *arena, enum counted counted, milli value);
-/* The same with mass in UNIT; pounds are told whole. */
+/* The same with mass in UNIT; pounds are shown whole. */
 const char *counted_amount_in(struct arena *arena, enum counted counted, milli value, enum mass_unit unit);
 
 /* The same with the name, in the number that fits: "1 neck session", "30 sparring rounds", "1520 kg

@@ -158,7 +158,7 @@ int athlete_not_out(const struct athlete *athlete, int first, int last)
     return 0;
 }
 
-/* Does HOLD stand on one of the days from FIRST to LAST? It changes on its own days alone. */
+/* Is HOLD in force on one of the days from FIRST to LAST? It changes only on days of its own entries. */
 static bool stands_between(const struct hold *hold, const struct athlete *athlete, int first, int last, int today)
 {
     bool stands = hold_stands(hold, athlete, first, today) || (hold->since > first && hold->since <= last);
@@ -169,7 +169,7 @@ static bool stands_between(const struct hold *hold, const struct athlete *athlet
     return stands;
 }
 
-/* Is something of ATHLETE's left out on these days that no hold and no day out is the reason of? */
+/* Is something of ATHLETE's left out on these days for a reason other than a hold or a day out? */
 static bool misses_something(const struct programme *programme, const struct athlete *athlete, int first, int last)
 {
     size_t count;
@@ -343,7 +343,7 @@ static bool names_activity(const struct permits *permits, const struct occasion 
     for (size_t i = 0; i < permits->count; i++) {
         const struct permit *permit = &permits->items[i];
         bool within = !capped || !permit->cap || (occasion->rpe.high > 0 && occasion->rpe.high <= permit->cap);
-        /* What lands blows is allowed by no name, whatever a club puts in the place of one. */
+        /* No name allows anything that lands blows, whatever a club puts in its place. */
         bool named = permit->activity == occasion->activity && !occasion->activity->contact &&
                      !occasion->activity->sparring && !occasion->activity->head;
         if ((permit->training || named) && within)

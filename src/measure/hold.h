@@ -1,13 +1,13 @@
 /* hold.h - a suspected concussion: which step of its protocol is in force on a day, and what that allows.
  *
- * What is silent here is barred. Nothing ends by the calendar: only an entry that somebody made moves a hold on, and one
- * that is dated after today, comes too soon or was made by the wrong person does not count. */
+ * Whatever the protocol does not mention is barred. Nothing ends by the calendar: only an entry that somebody made
+ * moves a hold on, and one that is dated after today, comes too soon or was made by the wrong person does not count. */
 #ifndef BELL_MEASURE_HOLD_H
 #define BELL_MEASURE_HOLD_H
 
 #include "model/programme.h"
 
-/* Where a hold is when all that counts up to a day is taken in. */
+/* The state of a hold once everything that counts up to a day is taken in. */
 struct hold_state {
     int step;    /* in force; of the protocol, the first from the day after the knock */
     int began;   /* its first day */
@@ -33,8 +33,8 @@ enum hold_fault {
 /* A hold before any entry. */
 struct hold_state hold_begin(const struct hold *hold);
 
-/* Takes in ENTRY, which comes behind all that STATE has taken in, unless it is at fault. YOUNG: the athlete is under 18
- * on its day. TODAY: 0 is never. */
+/* Takes in ENTRY, which comes after everything that STATE has taken in, unless it does not count. YOUNG: the athlete is
+ * under 18 on its day. TODAY: 0 is never. */
 enum hold_fault hold_enter(struct hold_state *state, const struct hold *hold, const struct hold_entry *entry,
                            bool young, int today);
 
@@ -52,29 +52,29 @@ enum hold_sight {
 struct hold_state hold_on(const struct hold *hold, const struct athlete *athlete, int day, int today,
                           enum hold_sight sight);
 
-/* Does HOLD, of ATHLETE, stand on DAY, at whichever step? */
+/* Is HOLD, of ATHLETE, in force on DAY, at whichever step? */
 bool hold_stands(const struct hold *hold, const struct athlete *athlete, int day, int today);
 bool athlete_held(const struct athlete *athlete, int day, int today);
 
-/* Is nothing planned for ATHLETE on DAY, as the plan says? And is it `away` that says so? */
+/* Does the plan say that nothing is planned for ATHLETE on DAY? And is it `away` that says so? */
 bool athlete_said_away(const struct athlete *athlete, int day);
 bool athlete_out(const struct athlete *athlete, int day);
 
-/* Is ATHLETE held, out, absent or before a closed door on one of the days from FIRST to LAST? What is left of them is no
- * time to ask anything of. */
+/* Is ATHLETE held, out, absent or before a closed door on one of the days from FIRST to LAST? Nothing can be asked of
+ * what is left of those days. */
 bool athlete_away(const struct programme *programme, const struct athlete *athlete, int first, int last);
 
-/* Does a hold of ATHLETE stand on DAY, at a step that does not allow all training? Loads do not rise then. */
+/* Is a hold of ATHLETE in force on DAY, at a step that does not allow all training? Loads do not rise then. */
 bool athlete_stands_still(const struct athlete *athlete, int day, int today);
 
 /* The first day from FIRST to LAST on which ATHLETE is not out, or 0. */
 int athlete_not_out(const struct athlete *athlete, int first, int last);
 
 /* Does a hold of ATHLETE reach OCCASION? What was logged before its moment is history, and so is what was logged on its
- * day where no hour is known. *HOLD, where not NULL, is the first that does. */
+ * day if no hour is known. *HOLD, where not NULL, is the first that does. */
 bool hold_reaches(const struct athlete *athlete, const struct occasion *occasion, int today, const struct hold **hold);
 
-/* Do the holds of OCCASION's athlete allow ITEM of BLOCK, or the whole of it where it is an activity? */
+/* Do the holds of OCCASION's athlete allow ITEM of BLOCK, or all of it if it is an activity? */
 bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today);
 bool hold_allows_activity(const struct occasion *occasion, int today);
 
@@ -84,7 +84,7 @@ const struct left_out *athlete_left_out(const struct programme *programme, const
 /* Is there no work at all that the athlete's holds allow at the time of OCCASION? */
 bool hold_allows_nothing(const struct occasion *occasion, int today);
 
-/* Is EXERCISE among what PERMITS name, whatever its effort? And the highest RPE that they let it have; 0: none is set. */
+/* Do PERMITS name EXERCISE, whatever its effort? And the highest RPE that they allow it; 0: none is set. */
 bool permits_name(const struct permits *permits, const struct exercise *exercise);
 milli permits_cap(const struct permits *permits, const struct exercise *exercise);
 

@@ -4,7 +4,7 @@
 
 #include "model/programme.h"
 
-/* What its sheets and messages lead with; kilograms where GYM is NULL. */
+/* The unit that its sheets and messages put first; kilograms if GYM is NULL. */
 enum mass_unit gym_unit(const struct gym *gym);
 
 /* Where OCCASION is done; NULL: nobody says. */
@@ -13,8 +13,8 @@ const struct gym *occasion_gym(const struct occasion *occasion);
 /* The days on which GYM, which may be NULL, is closed and DAY is one; NULL: it is open. */
 const struct closure *gym_closed(const struct gym *gym, int day);
 
-/* How many of the kit called NAME (folded) GYM has. What every room and every training partner brings
- * (a wall, a partner) counts as there; "band" is met by any band. */
+/* How many of the kit called NAME (folded) GYM has. What every room has (a wall, a training partner) counts as there;
+ * any band will do for "band". */
 int gym_count(const struct gym *gym, const char *name);
 
 /* Does EXERCISE name KIT (folded) among what it needs? */

@@ -67,7 +67,7 @@ static unsigned lead_side_of(unsigned workers, unsigned side)
 
 static struct range range_times(struct range range, int64_t times)
 {
-    enum { FEW = 1000000, SMALL = 1000000000 }; /* their product is MOST: what plans hold needs no division */
+    enum { FEW = 1000000, SMALL = 1000000000 }; /* their product is MOST: what plans contain needs no division */
     struct range product = range;
 
     if (times <= FEW && range.low <= SMALL && range.high <= SMALL)
@@ -215,7 +215,7 @@ struct range run_done(const struct set_run *run, const struct exercise *exercise
     return sum;
 }
 
-/* What may be left out counts for nothing at least: LEDGER's low ends are again those of BEFORE. */
+/* What may be left out adds nothing at the low end: LEDGER's low ends are again those of BEFORE. */
 static void restore_lows(struct ledger *ledger, const struct ledger *before)
 {
     for (int unit = 0; unit < UNIT_COUNT; unit++) {

@@ -1,7 +1,7 @@
 /* limbs.h - the stance ledger: how much of the work each hand, leg and hip did, by stance.
  *
- * Orthodox is left foot and left hand in front, southpaw right. So every repetition whose stance
- * and working limb are known lands on a limb that has a name, by these rules:
+ * Orthodox is left foot and left hand in front, southpaw right. So every repetition whose stance and working limb are
+ * known counts for a named limb, by these rules:
  *
  *   dose                   counts for
  *   so many in a stance    the lead or rear limb of that stance, as dose or exercise names it
@@ -15,8 +15,7 @@
  * repetition counts once for a limb or hip however many reasons there are for it, but twice where
  * the exercise names the limb twice and the dose names none.
  *
- * A range keeps both ends: hold the top against an "at most" and the bottom against an "at
- * least". */
+ * A range keeps both ends: compare the top with an "at most" and the bottom with an "at least". */
 #ifndef BELL_MEASURE_LIMBS_H
 #define BELL_MEASURE_LIMBS_H
 
@@ -27,10 +26,10 @@ enum { STANCE_COUNT = 3 };
 /* Amounts in thousandths of the unit, over STANCE_UNKNOWN (no stance), STANCE_ORTHODOX and
  * STANCE_SOUTHPAW. Starts as {0}. */
 struct ledger {
-    /* Whose lead and rear hold where a dose names no stance; ledger_occasion sets it. */
+    /* Whose lead and rear count if a dose names no stance; ledger_occasion sets it. */
     enum stance own;
     struct range limbs[UNIT_COUNT][LIMB_COUNT][STANCE_COUNT];
-    /* All that was done, whatever limb did it, if any; both sides counted. */
+    /* Everything that was done, whatever limb did it, if any; both sides count. */
     struct range done[UNIT_COUNT][STANCE_COUNT];
     /* Of that, what names lead or rear in a stance that is not known. */
     struct range unplaced[UNIT_COUNT];
@@ -42,7 +41,7 @@ struct ledger {
 void ledger_add(struct ledger *ledger, const struct item *item, const struct set_run *run,
                 int times);
 
-/* What TIMES sets of RUN come to in UNIT, whatever limb did it: ledger.done, where nobody asks for the limbs. */
+/* What TIMES sets of RUN come to in UNIT, whatever limb did it: ledger.done, for callers that do not need the limbs. */
 struct range run_done(const struct set_run *run, const struct exercise *exercise, enum unit unit,
                       int times);
 

@@ -131,7 +131,7 @@ static bool is_bar(const struct gym *gym, const struct name *name)
     return text_same(name->folded, "barbell") || (length > 4 && strcmp(name->folded + length - 4, " bar") == 0);
 }
 
-/* Whether NEED is what the load of EXERCISE is made of, and not only where it is done. */
+/* Whether NEED is what the load of EXERCISE is made from, and not only where it is done. */
 static bool bears_load(const struct gym *gym, const struct exercise *exercise, const struct need *need)
 {
     if (need_sources(need))
@@ -185,7 +185,7 @@ static mass search_distance(const struct search *search, mass made)
     return search->down ? above + INT64_MAX / 4 : above;
 }
 
-/* True, and MADE taken with nothing said yet of how, where MADE beats the best so far. */
+/* Takes MADE if it beats the best so far, without saying yet how it is made; did it? */
 static bool search_takes(struct search *search, mass made)
 {
     if (!search->found || made < search->lightest)
@@ -243,8 +243,8 @@ static void search_bar(struct search *search, const struct kit *bar, bool one_sl
     search_rack(search, bar, one_sleeve, bar->mass + (one_sleeve ? collar : 2 * collar), collar);
 }
 
-/* A bar of the gym is fit for an exercise that needs it by name, or that needs nothing by name
- * and so is taken to need a barbell. */
+/* A bar of the gym suits an exercise that needs it by name, or one that needs nothing by name and so is taken to need a
+ * barbell. */
 static bool bar_is_meant(const struct search *search, const struct kit *bar)
 {
     if (search->only && bar != search->only)
@@ -298,7 +298,7 @@ static void search_implements(struct search *search, const struct disc *items, s
             search_takes(search, items[i].mass * share);
 }
 
-/* What is held in the hands, by the kinds of it in BITS. */
+/* What is held in the hands, of the kinds in BITS. */
 static void search_hands(struct search *search, unsigned bits, int held, int share)
 {
     const struct gym *gym = search->gym;
@@ -367,7 +367,7 @@ static void search_plating(const struct search *search, struct plating *plating)
     }
 }
 
-/* The gym has a thing that the exercise needs and tells no weights of it. */
+/* The gym has something that the exercise needs, but gives no weights for it. */
 static bool gym_leaves_open(const struct gym *gym, const struct exercise *exercise)
 {
     for (size_t i = 0; i < gym->other_count; i++)

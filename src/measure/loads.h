@@ -1,5 +1,4 @@
-/* loads.h - which load a gym's kit makes of the mass that is meant, and what is hung on the bar
- * for it.
+/* loads.h - which load a gym's kit makes for the mass that is meant, and what goes on the bar for it.
  *
  * What a kilogram means is the exercise's own (enum weigh):
  *   bar and plates     the whole bar; on two sleeves, or on one where a landmine is needed
@@ -14,9 +13,8 @@
 #include "figures/plates.h"
 #include "model/programme.h"
 
-/* Every load of a gym's discs, neither bar nor collars counted. A gym has two: loadings[0] for
- * pairs on two sleeves, loadings[1] for single discs on one. rack.n is 0 where its status is not
- * PLATE_OK. */
+/* Every load of a gym's discs, without bar and collars. A gym has two: loadings[0] for pairs on two sleeves,
+ * loadings[1] for single discs on one. rack.n is 0 where its status is not PLATE_OK. */
 struct loading {
     enum plate_status status;
     struct plate_rack rack;
@@ -27,8 +25,8 @@ enum load_made {
     MADE_NEAREST,     /* off by made - asked */
     MADE_LIGHTEST,    /* less was asked than the empty bar or lightest implement: it is given */
     MADE_HEAVIEST,    /* more was asked than all there is: the heaviest is given */
-    MADE_TOO_FEW,     /* there are such things, but not so many of one mass; made is left as asked */
-    MADE_UNWEIGHED,   /* of a thing whose weights the gym does not tell (a cable): as asked */
+    MADE_TOO_FEW,     /* there are such things, but not enough of one mass; made is left as asked */
+    MADE_UNWEIGHED,   /* made with kit whose weights the gym does not give (a cable): as asked */
     MADE_FROM_NOTHING /* the gym has nothing to make it from; made is left as asked */
 };
 
@@ -40,14 +38,14 @@ enum plate_status gym_prepare(struct arena *arena, struct gym *gym);
  * where none are written). Sets asked, made, unit, pieces, rounded_down and plating of OUT and leaves
  * the rest alone.
  *
- * The nearest load, the lighter of two as near; with ROUND_DOWN the heaviest that is not above
- * ASKED. Of several bars of the name needed the heaviest is taken that is no heavier than ASKED,
- * and the next one up where it lies nearer. */
+ * The nearest load, or the lighter of two that are equally near; with ROUND_DOWN the heaviest that is not above ASKED.
+ * Of several bars with the name needed, it takes the heaviest that is no heavier than ASKED, or the next one up if that
+ * is nearer. */
 enum load_made load_make(const struct gym *gym, const struct exercise *exercise, mass asked,
                          int pieces, bool round_down, struct load *out);
 
-/* Whether a kilogram on A says as much on B: both are loaded with the same things, and mean the same by it. GYM, whose
- * bars are known by it, may be NULL. */
+/* Whether a kilogram on A means the same on B: both use the same kit, and mean the same by it. GYM, which knows its
+ * bars, may be NULL. */
 bool loads_alike(const struct gym *gym, const struct exercise *a, const struct exercise *b);
 
 /* LOAD, which load_make made of discs on a bar, made on BAR instead; false, and nothing changed, where that is not the very

@@ -63,8 +63,7 @@ static struct range limb_sum(const struct ledger *ledger, enum limb limb)
     return sum;
 }
 
-/* Adds strikes: each limb that a combination uses is one. What lands on no limb that is known is
- * counted without a side. */
+/* Adds strikes: each limb that a combination uses is one. What lands on no known limb is counted without a side. */
 static void add_strikes(struct tally *tally, const struct ledger *ledger, bool all_out)
 {
     struct range left_hand = limb_sum(ledger, LIMB_LEFT_HAND);
@@ -154,8 +153,8 @@ struct worked {
     unsigned patterns, regions, kinds;
 };
 
-/* What a body region is trained by. A burst on the bag and a round with the rope load it too, but no source that counts
- * sets of a region counts those. */
+/* What trains a body region. A burst on the bag and a round with the rope load it too, but no source that counts sets
+ * of a region counts those. */
 static bool trains_regions(const struct exercise *exercise)
 {
     return exercise->kind != EXERCISE_SKILL && exercise->kind != EXERCISE_CONDITIONING;
@@ -328,7 +327,7 @@ static void add_whole(struct tally *tally, const struct occasion *occasion, stru
         tally->uncounted[UNCOUNTED_STRIKES] += occasion->seconds;
 }
 
-/* What may be left out counts for nothing at least. */
+/* What may be left out adds nothing at the low end. */
 static void make_optional(struct tally *tally)
 {
     for (int i = 0; i < COUNTED_COUNT; i++)
@@ -430,7 +429,7 @@ struct shares {
     size_t count, capacity;
     enum counted counted;
     enum side side;
-    bool done; /* the session load as it came to be */
+    bool done; /* the session load as it turned out */
 };
 
 static void add_share(struct shares *shares, const struct tally *tally,
@@ -463,7 +462,7 @@ static void add_share(struct shares *shares, const struct tally *tally,
                                                     .times = 1};
 }
 
-/* Time is the blocks' where one session is asked about, else the occasions'. */
+/* Time is the blocks' if one session is asked about, otherwise the occasions'. */
 static void share_time(struct shares *shares, const struct occasion *occasion, bool alone)
 {
     if (!alone || !occasion->block_count) {

@@ -1,15 +1,14 @@
 /* tally.h - what volume means: every count of an occasion worked out in one pass, in whole
  * thousandths.
  *
- * A range keeps both ends, so that "at most" is held against the top and "at least" against the
- * bottom. */
+ * A range keeps both ends, so that "at most" is compared with the top and "at least" with the bottom. */
 #ifndef BELL_MEASURE_TALLY_H
 #define BELL_MEASURE_TALLY_H
 
 #include "measure/counts.h"
 #include "measure/tonnage.h"
 
-/* Work that a count ought to hold and the plan does not count, in seconds. */
+/* Work that a count ought to include but the plan does not count, in seconds. */
 enum uncounted {
     UNCOUNTED_STRIKES, /* timed strikes, pads, sparring */
     UNCOUNTED_LOAD, /* sessions without an effort for the whole */
@@ -26,10 +25,10 @@ struct tally {
     milli left_out[GAP_COUNT]; /* what is not in the tonnage */
     milli body_unknown;        /* repetitions of a body mass that is not known */
     int64_t zoned;             /* repetitions x percentages of the lifts in the zones */
-    /* Session load as it came to be: as logs tell, and where they do not, as planned. */
+    /* Session load as it turned out: according to logs, or as planned where there are none. */
     struct range done;
     int64_t done_uncounted; /* seconds without an effort */
-    bool logged;        /* a log tells of some of it */
+    bool logged;        /* a log covers some of it */
 };
 
 /* Adds an occasion, one item of it alone, or one tally to another. */
@@ -38,15 +37,16 @@ void tally_item(struct tally *tally, const struct occasion *occasion, const stru
                 const struct item *item);
 void tally_add(struct tally *tally, const struct tally *other);
 
-/* Mean percentage of the best of the lifts of which it is known, each repetition counted once; 0 where there are none. */
+/* Mean percentage of the best over the lifts for which it is known, each repetition counted once; 0 if there are
+ * none. */
 milli tally_intensity(const struct tally *tally);
 
-/* The session load: as it came to be where a log tells of some of it, else as planned; and the seconds without an effort
- * that it misses. */
+/* The session load: as it turned out if a log covers some of it, otherwise as planned; and the seconds without an
+ * effort that it leaves out. */
 struct range tally_load(const struct tally *tally);
 int64_t tally_load_uncounted(const struct tally *tally);
 
-/* Seconds that COUNTED misses in TALLY; 0 for counts that miss nothing. */
+/* Seconds that COUNTED leaves out in TALLY; 0 for counts that leave out nothing. */
 int64_t tally_uncounted(const struct tally *tally, enum counted counted);
 
 enum side { SIDE_ALL = -1, SIDE_LEFT, SIDE_RIGHT };
@@ -67,7 +67,7 @@ struct share {
 size_t tally_shares(struct arena *arena, const struct occasion *const *occasions, size_t count,
                     enum counted counted, enum side side, struct share **shares);
 
-/* The same of the session load as it came to be. */
+/* The same of the session load as it turned out. */
 size_t tally_shares_done(struct arena *arena, const struct occasion *const *occasions, size_t count,
                          struct share **shares);
 

@@ -18,7 +18,7 @@ const struct time_settings time_usual = {
     .work_up_rest = 180,
 };
 
-/* More than any plan holds, and so little that what is made of it here cannot overflow. */
+/* More than any plan contains, and small enough that nothing computed from it here can overflow. */
 enum { COUNT_LIMIT = 1000000, AMOUNT_LIMIT = 1000 * COUNT_LIMIT };
 
 static int seconds_cut(int64_t seconds)
@@ -110,7 +110,8 @@ static int part_sides(const struct part *part, const struct exercise *exercise)
     }
 }
 
-/* Thousandths of a second for the changes between repetitions that alternate; by the clock they lie inside the time. */
+/* Thousandths of a second for the changes between repetitions that alternate; by the clock they are part of the
+ * time. */
 static int64_t changes_milli(const struct set_run *run, const struct time_settings *settings)
 {
     int64_t reps = 0;
@@ -167,7 +168,7 @@ int time_run_count(const struct block *block, const struct item *item, const str
     return (int)count_cut(count_cut(run->count) * count_cut(rounds) * block_times(block));
 }
 
-/* Seconds from the item before to ITEM, USUAL where the plan gives none. */
+/* Seconds from the previous item to ITEM, or USUAL if the plan gives none. */
 static int item_lead(const struct item *item, int usual)
 {
     return item->after >= 0 ? seconds_cut(item->after) : usual;
@@ -201,9 +202,8 @@ static int64_t straight_seconds(const struct block *block)
     return total;
 }
 
-/* One set of every exercise in turn, then the rest. An item with fewer sets than the others is
- * done in the first of them; the way to it is counted in each of its sets that something came
- * before. */
+/* One set of every exercise in turn, then the rest. An item with fewer sets than the others is done in the first of
+ * them; the way to it counts in each of its sets that follows something. */
 static int64_t turns_seconds(const struct block *block, const struct time_settings *settings)
 {
     /* In a complex the implement stays in the hand. */

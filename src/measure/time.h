@@ -1,6 +1,5 @@
-/* time.h - how long sets, blocks and sessions take. Whole seconds; never over a week
- * (CLOCK_LIMIT), where everything longer is cut. The functions fill what the resolver owns while
- * it builds it. */
+/* time.h - how long sets, blocks and sessions take. Whole seconds; never over a week (CLOCK_LIMIT), to which everything
+ * longer is cut. The functions fill what the resolver owns while it builds it. */
 #ifndef BELL_MEASURE_TIME_H
 #define BELL_MEASURE_TIME_H
 
@@ -8,20 +7,20 @@
 #include "measure/loads.h"
 #include "model/programme.h"
 
-/* What the clock counts where the plan says nothing. */
+/* What the clock counts if the plan says nothing. */
 struct time_settings {
     struct tempo tempo; /* of a repetition */
-    int ballistic_rep;  /* seconds of a throw or a jump, with getting set again */
+    int ballistic_rep;  /* seconds of a throw or a jump, including getting set again */
     int strike;         /* seconds of a strike */
     int contact;        /* seconds of a landing */
-    int stance_change;  /* seconds from one stance to the other, where they alternate */
+    int stance_change;  /* seconds from one stance to the other, if they alternate */
     int pace;           /* centimetres a second, for metres without a time of their own */
-    int max_reps;       /* repetitions, strikes, landings or metres taken for `max` */
-    int max_seconds;    /* seconds taken for a hold of `max` */
+    int max_reps;       /* repetitions, strikes, landings or metres assumed for `max` */
+    int max_seconds;    /* seconds assumed for a hold of `max` */
     int change_over;    /* seconds from one item of a pair or circuit to the next */
     int between_blocks; /* seconds from the end of one block to the start of the next */
     int ramp_rest;      /* seconds after each warm-up set */
-    int work_up_sets;   /* sets on the way to a rep maximum, that one among them */
+    int work_up_sets;   /* sets on the way to a rep maximum, including that one */
     int work_up_rest;   /* seconds between those */
 };
 
@@ -58,7 +57,7 @@ struct time_ramp {
 bool time_ramp_find(const struct block *blocks, size_t count, const struct athlete *athlete, const struct gym *gym, int day,
                     struct time_ramp *ramp);
 
-/* Seconds of one of its sets, both sides, without the rest behind it. */
+/* Seconds of one of its sets, both sides, without the rest after it. */
 int time_ramp_set(const struct time_ramp *ramp, int step, const struct time_settings *settings);
 
 /* Fills seconds and starts of the BLOCKS that ATHLETE does on DAY and returns the seconds of the

@@ -38,7 +38,7 @@ static milli pieces_moved(const struct exercise *exercise, const struct load *lo
     return exercise->weigh == WEIGH_ONE_HAND && pair ? 2 : 1;
 }
 
-/* The mass that a repetition moves, body mass left out: with a load for each hand, both. */
+/* The mass that a repetition moves, without body mass: with a load for each hand, both. */
 static struct range mass_moved(const struct exercise *exercise, const struct load *load)
 {
     switch (load->kind) {

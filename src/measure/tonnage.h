@@ -1,10 +1,10 @@
-/* tonnage.h - volume load: repetitions times the mass that each moves, and the work that has no place in it. */
+/* tonnage.h - volume load: repetitions times the mass that each moves, and the work that it leaves out. */
 #ifndef BELL_MEASURE_TONNAGE_H
 #define BELL_MEASURE_TONNAGE_H
 
 #include "model/programme.h"
 
-/* What a tonnage leaves out, each in what it is counted in. The first two can be asked for by a limit's words. */
+/* What a tonnage leaves out, each in its own unit. The first two can be asked for by a limit's words. */
 enum tonnage_gap {
     GAP_THROWN,  /* repetitions of throws, jumps and strikes with a weight */
     GAP_BODY,    /* repetitions that move body mass, or a share of it */
@@ -13,7 +13,7 @@ enum tonnage_gap {
     GAP_BAND,    /* repetitions with a band or another thing without a mass */
     GAP_REP_MAX, /* repetitions of strength and power work at a rep maximum, whose kilograms nobody knows */
     GAP_EFFORT,  /* the same by RPE or repetitions in reserve alone */
-    GAP_UNSAID,  /* the same without any load, as a push-up has none */
+    GAP_UNSAID,  /* the same without any load, such as a push-up */
     GAP_COUNT
 };
 
@@ -21,7 +21,7 @@ enum tonnage_gap {
 struct tonnage {
     struct range lifted; /* strength work and what is added to body mass; a load for each hand counts both */
     struct range thrown; /* throws, jumps and strikes with a weight */
-    struct range body;   /* body mass and shares of it, where it is known: it tells what somebody weighs */
+    struct range body;   /* body mass and shares of it, where it is known: it reveals what somebody weighs */
     milli left_out[GAP_COUNT];
     milli body_unknown;  /* of GAP_BODY: repetitions of somebody whose mass is not known */
 };

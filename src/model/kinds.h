@@ -1,5 +1,5 @@
-/* kinds.h - the fixed vocabularies of the trade. Each list stands once, here; its enum, its names and its
- * count are made from it. */
+/* kinds.h - the fixed vocabularies of the trade. Each list is written once, here; its enum, its names and its count are
+ * made from it. */
 #ifndef BELL_MODEL_KINDS_H
 #define BELL_MODEL_KINDS_H
 
@@ -72,7 +72,7 @@
     ROW(IMPLEMENT, "the implement")            \
     ROW(ADDED, "added to the body")
 
-/* What a load is told as. */
+/* How a load is given. */
 #define LOAD_KINDS(ROW)                                                    \
     ROW(NONE, "none")                                                      \
     ROW(MASS, "mass")       /* kilograms as written */                     \
@@ -139,7 +139,8 @@ enum pattern { PATTERNS(KIND_ENUM_PATTERN) PATTERN_COUNT };
 enum region { REGIONS(KIND_ENUM_REGION) REGION_COUNT };
 enum unit { UNITS(KIND_ENUM_UNIT) UNIT_COUNT };
 enum weigh { WEIGHS(KIND_ENUM_WEIGH) WEIGH_COUNT };
-/* These two have no count among them, so that a switch without default names all of them or does not compile. */
+/* These two have no count among their values, so that a switch without default names all of them or does not
+ * compile. */
 enum load_kind { LOAD_KINDS(KIND_ENUM_LOAD) };
 enum effort_kind { EFFORT_KINDS(KIND_ENUM_EFFORT) };
 enum block_kind { BLOCK_KINDS(KIND_ENUM_BLOCK) BLOCK_KIND_COUNT };

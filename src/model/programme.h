@@ -40,10 +40,10 @@ struct disc {
     int count;
 };
 
-/* A thing of the gym, by its name: "trap bar", "medium band", "rack". */
+/* A piece of the gym's kit, by its name: "trap bar", "medium band", "rack". */
 struct kit {
     struct name name;
-    mass mass;      /* of a bar; 0 for what is not weighed */
+    mass mass;      /* for a bar; 0 for what has no mass */
     int count;      /* how many there are */
 };
 
@@ -55,7 +55,7 @@ struct ramp_wish {
 
 enum { RAMP_STEPS = 6 };
 
-/* Days on which a gym's doors are closed, in all camps; both inside. */
+/* Days on which a gym's doors are closed, in all camps; both included. */
 struct closure {
     int first, last;
     const char *because; /* or NULL */
@@ -66,7 +66,7 @@ struct gym {
     struct name name;
     const struct closure *closures;
     size_t closure_count;
-    enum mass_unit unit; /* what its sheets and messages lead with */
+    enum mass_unit unit; /* the unit that its sheets and messages put first */
     bool both_units;     /* some discs are in kilograms and some in pounds */
     struct ramp_wish ramp[RAMP_STEPS]; /* rising */
     int ramp_count;                    /* 0: as usual, see load_ramp */
@@ -109,7 +109,7 @@ struct fault {
     const char *fault, *fix; /* fix may be NULL */
 };
 
-/* A thing an exercise needs. CHOICES alternatives are not kept: one line, one need. */
+/* Kit that an exercise needs. Alternatives are not kept: one line, one need. */
 struct need {
     struct name name;
     int count;
@@ -149,7 +149,8 @@ struct exercise {
     struct substitute *without;
     size_t without_count;
     bool shelf;                  /* from the shelf that comes with the program */
-    bool replaced;               /* by one of the club's own: no name leads to it any more */
+    bool lost;                   /* declared nowhere: only the record of closed days still names it */
+    bool replaced;               /* replaced by one of the club's own: no name leads to it any more */
     const char **positions;      /* folded: "overhead", "kneeling" */
     size_t position_count;
     bool ballistic;              /* throws, strikes, jumps and all power work: done as fast as possible */
@@ -164,12 +165,12 @@ struct activity {
     const char *source;          /* of that clock, or NULL */
     bool sparring, contact;
     bool bag;                    /* its rounds count as bag rounds */
-    bool rest;                   /* no training: travel, a medical check */
+    bool rest;                   /* not training: travel, a medical check */
     bool outside;                /* not done at a gym: one that is closed does not matter */
-    bool strikes;                /* its minutes hold blows that nobody counts: pads, bag work, sparring */
+    bool strikes;                /* its minutes include blows that nobody counts: pads, bag work, sparring */
     bool counts_rounds;
     bool shelf;
-    struct range rpe;            /* usual effort, used where a line names none; low 0: none */
+    struct range rpe;            /* usual effort, used if a line names none; low 0: none */
 };
 
 /* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
@@ -209,7 +210,8 @@ struct avoid {
     struct span span;
 };
 
-/* Work that a step of a protocol names. A name may be an exercise's, an activity's and more at once: all are meant. */
+/* Work that a step of a protocol names. A name may belong to an exercise, an activity and more at once: all are
+ * meant. */
 struct permit {
     const struct exercise *exercise;
     const struct activity *activity;
@@ -224,7 +226,7 @@ struct permits {
     size_t count;
 };
 
-/* A step on the way back. What it does not name is barred. */
+/* A step on the way back. Whatever it does not name is barred. */
 struct protocol_step {
     const char *name, *title;  /* "2a", "light aerobic work" */
     struct permits allows;
@@ -260,17 +262,17 @@ struct hold_entry {
 /* A suspected concussion: no training from its moment on, then what the step of the protocol that was reached names. */
 struct hold {
     int since, clock;                /* CLOCK: seconds from midnight, -1 not given */
-    const struct protocol *protocol; /* NULL: there is none, and nothing is allowed */
-    const struct hold_entry *entries; /* by day; of one day the symptoms last */
+    const struct protocol *protocol; /* NULL: none yet, and nothing is allowed */
+    const struct hold_entry *entries; /* by day; within one day symptoms come last */
     size_t entry_count;
-    bool private;                    /* told in a private file alone */
+    bool private;                    /* written in a private file alone */
     struct span span;
 };
 
 /* Days for which nothing is planned. */
 struct out {
     int first, last; /* both inside; LAST is DATE_LAST while it is open */
-    bool away;       /* said with its days, by `away`: no hold that is read takes its place */
+    bool away;       /* given with its days, by `away`: no hold takes its place */
     struct span span;
 };
 
@@ -306,7 +308,7 @@ struct athlete {
     int born;
     int under_age;     /* of `age group under 18`: 18; else 0. A day of birth in the plan goes before it */
     struct span under_span; /* of that line */
-    int born_private;  /* told in a private file alone: no verdict, load or variant looks at it */
+    int born_private;  /* written in a private file alone: no verdict, load or variant looks at it */
     struct span born_span; /* of that line */
     int lifting_since; /* first day of the month given */
     bool level_given;
@@ -345,32 +347,33 @@ struct part {
 
 enum { MOST_DISCS = 12 };
 
-/* What is hung on a bar: discs of one side (or of the one sleeve), heaviest first. */
+/* What goes on a bar: the discs of one side (or of the one sleeve), heaviest first. */
 struct plating {
     const struct kit *bar; /* NULL for dumbbells, kettlebells and balls */
     mass collar;
     bool one_sleeve;
     int disc_count;
     mass discs[MOST_DISCS];
-    bool both_units; /* the gym has discs in kilograms and in pounds, so each is told with its unit */
+    bool both_units; /* the gym has discs in kilograms and in pounds, so each is shown with its unit */
 };
 
 struct load {
     enum load_kind kind;
     struct range percent;     /* LOAD_PERCENT; LOAD_BODY: share of body mass */
-    mass asked, made;         /* what was meant, and what the gym's kit makes of it (equal where nothing is to be made) */
+    mass asked, made;         /* what was meant, and what the gym's kit makes of it (equal if it makes nothing) */
     mass asked_high;          /* top of a range, else 0 */
     mass added;               /* LOAD_BODY: the kilograms on top of the share, as written: all a sheet may say */
-    mass body;                /* LOAD_BODY: the share in kilograms, 0 where body mass is not known. It tells what somebody
-                               * weighs and so is in neither ASKED nor MADE: only what was asked for with --private reads it */
-    enum mass_unit unit;      /* in which all of these are said: what is stamped on an implement, else the gym's */
+    mass body;                /* LOAD_BODY: the share in kilograms, 0 where body mass is not known. It reveals what
+                               * somebody weighs, so it is in neither ASKED nor MADE: only what was asked for with
+                               * --private reads it */
+    enum mass_unit unit;      /* the unit of all these: what is stamped on an implement, otherwise the gym's */
     int pieces;               /* `2 x 16 kg`: 2; else 1 */
     const char *thing;        /* LOAD_BAND */
     const struct best *best;  /* the best a percentage was taken from, or NULL */
     bool estimated;
     bool rounded_down;
     struct plating plating;   /* meant when plating.bar or plating.disc_count */
-    enum effort_kind effort;  /* stands beside any kind of load */
+    enum effort_kind effort;  /* may accompany any kind of load */
     struct range effort_band; /* RPE, reps in reserve, rep maximum or beats a minute */
 };
 
@@ -387,32 +390,32 @@ struct set_run {
     const struct part *parts;
     size_t part_count;
     bool hold;             /* `hold 25 s` */
-    bool alternating;      /* one repetition a stance in turn; the parts say how many that makes of each */
+    bool alternating;      /* one repetition in each stance in turn; the parts say how many that makes for each */
     bool cut;              /* of intervals: what the bell leaves of the last one */
     bool work_up;          /* `work up to a 3RM`: as many sets as it takes; the parts are those of the last */
     int repeats;           /* `6 x 40 m`: repeats inside the set; else 1 */
     int rest_low, rest_high; /* seconds between repeats; in a set not repeated, between its parts (a cluster's 2+2+2) */
-    int within;            /* seconds one repeat is to take (`500 m in 2:00`); 0: not given */
+    int within;            /* seconds that one repeat should take (`500 m in 2:00`); 0: not given */
     struct load load;
     struct item_tempo tempo;
     int seconds;           /* of one set of this run, both sides */
     struct span span;      /* of the dose */
 };
 
-/* Why another exercise is done than the one that stands in the line. */
+/* Why a different exercise is done from the one in the line. */
 enum exchange {
     EXCHANGE_NONE,    /* it is done itself */
     EXCHANGE_WRITTEN, /* a line below says so */
-    EXCHANGE_AVOID,   /* in place of what the athlete is to avoid */
+    EXCHANGE_AVOID,   /* in place of what the athlete has to avoid */
     EXCHANGE_KIT      /* the gym lacks what it needs */
 };
 
 /* One exercise of a block as one athlete does it. */
 struct item {
     const struct exercise *exercise;
-    const struct exercise *line_exercise; /* the one that stands in the line; NULL: the same */
+    const struct exercise *line_exercise; /* the one in the line; NULL: the same */
     enum exchange exchange;
-    bool load_left;           /* the line's load is of the other implement, and only its effort went over */
+    bool load_left;           /* the line's load is for the other implement, and only its effort carried over */
     const char *ref;          /* "A.1" */
     int index;                /* from 0 in its block, as in the session declared: pairs items across athletes */
     bool filler;              /* done in the rests of rounds */
@@ -423,7 +426,7 @@ struct item {
     int sets;                 /* sum of the runs' counts */
     const char *cue;          /* the line's own cue, else NULL */
     const char *stop;         /* the line's own stop rule, else the exercise's, or NULL */
-    const char *why;          /* why a variant was taken, for `show`; NULL where none was */
+    const char *why;          /* why a variant was taken, for `show`; NULL if none was */
     bool own;                 /* chosen for the athlete, by a line `for` or by a restriction */
     struct span span;         /* of the line, or of the one below it that says what is done here */
 };
@@ -441,12 +444,12 @@ struct block {
     const char *on_purpose;   /* why its partners load one region, as the plan says; or NULL */
     const struct item *items;
     size_t item_count;
-    int seconds;              /* of the whole block, rests inside it counted */
+    int seconds;              /* of the whole block, including rests inside it */
     int starts;               /* seconds from the start of the session */
     struct span span;         /* of the header line */
 };
 
-/* Whether each athlete may take some of the blocks in an order of their own. */
+/* Whether each athlete may do some of the blocks in an order of their own. */
 enum block_order {
     ORDER_WRITTEN,
     ORDER_ANY,
@@ -459,10 +462,12 @@ struct session {
     const char *purpose;
     int under;                /* seconds; 0 none */
     enum block_order order;
-    uint32_t free_blocks;     /* bits by letter, A first, of the blocks that this order is about */
+    uint32_t free_blocks;     /* bits by letter, A first, of the blocks that this order covers */
     const void *node;         /* the tree it came from, and what was read from it: */
     void *template;           /* only the resolver looks at these two */
     int placed;               /* how often */
+    int from;                 /* the first day of this version; 0: it is the only one, or the earliest */
+    struct session *first, *later; /* the version that was declared first, itself mostly, and the next of its row, or NULL */
     bool is_base;             /* another is based on it: it need not be placed itself */
     size_t number;            /* place in programme.sessions, from 1 */
 };
@@ -499,7 +504,7 @@ struct camp {
     const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
     int bout;                 /* day, or 0 */
-    bool result_known, checked; /* result and medical check after the bout are entered */
+    bool result_known, checked; /* the result and the medical check after the bout have been entered */
     bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
     bool lost;
     struct span bout_span, result_span;
@@ -517,7 +522,7 @@ struct waiver {
     const char *check;           /* name of the check */
     const char *because;         /* or NULL: not given, which is an error of its own */
     int first, last;             /* days it covers */
-    bool capped;                 /* it holds only up to a figure, or, of an "at least", down to it: */
+    bool capped;                 /* it applies only up to a figure, or for an "at least" down to it: */
     milli cap;                   /* in the unit in which the message gives the figure; time in minutes */
     const struct athlete *athlete; /* or NULL: the whole camp */
     const struct camp *camp;
@@ -529,7 +534,7 @@ struct waiver {
 struct outcome {
     bool logged, timed;
     int seconds;      /* where TIMED; 0: it was not done */
-    struct range rpe; /* high 0: not said */
+    struct range rpe; /* high 0: not given */
 };
 
 struct lateness {
@@ -543,7 +548,7 @@ struct pairing {
     size_t count;
 };
 
-/* Who comes to a session when, and how its room is run, as the line that places it says. */
+/* Who comes to a session when, and how its room is run, according to the line that places it. */
 struct attendance {
     int out_by;               /* the doors close; seconds from midnight, -1 not given */
     int coaches;              /* 0: not given */
@@ -560,7 +565,7 @@ struct occasion {
     const struct athlete *athlete;
     const struct session *session;
     const struct activity *activity;
-    const struct gym *gym;    /* where it is done, as its line or camp says; NULL: where the athlete trains (occasion_gym) */
+    const struct gym *gym;    /* where its line or camp says; NULL: where the athlete trains (occasion_gym) */
     int date;
     int clock;                /* seconds from midnight; -1 not given */
     int week;                 /* of the camp, from 1 */
@@ -575,12 +580,13 @@ struct occasion {
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
     struct outcome outcome;
-    bool logged;              /* a log tells of it, with or without what it took */
+    bool logged;              /* a log covers it, with or without what it took */
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
-    const struct attendance *attendance; /* NULL: the line that places it says nothing of it */
-    const void *place;        /* that line, to be compared with a waiver's */
+    const struct attendance *attendance; /* NULL: the line that places it does not say */
+    bool held;                /* of a closed day, as the record has it: no edit of the plan changes it */
+    const void *place;        /* that line, for comparison with a waiver's */
     struct span span;         /* of the line that places it */
 };
 
@@ -597,7 +603,7 @@ struct left_out {
     struct occasion occasion; /* as it was placed; without blocks where nothing of it is planned */
     bool whole;               /* nothing of it is planned */
     enum left_why why;
-    bool out;                 /* the plan says so itself: nobody is to be told */
+    bool out;                 /* the plan itself says so: there is nothing to report */
     const struct closure *closure; /* of LEFT_CLOSED */
 };
 
@@ -622,11 +628,11 @@ enum limit_stretch { STRETCH_ALL, STRETCH_FIRST, STRETCH_BEFORE_BOUT, STRETCH_AF
 
 struct limit {
     enum limit_scope scope;
-    const char *phase;        /* folded name of the phase it holds in, or NULL */
+    const char *phase;        /* folded name of the phase it applies in, or NULL */
     struct span heading;      /* of that name */
     int level;                /* enum level, or -1 */
-    int under_age;            /* holds for athletes under this age; 0: for all */
-    enum limit_stretch stretch; /* holds in these days of the camp alone */
+    int under_age;            /* applies to athletes under this age; 0: to all */
+    enum limit_stretch stretch; /* applies on these days of the camp alone */
     int stretch_days;         /* how many they are */
     const char *counted;      /* folded: "sparring rounds", "pull sets", "time" (see model/counts.h) */
     enum limit_bound bound;
@@ -634,9 +640,9 @@ struct limit {
     enum mass_unit unit;      /* of a mass, as it was written */
     milli top;                /* LIMIT_WITHIN: from VALUE to TOP, both allowed; else 0 */
     bool below_peak;          /* VALUE and TOP are per cent below the camp's largest week before the phase */
-    bool a_side;              /* `a side`: each of left and right is held against VALUE by itself */
+    bool a_side;              /* `a side`: left and right are each compared with VALUE */
     const char *against;      /* `at least 1.2 to 1 push`: folded count compared with ("push sets"), or NULL */
-    const struct athlete *athlete; /* holds for one athlete alone, or NULL */
+    const struct athlete *athlete; /* applies to one athlete alone, or NULL */
     int first_weeks;          /* `first 2 weeks of an exercise`: 2 (the count is "effort"); else 0 */
     enum force force;         /* what breaking it is */
     const char *source;       /* published source or "common practice", or NULL */
@@ -676,9 +682,10 @@ struct programme {
     size_t log_count;
     const struct waiver *waivers;
     size_t waiver_count;
+    int closed;                       /* the last day that is closed: from the record until then; 0 none */
     int today;                        /* the date given; 0 none */
     bool has_private;                 /* a private file was read */
-    bool incomplete; /* something was not understood and reported: what seems to be missing need not be */
+    bool incomplete; /* something was not understood and was reported: what seems to be missing may be there */
 };
 
 #endif

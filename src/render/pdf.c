@@ -49,7 +49,7 @@ static void paint_scene(struct cairo_painter *painter, const struct scene *scene
     }
 }
 
-/* Where WORDS stand last in BYTES from START on; 0 where they do not. */
+/* Where WORDS occur last in BYTES from START on; 0 if they do not. */
 static size_t find_last(const struct text *bytes, size_t start, const char *words)
 {
     size_t length = strlen(words);
@@ -59,9 +59,9 @@ static size_t find_last(const struct text *bytes, size_t start, const char *word
     return 0;
 }
 
-/* Says in BYTES, a PDF from START on, that its language is English and that its windows bear its title. cairo 1.16
- * has no call for either, but it writes the catalogue last: what is put there moves nothing but the table of places
- * behind it, and where that begins stands at the end. A file made in another way stays as it is. */
+/* Says in BYTES, a PDF from START on, that its language is English and that its windows bear its title. cairo 1.16 has
+ * no call for either, but it writes the catalogue last: what is added there moves only the table of places after it,
+ * and where that begins is written at the end. A file made in another way stays as it is. */
 static void add_language(struct text *bytes, size_t start)
 {
     static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n",
@@ -99,8 +99,8 @@ const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t 
     /* One tag around all pages: with one a page, readers warn. */
     cairo_tag_begin(cairo, "Document", NULL);
     for (size_t i = 0; i < count; i++) {
-        /* Setting a size throws away what was recorded for the page, the tag that is open among it: so never on
-         * the first, which has its size already. */
+        /* Setting a size throws away what was recorded for the page, including the open tag: so never on the first,
+         * which already has its size. */
         if (i > 0)
             cairo_pdf_surface_set_size(surface, scenes[i]->width, scenes[i]->height);
         paint_scene(&painter, scenes[i]);

@@ -10,8 +10,8 @@
 #include "base/text.h"
 #include "layout/scene.h"
 
-/* One PDF of COUNT scenes, one behind the other. Title, author, subject and keywords are the first's. CREATED is the
- * date of making in seconds since 1970 UTC; 0 where none was given. */
+/* One PDF of COUNT scenes, one after another. Title, author, subject and keywords are the first's. CREATED is the date
+ * of making in seconds since 1970 UTC; 0 where none was given. */
 const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t created,
                        struct text *out);
 

@@ -16,19 +16,22 @@ struct days_covered {
 /* Works out the camp's phases from its start and bout. */
 void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp);
 
-/* The week of the camp that DAY lies in, from 1. */
+/* Puts the house defaults in force in CAMP, where there are any. */
+void camp_take_house_limits(struct resolver *r, struct camp *camp);
+
+/* The week of the camp that DAY falls in, from 1. */
 int camp_week(const struct camp *camp, int day);
 
 /* Whole weeks from DAY's ISO week to the bout's; -1 without a bout or after it. */
 int camp_weeks_out(const struct camp *camp, int day);
 
-/* The phase that holds DAY, or NULL. */
+/* The phase that contains DAY, or NULL. */
 const struct phase *camp_phase(const struct camp *camp, int day);
 
-/* What WHEN covers in CAMP; reports what makes no sense and returns false. */
+/* What WHEN covers in CAMP; if it makes no sense, reports it and returns false. */
 bool camp_covers(struct resolver *r, const struct camp *camp, const struct node *when, struct days_covered *covered);
 
-/* Does COVERED hold DAY? */
+/* Does COVERED contain DAY? */
 bool covers_day(const struct days_covered *covered, const struct camp *camp, int day);
 
 #endif

@@ -12,7 +12,7 @@ struct dose_part {
     struct span span;
 };
 
-/* What stands behind the @. */
+/* What follows the @. */
 struct dose_load {
     bool given;
     enum load_word word;
@@ -33,7 +33,7 @@ struct dose_effort {
 /* A dose or a block's header. What was not written is NULL or not given. */
 struct dose {
     struct figures *sets;        /* `3/3/4 sets`, or the count before an `x` */
-    struct figures *times;       /* the count before `x`: repeats, rounds or sets, as the block takes it */
+    struct figures *times;       /* the count before `x`: repeats, rounds or sets, depending on the block */
     struct figures *outer_times; /* a second count before that: `2 x 3 x 2:00` */
     struct dose_part parts[MOST_PARTS];
     int part_count;
@@ -49,19 +49,19 @@ struct dose {
     struct span span;
 };
 
-/* Reads a DOSE or INTERVALS node. Never NULL; what makes no sense is reported and left out. */
+/* Reads a DOSE or INTERVALS node. Never NULL; whatever makes no sense is reported and left out. */
 struct dose *dose_read(struct resolver *r, const struct node *node);
 
 /* BASE with the parts that CHANGE gives put in their place. Either may be NULL. */
 struct dose *dose_merge(struct resolver *r, const struct dose *base, const struct dose *change);
 
-/* Warns of a series, and of those in a dose (either may be NULL), that is longer than the plan came to use. */
+/* Warns about a series, and those in a dose (either may be NULL), that is longer than what the plan used. */
 void figures_report_unused(struct resolver *r, const struct figures *figures);
 void dose_report_unused(struct resolver *r, const struct dose *dose);
 
 /* --- making it definite --- */
 
-/* What is known where a dose becomes an athlete's sets. */
+/* What is known when a dose becomes an athlete's sets. */
 struct dose_setting {
     const struct athlete *athlete;
     const struct gym *gym;        /* where it is done */
@@ -75,6 +75,7 @@ struct dose_setting {
     size_t block_count;
     bool alternates; /* the block's line says `alternating stances` */
     bool down;     /* loads are rounded down: in a taper, with a restriction, under 18 */
+    bool held;     /* a closed day: its loads were made then, whatever the gym has now */
     bool poisoned; /* the block's line, or one of the session, was not understood */
 };
 
@@ -97,22 +98,23 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct dose_s
 /* Would the two be one line on a sheet? */
 bool runs_alike(const struct set_run *a, const struct set_run *b);
 
-/* How many values a list of the dose has; 0 where it has none. Lists of different lengths are reported. */
+/* How many values a list of the dose has; 0 if it has none. Lists of different lengths are reported. */
 int dose_listed(struct resolver *r, const struct dose *dose);
 
 /* How many sets DOSE is, LISTED of them in lists. */
 int dose_set_count(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int listed);
 
-/* dose_settle of a dose that is met again, from which the sets are taken that were made before of the like of it. */
+/* dose_settle for a dose met again: takes the sets made before for one like it. */
 void dose_settle_alike(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, struct item *item);
 
-/* Whether DOSE is done one repetition a stance in turn, by its own words or its block's. Words that cannot hold are
+/* Whether DOSE is done one repetition a stance in turn, by its own words or its block's. Words that cannot apply are
  * reported. */
 bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                       const struct exercise *exercise);
 
-/* What each stance does of WHOLE, all of which is done in turn, or, where EACH, as much in each stance: two parts, or one of a
- * single repetition. An odd one falls to the athlete's own stance, which is first. SPAN is where WHOLE is written. */
+/* What each stance does of WHOLE, all of which is done in turn, or, if EACH, as much in each stance: two parts, or one
+ * of a single repetition. An odd one falls to the athlete's own stance, which is first. SPAN is where WHOLE is
+ * written. */
 size_t split_in_turns(struct resolver *r, const struct part *whole, bool each, struct span span,
                       const struct athlete *athlete, struct part parts[2]);
 
@@ -123,7 +125,7 @@ void load_settle(struct resolver *r, const struct dose *dose, const struct dose_
 /* Index of the value that FIGURES have for SET of the setting. */
 int figures_index(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int set);
 
-/* The load ATHLETE last logged at EXERCISE before DAY; 0 where there is none. */
+/* The load ATHLETE last logged for EXERCISE before DAY; 0 if there is none. */
 mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise,
                  int day);
 

@@ -86,7 +86,7 @@ const struct name *names_declared(const struct names *names, const char *folded)
     return slot_of(names, folded, hash_of(folded))->name;
 }
 
-/* Whoever has thousands of names wrong is not helped by a guess for each, and it would take as long as the square of them. */
+/* With thousands of wrong names a guess for each helps nobody, and it would take time in proportion to their square. */
 const char *names_nearest(struct names *names, const char *folded)
 {
     enum { MOST_COMPARED = 500000 };

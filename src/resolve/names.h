@@ -9,7 +9,7 @@
 
 struct names;
 
-/* An empty table; it lives in ARENA and needs no end of its own. */
+/* An empty table; it lives in ARENA and need not be freed. */
 struct names *names_new(struct arena *arena);
 
 /* Adds THING under NAME, or returns the thing that has the name already. */

@@ -1,11 +1,11 @@
-/* partial.h - a programme worked out again for those athletes alone whom a change can reach; see resolve.h for what is
- * common to all.
+/* partial.h - a programme worked out again for only those athletes whom a change can reach; see resolve.h for what both
+ * have in common.
  *
- * Names, gyms, exercises, athletes, limits, sessions and camps are read anew each time, and all that is placed is placed:
- * that is quick. What takes time is working out each athlete's sessions. What these rest on is known by file: where the
- * athlete is declared, the camps, the sessions placed in them and what those are based on, private files and logs. Athletes
- * none of whose files has changed would come to the same again; what they leave to others is kept and put in its place:
- * which columns of a series and which variants they come to use, and what was found on the way. */
+ * Names, gyms, exercises, athletes, limits, sessions and camps are read anew each time, and all that is placed is
+ * placed: that is quick. What takes time is working out each athlete's sessions. What these rest on is known by file:
+ * where the athlete is declared, the camps, the sessions placed in them and what those are based on, private files and
+ * logs. Athletes none of whose files has changed would come out the same; what they leave to others is kept and put
+ * back in place: which columns of a series and which variants they come to use, and what was found on the way. */
 #ifndef BELL_RESOLVE_PARTIAL_H
 #define BELL_RESOLVE_PARTIAL_H
 
@@ -13,7 +13,7 @@
 #include "source/diag.h"
 #include "syntax/tree.h"
 
-/* A place in a plan that an athlete's sessions came to use. */
+/* A place in a plan that an athlete's sessions used. */
 struct use_mark {
     struct span span;
     int used; /* columns of the series there; 0: it is a variant, and was met */
@@ -25,7 +25,7 @@ struct settled_finding {
     const struct finding *finding;
 };
 
-/* What working out one athlete's sessions came to. */
+/* The result of working out one athlete's sessions. */
 struct settled {
     bool *files; /* that they rest on, by number */
     struct use_mark *marks;
@@ -40,12 +40,14 @@ struct partial {
     int first_day_before;
     size_t placed_before; /* how much was placed then: as much has room at once */
 
-    bool *wanted; /* by athlete: whose sessions were worked out; the others have none in the programme */
+    bool *reached; /* by athlete: whom the change can reach */
+    bool *wanted;  /* by athlete: whose sessions were worked out; the others have none in the programme. With whoever is
+                    * reached these are all who share a room, for that is looked at as a whole. */
     struct settled *settled; /* by athlete: of those, what it came to */
     int first_day; /* of all camps, which says how long everybody has lifted */
     size_t placed;
-    bool failed;   /* BEFORE does not fit what is there now: all must be worked out */
-    bool loose;    /* what an athlete leaves to others cannot be told by its place: SETTLED is good for nothing */
+    bool failed;   /* BEFORE does not fit what is there now: everything must be worked out */
+    bool loose;    /* what an athlete leaves to others cannot be known by its place: SETTLED cannot be used */
 };
 
 /* As programme_resolve, and says in PARTIAL what was worked out. Where nothing fails, findings are those of

@@ -11,6 +11,17 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
  * NULL: nothing (resolve_attendance.c). */
 const struct attendance *attendance_read(struct resolver *r, const struct node *node, const struct camp *camp, int clock);
 
+/* A camp with a bout that an athlete is in, and the next of the same athlete. */
+struct own_camp {
+    const struct camp *camp;
+    const struct own_camp *next;
+};
+
+/* Gives the closed days of each camp the phases that the record has them in. OWN are each athlete's camps with a bout. And
+ * the phase of what was HELD, or NULL. */
+void pin_phases(struct resolver *r, const struct own_camp *const *own);
+const struct phase *pinned_phase(struct resolver *r, const struct own_camp *own, const struct placed *held);
+
 /* Sorts the occasions, finds the columns of their series, and works each out. */
 void settle_occasions(struct resolver *r);
 

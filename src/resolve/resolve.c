@@ -21,7 +21,8 @@ struct declarations {
 
 struct pass {
     struct resolver r;
-    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols;
+    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols, held,
+        closings;
 };
 
 static void remember(struct resolver *r, struct declarations *list, const struct node *node, void *thing)
@@ -32,7 +33,7 @@ static void remember(struct resolver *r, struct declarations *list, const struct
 
 /* --- first pass: names --- */
 
-/* The club's entry takes the place of a shelf entry only where it says so. Returns false when it must not. */
+/* The club's entry takes the place of a shelf entry only if it says so. Returns false when it must not. */
 static bool replaces(struct resolver *r, const struct node *node, const struct name *name, struct names *table,
                      void *thing, bool (*is_shelf)(const void *), const char *what)
 {
@@ -127,7 +128,14 @@ static void poison_names(struct resolver *r, int kind)
             resolver_poison(r, tables[i].table);
 }
 
-/* Each camp has a table of the limits in force in it, so that they must end somewhere. */
+static void declare_session(struct pass *pass, const struct node *node)
+{
+    declare(pass, node, sizeof(struct session), pass->r.sessions, &pass->sessions, "session");
+    struct session *session = pass->sessions.items[pass->sessions.count - 1].thing;
+    session->first = session;
+}
+
+/* Each camp has a table of the limits in force in it, so there must be a bound. */
 static void declare_camp(struct pass *pass, const struct node *node)
 {
     enum { MOST_CAMPS = 5000 };
@@ -152,7 +160,7 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
         declare(pass, node, sizeof(struct athlete), r->athletes, &pass->athletes, "athlete");
         break;
     case STATEMENT_SESSION:
-        declare(pass, node, sizeof(struct session), r->sessions, &pass->sessions, "session");
+        declare_session(pass, node);
         break;
     case STATEMENT_LIMITS:
         declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
@@ -163,12 +171,77 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
         break;
     case STATEMENT_PRIVATE: remember(r, &pass->privates, node, NULL); break;
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
+    case STATEMENT_HELD: remember(r, &pass->held, node, NULL); break;
+    case STATEMENT_HELD_UNTIL: remember(r, &pass->closings, node, NULL); break;
     case STATEMENT_USE: /* was followed when the files were read */
         if (node->code == USE_FAILED)
             poison_names(r, (int)node->kind);
         break;
     case NODE_BROKEN: poison_names(r, node->code); break;
     default: break;
+    }
+}
+
+/* --- what only the record still names --- */
+
+/* Adds to LIST a thing that NAME_NODE names in the record and nothing declares, called as FOLDED. Its first member is its
+ * name. */
+static void *declare_lost(struct pass *pass, const struct node *name_node, const char *folded, size_t size,
+                          struct names *table, struct declarations *list, const char *what)
+{
+    struct resolver *r = &pass->r;
+    void *thing = arena_alloc(r->arena, size);
+    struct name *name = thing;
+    const char *text = name_node->text + (strlen(name_node->text) > strlen(folded)
+                                              ? strlen(name_node->text) - strlen(folded) : 0);
+    *name = (struct name){.shown = text, .folded = folded, .span = name_node->span};
+    names_add(table, name, thing);
+    remember(r, list, NULL, thing);
+    struct finding *finding = diag_report(r->diag, SEVERITY_INFO, DIAG_HELD_LOST, name_node->span,
+                                          "only the record of closed days still names the %s `%s`", what, text);
+    diag_help(r->diag, finding, "nothing need be done; where it has another name now, `also known as` joins the two");
+    return thing;
+}
+
+static void declare_held_items(struct pass *pass, const struct node *node)
+{
+    struct resolver *r = &pass->r;
+    for (const struct node *child = node->first; child; child = child->next) {
+        if (child->kind == STATEMENT_ITEM || child->kind == STATEMENT_FILLER || child->kind == STATEMENT_ROUND) {
+            const char *ref, *folded = held_exercise(r, child, &ref);
+            if (names_find(r->exercises, folded) || resolver_is_poisoned(r, r->exercises))
+                continue;
+            size_t number = pass->exercises.count;
+            struct exercise *exercise = declare_lost(pass, node_find(child, NODE_NAME), folded, sizeof *exercise,
+                                                     r->exercises, &pass->exercises, "exercise");
+            exercise->lost = true;
+            exercise->number = number;
+            exercise->base = exercise;
+            exercise->factor = 1000;
+        } else if (node_is_statement(child)) {
+            declare_held_items(pass, child);
+        }
+    }
+}
+
+/* A name that a plan or the shelf no longer has is no fault of the record: what was held keeps it. */
+static void declare_held(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    for (size_t i = 0; i < pass->held.count; i++) {
+        const struct node *node = pass->held.items[i].node, *who = node_find(node, NODE_NAME);
+        const struct node *what = who ? node_next_alike(who) : NULL, *camp = node_find(node, STATEMENT_HELD_CAMP);
+        const char *folded = what ? resolver_fold(r, what) : "";
+        if (what && !names_find(r->sessions, folded) && !names_find(r->activities, folded) &&
+            !resolver_is_poisoned(r, r->sessions)) {
+            struct session *session = declare_lost(pass, what, folded, sizeof *session, r->sessions, &pass->sessions,
+                                                   "session");
+            session->first = session;
+        }
+        if (camp && !names_find(r->camps, resolver_fold(r, camp->first)) && !resolver_is_poisoned(r, r->camps))
+            declare_lost(pass, camp->first, resolver_fold(r, camp->first), sizeof(struct camp), r->camps, &pass->camps,
+                         "camp");
+        declare_held_items(pass, node);
     }
 }
 
@@ -219,7 +292,7 @@ static void report_base(struct resolver *r, const struct declared *declared, boo
         diag_help(r->diag, finding, "name `%s` here", base->base->name.shown);
 }
 
-/* A share is of a lift that has bests of its own. Each circle is told of once, at its first. */
+/* A share is of a lift that has bests of its own. Each circle is reported once, at its first lift. */
 static void check_bases(struct resolver *r, const struct declarations *exercises)
 {
     size_t count = exercises->count, *next = arena_alloc(r->arena, count * sizeof *next);
@@ -241,7 +314,7 @@ static struct span base_span(const struct declared *declared)
     return node_find(declared->node, STATEMENT_BASED_ON)->first->span;
 }
 
-/* What is told of is cut, so that whoever walks along a row of limits comes to its end. */
+/* What is reported is cut, so that whoever follows a chain of limits comes to its end. */
 static void check_limits_bases(struct resolver *r, const struct declarations *list)
 {
     enum { MOST_BASES = 64 };
@@ -288,7 +361,18 @@ static void resolve_sessions(struct pass *pass)
         session->number = i + 1;
     }
     for (size_t i = 0; i < pass->sessions.count; i++)
-        template_of(r, pass->sessions.items[i].thing);
+        if (pass->sessions.items[i].node)
+            template_of(r, pass->sessions.items[i].thing);
+}
+
+static void resolve_record(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    for (size_t i = 0; i < pass->closings.count; i++)
+        resolve_held_until(r, pass->closings.items[i].node);
+    for (size_t i = 0; i < pass->held.count; i++)
+        resolve_held(r, pass->held.items[i].node);
+    check_held(r);
 }
 
 static int first_day(const struct declarations *camps)
@@ -302,7 +386,7 @@ static int first_day(const struct declarations *camps)
     return first;
 }
 
-/* Which files athletes rest on by what is declared of them. What is placed for them comes later. */
+/* Which files athletes depend on through their declarations. What is placed for them comes later. */
 static void track_declared(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -332,7 +416,7 @@ static void resolve_things(struct pass *pass)
         gym->number = i;
         resolve_gym(r, pass->gyms.items[i].node, gym);
     }
-    for (size_t i = 0; i < pass->exercises.count; i++)
+    for (size_t i = 0; i < pass->exercises.count && pass->exercises.items[i].node; i++) /* those lost come last */
         resolve_exercise(r, pass->exercises.items[i].node, pass->exercises.items[i].thing);
     check_bases(r, &pass->exercises);
     for (size_t i = 0; i < pass->gyms.count; i++)
@@ -355,6 +439,7 @@ static void resolve_things(struct pass *pass)
     check_limits_bases(r, &pass->limits);
     resolve_sessions(pass);
     track_declared(pass);
+    resolve_record(pass);
     for (size_t i = 0; i < pass->logs.count; i++)
         resolve_log(r, pass->logs.items[i].node);
     order_logs(r);
@@ -362,7 +447,8 @@ static void resolve_things(struct pass *pass)
         struct camp *camp = pass->camps.items[i].thing;
         arena_poll(r->arena);
         camp->number = i;
-        resolve_camp(r, pass->camps.items[i].node, camp);
+        if (pass->camps.items[i].node)
+            resolve_camp(r, pass->camps.items[i].node, camp);
     }
     int first = first_day(&pass->camps);
     track_choose(r, first);
@@ -391,17 +477,19 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
     for (size_t i = 0; i < count; i++)
         if (!sources->items[trees[i]->file].shelf)
             resolve_private_parts(&pass.r, trees[i]);
-    /* The shelf first: what a club declares is then held against it, in whatever order the files came. */
+    /* The shelf first: what a club declares is then compared with it, in whatever order the files came. */
     for (int shelf = 1; shelf >= 0; shelf--)
         for (size_t i = 0; i < count; i++)
             for (const struct node *node = trees[i]->root->first; node; node = node->next)
                 if (sources->items[trees[i]->file].shelf == (shelf == 1))
                     declare_statement(&pass, node, shelf == 1);
+    declare_held(&pass);
     publish(&pass);
     resolve_things(&pass);
     programme->incomplete = unread || pass.r.poisoned_count;
     programme->left_out = pass.r.left_out;
     programme->left_out_count = pass.r.left_out_count;
+    programme->closed = pass.r.closed;
     programme->logs = pass.r.done;
     programme->log_count = pass.r.done_count;
     programme->has_private = pass.privates.count > 0;

@@ -1,9 +1,9 @@
-/* resolve_alike.c - sets that come to the same for many. Most of a session is the same for all who train at one gym, and
- * week after week; such sets are made once, and the occasions share them. */
+/* resolve_alike.c - sets that come out the same for many. Most of a session is the same for all who train at one gym,
+ * and week after week; such sets are made once, and the occasions share them. */
 #include "resolve/dose.h"
 #include "resolve/tracking.h"
 
-/* All that the sets depend on, but for what stops them from being shared. */
+/* Everything the sets depend on, except what stops them from being shared. */
 struct alike {
     const struct dose *dose;
     const struct exercise *exercise;
@@ -44,7 +44,7 @@ static bool has_series(const struct dose *dose)
            is_series(dose->work_up);
 }
 
-/* Is the load one that no athlete has to themselves, like a share of a best? */
+/* Is the load the same for everybody, unlike a share of a best? */
 static bool is_common(const struct dose_load *load)
 {
     if (!load->given)

@@ -156,7 +156,7 @@ static void nearer(const char *folded, const char *name, unsigned *least, const 
     }
 }
 
-/* The nearest pattern, region, kind or position, else the nearest exercise. */
+/* The nearest pattern, region, kind or position, or else the nearest exercise. */
 static const char *nearest_avoided(const struct resolver *r, const char *folded)
 {
     const struct vocabulary *const words[] = {&regions, &patterns, &exercise_kinds};
@@ -186,7 +186,7 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
     if (avoid->exercise)
         avoid->pattern = avoid->region = avoid->kind = -1;
     else if (avoid->region >= 0)
-        avoid->pattern = -1; /* a word for both means the region, which holds more */
+        avoid->pattern = -1; /* a word for both means the region, which includes more */
     if (avoid->exercise || avoid->pattern >= 0 || avoid->region >= 0 || avoid->kind >= 0 || avoid->all_out ||
         position)
         return true;
@@ -328,7 +328,7 @@ static void read_age_group(struct resolver *r, const struct node *node, struct a
     diag_help(r->diag, finding, "write it like `under 18`");
 }
 
-/* What limits are chosen by stands in the plan, or a copy without the private file would be held to others. */
+/* What limits are chosen by is in the plan, or a copy without the private file would apply others. */
 static void check_shared(struct resolver *r, const struct node *node, const struct athlete *athlete)
 {
     for (const struct node *child = node->first; child; child = child->next) {

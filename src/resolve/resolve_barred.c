@@ -49,7 +49,7 @@ static int clock_of(const struct node *line)
     return clock ? (int)clock->number : -1;
 }
 
-/* A health fact in a file that is shared counts, but is told. */
+/* A health fact in a shared file counts, but is reported. */
 static void report_shared(struct resolver *r, const struct node *line, const char *athlete)
 {
     struct finding *finding =
@@ -78,7 +78,7 @@ static int step_named(struct resolver *r, const struct node *name, const struct 
     return -1;
 }
 
-/* Reads LINE as an entry of a hold; false where it is none, or cannot count. */
+/* Reads LINE as an entry of a hold; false if it is not one, or cannot count. */
 static bool read_entry(struct resolver *r, const struct node *line, const struct protocol *protocol,
                        struct hold_entry *entry)
 {
@@ -107,7 +107,7 @@ static bool read_entry(struct resolver *r, const struct node *line, const struct
     return entry->step >= 0 && (!doctors || entry->doctor);
 }
 
-/* Puts ENTRY where its day belongs; of one day the symptoms come last, else they stand as they were written. */
+/* Puts ENTRY where its day belongs; within one day symptoms come last, and otherwise entries stay as written. */
 static void add_entry(struct resolver *r, struct hold *hold, struct hold_entry entry, size_t *capacity)
 {
     struct hold_entry *entries = arena_grow(r->arena, (struct hold_entry *)hold->entries, hold->entry_count, capacity,
@@ -141,7 +141,7 @@ static void read_entries(struct resolver *r, const struct node *node, struct hol
     }
 }
 
-/* The hold of the plan that a private block adds to: the one of its day or, where it gives none, the last. */
+/* The hold of the plan that a private block adds to: the one of its day or, if it gives none, the last. */
 static struct hold *hold_added_to(struct athlete *athlete, const struct node *node, const struct node *since)
 {
     struct hold *holds = (struct hold *)athlete->holds, *found = NULL;
@@ -215,7 +215,7 @@ static void read_out(struct resolver *r, const struct node *node, struct athlete
     athlete->outs = outs;
 }
 
-/* Do the lines of the plan that say so keep ATHLETE out on all days of AWAY? */
+/* Do lines of the plan keep ATHLETE out on all days of AWAY? */
 static bool is_out_by_plan(const struct athlete *athlete, const struct out *away)
 {
     return !athlete_not_out(athlete, away->first, away->last);

@@ -44,7 +44,7 @@ static bool is_phase(const struct span_of_phase *phases, int count, const char *
     return false;
 }
 
-/* Reads the lines of `phases`. Recovery, and what is listed behind it, comes after the bout. */
+/* Reads the lines of `phases`. Recovery, and what is listed after it, comes after the bout. */
 static int read_phases(struct resolver *r, const struct node *statement, struct span_of_phase phases[MOST_PHASES])
 {
     int count = 0;
@@ -93,7 +93,7 @@ static void no_room(struct resolver *r, const struct node *node, int need, int f
     diag_help(r->diag, finding, "start earlier, shorten a phase, or move the bout");
 }
 
-/* Of a phase that lasts until a day on or before the one on which it would begin. */
+/* For a phase that lasts until a day on or before the one on which it would begin. */
 static void ends_before_it_begins(struct resolver *r, const struct node *phase, int first)
 {
     struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, phase->last->span,
@@ -120,7 +120,7 @@ struct phase_stretch {
     struct span_of_phase *phases;
     int count;
     int first, last;
-    const struct node *node; /* what is told when they do not fit */
+    const struct node *node; /* what is reported if they do not fit */
 };
 
 /* Forward from the first day up to the phase that has no length of its own, and backward from the last day down to it. */
@@ -222,7 +222,7 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
     if (statement)
         resolver_filled(r, statement);
     if (statement && node_is_broken(statement)) {
-        resolver_poison(r, camp); /* with a phase missing none has its place */
+        resolver_poison(r, camp); /* with a phase missing, none has its place */
         return;
     }
     int count = statement ? read_phases(r, statement, phases) : 0, before = 0;

@@ -8,7 +8,7 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 
-/* `Oriel Tamsin and Kofi Brandreth` is read as one name, and is none. */
+/* `Oriel Tamsin and Kofi Brandreth` is read as one name, which nobody has. */
 static bool report_and(struct resolver *r, const struct node *name)
 {
     const char *and = strstr(name->text, " and ");
@@ -122,6 +122,15 @@ static size_t count_lines(const struct limits *limits)
     return lines;
 }
 
+void camp_take_house_limits(struct resolver *r, struct camp *camp)
+{
+    const struct limits *house = names_find(r->limits, "house defaults");
+    if (!house)
+        return;
+    camp->limits = arena_alloc(r->arena, sizeof *camp->limits);
+    camp->limits[camp->limits_count++] = house;
+}
+
 static void read_limits_in_force(struct resolver *r, const struct node *node, struct camp *camp)
 {
     enum { MOST_LIMITS = 1000 };
@@ -140,14 +149,11 @@ static void read_limits_in_force(struct resolver *r, const struct node *node, st
         camp->limits = arena_grow(r->arena, camp->limits, camp->limits_count, &capacity, sizeof *camp->limits);
         camp->limits[camp->limits_count++] = limits;
     }
-    const struct limits *house = names_find(r->limits, "house defaults");
-    if (!camp->limits_count && house) {
-        camp->limits = arena_alloc(r->arena, sizeof *camp->limits);
-        camp->limits[camp->limits_count++] = house;
-    }
+    if (!camp->limits_count)
+        camp_take_house_limits(r, camp);
 }
 
-/* The last day that anything of the camp can lie on. */
+/* The last day that anything of the camp can fall on. */
 static void find_last(struct resolver *r, const struct node *node, struct camp *camp)
 {
     camp->last = camp->bout ? date_monday(camp->bout) + 6 : 0;

@@ -1,5 +1,5 @@
-/* resolve_choice.c - who does what of a line: the variant that holds, what takes the place of what an athlete is to avoid,
- * and what is done where the gym lacks the kit. */
+/* resolve_choice.c - who does what of a line: the variant that applies, what takes the place of what an athlete has to
+ * avoid, and what is done if the gym lacks the kit. */
 #include <string.h>
 
 #include "measure/avoid.h"
@@ -42,7 +42,7 @@ static void report_tie(struct resolver *r, const struct variant *a, const struct
     diag_help(r->diag, finding, "make one of them narrower, or name the athlete");
 }
 
-/* The variant of the line that holds: among its weeks, or among the others. */
+/* The variant of the line that applies: among its weeks, or among the others. */
 static struct variant *choose(struct resolver *r, const struct template_item *item,
                               const struct occasion *occasion, bool weeks)
 {
@@ -80,7 +80,7 @@ static const char *variant_reason(struct resolver *r, const struct variant *vari
 
 /* --- what becomes of the load --- */
 
-/* Is THING, which TO is to be loaded with, something that it needs? `light band` is a band. */
+/* Is THING, with which TO would be loaded, something that it needs? `light band` is a band. */
 static bool is_needed(struct resolver *r, const struct exercise *to, const char *thing)
 {
     const char *folded = resolver_folded(r, thing);
@@ -89,7 +89,7 @@ static bool is_needed(struct resolver *r, const struct exercise *to, const char 
     return exercise_needs(to, folded) || (band && exercise_needs(to, "band"));
 }
 
-/* Body mass alone goes over to whatever the body does without an implement. */
+/* Body mass alone carries over to whatever the body does without an implement. */
 static bool body_goes_over(const struct dose_load *load, const struct exercise *from, const struct exercise *to,
                            const struct gym *gym)
 {
@@ -97,8 +97,8 @@ static bool body_goes_over(const struct dose_load *load, const struct exercise *
     return plain ? to->weigh == WEIGH_UNSAID || to->weigh == WEIGH_ADDED : loads_alike(gym, from, to);
 }
 
-/* Does what is written as the load of FROM say as much of TO? Kilograms do where both are loaded with the same things and
- * mean the same by them; a share of a best does where there is one; `last` is of TO itself. */
+/* Does the load written for FROM mean the same for TO? Kilograms do if both use the same kit and mean the same by them;
+ * a share of a best does if there is one; `last` refers to TO itself. */
 static bool load_goes_over(struct resolver *r, const struct dose *dose, const struct exercise *from,
                            const struct exercise *to, const struct occasion *occasion)
 {
@@ -119,7 +119,7 @@ static bool load_goes_over(struct resolver *r, const struct dose *dose, const st
     return loads_alike(occasion_gym(occasion), from, to);
 }
 
-/* Exchanges the exercise; the dose stays, its load only where it says as much of the other. */
+/* Exchanges the exercise; the dose stays, and its load only if it means the same for the other. */
 static void exchange(struct resolver *r, struct choice *choice, const struct exercise *exercise,
                      enum exchange kind, const struct occasion *occasion)
 {
@@ -144,7 +144,7 @@ static const char *amount_words(struct resolver *r, const struct dose *dose)
     return resolver_written(r, span);
 }
 
-/* A load is never guessed: where neither it nor an effort is left, the coach is asked. */
+/* A load is never guessed: if neither it nor an effort is left, the coach is asked. */
 static void report_load_gone(struct resolver *r, const struct template_item *item, const struct occasion *occasion,
                              const struct choice *choice)
 {
@@ -197,8 +197,8 @@ static const struct exercise *without_kit(struct resolver *r, const struct exerc
     return exercise;
 }
 
-/* What a standing restriction says is done in place of what it bars. It is told as a line of the athlete's own would
- * be: that there is a restriction is for the coach alone. */
+/* What a standing restriction says is done in place of what it bars. It is shown like a line of the athlete's own: that
+ * there is a restriction is for the coach alone. */
 static const struct exercise *instead_of_avoided(struct resolver *r, const struct exercise *exercise,
                                                  const struct occasion *occasion, const char **why)
 {
@@ -213,7 +213,7 @@ static const struct exercise *instead_of_avoided(struct resolver *r, const struc
     return exercise;
 }
 
-/* A restriction comes before what the gym lacks: what a physiotherapist chose is not to be undone by a missing bench. */
+/* A restriction comes before what the gym lacks: a missing bench must not undo what a physiotherapist chose. */
 static void keep_from_avoided(struct resolver *r, struct choice *choice, const struct occasion *occasion)
 {
     const struct exercise *instead = instead_of_avoided(r, choice->exercise, occasion, &choice->why);

@@ -33,7 +33,7 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
         diag_error(r->diag, DIAG_BAD_TEMPO, node->span, "each figure of a tempo is at most 60 seconds");
 }
 
-/* Is the first figure of such a load what it weighs, or the share that it is, and not what is added to it? */
+/* Is the first figure of such a load its weight or its share, and not what is added to it? */
 static bool starts_with_figure(enum load_word word)
 {
     switch (word) {
@@ -86,7 +86,8 @@ static void read_load(struct resolver *r, const struct node *node, struct dose_l
 
 static void read_effort(struct resolver *r, const struct node *node, struct dose_effort *effort)
 {
-    /* Nobody can tell more than ten in reserve, and a pulse is one that a heart can have. Common practice, no source. */
+    /* Nobody can judge more than ten in reserve, and a pulse has to be one that a heart can have. Common practice, no
+     * source. */
     static const struct {
         milli low, high;
         const char *words;
@@ -276,7 +277,7 @@ struct dose *dose_merge(struct resolver *r, const struct dose *base, const struc
         merged->work_up = NULL;
     }
     if (change->alternates || (change->part_count && change->parts[0].side != SIDE_WORD_NONE)) {
-        merged->alternates = change->alternates; /* who names a side says how it is done now */
+        merged->alternates = change->alternates; /* whoever names a side says how it is done now */
         merged->alternating = change->alternating;
     }
     if (change->sets)

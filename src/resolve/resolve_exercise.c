@@ -153,7 +153,7 @@ static const struct exercise *read_other(struct resolver *r, const struct said *
     return statement ? resolver_find(r, statement->first, "exercise", r->exercises) : NULL;
 }
 
-/* A share of another lift's best. The other's own base does not count: chains would hide whose best it is. */
+/* A share of another lift's best. The other's own base does not count: a chain would hide whose best it is. */
 static void read_base(struct resolver *r, const struct said *said, struct exercise *exercise)
 {
     exercise->base = exercise;
@@ -221,7 +221,7 @@ static void no_kind(struct resolver *r, const struct node *node, const struct ex
     diag_help(r->diag, finding, "add a line `kind` with one of: %s", text_get(&all));
 }
 
-/* The index in WORDS of what the statement of KIND says; MISSING where there is none or it is not one of them. */
+/* The index in WORDS of what the statement of KIND says; MISSING if there is none or it is not one of them. */
 static int word_said(struct resolver *r, const struct said *said, enum node_kind kind, const struct vocabulary *words,
                      int missing)
 {

@@ -25,7 +25,7 @@ static bool read_value(struct resolver *r, const struct node *node, struct range
     return node->code == 1;
 }
 
-/* Distances are metres everywhere behind the reader. */
+/* Distances are metres everywhere after the reader. */
 static void in_metres(struct figures *figures)
 {
     for (int i = 0; i < figures->count; i++) {
@@ -37,9 +37,9 @@ static void in_metres(struct figures *figures)
 
 /* --- what a figure can be --- */
 
-/* The most that a figure of a plan says in each unit, in thousandths: of sets, rounds and RM their own statements ask for
- * less. More is a slip of the keyboard, and what is worked out of less stays far below what a number of the program can
- * hold. Common practice, no source: a day, a walk of 100 km, what no gym has in one place. */
+/* The most that a figure of a plan can be in each unit, in thousandths; for sets, rounds and RM their own statements
+ * allow less. More is a slip of the keyboard, and what is worked out from less stays far below the largest number that
+ * the program can represent. Common practice, no source: a day, a walk of 100 km, what no gym has in one place. */
 static const struct {
     milli most;
     const char *words;
@@ -61,8 +61,8 @@ static bool is_time(enum measure measure)
     return measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE || measure == MEASURE_HOUR;
 }
 
-/* Reports figures that are over their bound, and goes on with 1 in their place, of which nothing more is to be said. Of a
- * camp as a whole there may be a YEAR of time. */
+/* Reports figures that are over their bound, and goes on with 1 in their place, about which nothing more will be
+ * reported. For a camp as a whole a YEAR of time is allowed. */
 static void bound_figures(struct resolver *r, struct figures *figures, bool year)
 {
     enum { DAYS_OF_YEAR = 365 };

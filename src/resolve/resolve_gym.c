@@ -40,7 +40,7 @@ static struct kit_entry read_entry(struct resolver *r, const struct node *node)
         if (entry.count > MOST_OF_ONE)
             diag_error(r->diag, DIAG_BAD_COUNT, node->span, "how many there are is a whole number from 1 to 999");
         if (entry.count < 1 || entry.count > MOST_OF_ONE)
-            entry.count = 1; /* what is no whole number was reported when the line was read */
+            entry.count = 1; /* what is not a whole number was reported when the line was read */
     }
     return entry;
 }
@@ -55,7 +55,7 @@ static enum measure measure_from(const struct node *entry)
     return MEASURE_NONE;
 }
 
-/* A unit stands behind the last of the figures that it is for: the next one is meant, and behind the last unit that one. */
+/* A unit follows the last of the figures that it is for: the next unit is meant, or after the last unit that one. */
 static enum measure entry_measure(const struct node *statement, const struct node *entry)
 {
     enum measure measure = measure_from(entry), last = MEASURE_NONE;
@@ -77,7 +77,7 @@ static const char *unit_beside(const struct node *statement)
     return kg && lb ? NULL : lb ? " lb" : " kg";
 }
 
-/* Has the list a unit where it has figures? Reports, once, that it has none. */
+/* Does the list have a unit if it has figures? Reports, once, that it has none. */
 static bool list_has_unit(struct resolver *r, const struct node *statement)
 {
     const struct node *last = NULL;
@@ -237,7 +237,7 @@ static void read_others(struct resolver *r, const struct node *node, enum node_k
     }
 }
 
-/* `5, 3, 2 @ 40, 60, 80%` as the steps of GYM's warm-up: as many reps as shares, which rise and stay below the whole. */
+/* `5, 3, 2 @ 40, 60, 80%` as the steps of GYM's warm-up: as many reps as shares, which rise and stay below 100 %. */
 static bool read_steps(struct resolver *r, const struct node *dose, struct gym *gym)
 {
     const struct node *amount = dose->kind == NODE_DOSE ? node_find(dose, NODE_AMOUNT) : NULL;
@@ -314,7 +314,7 @@ static void read_unit(struct resolver *r, const struct node *node, struct gym *g
                   "write `unit lb` or `unit kg`");
 }
 
-/* The time that the statement of KIND gives, USUAL where there is none. */
+/* The time that the statement of KIND gives, or USUAL if there is none. */
 static int read_time(struct resolver *r, const struct node *node, enum node_kind kind, int usual)
 {
     enum { LONGEST = 600 };
@@ -328,7 +328,7 @@ static int read_time(struct resolver *r, const struct node *node, enum node_kind
     return usual;
 }
 
-/* How long kit takes from one athlete to the next; common practice, no source, where the gym does not say. */
+/* How long kit takes from one athlete to the next; common practice, no source, unless the gym says. */
 static void read_changes(struct resolver *r, const struct node *node, struct gym *gym)
 {
     enum { USUAL_BETWEEN = 20, USUAL_DISC = 8 };
@@ -365,7 +365,8 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
 
 /* --- names --- */
 
-/* Is CANDIDATE most likely what NAME was to be: `squat rack` the rack, `pull up bar` the pull-up bar, `ropes` the rope? */
+/* Is CANDIDATE most likely what NAME was meant to be: `squat rack` the rack, `pull up bar` the pull-up bar, `ropes` the
+ * rope? */
 static bool means(const char *name, const char *candidate)
 {
     size_t length = strlen(name), tail = strlen(candidate);
@@ -377,7 +378,7 @@ static bool means(const char *name, const char *candidate)
     return length >= LONG_ENOUGH && text_distance(name, candidate, 1) <= 1;
 }
 
-/* What some exercise needs and NAME most likely means, or NULL; NULL too where some exercise needs NAME itself. */
+/* What some exercise needs and NAME most likely means, or NULL; also NULL if some exercise needs NAME itself. */
 static const char *meant_kit(struct resolver *r, const struct gym *gym, const char *name)
 {
     enum { MOST_COMPARED = 500000 }; /* beyond, as in names_nearest */

@@ -73,7 +73,7 @@ static void report_every(struct resolver *r, const struct template_block *from, 
               clock_words(r, (times + 1) * block->interval));
 }
 
-static void settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
+void block_settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block)
 {
     const struct dose none = {.span = from->span};
     const struct dose *header = from->header ? from->header : &none;
@@ -118,7 +118,7 @@ struct settling {
     size_t count, capacity;
 };
 
-/* A line's own rest (`5 @ 80% rest 2:00`) stands between its set and what comes next. In a repeated or parted set it
+/* A line's own rest (`5 @ 80% rest 2:00`) comes between its set and what follows. In a set with repeats or parts it
  * lies inside the set and stays there. */
 static const struct set_run *own_rest(const struct item *item)
 {
@@ -149,7 +149,7 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     s->count++;
 }
 
-/* Lines that name no round hold in the rounds that no line names. */
+/* Lines that name no round apply to the rounds that no line names. */
 static void add_round_items(struct settling *s, const struct template_block *from, const struct block *block)
 {
     for (size_t i = 0; i < from->item_count; i++) {
@@ -201,8 +201,7 @@ static bool is_straight(const struct block *block)
     return block->kind == BLOCK_STRAIGHT || block->kind == BLOCK_CLUSTER || block->kind == BLOCK_LADDER;
 }
 
-/* The rest that stands in the line of item INDEX is the time up to the next line of a pair or circuit, or else the
- * block's. */
+/* The rest in the line of item INDEX is the time up to the next line of a pair or circuit, or else the block's rest. */
 static void place_rest(struct settling *s, struct block *block, size_t index, const struct set_run *run)
 {
     struct item *next = index + 1 < s->count && !is_straight(block) ? &s->items[index + 1] : NULL;
@@ -252,7 +251,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
 {
     struct resolver *r = s->r;
     size_t errors = resolver_errors(r);
-    settle_header(r, from, s->occasion->column, block);
+    block_settle_header(r, from, s->occasion->column, block);
     s->setting.poisoned = s->poisoned || resolver_errors(r) > errors;
     s->items = arena_alloc(r->arena, from->item_count * sizeof *s->items);
     s->capacity = from->item_count; /* lines of single rounds can be more */
@@ -278,7 +277,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
         bars_part(r->arena, occasion_gym(s->occasion), s->items, s->count);
 }
 
-/* Is the athlete rather to lift a little less than a little more? */
+/* Should the athlete lift a little less rather than a little more? */
 static bool is_spared(const struct occasion *occasion, int today)
 {
     bool taper = occasion->phase && strcmp(occasion->phase->name.folded, "taper") == 0;

@@ -1,5 +1,5 @@
 /* What is placed for an athlete and then not planned: all of it while the athlete is out, and what a hold's step does
- * not name. What a log tells of was done, and stays. */
+ * not name. What a log covers was done, and stays. */
 #include <stdlib.h>
 
 #include "measure/hold.h"
@@ -22,7 +22,7 @@ static const struct closure *closed_for(const struct occasion *occasion)
     return outside ? NULL : gym_closed(occasion_gym(occasion), occasion->date);
 }
 
-/* Is nothing at all of PLACED planned, and why? Of a session that some step of a hold allows a part of, its items tell
+/* Is nothing at all of PLACED planned, and why? If some step of a hold allows a part of a session, its items decide
  * later. */
 static bool is_barred(const struct resolver *r, const struct placed *placed, struct left_out *left_out)
 {
@@ -44,8 +44,8 @@ static bool is_barred(const struct resolver *r, const struct placed *placed, str
     return occasion->activity ? !hold_allows_activity(occasion, r->today) : hold_allows_nothing(occasion, r->today);
 }
 
-/* What of the plan's series and variants PLACED would come to use may be meant for weeks that do not count now: what
- * seems to be unused is not told. */
+/* The series and variants that PLACED would use may be meant for weeks that do not count now, so what seems to be
+ * unused is not reported. */
 static void keep_quiet(const struct placed *placed)
 {
     if (placed->template)
@@ -54,7 +54,7 @@ static void keep_quiet(const struct placed *placed)
         placed->rpe->reported = true;
 }
 
-/* Before columns are counted: a week in which nothing was done is no week in which loads rise. */
+/* Before columns are counted: a week in which nothing was done is not one in which loads rise. */
 void leave_out_placed(struct resolver *r)
 {
     size_t kept = 0;
@@ -62,8 +62,10 @@ void leave_out_placed(struct resolver *r)
         struct placed placed = r->placed[i];
         const struct athlete *athlete = placed.occasion.athlete;
         struct left_out left_out = {.occasion = placed.occasion, .whole = true};
-        bool barred = is_barred(r, &placed, &left_out) && !occasion_is_logged(r, &placed.occasion);
-        if (barred || (athlete->hold_count && athlete_stands_still(athlete, placed.occasion.date, r->today)))
+        bool barred = !placed.occasion.held && is_barred(r, &placed, &left_out) &&
+                      !occasion_is_logged(r, &placed.occasion);
+        bool still = athlete->hold_count && athlete_stands_still(athlete, placed.occasion.date, r->today);
+        if (barred || (still && !placed.occasion.held))
             keep_quiet(&placed);
         if (barred)
             leave_out(r, left_out);
@@ -73,7 +75,7 @@ void leave_out_placed(struct resolver *r)
     r->placed_count = kept;
 }
 
-/* BLOCK with what is allowed of it; false where that is nothing. */
+/* BLOCK with what is allowed of it; false if that is nothing. */
 static bool allowed_block(struct resolver *r, const struct occasion *occasion, const struct block *block,
                           struct block *out)
 {
@@ -95,7 +97,7 @@ static bool allowed_block(struct resolver *r, const struct occasion *occasion, c
     return work > 0;
 }
 
-/* Leaves out of OCCASION what is barred; false where nothing remains. */
+/* Leaves out of OCCASION what is barred; false if nothing remains. */
 static bool keep_allowed(struct resolver *r, struct occasion *occasion)
 {
     struct occasion whole = *occasion;
@@ -134,7 +136,7 @@ void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *cou
     size_t kept = 0;
     for (size_t i = 0; i < *count; i++) {
         struct occasion *occasion = &occasions[i];
-        bool held = occasion->session && !occasion->logged && occasion->athlete->hold_count &&
+        bool held = occasion->session && !occasion->held && !occasion->logged && occasion->athlete->hold_count &&
                     hold_reaches(occasion->athlete, occasion, r->today, NULL);
         if (!held || keep_allowed(r, occasion))
             occasions[kept++] = *occasion;

@@ -10,7 +10,7 @@
 /* What the words of a heading can be about; each once. */
 enum { SAYS_OVER = 1, SAYS_STRETCH = 2, SAYS_LEVEL = 4, SAYS_AGE = 8, SAYS_ATHLETE = 16, SAYS_PHASE = 32 };
 
-/* What a heading says, as a limit that holds nothing yet. */
+/* What a heading says, as a limit without a figure. */
 struct heading_scope {
     struct limit shared;
     unsigned said;
@@ -64,7 +64,7 @@ static bool read_under(const char *folded, struct limit *limit)
     return age > 0;
 }
 
-/* What one name of a heading is about; a name that is none of the others is that of a phase. */
+/* What one name of a heading is about; a name that is nothing else is that of a phase. */
 static unsigned read_scope_word(struct resolver *r, const struct node *name, struct limit *limit)
 {
     const char *folded = resolver_fold(r, name);
@@ -103,11 +103,11 @@ static struct heading_scope read_scope(struct resolver *r, const struct node *no
     return scope;
 }
 
-/* Each line of a tonnage is counted to the gram; so far the sum of a week of pounds may be off. */
+/* Each line of a tonnage is counted to the gram, so the sum of a week of pounds may be off by this much. */
 enum { POUNDS_OFF = 50 };
 
-/* The count's unit decides what a figure may be written in. A ceiling in pounds is put up, and a floor down, by what
- * may be off in the sum. */
+/* The count's unit decides what a figure may be written in. A ceiling in pounds is raised, and a floor lowered, by what
+ * the sum may be off. */
 static milli limit_value(struct resolver *r, struct figures *figures, milli value, bool ceiling)
 {
     switch (figures->measure) {
@@ -215,7 +215,7 @@ static bool read_first_weeks(const char *folded, struct limit *limit)
 
 static void unknown_counted(struct resolver *r, const struct node *name)
 {
-    enum { MOST_GUESSED = 500 }; /* each is held against all that is counted */
+    enum { MOST_GUESSED = 500 }; /* each is compared with everything that is counted */
     const char *near[1];
     const char *folded = resolver_fold(r, name);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_COUNTED, name->span, "`%s` is not something that is "
@@ -233,7 +233,7 @@ static bool is_below_peak(const struct node *limit)
     return false;
 }
 
-/* A rise is so much more than the weeks before it had, and held to in each week: anything else would never be looked at. */
+/* A rise is a percentage above the weeks before, checked in each week: anything else would never be looked at. */
 static void check_rise(struct resolver *r, const struct node *bound, const struct limit *limit)
 {
     bool percent = bound->first && bound->first->code == MEASURE_PERCENT;

@@ -26,7 +26,7 @@ static const char *mass_words(struct resolver *r, mass value, enum mass_unit uni
     return arena_printf(r->arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
 }
 
-/* What was asked for as the coach has it in mind: as written, or as the gym says masses. */
+/* What was asked for, as the coach thinks of it: as written, or in the gym's unit. */
 static const char *asked_words(struct resolver *r, const struct dose *dose, const struct load *load)
 {
     bool written = dose->load.word == LOAD_WORD_FIGURE || dose->load.word == LOAD_WORD_PIECES;
@@ -34,13 +34,13 @@ static const char *asked_words(struct resolver *r, const struct dose *dose, cons
                       written && load->kind == LOAD_MASS ? mass_written_in(load->asked) : load->unit);
 }
 
-/* A load that stands alone can be put right where it stands; of a series only one week's is wrong. */
+/* A load that stands alone can be corrected in place; in a series only one week's is wrong. */
 static void fix_load(struct resolver *r, struct finding *finding, const struct dose *dose, const char *which,
                      const struct load *load)
 {
     const struct figures *figures = dose->load.figures;
     const char *nearest = mass_words(r, load->made, load->unit);
-    /* A bar in kilograms with discs in pounds has no figure of two decimals that is it. */
+    /* A bar in kilograms with discs in pounds has no exact figure of two decimals. */
     bool exact = mass_to(load->made, load->unit) % 10 == 0 && mass_round_in(load->made, load->unit) == load->made;
     if (figures && figures->count == 1 && figures->measure != MEASURE_NONE && exact &&
         figures->values[0].low == figures->values[0].high)
@@ -60,7 +60,7 @@ static const char *made_words(struct resolver *r, enum load_made made, const str
     return arena_printf(r->arena, "cannot be made at %s", gym);
 }
 
-/* Says what the gym's kit could not make. A written mass must be had; a share may be off by a little. */
+/* Says what the gym's kit could not make. A written mass must be met; a share may be off by a little. */
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct dose_setting *setting, const struct exercise *exercise, const struct load *load)
 {
@@ -86,6 +86,14 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
                   mass_words(r, load->made, load->unit));
 }
 
+/* A load of the record was made: the plates are told where they make it still. */
+static void make_again(const struct dose_setting *setting, const struct exercise *exercise, struct load *load)
+{
+    struct load again = *load;
+    if (load_make(setting->gym, exercise, load->asked, load->pieces, false, &again) == MADE_EXACTLY)
+        *load = again;
+}
+
 static void make(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, struct load *load)
 {
@@ -93,13 +101,17 @@ static void make(struct resolver *r, const struct dose *dose, const struct dose_
     load->unit = mass_written_in(load->asked);
     if (!setting->gym || load->asked <= 0)
         return;
+    if (setting->held) {
+        make_again(setting, exercise, load);
+        return;
+    }
     bool down = setting->down || (load->kind == LOAD_PERCENT && load->percent.high >= ROUND_DOWN_FROM);
     enum load_made made = load_make(setting->gym, exercise, load->asked, load->pieces, down, load);
     load->rounded_down = down && load->made < load->asked;
     report_made(r, made, dose, setting, exercise, load);
 }
 
-/* A best of EXERCISE that is told, of whatever day. */
+/* A best of EXERCISE in the plan, of whatever day. */
 static const struct best *any_best(const struct athlete *athlete, const struct exercise *exercise)
 {
     for (size_t i = 0; i < athlete->best_count; i++)
@@ -199,7 +211,7 @@ static const struct load *load_of_set(const struct item *item, int set)
     return &nothing;
 }
 
-/* PERCENT of a load of body mass, which stays a share: kilograms would tell what somebody weighs. */
+/* PERCENT of a load of body mass, which stays a share: kilograms would reveal what somebody weighs. */
 static void share_body(const struct load *whole, milli percent, struct load *load)
 {
     load->kind = LOAD_BODY;
@@ -208,7 +220,7 @@ static void share_body(const struct load *whole, milli percent, struct load *loa
     load->body = mass_share(whole->body, percent);
 }
 
-/* A share of what ITEM is loaded with says nothing where this athlete does it with another implement. */
+/* A share of what ITEM is loaded with means nothing if this athlete does it with another implement. */
 static void report_other_implement(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                                    const struct item *item)
 {
@@ -282,7 +294,7 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
     make(r, dose, setting, exercise, load);
 }
 
-/* Reports and returns -1 where a load is in no unit of load. */
+/* Reports a load that is not in a unit of load, and returns -1. */
 static mass load_mass(struct resolver *r, const struct figures *figures, int index)
 {
     if (figures->measure == MEASURE_KG || figures->measure == MEASURE_LB)
@@ -321,7 +333,7 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
     }
 }
 
-/* `@ medium band`: told by its name. */
+/* `@ medium band`: given by its name. */
 static void settle_thing(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                          struct load *load)
 {

@@ -1,5 +1,6 @@
 /* What was really done: the last loads, and how long and hard a session or activity was. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "figures/dates.h"
 #include "resolve/dose.h"
@@ -43,7 +44,7 @@ static bool is_outcome(struct resolver *r, const struct dose *dose, struct outco
     return (!time || time->count == 1) && (!rated || effort->figures->count == 1);
 }
 
-/* `took 64 min RPE 7`. False where it says nothing. */
+/* `took 64 min RPE 7`. False if it says nothing. */
 static bool read_took(struct resolver *r, const struct node *took, struct outcome *outcome)
 {
     size_t findings = r->diag->count;
@@ -60,15 +61,44 @@ static bool read_took(struct resolver *r, const struct node *took, struct outcom
     return false;
 }
 
-/* The lines of a log of a session. */
-static void read_lines(struct resolver *r, const struct node *log, const struct athlete *athlete,
-                       struct session *session, int date)
+/* What was planned as REF on a closed day, or NULL. */
+static const struct exercise *held_exercise_at(const struct occasion *held, const char *ref)
 {
-    const struct template *template = template_of(r, session);
+    for (size_t b = 0; b < held->block_count; b++)
+        for (size_t i = 0; i < held->blocks[b].item_count; i++)
+            if (strcmp(held->blocks[b].items[i].ref, ref) == 0)
+                return held->blocks[b].items[i].exercise;
+    return NULL;
+}
+
+/* Had the session of a closed day the item or block that PIECE names? Reports it where not. */
+static bool held_has(struct resolver *r, const struct occasion *held, const struct node *piece)
+{
+    for (size_t b = 0; b < held->block_count && piece->kind == NODE_LETTER; b++)
+        if (held->blocks[b].letter == (char)piece->number)
+            return true;
+    if (piece->kind == NODE_REF && held_exercise_at(held, piece->text))
+        return true;
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span, "`%s` had no such line on this day",
+                                         held->session->name.shown);
+    diag_note(r->diag, finding, held->span, "what was planned is here");
+    return false;
+}
+
+/* The lines of a log of a session: of a closed day they are those of the record. */
+static void read_lines(struct resolver *r, const struct node *log, const struct done *done)
+{
+    const struct occasion *held = held_session(r, done->athlete, done->session, done->date, done->clock);
+    const struct template *template = !held && done->session->node ? template_of(r, (struct session *)done->session) : NULL;
     for (const struct node *line = log->first; line; line = line->next) {
         bool logged = line->kind == STATEMENT_LOGGED;
-        if ((logged || line->kind == STATEMENT_SKIPPED) && template_has(r, template, line->first) && logged)
-            read_sets(r, line, athlete, template_exercise(template, line->first->text), date);
+        if (!logged && line->kind != STATEMENT_SKIPPED)
+            continue;
+        if (held ? !held_has(r, held, line->first) : !template || !template_has(r, template, line->first))
+            continue;
+        if (logged)
+            read_sets(r, line, done->athlete, held ? held_exercise_at(held, line->first->text)
+                                                   : template_exercise(template, line->first->text), done->date);
     }
 }
 
@@ -97,7 +127,7 @@ static void unknown_done(struct resolver *r, const struct node *name)
         diag_fix(r->diag, finding, name->span, near);
 }
 
-/* A day that has not come was mistyped, or a line was written ahead. Told once for all of them. */
+/* A day that has not come was mistyped, or a line was written ahead. Reported once for all of them. */
 static void look_at_day(struct resolver *r, const struct node *node, int date)
 {
     if (!r->today || date <= r->today || r->log_to_come)
@@ -127,7 +157,7 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
     done->athlete = who ? resolver_find(r, who, "athlete", r->athletes) : NULL;
     if (who && !what)
         diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "a log names the athlete and then the session");
-    /* Of one name, it is the session, as where it is placed. */
+    /* If both have one name, it is the session, as where it is placed. */
     done->session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
     done->activity = what && !done->session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
     if (what && !done->session && !done->activity)
@@ -146,7 +176,7 @@ void resolve_log(struct resolver *r, const struct node *node)
     look_at_day(r, node, done.date);
     report_empty(r, node);
     if (done.session)
-        read_lines(r, node, done.athlete, (struct session *)done.session, done.date);
+        read_lines(r, node, &done);
     else
         refuse_lines(r, node, done.activity);
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
@@ -209,8 +239,8 @@ static bool is_of(const struct done *done, const struct occasion *occasion)
            occasion->activity == done->activity;
 }
 
-/* Puts DONE into the first occasion from FIRST to LAST that it can have been, AT_HOUR only into one at its hour; false
- * where there is none. */
+/* Assigns DONE to the first occasion from FIRST to LAST that it can have been, with AT_HOUR only to one at its hour;
+ * false if there is none. */
 static bool settle_between(const struct agenda *agenda, struct occasion *occasions, const struct done *done, int first,
                            int last, bool at_hour)
 {
@@ -292,7 +322,7 @@ static int times_planned(const struct agenda *agenda, const struct done *done)
     return times;
 }
 
-/* What is logged twice counts once; where a name stands twice on a day, the hour says which is meant. */
+/* What is logged twice counts once; if a name appears twice on a day, the hour says which is meant. */
 static void report_twice(struct resolver *r, struct done *done, const struct done *before)
 {
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_TWICE, done->span,

@@ -32,7 +32,7 @@ static uint32_t read_letter(struct resolver *r, const struct node *piece, const 
     return 0;
 }
 
-/* Do the blocks of BITS stand one behind the other? */
+/* Do the blocks of BITS follow one another? */
 static bool are_neighbours(const struct template *template, uint32_t bits)
 {
     bool begun = false, ended = false;

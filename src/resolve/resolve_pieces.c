@@ -1,5 +1,5 @@
-/* resolve_pieces.c - a dose of several pieces, parted by commas: `4 s all-out, 28 s easy` goes round and round inside a
- * round, `6 orthodox, 6 southpaw @ 70%` goes set by set. */
+/* resolve_pieces.c - a dose of several pieces, separated by commas: `4 s all-out, 28 s easy` goes round and round
+ * inside a round, `6 orthodox, 6 southpaw @ 70%` goes set by set. */
 #include "resolve/dose.h"
 #include "measure/time.h"
 
@@ -18,8 +18,8 @@ static void report_uneven(struct resolver *r, const struct dose *dose, int cycle
                                 "falls in an easy one");
 }
 
-/* Fills a round of WORK seconds with the COUNT pieces of RUNS, over and over until the bell. Where that falls into an
- * easy piece, what is left of it becomes one more run. Returns how many runs there are then. */
+/* Fills a round of WORK seconds with the COUNT pieces of RUNS, over and over until the bell. If that falls into an easy
+ * piece, what is left of it becomes one more run. Returns how many runs there are then. */
 static size_t fill_with_intervals(struct resolver *r, const struct dose *dose, int work, int cycle,
                                   struct set_run *runs, size_t count)
 {
@@ -82,8 +82,8 @@ static bool has_either(const struct dose *dose)
     return dose->load.given || dose->effort.given;
 }
 
-/* Whose load PIECE takes over: of those behind it the next for which HAS holds, for it is written once, behind the
- * last; else of those from FIRST on the one before it; else its own. */
+/* Whose load PIECE takes over: the next one after it for which HAS is true, because a load is written once, after the
+ * last; otherwise the one before it from FIRST on; otherwise its own. */
 static const struct dose *taken_from(const struct dose *first, const struct dose *piece,
                                      bool (*has)(const struct dose *dose))
 {
@@ -128,12 +128,12 @@ static int sets_of(struct resolver *r, const struct dose *piece, const struct do
     struct dose amounts = *piece;
     struct dose_setting open = *setting;
     amounts.load.given = amounts.effort.given = false;
-    amounts.times = setting->sets ? NULL : piece->times; /* else they are repeats inside the set */
+    amounts.times = setting->sets ? NULL : piece->times; /* otherwise they are repeats inside the set */
     open.sets = 0;
     return dose_set_count(r, &amounts, &open, dose_listed(r, &amounts));
 }
 
-/* The longer of the lists of PIECE's load and effort; NULL where it has none. */
+/* The longer of the lists of PIECE's load and effort; NULL if it has none. */
 static const struct figures *load_list(const struct dose *piece)
 {
     const struct figures *load = piece->load.given && piece->load.figures && piece->load.figures->list
@@ -143,8 +143,8 @@ static const struct figures *load_list(const struct dose *piece)
     return load && effort ? (load->count > effort->count ? load : effort) : load ? load : effort;
 }
 
-/* Adds the COUNT sets of PIECE to the item's runs; those that are alike are one. A list of loads is PIECE's own, or
- * goes over ALL sets, of which BEFORE are added already. */
+/* Adds the COUNT sets of PIECE to the item's runs; equal ones become one. A list of loads is PIECE's own, or covers ALL
+ * sets, of which BEFORE have already been added. */
 static void add_sets(struct resolver *r, const struct dose *piece, const struct dose_setting *setting, struct item *item,
                      struct set_run *runs, int count, int before, int all)
 {

@@ -164,14 +164,14 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     }
 }
 
-/* Where series start, as it stands behind the names at NODE, or NULL. */
+/* Where series start, as written after the names at NODE, or NULL. */
 static const struct node *column_of(const struct node *node)
 {
     const struct node *column = node_find(node, NODE_FROM_COLUMN);
     return column ? column : node_find(node, NODE_BY_WEEKS);
 }
 
-/* The session whose name is NAME and all that stands behind it: a declared name is not cut by a word in it. */
+/* The session whose name is NAME and everything after it: a word inside a declared name does not cut it. */
 static struct session *whole_session(struct resolver *r, const struct node *node, const struct node *name)
 {
     const struct node *column = column_of(node);
@@ -205,6 +205,7 @@ static bool read_names(struct resolver *r, const struct node *node, struct place
         struct session *session = whole_session(r, node, name);
         column = session ? NULL : column;
         session = session ? session : names_find(r->sessions, folded);
+        session = session && session->node ? session : NULL; /* one that only the record names is not to be placed */
         line->activity = session ? NULL : names_find(r->activities, folded);
         if (line->activity && !line->in_turn) {
             read_activity(r, name, line);
@@ -358,7 +359,7 @@ static void fill_activity(struct resolver *r, struct placed_line *line, int colu
         use_clock(occasion);
 }
 
-/* Reports once the line that brings one more than a plan may hold. */
+/* Reports once the line that adds one more than a plan may have. */
 static bool is_full(struct resolver *r, const struct placed_line *line)
 {
     enum { MOST_PLACED = 200000 };

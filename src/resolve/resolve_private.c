@@ -1,11 +1,11 @@
-/* Which parts of a plan are for the coach alone: private files, `private` blocks, and of an athlete the lines that tell
- * of health. Messages about them are worded for the coach's own screen, and reports leave them out. */
+/* Which parts of a plan are for the coach alone: private files, `private` blocks, and the lines of an athlete that are
+ * about health. Messages about them are worded for the coach's own screen, and reports leave them out. */
 #include <string.h>
 
 #include "resolve/resolver.h"
 
-/* Statements of an athlete or a log that tell who is hurt or barred, how old or how heavy. `out since` and `age group`
- * are not among them: they are what the plan says instead. */
+/* Statements of an athlete or a log that reveal who is hurt or barred, how old or how heavy. `out since` and `age
+ * group` are not among them: they are what the plan says instead. */
 static bool tells_health(int kind)
 {
     switch (kind) {
@@ -21,7 +21,7 @@ static bool tells_health(int kind)
     }
 }
 
-/* Where what stands below NODE ends: at the next line like it, else where its own heading's part does. */
+/* Where the lines below NODE end: at the next line like it, or where its own heading's part does. */
 static uint32_t end_of(const struct node *node, uint32_t end)
 {
     for (const struct node *next = node->next; next; next = next->next)
@@ -46,7 +46,7 @@ static bool is_called_private(const char *path)
     return strcmp(slash ? slash + 1 : path, "private.bell") == 0;
 }
 
-/* A file of that name, or one that holds nothing else. */
+/* A file of that name, or one that contains nothing else. */
 static bool is_private_file(const struct source *source, const struct tree *tree)
 {
     bool any = false, others = false;
@@ -60,7 +60,7 @@ static bool is_private_file(const struct source *source, const struct tree *tree
 void resolve_private_parts(struct resolver *r, const struct tree *tree)
 {
     const struct source *source = &r->sources->items[tree->file];
-    uint32_t end = (uint32_t)source->length + 1; /* what is missing at the end of a file is told there */
+    uint32_t end = (uint32_t)source->length + 1; /* what is missing at the end of a file is reported there */
     if (is_private_file(source, tree)) {
         diag_keep_private(r->diag, (struct span){tree->file, 0, end});
         return;

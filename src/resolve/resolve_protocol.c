@@ -48,7 +48,7 @@ static bool read_permit(struct resolver *r, const struct node *name, struct perm
     return false;
 }
 
-/* The RPE of `at most RPE 3`, 0 where the line has none. */
+/* The RPE of `at most RPE 3`, or 0 if the line has none. */
 static milli read_cap(struct resolver *r, const struct node *line)
 {
     const struct node *bound = node_find(line, NODE_BOUND);
@@ -82,7 +82,7 @@ static struct permits read_permits(struct resolver *r, const struct node *step, 
     return (struct permits){items, count};
 }
 
-/* `at least 1 day` below OWNER; LESS where it does not stand there. */
+/* `at least 1 day` below OWNER; LESS if it is not there. */
 static int read_days(struct resolver *r, const struct node *owner, int less)
 {
     const struct node *line = owner ? resolver_single(r, owner, STATEMENT_AT_LEAST) : NULL;
@@ -125,7 +125,7 @@ static void read_young(struct resolver *r, const struct node *node, struct proto
         resolver_filled(r, young);
 }
 
-/* What has to be true before the step begins. */
+/* What must be true before the step begins. */
 static void read_criteria(struct resolver *r, const struct node *node, struct protocol_step *step)
 {
     const struct node *when = resolver_single(r, node, STATEMENT_WHEN);

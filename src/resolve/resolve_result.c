@@ -1,4 +1,4 @@
-/* What a bout came to: won or lost, how, and whether the head can have been hit. */
+/* How a bout ended: won or lost, how, and whether the head can have been hit. */
 #include <string.h>
 
 #include "base/text.h"
@@ -37,7 +37,7 @@ static bool begins(const char *text, const char *word)
     return strncmp(text, word, length) == 0 && (text[length] == ' ' || text[length] == '\0');
 }
 
-/* TEXT without WORDS at its end, or NULL where it does not end so. */
+/* TEXT without WORDS at its end, or NULL if it does not end so. */
 static const char *without_end(struct resolver *r, const char *text, const char *words)
 {
     size_t length = strlen(text), tail = strlen(words);
@@ -72,7 +72,7 @@ static void unknown_words(struct resolver *r, const struct node *name, const cha
                                     "corner, ringside doctor, disqualification; then `to the body` or `to the legs`");
 }
 
-/* Where the next of the ways parted by `by`, `on` or a comma begins in TEXT; its length is *LENGTH. */
+/* Where the next of the ways, separated by `by`, `on` or a comma, begins in TEXT; its length is *LENGTH. */
 static const char *next_way(const char *text, size_t *length)
 {
     static const char *const parts[] = {", by ", ", ", " by ", " on "};
@@ -88,7 +88,7 @@ static const char *next_way(const char *text, size_t *length)
     return text;
 }
 
-/* Was the bout STOPPED in one of the ways that TEXT names? Reports a way that is none. */
+/* Was the bout STOPPED in one of the ways that TEXT names? Reports an unknown way. */
 static bool read_ways(struct resolver *r, const struct node *name, const char *text, bool *stopped)
 {
     size_t length;

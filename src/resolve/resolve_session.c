@@ -70,12 +70,15 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS))
         item->dose = dose_read(r, dose);
     template_read_variants(r, node, item);
+    const struct node *was = node_find(node, STATEMENT_SHARE_OF_BEST);
+    if (was)
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, was->span, "`was` stands below a line of the record alone");
     block->item_count++;
 }
 
 /* --- blocks --- */
 
-static int block_kind_of(enum node_kind kind)
+int block_kind_of(enum node_kind kind)
 {
     switch (kind) {
     case STATEMENT_ROUNDS: return BLOCK_ROUNDS;
@@ -93,7 +96,7 @@ static int block_kind_of(enum node_kind kind)
     }
 }
 
-static int read_keep(struct resolver *r, const struct node *statement)
+int block_read_keep(struct resolver *r, const struct node *statement)
 {
     const struct node *amount = statement->first->first;
     bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->first->next &&
@@ -122,7 +125,7 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     int after = -1;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP) {
-            block->keep = read_keep(r, child);
+            block->keep = block_read_keep(r, child);
         } else if (child->kind == STATEMENT_ON_PURPOSE) {
             block->on_purpose = resolver_text(child);
         } else if (child->kind == STATEMENT_AFTER) {
@@ -284,15 +287,14 @@ static void read_template(struct resolver *r, const struct node *node, struct te
     template->reading = false;
 }
 
-/* The session that SESSION says it is based on, or NULL; what is wrong with that is said when it is read. */
+/* The session that SESSION says it is based on, or NULL; what is wrong with that is reported when it is read. */
 static struct session *base_of(struct resolver *r, const struct session *session)
 {
     const struct node *based = node_find(session->node, NODE_BASED);
     return based ? names_find(r->sessions, resolver_fold(r, based->first)) : NULL;
 }
 
-/* The bases are read before what is based on them, without a call inside a call: a row of them may be as long as a
- * file. */
+/* The bases are read before what is based on them, without recursion: a chain of them may be as long as a file. */
 struct template *template_of(struct resolver *r, struct session *session)
 {
     struct template *row = NULL;

@@ -24,10 +24,10 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
     enum unit own = exercise->counts;
     switch (figures->measure) {
     case MEASURE_SECOND: case MEASURE_MINUTE: case MEASURE_HOUR: case MEASURE_CLOCK: return UNIT_SECONDS;
-    case MEASURE_METRE: if (own == UNIT_METRES) return own; break;
+    case MEASURE_METRE: if (own == UNIT_METRES || exercise->lost) return UNIT_METRES; break;
     case MEASURE_REPS: if (own != UNIT_SECONDS && own != UNIT_METRES) return own; break;
-    case MEASURE_STRIKES: if (own == UNIT_STRIKES && !is_combination(exercise)) return own; break;
-    case MEASURE_CONTACTS: if (own == UNIT_CONTACTS) return own; break;
+    case MEASURE_STRIKES: if (exercise->lost) return UNIT_STRIKES; if (own == UNIT_STRIKES && !is_combination(exercise)) return own; break;
+    case MEASURE_CONTACTS: if (own == UNIT_CONTACTS || exercise->lost) return UNIT_CONTACTS; break;
     case MEASURE_NONE:
         if (!hold && own != UNIT_SECONDS && own != UNIT_METRES)
             return own;
@@ -109,8 +109,8 @@ static void add_part(struct part_list *list, struct part part, enum dose_side si
     list->items[list->count++] = part;
 }
 
-/* A count without a side on a one-sided exercise is meant on each. Time that is no hold runs on the clock, whichever
- * side works. */
+/* A count without a side on a one-sided exercise is meant for each side. Time that is not a hold runs on the clock,
+ * whichever side works. */
 static void add_unsided(struct part_list *list, struct part part, const struct exercise *exercise,
                         const struct athlete *athlete, bool clock)
 {
@@ -202,7 +202,7 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
             diag_error(r->diag, DIAG_BAD_COUNT, from->figures->span, "an amount is more than 0");
             return;
         }
-        if (!side_fits(from->side, exercise->side)) {
+        if (!side_fits(from->side, exercise->side) && !exercise->lost) {
             wrong_side(r, from, exercise);
             return; /* of `4 orthodox + 4 southpaw` the other half is as wrong */
         }
@@ -286,7 +286,7 @@ int dose_set_count(struct resolver *r, const struct dose *dose, const struct dos
     return listed ? listed : sets ? sets : 1;
 }
 
-/* The ends of a length of time; both 0 where none is given. */
+/* The ends of a length of time; both 0 if none is given. */
 static void settle_seconds(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int *low,
                            int *high)
 {

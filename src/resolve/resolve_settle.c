@@ -10,14 +10,22 @@
 #include "resolve/template.h"
 #include "resolve/tracking.h"
 
+/* Whose series it is of: the versions of a session go on with one. 0: an activity, which has its own. */
+static size_t series_of(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->first->number : 0;
+}
+
 static int by_athlete_session_date(const void *left, const void *right)
 {
     const struct placed *a = *(struct placed *const *)left, *b = *(struct placed *const *)right;
     if (a->occasion.athlete != b->occasion.athlete)
         return a->occasion.athlete->number < b->occasion.athlete->number ? -1 : 1;
-    const struct session *s = a->occasion.session, *t = b->occasion.session;
+    size_t s = series_of(&a->occasion), t = series_of(&b->occasion);
     if (s != t)
-        return !s ? -1 : !t ? 1 : s->number < t->number ? -1 : 1;
+        return s < t ? -1 : 1;
+    if (a->occasion.camp != b->occasion.camp)
+        return a->occasion.camp->number < b->occasion.camp->number ? -1 : 1;
     if (a->occasion.date != b->occasion.date)
         return a->occasion.date < b->occasion.date ? -1 : 1;
     return a->occasion.clock < b->occasion.clock ? -1 : a->occasion.clock > b->occasion.clock;
@@ -29,8 +37,8 @@ static bool stands_still(const struct resolver *r, const struct occasion *occasi
     return occasion->athlete->hold_count && athlete_stands_still(occasion->athlete, occasion->date, r->today);
 }
 
-/* A series takes the next column in each week in which the athlete meets the session, or that of the camp's week; it
- * stands still where a hold does. */
+/* A series takes the next column in each week of a camp in which the athlete meets the session, or that of the camp's week;
+ * it stands still where a hold does. On closed days the columns are those of the record, and it goes on from there. */
 static void find_columns(struct resolver *r)
 {
     struct placed **order = arena_alloc(r->arena, r->placed_count * sizeof *order);
@@ -46,7 +54,8 @@ static void find_columns(struct resolver *r)
     for (size_t i = 0; i < count; i++) {
         struct placed *now = order[i];
         bool same = before && before->occasion.athlete == now->occasion.athlete &&
-                    before->occasion.session == now->occasion.session;
+                    series_of(&before->occasion) == series_of(&now->occasion) &&
+                    before->occasion.camp == now->occasion.camp;
         bool new_week = !same || date_monday(before->occasion.date) != date_monday(now->occasion.date);
         bool still = stands_still(r, &now->occasion);
         column = !same ? 0 : column + (new_week && !still);
@@ -54,6 +63,8 @@ static void find_columns(struct resolver *r)
             column = now->from_column;
         if (now->by_camp && !(same && still))
             column = now->occasion.week - 1;
+        if (now->occasion.held)
+            column = now->occasion.column;
         place = now->occasion.place;
         if (now->occasion.session)
             now->occasion.column = column;
@@ -76,12 +87,6 @@ static int by_date(const void *left, const void *right)
     return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
 }
 
-/* A camp with a bout that an athlete is in, and the next of the same athlete. */
-struct own_camp {
-    const struct camp *camp;
-    const struct own_camp *next;
-};
-
 /* For each athlete, by number, the camps with a bout in the order of the programme. */
 static const struct own_camp **find_own_camps(struct resolver *r)
 {
@@ -99,7 +104,7 @@ static const struct own_camp **find_own_camps(struct resolver *r)
     return own;
 }
 
-/* Phase and weeks out come from the athlete's OWN camps where the placing one has no bout (a squad's). */
+/* Phase and weeks out come from the athlete's OWN camps if the camp that places it has no bout (a squad's). */
 static void find_phase(const struct own_camp *own, struct occasion *occasion)
 {
     const struct camp *camp = occasion->camp;
@@ -115,7 +120,8 @@ static void find_phase(const struct own_camp *own, struct occasion *occasion)
     }
 }
 
-/* How hard the whole is: as its line says, else as the session does. An activity's own line was read before. */
+/* How hard the session as a whole is: as its line says, otherwise as the session does. An activity's own line was read
+ * before. */
 static void settle_rpe(struct resolver *r, const struct placed *placed, struct occasion *occasion)
 {
     struct figures *rpe = placed->rpe ? placed->rpe : placed->template ? placed->template->rpe : NULL;
@@ -134,7 +140,7 @@ static void report_unused_rpe(struct resolver *r)
     }
 }
 
-/* Says once a line what no day has room for. */
+/* Reports once for each line that a day has no room for it. */
 static void bound_length(struct resolver *r, struct occasion *occasion)
 {
     enum { DAY = 24 * 3600 };
@@ -148,7 +154,8 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
     occasion->seconds = DAY;
 }
 
-/* The most for one athlete on one day: what is done on a day is held against each other. Reports the first that is more. */
+/* The most for one athlete on one day: everything done on a day is compared with everything else. Reports the first
+ * that is too many. */
 static bool is_day_full(struct resolver *r, const struct occasion *occasions, size_t count)
 {
     enum { MOST_A_DAY = 100 };
@@ -174,6 +181,10 @@ static void settle_placed(struct resolver *r, const struct placed *placed, const
                           struct occasion *occasion)
 {
     *occasion = placed->occasion;
+    if (occasion->held) {
+        occasion->phase = pinned_phase(r, own, placed);
+        return;
+    }
     find_phase(own, occasion);
     settle_rpe(r, placed, occasion);
     if (placed->template)
@@ -182,9 +193,8 @@ static void settle_placed(struct resolver *r, const struct placed *placed, const
 }
 
 /* Works out what is placed, into OCCASIONS; returns how many that are. */
-static size_t settle_all(struct resolver *r, struct occasion *occasions)
+static size_t settle_all(struct resolver *r, const struct own_camp *const *own, struct occasion *occasions)
 {
-    const struct own_camp **own = find_own_camps(r);
     size_t count = 0;
     for (size_t i = 0; i < r->placed_count; i++) {
         const struct placed *placed = &r->placed[i];
@@ -202,11 +212,15 @@ static size_t settle_all(struct resolver *r, struct occasion *occasions)
 
 void settle_occasions(struct resolver *r)
 {
+    close_placed(r);
     leave_out_placed(r);
     find_columns(r);
+    const struct own_camp **own = find_own_camps(r);
+    pin_phases(r, own);
     struct occasion *occasions = arena_alloc(r->arena, r->placed_count * sizeof *occasions);
-    size_t count = settle_all(r, occasions);
+    size_t count = settle_all(r, own, occasions);
     track_others(r);
+    compare_history(r);
     report_unused_rpe(r);
     if (count > 1)
         qsort(occasions, count, sizeof *occasions, by_date);

@@ -28,7 +28,7 @@ bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct 
                       const struct exercise *exercise)
 {
     bool from_stance = exercise->side == SIDE_PER_STANCE;
-    if (!dose->alternates) /* the block's words hold for whatever they can */
+    if (!dose->alternates) /* the block's words apply to whatever they can */
         return setting->alternates && from_stance && has_turns(dose, exercise) && shares_evenly(dose);
     if (!from_stance) {
         report_no_stance_to_change(r, dose, exercise);
@@ -48,7 +48,7 @@ bool dose_takes_turns(struct resolver *r, const struct dose *dose, const struct 
     return true;
 }
 
-/* What the first of two stances does of AMOUNT: half of a time, and of repetitions one more where they are odd. */
+/* What the first of two stances does of AMOUNT: half of a time, and one more of an odd number of repetitions. */
 static milli first_share(milli amount, bool clock)
 {
     milli one = clock ? 1 : 1000;

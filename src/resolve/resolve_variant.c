@@ -1,4 +1,4 @@
-/* Who does a line of a session otherwise, when, and what. */
+/* Who does a line of a session differently, when, and what. */
 #include <stdio.h>
 #include <string.h>
 

@@ -28,7 +28,8 @@ bool whereabouts_days(struct resolver *r, const struct node *line, int *first, i
     return false;
 }
 
-/* Words that tell how somebody is. Common practice, no source: what a coach would not say aloud of somebody else. */
+/* Words that reveal how somebody is. Common practice, no source: what a coach would not say aloud about somebody
+ * else. */
 static bool tells_how_somebody_is(const char *folded, size_t length)
 {
     static const char *const words[] = {
@@ -106,7 +107,7 @@ static const struct athlete *member_named(struct resolver *r, const struct node 
     return NULL;
 }
 
-/* The gym whose name is all of LINE up to the end of FOR_NAMES: a declared name is not cut by a word in it. */
+/* The gym whose name is all of LINE up to the end of FOR_NAMES: a word inside a declared name does not cut it. */
 static const struct gym *whole_gym(struct resolver *r, const struct node *line,
                                    const struct node *for_names)
 {
@@ -115,7 +116,7 @@ static const struct gym *whole_gym(struct resolver *r, const struct node *line,
     return names_find(r->gyms, text_fold(r->arena, text, strlen(text)));
 }
 
-/* Reads an `at` of CAMP into STAY; false where it cannot hold. */
+/* Reads an `at` of CAMP into STAY; false if it cannot apply. */
 static bool read_stay(struct resolver *r, const struct node *line, const struct camp *camp,
                       struct stay *stay)
 {
@@ -143,7 +144,7 @@ static bool is_for(const struct stay *stay, const struct athlete *athlete)
     return false;
 }
 
-/* The gym that the last of the STAYS that hold for ATHLETE on DAY names; one that names the athlete comes first. */
+/* The gym named by the last of the STAYS that apply to ATHLETE on DAY; one that names the athlete comes first. */
 static const struct gym *stay_gym(const struct stay *stays, size_t count,
                                   const struct athlete *athlete, int day)
 {

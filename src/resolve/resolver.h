@@ -19,6 +19,11 @@ struct resolver {
     size_t look_count;
     struct placed *placed; /* one for each occasion to be */
     size_t placed_count, placed_capacity;
+    struct placed *held;   /* the occasions of the record, without blocks as yet where they are of no session */
+    size_t held_count, held_capacity;
+    struct placed *overtaken; /* what the plan places on closed days */
+    size_t overtaken_count, overtaken_capacity;
+    int closed; /* the last day that is */
     bool full; /* more would have been placed; that has been said */
     bool large; /* more would have been worked out; that has been said */
     struct waiver *waivers;
@@ -62,6 +67,7 @@ struct placed {
     bool by_camp;        /* they go by the weeks of the camp, not by those in which the session is met */
     bool absent;         /* the athlete does not come */
     struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
+    const char *held_phase; /* of what the record has: folded; NULL: none */
 };
 
 /* One set of one exercise as it was done. */
@@ -246,6 +252,25 @@ void settle_logs(struct resolver *r, struct occasion *occasions);
 void order_logs(struct resolver *r);
 /* Does a log say that OCCASION was done? */
 bool occasion_is_logged(const struct resolver *r, const struct occasion *occasion);
+/* --- resolve_held.c: the record of closed days --- */
+
+/* The name of the exercise that the line ITEM of a record names: without the place (`A1`) in front. And that place, "A.1",
+ * or "". */
+const char *held_exercise(struct resolver *r, const struct node *item, const char **ref);
+/* Reads the day until which all are closed, and what was held. */
+void resolve_held_until(struct resolver *r, const struct node *node);
+void resolve_held(struct resolver *r, const struct node *node);
+/* Looks at all that was read. */
+void check_held(struct resolver *r);
+/* What the record has of SESSION for ATHLETE on DAY, or NULL; at the hour CLOCK, where that is not below 0. */
+const struct occasion *held_session(const struct resolver *r, const struct athlete *athlete,
+                                    const struct session *session, int day, int clock);
+/* What the record has where the plan has PLANNED, or NULL. */
+const struct occasion *held_of(const struct resolver *r, const struct occasion *planned);
+/* Reports what the plan says of closed days against the record (resolve_history.c). */
+void compare_history(struct resolver *r);
+/* Puts the record in place of all that the plan places on closed days. */
+void close_placed(struct resolver *r);
 void resolve_limits(struct resolver *r, const struct node *node, struct limits *limits);
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp);
 

@@ -90,6 +90,13 @@ struct choice {
 
 struct choice choose_work(struct resolver *r, const struct template_item *item, const struct occasion *occasion);
 
+/* Fills BLOCK from the line that heads it, for COLUMN of series. */
+void block_settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block);
+
+/* Which kind of block such a statement heads; -1: it heads none. And how much it matters, as its line `keep` says. */
+int block_kind_of(enum node_kind kind);
+int block_read_keep(struct resolver *r, const struct node *statement);
+
 /* Fills the occasion's blocks and seconds from TEMPLATE for its athlete and day. */
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion);
 

@@ -35,6 +35,7 @@ void track_open(struct resolver *r)
     struct tracking *tracking = r->tracking;
     size_t athletes = r->programme->athlete_count;
     tracking->placed = arena_alloc(r->arena, (athletes + 1) * sizeof *tracking->placed);
+    tracking->partial->reached = arena_alloc(r->arena, athletes + 1);
     tracking->partial->wanted = arena_alloc(r->arena, athletes + 1);
     struct settled *settled = arena_alloc(r->arena, (athletes + 1) * sizeof *settled);
     for (size_t a = 0; a < athletes; a++)
@@ -200,10 +201,12 @@ void track_choose(struct resolver *r, int first_day)
     track_placed(r);
     partial->placed = r->placed_count;
     partial->first_day = first_day;
-    bool all = !partial->changed || first_day != partial->first_day_before;
+    /* A record reaches whoever was in it, and their camps with them. */
+    bool all = !partial->changed || first_day != partial->first_day_before || r->closed || r->held_count;
     for (size_t a = 0; a < r->programme->athlete_count; a++)
-        partial->wanted[a] = all || is_reached(r, r->programme->athletes[a]);
-    want_squads(r, partial->wanted);
+        partial->reached[a] = all || is_reached(r, r->programme->athletes[a]);
+    want_squads(r, partial->reached);
+    memcpy(partial->wanted, partial->reached, r->programme->athlete_count * sizeof *partial->wanted);
 }
 
 bool track_wants(const struct resolver *r, const struct athlete *athlete)

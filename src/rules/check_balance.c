@@ -1,5 +1,5 @@
-/* Left against right: what each pair of limbs did over a fortnight. Fighters are built lopsided by
- * their trade, so strikes are only described, and strength work has a wide band. */
+/* Left against right: what each pair of limbs did over a fortnight. Fighters are lopsided by trade, so strikes are only
+ * described, and strength work has a wide band. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -27,7 +27,7 @@ struct kind_of_work {
     enum counted counted; /* of its setting */
     const char *words;
     bool strikes;
-    size_t pair_count; /* a strike's hip goes with its hand or leg: it is not told twice */
+    size_t pair_count; /* a strike's hip goes with its hand or leg: it is not reported twice */
 };
 
 static const struct kind_of_work strength_work = {COUNTED_STRENGTH_BALANCE, "strength work", false,
@@ -42,7 +42,7 @@ static bool is_meant(const struct kind_of_work *work, const struct exercise *exe
     return !strike && (exercise->kind == EXERCISE_STRENGTH || exercise->kind == EXERCISE_POWER);
 }
 
-/* Adds what ITEM does, if it is the kind of work. */
+/* Adds what ITEM does, if it is the right kind of work. */
 static void add_item(struct ledger *ledger, const struct kind_of_work *work,
                      const struct block *block, const struct item *item)
 {
@@ -79,7 +79,7 @@ static struct week_done add_week(const struct kind_of_work *work, const struct w
 struct lean {
     struct span span;
     const struct item *item;
-    milli amount; /* more on the heavier side than on the other; below 0 where it leans back */
+    milli amount; /* more on the heavier side than on the other; below 0 if it leans the other way */
 };
 
 struct leans {
@@ -141,7 +141,7 @@ static bool outside(milli left, milli right, const struct setting *setting)
            (left * 100000 < setting->value * whole || left * 100000 > setting->top * whole);
 }
 
-/* Thousandths of a per cent, rounded so that they are below 0 wherever the band is left. */
+/* Thousandths of a per cent, rounded so that they are below 0 whenever the figure is outside the band. */
 static milli balance_left(milli left, milli right, const struct setting *setting)
 {
     milli whole = left + right;

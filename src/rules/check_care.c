@@ -1,5 +1,5 @@
-/* What an athlete's age, body mass and last bout ask of the coach. None of it is told to anybody
- * else, and none of it is advice on weight or on days off. */
+/* What an athlete's age, body mass and last bout ask of the coach. Nobody else is shown any of it, and none of it is
+ * advice on weight or on days off. */
 #include "figures/dates.h"
 #include "figures/mass.h"
 #include "measure/person.h"
@@ -10,8 +10,8 @@ enum { DAYS_OF_WEEK = 7, WEIGHINGS = 3, MOST_FALL = 15 /* thousandths a week */ 
 
 /* --- under age --- */
 
-/* The first day on which the athlete does something and is not grown, or 0. What the coach is told may rest on a private
- * file. */
+/* The first day on which the athlete does something and is under age, or 0. What the coach is shown may depend on a
+ * private file. */
 static int young_on(const struct window *window)
 {
     for (size_t i = 0; i < window->count; i++)
@@ -20,7 +20,7 @@ static int young_on(const struct window *window)
     return 0;
 }
 
-/* What is asked of the young must not hang on a file that others lack. */
+/* What is asked of the young must not depend on a file that others lack. */
 void check_age_group(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
@@ -68,7 +68,7 @@ void check_age_outgrown(struct run *run, const struct rule *rule, const struct w
     diag_help(run->diag, finding, "leave the line out, or mend the day of birth");
 }
 
-/* For the coach alone: it would tell an age. */
+/* For the coach alone: it would reveal an age. */
 void check_supervision(struct run *run, const struct rule *rule, const struct window *window)
 {
     if (!young_on(window))
@@ -87,7 +87,7 @@ void check_supervision(struct run *run, const struct rule *rule, const struct wi
 
 /* --- body mass --- */
 
-/* Whether a private file is at hand, without which nothing here is told. */
+/* Whether a private file is at hand; without one nothing here is reported. */
 static bool has_private_mass(const struct athlete *athlete)
 {
     for (size_t i = 0; i < athlete->mass_count; i++)
@@ -177,7 +177,7 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
 
 /* --- after a bout --- */
 
-/* A bout of any of the athlete's camps before DAY whose result or medical check is not entered. */
+/* A bout in any of the athlete's camps before DAY whose result or medical check has not been entered. */
 static const struct camp *open_bout(const struct window *window, int day)
 {
     for (size_t i = 0; i < window->timeline->camp_count; i++) {

@@ -26,7 +26,7 @@ static const char *step_words(struct run *run, const struct hold *hold, const st
                         step->title);
 }
 
-/* What would let ITEM stand: an effort in its line, a doctor's word; or "" where that is not what it lacks. */
+/* What would make ITEM allowed: an effort in its line, a doctor's word; or "" if neither would. */
 static const char *item_missing(struct run *run, const struct hold *hold, const struct occasion *occasion,
                                 const struct item *item)
 {
@@ -44,7 +44,7 @@ static const char *item_missing(struct run *run, const struct hold *hold, const 
                : "";
 }
 
-/* The same of the first line of OCCASION that lacks something; of an activity, "". */
+/* The same for the first line of OCCASION that lacks something; for an activity, "". */
 static const char *session_missing(struct run *run, const struct hold *hold, const struct occasion *occasion)
 {
     const char *missing = "";
@@ -68,7 +68,7 @@ static void report_held(struct run *run, const struct rule *rule, const struct a
                                          occasion->athlete->name.shown, what, date_words(run, occasion->date));
     if (!finding)
         return;
-    /* Said without the line that holds: a log of a check is no place to read why. */
+    /* Worded without the line of the hold: a log of a check is no place to read why. */
     diag_remark(run->diag, finding, "%s", step_words(run, hold, occasion));
     diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
     const char *missing = item ? item_missing(run, hold, occasion, item) : session_missing(run, hold, occasion);
@@ -94,7 +94,7 @@ static void look_at_items(struct run *run, const struct rule *rule, const struct
         }
 }
 
-/* What was left out of the plan, but where the plan says itself that the athlete is out. */
+/* What was left out of the plan, except where the plan itself says that the athlete is out. */
 static void look_at_left_out(struct run *run, const struct rule *rule, const struct window *whole)
 {
     size_t count;
@@ -128,7 +128,8 @@ static void look_at_planned(struct run *run, const struct rule *rule, const stru
     look_at_items(run, rule, &about, occasion);
 }
 
-/* A bout on a day on which a hold stands. Who is out already is only warned: no session is planned for them. */
+/* A bout on a day on which a hold is in force. For those who are already out it is only a warning: no session is
+ * planned for them. */
 static void look_at_bout(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct camp *camp = window->camp;
@@ -177,7 +178,7 @@ static void add_breach(struct breaches *breaches, int day, struct span span)
     breaches->count++;
 }
 
-/* Did OCCASION, which a log tells of, have work that the holds of its day bar? */
+/* Did OCCASION, which a log covers, have work that the holds of its day bar? */
 static bool is_barred(const struct occasion *occasion, int today)
 {
     if (occasion->activity)
@@ -200,7 +201,7 @@ static bool is_planned(const struct window *window, const struct done *done)
     return false;
 }
 
-/* What logs tell of that was not planned: as much as can be told without its lines. */
+/* What logs cover that was not planned, as far as can be known without its lines. */
 static void add_unplanned(const struct run *run, const struct window *window, const struct hold *hold,
                           struct breaches *breaches)
 {
@@ -240,7 +241,8 @@ static struct breaches breaches_of(const struct run *run, const struct window *w
     return breaches;
 }
 
-/* What is done cannot be undone: it is told once for each hold, while that stands, and fails nothing. */
+/* What is done cannot be undone: it is reported once for each hold, while that is in force, and does not make the check
+ * fail. */
 void check_hold_breached(struct run *run, const struct rule *rule, const struct window *window)
 {
     int today = run->programme->today;
@@ -330,7 +332,7 @@ static int next_change(const struct hold *hold, int day)
 {
     int next = DATE_LAST;
     for (size_t i = 0; i < hold->entry_count; i++)
-        for (int k = 0; k < 2; k++) { /* what symptoms change, they change on the next day again */
+        for (int k = 0; k < 2; k++) { /* what symptoms change changes again on the next day */
             int change = hold->entries[i].day + k;
             if (change > day && change < next)
                 next = change;
@@ -338,10 +340,10 @@ static int next_change(const struct hold *hold, int day)
     return next;
 }
 
-/* The first day from which the plan has to say that the athlete is out, and does not; 0: none. */
+/* The first day from which the plan has to say that the athlete is out, but does not; 0: none. */
 static int first_unsaid(const struct run *run, const struct athlete *athlete, const struct hold *hold)
 {
-    int start = 0; /* of the days on end on which a copy plans more */
+    int start = 0; /* of the consecutive days on which a copy plans more */
     for (int day = hold->since, next; day < DATE_LAST; day = next) {
         next = next_change(hold, day);
         if (!copy_plans_more(run, athlete, hold, day)) {
@@ -393,7 +395,7 @@ static int all_ended_on(const struct run *run, const struct athlete *athlete)
     return ended;
 }
 
-/* `out since` that was written for a hold and goes on behind its end: nothing is planned, and nobody says why. */
+/* `out since` that was written for a hold and goes on after its end: nothing is planned, and nobody says why. */
 void check_out_outlasts(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;

@@ -1,4 +1,4 @@
-/* What the gym has: kit that is missing, and kit that a pair of exercises wants twice at once. */
+/* What the gym has: kit that is missing, and kit that a pair of exercises needs twice at once. */
 #include <string.h>
 
 #include "figures/mass.h"
@@ -109,7 +109,7 @@ static void report_substituted(struct run *run, const struct rule *rule,
                   name, item->exercise->name.shown);
 }
 
-/* Whether a line is to be told of: what the coach wrote below it needs no telling, nor what was asked already because
+/* Whether a line is to be reported: what the coach wrote below it need not be, nor what was already asked because
  * neither load nor effort is left. */
 static bool is_to_report(const struct item *item)
 {
@@ -163,8 +163,8 @@ static const struct set_run *run_at(const struct item *item, int set)
     return item->run_count ? &item->runs[item->run_count - 1] : NULL;
 }
 
-/* What stands loaded in one set of a block: a bar, or the discs of a sled, each different one once.
- * */
+/* What is loaded at once in one set of a block: a bar, or the discs of a sled, each different one once.
+ */
 struct setups {
     const struct plating *platings[MOST_DISCS];
     const struct item *items[MOST_DISCS];
@@ -189,7 +189,7 @@ static void gather_setups(const struct block *block, int set, struct setups *set
     }
 }
 
-/* A thing that only so many setups of one set can have to themselves. */
+/* Something that only so many setups of one set can have to themselves. */
 struct claim {
     const char *name;      /* folded; NULL: nothing is claimed */
     const struct kit *bar; /* NULL: a station */
@@ -197,8 +197,8 @@ struct claim {
 
 enum { CLAIMS = 2 };
 
-/* What setup K claims while the others stand loaded: the station that it is loaded at, and its bar, which is told from
- * others of its name by its mass. */
+/* What setup K claims while the others are loaded: the station that it is loaded at, and its bar, which its mass
+ * distinguishes from others of that name. */
 static void claims_of(const struct setups *setups, size_t k, struct claim claims[CLAIMS])
 {
     const struct exercise *exercise = setups->items[k]->exercise;

@@ -1,5 +1,5 @@
-/* What has to open a hold, and what a commission bars: knocks, bouts lost by blows, suspensions. The days of a suspension
- * are entered as the commission gives them and never worked out; its passing ends no hold. */
+/* What has to start a hold, and what a commission bars: knocks, bouts lost by blows, suspensions. The days of a
+ * suspension are entered as the commission gives them and never worked out; its end does not end a hold. */
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "rules/checks.h"
@@ -7,7 +7,7 @@
 
 /* --- what has to open a hold --- */
 
-/* Is there a hold that begins on DAY, no later than CLOCK (-1: no hour)? One from before does not do: its steps were
+/* Is there a hold that begins on DAY, no later than CLOCK (-1: no hour)? An earlier one is not enough: its steps were
  * reached without this. */
 static bool begins_hold(const struct athlete *athlete, int day, int clock)
 {
@@ -19,7 +19,7 @@ static bool begins_hold(const struct athlete *athlete, int day, int clock)
     return false;
 }
 
-/* Where the plan says that the athlete is out from then on, the hold may lie in a private file that is not at hand. */
+/* If the plan says that the athlete is out from then on, the hold may be in a private file that is not at hand. */
 static enum severity severity_without(const struct run *run, const struct rule *rule, const struct athlete *athlete,
                                       int day)
 {

@@ -1,5 +1,5 @@
-/* The load of a week against the weeks before it, a session against the time it promised, and a
- * limit that is looser than the one it takes over. */
+/* The load of a week against the weeks before it, a session against the time it promised, and a limit that is looser
+ * than the one it replaces. */
 #include <string.h>
 
 #include "rules/checks.h"
@@ -11,8 +11,8 @@
 
 enum { WEEKS_BACK = 4 };
 
-/* The highest session load of the four weeks before week INDEX, as it came to be, or 0 where one of
- * them is not fully counted: against a part of a load every week would be a rise. */
+/* The highest session load of the four weeks before week INDEX, as it turned out, or 0 if one of them is not fully
+ * counted: compared with part of a load every week would be a rise. */
 static milli best_before(const struct timeline *timeline, size_t index)
 {
     milli best = 0;
@@ -26,8 +26,8 @@ static milli best_before(const struct timeline *timeline, size_t index)
     return best;
 }
 
-/* A week after a light one is held against the best of the last four, so that coming back from a
- * deload is no rise. */
+/* A week after a light one is compared with the highest of the last four, so that coming back from a deload is not a
+ * rise. */
 void check_load_rise(struct run *run, const struct rule *rule, const struct window *window)
 {
     size_t index = (size_t)(window->first - window->timeline->weeks[0].first) / 7;
@@ -77,7 +77,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
 
 /* --- a session's own promise --- */
 
-/* `under 70 min`, with 5 % let pass. Told once for a session, at its longest. */
+/* `under 70 min`, with 5 % let pass. Reported once for a session, at its longest. */
 void check_overtime(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
@@ -185,7 +185,7 @@ static bool looser(const struct limit *near, const struct limit *far)
     return false;
 }
 
-/* "24", and what breaking it is where the other limit says otherwise: "24, info". */
+/* "24", and how grave it is to break it if the other limit differs: "24, info". */
 static const char *figure_words(struct run *run, const struct layered *layered,
                                 const struct limit *other)
 {
@@ -196,7 +196,7 @@ static const char *figure_words(struct run *run, const struct layered *layered,
                : arena_printf(run->arena, "%s, %s", figure, forces.names[limit->force]);
 }
 
-/* Whether SET takes over BASE, at one remove or more. */
+/* Whether SET is based on BASE, directly or not. */
 static bool takes_over(const struct limits *set, const struct limits *base)
 {
     for (set = set->base; set; set = set->base)
@@ -210,7 +210,7 @@ static milli most_of(const struct limit *limit)
     return limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
 }
 
-/* Whether ITSELF would hold for those of whom the coach says NAMED. */
+/* Whether ITSELF would apply to those of whom the coach says NAMED. */
 static bool is_met(const struct limit_table *table, const struct layered *named, const struct layered *itself)
 {
     const struct athlete *athlete = named->limit->athlete;
@@ -219,7 +219,8 @@ static bool is_met(const struct limit_table *table, const struct layered *named,
     return itself->for_whom && limit_is_said_of_them(named, itself);
 }
 
-/* Whether one of those that hold of themselves is told in place of ITSELF: a tighter one, or the nearer of two alike. */
+/* Whether one of those that apply by themselves is reported instead of ITSELF: a tighter one, or the nearer of two
+ * equals. */
 static bool is_outdone(const struct limit_table *table, const struct layered *named, const struct layered *itself)
 {
     for (size_t i = 0; i < table->count; i++)
@@ -230,7 +231,7 @@ static bool is_outdone(const struct limit_table *table, const struct layered *na
     return false;
 }
 
-/* What the coach allows the young or the novices beyond what holds of itself for them. */
+/* What the coach allows the young or the novices beyond what applies to them by itself. */
 static void check_loosened_for(struct run *run, const struct rule *rule, const struct window *window,
                                const struct limit_table *table, const struct layered *itself)
 {
@@ -256,8 +257,8 @@ static void check_loosened_for(struct run *run, const struct rule *rule, const s
     }
 }
 
-/* A set may allow more than the one that it is based on; whoever reads the plan is told of both.
- * Two `limits` lines of a camp were put one above the other on purpose. */
+/* A set may allow more than the one that it is based on; whoever reads the plan is shown both. Two `limits` lines of a
+ * camp were put one above the other on purpose. */
 void check_loosened(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t c = 0; c < run->programme->camp_count; c++) {

@@ -16,8 +16,8 @@ static int64_t seconds_between(const struct occasion *earlier, const struct occa
     return (int64_t)(later->date - earlier->date) * DAY + later->clock - earlier->clock;
 }
 
-/* Whether EARLIER still goes on when LATER starts. Of a session's time, which is worked out, 5 % are let pass, as
- * where it is to stay `under` a time. */
+/* Whether EARLIER still goes on when LATER starts. A session's time is worked out, so 5 % of it is let pass, as for a
+ * session that should stay `under` a time. */
 static bool overlaps(const struct occasion *earlier, const struct occasion *later)
 {
     int64_t gap = seconds_between(earlier, later);

@@ -1,4 +1,4 @@
-/* What stands beside what: supersets, contrast pairs, fillers, and the order of a session. */
+/* What goes with what: supersets, contrast pairs, fillers, and the order of a session. */
 #include <string.h>
 
 #include "measure/demand.h"
@@ -26,8 +26,7 @@ static struct about about_item(const struct rule *rule, const struct window *win
     return (struct about){.window = window, .severity = rule_severity(rule), .span = item->span};
 }
 
-/* The region that both exercises work at half a share or more, the one both work most; -1 where
- * none. */
+/* The region that both exercises work at half a share or more, the one that both work most; -1 if none. */
 static int shared_region(const struct exercise *a, const struct exercise *b)
 {
     int found = -1;
@@ -195,7 +194,7 @@ void check_contrast_slow(struct run *run, const struct rule *rule, const struct 
     }
 }
 
-/* Only where neither the gap between the parts nor the rest between sets gives the time. */
+/* Only if neither the gap between the parts nor the rest between sets gives the time. */
 void check_contrast_rest(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];

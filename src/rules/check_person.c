@@ -1,6 +1,6 @@
 /* What one athlete must not or should not do: restrictions, and the first weeks of an exercise.
  *
- * The plan carries the restriction and never its reason, and so do these messages. */
+ * The plan gives the restriction and never its reason, and so do these messages. */
 #include "measure/avoid.h"
 #include "measure/demand.h"
 #include "measure/person.h"
@@ -118,7 +118,7 @@ static void look_at_effort(struct run *run, const struct rule *rule, const struc
     }
 }
 
-/* Of novices, and of whomever a limit on the first weeks is written for. */
+/* For novices, and for whomever a limit on the first weeks names. */
 void check_first_weeks_effort(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];

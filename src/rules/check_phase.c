@@ -7,7 +7,7 @@ enum { HOUR = 3600, DAY = 86400, LOOK_BACK_DAYS = 4, SLOW_LOWERING = 4 };
 
 /* What lies between the end of one thing and the start of a later one. */
 struct gap {
-    milli hours;  /* without a clock time of both, by whole days */
+    milli hours;  /* unless both have a clock time, by whole days */
     bool clocked; /* both have one */
     int days;     /* from the day of the one to that of the other */
 };
@@ -248,7 +248,7 @@ static void report_before_bout(struct run *run, const struct rule *rule,
         run_note_setting(run, finding, setting);
 }
 
-/* A bout is hard rounds too. Its hour is not known, so that whole days count. */
+/* A bout is hard rounds too. Its hour is not known, so whole days count. */
 static void check_before_bout(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];

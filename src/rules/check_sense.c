@@ -1,4 +1,4 @@
-/* What cannot be meant as it is written. */
+/* What cannot be meant as written. */
 #include <string.h>
 
 #include "figures/dates.h"
@@ -29,8 +29,8 @@ static void each_run(struct run *run, const struct rule *rule, const struct wind
 
 enum { REPS_LET_PASS = 3000 };
 
-/* Individuals vary widely, so that more than three above the table is a warning and less is told
- * only when asked for. Clusters rest inside the set, and their repetitions do not add up to one. */
+/* Individuals vary widely, so more than three above the table is a warning, and fewer are shown only when asked for.
+ * Clusters rest inside the set, and their repetitions do not add up to one. */
 static void look_at_reps(struct run *run, const struct rule *rule, const struct window *window,
                          const struct block *block, const struct item *item,
                          const struct set_run *sets)
@@ -165,7 +165,7 @@ static void look_at_best(struct run *run, const struct rule *rule, const struct 
                           .weight = warn ? 1000000 + days : days};
     if (!run_meet(run, rule, &about))
         return;
-    /* It is worse each day, so that only the last is worth its words. */
+    /* It gets worse each day, so only the last is worth reporting. */
     struct old_best old = {best, item, window->athlete, window->first, sets->load.percent.high, setting};
     run_say_last(run, say_old_best, &old, sizeof old);
 }
@@ -226,7 +226,7 @@ void check_waiver_unknown(struct run *run, const struct rule *rule, const struct
     }
 }
 
-/* A waiver whose figure is passed keeps nothing quiet, and is not to be left out for that. */
+/* A waiver whose figure is passed keeps nothing quiet, but that is no reason to leave it out. */
 static void report_passed(struct run *run, const struct rule *rule, const struct window *window,
                           const struct waiver *waiver, const struct waived *waived)
 {
@@ -249,7 +249,7 @@ static void report_passed(struct run *run, const struct rule *rule, const struct
 }
 
 /* Runs last, when every other check has asked for its waivers. */
-/* Is something left out of the plan that WAIVER may be for? Then nothing says that it is not needed. */
+/* Is something left out of the plan that WAIVER may be for? Then it may still be needed. */
 static bool may_be_needed(const struct run *run, const struct waiver *waiver)
 {
     for (size_t i = 0; i < run->programme->left_out_count; i++) {

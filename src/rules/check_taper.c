@@ -1,5 +1,5 @@
-/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak
- * week, and nothing new. Each holds only where a limit says so. */
+/* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak week, and nothing new.
+ * Each applies only if a limit says so. */
 #include "figures/taper.h"
 #include "measure/demand.h"
 #include "measure/hold.h"
@@ -65,7 +65,8 @@ static milli percent_of(const struct window *window, const struct item *item,
     return run_percent(window->athlete, item->exercise, sets, window->first).high;
 }
 
-/* A ceiling is held against what the effort comes to as well, for it would be passed where no best is known. */
+/* A ceiling is also compared with what the effort comes to, because otherwise it would be passed where no best is
+ * known. */
 static milli percent_met(const struct window *window, const struct item *item,
                          const struct set_run *sets)
 {
@@ -80,7 +81,7 @@ static milli reps_of(const struct window *window, const struct item *item,
     return run_reps(sets).high;
 }
 
-/* Strength work is held to a band; power work has its own, and is held to a ceiling alone. */
+/* Strength work is compared with a band; power work has its own, of which only the ceiling counts. */
 static bool is_held_to(const struct exercise *exercise, const struct limit *limit)
 {
     return exercise->kind == EXERCISE_STRENGTH ||
@@ -162,7 +163,7 @@ static const char *band_words(struct run *run, struct band band)
                          : arena_printf(run->arena, "%s to %s", low, high);
 }
 
-/* A cut to tenths, but to as many places as tell it from the LIMIT that it breaks. */
+/* A cut to tenths, or to as many places as distinguish it from the LIMIT that it breaks. */
 static const char *cut_words(struct run *run, int64_t cut, milli limit)
 {
     int64_t size = cut < 0 ? -cut : cut;
@@ -220,8 +221,8 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
     run_note_limit(run, finding, limit);
 }
 
-/* Whether every session of the phase and of the camp's weeks before it has an effort: else a part of the
- * load would be held against another part. */
+/* Whether every session of the phase and of the camp's weeks before it has an effort: otherwise part of the load would
+ * be compared with another part. */
 static bool load_is_counted(const struct window *window)
 {
     bool counted = window->tally->uncounted[UNCOUNTED_LOAD] == 0;
@@ -329,8 +330,7 @@ static bool is_slow_lowering(const struct window *window, const struct occasion 
 typedef bool (*counts)(const struct window *window, const struct occasion *occasion,
                        const struct item *item);
 
-/* Counts the exercises for which COUNTS holds in a phase and holds them against the limit on
- * COUNTED. */
+/* Counts the exercises for which COUNTS is true in a phase and compares them with the limit on COUNTED. */
 static void check_none_of(struct run *run, const struct rule *rule, const struct window *window,
                           enum counted counted, counts counts_item, const char *what)
 {

@@ -1,4 +1,4 @@
-/* How much: every count held against its limit, in a session, a week, a phase and a camp. */
+/* How much: every count compared with its limit, in a session, a week, a phase and a camp. */
 #include <string.h>
 
 #include "figures/mass.h"
@@ -17,7 +17,7 @@ struct measured {
     enum side side;
     struct range amount;
     int days;          /* of a week: how many of its days count */
-    struct floor floor; /* of a week held against one */
+    struct floor floor; /* of a week compared with one */
     int64_t uncounted; /* seconds that are not counted in the count */
     int open;          /* sets of `max`, counted as none */
     milli body_unknown; /* repetitions of a body mass that is not known */
@@ -99,7 +99,7 @@ static void note_share(struct run *run, struct finding *finding, const struct wi
         diag_remark(run->diag, finding, "less is asked of this athlete: %s of the usual %s", part, of);
 }
 
-/* Points FINDING at the line that adds most, else at the first thing done, and notes the lines. */
+/* Points FINDING at the line that adds most, or at the first thing done, and notes the lines. */
 static void tell_lines(struct run *run, struct finding *finding, const struct window *window,
                        enum counted counted, enum side side)
 {
@@ -109,8 +109,8 @@ static void tell_lines(struct run *run, struct finding *finding, const struct wi
         finding->span = any ? largest : window->occasions[0]->span;
 }
 
-/* What a finding about LIMIT is about: one for a session, else one for a camp's squad and week.
- * Where it points is found only when it is told, for that takes a walk over every line. */
+/* What a finding about LIMIT is about: one for a session, else one for a camp's squad and week. Where it points is
+ * worked out only when it is reported, because that takes a walk over every line. */
 static struct about about_limit(const struct window *window, const struct in_force *in_force,
                                 enum side side, bool over, enum severity severity, milli weight)
 {
@@ -138,7 +138,7 @@ static const struct table_row *row_of(struct run *run, const struct window *wind
     return row;
 }
 
-/* What tells body mass is for the coach alone, and no verdict and no sheet may hang on it. */
+/* Whatever reveals body mass is for the coach alone, and no verdict and no sheet may depend on it. */
 static enum severity for_coach(enum severity severity, bool body)
 {
     return body && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity;
@@ -204,13 +204,13 @@ static void judge_over(struct run *run, const struct rule *rule, const struct wi
     struct measured measured = *measured_in;
     const struct limit *limit = measured.limit;
     milli most = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
-    /* A minute or two over in a session is nobody's fault: 5 % are let pass. */
+    /* A minute or two over in a session is nobody's fault: 5 % is let pass. */
     milli grace =
         window->scope == SCOPE_OCCASION && measured.counted == COUNTED_TIME ? most / 20 : 0;
     bool cut = limit_is_of_days(measured.in_force) && measured.days < DAYS_OF_WEEK && measured.days > 0;
     milli share = cut ? limit_for_days(most, measured.days) : most;
-    /* Strikes of rounds and pads go uncounted in most weeks, so that a plan which counts some of them
-     * would fail and one which counts none pass. */
+    /* Strikes of rounds and pads go uncounted in most weeks, so a plan that counts some of them would fail while one
+     * that counts none would pass. */
     bool fails = rule->group != GROUP_STRIKES || measured.uncounted == 0;
     enum severity severity = limit_severity(limit, fails);
     run_margin(run, window, limit, measured.counted, measured.side, share - measured.amount.high);
@@ -259,8 +259,7 @@ static bool is_bout_week(const struct window *window, const struct camp *camp)
     return window->scope == SCOPE_WEEK && camp->bout >= window->first && camp->bout <= window->last;
 }
 
-/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not
- * tell. */
+/* Never more than a warning: a plan may ask for less than a limit for reasons that it need not give. */
 static void judge_under(struct run *run, const struct rule *rule, const struct window *window,
                         const struct measured *measured_in)
 {
@@ -276,7 +275,7 @@ static void judge_under(struct run *run, const struct rule *rule, const struct w
         if (least == 0)
             return;
     }
-    /* What is asked less of somebody tells what is restricted: a tally does not say it. */
+    /* Asking less of somebody reveals what is restricted, so a tally does not say it. */
     bool unknown = counted_tells_body(measured.counted) && measured.body_unknown > 0;
     if (!measured.floor.restricted && !unknown)
         run_margin(run, window, measured.limit, measured.counted, measured.side, measured.amount.low - least);

@@ -1,5 +1,5 @@
-/* finding_groups.h - findings so far, by what they are about: one fault that is met in week after week, or with athlete after athlete, is told
- * once. Read by report.c, which makes them, and recall.c, which keeps them. */
+/* finding_groups.h - findings so far, by what they are about: one fault that turns up week after week, or with athlete
+ * after athlete, is reported once. Read by report.c, which makes them, and recall.c, which keeps them. */
 #ifndef BELL_RULES_FINDING_GROUPS_H
 #define BELL_RULES_FINDING_GROUPS_H
 
@@ -16,7 +16,7 @@ struct key {
 
 enum { NAMED = 3 }; /* names of athletes, or days */
 
-/* A fault as it was told: each time it is worse than before. */
+/* A fault as it was reported: each time it is worse than before. */
 struct telling {
     milli weight;
     enum severity severity;
@@ -30,8 +30,8 @@ struct finding_group {
     milli weight;
     bool uneven; /* it was not always equally bad */
     int met;
-    bool of_work;               /* it was met in something that is done on a day, and not in the athlete as a whole */
-    const struct window *of;    /* that of the one that is told, or NULL */
+    bool of_work;               /* it was met in something done on a day, not in the athlete as a whole */
+    const struct window *of;    /* that of the one that is reported, or NULL */
     const struct athlete *last; /* of whom it was met most lately */
     int athletes;               /* they come one after another, so that a change is a new one */
     const char *names[NAMED];
@@ -50,12 +50,12 @@ struct groups {
     struct finding_group *last; /* whose finding run_meet returned last */
 };
 
-/* The group of KEY, or NULL; and a new one, which tells FINDING. */
+/* The group of KEY, or NULL; and a new one, which reports FINDING. */
 struct finding_group *group_find(const struct run *run, const struct key *key);
 struct finding_group *group_new(struct run *run, const struct rule *rule, const struct key *key,
                                 struct finding *finding);
 
-/* Words findings that wait for it, and says of whom they are: all that is needed of one athlete's. */
+/* Words findings that wait for it, and says whom they are about: everything needed for one athlete's. */
 void groups_word(struct run *run);
 
 #endif

@@ -24,9 +24,9 @@ struct margins {
     size_t count, capacity;
 };
 
-/* Runs every check over PROGRAMME as rules_run does, keeps nothing of what is found, and adds what
- * was left each time to MARGINS, in the programme's arena. Cut weeks are pro-rated and weeks that are
- * let off left out, for it is the checks that do both. */
+/* Runs every check over PROGRAMME as rules_run does, keeps nothing of what is found, and adds what was left each time
+ * to MARGINS, in the programme's arena. Cut weeks are pro-rated and excused weeks left out, because the checks do
+ * both. */
 void rules_measure(const struct programme *programme, struct margins *margins);
 
 #endif

@@ -4,12 +4,12 @@
 
 #include "rules/finding_groups.h"
 
-/* What a fault of one athlete came to. */
+/* What became of a fault of one athlete. */
 struct recalled_group {
     struct key key;
     bool own; /* nobody else's can be the same */
     const struct rule *rule;
-    const struct finding *finding; /* as it was told at last */
+    const struct finding *finding; /* as it was last reported */
     milli weight;
     bool uneven, of_work;
     int met, day, day_count;
@@ -155,7 +155,7 @@ static void take_finding(struct finding *finding, const struct recalled_group *r
     finding->of = of;
 }
 
-/* The tellings that are worse than what was told before are told. */
+/* Reports that are worse than earlier ones are reported. */
 static void tell(struct run *run, struct finding_group *group, const struct recalled_group *recalled, bool fresh)
 {
     for (size_t i = 0; i < recalled->telling_count; i++) {

@@ -1,6 +1,6 @@
-/* recall.h - what the checks found of one athlete, kept from one run to the next. While nothing changes that an athlete's
- * sessions rest on, the checks would find the same again: it is put among the findings of the others without being looked
- * for, as if it had just been met. */
+/* recall.h - what the checks found of one athlete, kept from one run to the next. While nothing changes that an
+ * athlete's sessions depend on, the checks would find the same again: their findings are put among those of the others
+ * without looking again, as if they had just been met. */
 #ifndef BELL_RULES_RECALL_H
 #define BELL_RULES_RECALL_H
 
@@ -9,7 +9,7 @@
 
 struct recall; /* of one athlete; lives in the arena that it was kept in */
 
-/* What a run takes over, and what it leaves. */
+/* What a run takes over from the last, and what it leaves for the next. */
 struct recalls {
     const bool *wanted;                 /* by athlete: whoever is checked now */
     const struct recall *const *before; /* by athlete: what was kept of the others */
@@ -30,7 +30,7 @@ struct recall *recall_keep(const struct run *run, struct arena *arena);
 /* Puts what is kept of ATHLETE among what the run has found. */
 void recall_put(struct run *run, const struct recall *recall, const struct athlete *athlete);
 
-/* As rules_run, for those alone who are wanted: findings are those of rules_run, in the same order. */
+/* As rules_run, but only for those who are wanted: the findings are those of rules_run, in the same order. */
 void rules_run_recalling(const struct programme *programme, const struct recalls *recalls, struct diag *diag);
 
 #endif

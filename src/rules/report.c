@@ -111,8 +111,8 @@ static const struct whose *whose_window(struct run *run, const struct window *wi
     return of;
 }
 
-/* The window whose findings stand together on a screen: what is found in a week counts among the week's, whether it is of
- * the whole of it or of one day. */
+/* The window whose findings appear together on a screen: what is found in a week counts among the week's, whether it is
+ * about all of it or about one day. */
 static const struct window *screen_window(struct run *run, const struct window *window)
 {
     if (run->week)
@@ -124,7 +124,8 @@ static const struct window *screen_window(struct run *run, const struct window *
     return copy;
 }
 
-/* What others read in place of a health fact: whom the work is not for, and when; and nothing where no work is meant. */
+/* What others read in place of a health fact: whom the work is not for, and when; and nothing if it is not about
+ * work. */
 static const char *neutral_words(struct run *run, const struct finding_group *group)
 {
     if (!group->of_work)
@@ -177,8 +178,8 @@ static bool has_camp(const struct window *window, const struct camp *camp)
     return false;
 }
 
-/* Whether WAIVER reaches WINDOW: all its days, or, where it stands under a line that places
- * something, a window with what that line places. */
+/* Whether WAIVER covers WINDOW: all its days, or, if it stands under a line that places something, a window with what
+ * that line places. */
 static bool reaches(const struct waiver *waiver, const struct window *window)
 {
     if (!window->timeline || (waiver->athlete && waiver->athlete != window->athlete) ||
@@ -190,7 +191,7 @@ static bool reaches(const struct waiver *waiver, const struct window *window)
     return waiver->first <= window->first && waiver->last >= window->last;
 }
 
-/* A waiver with a figure holds only while the finding is no worse than that. */
+/* A waiver with a figure applies only while the finding is no worse than that. */
 static bool covers(const struct waiver *waiver, const struct about *about)
 {
     if (!waiver->capped)
@@ -286,8 +287,8 @@ static void note_barred(struct run *run, const struct about *about)
         run->barred[about->window->occasions[i] - run->programme->occasions] = true;
 }
 
-/* Notes how GROUP is told now, for it to be put among others' later: whether it is for the coach alone is known once it is
- * worded. */
+/* Notes how GROUP is reported now, so that it can be put among others' later: whether it is for the coach alone is
+ * known once it is worded. */
 static void note_telling(struct run *run, struct finding_group *group, const struct about *about)
 {
     if (group->telling_count)
@@ -320,7 +321,7 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
         group = group_new(run, rule, &key, finding);
         meet(group, about->window);
     } else {
-        /* The same fault, and worse: it is told in place of the first. */
+        /* The same fault, and worse: it is reported instead of the first. */
         struct finding *finding = group->finding;
         finding->note_count = 0;
         finding->help = NULL;
@@ -399,7 +400,7 @@ static const char *share_words(struct run *run, const struct window *window,
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
                     enum counted counted, enum side side, struct span *largest)
 {
-    /* What logs tell of a session's load is what the week came to. */
+    /* What logs say about a session's load is how the week turned out. */
     bool done = counted == COUNTED_SESSION_LOAD && window->tally->logged;
     struct share *shares;
     size_t count = done ? tally_shares_done(run->arena, window->occasions, window->count, &shares)

@@ -186,7 +186,7 @@ static void gather_figures(struct run *run, struct timeline *timeline, struct ta
 
 /* --- the limits of a window --- */
 
-/* Adds the limits that hold for CAMP, but none twice: two camps mostly share the house defaults. */
+/* Adds the limits that apply to CAMP, but none twice: two camps usually share the house defaults. */
 static void add_limits(struct run *run, struct window *window, const struct camp *camp,
                        const struct phase *phase, enum limit_scope scope)
 {
@@ -291,7 +291,7 @@ static struct window *occasion_windows(struct run *run, const struct window *wee
 /* In the order of the table, so that the checks that matter most are the five that a screen shows of a week. */
 static void check_week(struct run *run, struct window *week)
 {
-    /* A mend for a phase or a camp looks at the limits of every week. */
+    /* A suggestion for a phase or a camp looks at the limits of every week. */
     add_week_limits(run, week);
     if (!run_wants(run, week))
         return;
@@ -300,7 +300,8 @@ static void check_week(struct run *run, struct window *week)
     for (size_t i = 0; i < rules_count; i++) {
         const struct rule *rule = &rules[i];
         for (size_t o = 0; rule->check && rule->scopes & SCOPE_OCCASION && o < week->count; o++)
-            rule->check(run, rule, &occasions[o]);
+            if (!(rule->marks & TO_COME && occasions[o].occasions[0]->held))
+                rule->check(run, rule, &occasions[o]);
         if (rule->check && rule->scopes & SCOPE_WEEK)
             rule->check(run, rule, week);
     }

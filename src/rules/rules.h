@@ -13,9 +13,9 @@ struct wanted {
     bool *occasions, *left_out;
 };
 
-/* Reports what is of LEAST severity or worse, and of it only what is found in sessions, weeks, phases and camps that hold
- * an occasion which is WANTED, and of what is left out of the plan what is. Of the occasions, those with an error in them
- * are noted in BARRED, which may be NULL. */
+/* Reports what is of LEAST severity or worse, and only what is found in sessions, weeks, phases and camps that contain
+ * a WANTED occasion or, for what is left out of the plan, in what is wanted of it. Occasions with an error in them are
+ * noted in BARRED, which may be NULL. */
 void rules_run_wanted(const struct programme *programme, const struct wanted *wanted, enum severity least, bool *barred,
                       struct diag *diag);
 

@@ -1,5 +1,5 @@
-/* run.h - what every check is given: a stretch of one athlete's plan, the limits that hold in it,
- * and a place to report to. Read by the files of this room only. */
+/* run.h - what every check gets: a stretch of one athlete's plan, the limits that apply in it, and a place to report
+ * to. Read by the files of this room only. */
 #ifndef BELL_RULES_RUN_H
 #define BELL_RULES_RUN_H
 
@@ -56,15 +56,16 @@ struct timeline {
 
 struct run;
 
-/* What holds for all findings of a check, by bits. */
+/* What is true of all findings of a check, as bits. */
 enum rule_mark {
     FIRM = 1,  /* they cannot be waived */
-    HEALTH = 2 /* they tell who is hurt, where or since when: services are told only that the work is not for this
+    TO_COME = 4, /* they hold what is to be done against what is known now: a closed day is none of their concern */
+    HEALTH = 2 /* they reveal who is hurt, where or since when: services learn only that the work is not for this
                 * athlete on this day (run_meet sees to it) */
 };
 
 struct rule {
-    enum diagnostic diagnostic; /* its name and title, and its severity where no limit says another */
+    enum diagnostic diagnostic; /* its name and title, and its severity unless a limit says another */
     unsigned scopes;
     void (*check)(struct run *run, const struct rule *rule, const struct window *window);
     enum counted_group group; /* of the checks of limits: which counts they are about */
@@ -111,9 +112,9 @@ struct run {
     struct diag *diag;
     struct groups *groups;
     struct margins *margins;          /* where they are asked for, or NULL */
-    const struct wanted *wanted;      /* the occasions of which alone something is told, or NULL: all of them */
-    enum severity least;              /* of what is told of them */
-    bool *barred;                     /* the occasions that an error stands in are noted here; or NULL */
+    const struct wanted *wanted;      /* the only occasions about which something is reported; NULL: all of them */
+    enum severity least;              /* of what is reported about them */
+    bool *barred;                     /* occasions with an error are noted here; or NULL */
     struct waived *waived;            /* by waiver */
     const struct limit_table *tables; /* one for each camp, in order */
     const struct window *week;        /* the athlete's week that is being checked, or NULL */
@@ -131,8 +132,8 @@ const struct limit_table *run_table(const struct run *run, const struct camp *ca
 /* The day on which the athlete of WINDOW first does EXERCISE, or 0. */
 int run_first_seen(const struct window *window, const struct exercise *exercise);
 
-/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. Where there is a best
- * in it from before, it is known already. */
+/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. With an earlier best in it, it is already
+ * known. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
 /* counted_amount and counted_figure, mass in the unit that leads at the gym of the athlete of WINDOW. */
@@ -141,8 +142,8 @@ const char *run_figure(struct run *run, const struct window *window, enum counte
 
 /* --- reporting (report.c) --- */
 
-/* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times:
- * the one with the largest WEIGHT is told, and how often it was met. */
+/* What a finding is about. Findings of one rule, SPAN and SUBJECT are one fault met several times: the one with the
+ * largest WEIGHT is reported, and how often it was met. */
 struct about {
     const struct window *window;
     enum severity severity;
@@ -150,18 +151,18 @@ struct about {
     const void *subject;
     int64_t subject_number; /* beside SUBJECT, a day for instance */
     milli weight;
-    milli figure; /* as the message gives it, for an `waive ... up to`; 0 where it gives none */
+    milli figure; /* as the message gives it, for a `waive ... up to`; 0 if it gives none */
     bool floor;   /* less of it is worse */
-    const struct left_out *left_out; /* what it is about, where that is not planned; or NULL */
+    const struct left_out *left_out; /* what it is about, if that is not planned; or NULL */
 };
 
 /* Notes that what a waiver is for goes past its figure. */
 void waived_pass(struct waived *waived, const struct passing *passing);
 
-/* Whether somebody asks for WINDOW: for one occasion of it, where not for all. */
+/* Whether somebody asks for WINDOW: for at least one occasion of it, if not for all. */
 bool run_wants(const struct run *run, const struct window *window);
 
-/* Reports, unless the fault is known already: then NULL, and nothing more is to be added. */
+/* Reports, unless the fault is already known: then returns NULL, and nothing more is to be added. */
 struct finding *run_report(struct run *run, const struct rule *rule, const struct about *about,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
@@ -176,8 +177,7 @@ void run_say(struct run *run, struct finding *finding, const char *format, ...)
 typedef void (*run_sayer)(struct run *run, struct finding *finding, const void *what);
 void run_say_last(struct run *run, run_sayer say, const void *what, size_t size);
 
-/* The lines that add up to a count, as notes, largest first, 
- * where there are none; else *LARGEST is where the first of them stands. */
+/* The lines that add up to a count, as notes, largest first; *LARGEST is where the first of them stands. */
 bool run_note_lines(struct run *run, struct finding *finding, const struct window *window,
                     enum counted counted, enum side side, struct span *largest);
 
@@ -186,16 +186,16 @@ void run_note_limit(struct run *run, struct finding *finding, const struct limit
 
 /* --- what is left (margin.c) --- */
 
-/* Tells whoever asks for margins that SIDE of COUNTED in WINDOW could come LEFT nearer to LIMIT, and
- * is past it below 0. Without a LIMIT, and while findings are asked for, nothing happens. */
+/* Records, for margins, that SIDE of COUNTED in WINDOW has LEFT before it reaches LIMIT; below 0 it is past it. Without
+ * a LIMIT, and while findings are asked for, nothing happens. */
 void run_margin(struct run *run, const struct window *window, const struct limit *limit,
                 enum counted counted, enum side side, milli left);
 
 /* From FIGURE to the nearer end of a band, below 0 outside it. */
 milli margin_within(milli figure, milli low, milli high);
 
-/* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of
- * Harbour final": where a window lies. */
+/* "week 10 of Harbour final (from 2027-05-03)", "Hips before hands on 2027-03-01", "strength of Harbour final": where a
+ * window is. */
 const char *window_words(struct run *run, const struct window *window);
 
 /* "on 2027-03-01", "Oriel Tamsin, Hips before hands on 2027-03-01" */
@@ -206,7 +206,7 @@ const char *item_words(struct run *run, const struct item *item);
 
 const char *date_words(struct run *run, int day);
 
-/* Is DAY gone by, as far as today is told? */
+/* Has DAY gone by, as far as today is known? */
 bool run_is_past(const struct run *run, int day);
 
 /* "2027-03-01", and close to a bout "2027-05-20 (2 days before the bout)". */
@@ -216,7 +216,7 @@ const char *day_words(struct run *run, const struct occasion *occasion);
 bool kit_is_missing(const struct gym *gym, const struct exercise *exercise);
 
 struct groups *groups_new(struct arena *arena);
-/* Tells on every finding how often else its fault was met, and ends the groups. */
+/* Adds to every finding how often else its fault was met, and ends the groups. */
 void groups_finish(struct run *run);
 
 #endif

@@ -15,16 +15,16 @@ struct setting {
     const struct limit *limit; /* the coach's own, or NULL */
 };
 
-/* The limit of the coach's on COUNTED, of any scope, that holds in a camp that WINDOW touches, or
- * NULL. */
+/* The coach's limit on COUNTED, of any scope, that applies in a camp that WINDOW touches, or NULL. */
 const struct limit *run_limit(const struct run *run, const struct window *window,
                               enum counted counted);
 
-/* The limit on COUNTED that holds of itself in WINDOW beside that one, being a bound of another kind, or NULL. */
+/* The limit on COUNTED that applies by itself in WINDOW beside that one, because it is a bound of another kind, or
+ * NULL. */
 const struct limit *run_limit_beside(const struct run *run, const struct window *window,
                                      enum counted counted);
 
-/* The figure of COUNTED that holds in WINDOW. */
+/* The figure of COUNTED that applies in WINDOW. */
 struct setting run_setting(const struct run *run, const struct window *window,
                            enum counted counted);
 

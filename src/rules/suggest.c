@@ -75,7 +75,7 @@ static bool thin_out(struct run *run, const struct edit *edit, struct block *blo
     return drop_sets(run, &items[edit->item - edit->block->items], edit->fewer) && block->sets >= 1;
 }
 
-/* EDIT's occasion as it would be; false where the edit cannot be made. */
+/* EDIT's occasion as it would be; false if the edit cannot be made. */
 static bool apply(struct run *run, const struct edit *edit, struct occasion *after)
 {
     *after = *edit->occasion;
@@ -117,7 +117,7 @@ static void sum_again(const struct window *window, int first, int last,
     }
 }
 
-/* Whether a floor of the window that held with BEFORE breaks with AFTER. */
+/* Whether a floor of the window that was met with BEFORE is broken with AFTER. */
 static bool breaks_floor(const struct window *window, const struct occasion *before,
                          const struct occasion *after)
 {
@@ -135,7 +135,7 @@ static bool breaks_floor(const struct window *window, const struct occasion *bef
     return false;
 }
 
-/* The same of the window itself and of the week that the edit lies in. */
+/* The same for the window itself and for the week of the edit. */
 static bool breaks_any_floor(const struct window *window, const struct occasion *before,
                              const struct occasion *after)
 {
@@ -151,8 +151,8 @@ static int keep_of(const struct edit *edit)
     return edit->block && edit->block->keep ? edit->block->keep : KEEP_UNSAID;
 }
 
-/* Whether EDIT is to be told rather than BEST: it takes from what matters least, then it takes least, then it leaves
- * most. */
+/* Whether EDIT should be suggested rather than BEST: it takes from what matters least, then it takes least, then it
+ * leaves most. */
 static bool is_better(const struct edit *edit, const struct edit *best)
 {
     if (!best->fewer || keep_of(edit) != keep_of(best))

@@ -1,5 +1,5 @@
-/* The checks, in the order in which they are run and of which a screen shows a week's first five warnings: what
- * cannot be done first, then what was set by the coach, then what rests on opinion. */
+/* The checks, in the order in which they run and in which a screen shows a week's first five warnings: first what
+ * cannot be done, then what the coach has set, then what rests on opinion. */
 #include "base/text.h"
 #include "rules/checks.h"
 #include "rules/run.h"
@@ -13,18 +13,19 @@ enum {
 #define EACH_OCCASION(diagnostic, check) {diagnostic, SCOPE_OCCASION, check, GROUP_MEASURED, 0}
 
 const struct rule rules[] = {
-    {DIAG_HOLD_BROKEN, SCOPE_OCCASION | SCOPE_CAMP | SCOPE_ATHLETE, check_hold_broken, GROUP_MEASURED, FIRM | HEALTH},
+    {DIAG_HOLD_BROKEN, SCOPE_OCCASION | SCOPE_CAMP | SCOPE_ATHLETE, check_hold_broken, GROUP_MEASURED,
+     FIRM | HEALTH | TO_COME},
     {DIAG_HOLD_ENTRY, SCOPE_ATHLETE, check_hold_entry, GROUP_MEASURED, FIRM | HEALTH},
     {DIAG_KNOCK_WITHOUT_HOLD, SCOPE_ATHLETE, check_knock, GROUP_MEASURED, FIRM | HEALTH},
     {DIAG_STOPPED_WITHOUT_HOLD, SCOPE_CAMP, check_stopped, GROUP_MEASURED, FIRM | HEALTH},
-    {DIAG_SUSPENSION_BROKEN, SCOPE_OCCASION | SCOPE_CAMP, check_suspension, GROUP_MEASURED, FIRM | HEALTH},
+    {DIAG_SUSPENSION_BROKEN, SCOPE_OCCASION | SCOPE_CAMP, check_suspension, GROUP_MEASURED, FIRM | HEALTH | TO_COME},
     {DIAG_OUT_MISSING, SCOPE_ATHLETE, check_out_missing, GROUP_MEASURED, FIRM | HEALTH},
     {DIAG_OUT_OUTLASTS_HOLD, SCOPE_ATHLETE, check_out_outlasts, GROUP_MEASURED, FIRM | HEALTH},
     {DIAG_HOLD_BREACHED, SCOPE_ATHLETE, check_hold_breached, GROUP_MEASURED, FIRM | HEALTH},
-    {DIAG_AVOID_BROKEN, SCOPE_OCCASION, check_avoid_broken, GROUP_MEASURED, FIRM | HEALTH},
-    EACH_OCCASION(DIAG_KIT_MISSING, check_kit_missing),
-    EACH_OCCASION(DIAG_KIT_TWICE, check_kit_twice),
-    EACH_OCCASION(DIAG_DISCS_SHORT, check_discs_short),
+    {DIAG_AVOID_BROKEN, SCOPE_OCCASION, check_avoid_broken, GROUP_MEASURED, FIRM | HEALTH | TO_COME},
+    {DIAG_KIT_MISSING, SCOPE_OCCASION, check_kit_missing, GROUP_MEASURED, TO_COME},
+    {DIAG_KIT_TWICE, SCOPE_OCCASION, check_kit_twice, GROUP_MEASURED, TO_COME},
+    {DIAG_DISCS_SHORT, SCOPE_OCCASION, check_discs_short, GROUP_MEASURED, TO_COME},
     EACH_OCCASION(DIAG_HOURS_OVERLAP, check_overlap),
     {DIAG_ROOM_REFUSED, SCOPE_ATHLETE, check_room_refused, GROUP_MEASURED, 0},
     {DIAG_ROOM_OVERRUN, SCOPE_ATHLETE, check_room_overrun, GROUP_MEASURED, 0},

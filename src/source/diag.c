@@ -38,7 +38,7 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
     finding = arena_alloc(diag->arena, sizeof *finding);
     *finding = diag->spare;
     diag->items[diag->count++] = finding;
-    return is_full(diag) ? &diag->spare : finding; /* what is hung on it is not about the last one */
+    return is_full(diag) ? &diag->spare : finding; /* a note added to it is not about the last one */
 }
 
 struct finding *diag_add_copy(struct diag *diag, const struct finding *old)
@@ -49,7 +49,7 @@ struct finding *diag_add_copy(struct diag *diag, const struct finding *old)
     size_t order = finding->order;
     *finding = *old;
     finding->order = order;
-    finding->note_capacity = finding->note_count; /* a note more must not come to stand among the old ones */
+    finding->note_capacity = finding->note_count; /* another note must not end up among the old ones */
     return finding;
 }
 
@@ -108,7 +108,7 @@ struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct
     return diag_add(diag, SEVERITY_ERROR, diagnostic, span, words);
 }
 
-/* Adds a note of FINDING, whose words are formed where it is kept. */
+/* Adds a note of FINDING, whose words are formed where the finding is kept. */
 static void note_add(struct diag *diag, struct finding *finding, struct note note, const char *format, va_list args)
 {
     if (finding == &diag->spare)

@@ -21,14 +21,14 @@ struct note {
     const char *words;
 };
 
-/* Of whom a finding is, and of which days. On a screen the warnings of one athlete's week are few and its floors one table;
- * reports have them all. */
+/* Whom a finding is about, and which days. On a screen few warnings of one athlete's week are shown and its floors are
+ * one table; reports have them all. */
 struct whose {
     const void *person;
     int first, last;   /* days */
     bool week;         /* they are a week */
     const char *who, *when; /* "Oriel Tamsin", "week 2 of Harbour final (from 2027-03-08)" */
-    struct span span;  /* where what is told of all of them points */
+    struct span span;  /* where a note about all of them points */
 };
 
 /* A finding as a row of such a table: "2.25 chest sets", "at least 4", "common practice". */
@@ -41,14 +41,14 @@ struct finding {
     enum diagnostic diagnostic;
     struct span span;
     const char *words;
-    bool private; /* for the coach alone: in no format that others read, and of no weight for the verdict */
-    const char *neutral; /* what others read in place of it, where it tells a health fact: see diag_set_neutral */
+    bool private; /* for the coach alone: in no format that others read, and without effect on the verdict */
+    const char *neutral; /* what others read instead if it reveals a health fact: see diag_set_neutral */
     struct note *notes;
     size_t note_count, note_capacity;
     const struct whose *of;      /* or NULL */
     const struct table_row *row; /* or NULL */
     int met;                     /* how often, where more than once */
-    const char *help;        /* what would mend it, or NULL */
+    const char *help;        /* what would correct it, or NULL */
     const char *replacement; /* text for FIX in place of its bytes, or NULL */
     struct span fix;
     size_t order;            /* of being reported; settles ties when sorted */
@@ -60,17 +60,17 @@ struct diag {
     struct finding **items;
     size_t count, capacity;
     size_t counts[SEVERITY_ERROR + 1]; /* of each severity: asked for after every statement */
-    struct finding spare;              /* what stands for each finding beyond those that are kept */
+    struct finding spare;              /* stands for each finding beyond those that are kept */
     struct span *private_parts; /* see diag_keep_private */
     size_t private_count, private_capacity;
 };
 
 struct diag *diag_new(struct arena *arena, const struct sources *sources);
 
-/* The most findings that are kept; what comes behind them is counted, and one more says so. */
+/* The most findings that are kept; later ones are only counted, and one more finding says so. */
 enum { MOST_FINDINGS = 20000 };
 
-/* Adds a finding and returns it, so that notes and a fix can be hung on it. */
+/* Adds a finding and returns it, so that notes and a fix can be added to it. */
 struct finding *diag_report(struct diag *diag, enum severity severity, enum diagnostic diagnostic,
                             struct span span, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
@@ -91,17 +91,17 @@ void diag_summand(struct diag *diag, struct finding *finding, struct span span, 
 void diag_remark(struct diag *diag, struct finding *finding, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* What would mend it, in words; and the same as text to put in place of SPAN. */
+/* What would correct it, in words; and the same as text to put in place of SPAN. */
 void diag_help(struct diag *diag, struct finding *finding, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 void diag_fix(struct diag *diag, struct finding *finding, struct span span,
               const char *replacement);
 
-/* Adds a copy of OLD, which is of an earlier time: its texts must outlive the arena. And all findings of KEPT. */
+/* Adds a copy of OLD, which an earlier compile made: its texts must outlive the arena. And all findings of KEPT. */
 struct finding *diag_add_copy(struct diag *diag, const struct finding *old);
 void diag_add_kept(struct diag *diag, const struct diag *kept);
 
-/* A copy of FINDING with all its texts, in ARENA; of whom it is, it no longer says. */
+/* A copy of FINDING with all its texts, in ARENA; it no longer says whom it is about. */
 struct finding *finding_keep(struct arena *arena, const struct finding *finding);
 
 /* Sorts by file, place and name, and drops findings of one name and words at one place. */
@@ -116,12 +116,12 @@ size_t diag_count(const struct diag *diag, enum severity severity);
 /* Keeps FINDING for the coach alone: it no longer counts. */
 void diag_set_private(struct diag *diag, struct finding *finding);
 
-/* FINDING tells a health fact: who is hurt, where, or since when. Others are given NEUTRAL in its place, or, where that is
- * "", no more than that something is for the coach to look at. NEUTRAL must outlive the arena. */
+/* FINDING reveals a health fact: who is hurt, where, or since when. Others get NEUTRAL instead, or, if that is "", only
+ * that there is something for the coach to look at. NEUTRAL must outlive the arena. */
 void diag_set_neutral(struct finding *finding, const char *neutral);
 
-/* What stands in PART is for the coach alone, too: a private file, or a restriction in the plan. Others are not told what
- * is wrong in it, nor is it pointed at. Parts are kept in the order of their files and places, and none overlap. */
+/* PART is for the coach alone, too: a private file, or a restriction in the plan. Others do not learn what is wrong in
+ * it, and nothing points at it. Parts are kept in the order of their files and places, and none overlap. */
 void diag_keep_private(struct diag *diag, struct span part);
 
 /* Whether SPAN starts in such a part. */

@@ -1,4 +1,4 @@
-/* diagnostics.h - everything that can be found in a plan or on a sheet, told once in diagnostics.def. */
+/* diagnostics.h - everything that can be found in a plan or on a sheet, listed once in diagnostics.def. */
 #ifndef BELL_SOURCE_DIAGNOSTICS_H
 #define BELL_SOURCE_DIAGNOSTICS_H
 
@@ -17,7 +17,7 @@ enum diagnostic {
     DIAGNOSTIC_COUNT
 };
 
-/* "sparring-over": as it stands in brackets behind a message. */
+/* "sparring-over": as it stands in brackets after a message. */
 const char *diagnostic_name(enum diagnostic diagnostic);
 
 /* One line for lists. */
@@ -25,7 +25,7 @@ const char *diagnostic_title(enum diagnostic diagnostic);
 
 enum family diagnostic_family(enum diagnostic diagnostic);
 
-/* How grave it is where no limit says otherwise. */
+/* How grave it is unless a limit says otherwise. */
 enum severity diagnostic_severity(enum diagnostic diagnostic);
 
 /* The diagnostic called NAME, or DIAGNOSTIC_COUNT. */

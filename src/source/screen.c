@@ -7,10 +7,10 @@
 
 /* --- what is shown --- */
 
-/* A finding, or in its place several of one athlete's days. */
+/* A finding, or several of one athlete's days instead. */
 struct screen_entry {
     const struct finding *finding;
-    const struct finding *const *rows; /* those of a table; NULL for a finding that stands for itself */
+    const struct finding *const *rows; /* those of a table; NULL for a finding on its own */
     size_t row_count;
 };
 
@@ -33,7 +33,7 @@ static bool is_seen(const struct screen *screen, const struct finding *finding)
     return finding->severity != SEVERITY_INFO || screen->style->infos;
 }
 
-/* What is told of all that is OF one athlete's days. */
+/* What is said about all findings OF one athlete's days. */
 static struct finding *make_finding(const struct screen *screen, const struct finding *first, enum diagnostic diagnostic,
                                     const char *words)
 {
@@ -168,8 +168,8 @@ static void print_place(const struct diag *diag, struct span span, struct text *
               text_width(text, before < length ? before : length) + 1);
 }
 
-/* Adds a line of a plan, and ? for what must not reach a terminal: control and bidirectional characters, and bytes
- * that are no text. */
+/* Adds a line of a plan, with ? for what must not reach a terminal: control and bidirectional characters, and bytes
+ * that are not text. */
 static void add_harmless(const char *text, size_t length, struct text *out)
 {
     for (size_t at = 0; at < length;) {
@@ -190,8 +190,8 @@ static bool is_inside(const char *text, size_t at)
     return ((unsigned char)text[at] & 0xc0) == 0x80;
 }
 
-/* What is shown of a line of LENGTH bytes, from FROM up to TO: all of it or, of one that is longer than any screen is wide,
- * what stands around START. */
+/* What is shown of a line of LENGTH bytes, from FROM up to TO: all of it or, if it is longer than any screen is wide,
+ * the part around START. */
 struct line_window {
     size_t from, to;
 };

@@ -9,7 +9,7 @@
 
 #include "base/text.h"
 
-/* Opens PATH, which must be a file: a pipe or a device could be waited for without end. -1 where it cannot. */
+/* Opens PATH, which must be a file: reading a pipe or a device could wait for ever. -1 if it cannot be opened. */
 static int open_file(const char *path, const char **wrong)
 {
     struct stat about = {0};
@@ -27,7 +27,7 @@ static int open_file(const char *path, const char **wrong)
     return -1;
 }
 
-/* The whole of FILE, in ARENA; *WRONG is set when it cannot be had. */
+/* All of FILE, in ARENA; *WRONG is set if it cannot be read. */
 static char *read_all(struct arena *arena, int file, size_t *length, const char **wrong)
 {
     size_t room = 16 * 1024, used = 0;

@@ -30,7 +30,7 @@ struct source {
     const uint32_t *lines; /* offsets at which lines start; line 1 is lines[0] */
     size_t line_count;
     bool marked;         /* a byte order mark was skipped */
-    long version;        /* of the bytes that were laid over the file; -1: they are its own */
+    long version;        /* of the bytes laid over the file; -1: the bytes are its own */
     bool shelf;          /* part of the shelf that comes with the program */
 };
 
@@ -53,10 +53,10 @@ char *source_bytes(struct arena *arena, const char *path, size_t *length, const 
 /* Adds TEXT (copied) as a file called NAME. Returns its index. */
 int source_add(struct sources *sources, const char *name, const char *text, size_t length);
 
-/* Adds SOURCE, whose texts live elsewhere and longer. Returns its index. */
+/* Adds SOURCE, whose texts live elsewhere, and longer. Returns its index. */
 int source_share(struct sources *sources, const struct source *source);
 
-/* The line (from 1) that holds byte OFFSET. */
+/* The line (from 1) that contains byte OFFSET. */
 unsigned source_line(const struct source *source, size_t offset);
 
 /* The bytes of line LINE without its line end; *LENGTH is set. */

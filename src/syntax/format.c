@@ -39,7 +39,7 @@ enum joint {
     JOINT_NONE,
     JOINT_KEYWORD, /* the rest starts in a column that the block's kind settles */
     JOINT_DAYS,    /* the same, of a day */
-    JOINT_LETTER,  /* two spaces, behind a block's letter */
+    JOINT_LETTER,  /* two spaces, after a block's letter */
     JOINT_COLON,   /* a colon, in line with its neighbours' */
     JOINT_BOUND    /* two spaces and more, in line with its neighbours */
 };
@@ -178,9 +178,8 @@ static bool has_keyword_column(const struct statement *statement)
     }
 }
 
-/* The column of what follows the keywords of PLACE: behind the longest that the place has, used or
- * not. Right below a declaration, where most lines are read as a table, it is never nearer than
- * DECLARATION_COLUMN. */
+/* The column of what follows the keywords of PLACE: after the longest that the place has, used or not. Right below a
+ * declaration, where most lines are read as a table, it is never nearer than DECLARATION_COLUMN. */
 static unsigned keyword_column(const struct phrasebook *book, int place, bool in_declaration)
 {
     size_t longest = in_declaration ? DECLARATION_COLUMN - 1 : 0;
@@ -208,8 +207,8 @@ static bool lines_up(enum joint joint)
     return joint == JOINT_COLON || joint == JOINT_BOUND;
 }
 
-/* The column of the colons or bounds below PARENT: the longest head's end, but one very long name
- * does not push all the others. */
+/* The column of the colons or bounds below PARENT: after the longest head, except that one very long name does not push
+ * all the others. */
 static unsigned block_column(const struct layout *layout, const struct node *parent)
 {
     unsigned column = 0;
@@ -332,7 +331,7 @@ static void find_spots(struct layout *layout)
             layout->spots[i] = (struct spot){row - 1, 0};
             continue;
         }
-        /* Behind a comment that came back out of a block, none belongs to that block again. */
+        /* After a comment that came back out of a block, no later one belongs to that block. */
         int depth = comment_depth(layout, comment, row);
         deepest = depth < deepest ? depth : deepest;
         layout->spots[i] = (struct spot){row, deepest};
@@ -358,7 +357,7 @@ static void add_comment(const struct layout *layout, const struct comment *comme
                    comment->span.end - comment->span.start);
 }
 
-/* Must a blank line stand above declaration ROW? Files taken in may stand close together. */
+/* Must there be a blank line above declaration ROW? `use` lines may stand close together. */
 static bool parts_declarations(const struct layout *layout, size_t row)
 {
     if (row == 0 || row >= layout->count || layout->rows[row].depth > 0)
@@ -375,8 +374,8 @@ static void add_blank(struct text *out, bool wanted)
         text_add_char(out, '\n');
 }
 
-/* The comments on lines of their own before ROW, from comment AT on. Returns the first comment
- * behind them. *PARTED is set where one of them took the blank line between two declarations. */
+/* The comments on lines of their own before ROW, from comment AT on. Returns the first comment after them. *PARTED is
+ * set if one of them took the blank line between two declarations. */
 static size_t add_comments_before(const struct layout *layout, size_t row, size_t at, bool *parted,
                                   struct text *out)
 {

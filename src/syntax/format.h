@@ -15,10 +15,10 @@
 #include "syntax/read.h"
 
 enum format_outcome {
-    FORMAT_SAME,    /* the file is in canonical layout already */
+    FORMAT_SAME,    /* the file is already in canonical layout */
     FORMAT_CHANGED, /* OUT differs from the file */
     FORMAT_FAULTY,  /* the file has errors, which are in DIAG; OUT is empty */
-    FORMAT_UNPROVEN /* OUT reads otherwise than the file: our fault; it must not be used */
+    FORMAT_UNPROVEN /* OUT does not read like the file: our fault; it must not be used */
 };
 
 /* Adds file FILE of SOURCES in canonical layout to OUT, which must be empty, and proves it: OUT is

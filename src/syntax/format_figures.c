@@ -117,7 +117,7 @@ void format_range(struct text *out, const struct node *range)
     format_number(out, high);
 }
 
-/* With spaces where a number of four digits could make the scanner see a date. */
+/* With spaces if a number of four digits could make the scanner see a date. */
 void format_series(struct text *out, const struct node *series)
 {
     bool like_date = false;

@@ -26,7 +26,7 @@ static void add_amount(struct text *out, const struct node *amount)
         format_word(out, T_HOLD);
         text_add_char(out, ' ');
     }
-    bool bare = true; /* 2+2+2 as it is said, but 4 left + 6 right */
+    bool bare = true; /* 2+2+2 as people write it, but 4 left + 6 right */
     for (const struct node *part = amount->first; part; part = part->next)
         bare &= is_bare_number(part);
     format_joined(out, amount, bare ? "+" : " + ");
@@ -39,8 +39,8 @@ static const struct node *statement_of(const struct node *value)
     return value;
 }
 
-/* Does an effort take an @? `8 @ RPE 7` where it is the load of an exercise, but `60 min RPE 6` of
- * something that has none, and `75% RPE 7-9` behind a load. */
+/* Does an effort take an @? `8 @ RPE 7` where it is the load of an exercise, but `60 min RPE 6` for something that has
+ * none, and `75% RPE 7-9` after a load. */
 static bool effort_takes_at(const struct node *effort)
 {
     if (effort->code == EFFORT_WORD_ALL_OUT || effort->code == EFFORT_WORD_EASY)
@@ -489,7 +489,7 @@ static bool is_listed(const struct node *value)
     }
 }
 
-/* Two spaces part what stands in columns of its own: an hour, `in turn`, the span of a `waive`. */
+/* Two spaces separate what has a column of its own: an hour, `in turn`, the span of a `waive`. */
 static bool wide_gap(const struct node *left, const struct node *right)
 {
     return left->kind == NODE_CLOCK || left->kind == NODE_IN_TURN ||

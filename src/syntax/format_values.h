@@ -11,12 +11,12 @@
 /* The value VALUE, a child of a statement or below one. */
 void format_value(struct text *out, const struct node *value);
 
-/* FIRST and the values behind it up to, not including, END (NULL: all), with what parts them. */
+/* FIRST and the values after it up to, not including, END (NULL: all), with what separates them. */
 void format_values(struct text *out, const struct node *first, const struct node *end);
 
 /* --- format_figures.c --- */
 
-/* The first of PHRASES, which are parted by |. */
+/* The first of PHRASES, which are separated by |. */
 void format_spelling(struct text *out, const char *phrases);
 
 /* The word that the grammar calls TOKEN; the same with CODE. */
@@ -26,7 +26,7 @@ void format_coded_word(struct text *out, int token, int code);
 /* The word TOKEN and the value below CLAUSE. */
 void format_after_word(struct text *out, int token, const struct node *clause);
 
-/* `week` of a single one, else `weeks`. */
+/* `week` for a single one, otherwise `weeks`. */
 void format_week(struct text *out, const struct node *figure);
 
 /* The unit of COUNT: `weeks`, but `1 week` where words.def has that as the second spelling. */

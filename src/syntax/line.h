@@ -20,16 +20,16 @@ struct line {
     struct lines *lines;            /* the file that it stands in */
     const char *text;               /* of the whole file */
     uint32_t file;
-    bool odd_spaces;                /* which names are to do without, see text_odd_space */
+    bool odd_spaces;                /* spaces that names must not contain, see text_odd_space */
     const struct raw_token *tokens; /* without comments */
     size_t count;
     size_t at;                      /* the next token to hand on */
-    bool reported;                  /* a slip in it was told */
+    bool reported;                  /* a slip in it was reported */
     bool abandoned;                 /* so that the rest of the line is dropped */
-    struct token *made;             /* what it, or the change of indentation before it, is to the grammar */
-    struct token *made_end, *made_limit; /* behind the last, and behind the room for more */
+    struct token *made;             /* what the grammar gets for it, or for the change of indentation before it */
+    struct token *made_end, *made_limit; /* after the last, and after the room for more */
     const struct token *given;      /* the next one to hand on */
-    bool last;                      /* among them is the end of the file */
+    bool last;                      /* they include the end of the file */
 };
 
 /* The place of tokens FIRST up to, not including, END. */
@@ -76,14 +76,14 @@ static inline void line_push(struct line *line, int kind, PLAN_STYPE value, stru
         (struct token){.kind = (short)kind, .reported = line->reported, .place = place, .value = value};
 }
 
-/* Makes tokens of the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
+/* Makes tokens from the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
 void line_values(struct line *line, const struct form *form, size_t start);
 
 /* Makes the tokens of the next line that has any. */
 void line_make(struct line *line);
 
-/* Hands one token to the grammar. What was reported of a line while its tokens were made counts from the token on that
- * was made next, as if the two took turns. */
+/* Hands one token to the grammar. What was reported about a line while its tokens were made counts from the next token
+ * on, as if the two took turns. */
 static inline int line_give(struct line *line, PLAN_STYPE *value, struct extent *place)
 {
     if (line->given == line->made_end)

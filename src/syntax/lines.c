@@ -82,15 +82,15 @@ void line_grow(struct line *line)
 
 /* --- which statement --- */
 
-/* Does the rest of the line suit STATEMENT's form, where the place has a statement without keyword that would
- * take the line too? */
+/* Does the rest of the line suit STATEMENT's form, if the place has a statement without keyword that would take the
+ * line too? */
 static bool suits(const struct line *line, const struct statement *statement, size_t taken)
 {
     const char *steps = statement->form->steps;
     if (*steps == '#' && (line->at + taken >= line->count ||
                           line->tokens[line->at + taken].kind != RAW_NUMBER))
         return false;
-    return strpbrk(steps, ":t") || !line_has(line, RAW_COLON); /* free text may hold a colon */
+    return strpbrk(steps, ":t") || !line_has(line, RAW_COLON); /* free text may contain a colon */
 }
 
 /* The statement without keyword that the line may be at LEVEL, or NULL. One that starts with a place such as A.1 is
@@ -158,7 +158,7 @@ static int place_of_line(const struct line *line)
     return 0;
 }
 
-/* All that may stand in PLACE. */
+/* Everything that may stand in PLACE. */
 static const char *list_statements(const struct line *line, int place)
 {
     const struct phrasebook *book = line->reader->phrases;
@@ -189,7 +189,7 @@ static void help_unknown(const struct line *line, const struct indent_level *lev
         diag_help(diag, finding, "here stand: %s", list_statements(line, level->place));
 }
 
-/* How many tokens from the line's place hold as many words as PHRASE. */
+/* How many tokens from the line's place make as many words as PHRASE has. */
 static size_t tokens_of(const struct line *line, const struct phrase *phrase)
 {
     size_t words = 1;
@@ -203,8 +203,8 @@ static size_t tokens_of(const struct line *line, const struct phrase *phrase)
     return at + 1 - line->at;
 }
 
-/* Reports a line that no statement of its place starts like. Where one is near, it is read as that: *TAKEN is then how
- * many tokens stand for its phrase. */
+/* Reports a line that starts like no statement of its place. If one is near, the line is read as that: *TAKEN is then
+ * how many tokens stand for its phrase. */
 static const struct statement *report_unknown(struct lines *lines, const struct indent_level *level, size_t *taken)
 {
     struct line *line = &lines->line;
@@ -258,7 +258,7 @@ static void skip_block(struct lines *lines, uint32_t deeper_than)
     lines->skip_deeper_than = deeper_than;
 }
 
-/* Leaves a mark in the tree where a line is not read, which was to be a statement of KIND (0: not known). */
+/* Leaves a mark in the tree for a line that is not read and that was meant as a statement of KIND (0: not known). */
 static void push_broken(struct lines *lines, int kind)
 {
     struct line *line = &lines->line;
@@ -296,7 +296,7 @@ static bool open_level(struct lines *lines, uint32_t length)
     return true;
 }
 
-/* A line whose white space starts otherwise than that of LEVEL: columns cannot be compared. */
+/* A line whose white space starts differently from that of LEVEL: columns cannot be compared. */
 static void report_mixed(struct lines *lines, struct indent_level *level, uint32_t length)
 {
     struct diag *diag = lines->line.reader->diag;
@@ -327,7 +327,7 @@ static bool settle_indent(struct lines *lines, uint32_t length)
     if (length == level->length)
         return true;
     if (level->last == NODE_FILE && lines->depth == 1) {
-        /* It is read all the same, as a line that is not. */
+        /* It is read all the same, as a line that is not indented. */
         diag_error(lines->line.reader->diag, DIAG_UNEXPECTED_INDENT, line_span(&lines->line, 0, lines->line.count),
                    "the first line of a plan is not indented");
         return true;
@@ -463,7 +463,7 @@ static void next_line(struct lines *lines)
         lines->blank = true;
 }
 
-/* Are there so many faults that the rest is not looked at? A file of another kind has one in each line. */
+/* Are there so many faults that the rest is skipped? A file of another kind has one in each line. */
 static bool is_hopeless(struct lines *lines)
 {
     struct diag *diag = lines->line.reader->diag;
@@ -477,7 +477,7 @@ static bool is_hopeless(struct lines *lines)
     return true;
 }
 
-/* A change of indentation is the grammar's before the statement is looked at, which decides what messages say. */
+/* The grammar gets a change of indentation before the statement is looked at; that decides what messages say. */
 void line_make(struct line *line)
 {
     struct lines *lines = line->lines;
@@ -503,7 +503,7 @@ void read_lines(struct reader *reader)
     struct arena *scratch = arena_beside(reader->tree->arena);
     scan_open(&lines.scan, scratch, reader->source->text, reader->source->length);
     line->odd_spaces = lines.scan.odd_spaces;
-    /* A line that is nested too deeply ends the grammar's work early: it goes on with what is left. */
+    /* A line that is nested too deeply ends the grammar's work early; it continues with what is left. */
     do
         plan_parse(reader);
     while (!line->last || line->given < line->made_end);

@@ -1,8 +1,8 @@
 /* lines.h - between the scanner and the grammar: indentation, comments, and which words of a line are its
  * statement, which are a name, and which are values.
  *
- * Names are free text, so no grammar could find their ends; here they are found by the statement's form (kinds.def)
- * and handed on as one token. Keywords count only as the first words of a line, and only where their statement may
+ * Names are free text, so no grammar could find their ends; here the statement's form (kinds.def) finds them, and each
+ * is handed on as one token. Keywords count only as the first words of a line, and only where their statement may
  * stand, so `ladder drill : 5` is an exercise. */
 #ifndef BELL_SYNTAX_LINES_H
 #define BELL_SYNTAX_LINES_H

@@ -48,8 +48,8 @@ static size_t head_length(const char *phrase, size_t length)
     return space ? (size_t)(space - phrase) : length;
 }
 
-/* Puts PHRASE behind the longer ones of LIST and those as long. So the longest that fits is found first, and of two
- * alike the one that the table names first. */
+/* Puts PHRASE after the longer ones of LIST and those of the same length. So the longest that fits is found first, and
+ * of two equals the one that the table names first. */
 static void add_phrase(struct arena *arena, struct phrase_list *list, struct phrase phrase)
 {
     list->items = arena_grow(arena, list->items, list->count, &list->capacity, sizeof phrase);
@@ -60,7 +60,7 @@ static void add_phrase(struct arena *arena, struct phrase_list *list, struct phr
     list->letters |= UINT32_C(1) << phrase_letter(*phrase.words);
 }
 
-/* Adds each of the spellings in PHRASES, which are parted by |. */
+/* Adds each of the spellings in PHRASES, which are separated by |. */
 static void add_phrases(struct arena *arena, struct phrase_list lists[256], const char *phrases,
                         struct phrase like)
 {
@@ -75,7 +75,7 @@ static void add_phrases(struct arena *arena, struct phrase_list lists[256], cons
     }
 }
 
-/* The stops of a form, each with what it needs behind a >. */
+/* The stops of a form, each with what it needs after a >. */
 static void add_stops(struct arena *arena, struct phrase_list *list, const char *stops)
 {
     while (*stops) {
@@ -88,7 +88,7 @@ static void add_stops(struct arena *arena, struct phrase_list *list, const char 
     }
 }
 
-/* Hangs the phrases of LISTS into INDEX, in their order. */
+/* Puts the phrases of LISTS into INDEX, in their order. */
 static void fill_index(struct phrase_index *index, struct phrase_list lists[256])
 {
     for (int letter = 0; letter < 256; letter++) {
@@ -170,7 +170,7 @@ static const char *as_many_words(struct arena *arena, const char *text, const st
     return arena_copy(arena, text, length);
 }
 
-/* How far TEXT is from PHRASE, where that is near enough to be a slip; else more than MOST. */
+/* How far TEXT is from PHRASE, if that is near enough to be a slip; otherwise more than MOST. */
 static unsigned phrase_distance(struct arena *arena, const char *text, const struct phrase *phrase, unsigned most)
 {
     const char *spelling = arena_copy(arena, phrase->words, phrase->length);

@@ -40,13 +40,14 @@ enum place {
     IN_OUT = 1 << 25,
     IN_SUSPENDED = 1 << 26,
     IN_RESULT = 1 << 27,
-    SKIPPED = 1 << 28, /* below a line that could not be read */
-    PLACES = 29
+    IN_HELD = 1 << 28,
+    SKIPPED = 1 << 29, /* below a line that could not be read */
+    PLACES = 30
 };
 
 /* In which kind of values a word counts. */
 enum words_of { IN_DOSE = 1, IN_KIT = 2, IN_WEEKS = 4, IN_SPAN_START = 8, IN_LIMITED = 16, IN_PLACED = 32,
-                IN_NAMED = 64 /* behind a name or a date */ };
+                IN_NAMED = 64 /* after a name or a date */ };
 
 struct form {
     int token; /* of the grammar */
@@ -59,7 +60,7 @@ struct statement {
     const struct form *form;
 };
 
-/* One spelling of a keyword. Its words are parted by single spaces. */
+/* One spelling of a keyword. Its words are separated by single spaces. */
 struct phrase {
     const char *words;
     size_t length, head; /* of all of it, of its first word */
@@ -91,13 +92,13 @@ struct phrasebook {
     size_t count;
 };
 
-/* Which of LETTERS the byte C is, case aside; bytes that are none share them. */
+/* Which of LETTERS the byte C is, ignoring case; bytes that are not letters share them. */
 static inline unsigned phrase_letter(char c)
 {
     return (unsigned char)c % LETTERS;
 }
 
-/* The first phrase of INDEX that a word of LENGTH bytes at TEXT may begin; the others come next behind it. */
+/* The first phrase of INDEX that a word of LENGTH bytes at TEXT may begin; the others follow it. */
 static inline const struct phrase *phrase_like(const struct phrase_index *index, const char *text, size_t length)
 {
     return index->places[phrase_letter(*text)][length < LENGTHS ? length : LENGTHS - 1];
@@ -109,7 +110,7 @@ const struct statement *phrasebook_statement(const struct phrasebook *book, enum
 /* The phrases that end a name in FORM. */
 const struct phrase_list *phrasebook_stops(const struct phrasebook *book, const struct form *form);
 
-/* The spellings, parted by |, of the word that the grammar calls TOKEN with CODE; "" if there is none. */
+/* The spellings, separated by |, of the word that the grammar calls TOKEN with CODE; "" if there is none. */
 const char *word_phrases(int token, int code);
 
 /* The statement meant in PLACE when no phrase fits, or NULL. */

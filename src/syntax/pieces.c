@@ -45,7 +45,7 @@ static size_t loose_sign(const struct line *line, size_t first, size_t end, enum
     return kind == NODE_NAME && length == 1 && (*text == '#' || *text == ':') ? end - 1 : end;
 }
 
-/* A name holds nothing that is not seen: two that look the same would be two. */
+/* A name contains nothing invisible: otherwise two names that look the same could differ. */
 static bool diagnose_name(struct line *line, size_t first, size_t end)
 {
     struct diag *diag = line->reader->diag;
@@ -117,7 +117,7 @@ static bool is_digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* The number at AT in thousandths. *DIGITS and *DECIMALS are how many stand before and behind its point. */
+/* The number at AT in thousandths. *DIGITS and *DECIMALS are how many stand before and after its point. */
 int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *decimals)
 {
     size_t length;
@@ -226,7 +226,7 @@ static void date_parts(const struct line *line, size_t at, int parts[3])
     }
 }
 
-/* `20/03/2027`: which order is meant is only sure where one part is over 12, or the two are the same. */
+/* `20/03/2027`: the order is certain only if one part is over 12, or both are the same. */
 void diagnose_date(struct line *line, size_t at)
 {
     static const char words[] = "a date is written year-month-day";

@@ -1,5 +1,5 @@
-/* pieces.h - single pieces of a line handed to the grammar: names, figures, times and days; and the slips that are
- * told from one piece alone. Shared by values.c and pieces.c only. */
+/* pieces.h - single pieces of a line handed to the grammar: names, figures, times and days; and the slips that show in
+ * one piece alone. Shared by values.c and pieces.c only. */
 #ifndef BELL_SYNTAX_PIECES_H
 #define BELL_SYNTAX_PIECES_H
 
@@ -18,10 +18,10 @@ static inline PLAN_STYPE value_code(int code)
     return (PLAN_STYPE){.T_MEASURE = code};
 }
 
-/* Gives the line up: the parser recovers at the line's end without a message of its own. */
+/* Gives up the line: the parser recovers at the line's end without a message of its own. */
 struct finding *line_diagnose(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words);
 
-/* Reports what is meant all the same: FIX is the right text, and the caller hands on what that would be. */
+/* Reports a slip whose meaning is clear: FIX is the right text, and the caller hands on what that would be. */
 struct finding *line_suggest(struct line *line, size_t first, size_t end, enum diagnostic diagnostic, const char *words,
                              const char *fix);
 
@@ -32,10 +32,10 @@ void push_tempo(struct line *line, size_t first, size_t end, const char *written
 /* The text of token AT, in the tree's arena. */
 char *token_copy(const struct line *line, size_t at);
 
-/* The number at AT in thousandths, with how many digits it has before and behind the point. */
+/* The number at AT in thousandths, with how many digits it has before and after the point. */
 int64_t number_at(const struct line *line, size_t at, size_t *digits, size_t *decimals);
 
-/* The token at AT as what it is; what cannot be one is reported. */
+/* The token at AT as what it is; one that cannot be valid is reported. */
 void push_number(struct line *line, size_t at);
 void push_time(struct line *line, size_t at);
 void push_clock(struct line *line, size_t at);

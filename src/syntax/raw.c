@@ -18,7 +18,7 @@ bool scan_is_comment(const struct scan *scan, const char *at)
     return (at == scan->bytes || is_space(at[-1])) && (is_space(at[1]) || at[1] == '#');
 }
 
-/* In the copy flex has put a NUL behind the token: what stood there is looked up in the text. */
+/* In its copy flex has put a NUL after the token: what stood there is looked up in the text. */
 bool scan_colon_parts(const struct scan *scan, const char *at)
 {
     const char *behind = scan->text + (at - scan->bytes) + 1;
@@ -37,7 +37,7 @@ void scan_grow(struct scan *scan)
     scan->tokens = arena_grow(scan->arena, scan->tokens, scan->count, &scan->capacity, sizeof *scan->tokens);
 }
 
-/* What was pasted from a page or a phone may hold spaces that only look like one: they part tokens as well. */
+/* What was pasted from a page or a phone may contain other spaces that look like one: they separate tokens as well. */
 static void make_spaces_plain(struct scan *scan, size_t length)
 {
     static const unsigned char leads[] = {0xc2, 0xe1, 0xe2, 0xe3};
@@ -54,8 +54,8 @@ static void make_spaces_plain(struct scan *scan, size_t length)
 void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length)
 {
     *scan = (struct scan){.text = text, .arena = arena, .bytes = arena_alloc(arena, length + 2)};
-    raw_lex_init_extra(scan, &scan->scanner); /* fails for a lack of memory alone, and then does not come back */
-    memcpy(scan->bytes, text, length); /* flex wants two NULs behind what it scans */
+    raw_lex_init_extra(scan, &scan->scanner); /* fails only for lack of memory, and then does not return */
+    memcpy(scan->bytes, text, length); /* flex wants two NULs after what it scans */
     make_spaces_plain(scan, length);
     raw__scan_buffer(scan->bytes, length + 2, scan->scanner);
 }

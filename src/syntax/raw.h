@@ -1,4 +1,4 @@
-/* raw.h - the raw tokens that grammar/scan.l makes of a file's bytes, a line at a time. */
+/* raw.h - the raw tokens that grammar/scan.l makes from a file's bytes, a line at a time. */
 #ifndef BELL_SYNTAX_RAW_H
 #define BELL_SYNTAX_RAW_H
 
@@ -20,7 +20,7 @@ enum raw_kind {
     RAW_REF,           /* A.1 */
     RAW_DOTS,
     RAW_MINUS,
-    RAW_COLON,         /* one that parts a name from a dose */
+    RAW_COLON,         /* one that separates a name from a dose */
     RAW_AT,
     RAW_PLUS,
     RAW_SLASH,
@@ -38,9 +38,9 @@ struct scan {
     const char *text;
     struct raw_token *tokens; /* of the line read last; a comment is its last one */
     size_t count, capacity;
-    uint32_t next;            /* where the line behind it starts */
+    uint32_t next;            /* where the line after it starts */
     char *bytes;              /* the copy of the text that flex reads and marks ends of tokens in */
-    bool odd_spaces;          /* the text holds spaces that only look like one */
+    bool odd_spaces;          /* the text contains other spaces that look like one */
     void *scanner;            /* flex's own */
     struct arena *arena;      /* all of it lives there */
 };
@@ -50,7 +50,7 @@ struct scan {
 void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length);
 void scan_close(struct scan *scan);
 
-/* Reads the tokens of one line, white space and the line's end left out. False: it was the last. */
+/* Reads the tokens of one line, without white space and the line's end. False: it was the last. */
 bool scan_line(struct scan *scan);
 
 /* --- for scan.l --- */
@@ -65,14 +65,14 @@ static inline void scan_add(struct scan *scan, enum raw_kind kind, const char *a
     scan->tokens[scan->count++] = (struct raw_token){kind, start, start + (uint32_t)length};
 }
 
-/* The same of a comment: white space at its end is no part of it. */
+/* The same for a comment: white space at its end does not belong to it. */
 void scan_add_comment(struct scan *scan, const char *at, int length);
 
 /* Does the # at AT begin a comment? Only at a line's start or after white space, and only before white space,
  * another # or the line's end: `board #2` is a name. */
 bool scan_is_comment(const struct scan *scan, const char *at);
 
-/* Does the colon at AT part a name from a dose? Only before white space or the line's end. */
+/* Does the colon at AT separate a name from a dose? Only before white space or the line's end. */
 bool scan_colon_parts(const struct scan *scan, const char *at);
 
 #endif

@@ -46,7 +46,7 @@ struct node *reader_kit_entry(struct reader *reader, struct extent place, struct
     return entry;
 }
 
-/* "a date such as 2027-03-20, or `x`": at most MOST of them, else NULL. */
+/* "a date such as 2027-03-20, or `x`": if there are at most MOST of them; otherwise NULL. */
 static const char *join_expected(struct arena *arena, const char *const *expected, int count)
 {
     enum { MOST = 5 };
@@ -65,7 +65,7 @@ static const char *join_expected(struct arena *arena, const char *const *expecte
 
 /* --- what a line should have been --- */
 
-/* The keyword of the line as it was written, "" where it has none. */
+/* The keyword of the line as it was written, "" if it has none. */
 static const char *head_words(const struct reader *reader)
 {
     return arena_copy(reader->tree->arena, reader->source->text + reader->head.start,
@@ -94,7 +94,7 @@ static void help_short_line(struct reader *reader, struct extent place, struct f
         help_example(reader, finding);
 }
 
-/* What is often written where something else is meant. */
+/* What people often write when they mean something else. */
 static const struct {
     const char *found, *help;
 } habits[] = {
@@ -200,8 +200,7 @@ static bool has_long_lines(struct reader *reader, uint32_t file)
     return found > 0;
 }
 
-/* Reports bytes that no plan may hold. A file with any is not read further: what its lines mean is in
- * doubt. */
+/* Reports bytes that no plan may contain. A file with any is read no further: what its lines mean is in doubt. */
 static bool has_faulty_bytes(struct reader *reader, uint32_t file)
 {
     enum { MOST = 10 };

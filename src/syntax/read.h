@@ -9,7 +9,7 @@
 struct phrasebook;
 struct line;
 
-/* What the reading of one file carries along: the grammar's actions get it. */
+/* The state of reading one file: the grammar's actions get it. */
 struct reader {
     struct tree *tree;
     struct diag *diag;
@@ -22,7 +22,7 @@ struct reader {
     bool failed;              /* the line was reported already */
 };
 
-/* The keywords, made to be found fast; once a compile, shared by all its files. */
+/* The keywords, indexed; made once a compile and shared by all its files. */
 const struct phrasebook *phrasebook_new(struct arena *arena);
 
 /* Reads file FILE of SOURCES. Faults go to DIAG; what could be read is in the tree, which lives in ARENA. */

@@ -134,7 +134,7 @@ static inline struct node *node_new(struct tree *tree, enum node_kind kind, stru
     return node;
 }
 
-/* Hangs CHILD behind PARENT's last child and widens nothing. Returns PARENT. CHILD may be NULL. */
+/* Adds CHILD after PARENT's last child and widens no span. Returns PARENT. CHILD may be NULL. */
 struct node *node_add(struct node *parent, struct node *child);
 
 /* Is NODE a statement (not a value, not the file)? */
@@ -143,11 +143,12 @@ bool node_is_statement(const struct node *node);
 /* The first value of KIND in NODE's own line, or NULL; and the first statement of KIND in its block. */
 struct node *node_find(const struct node *node, enum node_kind kind);
 
-/* Was a line of NODE's block, or the one behind it, not read? Then what NODE seems to lack may stand there. */
+/* Was a line of NODE's block, or the one after it, not read? Then what NODE seems to lack may be there. */
 bool node_is_broken(const struct node *node);
 
-/* The innermost statement whose line is the last to start at or before byte OFFSET of the file whose tree is ROOT; ROOT itself above the
- * first. And the innermost value in the line of STATEMENT that OFFSET lies in or right behind, or NULL. */
+/* The innermost statement whose line is the last to start at or before byte OFFSET of the file whose tree is ROOT; ROOT
+ * itself above the first. And the innermost value in the line of STATEMENT that contains OFFSET or ends there, or
+ * NULL. */
 struct node *node_statement_at(struct node *root, uint32_t offset);
 struct node *node_value_at(const struct node *statement, uint32_t offset);
 

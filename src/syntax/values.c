@@ -1,5 +1,5 @@
 /* values.c - the rest of a line, after its statement's keyword, as tokens: names, figures and the words that mean
- * something there. What is written in a way that can only be a slip is reported here with the right text. */
+ * something there. Whatever can only be a slip is reported here with the right text. */
 #include <ctype.h>
 #include <string.h>
 
@@ -31,7 +31,7 @@ static bool has_needed(const struct line *line, size_t at, const struct phrase *
     }
 }
 
-/* The one of STOPS that the tokens at AT begin, with what it needs behind it; NULL where there is none. */
+/* The one of STOPS that the tokens at AT begin, with what it needs after it; NULL if there is none. */
 static const struct phrase *stop_here(const struct line *line, size_t at, const struct phrase_list *stops)
 {
     for (size_t i = 0; i < stops->count; i++) {
@@ -42,7 +42,7 @@ static const struct phrase *stop_here(const struct line *line, size_t at, const 
     return NULL;
 }
 
-/* Does one of STOPS start with the letter that the token at AT does? Hardly any name's word gets past this. */
+/* Does one of STOPS start with the letter that the token at AT does? Hardly any word of a name gets past this. */
 static inline bool may_stop(const struct line *line, size_t at, const struct phrase_list *stops)
 {
     return stops->letters >> phrase_letter(line->text[line->tokens[at].start]) & 1;
@@ -66,8 +66,8 @@ static size_t name_end(const struct line *line, const struct phrase_list *stops,
     return last ? last : end;
 }
 
-/* A limit's name may hold numbers (`first 2 weeks of an exercise at most RPE 7`), but where no word of bound
- * follows it ends at the first number (`intensity 75-90%`). */
+/* A limit's name may contain numbers (`first 2 weeks of an exercise at most RPE 7`), but if no word of a bound follows,
+ * it ends at the first number (`intensity 75-90%`). */
 static size_t limit_name_end(const struct line *line, const struct phrase_list *stops)
 {
     size_t end = name_end(line, stops, false);
@@ -120,7 +120,7 @@ static int sign_token(enum raw_kind kind)
     }
 }
 
-/* What stands where a tempo should and is none: `31X0`, `3-1-X`. */
+/* What stands where a tempo should, but is not one: `31X0`, `3-1-X`. */
 static void diagnose_tempo(struct line *line)
 {
     size_t at = line->at, end = at + 1;
@@ -142,7 +142,7 @@ static void diagnose_tempo(struct line *line)
     line->at = end;
 }
 
-/* The whole number at AT with the unit behind it; -1 if there is none. */
+/* The whole number at AT with the unit after it; -1 if there is none. */
 static int64_t whole_with_measure(const struct line *line, size_t at, int *measure)
 {
     size_t digits, decimals, taken;
@@ -181,7 +181,7 @@ static bool push_two_figures(struct line *line)
     return true;
 }
 
-/* A run of words that mean nothing here is one name; so is a % where nothing is counted in it. */
+/* A run of words that mean nothing here is one name; so is a % where nothing is counted in per cent. */
 static void push_loose_name(struct line *line, int where)
 {
     size_t end = line->at + 1, taken;
@@ -204,7 +204,7 @@ static void push_word(struct line *line, int *where)
         diagnose_tempo(line);
 }
 
-/* Does the figure behind the sign at AT, in a run of figures with one sign, go on with the other? */
+/* In a run of figures with one sign, does the figure after the sign at AT continue with the other sign? */
 static bool mixes_signs(const struct line *line, size_t at, enum raw_kind other)
 {
     return at > 1 && line->tokens[at - 2].kind == other && is_figure(line, at - 1) && is_figure(line, at + 1) &&
@@ -219,8 +219,8 @@ static void diagnose_mixed_signs(struct line *line, size_t at)
     diag_help(line->reader->diag, finding, "use one of the two");
 }
 
-/* Does the comma at AT part two sets, as in `6 orthodox RPE 7, 6 southpaw`? The figure before it is an effort, which the
- * statement `rpe` is not, and that behind it has a side. */
+/* Does the comma at AT separate two sets, as in `6 orthodox RPE 7, 6 southpaw`? The figure before it is an effort,
+ * which the statement `rpe` is not, and the one after it has a side. */
 static bool parts_sets(const struct line *line, size_t at)
 {
     size_t taken;
@@ -233,7 +233,7 @@ static bool parts_sets(const struct line *line, size_t at)
 /* The rest of the line, up to a colon, in the words of WHERE. */
 static void push_values(struct line *line, int where)
 {
-    size_t time_end = 0; /* behind a time in two figures, which ends in a word */
+    size_t time_end = 0; /* after a time in two figures, which ends in a word */
     while (line->at < line->count && !line->abandoned) {
         size_t at = line->at;
         struct extent place = line_place(line, at, at + 1);
@@ -320,8 +320,8 @@ static void push_pieces(struct line *line)
     }
 }
 
-/* Is the weekday at the line's place one of its days? It stands first, behind a comma, or where a clock or another
- * day follows; elsewhere it starts a session's name. */
+/* Is the weekday at the line's place one of its days? It comes first, after a comma, or where a clock or another day
+ * follows; elsewhere it starts a session's name. */
 static bool is_day(const struct line *line, size_t taken)
 {
     size_t behind = line->at + taken;
@@ -354,7 +354,7 @@ static void push_days(struct line *line)
     }
 }
 
-/* Pushes the word behind a name that stands at the line's place, where it is `because` as asked; was it so? */
+/* Pushes the word after a name at the line's place if it is `because` as asked; was it? */
 static bool push_named(struct line *line, bool because)
 {
     size_t taken;
@@ -462,7 +462,7 @@ void line_values(struct line *line, const struct form *form, size_t start)
     for (const char *step = form->steps; *step && !line->abandoned; step++)
         if (line->at < line->count || *step == '!')
             line_step(line, form, *step, start);
-    /* What no step took stands where nothing may: the grammar says what it expected. */
+    /* What no step took is where nothing may be: the grammar says what it expected. */
     while (line->at < line->count && !line->abandoned) {
         size_t before = line->at;
         push_values(line, IN_DOSE);

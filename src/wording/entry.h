@@ -1,5 +1,5 @@
 /* entry.h - what an exercise is, in a coach's words, for whoever shows an entry of the shelf. Texts live in the arena
- * given; each is "" where there is nothing to say. */
+ * given; each is "" if there is nothing to say. */
 #ifndef BELL_WORDING_ENTRY_H
 #define BELL_WORDING_ENTRY_H
 
@@ -13,14 +13,14 @@ extern const size_t entry_worker_count;
 const char *entry_patterns(struct arena *arena, const struct exercise *exercise);
 /* "from a stance: lead hand twice, rear hand", "each side: leg", "four ways". */
 const char *entry_side(struct arena *arena, const struct exercise *exercise);
-/* "in reps", "in landings": what one of a dose is. */
+/* "in reps", "in landings": what a dose counts. */
 const char *entry_counts(const struct exercise *exercise);
 const char *entry_aliases(struct arena *arena, const struct exercise *exercise);
 const char *entry_needs(struct arena *arena, const struct exercise *exercise);
 const char *entry_positions(struct arena *arena, const struct exercise *exercise);
 /* "hips, back thigh 0.5", the largest first: a whole set counts where no share stands. */
 const char *entry_loads(struct arena *arena, const struct exercise *exercise);
-/* "bench, partner: prone back hold", the kit whose lack exchange I answers; "" where one before it said so. */
+/* "bench, partner: prone back hold", the missing kit for which exchange I is meant; "" if an earlier one said so. */
 const char *entry_without(struct arena *arena, const struct exercise *exercise, size_t i);
 /* "back squat × 0.9" where percentages are of another lift's best. */
 const char *entry_base(struct arena *arena, const struct exercise *exercise);

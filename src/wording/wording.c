@@ -244,7 +244,7 @@ bool wording_once(const struct item *item)
     return true;
 }
 
-/* "8, 8, 10, 12 each side", the unit and the side behind the last. */
+/* "8, 8, 10, 12 each side", with the unit and the side after the last. */
 static const char *listed_dose(struct arena *arena, const struct item *item)
 {
     struct text out = {.arena = arena};
@@ -294,7 +294,7 @@ static const char *intervals(struct arena *arena, const struct item *item, size_
     return text_keep(arena, &out);
 }
 
-/* The block's heading tells already how long a round is. */
+/* The block's heading already says how long a round is. */
 static bool fills_round(const struct block *block, const struct item *item)
 {
     const struct set_run *run = &item->runs[0];

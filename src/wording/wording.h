@@ -14,13 +14,13 @@
 const char *wording_number(struct arena *arena, milli number);
 const char *wording_range(struct arena *arena, struct range range);
 
-/* "3:30", "1:04:00" past an hour; and "64 min", "45 s" to be read, not timed. */
+/* "3:30", "1:04:00" past an hour; and "64 min", "45 s" for reading rather than timing. */
 const char *wording_clock(struct arena *arena, int seconds);
 const char *wording_time(struct arena *arena, int seconds);
 
-/* "62.5 kg", "135 lb"; with pounds behind kilograms where POUNDS: "62.5 kg (137.75 lb)". */
+/* "62.5 kg", "135 lb"; with pounds after kilograms if POUNDS: "62.5 kg (137.75 lb)". */
 const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds);
-/* What is stamped on a thing, in the unit that it is marked in: "20 kg", "45 lb". */
+/* What is stamped on a piece of kit, in the unit that it is marked in: "20 kg", "45 lb". */
 const char *wording_stamped(struct arena *arena, mass thing);
 
 /* The unit of a part's amount as it follows the number: " m", " strikes", "" for plain repetitions and times. */
@@ -42,17 +42,17 @@ const char *wording_rounds(struct arena *arena, int first, int last);
 
 /* Whether the block's sets are counted exercise by exercise ("3 × 5"), not by its heading ("3 rounds"). */
 bool wording_counts_sets(const struct block *block);
-/* How many of the item's runs, from the first, are work and ease by turns inside a round, over and over; 0 where
- * it is no such item. Its dose then tells the efforts too, and its load is empty. */
+/* How many of the item's runs, from the first, alternate work and ease inside a round, over and over; 0 if it is not
+ * such an item. Its dose then gives the efforts too, and its load is empty. */
 size_t wording_intervals(const struct block *block, const struct item *item);
-/* Whether the item's sets differ in nothing but the number, so that unit and side are said once, behind the last. */
+/* Whether the item's sets differ only in the number, so that unit and side are given once, after the last. */
 bool wording_once(const struct item *item);
 /* The whole dose of an item: "3 × 5", "8, 8, 10, 12", "3 × 4 each side", "4 × (5 s all-out, 25 s easy)"; "" where an
  * item of rounds lasts as long as the round. */
 const char *wording_dose(struct arena *arena, const struct block *block, const struct item *item);
 
-/* The parts of a load. A share of body mass is never turned into kilograms: the two together would tell
- * what the athlete weighs. Each is "" where there is nothing to say. */
+/* The parts of a load. A share of body mass is never turned into kilograms: the two together would reveal what the
+ * athlete weighs. Each is "" if there is nothing to say. */
 const char *wording_load_mass(struct arena *arena, const struct load *load, bool pounds);
 const char *wording_load_share(struct arena *arena, const struct load *load);
 const char *wording_effort(struct arena *arena, const struct load *load);
@@ -66,7 +66,7 @@ const char *wording_load_words(struct arena *arena, const struct load *load, boo
 /* All of it: "80 % · 60 kg with bar", "2 × 16 kg each hand", "medium band", "RPE 8". */
 const char *wording_load(struct arena *arena, const struct exercise *exercise,
                          const struct load *load, bool pounds);
-/* The loads of an item's sets: one where they are alike, else set by set: "60, 60, 55, 50 kg". */
+/* The loads of an item's sets: one if they are alike, otherwise set by set: "60, 60, 55, 50 kg". */
 const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
                           bool pounds);
 
@@ -78,7 +78,8 @@ const char *wording_rest(struct arena *arena, const struct block *block);
 const char *wording_block(struct arena *arena, const struct block *block);
 /* "may be left out", or "" of what must be done. */
 const char *wording_optional(const struct occasion *occasion);
-/* What an occasion asks in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE 7". */
+/* What an occasion asks for in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE
+ * 7". */
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);

@@ -163,7 +163,7 @@ static bool plain_masses(const struct item *item)
     return true;
 }
 
-/* Among sets that have a load one without is told too: a comma with nothing before it says nothing. */
+/* Among sets that have a load, one without is named too: a comma with nothing before it says nothing. */
 static const char *load_or_none(struct arena *arena, const struct exercise *exercise, const struct load *load,
                                 bool pounds)
 {

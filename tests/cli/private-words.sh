@@ -41,6 +41,8 @@ rows='
 0 clean  print . --all --sheet wall,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
 0 clean  print . --week 2 --sheet wall,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
+0 clean  close . --until 2027-03-14 --date 2027-03-20
+0 barred close . --until 2027-03-14 --date 2027-03-20
 '
 
 # --- the plan ---
@@ -186,7 +188,8 @@ run()
         [ "$1" = absent ] || cp "$folder/private-$plan-$1" "$folder/$plan/private.bell"
         (cd "$folder/$plan" && rm -rf OUT && set -f && "$program" ${arguments%% *} --date 2027-02-20 ${arguments#* } \
             >"$out/said" 2>"$out/said.too"; echo "exit $?" >>"$out/said"
-            [ ! -d OUT ] || cp -r OUT "$out")
+            [ ! -d OUT ] || cp -r OUT "$out"
+            [ ! -d record ] || mv record "$out")
         # What the screen is told of a plan with errors is for the coach alone.
         case $arguments in print*) [ "$plan" = clean ] || rm "$out/said.too" ;; esac
     done

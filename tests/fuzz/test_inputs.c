@@ -18,6 +18,10 @@
 #undef BELL_FUZZ_FUZZ_H
 #define LLVMFuzzerTestOneInput fuzz_compile
 #include "fuzz/fuzz_compile.c"
+#undef LLVMFuzzerTestOneInput
+#undef BELL_FUZZ_FUZZ_H
+#define LLVMFuzzerTestOneInput fuzz_lsp
+#include "fuzz/fuzz_lsp.c"
 
 static void try_file(const char *path)
 {
@@ -32,6 +36,7 @@ static void try_file(const char *path)
     assert_int_equal(fuzz_parse(bytes, length), 0);
     assert_int_equal(fuzz_format(bytes, length), 0);
     assert_int_equal(fuzz_compile(bytes, length), 0);
+    assert_int_equal(fuzz_lsp(bytes, length), 0);
     arena_free(arena);
 }
 

@@ -21,11 +21,13 @@ stops()
 }
 
 is "nothing stops where no kind is added" "" "$(stops model/kinds.h 's/What a load is told as/How a load is told/')"
-is "a new kind of load" "src/measure/demand.c
+is "a new kind of load" "src/export/record.c
+src/measure/demand.c
 src/measure/tonnage.c
 src/model/kinds.c
 src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(BAND, "thing")/ROW(SLED, "sled") &/')"
-is "a new kind of effort" "src/measure/demand.c
+is "a new kind of effort" "src/export/record.c
+src/measure/demand.c
 src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(EASY, "easy")/ROW(GLIDING, "gliding") &/')"
 is "a new word for a load" "src/resolve/resolve_alike.c
 src/resolve/resolve_choice.c

@@ -1,0 +1,83 @@
+#!/bin/sh
+# Closing: what was planned is kept beside the plan, a file a month, and no edit of the plan changes it afterwards.
+set -u
+
+. tests/house/ok.sh
+program=$(realpath "$BELLSHEET")
+schema=$(realpath share/schema/programme-3.schema.json)
+slipway=$(realpath examples/slipway)
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cd "$folder" || exit 1
+day=2027-06-01
+
+# close CLUB DAY, and what a command that shows the whole of a club prints.
+close() { "$program" close "$1" --until "$2" --date "$day" 2>/dev/null; }
+show() { "$program" show "$1" --all --format json --date "$day" 2>/dev/null; }
+tally() { "$program" tally "$1" --format json --date "$day" 2>/dev/null; }
+check() { (cd "$1" && "$program" check . -i --date "$day" 2>&1); }
+club() { rm -rf "$1"; cp -r "$slipway" "$1"; }
+
+club open
+club closed
+is "a file a month" "closed/record/2027-03.bell
+closed/record/2027-04.bell" "$(close closed 2027-04-11)"
+cp -r closed/record once
+is "closed again: nothing is written" "" "$(close closed 2027-04-11)"
+is "nor by closing less" "" "$(close closed 2027-03-11)"
+is "and nothing is changed" "" "$(diff -r closed/record once)"
+club twice
+close twice 2027-03-10 >/dev/null
+close twice 2027-04-11 >/dev/null
+is "closed in two goes, it is the same" "" "$(diff -r twice/record once)"
+is "format leaves it alone" "" "$("$program" format --check closed/record)"
+is "sums are as they were" "$(tally open | cksum)" "$(tally closed | cksum)"
+is "each closed day is marked" "$(grep -h '^held 2' closed/record/* | wc -l)" "$(show closed | grep -c '"held": true')"
+is "and no other" 0 "$(show open | grep -c '"held"')"
+has "the schema knows the mark" '"held"' "$(cat "$schema")"
+is "nothing new is found" "$(check open)" "$(check closed)"
+
+# --- edits ---
+
+edited()
+{
+    rm -rf edited
+    cp -r closed edited
+    sed -i "$1" edited/*.bell edited/*/[a-z]*.bell
+}
+march() { show "$1" | awk '/^    {$/ { one = "" } { one = one $0 "\n" } /^    }/ && one ~ /"day": "2027-03-/ { printf "%s", one }'; }
+is "march has occasions" yes "$([ "$(march closed | wc -l)" -gt 1000 ] && echo yes)"
+edited '/^    bout/s/2027-05-22/2027-05-29/'
+is "a bout that is moved leaves closed days alone" "$(march closed | cksum)" "$(march edited | cksum)"
+is "and moves the others" no "$([ "$(show closed | cksum)" = "$(show edited | cksum)" ] && echo yes || echo no)"
+edited 's/safety bar squat : 5/safety bar squat : 4/'
+is "so does an edit of a session" "$(march closed | cksum)" "$(march edited | cksum)"
+has "which is told" "[history-changed]" "$(check edited)"
+edited 's/side plank/side planck/'
+sed -i 's/side planck/side plank/' edited/sessions/*.bell edited/camps/*.bell
+has "a name that only the record has is told of" "info: only the record of closed days still names the exercise \`side planck\` [held-lost]" \
+    "$(sed -i 's/side plank /side planck /' edited/record/2027-03.bell; check edited)"
+is "and is no error" 0 "$(check edited | grep -c ' error: ')"
+
+edited 's/^athlete Oriel Tamsin/&\n    avoid hinge/'
+forbidden() { check "$1" | grep -c 'error: .*2027-03.* \[avoid-broken\]'; }
+is "a restriction makes no closed day an error" 0 "$(forbidden edited)"
+rm -r edited/record
+is "and those that are not closed it does" no "$([ "$(forbidden edited)" = 0 ] && echo yes || echo no)"
+
+# --- what cannot be closed ---
+
+says() { "$program" close "$@" 2>&1 >/dev/null; echo "$?"; }
+has "without a day" "say until which day" "$(says open --date "$day")"
+has "a day to come" "still to come" "$(says open --until 2027-06-02 --date "$day")"
+has "two plans" "one plan" "$(says open closed --until 2027-03-02 --date "$day")"
+has "before anything is planned" "nothing is to be closed" "$(says open --until 2027-02-20 --date "$day")"
+club faulty
+echo 'camp' >>faulty/gym.bell
+has "a plan with errors" "nothing is closed while the plan has errors" "$(says faulty --until 2027-03-02 --date "$day")"
+is "nothing is written then" "" "$(ls -d open/record faulty/record 2>/dev/null)"
+mkdir readonly
+cp -r open/. readonly
+touch readonly/record
+has "no folder can be made" "readonly/record" "$(says readonly --until 2027-03-02 --date "$day")"
+finish
