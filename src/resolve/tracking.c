@@ -1,3 +1,5 @@
+#include <string.h>
+
 #include "resolve/tracking.h"
 
 #include <glib.h>
