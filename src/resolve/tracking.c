@@ -1,8 +1,7 @@
-#include <string.h>
-
 #include "resolve/tracking.h"
 
 #include <glib.h>
+#include <string.h>
 
 /* --- places --- */
 
