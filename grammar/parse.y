@@ -105,7 +105,7 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token SEEN_BY "seen by"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
-%nterm <struct node *> members until_date on_day to_date from_date because for_names
+%nterm <struct node *> dates members until_date on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length up_to
@@ -166,6 +166,10 @@ dated_or_seen:
 names:
     NAME                                { $$ = ring(NULL, $1); }
   | names[all] "," NAME                 { $$ = ring($all, $NAME); }
+
+dates:
+    date                                { $$ = ring(NULL, $1); }
+  | dates[all] "," date                 { $$ = ring($all, $date); }
 
 members:
     NAME                                { $$ = ring(NULL, $1); }

@@ -139,7 +139,7 @@ static struct club *club_new(const struct workspace *workspace, const char *root
     club->root = g_strdup(root);
     club->lone = lone;
     club->stale = true;
-    club->published = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
+    club->published = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, g_free);
     const struct bell_options options = {.share = workspace->share, .today = workspace->today};
     if (bell_open(&options, &club->session) == BELL_OK)
         bell_add_path(club->session, root);

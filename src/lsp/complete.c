@@ -215,9 +215,11 @@ static int words_of_step(char step)
  * then brought behind it. */
 static bool complete_step(struct completing *completing, const struct statement *statement, const char *step, size_t *at)
 {
+    for (size_t comma = *at; comma < completing->caret && *step == 'M'; comma++)
+        *at = completing->text[comma] == ',' ? comma + 1 : *at; /* each name has its own stop */
     size_t length = 0, stop = find_stop(completing, statement->form, *at, &length);
     if (stop == completing->caret) {
-        complete_name(completing, statement, *at, *step == 'N', step > statement->form->steps && step[-1] == 's');
+        complete_name(completing, statement, *at, *step != 'n', step > statement->form->steps && step[-1] == 's');
         return true;
     }
     *at = step[1] == 's' ? skip_blanks(completing, stop + length) : stop;
@@ -240,7 +242,7 @@ static void complete_values(struct completing *completing)
         }
         switch (*step) {
         case '!': at = completing->writing.indent; break;
-        case 'n': case 'N':
+        case 'n': case 'N': case 'M':
             if (complete_step(completing, statement, step, &at))
                 return;
             break;

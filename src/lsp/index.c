@@ -53,6 +53,43 @@ static const struct {
     {STATEMENT_BASED_ON, NAMED_LIMITS, 0, 0},
     {STATEMENT_SCOPE, NAMED_ATHLETE | NAMED_LEVEL, NAMED_ATHLETE | NAMED_LEVEL, 0},
     {STATEMENT_LIMIT, NAMED_COUNT, 0, 0},
+    {STATEMENT_ABSENT, NAMED_ATHLETE, NAMED_ATHLETE, 0},
+    {STATEMENT_LATE, NAMED_ATHLETE, NAMED_ATHLETE, 0},
+    {STATEMENT_PAIR, NAMED_ATHLETE, NAMED_ATHLETE, 0},
+    {STATEMENT_AT, NAMED_GYM, 0, NAMED_ATHLETE},
+    {STATEMENT_AT_DAYS, NAMED_GYM, 0, NAMED_ATHLETE},
+    {STATEMENT_HELD, NAMED_ATHLETE, NAMED_SESSION | NAMED_ACTIVITY, 0},
+    {STATEMENT_HELD_CAMP, NAMED_CAMP, 0, 0},
+    {STATEMENT_COUNTS, NAMED_UNIT, 0, 0},
+    {STATEMENT_WEIGH, NAMED_WEIGH, 0, 0},
+    /* The coach's own words, and words that each have their statement: */
+    {STATEMENT_CALLED, 0, 0, 0},
+    {STATEMENT_HELD_PHASE, 0, 0, 0},
+    {STATEMENT_HELD_IN, 0, 0, 0},
+    {STATEMENT_AGE_GROUP, 0, 0, 0},
+    {STATEMENT_STANCE, 0, 0, 0},
+    {STATEMENT_ESTIMATE, 0, 0, 0},
+    {STATEMENT_SUSPENDED, 0, 0, 0},
+    {STATEMENT_PRINT, 0, 0, 0},
+    {STATEMENT_ENDED_BY, 0, 0, 0},
+    {STATEMENT_REACHED, 0, 0, 0},
+    {STATEMENT_AGREED_BY, 0, 0, 0},
+    {STATEMENT_WHEN, 0, 0, 0},
+    {STATEMENT_BACK_TO, 0, 0, 0},
+    {STATEMENT_REACHED_BY, 0, 0, 0},
+    {STATEMENT_UNIT, 0, 0, 0},
+    {STATEMENT_SIDE, 0, 0, 0},
+    {STATEMENT_POSITION, 0, 0, 0},
+    {STATEMENT_ALIAS, 0, 0, 0},
+    {STATEMENT_FORMER_NAME, 0, 0, 0},
+    {STATEMENT_CONTACT, 0, 0, 0},
+    {STATEMENT_SPARRING, 0, 0, 0},
+    {STATEMENT_BAG, 0, 0, 0},
+    {STATEMENT_AT_THE_GYM, 0, 0, 0},
+    {STATEMENT_TRAINING, 0, 0, 0},
+    {STATEMENT_RESULT, 0, 0, 0},
+    {STATEMENT_SEEN_BY, 0, 0, 0},
+    {STATEMENT_CHECKED, 0, 0, 0},
 };
 
 unsigned statement_names(enum node_kind statement, size_t number, bool behind_stop)
@@ -61,6 +98,14 @@ unsigned statement_names(enum node_kind statement, size_t number, bool behind_st
         if (rows[i].statement == statement)
             return behind_stop ? rows[i].behind : number ? rows[i].rest : rows[i].first;
     return NAMED_NOTHING;
+}
+
+bool statement_is_known(enum node_kind statement)
+{
+    bool known = statement_declares(statement) != NAMED_NOTHING;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        known |= rows[i].statement == statement;
+    return known;
 }
 
 enum named statement_declares(enum node_kind statement)
@@ -111,6 +156,15 @@ static void add_thing(struct making *making, const struct node *statement, const
     g_hash_table_insert(making->found, (char *)key, thing);
 }
 
+/* Adds the names of LINE and the lines alike behind it, which are other ones of what STATEMENT declares. */
+static void add_aliases(struct making *making, const struct node *statement, const struct node *line, bool shelf)
+{
+    for (; line; line = node_next_alike(line))
+        for (const struct node *alias = line->first; alias; alias = alias->next)
+            if (alias->kind == NODE_NAME)
+                add_thing(making, statement, alias, shelf, true);
+}
+
 /* The declarations of TREE: those of the plan stand before the shelf's, which they may replace. */
 static void add_things(struct making *making, const struct tree *tree, bool shelf)
 {
@@ -119,11 +173,8 @@ static void add_things(struct making *making, const struct tree *tree, bool shel
         if (!name || !statement_declares(at->kind))
             continue;
         add_thing(making, at, name, shelf, false);
-        const struct node *aliases = node_find(at, STATEMENT_ALIAS);
-        for (; aliases; aliases = node_next_alike(aliases))
-            for (const struct node *alias = aliases->first; alias; alias = alias->next)
-                if (alias->kind == NODE_NAME)
-                    add_thing(making, at, alias, shelf, true);
+        add_aliases(making, at, node_find(at, STATEMENT_ALIAS), shelf);
+        add_aliases(making, at, node_find(at, STATEMENT_FORMER_NAME), shelf);
     }
 }
 
@@ -161,6 +212,7 @@ static void add_use(struct making *making, const struct node *name, unsigned wha
 static void add_uses(struct making *making, const struct node *statement, const struct node *parent, size_t *number)
 {
     bool placed = parent == statement || parent->kind == NODE_IN_TURN;
+    bool behind = parent->kind == NODE_BASED || parent->kind == NODE_FOR_NAMES;
     for (const struct node *at = parent->first; at; at = at->next) {
         if (node_is_statement(at) || at->kind == NODE_BROKEN)
             continue;
@@ -170,8 +222,8 @@ static void add_uses(struct making *making, const struct node *statement, const 
         }
         bool declares = statement_declares(statement->kind) && placed;
         unsigned what = declares ? (unsigned)statement_declares(statement->kind)
-                                 : statement_names(statement->kind, placed ? (*number)++ : 0, parent->kind == NODE_BASED);
-        if (what && (placed || parent->kind == NODE_BASED))
+                                 : statement_names(statement->kind, placed ? (*number)++ : 0, behind);
+        if (what && (placed || behind))
             add_use(making, at, what, declares);
     }
 }

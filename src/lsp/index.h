@@ -24,7 +24,9 @@ enum named {
     NAMED_LEVEL = 4096,
     NAMED_CHECK = 8192,
     NAMED_COUNT = 16384,
-    NAMED_PHASE = 32768
+    NAMED_PHASE = 32768,
+    NAMED_UNIT = 65536,
+    NAMED_WEIGH = 131072
 };
 
 /* Something declared. */
@@ -64,6 +66,9 @@ const struct thing *index_find(const struct index *index, unsigned what, const c
 /* What the name at place NUMBER (from 0) in a line of STATEMENT may name: bits of enum named. BEHIND_STOP: it stands behind
  * the word that ends the line's first name. */
 unsigned statement_names(enum node_kind statement, size_t number, bool behind_stop);
+
+/* Is it known what the names of STATEMENT's line name, if only that it is nothing? */
+bool statement_is_known(enum node_kind statement);
 
 /* What a line of STATEMENT declares; NAMED_NOTHING where it declares nothing. */
 enum named statement_declares(enum node_kind statement);

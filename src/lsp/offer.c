@@ -179,6 +179,10 @@ void offer_names(struct offers *offers, unsigned what)
         offer_vocabulary(offers, &exercise_kinds);
     if (what & NAMED_LEVEL)
         offer_vocabulary(offers, &levels);
+    if (what & NAMED_UNIT)
+        offer_vocabulary(offers, &units);
+    if (what & NAMED_WEIGH)
+        offer_vocabulary(offers, &weighs);
     if (what & NAMED_PHASE)
         offer_phases(offers);
     if (what & NAMED_CHECK)

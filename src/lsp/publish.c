@@ -141,13 +141,13 @@ static void push(struct lsp *lsp, const char *uri, const struct document *docume
     lsp_notify(lsp, "textDocument/publishDiagnostics", params);
 }
 
-/* A number for LIST in this version of the file; never 0. */
-static gpointer mark_of(const struct file_findings *list, const struct document *document)
+/* A number for LIST in this version of the file. */
+static uint64_t mark_of(const struct file_findings *list, const struct document *document)
 {
     uint64_t hash = list->hash;
     if (document)
         hash = text_hash(hash, (const char *)&document->version, sizeof document->version);
-    return GSIZE_TO_POINTER((gsize)hash | 1);
+    return hash;
 }
 
 /* Publishes LIST, that of FILE, unless the client was told just that. */
@@ -162,9 +162,11 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
         club->asks_again |= document->asked_for != list->hash;
         list = &nothing;
     }
-    gpointer mark = mark_of(list, pulled ? NULL : document), before = g_hash_table_lookup(club->published, uri);
+    uint64_t *mark = g_new(uint64_t, 1);
+    const uint64_t *before = g_hash_table_lookup(club->published, uri);
+    *mark = mark_of(list, pulled ? NULL : document);
     g_hash_table_insert(now, g_strdup(uri), mark);
-    if (before != mark && (before || list->count || (document && !pulled)))
+    if (before ? *before != *mark : list->count || (document && !pulled))
         push(call->lsp, uri, document, list_json(call, club, file, list));
 }
 
@@ -181,7 +183,7 @@ static void clear_gone(struct lsp *lsp, struct club *club, GHashTable *now)
 
 static void publish_club(struct call *call, struct club *club)
 {
-    GHashTable *now = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
+    GHashTable *now = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, g_free);
     const struct sources *sources = &club->session->project.sources;
     struct file_findings *lists = publish_gather(call->arena, club);
     for (unsigned file = 0; club->loaded && file < sources->count; file++)

@@ -30,3 +30,16 @@ bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int
     }
     return false;
 }
+
+bool camp_has_bout(const struct camp *camp)
+{
+    return camp->bout && !camp->cancelled;
+}
+
+bool camp_bouts_on(const struct camp *camp, int day)
+{
+    bool on = camp->bout == day;
+    for (size_t i = 0; i < camp->bout_day_count; i++)
+        on |= camp->bout_days[i] == day;
+    return on && camp_has_bout(camp);
+}

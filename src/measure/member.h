@@ -1,4 +1,4 @@
-/* member.h - who is in a camp on which day. */
+/* member.h - who is in a camp on which day, and on which its bout is. */
 #ifndef BELL_MEASURE_MEMBER_H
 #define BELL_MEASURE_MEMBER_H
 
@@ -13,5 +13,9 @@ bool camp_has_between(const struct camp *camp, const struct athlete *athlete, in
 
 /* Does ATHLETE join or leave CAMP within these days? */
 bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int first, int last);
+
+/* Is CAMP to have its bout, or has it had it? Not where it was cancelled. And is DAY one of its days? */
+bool camp_has_bout(const struct camp *camp);
+bool camp_bouts_on(const struct camp *camp, int day);
 
 #endif

@@ -503,7 +503,14 @@ struct camp {
     size_t athlete_count;
     const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
-    int bout;                 /* day, or 0 */
+    int bout;                 /* day that the camp counts back to, of a tournament the first; or 0 */
+    const int *bout_days;     /* of a tournament, rising; NULL: the one day */
+    size_t bout_day_count;
+    int bout_last;            /* the last of its days */
+    int cancelled;            /* day on which it was cancelled, or 0: phases stay as they were */
+    int moved_on;             /* day on which it was postponed, or 0: what came before stays counted to: */
+    int planned_bout;
+    int stopped_on;           /* of STOPPED: on which day */
     bool result_known, checked; /* the result and the medical check after the bout have been entered */
     bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
     bool lost;

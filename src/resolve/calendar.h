@@ -11,6 +11,9 @@ struct days_covered {
     int first, last;          /* both inside */
     int every_other_from;     /* week from which every other week counts; 0: all */
     int count;                /* how many days that are; fewer is narrower */
+    int moved_on;             /* before this day, where the bout was postponed, it is these: */
+    int old_first, old_last;
+    const char *phase;        /* folded: of these days only those of the phase; or NULL */
 };
 
 /* Works out the camp's phases from its start and bout. */

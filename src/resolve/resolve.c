@@ -128,11 +128,50 @@ static void poison_names(struct resolver *r, int kind)
             resolver_poison(r, tables[i].table);
 }
 
+/* Adds a later version of the session FIRST to its row. */
+static void declare_version(struct pass *pass, const struct node *node, struct session *first, int from)
+{
+    struct resolver *r = &pass->r;
+    struct session *session = arena_alloc(r->arena, sizeof *session);
+    *session = (struct session){.name = resolver_name(r, node->first), .from = from, .first = first};
+    for (struct session *other = first; other; other = other->later) {
+        if (other->from != from)
+            continue;
+        struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, session->name.span,
+                                             "two versions of `%s` begin on one day", session->name.shown);
+        diag_note(r->diag, finding, other->name.span, "the other is here");
+        return;
+    }
+    session->later = first->later;
+    first->later = session;
+    remember(r, &pass->sessions, node, session);
+}
+
+/* A session, or a later version of one, which says from which day on it holds. */
 static void declare_session(struct pass *pass, const struct node *node)
 {
-    declare(pass, node, sizeof(struct session), pass->r.sessions, &pass->sessions, "session");
-    struct session *session = pass->sessions.items[pass->sessions.count - 1].thing;
+    struct resolver *r = &pass->r;
+    const struct node *from = node_find(node, NODE_FROM);
+    int day = from ? (int)from->first->number : 0;
+    struct session *same = names_find(r->sessions, resolver_fold(r, node->first)), *session;
+    if (same && (day || same->from)) {
+        declare_version(pass, node, same, day);
+        return;
+    }
+    declare(pass, node, sizeof *session, r->sessions, &pass->sessions, "session");
+    session = pass->sessions.items[pass->sessions.count - 1].thing;
     session->first = session;
+    session->from = day;
+    size_t aliases;
+    declare_aliases(r, node, r->sessions, session, "session", &aliases);
+}
+
+static void declare_athlete(struct pass *pass, const struct node *node)
+{
+    struct resolver *r = &pass->r;
+    size_t aliases;
+    declare(pass, node, sizeof(struct athlete), r->athletes, &pass->athletes, "athlete");
+    declare_aliases(r, node, r->athletes, pass->athletes.items[pass->athletes.count - 1].thing, "athlete", &aliases);
 }
 
 /* Each camp has a table of the limits in force in it, so there must be a bound. */
@@ -142,6 +181,8 @@ static void declare_camp(struct pass *pass, const struct node *node)
     struct resolver *r = &pass->r;
     if (pass->camps.count < MOST_CAMPS) {
         declare(pass, node, sizeof(struct camp), r->camps, &pass->camps, "camp");
+        size_t aliases;
+        declare_aliases(r, node, r->camps, pass->camps.items[pass->camps.count - 1].thing, "camp", &aliases);
         return;
     }
     if (!resolver_is_poisoned(r, r->camps))
@@ -156,9 +197,7 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
     case STATEMENT_EXERCISE: declare_exercise(pass, node, shelf); break;
     case STATEMENT_ACTIVITY: declare_activity(pass, node, shelf); break;
     case STATEMENT_GYM: declare(pass, node, sizeof(struct gym), r->gyms, &pass->gyms, "gym"); break;
-    case STATEMENT_ATHLETE:
-        declare(pass, node, sizeof(struct athlete), r->athletes, &pass->athletes, "athlete");
-        break;
+    case STATEMENT_ATHLETE: declare_athlete(pass, node); break;
     case STATEMENT_SESSION:
         declare_session(pass, node);
         break;

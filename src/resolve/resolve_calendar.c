@@ -214,7 +214,7 @@ static void place_forward(struct resolver *r, const struct camp *camp, struct sp
     }
 }
 
-void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp)
+static void phases_once(struct resolver *r, const struct node *node, struct camp *camp)
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_PHASES);
     struct span_of_phase phases[MOST_PHASES];
@@ -232,7 +232,9 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
     }
     if (camp->bout) {
         place_before(r, camp, statement ? statement : node, phases, before);
-        place_forward(r, camp, phases + before, count - before, camp->bout + 1);
+        if (before && phases[before - 1].phase.last == camp->bout)
+            phases[before - 1].phase.last = camp->bout_last; /* the days of a tournament are one */
+        place_forward(r, camp, phases + before, count - before, camp->bout_last + 1);
     } else {
         place_forward(r, camp, phases, count, camp->first);
     }
@@ -246,6 +248,57 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
         resolver_poison(r, camp);
 }
 
+/* Of two lists of phases the days before MOVED of the first and those from it on of the second. */
+static void splice_phases(struct resolver *r, struct camp *camp, const struct phase *old, size_t old_count)
+{
+    const struct phase *fresh = camp->phases;
+    size_t fresh_count = camp->phase_count, count = 0;
+    struct phase *phases = arena_alloc(r->arena, (old_count + fresh_count) * sizeof *phases);
+    for (size_t i = 0; i < old_count; i++) {
+        if (old[i].first >= camp->moved_on)
+            continue;
+        phases[count] = old[i];
+        if (phases[count].last >= camp->moved_on)
+            phases[count].last = camp->moved_on - 1;
+        count++;
+    }
+    for (size_t i = 0; i < fresh_count; i++) {
+        if (fresh[i].last < camp->moved_on)
+            continue;
+        struct phase phase = fresh[i];
+        bool goes_on = phase.first <= camp->moved_on && count &&
+                       strcmp(phases[count - 1].name.folded, phase.name.folded) == 0;
+        if (phase.first < camp->moved_on)
+            phase.first = goes_on ? phases[count - 1].first : camp->moved_on;
+        else if (goes_on)
+            phase.first = phases[count - 1].first;
+        count -= goes_on;
+        phases[count++] = phase;
+    }
+    camp->phases = phases;
+    camp->phase_count = count;
+}
+
+/* A bout that was postponed moves what is to come; days before that stay as they were. */
+void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp)
+{
+    if (!camp->moved_on) {
+        phases_once(r, node, camp);
+        return;
+    }
+    const int bout = camp->bout, last = camp->bout_last;
+    camp->bout_last += camp->planned_bout - bout;
+    camp->bout = camp->planned_bout;
+    phases_once(r, node, camp);
+    const struct phase *old = camp->phases;
+    const size_t old_count = camp->phase_count;
+    camp->phase_count = 0;
+    camp->bout = bout;
+    camp->bout_last = last;
+    phases_once(r, node, camp);
+    splice_phases(r, camp, old, old_count);
+}
+
 /* --- weeks --- */
 
 int camp_week(const struct camp *camp, int day)
@@ -255,9 +308,11 @@ int camp_week(const struct camp *camp, int day)
 
 int camp_weeks_out(const struct camp *camp, int day)
 {
-    if (!camp->bout || day > camp->bout)
+    int bout = day < camp->moved_on ? camp->planned_bout : camp->bout;
+    int last = camp->moved_on || camp->bout_last < bout ? bout : camp->bout_last;
+    if (!bout || day > last)
         return -1;
-    return (date_monday(camp->bout) - date_monday(day)) / 7;
+    return day > bout ? 0 : (date_monday(bout) - date_monday(day)) / 7;
 }
 
 const struct phase *camp_phase(const struct camp *camp, int day)
@@ -314,13 +369,23 @@ static bool cover_phase(struct resolver *r, const struct camp *camp, const struc
     for (size_t i = 0; i < camp->phase_count; i++) {
         if (strcmp(camp->phases[i].name.folded, folded) != 0)
             continue;
-        covered->first = camp->phases[i].first;
+        bool again = covered->phase != NULL; /* begun twice, as the bout was postponed in between */
+        covered->first = again && covered->first < camp->phases[i].first ? covered->first : camp->phases[i].first;
         covered->last = camp->phases[i].last;
-        return true;
+        covered->phase = folded;
     }
+    if (covered->phase)
+        return true;
     if (!resolver_is_poisoned(r, camp))
         unknown_phase(r, camp, when->first, folded);
     return false;
+}
+
+/* The days that lie LOW to HIGH days or weeks before BOUT. */
+static void cover_days_out(int bout, bool days, int low, int high, int *first, int *last)
+{
+    *first = days ? bout - high : date_monday(bout) - 7 * high;
+    *last = days ? bout - low : date_monday(bout) - 7 * low + 6;
 }
 
 bool camp_covers(struct resolver *r, const struct camp *camp, const struct node *when, struct days_covered *covered)
@@ -337,8 +402,12 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
     case WHEN_WEEKS_OUT: case WHEN_DAYS_OUT:
         if (!needs_bout(r, camp, when) || !whole_range(r, when->first, &low, &high))
             return false;
-        covered->first = when->code == WHEN_DAYS_OUT ? camp->bout - high : date_monday(camp->bout) - 7 * high;
-        covered->last = when->code == WHEN_DAYS_OUT ? camp->bout - low : date_monday(camp->bout) - 7 * low + 6;
+        cover_days_out(camp->bout, when->code == WHEN_DAYS_OUT, low, high, &covered->first, &covered->last);
+        if (camp->moved_on) {
+            covered->moved_on = camp->moved_on;
+            cover_days_out(camp->planned_bout, when->code == WHEN_DAYS_OUT, low, high, &covered->old_first,
+                           &covered->old_last);
+        }
         break;
     case WHEN_PHASE:
         if (!cover_phase(r, camp, when, covered))
@@ -361,7 +430,13 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
 
 bool covers_day(const struct days_covered *covered, const struct camp *camp, int day)
 {
+    if (covered->moved_on && day < covered->moved_on)
+        return day >= covered->old_first && day <= covered->old_last;
     if (day < covered->first || day > covered->last)
         return false;
+    if (covered->phase) {
+        const struct phase *phase = camp_phase(camp, day);
+        return phase && strcmp(phase->name.folded, covered->phase) == 0;
+    }
     return !covered->every_other_from || (camp_week(camp, day) - covered->every_other_from) % 2 == 0;
 }

@@ -83,12 +83,7 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     const struct node *starts = resolver_single(r, node, STATEMENT_STARTS);
     const struct node *bout = resolver_single(r, node, STATEMENT_BOUT);
     if (bout) {
-        camp->bout = (int)bout->first->number;
-        camp->bout_words = bout->first->next && bout->first->next->kind == NODE_TEXT ? bout->first->next->text : NULL;
-        camp->bout_span = bout->span;
-        const struct node *checked = resolver_single(r, bout, STATEMENT_CHECKED);
-        camp->checked = checked && entered_on(r, checked);
-        resolve_result(r, bout, camp);
+        resolve_bout(r, bout, camp);
     }
     if (starts) {
         camp->first = (int)starts->first->number;
@@ -156,7 +151,7 @@ static void read_limits_in_force(struct resolver *r, const struct node *node, st
 /* The last day that anything of the camp can fall on. */
 static void find_last(struct resolver *r, const struct node *node, struct camp *camp)
 {
-    camp->last = camp->bout ? date_monday(camp->bout) + 6 : 0;
+    camp->last = camp->bout ? date_monday(camp->bout_last) + 6 : 0;
     for (size_t i = 0; i < camp->phase_count; i++)
         if (!camp->phases[i].open && camp->phases[i].last > camp->last)
             camp->last = camp->phases[i].last;

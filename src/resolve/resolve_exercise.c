@@ -256,7 +256,8 @@ struct name *declare_aliases(struct resolver *r, const struct node *node, struct
                              const char *what, size_t *count)
 {
     *count = 0;
-    const struct node *first = node_find(node, STATEMENT_ALIAS);
+    const struct node *alias_line = node_find(node, STATEMENT_ALIAS);
+    const struct node *first = alias_line ? alias_line : node_find(node, STATEMENT_FORMER_NAME);
     for (const struct node *child = first; child; child = node_next_alike(child))
         *count += resolver_count(child->first);
     struct name *aliases = arena_alloc(r->arena, *count * sizeof *aliases), *alias = aliases;

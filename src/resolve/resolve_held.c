@@ -43,6 +43,17 @@ static int ref_index(const char *ref)
     return *ref ? atoi(ref + 2) - 1 : -1;
 }
 
+struct session *session_on(struct session *session, int day)
+{
+    struct session *best = session->first;
+    for (struct session *other = session->first->later; other; other = other->later) {
+        bool begun = other->from <= day, better = best->from <= day ? other->from > best->from : other->from < best->from;
+        if (begun ? (best->from > day || better) : (best->from > day && better))
+            best = other;
+    }
+    return best;
+}
+
 struct reading {
     struct resolver *r;
     struct occasion *occasion;
@@ -328,6 +339,7 @@ static bool read_key(struct resolver *r, const struct node *node, struct occasio
     }
     occasion->athlete = resolver_find(r, who, "athlete", r->athletes);
     struct session *session = names_find(r->sessions, resolver_fold(r, what));
+    session = session ? session_on(session, occasion->date) : NULL;
     occasion->session = session;
     occasion->activity = session ? NULL : names_find(r->activities, resolver_fold(r, what));
     if (session)

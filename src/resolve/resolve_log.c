@@ -158,7 +158,8 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
     if (who && !what)
         diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "a log names the athlete and then the session");
     /* If both have one name, it is the session, as where it is placed. */
-    done->session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
+    struct session *session = what ? names_find(r->sessions, resolver_fold(r, what)) : NULL;
+    done->session = session ? session_on(session, done->date) : NULL;
     done->activity = what && !done->session ? names_find(r->activities, resolver_fold(r, what)) : NULL;
     if (what && !done->session && !done->activity)
         unknown_done(r, what);
@@ -235,7 +236,8 @@ static struct day_occasions days_from(const struct agenda *agenda, const struct 
 
 static bool is_of(const struct done *done, const struct occasion *occasion)
 {
-    return occasion->athlete == done->athlete && occasion->session == done->session &&
+    const struct session *planned = occasion->session ? occasion->session->first : NULL;
+    return occasion->athlete == done->athlete && planned == (done->session ? done->session->first : NULL) &&
            occasion->activity == done->activity;
 }
 

@@ -12,6 +12,12 @@
 
 enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
 
+/* A version of a session as a line places it. */
+struct version {
+    const struct session *session;
+    struct template *template;
+};
+
 /* One line below a span: what stands on which days. */
 struct placed_line {
     const struct node *node;
@@ -21,7 +27,8 @@ struct placed_line {
     bool off, in_turn, optional;
     struct session **sessions; /* more than one: in turn */
     size_t session_count, turn;
-    struct template **templates; /* of the sessions, with the changes of this line */
+    struct version *versions; /* of the sessions, with the changes of this line */
+    size_t version_count, version_capacity;
     const struct activity *activity;
     const struct dose *dose;   /* of the activity; NULL where none is written */
     struct figures *rpe;       /* of a line `rpe` below it; or NULL */
@@ -195,6 +202,20 @@ static void read_column(struct resolver *r, const struct node *column, struct pl
         line->from_column = (int)(value / 1000) - 1;
 }
 
+/* SESSION, a version, with the changes of LINE. */
+static struct template *version_of(struct resolver *r, struct placed_line *line, struct session *session)
+{
+    for (size_t i = 0; i < line->version_count; i++)
+        if (line->versions[i].session == session)
+            return line->versions[i].template;
+    struct template *template = template_changed(r, template_of(r, session), line->node);
+    line->versions = arena_grow(r->arena, line->versions, line->version_count, &line->version_capacity,
+                                sizeof *line->versions);
+    line->versions[line->version_count++] = (struct version){session, template};
+    session->placed++;
+    return template;
+}
+
 /* What the names of the line stand for. Returns false when nothing is left to place. */
 static bool read_names(struct resolver *r, const struct node *node, struct placed_line *line)
 {
@@ -225,9 +246,9 @@ static bool read_names(struct resolver *r, const struct node *node, struct place
     if (column)
         read_column(r, column, line);
     line->activity = NULL;
-    line->templates = arena_alloc(r->arena, line->session_count * sizeof *line->templates);
     for (size_t i = 0; i < line->session_count; i++)
-        line->templates[i] = template_changed(r, template_of(r, line->sessions[i]), node);
+        if (!line->sessions[i]->later)
+            version_of(r, line, line->sessions[i]);
     return line->session_count > 0;
 }
 
@@ -376,6 +397,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
+    struct session *session = line->session_count ? session_on(line->sessions[turn], day) : NULL;
     for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
         const struct athlete *athlete = camp->athletes[i];
         if (!member_on(camp, i, day))
@@ -389,8 +411,8 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
             .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance,
             .place = line->node, .span = line->node->span};
         if (line->session_count) {
-            placed.occasion.session = line->sessions[turn];
-            placed.template = line->templates[turn];
+            placed.occasion.session = session;
+            placed.template = version_of(r, line, session);
         } else {
             fill_activity(r, line, column, &placed.occasion);
         }

@@ -237,7 +237,8 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* What the bout at NODE came to. */
+/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to. */
+void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp);
 void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
 
 /* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */
@@ -257,6 +258,8 @@ bool occasion_is_logged(const struct resolver *r, const struct occasion *occasio
 /* The name of the exercise that the line ITEM of a record names: without the place (`A1`) in front. And that place, "A.1",
  * or "". */
 const char *held_exercise(struct resolver *r, const struct node *item, const char **ref);
+/* The version of SESSION that holds on DAY: the last that began by then, or else the earliest. */
+struct session *session_on(struct session *session, int day);
 /* Reads the day until which all are closed, and what was held. */
 void resolve_held_until(struct resolver *r, const struct node *node);
 void resolve_held(struct resolver *r, const struct node *node);

@@ -2,6 +2,7 @@
  * advice on weight or on days off. */
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "measure/member.h"
 #include "measure/person.h"
 #include "rules/checks.h"
 #include "rules/run.h"
@@ -182,7 +183,7 @@ static const struct camp *open_bout(const struct window *window, int day)
 {
     for (size_t i = 0; i < window->timeline->camp_count; i++) {
         const struct camp *camp = window->timeline->camps[i];
-        if (camp->bout && camp->bout < day && !(camp->result_known && camp->checked))
+        if (camp_has_bout(camp) && camp->bout_last < day && camp->bout < day && !(camp->result_known && camp->checked))
             return camp;
     }
     return NULL;

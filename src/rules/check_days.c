@@ -1,6 +1,7 @@
 /* What does not go together with its day: a gym that is closed, weeks that nobody has planned. No published source: what a coach looks up in the year's
  * calendar. */
 #include "figures/dates.h"
+#include "measure/demand.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/member.h"
@@ -43,6 +44,42 @@ void check_gym_closed(struct run *run, const struct rule *rule, const struct win
     for (size_t i = 0; i < count; i++)
         if (left_out[i].why == LEFT_CLOSED && !run_is_past(run, left_out[i].occasion.date))
             report_closed(run, rule, window, &left_out[i]);
+}
+
+/* --- the day of a bout --- */
+
+static bool is_heavy(const struct occasion *occasion)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            for (size_t k = 0; k < item->run_count; k++)
+                if (run_is_heavy(occasion->athlete, item->exercise, &item->runs[k], occasion->date))
+                    return true;
+        }
+    return false;
+}
+
+/* Sparring and heavy lifts on a day on which the athlete boxes: common practice, no source. */
+void check_bout_day(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    bool spars = occasion->activity && occasion->activity->sparring;
+    for (size_t i = 0; i < window->timeline->camp_count; i++) {
+        const struct camp *camp = window->timeline->camps[i];
+        if (!camp_bouts_on(camp, occasion->date) || !camp_has(camp, window->athlete, occasion->date) ||
+            (!spars && !is_heavy(occasion)))
+            continue;
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span, .subject = camp};
+        struct finding *finding = run_report(
+            run, rule, &about, "%s of %s is on %s, the day of the bout of `%s`",
+            spars ? "sparring" : "heavy work", window->athlete->name.shown, date_words(run, occasion->date), camp->name.shown);
+        if (!finding)
+            return;
+        diag_note(run->diag, finding, camp->bout_span, "the bout");
+        diag_help(run->diag, finding, "clear the hour in that week with `off`, or put it on another day");
+        return;
+    }
 }
 
 /* --- nothing planned --- */

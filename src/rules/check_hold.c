@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "measure/member.h"
 #include "measure/person.h"
 #include "rules/checks.h"
 #include "rules/run.h"
@@ -134,7 +135,7 @@ static void look_at_bout(struct run *run, const struct rule *rule, const struct 
 {
     const struct camp *camp = window->camp;
     const struct athlete *athlete = window->athlete;
-    for (size_t i = 0; camp->bout && i < athlete->hold_count; i++) {
+    for (size_t i = 0; camp_has_bout(camp) && i < athlete->hold_count; i++) {
         const struct hold *hold = &athlete->holds[i];
         if (camp->bout <= hold->since || run_is_past(run, camp->bout) ||
             !hold_stands(hold, athlete, camp->bout, run->programme->today))

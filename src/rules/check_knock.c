@@ -2,6 +2,7 @@
  * suspension are entered as the commission gives them and never worked out; its end does not end a hold. */
 #include "figures/dates.h"
 #include "measure/hold.h"
+#include "measure/member.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -56,19 +57,20 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
 {
     const struct camp *camp = window->camp;
     const struct athlete *athlete = window->athlete;
-    if (!camp->stopped || !camp->bout || begins_hold(athlete, camp->bout, -1))
+    int day = camp->stopped_on ? camp->stopped_on : camp->bout;
+    if (!camp->stopped || !camp->bout || begins_hold(athlete, day, -1))
         return;
     struct about about = {.window = window, .span = camp->result_span, .subject = athlete,
-                          .severity = severity_without(run, rule, athlete, camp->bout)};
+                          .severity = severity_without(run, rule, athlete, day)};
     struct finding *finding =
         run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
                    camp->lost ? "lost by knockout or stoppage" : "had a bout stopped that nobody won",
-                   date_words(run, camp->bout));
+                   date_words(run, day));
     if (!finding)
         return;
     diag_remark(run->diag, finding, "if the head was not hit, write `to the body`, `to the legs`, or `seen by doctor "
                                     "NAME on DATE`");
-    help_hold(run, finding, camp->bout, -1);
+    help_hold(run, finding, day, -1);
 }
 
 /* --- suspensions --- */
@@ -108,7 +110,7 @@ void check_suspension(struct run *run, const struct rule *rule, const struct win
             report_suspended(run, rule, &about, suspension, activity->name.shown, occasion->date,
                              suspension->contact);
         }
-        if (!occasion && window->camp->bout && bars_on(run, suspension, suspension->bout, window->camp->bout)) {
+        if (!occasion && camp_has_bout(window->camp) && bars_on(run, suspension, suspension->bout, window->camp->bout)) {
             struct window bout = *window;
             bout.first = bout.last = window->camp->bout;
             about.window = &bout;

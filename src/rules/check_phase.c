@@ -256,7 +256,7 @@ static void check_before_bout(struct run *run, const struct rule *rule, const st
     struct setting setting = run_setting(run, window, COUNTED_LEGS_BEFORE_SPARRING);
     for (size_t c = 0; c < timeline->camp_count; c++) {
         int days = timeline->camps[c]->bout - occasion->date;
-        if (days < 0 || days > LOOK_BACK_DAYS)
+        if (days < 0 || days > LOOK_BACK_DAYS || timeline->camps[c]->cancelled)
             continue;
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++)

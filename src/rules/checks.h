@@ -57,6 +57,7 @@ CHECK(overlap);
 
 /* days.c */
 CHECK(gym_closed);
+CHECK(bout_day);
 CHECK(weeks_empty);
 CHECK(without_camp);
 

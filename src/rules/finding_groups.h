@@ -12,6 +12,7 @@ struct key {
     struct span span;
     const void *subject;
     int64_t number;
+    size_t identity; /* in place of SUBJECT, of what was kept from another run; 0: none */
 };
 
 enum { NAMED = 3 }; /* names of athletes, or days */

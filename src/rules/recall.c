@@ -43,9 +43,11 @@ struct recall {
 
 enum { OF_GYM = 1, OF_EXERCISE, OF_ACTIVITY, OF_CAMP, OF_LIMIT };
 
-static void identify(GHashTable *identities, const void *thing, int kind, size_t number)
+static void identify(struct run *run, const void *thing, int kind, size_t number)
 {
-    g_hash_table_insert(identities, (void *)thing, GSIZE_TO_POINTER(number * 8 + (size_t)kind));
+    size_t *identity = arena_alloc(run->arena, sizeof *identity);
+    *identity = number * 8 + (size_t)kind;
+    g_hash_table_insert(run->identities, (void *)thing, identity);
 }
 
 /* What several athletes' findings can be about. These stand in files that bring all athletes with them where they change,
@@ -53,18 +55,17 @@ static void identify(GHashTable *identities, const void *thing, int kind, size_t
 void recall_identify(struct run *run)
 {
     const struct programme *programme = run->programme;
-    GHashTable *identities = run->identities;
     for (size_t i = 0; i < programme->gym_count; i++)
-        identify(identities, programme->gyms[i], OF_GYM, i);
+        identify(run, programme->gyms[i], OF_GYM, i);
     for (size_t i = 0; i < programme->exercise_count; i++)
-        identify(identities, programme->exercises[i], OF_EXERCISE, i);
+        identify(run, programme->exercises[i], OF_EXERCISE, i);
     for (size_t i = 0; i < programme->activity_count; i++)
-        identify(identities, programme->activities[i], OF_ACTIVITY, i);
+        identify(run, programme->activities[i], OF_ACTIVITY, i);
     for (size_t i = 0; i < programme->camp_count; i++)
-        identify(identities, programme->camps[i], OF_CAMP, i);
+        identify(run, programme->camps[i], OF_CAMP, i);
     for (size_t i = 0, number = 0; i < programme->limits_count; i++)
         for (size_t k = 0; k < programme->limits[i]->count; k++)
-            identify(identities, &programme->limits[i]->items[k], OF_LIMIT, number++);
+            identify(run, &programme->limits[i]->items[k], OF_LIMIT, number++);
 }
 
 /* --- keeping --- */
@@ -89,7 +90,7 @@ static const struct whose *keep_of(struct arena *arena, const struct whose *of)
 static void keep_group(const struct run *run, struct arena *arena, const struct finding_group *group,
                        struct recalled_group *kept)
 {
-    const void *identity = g_hash_table_lookup(run->identities, group->key.subject);
+    const size_t *identity = g_hash_table_lookup(run->identities, group->key.subject);
     group->tellings[group->telling_count - 1].private = group->finding->private;
     struct telling *tellings = arena_alloc(arena, group->telling_count * sizeof *tellings);
     memcpy(tellings, group->tellings, group->telling_count * sizeof *tellings);
@@ -106,7 +107,8 @@ static void keep_group(const struct run *run, struct arena *arena, const struct 
                                     .tellings = tellings,
                                     .telling_count = group->telling_count,
                                     .of = keep_of(arena, group->finding->of)};
-    kept->key.subject = identity;
+    kept->key.subject = NULL;
+    kept->key.identity = identity ? *identity : 0;
     memcpy(kept->days, group->days, sizeof kept->days);
 }
 

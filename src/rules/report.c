@@ -14,7 +14,7 @@ static guint key_hash(gconstpointer pointer)
     guint hash = (guint)key->diagnostic;
     hash = hash * 31 + key->span.file;
     hash = hash * 31 + key->span.start;
-    hash = hash * 31 + g_direct_hash(key->subject);
+    hash = hash * 31 + g_direct_hash(key->subject) + (guint)key->identity;
     return hash * 31 + (guint)key->number;
 }
 
@@ -22,7 +22,7 @@ static gboolean key_equal(gconstpointer left, gconstpointer right)
 {
     const struct key *a = left, *b = right;
     return a->span.file == b->span.file && a->span.start == b->span.start &&
-           a->subject == b->subject && a->number == b->number &&
+           a->subject == b->subject && a->identity == b->identity && a->number == b->number &&
            a->diagnostic == b->diagnostic;
 }
 
@@ -306,7 +306,8 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
     if (is_waived(run, rule, about))
         return NULL;
     note_barred(run, about);
-    struct key key = {rule->diagnostic, about->span, about->subject, about->subject_number};
+    struct key key = {.diagnostic = rule->diagnostic, .span = about->span, .subject = about->subject,
+                      .number = about->subject_number};
     struct finding_group *group = group_find(run, &key);
     if (group) {
         meet(group, about->window);

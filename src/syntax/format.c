@@ -160,6 +160,7 @@ static bool has_keyword_column(const struct statement *statement)
 {
     switch (statement->form->token) {
     case T_HEAD_BARE:
+    case T_HEAD_FORMER:
     case T_HEAD_CHANGEOVER:
     case T_HEAD_ITEM:
     case T_HEAD_KNOCK:

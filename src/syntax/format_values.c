@@ -504,6 +504,8 @@ static void add_joint(struct text *out, const struct node *left, const struct no
     } else if (is_listed(right) && !adds &&
                (is_listed(left) || left->kind == NODE_FROM || left->kind == NODE_UNTIL)) {
         text_add(out, ", ");
+    } else if (left->kind == NODE_DATE && right->kind == NODE_DATE) { /* of a tournament */
+        text_add(out, ", ");
     } else if (left->kind == NODE_FIGURE && right->kind == NODE_DATE) {
         text_add_char(out, ' ');
         format_word(out, T_ON);

@@ -384,6 +384,18 @@ static void push_text(struct line *line)
     line->at = line->count;
 }
 
+/* Dates parted by commas; what stands behind the last is for the next step. */
+static void push_dates(struct line *line)
+{
+    push_one_date(line);
+    while (line->at + 1 < line->count && line->tokens[line->at].kind == RAW_COMMA && !line->abandoned &&
+           (line->tokens[line->at + 1].kind == RAW_DATE || line->tokens[line->at + 1].kind == RAW_BAD_DATE)) {
+        line_push(line, T_COMMA, (PLAN_STYPE){0}, line_place(line, line->at, line->at + 1));
+        line->at++;
+        push_one_date(line);
+    }
+}
+
 /* The end of the name at the line's place: where a day from or until which it holds begins, or a comma. */
 static size_t member_end(const struct line *line, const struct phrase_list *stops)
 {
@@ -431,6 +443,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         if (push_named(line, false))
             push_one_date(line);
         break;
+    case 'L': push_dates(line); break;
     case 'M': push_members(line, phrasebook_stops(book, form)); break;
     case ':':
         if (line->at < line->count && line->tokens[line->at].kind == RAW_COLON) {

@@ -73,14 +73,14 @@ static void test_what_is_asked_for_is_on_it(void **state)
     bell_close(session);
 }
 
-/* What breaks a restriction hangs on no wall; nor does a plan that was not understood. */
+/* What breaks a limit that must hold is not printed; nor does a plan that was not understood. */
 static void test_errors_bar(void **state)
 {
     (void)state;
     struct bell_session *session = session_of("examples/over-limit");
     const char *bytes;
     size_t length;
-    const struct bell_sheet card = {.kind = "card", .day = "2027-03-01", .athlete = "Mateus Quillfeather"};
+    const struct bell_sheet card = {.kind = "card", .day = "2027-03-01", .athlete = "Oriel Tamsin"};
     assert_int_equal(bell_sheet_make(session, &card, &bytes, &length, NULL), BELL_BARRED);
     assert_null(bytes);
     bell_close(session);

@@ -10,6 +10,7 @@
  *     complete <NAME MARK> the labels that are offered there
  *     feed METHOD ...      the same without waiting for the answer; `tell` one that none is due to. A METHOD without a slash is
  *                          one of textDocument/
+ *     words                from now on shows what is found in its words, too
  *     raw BYTES            are fed as they are, with \r and \n
  *     > what the server answered: UPDATE=1 writes these lines anew
  */
@@ -43,6 +44,7 @@ struct talk {
     struct lsp *lsp;
     GString *said;  /* what has come since it was last written out */
     bool utf8;
+    bool words; /* what is found is shown in its words, not by its name alone */
     int asked;
 };
 
@@ -86,7 +88,8 @@ static void add_published(struct talk *talk, const json_t *params)
         char *words = g_strdelimit(g_strdup(json_string_value(json_object_get(one, "message"))), "\r\n", '|');
         g_string_append(talk->said, "    ");
         add_range(talk->said, json_object_get(one, "range"));
-        g_string_append_printf(talk->said, " %s: %s\n", json_string_value(json_object_get(one, "code")), words);
+        g_string_append_printf(talk->said, " %s%s%s\n", json_string_value(json_object_get(one, "code")),
+                               talk->words ? ": " : "", talk->words ? words : "");
         g_free(words);
     }
 }
@@ -104,6 +107,20 @@ static void add_plain(struct talk *talk, const char *text)
     g_string_free(plain, TRUE);
 }
 
+/* Takes the words out of the findings in JSON: the messages have tests of their own. */
+static void drop_words(json_t *json)
+{
+    const char *key;
+    json_t *value;
+    size_t index;
+    if (json_object_get(json, "source"))
+        json_object_del(json, "message");
+    json_object_foreach (json, key, value)
+        drop_words(value);
+    json_array_foreach (json, index, value)
+        drop_words(value);
+}
+
 static void take_message(void *with, const char *bytes, size_t length)
 {
     struct talk *talk = with;
@@ -118,6 +135,8 @@ static void take_message(void *with, const char *bytes, size_t length)
         add_published(talk, json_object_get(json, "params"));
     } else {
         json_object_del(json, "jsonrpc");
+        if (!talk->words)
+            drop_words(json);
         char *text = json_dumps(method ? json : fault ? fault : answer, JSON_COMPACT | JSON_ENCODE_ANY);
         g_string_append(talk->said, method ? "" : fault ? "error " : "");
         add_plain(talk, text);
@@ -352,6 +371,8 @@ static void say(struct talk *talk, const char *line)
         gchar **names = g_strsplit(rest, " ", 2);
         write_file(talk, names[0], find_file(talk, names[1])->text);
         g_strfreev(names);
+    } else if (strcmp(verb, "words") == 0) {
+        talk->words = true;
     } else if (strcmp(verb, "raw") == 0) {
         char *bytes = g_strcompress(rest);
         lsp_feed(talk->lsp, bytes, strlen(bytes));

@@ -207,12 +207,101 @@ static void test_at(void **state)
     plan_reader_close(&reader);
 }
 
+static const struct phase *phase_on(const struct camp *camp, int date)
+{
+    for (size_t i = 0; i < camp->phase_count; i++)
+        if (date >= camp->phases[i].first && date <= camp->phases[i].last)
+            return &camp->phases[i];
+    return NULL;
+}
+
+/* What came before the day it was heard of stays counted to the old day, the rest to the new one. */
+static void test_postponed(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow\n"
+                       "    starts  2027-03-01\n"
+                       "    bout    2027-03-20 kickboxing\n"
+                       "        postponed to 2027-04-03 on 2027-03-16\n"
+                       "    phases\n"
+                       "        build : until taper\n"
+                       "        taper : 7 days\n"
+                       "    in taper\n"
+                       "        monday, wednesday  pads : 30 min RPE 5\n"
+                       "    week 1 out\n"
+                       "        friday  technique : 30 min\n");
+    const struct camp *camp = reader.programme->camps[0];
+    assert_int_equal(camp->bout, day(4, 3));
+    assert_string_equal(phase_on(camp, day(3, 13))->name.shown, "build");
+    assert_string_equal(phase_on(camp, day(3, 15))->name.shown, "taper");
+    assert_string_equal(phase_on(camp, day(3, 16))->name.shown, "build");
+    assert_string_equal(phase_on(camp, day(3, 28))->name.shown, "taper");
+    assert_non_null(planned(&reader, 0, day(3, 15)));
+    assert_null(planned(&reader, 0, day(3, 17)));
+    assert_non_null(planned(&reader, 0, day(3, 29)));
+    assert_non_null(planned(&reader, 0, day(3, 12))); /* a week out of the old day */
+    assert_non_null(planned(&reader, 0, day(3, 26))); /* and of the new one */
+    assert_int_equal(planned(&reader, 0, day(3, 15))->weeks_out, 0);
+    assert_int_equal(planned(&reader, 0, day(3, 26))->weeks_out, 1);
+    plan_reader_close(&reader);
+}
+
+static void test_tournament(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow\n"
+                       "    starts  2027-03-01\n"
+                       "    bout    2027-03-19, 2027-03-20, 2027-03-21 boxing 3 x 3:00\n"
+                       "        result  won by decision on 2027-03-19\n"
+                       "        result  lost by stoppage on 2027-03-20\n"
+                       "    phases\n"
+                       "        build    : until taper\n"
+                       "        taper    : 7 days\n"
+                       "        recovery : 7 days\n"
+                       "    week 1\n"
+                       "        monday  pads : 30 min RPE 5\n");
+    const struct camp *camp = reader.programme->camps[0];
+    assert_int_equal(phase_on(camp, day(3, 13))->first, day(3, 13)); /* seven days before the first */
+    assert_int_equal(phase_on(camp, day(3, 13))->last, day(3, 21));
+    assert_int_equal(phase_on(camp, day(3, 22))->last, day(3, 28));
+    assert_true(camp->result_known);
+    assert_true(camp->stopped);
+    assert_int_equal(camp->stopped_on, day(3, 20));
+    assert_int_equal(reader.diag->count, 1);
+    assert_string_equal(diagnostic_name(reader.diag->items[0]->diagnostic), "day-not-reached");
+    plan_reader_close(&reader);
+}
+
+static void test_members(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow until 2027-03-15, Tevita Sorrel from 2027-03-16\n"
+                       "    starts  2027-03-01\n"
+                       "    weeks 1-3\n"
+                       "        monday, tuesday  pads : 30 min RPE 5\n");
+    assert_non_null(planned(&reader, 0, day(3, 15)));
+    assert_null(planned(&reader, 0, day(3, 16)));
+    assert_null(planned(&reader, 1, day(3, 15)));
+    assert_non_null(planned(&reader, 1, day(3, 16)));
+    assert_true(athlete_away(reader.programme, reader.programme->athletes[0], day(3, 15), day(3, 21)));
+    assert_false(athlete_away(reader.programme, reader.programme->athletes[0], day(3, 1), day(3, 7)));
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_absent),       cmocka_unit_test(test_absent_from_all),
         cmocka_unit_test(test_away),         cmocka_unit_test(test_away_on_hold),
         cmocka_unit_test(test_closed),       cmocka_unit_test(test_at),
+        cmocka_unit_test(test_postponed),    cmocka_unit_test(test_tournament),
+        cmocka_unit_test(test_members),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
