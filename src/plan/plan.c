@@ -10,10 +10,17 @@
 #include "base/text.h"
 #include "plan/kept.h"
 #include "plan/plan_files.h"
+#include "plan/record_months.h"
 #include "resolve/resolve.h"
 #include "syntax/read.h"
 
 enum { MOST_FILES = 5000, MOST_USES = 64 };
+
+/* A file of a record that waits: how to open it, its true path, what messages call it, and its last day. */
+struct record_month {
+    const char *path, *real, *shown;
+    int last;
+};
 
 struct plan_loading {
     struct project *project;
@@ -23,6 +30,9 @@ struct plan_loading {
     GHashTable *opened; /* true paths of the files that were read, so that none is read twice */
     int uses;           /* how many files use one another down to the one that is read now */
     bool shelf;         /* what is read now belongs to the shelf */
+    struct record_month *months; /* files of a record, read once the camps are known */
+    size_t month_count, month_capacity;
+    bool all_read;               /* the camps are: a month that is needed is read where it is met */
 };
 
 /* The first failure is the one to tell: what follows may come of it. */
@@ -151,9 +161,23 @@ static struct tree *take_kept(struct plan_loading *loading, const char *path, co
     return file->tree;
 }
 
+/* Does the file wait until the camps are known? One that lies open in an editor does not. */
+static bool waits(struct plan_loading *loading, const char *path, const char *real, const char *shown)
+{
+    int last = loading->shelf || loading->all_read ? 0 : record_month_end(real, loading->files.root);
+    if (!last || overlay_find(loading->request, real))
+        return false;
+    loading->months = arena_grow(loading->project->arena, loading->months, loading->month_count,
+                                 &loading->month_capacity, sizeof *loading->months);
+    loading->months[loading->month_count++] = (struct record_month){path, real, shown, last};
+    return true;
+}
+
 static bool load_file(void *with, const char *path, const char *real, const char *shown)
 {
     struct plan_loading *loading = with;
+    if (waits(loading, path, real, shown))
+        return true;
     struct project *project = loading->project;
     const char *wrong = NULL;
     arena_poll(project->arena);
@@ -295,6 +319,19 @@ static const char *plan_name(struct arena *arena, const char *real)
 }
 
 /* The shelf and the plans that are asked for. */
+/* Reads the months of the record from the first that a camp reaches into. */
+static void load_months(struct plan_loading *loading)
+{
+    const struct project *project = loading->project;
+    int first = first_camp_day(project->trees, project->tree_count);
+    loading->all_read = true;
+    for (size_t i = 0; i < loading->month_count && !has_failed(loading); i++) {
+        const struct record_month *month = &loading->months[i];
+        if (month->last >= first)
+            load_file(loading, month->path, month->real, month->shown);
+    }
+}
+
 static void load_all(struct plan_loading *loading)
 {
     const struct project_request *request = loading->request;
@@ -304,6 +341,7 @@ static void load_all(struct plan_loading *loading)
         if (i == 0)
             loading->project->name = plan_name(loading->project->arena, real);
     }
+    load_months(loading);
 }
 
 static void drop_table(void *table)

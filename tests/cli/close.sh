@@ -72,6 +72,16 @@ is "a restriction makes no closed day an error" 0 "$(forbidden edited)"
 rm -r edited/record
 is "and those that are not closed it does" no "$([ "$(forbidden edited)" = 0 ] && echo yes || echo no)"
 
+# --- long ago ---
+
+rm -rf edited
+cp -r closed edited
+echo 'held nonsense' >edited/record/2026-11.bell
+is "a month before all camps is not read" "$(faults closed)" "$(faults edited)"
+has "unless it is asked for" "2026-11.bell:1:" "$(check edited/record)"
+echo 'held nonsense' >edited/record/2027-05.bell
+has "one that a camp reaches into is" "2027-05.bell:1:" "$(check edited)"
+
 # --- what cannot be closed ---
 
 says() { "$program" close "$@" 2>&1 >/dev/null; echo "$?"; }
