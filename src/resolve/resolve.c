@@ -238,7 +238,7 @@ static void *declare_lost(struct pass *pass, const struct node *name_node, const
     remember(r, list, NULL, thing);
     struct finding *finding = diag_report(r->diag, SEVERITY_INFO, DIAG_HELD_LOST, name_node->span,
                                           "only the record of closed days still names the %s `%s`", what, text);
-    diag_help(r->diag, finding, "nothing need be done; where it has another name now, `also known as` joins the two");
+    diag_help(r->diag, finding, "nothing need be done; if it has another name now, `also known as` joins the two");
     return thing;
 }
 

@@ -64,7 +64,7 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
                           .severity = severity_without(run, rule, athlete, day)};
     struct finding *finding =
         run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
-                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped that nobody won",
+                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped without a winner",
                    date_words(run, day));
     if (!finding)
         return;

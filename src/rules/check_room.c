@@ -66,7 +66,7 @@ static void report_refused(struct run *run, const struct rule *rule, const struc
     const struct occasion *first = meeting->members[0];
     struct about about = {.window = room_window(run, window, meeting->members, meeting->count), .severity = rule_severity(rule),
                           .span = first->span, .subject = first->session};
-    struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as it is written: %s", title(first),
+    struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as written: %s", title(first),
                                          date_words(run, first->date), meeting->table->refused);
     if (!finding)
         return;
@@ -139,7 +139,7 @@ static void say_overrun(struct run *run, const struct window *window, struct fin
         run_say(run, finding, "%s on %s: %zu athletes are done at %s, and the doors close at %s", title(first), day,
                 meeting->count, done, hour_words(run, first->attendance->out_by));
     else
-        run_say(run, finding, "%s on %s: %zu athletes take %d min, and it is to stay under %d min", title(first), day,
+        run_say(run, finding, "%s on %s: %zu athletes take %d min, and it should stay under %d min", title(first), day,
                 meeting->count, (table->finish + 59) / 60, first->session->under / 60);
     say_figures(run, finding, meeting);
     if (!meeting->solved && table->bound <= meeting->squad->room.doors) {
