@@ -202,7 +202,8 @@ json_t *lsp_hover(struct call *call)
     const struct use *use = index_at(club_index(focus.club), focus.file, offset);
     if (!statement || !is_on_line(&focus.page, statement, offset))
         return NULL;
-    bool found = (use && add_thing(call, &focus, use->thing, &out)) || add_limit(call, &focus, statement, &out) ||
+    bool shown = use && focus_may_show(&focus, use->thing->name->span);
+    bool found = (shown && add_thing(call, &focus, use->thing, &out)) || add_limit(call, &focus, statement, &out) ||
                  (!use && add_percentage(call, &focus, statement, offset, &out));
     if (!found)
         return NULL;
