@@ -165,7 +165,7 @@ static void take_answer(struct lsp *lsp, const json_t *json)
 {
     const json_t *id = json_object_get(json, "id");
     if (json_is_integer(id) && lsp->progress_asked == json_integer_value(id)) {
-        lsp->progress_granted = !json_object_get(json, "error");
+        lsp->progress_token = json_object_get(json, "error") ? 0 : lsp->progress_asked;
         lsp->progress_asked = 0;
     }
 }

@@ -2,7 +2,7 @@
  *
  *     --- NAME             begins a file of the club; `--- unsaved NAME` one that is open and not on the disk
  *     --- talk             begins what is said:
- *     start [JSON]         the first requests; JSON is what the client can do
+ *     start [JSON]         the first requests; JSON is what the client can do. What is offered is shown where it shows windows
  *     open, close NAME     of a file; `delete NAME` takes it from the disk, `write NAME OTHER` puts the text of OTHER there
  *     type NAME OLD => NEW puts NEW in place of the first OLD of what is open; \n is a line end
  *     settle               lets the server tell what has changed
@@ -262,7 +262,8 @@ static void start(struct talk *talk, const char *words)
               json_pack("{s:n,s:o,s:[o]}", "processId", "capabilities", able, "workspaceFolders", folder), true);
     feed_call(talk, "initialized", json_object(), false);
     run(talk);
-    g_string_truncate(talk->said, 0); /* what is offered has a test of its own */
+    if (!strstr(words, "window"))
+        g_string_truncate(talk->said, 0); /* what is offered has a test of its own */
 }
 
 static void open_file(struct talk *talk, const char *name)
