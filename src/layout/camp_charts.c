@@ -6,6 +6,8 @@
 #include "layout/camp.h"
 #include "layout/totals.h"
 #include "measure/demand.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 /* How many weeks before a week its load is compared with. */

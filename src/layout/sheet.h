@@ -5,7 +5,10 @@
 #include "layout/paper.h"
 #include "layout/press.h"
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/limit.h"
+
+struct occasion;
+struct programme;
 
 /* A limit that applies to the athlete in a week of the camp. */
 struct sheet_bound {

@@ -9,6 +9,7 @@
 #include "lsp/methods.h"
 #include "lsp/outline.h"
 #include "measure/counts.h"
+#include "model/programme.h"
 #include "rules/margin.h"
 #include "wording/entry.h"
 #include "wording/wording.h"

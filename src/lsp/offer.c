@@ -7,6 +7,7 @@
 #include "measure/avoid.h"
 #include "measure/counts.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "rules/rules.h"
 #include "wording/entry.h"
 

@@ -9,6 +9,10 @@
 #include "measure/kit.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 
 /* No plan comes near it, and neither sums nor products of it overflow. */
 static const milli MOST = INT64_C(1000000000000000);

@@ -8,6 +8,11 @@
 #include "measure/counts.h"
 #include "measure/tonnage.h"
 
+struct block;
+struct item;
+struct occasion;
+struct range;
+
 /* Work that a count ought to include but the plan does not count, in seconds. */
 enum uncounted {
     UNCOUNTED_STRIKES, /* timed strikes, pads, sparring */

@@ -9,7 +9,6 @@
 #ifndef BELL_RESOLVE_PARTIAL_H
 #define BELL_RESOLVE_PARTIAL_H
 
-#include "model/programme.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
 

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/season.h"
 #include "resolve/resolver.h"
 
 /* The days of the line at BOUT, which rise. */

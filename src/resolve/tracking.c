@@ -1,4 +1,5 @@
 #include "resolve/tracking.h"
+#include "model/programme.h"
 
 #include <glib.h>
 #include <string.h>

@@ -4,6 +4,7 @@
 
 #include "rules/checks.h"
 #include "limits/heading.h"
+#include "model/programme.h"
 #include "rules/suggest.h"
 #include "rules/run.h"
 

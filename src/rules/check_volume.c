@@ -5,6 +5,7 @@
 #include "limits/share.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/suggest.h"
 #include "rules/run.h"

@@ -1,4 +1,5 @@
 #include "rules/rooms.h"
+#include "model/programme.h"
 
 #include <stdlib.h>
 

@@ -5,6 +5,8 @@
 #include "limits/limits.h"
 #include "limits/share.h"
 #include "measure/kit.h"
+#include "model/athlete.h"
+#include "model/season.h"
 
 struct bounds {
     struct arena *arena;

@@ -176,7 +176,7 @@ static void run(struct talk *talk)
 }
 
 /* The place of the byte OFFSET of TEXT, as the server is to count it. */
-static json_t *place_json(const struct talk *talk, const char *text, size_t offset)
+static json_t *position_json(const struct talk *talk, const char *text, size_t offset)
 {
     int line = 0, character = 0;
     for (const char *at = text; at < text + offset; at = g_utf8_next_char(at)) {
@@ -219,10 +219,10 @@ static json_t *read_params(struct talk *talk, const char *words)
         if (!at)
             fail_msg("%s stands nowhere in %s", lines, inside);
         size_t start = (size_t)(at - text) + strlen(before), end = start + (parts[1] ? strlen(parts[1]) : 0);
-        json_t *place = place_json(talk, text, start);
+        json_t *place = position_json(talk, text, start);
         if (parts[1] && parts[2])
             json_object_set_new(params, "range",
-                                json_pack("{s:o,s:o}", "start", place, "end", place_json(talk, text, end)));
+                                json_pack("{s:o,s:o}", "start", place, "end", position_json(talk, text, end)));
         else
             json_object_set_new(params, "position", place);
         g_free(plain);
@@ -286,8 +286,8 @@ static void type(struct talk *talk, const char *words)
     if (!at)
         fail_msg("%s stands nowhere in %s", old, parts[0]);
     size_t offset = (size_t)(at - file->text), end = offset + strlen(old);
-    json_t *range = json_pack("{s:o,s:o}", "start", place_json(talk, file->text, offset), "end",
-                              place_json(talk, file->text, end));
+    json_t *range = json_pack("{s:o,s:o}", "start", position_json(talk, file->text, offset), "end",
+                              position_json(talk, file->text, end));
     char *text = g_strdup_printf("%.*s%s%s", (int)offset, file->text, new, file->text + end);
     json_t *document = document_json(talk, parts[0]);
     json_object_set_new(document, "version", json_integer(++file->version));

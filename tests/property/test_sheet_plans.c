@@ -12,6 +12,7 @@
 
 #include "layout/sheet.h"
 #include "layout/tile.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "property/sheet_plans.c"
 

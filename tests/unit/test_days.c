@@ -10,6 +10,7 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 static const char CLUB[] = "gym Slipway\n"
