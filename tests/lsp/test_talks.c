@@ -2,7 +2,8 @@
  *
  *     --- NAME             begins a file of the club; `--- unsaved NAME` one that is open and not on the disk
  *     --- talk             begins what is said:
- *     start [JSON]         the first requests; JSON is what the client can do. What is offered is shown where it shows windows
+ *     start [JSON]         the first requests; JSON is what the client can do. What is offered is shown where it shows windows;
+ *                          with "alone" in it there is no workspace
  *     open, close NAME     of a file; `delete NAME` takes it from the disk, `write NAME OTHER` puts the text of OTHER there
  *     type NAME OLD => NEW puts NEW in place of the first OLD of what is open; \n is a line end
  *     settle               lets the server tell what has changed
@@ -257,9 +258,10 @@ static void start(struct talk *talk, const char *words)
     json_t *able = *words ? json_loads(words, 0, &error) : json_object();
     assert_non_null(able);
     talk->utf8 = strstr(words, "utf-8") != NULL;
-    json_t *folder = document_json(talk, "");
-    feed_call(talk, "initialize",
-              json_pack("{s:n,s:o,s:[o]}", "processId", "capabilities", able, "workspaceFolders", folder), true);
+    json_t *params = json_pack("{s:n,s:o}", "processId", "capabilities", able);
+    if (!strstr(words, "\"alone\""))
+        json_object_set_new(params, "workspaceFolders", json_pack("[o]", document_json(talk, "")));
+    feed_call(talk, "initialize", params, true);
     feed_call(talk, "initialized", json_object(), false);
     run(talk);
     if (!strstr(words, "window"))
