@@ -249,6 +249,15 @@ bool lsp_step(struct lsp *lsp)
     return true;
 }
 
+void lsp_set_today(struct lsp *lsp, const char *today)
+{
+    if (lsp->host.today && strcmp(lsp->host.today, today) == 0)
+        return;
+    lsp->host.today = arena_copy(lsp->arena, today, strlen(today));
+    workspace_set_today(&lsp->workspace, lsp->host.today);
+    lsp->unsettled = true;
+}
+
 void lsp_settle(struct lsp *lsp)
 {
     if (lsp->life == LIFE_RUNNING && lsp->unsettled)

@@ -11,6 +11,7 @@
  *     complete <NAME MARK> the labels that are offered there
  *     feed METHOD ...      the same without waiting for the answer; `tell` one that none is due to. A METHOD without a slash is
  *                          one of textDocument/
+ *     today DAY            from now on it is another day
  *     words                from now on shows what is found in its words, too
  *     raw BYTES            are fed as they are, with \r and \n
  *     > what the server answered: UPDATE=1 writes these lines anew
@@ -374,6 +375,8 @@ static void say(struct talk *talk, const char *line)
         gchar **names = g_strsplit(rest, " ", 2);
         write_file(talk, names[0], find_file(talk, names[1])->text);
         g_strfreev(names);
+    } else if (strcmp(verb, "today") == 0) {
+        lsp_set_today(talk->lsp, rest);
     } else if (strcmp(verb, "words") == 0) {
         talk->words = true;
     } else if (strcmp(verb, "raw") == 0) {
