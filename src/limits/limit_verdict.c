@@ -140,6 +140,16 @@ static void judge_ratio(const struct judged_work *work, struct limit_verdict *ve
 
 /* --- the verdict --- */
 
+/* The figures of a limit on what a check of its own measures: nothing is compared. */
+static void say_ends(struct limit_verdict *verdict)
+{
+    const struct limit *limit = verdict->in_force->layered->limit;
+    if (limit->bound != LIMIT_AT_MOST)
+        verdict->least = (struct limit_end){.asked = true, .whole = limit->value, .value = limit->value};
+    if (limit->bound != LIMIT_AT_LEAST)
+        verdict->most = (struct limit_end){.asked = true, .whole = most_of(limit), .value = most_of(limit)};
+}
+
 void limit_judge(const struct judged_work *work, const struct limit_table *table, const struct in_force *in_force,
                  enum side side, struct limit_verdict *verdict)
 {
@@ -148,6 +158,10 @@ void limit_judge(const struct judged_work *work, const struct limit_table *table
     verdict->tells_body = counted_tells_body(layered->counted) || (is_ratio(layered) && counted_tells_body(layered->against));
     if (layered->limit->scope == LIMIT_WEEK)
         verdict->days = limit_days(in_force, work->first, work->last);
+    if (layered->kind == GROUP_MEASURED) {
+        say_ends(verdict);
+        return;
+    }
     if (is_ratio(layered)) {
         verdict->amount = work->tally->sum[layered->counted];
         verdict->other = work->tally->sum[layered->against];

@@ -43,7 +43,8 @@ struct limit_verdict {
     bool tells_body;     /* it is for the coach alone */
 };
 
-/* The verdict on one SIDE of a sum or ratio that applies to the athlete of WORK. TABLE is that of the limit's camp. */
+/* The verdict on one SIDE of a limit that applies to the athlete of WORK; of one that is no sum or ratio only the figures,
+ * because a check of its own measures what it bounds. TABLE is that of the limit's camp. */
 void limit_judge(const struct judged_work *work, const struct limit_table *table, const struct in_force *in_force,
                  enum side side, struct limit_verdict *verdict);
 

@@ -411,6 +411,17 @@ int64_t tally_load_uncounted(const struct tally *tally)
     return tally->logged ? tally->done_uncounted : tally->uncounted[UNCOUNTED_LOAD];
 }
 
+milli tally_highest_done(const struct tally *const *weeks, size_t count)
+{
+    milli most = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (weeks[i]->done_uncounted > 0)
+            return 0;
+        most = weeks[i]->done.high > most ? weeks[i]->done.high : most;
+    }
+    return most;
+}
+
 int64_t tally_uncounted(const struct tally *tally, enum counted counted)
 {
     switch (counted_group(counted)) {
