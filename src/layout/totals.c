@@ -7,6 +7,7 @@
 #include "layout/chart.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
+#include "model/programme.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "wording/wording.h"
