@@ -1,6 +1,8 @@
 #include "limits/limit_verdict.h"
 
 #include "measure/hold.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 static bool is_ratio(const struct layered *layered)
 {

@@ -4,6 +4,7 @@
 #include "figures/dates.h"
 #include "limits/limit_verdict.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "model/athlete.h"
 #include "model/season.h"
 
