@@ -10,6 +10,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/watch.h"
+#include "model/programme.h"
 #include "rules/rules.h"
 
 static bool known_sheets(const char *list)

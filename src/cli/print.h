@@ -7,6 +7,11 @@
 #include "rules/rules.h"
 #include "sheets/request.h"
 
+struct athlete;
+struct camp;
+struct occasion;
+struct programme;
+
 /* A file that was written, or would be. */
 struct printed {
     const char *name;                /* in the folder */

@@ -9,6 +9,9 @@
 #include "cli/tell.h"
 #include "figures/dates.h"
 #include "layout/tile.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "render/render.h"
 
 const char *print_slug(struct arena *arena, const char *name)

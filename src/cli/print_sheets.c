@@ -8,6 +8,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/workers.h"
+#include "model/programme.h"
 
 /* What sheets are made from. */
 static struct sheet_origin origin_of(const struct printing *printing)

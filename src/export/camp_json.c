@@ -1,6 +1,8 @@
 #include "export/camp_json.h"
 
 #include "figures/dates.h"
+#include "model/athlete.h"
+#include "model/limit.h"
 
 static void put_day(const struct programme_view *view, json_t *json, const char *key, int day)
 {

@@ -4,6 +4,7 @@
 
 #include "export/json_text.h"
 #include "export/show_programme.h"
+#include "model/season.h"
 
 /* Its days, its phases, its bout and what became of it, who is in it from when to when. */
 json_t *camp_json(const struct programme_view *view, const struct camp *camp);

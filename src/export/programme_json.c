@@ -13,6 +13,7 @@
 #include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 static const char *const stances[] = {"unknown", "orthodox", "southpaw"};

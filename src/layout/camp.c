@@ -6,6 +6,9 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 static const char *short_day(struct arena *arena, int day)

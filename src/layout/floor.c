@@ -10,6 +10,8 @@
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "measure/person.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */

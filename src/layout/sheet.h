@@ -5,18 +5,32 @@
 #include "layout/paper.h"
 #include "layout/press.h"
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/limit.h"
 
-/* A limit that applies to the athlete in a week of the camp. */
+struct occasion;
+struct programme;
+
+/* The "at least" or the "at most" of a limit, as it holds in a week. */
+struct sheet_end {
+    bool asked;
+    milli value; /* a cut week's share */
+    milli whole; /* as the limit says it */
+};
+
+/* A limit that applies to the athlete in a week of the camp, with its verdict: sheets draw it and compare nothing. */
 struct sheet_bound {
     enum counted counted;
     enum counted against; /* COUNTED_NONE, or what it is a share of */
-    enum limit_bound bound;
-    milli value, top;
-    enum mass_unit unit;  /* of a mass */
-    bool a_side, session; /* of each session, not of the week */
-    int week;             /* of the camp, from 1 */
-    const char *only;     /* the phase it was set for, or NULL if it applies in all */
+    struct sheet_end least, most;
+    enum mass_unit unit; /* of a mass */
+    bool a_side;         /* left and right are each bounded */
+    int week;            /* of the camp, from 1 */
+    const char *only;    /* the phase it was set for, or NULL if it applies in all */
+    struct range amount, right; /* what it counts; RIGHT: of that side, where it is a_side */
+    struct range other;  /* what AGAINST comes to */
+    milli reached;       /* thousandths of the figure that holds, on the worse side */
+    bool missed;
+    milli from;          /* of a rise of the load: the load it is measured from; 0: not known */
 };
 
 /* What one sheet is made of. */

@@ -11,6 +11,11 @@
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "layout/totals.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { DAYS = 7 };

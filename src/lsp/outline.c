@@ -143,7 +143,8 @@ static void add_workspace_symbols(struct call *call, struct club *club, const ch
     const struct index *index = club_index(club);
     for (size_t i = 0; i < index->thing_count; i++) {
         const struct thing *thing = index->things[i];
-        if (thing->shelf || thing->alias || !is_wanted(thing->folded, query))
+        bool hidden = thing->shelf || thing->alias || diag_is_private(club->session->project.diag, thing->name->span);
+        if (hidden || !is_wanted(thing->folded, query))
             continue;
         json_t *one = json_object();
         json_put_words(one, "name", thing->shown);

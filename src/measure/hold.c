@@ -6,6 +6,7 @@
 #include "measure/demand.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 
 enum { EASY_RPE = 3000, ALL_OUT_RPE = 10000 };
 

@@ -9,6 +9,10 @@
 #include "measure/kit.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 
 /* No plan comes near it, and neither sums nor products of it overflow. */
 static const milli MOST = INT64_C(1000000000000000);
@@ -405,6 +409,17 @@ milli tally_intensity(const struct tally *tally)
 int64_t tally_load_uncounted(const struct tally *tally)
 {
     return tally->logged ? tally->done_uncounted : tally->uncounted[UNCOUNTED_LOAD];
+}
+
+milli tally_highest_done(const struct tally *const *weeks, size_t count)
+{
+    milli most = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (weeks[i]->done_uncounted > 0)
+            return 0;
+        most = weeks[i]->done.high > most ? weeks[i]->done.high : most;
+    }
+    return most;
 }
 
 int64_t tally_uncounted(const struct tally *tally, enum counted counted)

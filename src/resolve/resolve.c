@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "measure/person.h"
+#include "model/programme.h"
 #include "resolve/place.h"
 #include "resolve/rows.h"
 #include "resolve/template.h"

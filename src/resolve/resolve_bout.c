@@ -7,6 +7,8 @@
 #include "measure/member.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
+#include "model/season.h"
+#include "resolve/resolver.h"
 
 /* The days of the line at BOUT, which rise. */
 static void read_bout_days(struct resolver *r, const struct node *bout, struct camp *camp)

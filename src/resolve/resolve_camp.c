@@ -3,6 +3,8 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/limit.h"
+#include "model/season.h"
 #include "resolve/calendar.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"

@@ -2,6 +2,8 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/activity.h"
+#include "model/exercise.h"
 #include "resolve/resolver.h"
 
 struct side_phrase {

@@ -10,6 +10,9 @@
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/time.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/season.h"
 #include "resolve/calendar.h"
 #include "resolve/template.h"
 

@@ -4,6 +4,9 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "resolve/template.h"
 
 static const char *iso(struct resolver *r, int day)

@@ -5,6 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "resolve/calendar.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/season.h"
 #include "resolve/resolver.h"
 
 /* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; the head of who did not win may have

@@ -4,9 +4,20 @@
 #define BELL_RESOLVE_RESOLVER_H
 
 #include "resolve/names.h"
-#include "model/programme.h"
+#include "model/occasion.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
+
+struct activity;
+struct athlete;
+struct camp;
+struct exercise;
+struct gym;
+struct limits;
+struct need;
+struct programme;
+struct protocol;
+struct waiver;
 
 struct resolver {
     struct arena *arena;

@@ -4,6 +4,7 @@
 #include "figures/mass.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 

@@ -5,6 +5,8 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/member.h"
+#include "model/activity.h"
+#include "model/gym.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 

@@ -8,6 +8,7 @@
 #include "figures/dates.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 

@@ -3,6 +3,7 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 

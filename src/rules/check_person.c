@@ -4,6 +4,7 @@
 #include "measure/avoid.h"
 #include "measure/demand.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 

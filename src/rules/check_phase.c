@@ -1,6 +1,9 @@
 /* What follows what over days: heavy days too close, and what is done before sparring. */
 #include "measure/member.h"
 #include "measure/demand.h"
+#include "model/activity.h"
+#include "model/exercise.h"
+#include "model/season.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 

@@ -3,6 +3,7 @@
 
 #include "figures/dates.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "rules/finding_groups.h"
 

@@ -6,6 +6,7 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/person.h"
+#include "model/programme.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
 static const int PAGES = 2;

@@ -4,6 +4,11 @@
 
 #include "layout/sheet.h"
 
+struct athlete;
+struct camp;
+struct occasion;
+struct programme;
+
 /* The occasions that share a sheet: one session on one day at one hour in one camp, an occasion for each athlete; or an
  * athlete's in a week or camp. */
 struct occasion_group {

@@ -4,6 +4,9 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 #define GAP WORDING_GAP
 #define TIMES GAP WORDING_TIMES GAP

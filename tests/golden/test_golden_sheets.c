@@ -17,6 +17,7 @@
 #include "kg.h"
 #include "layout/marks.h"
 #include "layout/tile.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "render/render.h"
 

@@ -12,6 +12,7 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 static const char CLUB[] = "gym Slipway\n"
