@@ -4,6 +4,8 @@
 
 #include "amend/placed.h"
 #include "base/text.h"
+#include "model/block.h"
+#include "model/kinds.h"
 #include "wording/wording.h"
 
 struct cutting {

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "syntax/format.h"
 
 static const char *const days[] = {NULL, "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
@@ -69,8 +70,8 @@ static const char *indent_below(const struct placement *placed)
 {
     for (const struct node *child = placed->line->first; child; child = child->next)
         if (node_is_statement(child))
-            return indent_of(placing, child);
-    return arena_printf(placed->arena, "%s    ", indent_of(placing, placed->line));
+            return indent_of(placed, child);
+    return arena_printf(placed->arena, "%s    ", indent_of(placed, placed->line));
 }
 
 static void add_lines(struct placement *placed, const char *lines)
@@ -107,12 +108,12 @@ static void add_own_line(struct placement *placed, const char *lines)
 {
     const struct source *source = placed->source;
     const struct node *named = node_find(placed->line, NODE_DAYS);
-    text_addf(&placed->out, "%s%s", indent_of(placing, placed->line), days[date_weekday(placed->occasion->date)]);
-    add_source(placing, named->span.end, line_after(source, named->span.end));
+    text_addf(&placed->out, "%s%s", indent_of(placed, placed->line), days[date_weekday(placed->occasion->date)]);
+    add_source(placed, named->span.end, line_after(source, named->span.end));
     for (const struct node *child = placed->line->first; child; child = child->next)
-        if (node_is_statement(child) && !is_of_other_days(placing, child))
-            add_source(placing, line_start(source, child->span.start), line_after(source, node_end(child) - 1));
-    add_lines(placing, lines);
+        if (node_is_statement(child) && !is_of_other_days(placed, child))
+            add_source(placed, line_start(source, child->span.start), line_after(source, node_end(child) - 1));
+    add_lines(placed, lines);
 }
 
 /* The other days of the line. */
@@ -130,20 +131,20 @@ static void add_other_days(struct placement *placed, int64_t named)
 static void place_here(struct placement *placed, const char *lines)
 {
     size_t end = line_after(placed->source, node_end(placed->line) - 1);
-    add_source(placing, 0, end);
-    add_lines(placing, lines);
-    add_source(placing, end, placed->source->length);
+    add_source(placed, 0, end);
+    add_lines(placed, lines);
+    add_source(placed, end, placed->source->length);
 }
 
 static void place_beside(struct placement *placed, const char *lines)
 {
     const struct node *named = node_find(placed->line, NODE_DAYS);
     size_t end = line_after(placed->source, node_end(placed->line) - 1);
-    add_source(placing, 0, named->span.start);
-    add_other_days(placing, named->number);
-    add_source(placing, named->span.end, end);
-    add_own_line(placing, lines);
-    add_source(placing, end, placed->source->length);
+    add_source(placed, 0, named->span.start);
+    add_other_days(placed, named->number);
+    add_source(placed, named->span.end, end);
+    add_own_line(placed, lines);
+    add_source(placed, end, placed->source->length);
 }
 
 /* Is SPAN the week of the occasion and no other? */
@@ -171,14 +172,14 @@ static size_t place_in_order(const struct placement *placed, const struct node *
 static void place_in_week(struct placement *placed, const char *lines)
 {
     const struct node *week = placed->span->parent->first;
-    while (week && (week->kind != STATEMENT_SPAN || !is_its_week(placing, week)))
+    while (week && (week->kind != STATEMENT_SPAN || !is_its_week(placed, week)))
         week = week->next;
-    size_t at = week ? place_in_order(placing, week) : line_after(placed->source, node_end(placed->span) - 1);
-    add_source(placing, 0, at);
+    size_t at = week ? place_in_order(placed, week) : line_after(placed->source, node_end(placed->span) - 1);
+    add_source(placed, 0, at);
     if (!week)
-        text_addf(&placed->out, "%sweek %d\n", indent_of(placing, placed->span), placed->occasion->week);
-    add_own_line(placing, lines);
-    add_source(placing, at, placed->source->length);
+        text_addf(&placed->out, "%sweek %d\n", indent_of(placed, placed->span), placed->occasion->week);
+    add_own_line(placed, lines);
+    add_source(placed, at, placed->source->length);
 }
 
 /* A text in its one layout stays in it. */

@@ -4,6 +4,7 @@
 #define BELL_AMEND_PLACED_H
 
 #include "base/text.h"
+#include "model/occasion.h"
 #include "plan/plan.h"
 
 /* A file of a plan, and its bytes with something changed. */

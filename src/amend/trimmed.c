@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "amend/cut.h"
+#include "model/programme.h"
 
 enum { WARM_UP_LEAST = 300 /* seconds that are never cut from a warm-up; common practice, no source */ };
 

@@ -11,6 +11,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "measure/kit.h"
 #include "rules/rules.h"
 #include "wording/wording.h"
