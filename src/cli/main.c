@@ -45,6 +45,11 @@ const struct command commands[] = {
     {"close", "keep what was planned on days gone by, so that no edit changes it",
      "bellsheet close gym/ --until 2027-01-31    writes gym/record/2027-01.bell, and earlier months that are open",
      "until max-errors infos strict", command_close},
+    {"trim", "cut a session to the time there is, by what matters least",
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min           what stays, what goes\n"
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min --patch   the same as a change of the plan\n"
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min --apply   makes that change",
+     "on to session athlete patch apply max-errors infos strict", command_trim},
     {"explain", "say what a check is about, where it comes from and what to do about its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

@@ -11,6 +11,9 @@
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
 void project_close(struct project *project);
 
+/* What project_open asks for, in ARENA. */
+struct project_request project_request_of(struct arena *arena, const struct options *options, enum plan_wish wish);
+
 /* What distinguishes this state of the plan from others on a sheet: the options' own words, or eight hexadecimal digits
  * of a hash of all plan files. */
 const char *project_version(const struct project *project, const struct options *options);

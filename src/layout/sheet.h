@@ -29,7 +29,7 @@ struct sheet_bound {
     struct range amount, right; /* what it counts; RIGHT: of that side, where it is a_side */
     struct range other;  /* what AGAINST comes to */
     milli reached;       /* thousandths of the figure that holds, on the worse side */
-    bool missed;
+    bool missed;         /* and not waived */
     milli from;          /* of a rise of the load: the load it is measured from; 0: not known */
 };
 

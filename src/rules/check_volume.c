@@ -1,9 +1,7 @@
 /* How much: every count compared with its limit, in a session, a week, a phase and a camp. */
 #include <string.h>
 
-#include "figures/mass.h"
-#include "limits/limit_verdict.h"
-#include "measure/kit.h"
+#include "limits/waive.h"
 #include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/suggest.h"
@@ -95,15 +93,6 @@ static const struct table_row *row_of(struct run *run, const struct window *wind
     return row;
 }
 
-/* The figure of the message: time in minutes, mass in the gym's unit and pounds whole. */
-static milli shown_figure(const struct window *window, enum counted counted, milli amount)
-{
-    enum counted_group group = counted_group(counted);
-    if (group == GROUP_TONNAGE && gym_unit(window->athlete->gym) == MASS_IN_LB)
-        return (mass_sum_to_lb(amount) + 500) / 1000 * 1000;
-    return group == GROUP_TIME ? amount / 60 : amount;
-}
-
 /* The least edit after which the limit is kept, or NULL; what a log says is history. */
 static const char *suggest_end(struct run *run, const struct window *window, const struct limit_verdict *verdict,
                                const struct limit_end *end)
@@ -141,7 +130,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     milli amount = over ? verdict->amount.high : verdict->amount.low;
     struct about about = about_limit(window, verdict, end);
     about.weight = over ? amount : -amount;
-    about.figure = shown_figure(window, counted_by(verdict), amount);
+    about.figure = limit_figure(window->athlete, counted_by(verdict), amount);
     about.floor = !over;
     struct finding *finding = run_meet(run, rule, &about);
     if (!finding)

@@ -2,7 +2,7 @@
 #include "sheets/request.h"
 
 #include "figures/dates.h"
-#include "limits/limit_verdict.h"
+#include "limits/waive.h"
 #include "measure/kit.h"
 #include "model/programme.h"
 #include "model/athlete.h"
@@ -70,9 +70,15 @@ static milli rises_from(const struct bounds *bounds, int monday)
     return tally_highest_done(before, WEEKS_BEFORE);
 }
 
+/* What is waived is not marked, as a check does not report it. */
+static bool is_missed(const struct judged_work *work, const struct limit_verdict *verdict, const struct limit_end *end)
+{
+    return end->broken && !limit_is_waived(work, verdict, end);
+}
+
 /* Puts the verdict on a limit, or on one side of it, into BOUND. What is asked of an athlete with a restriction is left
  * out, because a sheet does not say that less is asked of somebody. */
-static void put_verdict(struct sheet_bound *bound, const struct limit_verdict *verdict)
+static void put_verdict(struct sheet_bound *bound, const struct judged_work *work, const struct limit_verdict *verdict)
 {
     bool least = verdict->least.asked && !verdict->floor.restricted, most = verdict->most.asked;
     milli reached = limit_reached(verdict);
@@ -80,7 +86,7 @@ static void put_verdict(struct sheet_bound *bound, const struct limit_verdict *v
     bound->other = verdict->other;
     bound->least = (struct sheet_end){least, verdict->least.value, verdict->least.whole};
     bound->most = (struct sheet_end){most, verdict->most.value, verdict->most.whole};
-    bound->missed |= (least && verdict->least.broken) || (most && verdict->most.broken);
+    bound->missed |= (least && is_missed(work, verdict, &verdict->least)) || is_missed(work, verdict, &verdict->most);
     if (verdict->side != SIDE_RIGHT || (most ? reached > bound->reached : reached < bound->reached))
         bound->reached = reached;
 }
@@ -111,7 +117,7 @@ static void add_bound(struct bounds *bounds, const struct judged_work *work, con
         limit_judge(work, bounds->table, in_force, (enum side)side, &verdict);
         if (verdict.tells_body)
             return;
-        put_verdict(&bound, &verdict);
+        put_verdict(&bound, work, &verdict);
     }
     if (!bound.least.asked && !bound.most.asked)
         return;

@@ -88,7 +88,7 @@ says() { "$program" close "$@" 2>&1 >/dev/null; echo "$?"; }
 has "without a day" "say until which day" "$(says open --date "$day")"
 has "a day to come" "still to come" "$(says open --until 2027-06-02 --date "$day")"
 has "two plans" "one plan" "$(says open closed --until 2027-03-02 --date "$day")"
-has "before anything is planned" "nothing is to be closed" "$(says open --until 2027-02-20 --date "$day")"
+has "before anything is planned" "there is nothing to close" "$(says open --until 2027-02-20 --date "$day")"
 club faulty
 echo 'camp' >>faulty/gym.bell
 has "a plan with errors" "nothing is closed while the plan has errors" "$(says faulty --until 2027-03-02 --date "$day")"
