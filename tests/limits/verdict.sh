@@ -1,4 +1,5 @@
 #!/bin/sh
+# shellcheck disable=SC2317 # voices are called by name
 # One verdict on a limit: what `check` finds, a tally's margins as text, CSV and JSON, and the mark on the week sheet say the
 # same of weeks that a camp, a phase or a bout cuts short, and of one that another camp adds to.
 set -u
