@@ -43,3 +43,16 @@ bool camp_bouts_on(const struct camp *camp, int day)
         on |= camp->bout_days[i] == day;
     return on && camp_has_bout(camp);
 }
+
+bool season_has(const struct season *season, int day)
+{
+    return season->first && season->first <= day && day <= season->last;
+}
+
+const struct season *season_of(const struct programme *programme, int day)
+{
+    for (size_t i = 0; i < programme->season_count; i++)
+        if (season_has(programme->seasons[i], day))
+            return programme->seasons[i];
+    return NULL;
+}
