@@ -4,11 +4,14 @@
 
 #include "layout/foot.h"
 #include "layout/frame.h"
-#include "layout/matrix.h"
 #include "layout/group.h"
+#include "layout/matrix.h"
 #include "layout/printed_dose.h"
 #include "layout/rota.h"
 #include "measure/person.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 static const double LARGEST = 1.5, SMALLEST = 0.25, STEP = 0.95; /* letters, as shares of what the distance asks for */

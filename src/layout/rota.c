@@ -5,6 +5,8 @@
 #include "base/text.h"
 #include "measure/hold.h"
 #include "measure/person.h"
+#include "model/occasion.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 /* --- which rooms --- */
