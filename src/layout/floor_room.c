@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "layout/matrix.h"
 #include "layout/strips.h"
+#include "model/gym.h"
 #include "model/occasion.h"
 #include "wording/wording.h"
 
