@@ -16,7 +16,7 @@ const struct command commands[] = {
      "findings that are only information\nbellsheet check gym/ --week 3     what there is to say about week "
      "3\nbellsheet check gym/ --strict     warnings fail too",
      "week athlete strict infos notes max-errors format prefix private", command_check},
-    {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
+    {"print", "make the sheets: wall, load board, cards, floor sheet, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
      "bellsheet print gym/ --week 2 --list               say what would be made\n"

@@ -108,7 +108,7 @@ void print_record(struct text *record, enum print_mark mark, const char *format,
 static const struct paper *parts_of(const struct printing *printing, const struct sheet *sheet)
 {
     const char *paper = printing->options->tile;
-    return paper && strcmp(sheet->name, "wall") == 0 ? paper_find(paper) : NULL;
+    return paper && sheet->hangs ? paper_find(paper) : NULL;
 }
 
 const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem, int page)

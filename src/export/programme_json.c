@@ -12,6 +12,7 @@
 #include "figures/mass.h"
 #include "measure/hold.h"
 #include "measure/limbs.h"
+#include "measure/member.h"
 #include "measure/time.h"
 #include "model/programme.h"
 #include "wording/wording.h"
@@ -431,6 +432,36 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
     return json;
 }
 
+static int by_first_day(const void *left, const void *right)
+{
+    const struct season *a = *(const struct season *const *)left, *b = *(const struct season *const *)right;
+    return (a->first > b->first) - (a->first < b->first);
+}
+
+/* The seasons of what is shown, by their days. */
+static json_t *seasons_json(const struct programme_view *view)
+{
+    const struct programme *programme = view->programme;
+    json_t *seasons = json_array();
+    const struct season **order = arena_alloc(view->arena, (programme->season_count + 1) * sizeof *order);
+    for (size_t i = 0; i < programme->season_count; i++)
+        order[i] = programme->seasons[i];
+    qsort(order, programme->season_count, sizeof *order, by_first_day);
+    for (size_t s = 0; s < programme->season_count; s++) {
+        bool shown = false;
+        for (size_t i = 0; i < view->count && !shown; i++)
+            shown = season_has(order[s], view->occasions[i]->date);
+        if (!shown)
+            continue;
+        json_t *json = json_object();
+        json_put_words(json, "name", order[s]->name.shown);
+        put_day(view, json, "first", order[s]->first);
+        put_day(view, json, "last", order[s]->last);
+        json_add(seasons, json);
+    }
+    return seasons;
+}
+
 /* --- stance ledgers --- */
 
 static json_t *limb_json(const struct ledger *ledger, enum unit unit, enum limb limb)
@@ -490,6 +521,8 @@ void programme_json(const struct programme_view *view, struct text *out)
         if (shows_camp(view, order[i]))
             json_add(camps, camp_json(view, order[i]));
     json_put(json, "camps", camps);
+    if (programme->season_count)
+        json_put(json, "seasons", seasons_json(view));
     order = named_order(view, programme->athletes, programme->athlete_count);
     for (size_t i = 0; i < programme->athlete_count; i++)
         if (shows_athlete(view, order[i]))

@@ -41,6 +41,8 @@ enum sheet_scope {
     SCOPE_CAMP_EACH     /* the same of the whole camp */
 };
 
+struct squad_memo;
+
 struct sheet_request {
     struct arena *arena; /* the scene lives in it */
     struct type *type;   /* and must not outlive this */
@@ -60,6 +62,7 @@ struct sheet_request {
     bool coach;             /* the coach's own copy: says who does which exchange, and who is on hold */
     const char *const *held; /* names, for that copy alone */
     size_t held_count;
+    struct squad_memo *memo; /* timetables of rooms that other sheets worked out; NULL: none are kept */
 };
 
 struct sheet {
@@ -70,6 +73,7 @@ struct sheet {
     double distance; /* centimetres */
     enum sheet_scope scope;
     struct scene *(*make)(const struct sheet_request *request);
+    bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
 };
 
 extern const struct sheet sheets[];
@@ -88,6 +92,7 @@ struct scene *cards_scene(const struct sheet_request *request);
 struct scene *week_scene(const struct sheet_request *request);
 struct scene *camp_scene(const struct sheet_request *request);
 struct scene *floor_scene(const struct sheet_request *request);
+struct scene *board_scene(const struct sheet_request *request);
 
 /* The size in points at which a capital fills MINUTES of arc seen from CENTIMETRES. */
 double sheet_size(const struct type *type, double centimetres, double minutes);

@@ -48,3 +48,16 @@ bool occasion_is_bout(const struct occasion *occasion)
 {
     return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);
 }
+
+bool season_has(const struct season *season, int day)
+{
+    return season->first && season->first <= day && day <= season->last;
+}
+
+const struct season *season_of(const struct programme *programme, int day)
+{
+    for (size_t i = 0; i < programme->season_count; i++)
+        if (season_has(programme->seasons[i], day))
+            return programme->seasons[i];
+    return NULL;
+}

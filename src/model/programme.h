@@ -36,6 +36,8 @@ struct programme {
     size_t session_count;
     struct camp **camps;
     size_t camp_count;
+    struct season **seasons;
+    size_t season_count;
     struct limits **limits;
     size_t limits_count;
     const struct occasion *occasions; /* by date, clock, session, athlete in order of declaration */

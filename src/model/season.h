@@ -1,4 +1,4 @@
-/* season.h - camps, their phases, and the findings that are waived in them. */
+/* season.h - a club's seasons, camps, their phases, and the findings that are waived in them. */
 #ifndef BELL_MODEL_SEASON_H
 #define BELL_MODEL_SEASON_H
 
@@ -10,6 +10,12 @@
 struct athlete;
 struct gym;
 struct limits;
+
+/* A year of the club, or how long it counts as one; both days inside. */
+struct season {
+    struct name name;
+    int first, last; /* 0: not known, which was reported */
+};
 
 struct phase {
     struct name name;

@@ -17,6 +17,7 @@ struct limits;
 struct need;
 struct programme;
 struct protocol;
+struct season;
 struct waiver;
 
 struct resolver {
@@ -24,7 +25,7 @@ struct resolver {
     struct diag *diag;
     const struct sources *sources;
     struct programme *programme;
-    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols, *seasons;
     struct names *positions; /* that exercises are done in */
     struct names *looks; /* what names look like that look like others; see resolver_declare */
     size_t look_count;
@@ -236,6 +237,9 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
 /* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
 void resolve_private_parts(struct resolver *r, const struct tree *tree);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+/* From when to when a season lasts; and, once all are known, which of them share days. */
+void resolve_season(struct resolver *r, const struct node *node, struct season *season);
+void report_seasons_overlap(struct resolver *r);
 void resolve_protocol(struct resolver *r, const struct node *node, struct protocol *protocol);
 
 /* What of the block at NODE, of an athlete or private, bars that athlete's training: holds, days out, suspensions. */

@@ -38,8 +38,8 @@ rows='
 0 clean  find chin
 1 clean  format --check private.bell
 0 clean  print . --all --list
-0 clean  print . --all --sheet wall,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
-0 clean  print . --week 2 --sheet wall,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
+0 clean  print . --all --sheet wall,board,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
 0 clean  trim . --on 2027-03-01 --to 1h
 0 clean  trim . --on 2027-03-01 --to 1h --patch
