@@ -26,7 +26,7 @@ static bool known_format(const char *name)
 static bool check_project(struct project *project, const struct options *options)
 {
     struct programme *programme = project->programme;
-    if (!options->week && !options->athlete) {
+    if (!options->week && !options->from && !options->last && !options->athlete) {
         rules_run(programme, project->diag);
         return true;
     }

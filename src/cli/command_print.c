@@ -36,8 +36,9 @@ static bool options_fit(const struct options *options)
 {
     const char *wrong = NULL;
     bool files = options->index || options->depends || options->watch;
-    if (!options->week && !options->day && !options->all)
-        wrong = "say which: --week N, --on DAY or --all";
+    bool asked = options->week || options->day || options->from || options->last || options->all;
+    if (!asked)
+        wrong = "say which: --week N, --on DAY, --from DAY --to DAY, --month MONTH or --all";
     else if (!options->out && !options->list)
         wrong = "say where the files go: --out FOLDER";
     else if (options->list && files)

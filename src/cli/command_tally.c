@@ -70,7 +70,7 @@ static bool may_be_shown(const struct tally_view *view)
 static bool write_tally(struct project *project, const struct options *options, int format)
 {
     struct tally_view view = {.programme = project->programme, .arena = project->arena,
-                              .week = options->week, .margin = options->margin, .private = options->private,
+                              .week = options->week, .first = options->from, .last = options->last, .margin = options->margin, .private = options->private,
                               .version = BELL_VERSION};
     if (!find_counted(project->arena, options->counted, &view.counted) ||
         !find_by(options->by, &view.by) || !may_be_shown(&view) ||

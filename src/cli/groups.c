@@ -1,6 +1,7 @@
 #include "cli/groups.h"
 
 #include "cli/selection.h"
+#include "figures/dates.h"
 #include "model/programme.h"
 
 static bool together(const struct occasion *a, const struct occasion *b)
@@ -50,11 +51,12 @@ struct occasion_groups groups_find(struct project *project, const struct options
     return groups;
 }
 
+/* A week is an athlete's, whatever camps it is made of. */
 static bool belongs(const struct occasion_group *group, const struct occasion *occasion, bool weekly)
 {
     const struct occasion *first = group->occasions[0];
-    return first->camp == occasion->camp && first->athlete == occasion->athlete &&
-           (!weekly || first->week == occasion->week);
+    return first->athlete == occasion->athlete &&
+           (weekly ? date_monday(first->date) == date_monday(occasion->date) : first->camp == occasion->camp);
 }
 
 static bool any_belongs(const struct occasion_groups *groups, const struct occasion *occasion,

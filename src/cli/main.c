@@ -15,7 +15,7 @@ const struct command commands[] = {
      "bellsheet check gym/              every plan in a folder\nbellsheet check camp.bell -i      one file, with "
      "findings that are only information\nbellsheet check gym/ --week 3     what there is to say about week "
      "3\nbellsheet check gym/ --strict     warnings fail too",
-     "week athlete strict infos notes max-errors format prefix private", command_check},
+     "week from to month athlete strict infos notes max-errors format prefix private", command_check},
     {"print", "make the sheets: wall, load board, cards, floor sheet, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
@@ -23,21 +23,21 @@ const struct command commands[] = {
      "bellsheet print gym/ --all --sheet camp --out sheets/   the whole of each camp\n"
      "bellsheet print gym/ --week 2 --out sheets/ --watch     again on every save\n"
      "bellsheet print gym/ --shelf --out sheets/         a book of all exercises, the club's own too",
-     "week on all out athlete session sheet paper landscape read-from pages tile coach revision list "
+     "week from to month on all out athlete session sheet paper landscape read-from pages tile coach revision list "
      "shelf index depends watch strict",
      command_print},
     {"show", "show how the program understood a plan",
      "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"
      "bellsheet show gym/ --on 2027-03-08 --lines   one day, and the line that says each thing\n"
      "bellsheet show gym/ --format json             for other programs",
-     "week on all athlete session format lines private max-errors infos strict", command_show},
+     "week from to month on all athlete session format lines private max-errors infos strict", command_show},
     {"tally", "add up every week: sets, strikes, limbs, minutes, load",
      "bellsheet tally gym/ --athlete 'Oriel Tamsin'    her weeks, side by side\n"
      "bellsheet tally gym/ --week 3 --margin           how far week 3 is from each limit\n"
      "bellsheet tally gym/ --lines-of 'pull sets'      the lines that add up to it\n"
      "bellsheet tally gym/ --by lift                   volume load, zones and mean intensity of each lift\n"
      "bellsheet tally gym/ --format csv                for a spreadsheet",
-     "week athlete format margin lines-of by private max-errors infos strict", command_tally},
+     "week from to month athlete format margin lines-of by private max-errors infos strict", command_tally},
     {"limits", "show which limits apply to whom, where each is written, and what it replaces",
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",

@@ -19,7 +19,7 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
-    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_TO, OPTION_PATCH, OPTION_APPLY
+    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY
 };
 
 struct option_help {
@@ -38,6 +38,8 @@ static const struct option long_options[] = {
     {"prefix", required_argument, NULL, OPTION_PREFIX},
     {"week", required_argument, NULL, OPTION_WEEK},
     {"on", required_argument, NULL, OPTION_ON},
+    {"from", required_argument, NULL, OPTION_FROM},
+    {"month", required_argument, NULL, OPTION_MONTH},
     {"until", required_argument, NULL, OPTION_UNTIL},
     {"to", required_argument, NULL, OPTION_TO},
     {"patch", no_argument, NULL, OPTION_PATCH},
@@ -77,10 +79,12 @@ static const struct option_help helps[] = {
     {"max-errors", "--max-errors N       show at most N findings"},
     {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv too"},
     {"prefix", "--prefix FOLDER/     put this before file names, so that they start at the repository's root"},
-    {"week", "--week N             week N of the camps, counted from their start"},
+    {"week", "--week N             week N of the camps, counted from their start, or of the year: 2027-W10"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
+    {"from", "--from DAY           the first of some days, up to --to or to the end"},
+    {"month", "--month MONTH        one month, such as 2027-03"},
     {"until", "--until DAY          the last day to close, such as 2027-01-31"},
-    {"to", "--to TIME            the time there is, such as 40min or 1h10min"},
+    {"to", "--to DAY, --to TIME  the last of these days; for `trim` the time there is, such as 40min or 1h10min"},
     {"patch", "--patch              print the change of the plan, as git apply reads it"},
     {"apply", "--apply              change the plan"},
     {"all", "--all                every week"},
@@ -176,6 +180,29 @@ static bool read_day(const char *text, int *day)
         return false;
     *day = date_from_ymd(year, month, of_month);
     return *day != 0;
+}
+
+/* `2027-03`, to its first and last day. */
+static bool read_month(const char *text, int *first, int *last)
+{
+    int year, month, length = 0;
+    if (sscanf(text, "%4d-%2d%n", &year, &month, &length) != 2 || length != 7 || text[length])
+        return false;
+    *first = date_from_ymd(year, month, 1);
+    *last = *first ? date_from_ymd(month < 12 ? year : year + 1, month < 12 ? month + 1 : 1, 1) - 1 : 0;
+    return *first && *last > 0;
+}
+
+/* `2027-W10`, to its Monday and Sunday. */
+static bool read_iso_week(const char *text, int *first, int *last)
+{
+    int year, week, length = 0, found_year, found_week;
+    if (sscanf(text, "%4d-W%2d%n", &year, &week, &length) != 2 || length != 8 || text[length])
+        return false;
+    int day = date_from_ymd(year, 1, 4); /* always in the first */
+    *first = day && week > 0 ? date_monday(day) + 7 * (week - 1) : 0;
+    *last = *first + 6;
+    return *first && date_iso_week(*first, &found_year, &found_week) && found_year == year && found_week == week;
 }
 
 static bool read_number(const char *text, int most, int *number)
@@ -281,7 +308,13 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_ALL: options->all = true; break;
     case OPTION_PATCH: options->patch = true; break;
     case OPTION_APPLY: options->apply = true; break;
-    case OPTION_TO: return read_time(value, &options->to) ? -1 : complain("`%s` is not a time such as 40min", value);
+    case OPTION_FROM:
+        return read_day(value, &options->from) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
+    case OPTION_MONTH:
+        return read_month(value, &options->from, &options->last) ? -1 : complain("`%s` is not a month such as 2027-03", value);
+    case OPTION_TO:
+        return read_day(value, &options->last) || read_time(value, &options->to)
+                   ? -1 : complain("`%s` is not a day such as 2027-03-20, nor a time such as 40min", value);
     case OPTION_LIST: options->list = true; break;
     case OPTION_SHELF: options->shelf = true; break;
     case OPTION_CHECK: options->check = true; break;
@@ -315,7 +348,10 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_UNTIL:
         return read_day(value, &options->until) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
     case OPTION_WEEK:
-        return read_number(value, 260, &options->week) ? -1 : complain("`%s` is not a week from 1 to 260", value);
+        if (strchr(value, 'W') && read_iso_week(value, &options->from, &options->last))
+            return -1;
+        return read_number(value, 260, &options->week) ? -1 : complain("`%s` is not a week from 1 to 260, or of a year such "
+                                                                       "as 2027-W10", value);
     case OPTION_PAGES:
         return read_number(value, 20, &options->pages) ? -1 : complain("`%s` is not a number from 1 to 20", value);
     case OPTION_MOST:
@@ -389,6 +425,8 @@ int options_read(int argc, char **argv, struct options *options)
         return EXIT_COULD_NOT;
     }
     options->command = command->name;
+    if (options->to && strcmp(command->name, "trim") != 0)
+        return complain("`%s` takes a day behind --to, such as 2027-03-20", command->name);
     options->paths = (const char **)argv + optind + 1;
     options->path_count = argc - optind - 1;
     return find_today(options);

@@ -18,6 +18,7 @@ bool selection_holds(struct arena *arena, const struct options *options,
     const struct name *title =
         occasion->session ? &occasion->session->name : &occasion->activity->name;
     return (!options->day || occasion->date == options->day) &&
+           (!options->from || occasion->date >= options->from) && (!options->last || occasion->date <= options->last) &&
            (!options->week || occasion->week == options->week) &&
            named(arena, options->athlete, &occasion->athlete->name) &&
            named(arena, options->session, title);

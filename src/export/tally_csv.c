@@ -37,11 +37,32 @@ static void add_record(struct text *out, const char *const *fields, size_t words
     text_add(out, "\r\n");
 }
 
-static void add_row(const struct tally_view *view, const struct tally_table *table,
+/* Has one of the COUNT tables before this one the same athlete and week? What is counted is counted over all camps. */
+static bool was_told(const struct tally_table *before, size_t count, const struct tally_table *table, int week)
+{
+    int monday = tally_monday(table, week);
+    for (size_t i = 0; i < count; i++)
+        if (before[i].athlete == table->athlete && before[i].weeks > 0 && tally_monday(&before[i], 0) <= monday &&
+            tally_monday(&before[i], before[i].weeks - 1) >= monday)
+            return true;
+    return false;
+}
+
+/* What depends on the camp: a limit of its own, a share of its peak week. */
+static bool is_of_camp(const struct tally_row *row)
+{
+    return (row->bound && *row->bound) || strcmp(row->group, "share") == 0;
+}
+
+/* TABLES up to NUMBER, which has ROW. */
+static void add_row(const struct tally_view *view, const struct tally_table *tables, size_t number,
                     const struct tally_row *row, struct text *out)
 {
     struct arena *arena = view->arena;
+    const struct tally_table *table = &tables[number];
     for (int week = 0; week < table->weeks; week++) {
+        if (!is_of_camp(row) && was_told(tables, number, table, week))
+            continue;
         const char *const fields[] = {table->camp->name.shown, table->athlete->name.shown,
                                       row->group, row->name, row->side, row->unit, row->bound};
         bool known = row->known[week];
@@ -106,6 +127,6 @@ bool tally_csv(const struct tally_view *view, struct text *out)
     text_add(out, "camp,athlete,group,name,side,unit,limit,week,starts,low,high\r\n");
     for (size_t i = 0; i < count; i++)
         for (size_t r = 0; r < tables[i].count; r++)
-            add_row(view, &tables[i], &tables[i].rows[r], out);
+            add_row(view, tables, i, &tables[i].rows[r], out);
     return count > 0;
 }

@@ -21,6 +21,7 @@ struct tally_view {
     struct arena *arena;
     const struct athlete *athlete; /* or NULL: everybody */
     int week;                      /* of the camps, from 1; 0: all */
+    int first, last;               /* days, whose weeks are shown whole; 0: no bound */
     bool private;                  /* what tells body mass too */
     bool margin;                   /* give how far each week is from each limit */
     enum tally_by by;     /* volume of parts, in place of tables; or BY_TABLE */
@@ -57,6 +58,9 @@ struct tally_table {
     struct tally_row *rows;
     size_t count, capacity;
 };
+
+/* Is OCCASION in one of the weeks that VIEW shows? */
+bool tally_wants(const struct tally_view *view, const struct occasion *occasion);
 
 /* By camp, then athlete, both by name; in the view's arena. */
 size_t tally_tables(const struct tally_view *view, struct tally_table **tables);

@@ -31,7 +31,7 @@ size_t tally_lines(const struct tally_view *view, struct tally_line **lines)
         struct diary diary = tally_diary(view, athlete);
         size_t kept = 0;
         for (size_t i = 0; i < diary.count; i++)
-            if (!view->week || diary.occasions[i]->week == view->week)
+            if (tally_wants(view, diary.occasions[i]))
                 diary.occasions[kept++] = diary.occasions[i];
         struct share *shares;
         size_t found = tally_shares(view->arena, diary.occasions, kept, view->counted, SIDE_ALL,

@@ -129,7 +129,7 @@ size_t tally_parts(const struct tally_view *view, struct tally_part **parts)
         struct diary diary = tally_diary(view, athlete);
         sums.first = sums.count;
         for (size_t i = 0; i < diary.count; i++)
-            if (!view->week || diary.occasions[i]->week == view->week)
+            if (tally_wants(view, diary.occasions[i]))
                 add_occasion(&sums, diary.occasions[i]);
     }
     *parts = arena_alloc(view->arena, (sums.count + 1) * sizeof **parts);

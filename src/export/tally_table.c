@@ -392,6 +392,28 @@ static int by_name(const void *left, const void *right)
     return camps ? camps : strcmp(a->athlete->name.folded, b->athlete->name.folded);
 }
 
+/* Which weeks of CAMP are asked for; false: none. */
+static bool weeks_asked(const struct tally_view *view, const struct camp *camp, int *first, int *count)
+{
+    int last = view->week ? view->week : camp->weeks, monday = date_monday(camp->first);
+    *first = view->week ? view->week : 1;
+    if (view->first && (date_monday(view->first) - monday) / 7 + 1 > *first)
+        *first = (date_monday(view->first) - monday) / 7 + 1;
+    if (view->last && view->last < monday)
+        return false;
+    if (view->last && (view->last - monday) / 7 + 1 < last)
+        last = (view->last - monday) / 7 + 1;
+    *count = last - *first + 1;
+    return *count > 0 && last <= camp->weeks;
+}
+
+bool tally_wants(const struct tally_view *view, const struct occasion *occasion)
+{
+    int monday = date_monday(occasion->date);
+    return (!view->week || occasion->week == view->week) && (!view->first || monday + 7 - 1 >= view->first) &&
+           (!view->last || monday <= view->last);
+}
+
 size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
 {
     const struct programme *programme = view->programme;
@@ -400,13 +422,14 @@ size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
     for (size_t c = 0; c < programme->camp_count; c++)
         for (size_t a = 0; a < programme->camps[c]->athlete_count; a++) {
             const struct camp *camp = programme->camps[c];
-            if ((view->athlete && camp->athletes[a] != view->athlete) || view->week > camp->weeks)
+            int first_week, weeks;
+            if ((view->athlete && camp->athletes[a] != view->athlete) || !weeks_asked(view, camp, &first_week, &weeks))
                 continue;
             items = arena_grow(view->arena, items, count, &capacity, sizeof *items);
             items[count++] = (struct tally_table){.camp = camp,
                                                   .athlete = camp->athletes[a],
-                                                  .first_week = view->week ? view->week : 1,
-                                                  .weeks = view->week ? 1 : camp->weeks};
+                                                  .first_week = first_week,
+                                                  .weeks = weeks};
         }
     if (count > 1)
         qsort(items, count, sizeof *items, by_name);

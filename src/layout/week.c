@@ -127,7 +127,7 @@ static const char *amount_of(const struct week *week, const struct occasion *occ
     const char *words = wording_occasion(week->frame.press.arena, occasion);
     const char *rules = is_bout(occasion) ? occasion->camp->bout_words : NULL;
     if (!rules)
-        return words;
+        return occasion->seconds || occasion->rounds || occasion->session || is_bout(occasion) ? words : "";
     return occasion->rounds && !strstr(rules, " x ")
                ? arena_printf(week->frame.press.arena, "%s " WORDING_DOT " %s", rules, words)
                : rules;
@@ -252,6 +252,7 @@ static struct box *day_head(const struct week *week, int d)
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     const char *sum =
+        !seconds && strips_height(&week->days[d]) > 0 ? "" :
         seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60) : "rest";
     if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
         press_put_end(press, box, week->width[d], baseline, sum, grey);
@@ -368,6 +369,27 @@ static const char *phase_words(const struct sheet_request *request)
     return arena_printf(request->arena, "%s, then %s", first->name.shown, last->name.shown);
 }
 
+/* "week 2", and of several camps in one week "Cup week 2, Derby week 1". */
+static const char *camp_weeks(const struct week *week)
+{
+    const struct sheet_request *request = week->frame.request;
+    struct arena *arena = week->frame.press.arena;
+    const struct occasion *first = request->occasions[0];
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        bool told = false;
+        for (size_t k = 0; k < i && !told; k++)
+            told = request->occasions[k]->camp == occasion->camp;
+        if (!told)
+            text_addf(&out, "%s%s week %d", out.length ? ", " : "", occasion->camp->name.shown, occasion->week);
+    }
+    for (size_t i = 1; i < request->count; i++)
+        if (request->occasions[i]->camp != first->camp)
+            return text_keep(arena, &out);
+    return arena_printf(arena, "week %d", first->week);
+}
+
 static struct frame_title title_words(const struct week *week)
 {
     const struct sheet_request *request = week->frame.request;
@@ -379,7 +401,7 @@ static struct frame_title title_words(const struct week *week)
     for (size_t i = 0; i < request->count && !*provisional; i++)
         provisional = foot_provisional(request->occasions[i]);
     return (struct frame_title){
-        .title = arena_printf(arena, "%s, week %d", first->athlete->name.shown, first->week),
+        .title = arena_printf(arena, "%s, %s", first->athlete->name.shown, camp_weeks(week)),
         .beside = "",
         .when = request->date_words,
         .then =

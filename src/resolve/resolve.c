@@ -413,8 +413,6 @@ static void resolve_sessions(struct pass *pass)
 static void resolve_record(struct pass *pass)
 {
     struct resolver *r = &pass->r;
-    for (size_t i = 0; i < pass->closings.count; i++)
-        resolve_held_until(r, pass->closings.items[i].node);
     for (size_t i = 0; i < pass->held.count; i++)
         resolve_held(r, pass->held.items[i].node);
     check_held(r);
@@ -470,6 +468,8 @@ static void resolve_things(struct pass *pass)
         resolve_activity(r, pass->activities.items[i].node, pass->activities.items[i].thing);
     for (size_t i = 0; i < pass->protocols.count; i++)
         resolve_protocol(r, pass->protocols.items[i].node, pass->protocols.items[i].thing);
+    for (size_t i = 0; i < pass->closings.count; i++) /* restrictions hold from the first day that is open */
+        resolve_held_until(r, pass->closings.items[i].node);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         struct athlete *athlete = pass->athletes.items[i].thing;
         athlete->number = i;

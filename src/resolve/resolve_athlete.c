@@ -262,7 +262,7 @@ static void report_instead_barred(struct resolver *r, const struct node *instead
 /* From when a restriction stands that does not say so: what was done before it was written down was no breach. */
 static int first_open_day(const struct resolver *r)
 {
-    return r->today;
+    return r->closed ? r->closed + 1 : r->today;
 }
 
 static struct avoid read_avoid_shared(struct resolver *r, const struct node *node)

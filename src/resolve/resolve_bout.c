@@ -161,10 +161,45 @@ static struct occasion bout_on(const struct camp *camp, const struct node *bout,
     return occasion;
 }
 
+static void place_for_all(struct resolver *r, const struct camp *camp, struct placed placed)
+{
+    int day = placed.occasion.date;
+    for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, placed.occasion.span); i++) {
+        if (!member_on(camp, i, day))
+            continue;
+        placed.occasion.athlete = camp->athletes[i];
+        r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
+        r->placed[r->placed_count++] = placed;
+    }
+}
+
+/* A weigh-in has no load. One that was still to come when the bout was postponed moves with it. */
+static void place_weigh_ins(struct resolver *r, const struct node *bout, const struct camp *camp)
+{
+    const struct activity *activity = names_find(r->activities, "weigh-in");
+    for (const struct node *line = node_find(bout, STATEMENT_WEIGH_IN); activity && line; line = node_next_alike(line)) {
+        const struct node *clock = node_find(line, NODE_CLOCK);
+        int day = (int)node_find(line, NODE_DATE)->number;
+        if (camp->moved_on && day > camp->moved_on)
+            day += camp->bout - camp->planned_bout;
+        if (day < camp->first || day > camp->bout_last) {
+            struct finding *finding = diag_error(r->diag, DIAG_BAD_BOUT, line->span,
+                                                 "a weigh-in is in the camp, on the bout's last day at the latest");
+            diag_note(r->diag, finding, bout->span, "the bout is here");
+        } else if (!camp->cancelled || day < camp->cancelled) {
+            place_for_all(r, camp, (struct placed){
+                .from_column = -1,
+                .occasion = {.camp = camp, .activity = activity, .date = day, .clock = clock ? (int)clock->number : -1,
+                             .week = camp_week(camp, day), .place = line, .span = line->span}});
+        }
+    }
+}
+
 /* The days after one that was lost are none; of one that is not told yet all are. */
 void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first)
 {
     const struct activity *activity = names_find(r->activities, "bout");
+    place_weigh_ins(r, bout, camp);
     for (size_t d = 0; activity && d < camp->bout_day_count; d++) {
         int day = camp->bout_days[d];
         if (!camp_bouts_on(camp, day))

@@ -69,10 +69,10 @@ static const struct occasion *find_first(const struct programme *programme, stru
 /* Does OCCASION stand on the sheet of which FIRST is one? */
 static bool shares_sheet(const struct sheet_making *making, const struct occasion *first, const struct occasion *occasion)
 {
-    bool own = first->camp == occasion->camp && first->athlete == occasion->athlete;
+    bool own = first->athlete == occasion->athlete;
     switch (making->sheet->scope) {
-    case SCOPE_WEEK_EACH: return own && first->week == occasion->week;
-    case SCOPE_CAMP_EACH: return own;
+    case SCOPE_WEEK_EACH: return own && date_monday(first->date) == date_monday(occasion->date);
+    case SCOPE_CAMP_EACH: return own && first->camp == occasion->camp;
     case SCOPE_SESSION_EACH: return first == occasion;
     case SCOPE_SESSION: break;
     }

@@ -369,6 +369,25 @@ static void test_bout_by_rules(void **state)
     plan_reader_close(&reader);
 }
 
+/* A weigh-in takes an hour and has no load; it moves with its bout. */
+static void test_weigh_in(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow\n"
+                       "    starts  2027-03-01\n"
+                       "    bout    2027-03-12 boxing\n"
+                       "        weigh-in  2027-03-11 17:00\n"
+                       "        postponed to 2027-03-19 on 2027-03-08\n");
+    assert_null(planned(&reader, 0, day(3, 11)));
+    const struct occasion *weigh_in = planned(&reader, 0, day(3, 18));
+    assert_int_equal(weigh_in->clock, 17 * 3600);
+    assert_int_equal(weigh_in->seconds, 0);
+    assert_true(weigh_in->activity->rest);
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -377,7 +396,7 @@ int main(void)
         cmocka_unit_test(test_closed),       cmocka_unit_test(test_at),
         cmocka_unit_test(test_postponed),    cmocka_unit_test(test_tournament),
         cmocka_unit_test(test_members),      cmocka_unit_test(test_bout_planned),
-        cmocka_unit_test(test_bout_by_rules), cmocka_unit_test(test_bout_not_planned),
+        cmocka_unit_test(test_bout_by_rules), cmocka_unit_test(test_weigh_in), cmocka_unit_test(test_bout_not_planned),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
