@@ -59,6 +59,7 @@ struct occasion {
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
     struct outcome outcome;
+    const struct done *log;   /* the one that tells of it; NULL: none does */
     bool logged;              /* a log covers it, with or without what it took */
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
