@@ -65,7 +65,7 @@ static json_t *lifted_json(const struct logged_set *set)
 {
     json_t *json = json_object();
     json_put_words(json, "kind", load_kinds.names[set->kind]);
-    put_mass(json, set->kind == LOAD_BODY ? "added_kg" : "made_kg", set->load);
+    put_mass(json, set->kind == LOAD_BODY ? "added_kg" : "kg", set->load);
     if (set->pieces > 1)
         json_put_number(json, "pieces", (size_t)set->pieces);
     json_put_words(json, "thing", set->thing);

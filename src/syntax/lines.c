@@ -1,7 +1,7 @@
 #include "syntax/lines.h"
 
-#include <stdlib.h>
 #include <ctype.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"

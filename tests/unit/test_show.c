@@ -423,7 +423,7 @@ static void logs_have_their_sets(void **state)
                                   "    A.2 : 6 @ body mass + 5 kg 2 in reserve; 8 @ light band\n"
                                   "    skipped B because the hall closed\n";
     static const char *const told[] = {
-        "\"sets\": 2", "\"made_kg\": 70", "\"speed\": 0.41", "\"speed\": 0.3", "\"added_kg\": 5",
+        "\"sets\": 2", "\"kg\": 70", "\"speed\": 0.41", "\"speed\": 0.3", "\"added_kg\": 5",
         "\"thing\": \"light band\"", "\"kind\": \"in reserve\"", "\"skipped\": true"};
     (void)state;
     struct plan_reader reader;
