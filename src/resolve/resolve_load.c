@@ -6,7 +6,7 @@
 #include "measure/demand.h"
 #include "resolve/dose.h"
 #include "measure/kit.h"
-#include "measure/lifted.h"
+#include "measure/logged_lifts.h"
 #include "measure/loads.h"
 #include "model/athlete.h"
 #include "model/exercise.h"

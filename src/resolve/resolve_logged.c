@@ -4,7 +4,7 @@
 
 #include "figures/mass.h"
 #include "measure/demand.h"
-#include "measure/lifted.h"
+#include "measure/logged_lifts.h"
 #include "resolve/dose.h"
 #include "resolve/template.h"
 #include "wording/wording.h"

@@ -1,5 +1,5 @@
-/* lifted.c - see lifted.h. */
-#include "measure/lifted.h"
+/* logged_lifts.c - see logged_lifts.h. */
+#include "measure/logged_lifts.h"
 
 int lifted_order(const struct logged_line *a, const struct logged_line *b)
 {

@@ -1,6 +1,6 @@
-/* lifted.h - what logs say was lifted. */
-#ifndef BELL_MEASURE_LIFTED_H
-#define BELL_MEASURE_LIFTED_H
+/* logged_lifts.h - what logs say was lifted. */
+#ifndef BELL_MEASURE_LOGGED_LIFTS_H
+#define BELL_MEASURE_LOGGED_LIFTS_H
 
 #include "model/programme.h"
 
