@@ -253,6 +253,8 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->log && occasion->log->line_count)
         json_put(json, "log", log_json(view, occasion->log));
     put_flag(json, "optional", occasion->optional);
+    if (occasion->attendance && occasion->attendance->run_by)
+        json_put_words(json, "run_by", occasion->attendance->run_by);
     put_flag(json, "held", occasion->held);
     put_line(view, json, occasion->span);
     if (occasion->session)

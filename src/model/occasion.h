@@ -31,6 +31,7 @@ struct pairing {
 struct attendance {
     int out_by;               /* the doors close; seconds from midnight, -1 not given */
     int coaches;              /* 0: not given */
+    const char *run_by;       /* somebody else, who decides when it is; NULL: it is ours to move */
     const struct lateness *late;
     size_t late_count;
     const struct pairing *pairs; /* none: as the camp names its athletes */
