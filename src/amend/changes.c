@@ -11,7 +11,7 @@ enum { WEEK = 7, ANY_DAY = 1 << 8, CUT_MOST = 5 /* sets off a block by one chang
 
 static const char *const weekdays[] = {"", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
 
-struct listing {
+struct change_list {
     struct arena *arena;
     const struct project *project;
     struct changes out;
@@ -23,19 +23,19 @@ static const char *title(const struct occasion *occasion)
     return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
 }
 
-static void add_change(struct listing *listing, struct change change)
+static void add_change(struct change_list *list, struct change change)
 {
-    listing->out.items = arena_grow(listing->arena, listing->out.items, listing->out.count, &listing->out.capacity,
-                                    sizeof *listing->out.items);
-    listing->out.items[listing->out.count++] = change;
+    list->out.items = arena_grow(list->arena, list->out.items, list->out.count, &list->out.capacity,
+                                    sizeof *list->out.items);
+    list->out.items[list->out.count++] = change;
 }
 
 /* Is it ours to change? */
-static bool is_ours(const struct listing *listing, const struct occasion *occasion)
+static bool is_ours(const struct change_list *list, const struct occasion *occasion)
 {
     bool theirs = occasion->attendance && occasion->attendance->run_by;
-    return occasion->week == listing->week && !theirs && !occasion->held && !occasion->logged
-           && !(occasion->activity && occasion->activity->rest) && !(listing->today && occasion->date < listing->today);
+    return occasion->week == list->week && !theirs && !occasion->held && !occasion->logged
+           && !(occasion->activity && occasion->activity->rest) && !(list->today && occasion->date < list->today);
 }
 
 /* The first of those that its line places that day. */
@@ -58,28 +58,28 @@ static bool is_weekly(const struct programme *programme, const struct occasion *
     return false;
 }
 
-static void list_moves(struct listing *listing, const struct occasion *occasion, int distance)
+static void list_moves(struct change_list *list, const struct occasion *occasion, int distance)
 {
-    const struct node *line = placed_statement(listing->project, occasion->span);
+    const struct node *line = placed_statement(list->project, occasion->span);
     const struct node *named = line ? node_find(line, NODE_DAYS) : NULL;
     int monday = date_monday(occasion->date);
-    if (!named || named->number & ANY_DAY || (occasion->clock < 0 && is_weekly(listing->project->programme, occasion)))
+    if (!named || named->number & ANY_DAY || (occasion->clock < 0 && is_weekly(list->project->programme, occasion)))
         return;
     for (int sign = -1; sign <= 1; sign += 2) {
         int day = occasion->date + sign * distance;
         bool inside = day >= monday && day < monday + WEEK && day >= occasion->camp->first && day <= occasion->camp->last;
-        if (!inside || (listing->today && day < listing->today))
+        if (!inside || (list->today && day < list->today))
             continue;
-        add_change(listing, (struct change){occasion, day, occasion->clock, NULL, listing->group,
-                                            arena_printf(listing->arena, "%s from %s to %s", title(occasion),
+        add_change(list, (struct change){occasion, day, occasion->clock, NULL, list->group,
+                                            arena_printf(list->arena, "%s from %s to %s", title(occasion),
                                                          weekdays[date_weekday(occasion->date)], weekdays[date_weekday(day)])});
     }
 }
 
 /* To another hour at which something stands in that week. */
-static void list_hours(struct listing *listing, const struct occasion *occasion)
+static void list_hours(struct change_list *list, const struct occasion *occasion)
 {
-    const struct programme *programme = listing->project->programme;
+    const struct programme *programme = list->project->programme;
     int last = occasion->clock;
     for (size_t i = 0; i < programme->occasion_count && occasion->clock >= 0; i++) {
         const struct occasion *other = &programme->occasions[i];
@@ -87,8 +87,8 @@ static void list_hours(struct listing *listing, const struct occasion *occasion)
             || other->clock == occasion->clock)
             continue;
         last = other->clock;
-        add_change(listing, (struct change){occasion, occasion->date, other->clock, NULL, listing->group,
-                                            arena_printf(listing->arena, "%s on %s from %02d:%02d to %02d:%02d",
+        add_change(list, (struct change){occasion, occasion->date, other->clock, NULL, list->group,
+                                            arena_printf(list->arena, "%s on %s from %02d:%02d to %02d:%02d",
                                                          title(occasion), weekdays[date_weekday(occasion->date)],
                                                          occasion->clock / 3600, occasion->clock / 60 % 60,
                                                          other->clock / 3600, other->clock / 60 % 60)});
@@ -98,34 +98,34 @@ static void list_hours(struct listing *listing, const struct occasion *occasion)
 /* --- cuts --- */
 
 /* The occasions that OCCASION's line places that day in its gym. */
-static const struct squad *squad_with(struct listing *listing, const struct occasion *occasion)
+static const struct squad *squad_with(struct change_list *list, const struct occasion *occasion)
 {
-    const struct programme *programme = listing->project->programme;
-    const struct occasion **members = arena_alloc(listing->arena, programme->occasion_count * sizeof *members);
+    const struct programme *programme = list->project->programme;
+    const struct occasion **members = arena_alloc(list->arena, programme->occasion_count * sizeof *members);
     size_t count = 0;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *other = &programme->occasions[i];
         if (other->place == occasion->place && other->date == occasion->date && occasion_gym(other) == occasion_gym(occasion))
             members[count++] = other;
     }
-    return squad_of(listing->arena, members, count);
+    return squad_of(list->arena, members, count);
 }
 
-static void add_cut(struct listing *listing, const struct occasion *occasion, const struct squad *squad,
+static void add_cut(struct change_list *list, const struct occasion *occasion, const struct squad *squad,
                     const struct room_cut *cut)
 {
     int block;
-    const char *lines = cut_lines(listing->arena, listing->project, squad, cut, &block);
+    const char *lines = cut_lines(list->arena, list->project, squad, cut, &block);
     if (lines)
-        add_change(listing, (struct change){occasion, occasion->date, occasion->clock, lines, listing->group,
-                                            arena_printf(listing->arena, "%s on %s: %s", title(occasion),
+        add_change(list, (struct change){occasion, occasion->date, occasion->clock, lines, list->group,
+                                            arena_printf(list->arena, "%s on %s: %s", title(occasion),
                                                          weekdays[date_weekday(occasion->date)],
-                                                         room_cut_words(listing->arena, &squad->room, cut))});
+                                                         room_cut_words(list->arena, &squad->room, cut))});
 }
 
-static void list_block(struct listing *listing, const struct occasion *occasion, const struct squad *squad, int block)
+static void list_block(struct change_list *list, const struct occasion *occasion, const struct squad *squad, int block)
 {
-    struct arena *arena = listing->arena;
+    struct arena *arena = list->arena;
     for (int off = 1; off <= CUT_MOST; off++) {
         struct room_cut cut = room_cut_none(arena, &squad->room);
         bool any = false;
@@ -136,59 +136,59 @@ static void list_block(struct listing *listing, const struct occasion *occasion,
             any = true;
         }
         if (any)
-            add_cut(listing, occasion, squad, &cut);
+            add_cut(list, occasion, squad, &cut);
     }
     struct room_cut cut = room_cut_none(arena, &squad->room);
     cut.dropped[block] = true;
-    add_cut(listing, occasion, squad, &cut);
+    add_cut(list, occasion, squad, &cut);
 }
 
-static void list_cuts(struct listing *listing, const struct occasion *occasion, int keep)
+static void list_cuts(struct change_list *list, const struct occasion *occasion, int keep)
 {
-    const struct squad *squad = occasion->session && occasion_gym(occasion) ? squad_with(listing, occasion) : NULL;
+    const struct squad *squad = occasion->session && occasion_gym(occasion) ? squad_with(list, occasion) : NULL;
     for (size_t b = 0; squad && !squad->too_large && b < squad->room.block_count; b++) {
         if (squad->room.blocks[b].keep != keep || !room_may_cut(&squad->room, (int)b))
             continue;
-        list_block(listing, occasion, squad, (int)b);
-        listing->group++;
+        list_block(list, occasion, squad, (int)b);
+        list->group++;
     }
 }
 
-/* Calls LIST for each line of the week that is ours, with a number. */
-static void each_ours(struct listing *listing, void (*list)(struct listing *listing, const struct occasion *occasion, int number),
+/* Calls ADD for each line of the week that is ours, with a number. */
+static void each_ours(struct change_list *list, void (*add)(struct change_list *list, const struct occasion *occasion, int number),
                       int number, bool groups)
 {
-    const struct programme *programme = listing->project->programme;
-    int group = listing->group;
+    const struct programme *programme = list->project->programme;
+    int group = list->group;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
-        if (!is_ours(listing, occasion) || !is_first(programme, occasion))
+        if (!is_ours(list, occasion) || !is_first(programme, occasion))
             continue;
         if (groups)
-            listing->group = group++;
-        list(listing, occasion, number);
+            list->group = group++;
+        add(list, occasion, number);
     }
 }
 
-static void list_hours_of(struct listing *listing, const struct occasion *occasion, int unused)
+static void list_hours_of(struct change_list *list, const struct occasion *occasion, int unused)
 {
     (void)unused;
-    list_hours(listing, occasion);
+    list_hours(list, occasion);
 }
 
 struct changes changes_of(struct arena *arena, const struct project *project, int week, int today)
 {
-    struct listing listing = {.arena = arena, .project = project, .week = week, .today = today};
+    struct change_list list = {.arena = arena, .project = project, .week = week, .today = today};
     for (int distance = 1; distance < WEEK; distance++) {
-        listing.group = 0;
-        each_ours(&listing, list_moves, distance, true);
+        list.group = 0;
+        each_ours(&list, list_moves, distance, true);
     }
-    listing.group = 0;
-    each_ours(&listing, list_hours_of, 0, true);
-    listing.group = (int)project->programme->occasion_count; /* behind those of the moves */
-    each_ours(&listing, list_cuts, 3, false);
-    each_ours(&listing, list_cuts, 2, false);
-    return listing.out;
+    list.group = 0;
+    each_ours(&list, list_hours_of, 0, true);
+    list.group = (int)project->programme->occasion_count; /* behind those of the moves */
+    each_ours(&list, list_cuts, 3, false);
+    each_ours(&list, list_cuts, 2, false);
+    return list.out;
 }
 
 /* --- making them --- */
