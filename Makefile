@@ -137,6 +137,10 @@ run-tests: all $(TEST_PROGRAMS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
 	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
+clients: all  ## install editors that are missing, and let them work with the language server
+	@tests/install-packages build clients
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/clients/run
+
 packages:  ## install what the build and the tests need, and nothing else
 	@tests/install-packages build tests
 	@tests/install-packages browser || echo "without a browser its test is skipped"

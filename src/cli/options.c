@@ -296,39 +296,46 @@ static int find_today(struct options *options)
 
 /* --- reading --- */
 
-static int take_option(int option, const char *value, struct options *options)
+static void take_flag(int option, struct options *options)
 {
     switch (option) {
-    case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
     case 'i': options->infos = true; break;
-    case 'o':
-        options->out = value;
-        return *value ? -1 : complain("--out needs the name of a folder; `.` is the current one%s", value);
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_ALL: options->all = true; break;
     case OPTION_PATCH: options->patch = true; break;
     case OPTION_APPLY: options->apply = true; break;
-    case OPTION_FROM:
-        return read_day(value, &options->from) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
-    case OPTION_MONTH:
-        return read_month(value, &options->from, &options->last) ? -1 : complain("`%s` is not a month such as 2027-03", value);
-    case OPTION_TO:
-        return read_day(value, &options->last) || read_time(value, &options->to)
-                   ? -1 : complain("`%s` is not a day such as 2027-03-20, nor a time such as 40min", value);
     case OPTION_LIST: options->list = true; break;
     case OPTION_SHELF: options->shelf = true; break;
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LINES: options->lines = true; break;
-    case OPTION_LINES_OF: options->counted = value; break;
     case OPTION_MARGIN: options->margin = true; break;
-    case OPTION_BY: options->by = value; break;
     case OPTION_PRIVATE: options->private = true; break;
     case OPTION_NOTES: options->notes = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
     case OPTION_COACH: options->coach = true; break;
     case OPTION_INDEX: options->index = true; break;
     case OPTION_WATCH: options->watch = true; break;
+    default: break;
+    }
+}
+
+static int take_option(int option, const char *value, struct options *options)
+{
+    switch (option) {
+    case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
+    case 'o':
+        options->out = value;
+        return *value ? -1 : complain("--out needs the name of a folder; `.` is the current one%s", value);
+    case OPTION_TO:
+        return read_day(value, &options->last) || read_time(value, &options->to)
+                   ? -1 : complain("`%s` is not a day such as 2027-03-20, nor a time such as 40min", value);
+    case OPTION_FROM:
+        return read_day(value, &options->from) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
+    case OPTION_MONTH:
+        return read_month(value, &options->from, &options->last) ? -1 : complain("`%s` is not a month such as 2027-03", value);
+    case OPTION_LINES_OF: options->counted = value; break;
+    case OPTION_BY: options->by = value; break;
     case OPTION_TILE: options->tile = value; break;
     case OPTION_DEPENDS: options->depends = value; break;
     case OPTION_KIT: options->kit = value; break;
@@ -360,7 +367,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_READ_FROM:
         return read_length(value, &options->read_from) ? -1
                                                        : complain("`%s` is not a distance from 20cm to 50m", value);
-    default: break;
+    default: take_flag(option, options);
     }
     return -1;
 }
