@@ -22,7 +22,7 @@ struct entry {
     const char *object, *path;
 };
 
-struct reading {
+struct staging {
     struct arena *arena;
     struct staged *staged;
     const char *top; /* true path of the working tree */
@@ -71,12 +71,12 @@ static bool read_all(int from, struct text *out)
     return true;
 }
 
-/* What `git -C FOLDER WORDS...` prints, in the reading's arena. False if it fails; git itself has then said why, unless
+/* What `git -C FOLDER WORDS...` prints, in the staging's arena. False if it fails; git itself has then said why, unless
  * it is not there. */
-static bool ask_git(const struct reading *reading, const char *const *words, int input, struct text *out)
+static bool ask_git(const struct staging *staging, const char *const *words, int input, struct text *out)
 {
     /* A file watcher that the repository names would be one more program to run. */
-    const char *argv[MOST_WORDS] = {"git", "-c", "core.fsmonitor=false", "-C", reading->top};
+    const char *argv[MOST_WORDS] = {"git", "-c", "core.fsmonitor=false", "-C", staging->top};
     size_t count = 5;
     while (*words && count + 1 < MOST_WORDS)
         argv[count++] = *words++;
@@ -87,7 +87,7 @@ static bool ask_git(const struct reading *reading, const char *const *words, int
         tell_error("--staged asks git, which cannot be started: %s", strerror(failed));
         return false;
     }
-    *out = (struct text){.arena = reading->arena};
+    *out = (struct text){.arena = staging->arena};
     bool whole = read_all(from, out);
     close(from);
     while (waitpid(process, &status, 0) < 0 && errno == EINTR)
@@ -101,20 +101,20 @@ static bool ask_git(const struct reading *reading, const char *const *words, int
 
 /* --- the index --- */
 
-static bool find_top(struct reading *reading)
+static bool find_top(struct staging *staging)
 {
     static const char *const words[] = {"rev-parse", "--show-toplevel", NULL};
     struct text out;
-    reading->top = ".";
-    if (!ask_git(reading, words, -1, &out))
+    staging->top = ".";
+    if (!ask_git(staging, words, -1, &out))
         return false;
     const char *said = text_get(&out);
-    reading->top = plan_true_path(reading->arena, arena_copy(reading->arena, said, strcspn(said, "\n")));
+    staging->top = plan_true_path(staging->arena, arena_copy(staging->arena, said, strcspn(said, "\n")));
     return true;
 }
 
 /* Takes a line of `ls-files --stage`: MODE OBJECT STAGE, a tab, the path. Links are what the folder has. */
-static bool take_entry(struct reading *reading, char *line)
+static bool take_entry(struct staging *staging, char *line)
 {
     char *path = strchr(line, '\t'), *object = strchr(line, ' ');
     if (!path || !object || !plan_is_name(path + 1))
@@ -128,31 +128,31 @@ static bool take_entry(struct reading *reading, char *line)
         tell_error("%s: its two versions are not merged yet", path);
         return false;
     }
-    reading->entries = arena_grow(reading->arena, reading->entries, reading->count, &reading->capacity,
-                                  sizeof *reading->entries);
-    reading->entries[reading->count++] = (struct entry){object, path};
+    staging->entries = arena_grow(staging->arena, staging->entries, staging->count, &staging->capacity,
+                                  sizeof *staging->entries);
+    staging->entries[staging->count++] = (struct entry){object, path};
     return true;
 }
 
-static bool list_entries(struct reading *reading)
+static bool list_entries(struct staging *staging)
 {
     static const char *const words[] = {"ls-files", "--stage", "-z", NULL};
     struct text out;
-    if (!ask_git(reading, words, -1, &out))
+    if (!ask_git(staging, words, -1, &out))
         return false;
     for (char *line = out.data; line && line < out.data + out.length;) {
         char *next = line + strlen(line) + 1;
-        if (!take_entry(reading, line))
+        if (!take_entry(staging, line))
             return false;
         line = next;
     }
     return true;
 }
 
-static void lay(struct reading *reading, struct overlay overlay)
+static void lay(struct staging *staging, struct overlay overlay)
 {
-    struct staged *staged = reading->staged;
-    staged->overlays = arena_grow(reading->arena, staged->overlays, staged->count, &staged->capacity,
+    struct staged *staged = staging->staged;
+    staged->overlays = arena_grow(staging->arena, staged->overlays, staged->count, &staged->capacity,
                                   sizeof *staged->overlays);
     staged->overlays[staged->count++] = overlay;
 }
@@ -169,25 +169,25 @@ static bool is_on_disk(const char *path, const char *text, size_t length)
 }
 
 /* OUT is what `cat-file --batch` prints for each entry in turn: OBJECT blob SIZE, a line end, the bytes, a line end. */
-static bool lay_blobs(struct reading *reading, const struct text *out)
+static bool lay_blobs(struct staging *staging, const struct text *out)
 {
     const char *at = text_get(out), *end = at + out->length;
-    for (size_t i = 0; i < reading->count; i++) {
+    for (size_t i = 0; i < staging->count; i++) {
         size_t length = 0;
         const char *bytes = memchr(at, '\n', (size_t)(end - at));
         if (!bytes || sscanf(at, "%*s blob %zu", &length) != 1 || length >= (size_t)(end - bytes - 1)) {
-            tell_error("%s: git does not have what is staged of it", reading->entries[i].path);
+            tell_error("%s: git does not have what is staged of it", staging->entries[i].path);
             return false;
         }
-        const char *path = arena_printf(reading->arena, "%s/%s", reading->top, reading->entries[i].path);
+        const char *path = arena_printf(staging->arena, "%s/%s", staging->top, staging->entries[i].path);
         if (!is_on_disk(path, ++bytes, length))
-            lay(reading, (struct overlay){.path = path, .text = bytes, .length = length});
+            lay(staging, (struct overlay){.path = path, .text = bytes, .length = length});
         at = bytes + length + 1;
     }
     return true;
 }
 
-static bool read_blobs(struct reading *reading)
+static bool read_blobs(struct staging *staging)
 {
     static const char *const words[] = {"cat-file", "--batch", NULL};
     FILE *objects = tmpfile();
@@ -195,40 +195,40 @@ static bool read_blobs(struct reading *reading)
         tell_error("--staged needs room for a temporary file: %s", strerror(errno));
         return false;
     }
-    for (size_t i = 0; i < reading->count; i++)
-        fprintf(objects, "%s\n", reading->entries[i].object);
+    for (size_t i = 0; i < staging->count; i++)
+        fprintf(objects, "%s\n", staging->entries[i].object);
     struct text out;
     bool read = fflush(objects) == 0 && lseek(fileno(objects), 0, SEEK_SET) == 0 &&
-                ask_git(reading, words, fileno(objects), &out);
+                ask_git(staging, words, fileno(objects), &out);
     fclose(objects);
-    return read && lay_blobs(reading, &out);
+    return read && lay_blobs(staging, &out);
 }
 
 /* Files that would not be part of a commit are not there, but for those that git is told to ignore. */
-static bool hide_unstaged(struct reading *reading)
+static bool hide_unstaged(struct staging *staging)
 {
     static const char *const words[] = {"ls-files", "--others", "--exclude-standard", "-z", NULL};
     struct text out;
-    if (!ask_git(reading, words, -1, &out))
+    if (!ask_git(staging, words, -1, &out))
         return false;
     const char *end = text_get(&out) + out.length;
     for (const char *path = text_get(&out); path < end; path += strlen(path) + 1)
         if (plan_is_name(path))
-            lay(reading, (struct overlay){.path = arena_printf(reading->arena, "%s/%s", reading->top, path), .absent = true});
+            lay(staging, (struct overlay){.path = arena_printf(staging->arena, "%s/%s", staging->top, path), .absent = true});
     return true;
 }
 
 /* Is each of PATHS in the repository, and none a file that is not staged? */
-static bool can_be_staged(const struct reading *reading, const char *const *paths, size_t path_count)
+static bool can_be_staged(const struct staging *staging, const char *const *paths, size_t path_count)
 {
     for (size_t i = 0; i < path_count; i++) {
-        const char *real = plan_true_path(reading->arena, paths[i]);
-        if (!plan_is_inside(reading->top, real)) {
+        const char *real = plan_true_path(staging->arena, paths[i]);
+        if (!plan_is_inside(staging->top, real)) {
             tell_error("%s is not in the repository of this folder; -C starts in another one", paths[i]);
             return false;
         }
-        for (size_t k = 0; k < reading->staged->count; k++) {
-            const struct overlay *overlay = &reading->staged->overlays[k];
+        for (size_t k = 0; k < staging->staged->count; k++) {
+            const struct overlay *overlay = &staging->staged->overlays[k];
             if (overlay->absent && text_same(overlay->path, real)) {
                 tell_error("%s is not staged", paths[i]);
                 return false;
@@ -240,8 +240,8 @@ static bool can_be_staged(const struct reading *reading, const char *const *path
 
 bool staged_read(struct arena *arena, const char *const *paths, size_t path_count, struct staged *staged)
 {
-    struct reading reading = {.arena = arena, .staged = staged};
+    struct staging staging = {.arena = arena, .staged = staged};
     *staged = (struct staged){0};
-    return find_top(&reading) && list_entries(&reading) && read_blobs(&reading) && hide_unstaged(&reading) &&
-           can_be_staged(&reading, paths, path_count);
+    return find_top(&staging) && list_entries(&staging) && read_blobs(&staging) && hide_unstaged(&staging) &&
+           can_be_staged(&staging, paths, path_count);
 }

@@ -13,7 +13,7 @@ command -v git >/dev/null || {
     exit 0
 }
 clubs=$(pwd)/examples
-unset GIT_DIR GIT_INDEX_FILE GIT_WORK_TREE
+unset GIT_DIR GIT_INDEX_FILE GIT_WORK_TREE BELLSHEET PLAN
 export HOME="$folder" GIT_CONFIG_NOSYSTEM=1 GIT_CEILING_DIRECTORIES="$folder"
 mkdir "$folder/bin" "$folder/club"
 ln -s "$bellsheet" "$folder/bin/bellsheet"
