@@ -54,6 +54,20 @@ static const bool *named_of(const struct sheet_request *request, const struct sq
     return named;
 }
 
+/* TABLE with its rows' items those of SQUAD: where it was worked out for another sheet, that one's are gone. */
+static const struct room_table *bound_to(struct arena *arena, const struct room_table *table, const struct squad *squad)
+{
+    struct room_table *own = arena_alloc(arena, sizeof *own);
+    struct room_row *rows = arena_alloc(arena, (table->row_count + 1) * sizeof *rows);
+    *own = *table;
+    own->rows = rows;
+    for (size_t i = 0; i < table->row_count; i++) {
+        rows[i] = table->rows[i];
+        rows[i].what = &squad->room.athletes[rows[i].athlete].parts[rows[i].block].sets[rows[i].set].items[rows[i].item];
+    }
+    return own;
+}
+
 size_t rotas_of(const struct sheet_request *request, struct rota **all)
 {
     struct occasion *occasions = NULL;
@@ -70,7 +84,7 @@ size_t rotas_of(const struct sheet_request *request, struct rota **all)
             squad_of(request->arena, (const struct occasion *const *)meetings[i].members, meetings[i].count);
         const struct room_table *table = squad_solve(memo, squad);
         if (table && !table->refused)
-            (*all)[kept++] = (struct rota){squad, table, seen_of(request, squad), named_of(request, squad)};
+            (*all)[kept++] = (struct rota){squad, bound_to(request->arena, table, squad), seen_of(request, squad), named_of(request, squad)};
     }
     return kept;
 }
