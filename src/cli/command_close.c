@@ -11,6 +11,7 @@
 #include "cli/tell.h"
 #include "export/record.h"
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "plan/plan_files.h"
 #include "syntax/format.h"
 

@@ -25,8 +25,16 @@ struct project_request project_request_of(struct arena *arena, const struct opti
 
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish)
 {
+    return project_open_over(project, options, wish, NULL, 0);
+}
+
+bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish,
+                       const struct overlay *overlays, size_t count)
+{
     struct arena *arena = arena_new();
-    const struct project_request request = project_request_of(arena, options, wish);
+    struct project_request request = project_request_of(arena, options, wish);
+    request.overlays = overlays;
+    request.overlay_count = count;
     bool loaded = project_load(project, arena, &request);
     if (!loaded)
         tell_error("%s: %s", request.share ? project->failure.path : BELL_SHARE_DIR,

@@ -9,6 +9,9 @@
  * their meaning for the day TODAY. Returns true, or false if the command cannot run, which is then reported on standard
  * error. End it with project_close either way. */
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
+/* The same with COUNT files laid over the folder. */
+bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish,
+                       const struct overlay *overlays, size_t count);
 void project_close(struct project *project);
 
 /* What project_open asks for, in ARENA. */

@@ -14,12 +14,13 @@ struct programme;
 /* Must there be a plan, or is the shelf alone enough? */
 enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
 
-/* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet. */
+/* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet, or what is staged. */
 struct overlay {
     const char *path; /* true path of the file, which need not exist */
     const char *text;
     size_t length;
     long version; /* as the editor counts them */
+    bool absent;  /* the file is taken not to be there */
 };
 
 struct project_request {
