@@ -212,7 +212,7 @@ has "and when all are done" "19:00–19:48" "$words"
 words=$(pdftotext -q hours/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
 has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap bar, 19:12:13 after Mateus, 19:15:06 after Mateus" "$words"
 has "and for who hears it" "19:12:13 after Mateus" "$(sed 's/\xc2\xa0/ /g' hours/*lụa-card.svg)"
-has "a block's heading has its hour" "19:18 · superset · 3 sets" "$words"
+has "a block's heading has its hour" "19:09 · superset · 3 sets" "$words"
 
 # --- the load board ---
 
