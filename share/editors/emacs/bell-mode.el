@@ -20,7 +20,8 @@
 
 (defconst bell-declarations '("held until" "exercise" "activity" "protocol" "athlete" "private" "session" "limits" "season"
     "camp" "held" "use" "gym" "log"))
-(defconst bell-texts '("missed because" "on purpose" "purpose" "because" "source" "fault" "step" "stop" "note" "fix" "cue"))
+(defconst bell-texts '("missed because" "on purpose" "purpose" "because" "source" "run by" "fault" "step" "stop" "note"
+    "fix" "cue"))
 (defconst bell-colons '("without" "filler" "change" "round" "weeks" "week" "for" "add"))
 (defconst bell-placed '("wednesday" "that day" "thursday" "saturday" "tuesday" "monday" "friday" "sunday" "thurs" "tues"
     "weds" "thur" "mon" "tue" "wed" "thu" "fri" "sat" "sun"))

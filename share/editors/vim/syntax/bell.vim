@@ -11,8 +11,8 @@ set cpo&vim
 
 let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete', 'private', 'session', 'limits',
       \ 'season', 'camp', 'held', 'use', 'gym', 'log']
-let s:texts = ['missed because', 'on purpose', 'purpose', 'because', 'source', 'fault', 'step', 'stop', 'note',
-      \ 'fix', 'cue']
+let s:texts = ['missed because', 'on purpose', 'purpose', 'because', 'source', 'run by', 'fault', 'step', 'stop',
+      \ 'note', 'fix', 'cue']
 let s:colons = ['without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
 let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'monday', 'friday', 'sunday', 'thurs',
       \ 'tues', 'weds', 'thur', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
