@@ -326,15 +326,17 @@ static const char *plan_name(struct arena *arena, const char *real)
 }
 
 /* The shelf and the plans that are asked for. */
-/* Reads the months of the record from the first that a camp reaches into. */
+/* Reads the months of the record from the first that a camp reaches into, or the four weeks before it: the load of its first
+ * weeks is compared with theirs. */
 static void load_months(struct plan_loading *loading)
 {
+    enum { WEEKS_COMPARED = 4 };
     const struct project *project = loading->project;
     int first = first_camp_day(project->trees, project->tree_count);
     loading->all_read = true;
     for (size_t i = 0; i < loading->month_count && !has_failed(loading); i++) {
         const struct record_month *month = &loading->months[i];
-        if (month->last >= first)
+        if (month->last >= first - WEEKS_COMPARED * 7)
             load_file(loading, month->path, month->real, month->shown);
     }
 }
