@@ -156,8 +156,11 @@ static struct halves split_statement(const struct layout *layout, const struct n
 
 /* --- columns --- */
 
+/* `missed because` is longer than what stands in other logs, and stands alone in its own. */
 static bool has_keyword_column(const struct statement *statement)
 {
+    if (statement->kind == STATEMENT_MISSED)
+        return false;
     switch (statement->form->token) {
     case T_HEAD_BARE:
     case T_HEAD_FORMER:
