@@ -38,7 +38,7 @@ static void add_record(struct text *out, const char *const *fields, size_t words
 }
 
 /* Has one of the COUNT tables before this one the same athlete and week? What is counted is counted over all camps. */
-static bool was_told(const struct tally_table *before, size_t count, const struct tally_table *table, int week)
+static bool has_rows_before(const struct tally_table *before, size_t count, const struct tally_table *table, int week)
 {
     int monday = tally_monday(table, week);
     for (size_t i = 0; i < count; i++)
@@ -61,7 +61,7 @@ static void add_row(const struct tally_view *view, const struct tally_table *tab
     struct arena *arena = view->arena;
     const struct tally_table *table = &tables[number];
     for (int week = 0; week < table->weeks; week++) {
-        if (!is_of_camp(row) && was_told(tables, number, table, week))
+        if (!is_of_camp(row) && has_rows_before(tables, number, table, week))
             continue;
         const char *const fields[] = {table->camp->name.shown, table->athlete->name.shown,
                                       row->group, row->name, row->side, row->unit, row->bound};

@@ -5,7 +5,6 @@
 #include "base/text.h"
 #include "measure/hold.h"
 #include "measure/person.h"
-#include "model/occasion.h"
 #include "model/programme.h"
 #include "wording/wording.h"
 

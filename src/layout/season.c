@@ -4,12 +4,12 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/chart.h"
-#include "layout/season.h"
+#include "layout/season_page.h"
 #include "measure/tally.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
-#include "model/programme.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { CHARTS = 3 };

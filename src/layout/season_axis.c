@@ -5,10 +5,9 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
-#include "layout/season.h"
+#include "layout/season_page.h"
 #include "measure/hold.h"
 #include "measure/member.h"
-#include "model/athlete.h"
 #include "model/programme.h"
 #include "wording/wording.h"
 

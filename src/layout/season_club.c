@@ -1,9 +1,8 @@
 /* season_club.c - the club's year on a page: a row for each athlete, camps with their phases, bouts and absences. */
 #include "base/text.h"
 #include "figures/dates.h"
-#include "layout/season.h"
+#include "layout/season_page.h"
 #include "measure/member.h"
-#include "model/athlete.h"
 #include "model/programme.h"
 
 static const double GAP = 5;

@@ -7,10 +7,7 @@
 #include "layout/chart.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
-#include "model/athlete.h"
-#include "model/occasion.h"
 #include "model/programme.h"
-#include "model/season.h"
 #include "wording/wording.h"
 
 enum { DAYS = 7, COLUMNS = 2 };

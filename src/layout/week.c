@@ -378,10 +378,10 @@ static const char *camp_weeks(const struct week *week)
     struct text out = {.arena = arena};
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
-        bool told = false;
-        for (size_t k = 0; k < i && !told; k++)
-            told = request->occasions[k]->camp == occasion->camp;
-        if (!told)
+        bool named = false;
+        for (size_t k = 0; k < i && !named; k++)
+            named = request->occasions[k]->camp == occasion->camp;
+        if (!named)
             text_addf(&out, "%s%s week %d", out.length ? ", " : "", occasion->camp->name.shown, occasion->week);
     }
     for (size_t i = 1; i < request->count; i++)

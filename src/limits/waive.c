@@ -4,10 +4,7 @@
 
 #include "figures/mass.h"
 #include "measure/kit.h"
-#include "model/athlete.h"
-#include "model/occasion.h"
 #include "model/programme.h"
-#include "model/season.h"
 
 /* --- a waiver --- */
 

@@ -1,5 +1,6 @@
 /* logged_lifts.c - see logged_lifts.h. */
 #include "measure/logged_lifts.h"
+#include "model/programme.h"
 
 int lifted_order(const struct logged_line *a, const struct logged_line *b)
 {

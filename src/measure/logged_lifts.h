@@ -2,7 +2,12 @@
 #ifndef BELL_MEASURE_LOGGED_LIFTS_H
 #define BELL_MEASURE_LOGGED_LIFTS_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct athlete;
+struct exercise;
+struct logged_line;
+struct programme;
 
 /* How two lines of logs are ordered in programme.lifted: by athlete, exercise, date, and as they were written. */
 int lifted_order(const struct logged_line *a, const struct logged_line *b);

@@ -1,6 +1,5 @@
 #include "measure/member.h"
 
-#include "model/occasion.h"
 #include "model/programme.h"
 
 bool member_on(const struct camp *camp, size_t index, int day)

@@ -5,6 +5,7 @@
 #include "figures/mass.h"
 #include "measure/demand.h"
 #include "measure/logged_lifts.h"
+#include "model/programme.h"
 #include "resolve/dose.h"
 #include "resolve/template.h"
 #include "resolve/whereabouts.h"

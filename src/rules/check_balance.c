@@ -6,7 +6,8 @@
 #include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 

@@ -1,6 +1,8 @@
 /* How a squad's session runs in its room: whether it fits the time there is, and who waits. */
 #include "base/text.h"
-#include "model/programme.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/gym.h"
 #include "room/propose.h"
 #include "rules/checks.h"
 #include "rules/rooms.h"

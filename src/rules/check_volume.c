@@ -2,7 +2,8 @@
 #include <string.h>
 
 #include "limits/waive.h"
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "rules/checks.h"
 #include "rules/suggest.h"
 #include "rules/run.h"

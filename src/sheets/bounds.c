@@ -5,8 +5,6 @@
 #include "limits/waive.h"
 #include "measure/kit.h"
 #include "model/programme.h"
-#include "model/athlete.h"
-#include "model/season.h"
 
 enum { WEEKS_BEFORE = 4 };
 

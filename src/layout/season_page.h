@@ -1,6 +1,6 @@
-/* season.h - the parts of the season sheets: one axis of weeks and months, and below it rows of marks and camps. */
-#ifndef BELL_LAYOUT_SEASON_H
-#define BELL_LAYOUT_SEASON_H
+/* season_page.h - the parts of the season sheets: one axis of weeks and months, and below it rows of marks and camps. */
+#ifndef BELL_LAYOUT_SEASON_PAGE_H
+#define BELL_LAYOUT_SEASON_PAGE_H
 
 #include "layout/frame.h"
 
