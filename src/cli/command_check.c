@@ -47,7 +47,7 @@ int command_check(const struct options *options)
     sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED)) {
+    if (project_open(&project, options, PLAN_NEEDED, SHELF_NAMED)) {
         /* In a plan that was not fully understood, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
         if (incomplete || check_project(&project, options))

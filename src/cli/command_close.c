@@ -160,7 +160,7 @@ int command_close(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED)) {
+    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE)) {
         const char *path = options->path_count ? options->paths[0] : ".";
         struct closing closing = {.options = options, .arena = project.arena, .programme = project.programme,
                                   .phrases = phrasebook_new(project.arena),

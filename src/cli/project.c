@@ -11,12 +11,12 @@
 #include "export/export.h"
 #include "source/screen.h"
 
-bool project_open(struct project *project, const struct options *options, enum plan_wish wish)
+bool project_open(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf)
 {
     static const char *const here[] = {"."};
     struct arena *arena = arena_new();
     struct project_request request = {.share = share_folder(arena), .paths = here, .path_count = 1,
-                                      .today = options->today, .wish = wish};
+                                      .today = options->today, .wish = wish, .shelf = shelf};
     if (options->path_count) {
         request.paths = options->paths;
         request.path_count = (size_t)options->path_count;
