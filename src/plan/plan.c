@@ -10,7 +10,7 @@
 #include "base/text.h"
 #include "plan/kept.h"
 #include "plan/plan_files.h"
-#include "plan/shelf.h"
+#include "plan/shelf_part.h"
 #include "plan/shelf_index.h"
 #include "resolve/resolve.h"
 #include "syntax/read.h"
@@ -313,10 +313,10 @@ static const char *plan_name(struct arena *arena, const char *real)
 }
 
 /* What was read of the shelf, with what is found in it told to DIAG. */
-static struct shelf shelf_of(const struct plan_loading *loading, struct diag *diag)
+static struct shelf_part shelf_of(const struct plan_loading *loading, struct diag *diag)
 {
     struct project *project = loading->project;
-    return (struct shelf){.sources = &project->sources, .trees = project->trees,
+    return (struct shelf_part){.sources = &project->sources, .trees = project->trees,
                           .file_count = loading->shelf_count, .tree_count = project->tree_count,
                           .phrases = loading->phrases, .diag = diag};
 }
@@ -324,7 +324,7 @@ static struct shelf shelf_of(const struct plan_loading *loading, struct diag *di
 /* An edited shelf is read whole, and first, so that what is wrong with it is told as ever. */
 static void check_shelf(struct plan_loading *loading)
 {
-    const struct shelf shelf = shelf_of(loading, loading->project->diag);
+    const struct shelf_part shelf = shelf_of(loading, loading->project->diag);
     if (!loading->later || has_failed(loading) || shelf_is_indexed(&shelf))
         return;
     shelf_read_all(&shelf);
@@ -387,7 +387,7 @@ static void resolve(struct project *project, const struct project_request *reque
 static bool resolve_named(struct plan_loading *loading, struct project *project)
 {
     struct diag *before = project->diag;
-    const struct shelf shelf = shelf_of(loading, before);
+    const struct shelf_part shelf = shelf_of(loading, before);
     if (diag_count(before, SEVERITY_ERROR) || !shelf_read_named(&shelf))
         return false;
     project->diag = diag_new(project->arena, &project->sources);
@@ -403,7 +403,7 @@ bool project_read(struct project *project, struct arena *arena, const struct pro
 {
     struct plan_loading loading;
     bool read = read_project(&loading, project, arena, request);
-    const struct shelf shelf = shelf_of(&loading, project->diag);
+    const struct shelf_part shelf = shelf_of(&loading, project->diag);
     if (read && loading.later)
         shelf_read_all(&shelf);
     return read;
@@ -416,7 +416,7 @@ bool project_load(struct project *project, struct arena *arena, const struct pro
         return false;
     if (loading.later && resolve_named(&loading, project))
         return true;
-    const struct shelf shelf = shelf_of(&loading, project->diag);
+    const struct shelf_part shelf = shelf_of(&loading, project->diag);
     if (loading.later)
         shelf_read_all(&shelf);
     resolve(project, request);

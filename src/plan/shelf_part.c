@@ -1,4 +1,4 @@
-#include "plan/shelf.h"
+#include "plan/shelf_part.h"
 
 #include <string.h>
 
@@ -8,20 +8,20 @@
 #include "syntax/read.h"
 
 /* Which entries are wanted, and those whose own names are still to be followed. */
-struct wanted {
+struct entries_wanted {
     struct arena *arena;
     bool *is;
     uint16_t *open;
     size_t open_count;
 };
 
-bool shelf_is_indexed(const struct shelf *shelf)
+bool shelf_is_indexed(const struct shelf_part *shelf)
 {
     return shelf->file_count == shelf_index.file_count &&
            shelf_hash(shelf->sources, shelf->file_count) == shelf_index.hash;
 }
 
-void shelf_read_all(const struct shelf *shelf)
+void shelf_read_all(const struct shelf_part *shelf)
 {
     for (size_t i = 0; i < shelf->file_count; i++) {
         if (!shelf->sources->items[i].lines)
@@ -33,7 +33,7 @@ void shelf_read_all(const struct shelf *shelf)
 
 /* --- what a plan names --- */
 
-static void want(struct wanted *wanted, uint16_t entry)
+static void want(struct entries_wanted *wanted, uint16_t entry)
 {
     if (wanted->is[entry])
         return;
@@ -42,7 +42,7 @@ static void want(struct wanted *wanted, uint16_t entry)
 }
 
 /* Wants each entry that LIST has under FOLDED. Returns whether there is one. */
-static bool want_named(struct wanted *wanted, const struct shelf_name *list, size_t count, const char *folded)
+static bool want_named(struct entries_wanted *wanted, const struct shelf_name *list, size_t count, const char *folded)
 {
     size_t low = 0, high = count;
     while (low < high) {
@@ -93,14 +93,14 @@ static const char *folded_of(struct arena *arena, const char *text)
 }
 
 /* Kit that no exercise needs is compared with all that some need, in the order of the exercises that need it first. */
-static void want_kit(struct wanted *wanted)
+static void want_kit(struct entries_wanted *wanted)
 {
     for (size_t i = 0; i < shelf_index.kit_count; i++)
         want(wanted, shelf_index.kit[i].entry);
 }
 
 /* Wants what NODE alone names, or looks as if it named. False where it asks for all. */
-static bool want_node(struct wanted *wanted, const struct node *node)
+static bool want_node(struct entries_wanted *wanted, const struct node *node)
 {
     if (node->kind != NODE_NAME && node->kind != NODE_TEXT)
         return !asks_for_all(node);
@@ -123,7 +123,7 @@ static const struct node *next_node(const struct node *node)
     return node ? node->next : NULL;
 }
 
-static bool want_plan(struct wanted *wanted, const struct shelf *shelf)
+static bool want_plan(struct entries_wanted *wanted, const struct shelf_part *shelf)
 {
     for (size_t i = shelf->file_count; i < shelf->tree_count; i++)
         for (const struct node *node = shelf->trees[i]->root; node; node = next_node(node))
@@ -133,7 +133,7 @@ static bool want_plan(struct wanted *wanted, const struct shelf *shelf)
 }
 
 /* Wants what the entries that are wanted name. */
-static void follow(struct wanted *wanted)
+static void follow(struct entries_wanted *wanted)
 {
     while (wanted->open_count) {
         const struct shelf_entry *entry = &shelf_index.entries[wanted->open[--wanted->open_count]];
@@ -142,10 +142,10 @@ static void follow(struct wanted *wanted)
     }
 }
 
-bool shelf_read_named(const struct shelf *shelf)
+bool shelf_read_named(const struct shelf_part *shelf)
 {
     struct arena *scratch = arena_beside(shelf->sources->arena);
-    struct wanted wanted = {.arena = scratch,
+    struct entries_wanted wanted = {.arena = scratch,
                             .is = arena_alloc(scratch, shelf_index.entry_count * sizeof *wanted.is),
                             .open = arena_alloc(scratch, shelf_index.entry_count * sizeof *wanted.open)};
     for (size_t i = 0; i < shelf_index.entry_count; i++)
