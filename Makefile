@@ -118,7 +118,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -141,6 +141,10 @@ uncounted: all  ## run the tests that "make coverage" leaves out
 run-tests: all $(TEST_PROGRAMS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
 	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
+
+clients: all  ## install editors that are missing, and let them work with the language server
+	@tests/install-packages build clients
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/clients/run
 
 packages:  ## install what the build and the tests need, and nothing else
 	@tests/install-packages build tests
@@ -240,7 +244,15 @@ install-files: $(PC) $(SHEETS_PC)
 	put share/man/bellsheet.1 man/man1/bellsheet.1; \
 	put share/completions/bellsheet.bash bash-completion/completions/bellsheet; \
 	put share/completions/bellsheet.fish fish/vendor_completions.d/bellsheet.fish; \
-	put share/completions/_bellsheet zsh/site-functions/_bellsheet
+	put share/completions/_bellsheet zsh/site-functions/_bellsheet; \
+	put share/editors/emacs/bell-mode.el emacs/site-lisp/bell-mode.el; \
+	(cd share/editors/vim && find . -type f) | while read -r file; do \
+	    put "share/editors/vim/$$file" "vim/vimfiles/$$file"; \
+	    put "share/editors/vim/$$file" "nvim/site/$$file"; \
+	done
+
+editors:  ## make the editors' files anew from the tables of the language
+	@grammar/editors/make
 
 clean:  ## remove everything that was built
 	rm -rf $(BUILD)

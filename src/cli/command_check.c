@@ -7,6 +7,7 @@
 #include "cli/sandbox.h"
 #include "cli/selection.h"
 #include "export/export.h"
+#include "model/programme.h"
 #include "rules/rules.h"
 
 static bool known_format(const char *name)

@@ -69,7 +69,7 @@ static const char *lay_out(const struct closing *closing, const char *path, cons
     enum format_outcome outcome =
         format_source(closing->arena, &sources, (unsigned)file, closing->phrases, diag, out);
     if (outcome == FORMAT_FAULTY || outcome == FORMAT_UNPROVEN)
-        return "left as it is, for the record would not read as it was planned; this is a fault of bellsheet";
+        return "left as it is, because the record would not read as it was planned; this is a fault in bellsheet";
     if (outcome == FORMAT_SAME)
         text_add_bytes(out, text_get(bytes), bytes->length);
     return NULL;
@@ -114,7 +114,7 @@ static int write_record(const struct closing *closing)
     const struct programme *programme = closing->programme;
     int until = closing->options->until, day = programme->closed ? programme->closed + 1 : first_open(programme);
     if (!day || day > until) {
-        tell_error("nothing is to be closed until %s", iso(closing->arena, until));
+        tell_error("there is nothing to close until %s", iso(closing->arena, until));
         return EXIT_CLEAN;
     }
     const char *wrong = output_make_folder(closing->folder, NULL);

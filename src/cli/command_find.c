@@ -8,6 +8,7 @@
 #include "cli/tell.h"
 #include "wording/entry.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 
 enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40, EXACT = 1 };
 

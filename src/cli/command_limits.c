@@ -6,6 +6,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "limits/limits.h"
+#include "model/programme.h"
 
 /* What became of a limit for somebody, over all days of a camp. */
 enum fate { FATE_NEVER, FATE_BEATEN, FATE_HOLDS };

@@ -5,6 +5,7 @@
 #include <poll.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "cli/commands.h"
@@ -42,8 +43,18 @@ static bool take_input(struct lsp *lsp)
     return length > 0;
 }
 
+/* The machine's day may have become another one, unless one was given. */
+static void look_at_clock(struct lsp *lsp, const struct options *options)
+{
+    time_t now = time(NULL);
+    struct tm local;
+    char today[DATE_TEXT_SIZE];
+    if (!options->dated && localtime_r(&now, &local))
+        lsp_set_today(lsp, date_format(date_from_ymd(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday), today));
+}
+
 /* All that has come is read before any of it is answered, so that what is out of date is known. */
-static int serve(struct lsp *lsp)
+static int serve(struct lsp *lsp, const struct options *options)
 {
     int status;
     bool more = true;
@@ -57,6 +68,7 @@ static int serve(struct lsp *lsp)
             more = take_input(lsp);
             busy = true;
         }
+        look_at_clock(lsp, options);
     }
     return status;
 }
@@ -79,7 +91,7 @@ int command_lsp(const struct options *options)
                                   .version = BELL_VERSION,
                                   .write = write_all};
     struct lsp *lsp = lsp_open(&host);
-    int status = serve(lsp);
+    int status = serve(lsp, options);
     lsp_close(lsp);
     arena_free(arena);
     return status;

@@ -10,6 +10,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/watch.h"
+#include "model/programme.h"
 #include "rules/rules.h"
 
 static bool known_sheets(const char *list)
@@ -135,7 +136,7 @@ static int print_project(struct project *project, const struct options *options)
     if (readable && printing.barred)
         return print_all(&printing);
     int verdict = project_verdict(project, options);
-    fputs("nothing is printed, for anybody, until each line of the plan can be read\n", stderr);
+    fputs("nothing is printed for anybody until every line of the plan can be read\n", stderr);
     return verdict;
 }
 

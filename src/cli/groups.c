@@ -1,6 +1,7 @@
 #include "cli/groups.h"
 
 #include "cli/selection.h"
+#include "model/programme.h"
 
 static bool together(const struct occasion *a, const struct occasion *b)
 {

@@ -16,7 +16,7 @@ const struct command commands[] = {
      "findings that are only information\nbellsheet check gym/ --week 3     what there is to say about week "
      "3\nbellsheet check gym/ --strict     warnings fail too",
      "week athlete strict infos notes max-errors format prefix private", command_check},
-    {"print", "make the sheets: wall, cards, floor notes, weeks and camps",
+    {"print", "make the sheets: wall, load board, cards, floor sheet, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"
      "bellsheet print gym/ --week 2 --list               say what would be made\n"
@@ -45,6 +45,11 @@ const struct command commands[] = {
     {"close", "keep what was planned on days gone by, so that no edit changes it",
      "bellsheet close gym/ --until 2027-01-31    writes gym/record/2027-01.bell, and earlier months that are open",
      "until max-errors infos strict", command_close},
+    {"trim", "cut a session to the time there is, by what matters least",
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min           what stays, what goes\n"
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min --patch   the same as a change of the plan\n"
+     "bellsheet trim gym/ --on 2027-03-08 --to 40min --apply   makes that change",
+     "on to session athlete patch apply max-errors infos strict", command_trim},
     {"explain", "say what a check is about, where it comes from and what to do about its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

@@ -19,7 +19,7 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
-    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL
+    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_TO, OPTION_PATCH, OPTION_APPLY
 };
 
 struct option_help {
@@ -39,6 +39,9 @@ static const struct option long_options[] = {
     {"week", required_argument, NULL, OPTION_WEEK},
     {"on", required_argument, NULL, OPTION_ON},
     {"until", required_argument, NULL, OPTION_UNTIL},
+    {"to", required_argument, NULL, OPTION_TO},
+    {"patch", no_argument, NULL, OPTION_PATCH},
+    {"apply", no_argument, NULL, OPTION_APPLY},
     {"all", no_argument, NULL, OPTION_ALL},
     {"out", required_argument, NULL, 'o'},
     {"athlete", required_argument, NULL, OPTION_ATHLETE},
@@ -77,11 +80,14 @@ static const struct option_help helps[] = {
     {"week", "--week N             week N of the camps, counted from their start"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
     {"until", "--until DAY          the last day to close, such as 2027-01-31"},
+    {"to", "--to TIME            the time there is, such as 40min or 1h10min"},
+    {"patch", "--patch              print the change of the plan, as git apply reads it"},
+    {"apply", "--apply              change the plan"},
     {"all", "--all                every week"},
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         of wall,card,card-page,floor,week,camp (default: wall,card)"},
+    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,camp (default: wall,card)"},
     {"paper", "--paper NAME         for the wall: A4 to A1, Letter or Tabloid; the rest use A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
@@ -195,6 +201,30 @@ static bool read_length(const char *text, double *centimetres)
     return unit > 0 && *centimetres >= 20 && *centimetres <= 5000;
 }
 
+/* `40min`, `1h`, `1h10min`, to seconds. */
+static bool read_time(const char *text, int *seconds)
+{
+    enum { MOST_MINUTES = 24 * 60 };
+    long minutes = 0;
+    while (*text) {
+        char *end;
+        long number = *text >= '0' && *text <= '9' ? strtol(text, &end, 10) : -1;
+        if (number < 0 || number > MOST_MINUTES)
+            return false;
+        while (*end == ' ')
+            end++;
+        bool hours = *end == 'h';
+        if (!hours && strncmp(end, "min", 3) != 0)
+            return false;
+        minutes += hours ? 60 * number : number;
+        text = end + (hours ? 1 : 3);
+        while (*text == ' ')
+            text++;
+    }
+    *seconds = (int)minutes * 60;
+    return minutes > 0 && minutes <= MOST_MINUTES;
+}
+
 static bool read_color(const char *word, bool *color)
 {
     if (!word || strcmp(word, "always") == 0)
@@ -239,30 +269,40 @@ static int find_today(struct options *options)
 
 /* --- reading --- */
 
-static int take_option(int option, const char *value, struct options *options)
+static void take_flag(int option, struct options *options)
 {
     switch (option) {
-    case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
     case 'i': options->infos = true; break;
-    case 'o':
-        options->out = value;
-        return *value ? -1 : complain("--out needs the name of a folder; `.` is the current one%s", value);
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_ALL: options->all = true; break;
+    case OPTION_PATCH: options->patch = true; break;
+    case OPTION_APPLY: options->apply = true; break;
     case OPTION_LIST: options->list = true; break;
     case OPTION_SHELF: options->shelf = true; break;
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LINES: options->lines = true; break;
-    case OPTION_LINES_OF: options->counted = value; break;
     case OPTION_MARGIN: options->margin = true; break;
-    case OPTION_BY: options->by = value; break;
     case OPTION_PRIVATE: options->private = true; break;
     case OPTION_NOTES: options->notes = true; break;
     case OPTION_LANDSCAPE: options->landscape = true; break;
     case OPTION_COACH: options->coach = true; break;
     case OPTION_INDEX: options->index = true; break;
     case OPTION_WATCH: options->watch = true; break;
+    default: break;
+    }
+}
+
+static int take_option(int option, const char *value, struct options *options)
+{
+    switch (option) {
+    case 'C': return chdir(value) == 0 ? -1 : complain("cannot go to `%s`", value);
+    case 'o':
+        options->out = value;
+        return *value ? -1 : complain("--out needs the name of a folder; `.` is the current one%s", value);
+    case OPTION_TO: return read_time(value, &options->to) ? -1 : complain("`%s` is not a time such as 40min", value);
+    case OPTION_LINES_OF: options->counted = value; break;
+    case OPTION_BY: options->by = value; break;
     case OPTION_TILE: options->tile = value; break;
     case OPTION_DEPENDS: options->depends = value; break;
     case OPTION_KIT: options->kit = value; break;
@@ -291,7 +331,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_READ_FROM:
         return read_length(value, &options->read_from) ? -1
                                                        : complain("`%s` is not a distance from 20cm to 50m", value);
-    default: break;
+    default: take_flag(option, options);
     }
     return -1;
 }

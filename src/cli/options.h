@@ -17,6 +17,8 @@ struct options {
     bool dated;               /* the day was given, by either of the first two */
     long long created;        /* seconds since 1970 of SOURCE_DATE_EPOCH or --date; 0 none */
     int until;                /* --until DAY: the last to close; 0 not given */
+    int to;                   /* --to TIME: seconds; 0 not given */
+    bool patch, apply;
     int day, week;            /* --on DAY; --week N of the camps; 0 not given */
     bool all;                 /* every week */
     const char *out;          /* folder */

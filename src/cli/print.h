@@ -7,6 +7,11 @@
 #include "rules/rules.h"
 #include "sheets/request.h"
 
+struct athlete;
+struct camp;
+struct occasion;
+struct programme;
+
 /* A file that was written, or would be. */
 struct printed {
     const char *name;                /* in the folder */
@@ -21,6 +26,7 @@ struct printing {
     struct project *project;
     const char *version;             /* for the foot of sheets */
     struct type *type;
+    struct squad_memo *memo;         /* timetables of squads, shared by all sheets of a process */
     struct printed *items;
     size_t count, capacity;
     const bool *barred;              /* occasions with an error, by their place in the programme */

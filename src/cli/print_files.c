@@ -9,6 +9,9 @@
 #include "cli/tell.h"
 #include "figures/dates.h"
 #include "layout/tile.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "render/render.h"
 
 const char *print_slug(struct arena *arena, const char *name)
@@ -105,7 +108,7 @@ void print_record(struct text *record, enum print_mark mark, const char *format,
 static const struct paper *parts_of(const struct printing *printing, const struct sheet *sheet)
 {
     const char *paper = printing->options->tile;
-    return paper && strcmp(sheet->name, "wall") == 0 ? paper_find(paper) : NULL;
+    return paper && sheet->hangs ? paper_find(paper) : NULL;
 }
 
 const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem, int page)

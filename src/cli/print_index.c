@@ -4,6 +4,8 @@
 
 #include "cli/print.h"
 #include "figures/dates.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
 
 /* System letters, one column, nothing that moves. Colours as on paper, or light on dark if the phone asks for it; a
  * card is paper either way. Every link is as high as a thumb. */

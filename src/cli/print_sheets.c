@@ -8,6 +8,8 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/workers.h"
+#include "model/programme.h"
+#include "squad/squad.h"
 
 /* What sheets are made from. */
 static struct sheet_origin origin_of(const struct printing *printing)
@@ -20,7 +22,8 @@ static struct sheet_origin origin_of(const struct printing *printing)
                                  .landscape = options->landscape,
                                  .read_from = options->read_from,
                                  .pages = options->pages,
-                                 .coach = options->coach};
+                                 .coach = options->coach,
+                                 .memo = printing->memo};
 }
 
 /* A sheet to be made. */
@@ -92,6 +95,7 @@ static const char *begin(void *with)
     struct jobs *jobs = with;
     const char *wrong = NULL;
     jobs->printing->type = type_open(&wrong);
+    jobs->printing->memo = squad_memo_new(jobs->printing->project->arena);
     return wrong;
 }
 

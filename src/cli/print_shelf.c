@@ -8,6 +8,7 @@
 #include "cli/print.h"
 #include "cli/tell.h"
 #include "layout/shelf.h"
+#include "model/programme.h"
 #include "render/render.h"
 
 static const char NAME[] = "shelf.pdf";

@@ -11,16 +11,23 @@
 #include "export/export.h"
 #include "source/screen.h"
 
-bool project_open(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf)
+struct project_request project_request_of(struct arena *arena, const struct options *options, enum plan_wish wish)
 {
     static const char *const here[] = {"."};
-    struct arena *arena = arena_new();
     struct project_request request = {.share = share_folder(arena), .paths = here, .path_count = 1,
-                                      .today = options->today, .wish = wish, .shelf = shelf};
+                                      .today = options->today, .wish = wish};
     if (options->path_count) {
         request.paths = options->paths;
         request.path_count = (size_t)options->path_count;
     }
+    return request;
+}
+
+bool project_open(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf)
+{
+    struct arena *arena = arena_new();
+    struct project_request request = project_request_of(arena, options, wish);
+    request.shelf = shelf;
     bool loaded = project_load(project, arena, &request);
     if (!loaded)
         tell_error("%s: %s", request.share ? project->failure.path : BELL_SHARE_DIR,

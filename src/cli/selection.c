@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "cli/tell.h"
+#include "model/programme.h"
 
 static bool named(struct arena *arena, const char *asked, const struct name *name)
 {

@@ -5,6 +5,9 @@
 #include "cli/project.h"
 #include "rules/rules.h"
 
+struct athlete;
+struct occasion;
+
 /* Whether the plan knows the athlete and the session that are asked for; if not, that has been reported on standard
  * error. */
 bool selection_known(struct project *project, const struct options *options);

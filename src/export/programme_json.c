@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "export/camp_json.h"
 #include "export/json_text.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
@@ -11,7 +12,9 @@
 #include "figures/mass.h"
 #include "measure/hold.h"
 #include "measure/limbs.h"
+#include "measure/member.h"
 #include "measure/time.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
@@ -352,6 +355,8 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
         const struct avoid *avoid = &athlete->avoids[i];
         json_t *json = json_object();
         json_put_words(json, "what", avoid->shown);
+        put_day(view, json, "since", avoid->since);
+        put_day(view, json, "expected_until", avoid->expected);
         put_day(view, json, "review", avoid->review);
         put_day(view, json, "ended", avoid->ended);
         if (avoid->instead)
@@ -427,37 +432,34 @@ static json_t *athlete_json(const struct programme_view *view, const struct athl
     return json;
 }
 
-static json_t *phase_json(const struct programme_view *view, const struct phase *phase)
+static int by_first_day(const void *left, const void *right)
 {
-    json_t *json = json_object();
-    json_put_words(json, "name", phase->name.shown);
-    put_day(view, json, "first", phase->first);
-    if (!phase->open)
-        put_day(view, json, "last", phase->last);
-    put_flag(json, "after_bout", phase->after_bout);
-    return json;
+    const struct season *a = *(const struct season *const *)left, *b = *(const struct season *const *)right;
+    return (a->first > b->first) - (a->first < b->first);
 }
 
-static json_t *camp_json(const struct programme_view *view, const struct camp *camp)
+/* The seasons of what is shown, by their days. */
+static json_t *seasons_json(const struct programme_view *view)
 {
-    json_t *json = json_object(), *members = json_array(), *phases = json_array();
-    json_t *limits = json_array();
-    json_put_words(json, "name", camp->name.shown);
-    for (size_t i = 0; i < camp->athlete_count; i++)
-        json_add(members, json_words(camp->athletes[i]->name.shown));
-    json_put(json, "athletes", members);
-    put_day(view, json, "first", camp->first);
-    put_day(view, json, "last", camp->last);
-    json_put_number(json, "weeks", (size_t)camp->weeks);
-    put_day(view, json, "bout", camp->bout);
-    put_words(json, "bout_words", camp->bout_words);
-    for (size_t i = 0; i < camp->phase_count; i++)
-        json_add(phases, phase_json(view, &camp->phases[i]));
-    json_put(json, "phases", phases);
-    for (size_t i = 0; i < camp->limits_count; i++)
-        json_add(limits, json_words(camp->limits[i]->name.shown));
-    json_put(json, "limits", limits);
-    return json;
+    const struct programme *programme = view->programme;
+    json_t *seasons = json_array();
+    const struct season **order = arena_alloc(view->arena, (programme->season_count + 1) * sizeof *order);
+    for (size_t i = 0; i < programme->season_count; i++)
+        order[i] = programme->seasons[i];
+    qsort(order, programme->season_count, sizeof *order, by_first_day);
+    for (size_t s = 0; s < programme->season_count; s++) {
+        bool shown = false;
+        for (size_t i = 0; i < view->count && !shown; i++)
+            shown = season_has(order[s], view->occasions[i]->date);
+        if (!shown)
+            continue;
+        json_t *json = json_object();
+        json_put_words(json, "name", order[s]->name.shown);
+        put_day(view, json, "first", order[s]->first);
+        put_day(view, json, "last", order[s]->last);
+        json_add(seasons, json);
+    }
+    return seasons;
 }
 
 /* --- stance ledgers --- */
@@ -519,6 +521,8 @@ void programme_json(const struct programme_view *view, struct text *out)
         if (shows_camp(view, order[i]))
             json_add(camps, camp_json(view, order[i]));
     json_put(json, "camps", camps);
+    if (programme->season_count)
+        json_put(json, "seasons", seasons_json(view));
     order = named_order(view, programme->athletes, programme->athlete_count);
     for (size_t i = 0; i < programme->athlete_count; i++)
         if (shows_athlete(view, order[i]))

@@ -6,6 +6,11 @@
 #include "export/show_programme.h"
 #include "figures/mass.h"
 #include "measure/limbs.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 static const char DOT[] = " \302\267 ";

@@ -1,6 +1,11 @@
 /* room_json.c - the timetable of a squad's room for other programs; see share/schema/programme-3.schema.json. */
 #include "export/json_text.h"
 #include "export/room_view.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 static json_t *units_json(const struct room *room, const struct room_row *row)
 {

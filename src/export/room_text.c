@@ -1,6 +1,10 @@
 /* room_text.c - the timetable of a squad's room for people: athlete by athlete, and station by station. */
 #include "export/columns.h"
 #include "export/room_view.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 #define DOT " " WORDING_DOT " "

@@ -1,4 +1,5 @@
 #include "export/room_view.h"
+#include "model/programme.h"
 
 #include "wording/wording.h"
 

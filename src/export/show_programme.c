@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/programme.h"
 
 const char *view_clock(struct arena *arena, int seconds)
 {

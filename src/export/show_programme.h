@@ -7,7 +7,10 @@
 #define BELL_EXPORT_SHOW_PROGRAMME_H
 
 #include "base/text.h"
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct occasion;
+struct programme;
 
 struct programme_view {
     const struct programme *programme;

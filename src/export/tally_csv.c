@@ -3,6 +3,8 @@
 
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 /* Adds WORDS as a field. A spreadsheet takes anything that starts with one of = + - @ or a control for a formula: an

@@ -7,8 +7,11 @@
 #include "figures/effort.h"
 #include "measure/counts.h"
 #include "measure/tonnage.h"
-#include "model/programme.h"
 #include "rules/margin.h"
+
+struct athlete;
+struct camp;
+struct programme;
 
 /* What each row of a volume is about. */
 enum tally_by { BY_TABLE, BY_LIFT, BY_SESSION, BY_DAY, BY_WEEK };

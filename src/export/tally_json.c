@@ -3,6 +3,8 @@
 #include "export/json_text.h"
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
+#include "model/athlete.h"
+#include "model/season.h"
 
 static json_t *row_json(const struct tally_table *table, const struct tally_row *row)
 {

@@ -4,6 +4,7 @@
 #include "export/tally_formats.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
+#include "model/programme.h"
 
 static const char *share_words(const struct tally_view *view, const struct share *share)
 {

@@ -4,6 +4,8 @@
 #include "export/tally_formats.h"
 #include "limits/limits.h"
 #include "measure/kit.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 /* "at most ", and the figure in the words of what is compared. */

@@ -5,6 +5,7 @@
 #include "figures/dates.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
+#include "model/programme.h"
 
 /* A part as it is added up. */
 struct sum {

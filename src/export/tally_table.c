@@ -9,6 +9,7 @@
 #include "measure/kit.h"
 #include "measure/limbs.h"
 #include "measure/tally.h"
+#include "model/programme.h"
 
 /* The sums of the weeks of a camp. */
 struct weeks {

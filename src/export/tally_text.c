@@ -5,6 +5,8 @@
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
 #include "measure/kit.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { NAMES = 4, WEEKS_ABREAST = 10 };

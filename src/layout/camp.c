@@ -6,6 +6,9 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 static const char *short_day(struct arena *arena, int day)
@@ -140,6 +143,20 @@ static void draw_phase(const struct camp_sheet *sheet, struct box *band, size_t 
                     arena_printf(sheet->frame.press.arena, "%zu", index + 1), face);
 }
 
+/* "12 Feb", and of a tournament "12, 13, 14 Feb", or from the first to the last where they are many. */
+static const char *bout_day_words(const struct camp_sheet *sheet)
+{
+    enum { MANY = 4 };
+    const struct camp *camp = sheet->camp;
+    struct arena *arena = sheet->frame.press.arena;
+    if (camp->bout_day_count > MANY)
+        return arena_printf(arena, "%s to" WORDING_GAP "%s", short_day(arena, camp->bout), short_day(arena, camp->bout_last));
+    const char *words = short_day(arena, camp->bout);
+    for (size_t i = 1; i < camp->bout_day_count; i++)
+        words = arena_printf(arena, "%s, %s", words, short_day(arena, camp->bout_days[i]));
+    return words;
+}
+
 static void draw_phases(const struct camp_sheet *sheet, struct box *band)
 {
     double high = 1.75 * sheet->frame.first;
@@ -177,8 +194,8 @@ static void draw_uprights(const struct camp_sheet *sheet, struct box *page, doub
         if (camp->phases[i].first > camp->first)
             box_line(page, margin + x_of(sheet, camp->phases[i].first), top, 0, bottom - top, 0.5,
                      INK_HAIR);
-    if (camp->bout)
-        box_line(page, margin + x_of(sheet, camp->bout), top, 0, bottom - top, 1.8, INK_SPOT);
+    for (size_t i = 0; camp->bout && i < camp->bout_day_count; i++)
+        box_line(page, margin + x_of(sheet, camp->bout_days[i]), top, 0, bottom - top, 1.8, INK_SPOT);
 }
 
 /* --- title and foot --- */
@@ -209,7 +226,8 @@ static const char *bout_words(const struct camp_sheet *sheet)
     struct arena *arena = sheet->frame.press.arena;
     if (!camp->bout)
         return "";
-    return arena_printf(arena, "bout %s%s%s", short_day(arena, camp->bout),
+    const char *hour = camp->bout_clock >= 0 ? wording_clock(arena, camp->bout_clock / 60) : "";
+    return arena_printf(arena, "bout %s%s%s%s%s", bout_day_words(sheet), *hour ? ", " : "", hour,
                         camp->bout_words ? ": " : "", camp->bout_words ? camp->bout_words : "");
 }
 

@@ -6,10 +6,9 @@
 #include "layout/camp.h"
 #include "layout/totals.h"
 #include "measure/demand.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
-
-/* How many weeks before a week its load is compared with. */
-enum { WEEKS_BEFORE = 4 };
 
 /* --- weeks --- */
 
@@ -161,27 +160,32 @@ static const char *limit_words(struct arena *arena, const struct sheet_bound *bo
                         bound->only ? " in " : "", bound->only ? bound->only : "");
 }
 
+/* Adds END of BOUND, if it says anything. A ceiling is drawn as the limit says it, over the days of its phase; a floor as
+ * it is lowered, week by week. */
+static void put_end(const struct camp_sheet *sheet, struct chart *chart, size_t week,
+                    const struct sheet_bound *bound, const struct sheet_end *end, const char *lead)
+{
+    struct sheet_bound alone = *bound;
+    bool most = end == &bound->most;
+    milli value = most ? end->whole : end->value;
+    alone.most.value = value;
+    *(most ? &alone.least : &alone.most) = (struct sheet_end){0};
+    if (end->asked)
+        put_limit(sheet, chart, week, bound, limit_words(sheet->frame.press.arena, &alone, lead), (double)value / 1000);
+}
+
 /* The limits on COUNTED, each over the weeks in which it applies. LEAD says which part of the chart is meant. */
 static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum counted counted,
                        bool sided, const char *lead)
 {
-    struct arena *arena = sheet->frame.press.arena;
     for (size_t w = 0; w < sheet->weeks; w++) {
         size_t index = 0;
         for (const struct sheet_bound *bound;
              (bound = bound_next(sheet->frame.request, counted, (int)w + 1, &index)) != NULL;) {
             if (bound->against != COUNTED_NONE || bound->a_side != sided)
                 continue;
-            struct sheet_bound least = *bound, most = *bound;
-            if (bound->bound == LIMIT_WITHIN) {
-                least.bound = LIMIT_AT_LEAST;
-                most.bound = LIMIT_AT_MOST;
-                most.value = bound->top;
-                put_limit(sheet, chart, w, &most, limit_words(arena, &most, lead),
-                          (double)most.value / 1000);
-            }
-            put_limit(sheet, chart, w, &least, limit_words(arena, &least, lead),
-                      (double)least.value / 1000);
+            put_end(sheet, chart, w, bound, &bound->most, lead);
+            put_end(sheet, chart, w, bound, &bound->least, lead);
         }
     }
 }
@@ -195,20 +199,6 @@ static bool any_sided(const struct camp_sheet *sheet, enum counted counted)
     return false;
 }
 
-/* The highest load of the four weeks before week W, or of as many as there are, as they turned out; 0 if one of them is
- * counted only in part. */
-static double highest_before(const struct camp_sheet *sheet, size_t w)
-{
-    milli most = 0;
-    for (size_t back = 1; back <= WEEKS_BEFORE && back <= w; back++) {
-        const struct tally *tally = &sheet->tallies[w - back];
-        if (tally->done_uncounted > 0)
-            return 0;
-        most = tally->done.high > most ? tally->done.high : most;
-    }
-    return (double)most / 1000;
-}
-
 /* Where a rise of the load over the weeks before would become too steep. */
 static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
 {
@@ -217,12 +207,11 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
         size_t index = 0;
         const struct sheet_bound *bound =
             bound_next(sheet->frame.request, COUNTED_LOAD_RISE, (int)w + 1, &index);
-        double most = highest_before(sheet, w);
-        if (bound && most > 0)
+        if (bound && bound->most.asked && bound->from > 0)
             put_limit(sheet, chart, w, bound,
                       arena_printf(arena, "rise of %s at most",
-                                   counted_amount(arena, COUNTED_LOAD_RISE, bound->value)),
-                      most * (1 + (double)bound->value / 100000));
+                                   counted_amount(arena, COUNTED_LOAD_RISE, bound->most.value)),
+                      (double)bound->from / 1000 * (1 + (double)bound->most.value / 100000));
     }
 }
 

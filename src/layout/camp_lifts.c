@@ -5,6 +5,9 @@
 
 #include "layout/camp.h"
 #include "layout/printed_dose.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 static const double GAP = 9;          /* between two weeks, in points */

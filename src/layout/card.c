@@ -8,6 +8,7 @@
 #include "figures/sight.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 enum { SIZE_STEPS = 8 };

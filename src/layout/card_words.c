@@ -8,6 +8,9 @@
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 /* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */

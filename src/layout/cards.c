@@ -3,6 +3,7 @@
 
 #include "figures/sight.h"
 #include "layout/sheet.h"
+#include "model/occasion.h"
 
 enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
 

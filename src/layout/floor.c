@@ -4,12 +4,15 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "layout/floor_room.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
 #include "layout/group.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "measure/person.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for letters */
@@ -17,6 +20,8 @@ static const double NAMES = 0.36, GUTTER = 26; /* share of the width; points for
 struct floor_sheet {
     struct frame frame;
     struct group group;
+    struct rota *rooms; /* of the squad, where it has any */
+    size_t room_count;
     double names, notes; /* widths */
 };
 
@@ -348,6 +353,19 @@ static struct box *floor_foot(const struct floor_sheet *floor)
 
 /* --- pages --- */
 
+/* "18:00-18:39": a squad's finish, in place of what the session takes one athlete alone. */
+static const char *when_words(const struct floor_sheet *floor)
+{
+    struct arena *arena = floor->frame.press.arena;
+    const struct occasion *first = floor->group.members[0];
+    const char *out = wording_out(arena, first);
+    if (floor->room_count != 1)
+        return foot_when(arena, first);
+    const struct rota *room = floor->rooms;
+    return arena_printf(arena, "%s" WORDING_TO "%s%s%s", rota_minute(arena, room, 0),
+                        rota_minute(arena, room, room->table->finish + 59), *out ? " " WORDING_DOT " " : "", out);
+}
+
 static struct frame_title title_words(const struct floor_sheet *floor)
 {
     const struct occasion *first = floor->group.members[0];
@@ -359,7 +377,7 @@ static struct frame_title title_words(const struct floor_sheet *floor)
                                                            : "Floor notes",
                                                        first->optional ? ", may be left out" : ""),
                                 .when = floor->frame.request->date_words,
-                                .then = foot_when(arena, first),
+                                .then = when_words(floor),
                                 .provisional = foot_provisional(first)};
 }
 
@@ -372,13 +390,14 @@ static void add_pages(struct scene *scene, const struct floor_sheet *floor,
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     double bottom = line - foot->height - 6;
     for (size_t start = 0; start < strips.count;) {
-        bool again = scene->page_count > 0;
-        struct box *page = scene_page(scene), *header = frame_header(frame, title, again);
+        bool again = start > 0;
+        struct box *page = scene_page(scene), *header = frame_header(frame, title, scene->page_count > 1);
         double used, y = frame->margin + header->height;
         box_place(page, header, frame->margin, frame->margin);
         if (!again) {
             struct box *setup = setup_box(floor), *held = held_box(floor);
-            scene_bookmark(scene, scene->title, 0, false);
+            if (scene->page_count == 1)
+                scene_bookmark(scene, scene->title, 0, false);
             box_place(page, held, frame->margin, y);
             y += held->height + (held->count ? 9 : 0);
             box_place(page, setup, frame->margin, y);
@@ -393,6 +412,23 @@ static void add_pages(struct scene *scene, const struct floor_sheet *floor,
         box_place(page, foot, frame->margin, line - foot->height);
         start += fitting;
     }
+}
+
+/* The pages of each room, ahead of the notes: what runs the session. */
+static void add_rooms(struct scene *scene, const struct floor_sheet *floor, const struct frame_title *title)
+{
+    const struct frame *frame = &floor->frame;
+    struct box *foot = frame_foot(frame, NULL, 0);
+    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
+    for (size_t i = 0; i < floor->room_count; i++)
+        floor_room_pages(scene, frame, title, &floor->group, &floor->rooms[i], line - foot->height - 6);
+    for (size_t i = 0; i < scene->page_count; i++)
+        box_place(scene->pages[i], foot, frame->margin, line - foot->height);
+}
+
+static void add_last_lines(struct scene *scene, const struct frame *frame)
+{
+    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     for (size_t i = 0; i < scene->page_count; i++)
         box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count),
                   frame->margin, line);
@@ -425,14 +461,18 @@ struct scene *floor_scene(const struct sheet_request *request)
 {
     struct floor_sheet floor = {.frame = frame_of(request),
                                 .group = group_make(request->arena, request->occasions, request->count)};
+    floor.room_count = rotas_of(request, &floor.rooms);
     floor.names = NAMES * floor.frame.inner;
     floor.notes = floor.frame.inner - GUTTER - floor.names - 14;
     struct frame_title title = title_words(&floor);
+    struct floor_sheet room = floor; /* as small as can be read: a night has many turns */
     fit_size(&floor, &title);
     const char *name = arena_printf(request->arena, "%s%s%s: floor notes", title.title,
                                     *title.when ? ", " : "", title.when);
     struct scene *scene = frame_scene(&floor.frame, name, "floor sheet");
+    add_rooms(scene, &room, &title);
     add_pages(scene, &floor, &title);
+    add_last_lines(scene, &floor.frame);
     frame_report_reach(scene, &floor.frame);
     return scene;
 }

@@ -9,6 +9,10 @@
 #include "measure/avoid.h"
 #include "measure/hold.h"
 #include "measure/person.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 struct kit_list {

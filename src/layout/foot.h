@@ -3,7 +3,9 @@
 #define BELL_LAYOUT_FOOT_H
 
 #include "layout/press.h"
-#include "model/programme.h"
+
+struct best;
+struct occasion;
 
 /* "landmine, barbell, 2 × kettlebell": everything that COUNT occasions need, each once; "" if nothing. */
 const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count);

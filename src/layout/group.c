@@ -1,4 +1,5 @@
 #include "layout/group.h"
+#include "model/occasion.h"
 
 #include <string.h>
 

@@ -8,7 +8,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct athlete;
+struct block;
+struct item;
+struct occasion;
 
 struct lane {
     const struct block *block;      /* of the athlete whose item is shown */

@@ -5,7 +5,7 @@
 #define BELL_LAYOUT_MARKS_H
 
 #include "layout/press.h"
-#include "model/programme.h"
+#include "model/set.h"
 
 /* Two feet seen from above, the one in front filled: left in front for orthodox, right for southpaw. HEIGHT high. */
 struct box *mark_stance(const struct press *press, enum dose_side side, double height);

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "layout/marks.h"
 #include "measure/bars.h"
+#include "model/block.h"
 #include "wording/wording.h"
 
 /* --- bits --- */

@@ -5,7 +5,10 @@
 #define BELL_LAYOUT_PRINTED_DOSE_H
 
 #include "layout/press.h"
-#include "model/programme.h"
+#include "model/set.h"
+
+struct block;
+struct item;
 
 enum dose_bit_kind {
     BIT_WORD,

@@ -1,4 +1,5 @@
 #include "layout/ribbon.h"
+#include "model/occasion.h"
 
 #include <math.h>
 

@@ -3,7 +3,8 @@
 #define BELL_LAYOUT_RIBBON_H
 
 #include "layout/press.h"
-#include "model/programme.h"
+
+struct occasion;
 
 /* The session of OCCASION from its start to its end over WIDTH points: each set filled, each rest left open, the
  * blocks' letters above, minutes below. SIZE is that of its text. */

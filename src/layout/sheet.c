@@ -6,17 +6,19 @@
 
 const struct sheet sheets[] = {
     {"wall", "the session for the wall, to be read from the floor", "A3", false, 300, SCOPE_SESSION,
-     wall_scene},
+     wall_scene, true},
     {"card", "one athlete's session to hold and write on", "A6", false, 40, SCOPE_SESSION_EACH,
-     card_scene},
+     card_scene, false},
     {"week", "one athlete's week, compared with its limits", "A4", true, 60, SCOPE_WEEK_EACH,
-     week_scene},
+     week_scene, false},
     {"camp", "one athlete's camp, counted back from the bout week by week", "A4", true, 60, SCOPE_CAMP_EACH,
-     camp_scene},
+     camp_scene, false},
     {"floor", "the coach's notes on a session: set-up, cues, faults, stop rules", "A4", false, 60,
-     SCOPE_SESSION, floor_scene},
+     SCOPE_SESSION, floor_scene, false},
     {"card-page", "the same cards, four to a page with cut marks", "A4", false, 40, SCOPE_SESSION,
-     cards_scene},
+     cards_scene, false},
+    {"board", "a squad's loads as a table: athletes down, lifts across", "A3", true, 300, SCOPE_SESSION, board_scene,
+     true},
 };
 const size_t sheet_count = sizeof sheets / sizeof *sheets;
 

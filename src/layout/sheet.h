@@ -5,18 +5,32 @@
 #include "layout/paper.h"
 #include "layout/press.h"
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/limit.h"
 
-/* A limit that applies to the athlete in a week of the camp. */
+struct occasion;
+struct programme;
+
+/* The "at least" or the "at most" of a limit, as it holds in a week. */
+struct sheet_end {
+    bool asked;
+    milli value; /* a cut week's share */
+    milli whole; /* as the limit says it */
+};
+
+/* A limit that applies to the athlete in a week of the camp, with its verdict: sheets draw it and compare nothing. */
 struct sheet_bound {
     enum counted counted;
     enum counted against; /* COUNTED_NONE, or what it is a share of */
-    enum limit_bound bound;
-    milli value, top;
-    enum mass_unit unit;  /* of a mass */
-    bool a_side, session; /* of each session, not of the week */
-    int week;             /* of the camp, from 1 */
-    const char *only;     /* the phase it was set for, or NULL if it applies in all */
+    struct sheet_end least, most;
+    enum mass_unit unit; /* of a mass */
+    bool a_side;         /* left and right are each bounded */
+    int week;            /* of the camp, from 1 */
+    const char *only;    /* the phase it was set for, or NULL if it applies in all */
+    struct range amount, right; /* what it counts; RIGHT: of that side, where it is a_side */
+    struct range other;  /* what AGAINST comes to */
+    milli reached;       /* thousandths of the figure that holds, on the worse side */
+    bool missed;         /* and not waived */
+    milli from;          /* of a rise of the load: the load it is measured from; 0: not known */
 };
 
 /* What one sheet is made of. */
@@ -26,6 +40,8 @@ enum sheet_scope {
     SCOPE_WEEK_EACH,    /* a week of one athlete in one camp, activities too */
     SCOPE_CAMP_EACH     /* the same of the whole camp */
 };
+
+struct squad_memo;
 
 struct sheet_request {
     struct arena *arena; /* the scene lives in it */
@@ -46,6 +62,7 @@ struct sheet_request {
     bool coach;             /* the coach's own copy: says who does which exchange, and who is on hold */
     const char *const *held; /* names, for that copy alone */
     size_t held_count;
+    struct squad_memo *memo; /* timetables of rooms that other sheets worked out; NULL: none are kept */
 };
 
 struct sheet {
@@ -56,6 +73,7 @@ struct sheet {
     double distance; /* centimetres */
     enum sheet_scope scope;
     struct scene *(*make)(const struct sheet_request *request);
+    bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
 };
 
 extern const struct sheet sheets[];
@@ -74,6 +92,7 @@ struct scene *cards_scene(const struct sheet_request *request);
 struct scene *week_scene(const struct sheet_request *request);
 struct scene *camp_scene(const struct sheet_request *request);
 struct scene *floor_scene(const struct sheet_request *request);
+struct scene *board_scene(const struct sheet_request *request);
 
 /* The size in points at which a capital fills MINUTES of arc seen from CENTIMETRES. */
 double sheet_size(const struct type *type, double centimetres, double minutes);

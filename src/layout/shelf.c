@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "layout/frame.h"
 #include "layout/marks.h"
+#include "model/programme.h"
 #include "wording/entry.h"
 #include "wording/wording.h"
 

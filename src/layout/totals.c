@@ -7,6 +7,10 @@
 #include "layout/chart.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/programme.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { DAYS = 7, COLUMNS = 2 };
@@ -28,17 +32,16 @@ struct rows {
 
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
 {
+    const struct sheet_end *end = bound->most.asked ? &bound->most : &bound->least;
+    const char *lead = bound->most.asked ? "at most" : "at least";
     const char *side = bound->a_side ? " a side" : "";
-    const char *value = counted_amount_in(arena, bound->counted, bound->value, bound->unit);
-    if (bound->bound == LIMIT_WITHIN)
-        return arena_printf(arena, "%s to %s%s", value,
-                            counted_amount_in(arena, bound->counted, bound->top, bound->unit), side);
     if (bound->against != COUNTED_NONE)
-        return arena_printf(arena, "%s %s to 1",
-                            bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
-                            wording_number(arena, bound->value));
-    return arena_printf(arena, "%s %s%s", bound->bound == LIMIT_AT_MOST ? "at most" : "at least",
-                        value, side);
+        return arena_printf(arena, "%s %s to 1", lead, wording_number(arena, end->value));
+    const char *value = counted_amount_in(arena, bound->counted, end->value, bound->unit);
+    if (bound->least.asked && bound->most.asked)
+        return arena_printf(arena, "%s to %s%s",
+                            counted_amount_in(arena, bound->counted, bound->least.value, bound->unit), value, side);
+    return arena_printf(arena, "%s %s%s", lead, value, side);
 }
 
 const struct sheet_bound *bound_next(const struct sheet_request *request, enum counted counted,
@@ -46,7 +49,7 @@ const struct sheet_bound *bound_next(const struct sheet_request *request, enum c
 {
     while (*index < request->bound_count) {
         const struct sheet_bound *bound = &request->bounds[(*index)++];
-        if (bound->counted == counted && bound->week == week && !bound->session)
+        if (bound->counted == counted && bound->week == week)
             return bound;
     }
     return NULL;
@@ -84,36 +87,25 @@ static void add_row(const struct frame *frame, struct rows *rows, struct total_r
     rows->items[rows->count++] = row;
 }
 
-/* The end of a count that is compared with BOUND: the top with an "at most", the bottom with an "at least". */
-static struct total_row row_against(const struct frame *frame, const struct tally *tally,
-                                    enum counted counted, const struct sheet_bound *bound)
+/* What BOUND counts, beside its words. */
+static struct total_row row_against(const struct frame *frame, const struct sheet_bound *bound)
 {
     struct arena *arena = frame->press.arena;
-    struct range sum = tally->sum[counted];
+    enum counted counted = bound->counted;
     const char *name = counted_name(arena, counted);
-    const char *amount = amount_of(frame, counted, sum);
-    if (bound->a_side && counted_is_sided(counted)) {
-        struct range left = tally->side[counted][SIDE_LEFT],
-                     right = tally->side[counted][SIDE_RIGHT];
-        amount = arena_printf(arena, "left %s, right %s", amount_of(frame, counted, left),
-                              amount_of(frame, counted, right));
-        sum.high = left.high > right.high ? left.high : right.high;
-        sum.low = left.low < right.low ? left.low : right.low;
-    }
-    double value = (double)bound->value, at_most = (double)sum.high, at_least = (double)sum.low;
+    const char *amount = amount_of(frame, counted, bound->amount);
+    if (bound->a_side)
+        amount = arena_printf(arena, "left %s, right %s", amount, amount_of(frame, counted, bound->right));
     if (bound->against != COUNTED_NONE) {
-        struct range other = tally->sum[bound->against];
         name = arena_printf(arena, "%s to %s", name, counted_name(arena, bound->against));
-        amount = arena_printf(arena, "%s to %s", amount, amount_of(frame, bound->against, other));
-        at_most = other.low > 0 ? (double)sum.high / (double)other.low * 1000 : 0;
-        at_least = other.high > 0 ? (double)sum.low / (double)other.high * 1000 : INFINITY;
+        amount = arena_printf(arena, "%s to %s", amount, amount_of(frame, bound->against, bound->other));
     }
-    bool floor = bound->bound == LIMIT_AT_LEAST;
-    double share = (floor ? at_least : at_most) / fmax(value, 1);
-    bool over = bound->bound == LIMIT_WITHIN ? at_most > (double)bound->top || at_least < value
-                : floor                      ? at_least < value
-                                             : at_most > value;
-    return (struct total_row){name, amount, bound_words(arena, bound), fmin(share, 2), floor, over};
+    return (struct total_row){.name = name,
+                              .amount = amount,
+                              .words = bound_words(arena, bound),
+                              .share = fmin((double)bound->reached / 1000, 2),
+                              .floor = !bound->most.asked,
+                              .missed = bound->missed};
 }
 
 static void add_counted(const struct frame *frame, struct rows *rows, const struct tally *tally,
@@ -123,13 +115,14 @@ static void add_counted(const struct frame *frame, struct rows *rows, const stru
     bool any = false;
     for (const struct sheet_bound *bound;
          (bound = bound_next(frame->request, counted, week, &index)) != NULL; any = true)
-        add_row(frame, rows, row_against(frame, tally, counted, bound));
+        add_row(frame, rows, row_against(frame, bound));
     if (any || tally->sum[counted].high == 0)
         return;
     add_row(frame, rows,
-            (struct total_row){counted_name(frame->press.arena, counted),
-                               amount_of(frame, counted, tally->sum[counted]), "", -1, false,
-                               false});
+            (struct total_row){.name = counted_name(frame->press.arena, counted),
+                               .amount = amount_of(frame, counted, tally->sum[counted]),
+                               .words = "",
+                               .share = -1});
 }
 
 /* What a coach looks for first comes first and is shown even without a limit. */
@@ -254,11 +247,40 @@ static struct box *days_chart(const struct frame *frame, const double *loads, do
     return chart_box(&frame->press, &chart, &plot);
 }
 
-/* What the figures leave out, or "". */
-static const char *missing_words(struct arena *arena, const struct tally *tally)
+/* The athlete's work of the week, whatever camp it is in: limits of a week count all of it. */
+struct week_work {
+    struct tally all;
+    double loads[DAYS];
+    const struct camp *beside; /* a camp that is not the sheet's but adds to it; or NULL */
+};
+
+static struct week_work work_of(const struct sheet_request *request)
 {
-    int64_t load = tally_uncounted(tally, COUNTED_SESSION_LOAD);
-    int64_t strikes = tally_uncounted(tally, COUNTED_STRIKES);
+    const struct programme *programme = request->programme;
+    const struct occasion *first = request->occasions[0];
+    int monday = date_monday(first->date);
+    struct week_work work = {0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (occasion->athlete != first->athlete || date_monday(occasion->date) != monday)
+            continue;
+        struct tally day = {0};
+        tally_occasion(&day, occasion);
+        tally_add(&work.all, &day);
+        work.loads[date_weekday(occasion->date) - 1] += (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
+        if (occasion->camp != first->camp)
+            work.beside = occasion->camp;
+    }
+    return work;
+}
+
+/* What the figures include that the sheet does not show, and what they leave out; or "". */
+static const char *note_words(struct arena *arena, const struct week_work *work)
+{
+    int64_t load = tally_uncounted(&work->all, COUNTED_SESSION_LOAD);
+    int64_t strikes = tally_uncounted(&work->all, COUNTED_STRIKES);
+    const char *beside =
+        work->beside ? arena_printf(arena, "Counted with the work of %s. ", work->beside->name.shown) : "";
     const char *one =
         load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min without an effort. ",
                             (int)((load + 30) / 60))
@@ -267,33 +289,25 @@ static const char *missing_words(struct arena *arena, const struct tally *tally)
         strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP "min of timed work. ",
                                (int)((strikes + 30) / 60))
                 : "";
-    return arena_printf(arena, "%s%s", one, two);
+    return arena_printf(arena, "%s%s%s", beside, one, two);
 }
 
 struct box *totals_box(const struct frame *frame)
 {
     const struct sheet_request *request = frame->request;
     const struct press *press = &frame->press;
-    struct tally all = {0};
-    double loads[DAYS] = {0}, left = 214, gap = 18;
-    for (size_t i = 0; i < request->count; i++) {
-        struct tally day = {0};
-        tally_occasion(&day, request->occasions[i]);
-        tally_add(&all, &day);
-        loads[date_weekday(request->occasions[i]->date) - 1] +=
-            (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
-    }
-    struct rows rows = find_rows(frame, &all, request->occasions[0]->week);
+    struct week_work work = work_of(request);
+    double left = 214, gap = 18;
+    struct rows rows = find_rows(frame, &work.all, request->occasions[0]->week);
     struct box *box = box_new(press->arena);
     struct box *table = table_box(frame, &rows, frame->inner - left - gap);
-    const char *missing = missing_words(press->arena, &all);
     struct box *note = press_paragraph(
-        press, missing, frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0,
+        press, note_words(press->arena, &work), frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), left, 0,
         1, false);
     double height = fmax(table->height, 74 + note->height);
     box_rectangle(box, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
     box_place(
-        box, days_chart(frame, loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
+        box, days_chart(frame, work.loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
     box_place(box, note, 0, 8 + height - note->height);
     box_place(box, table, left + gap, 9);
     box->height = height + 16;

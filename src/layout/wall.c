@@ -4,6 +4,8 @@
 #include "base/text.h"
 #include "figures/sight.h"
 #include "layout/wall_fit.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 static struct box *open_page(struct scene *scene, const struct wall *wall)

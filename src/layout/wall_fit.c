@@ -4,6 +4,7 @@
 
 #include "figures/sight.h"
 #include "measure/person.h"
+#include "model/occasion.h"
 
 /* Letters grow no further than this: beyond it the sheet gains nothing and loses its white. */
 static const double MINUTES_MOST = 24;

@@ -8,6 +8,7 @@
 #include "layout/ribbon.h"
 #include "layout/wall.h"
 #include "measure/person.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)

@@ -4,6 +4,8 @@
 
 #include "layout/marks.h"
 #include "layout/wall.h"
+#include "model/block.h"
+#include "model/exercise.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
 static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1;

@@ -4,6 +4,8 @@
 
 #include "layout/marks.h"
 #include "layout/wall.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
 
 static const double LABEL = 0.62;      /* size of names, in sizes */
 static const double LABELS_MOST = 0.4; /* share of the width they may take */

@@ -4,6 +4,9 @@
 
 #include "layout/marks.h"
 #include "layout/wall.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 /* --- the block --- */

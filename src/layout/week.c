@@ -1,5 +1,6 @@
 /* week.c - one athlete's week on a page: the days as columns, then what it adds up to. */
 #include <math.h>
+#include <string.h>
 
 #include "base/text.h"
 #include "figures/dates.h"
@@ -10,6 +11,11 @@
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "layout/totals.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { DAYS = 7 };
@@ -105,19 +111,37 @@ static struct box *block_box(const struct week *week, const struct occasion *occ
     return box;
 }
 
+static bool is_bout(const struct occasion *occasion)
+{
+    return occasion->activity && occasion->activity->bout;
+}
+
 static const char *title_of(const struct occasion *occasion)
 {
     return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
 }
 
-/* Hour, name and length of what is done. */
+/* How long and hard it is; of a bout its rule set, as its line has it. */
+static const char *amount_of(const struct week *week, const struct occasion *occasion)
+{
+    const char *words = wording_occasion(week->frame.press.arena, occasion);
+    const char *rules = is_bout(occasion) ? occasion->camp->bout_words : NULL;
+    if (!rules)
+        return words;
+    return occasion->rounds && !strstr(rules, " x ")
+               ? arena_printf(week->frame.press.arena, "%s " WORDING_DOT " %s", rules, words)
+               : rules;
+}
+
+/* Hour, name and length of what is done. Nothing of a week is set larger than its bout. */
 static struct box *head_box(const struct week *week, const struct occasion *occasion,
                             double width, bool again)
 {
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
     struct box *box = box_new(press->arena);
-    struct face name = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
+    double size = (is_bout(occasion) ? 1.6 : 1) * frame->first;
+    struct face name = frame_face(size, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     struct face hour = frame_face(frame->first, WEIGHT_BOLD, INK_SPOT, RANK_FIRST);
     struct face length = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
     name.style.role = ROLE_HEADING;
@@ -133,8 +157,7 @@ static struct box *head_box(const struct week *week, const struct occasion *occa
                 0.5 * frame->first);
     if (!again)
         frame_stack(box,
-                    press_paragraph(press, wording_occasion(press->arena, occasion), length, width,
-                                    0, 1, false),
+                    press_paragraph(press, amount_of(week, occasion), length, width, 0, 1, false),
                     0.25 * frame->first);
     box->height += 0.35 * frame->first;
     return box;
@@ -173,6 +196,8 @@ static double weight_of(const struct occasion *occasion)
     size_t lines = 0;
     for (size_t b = 0; b < occasion->block_count; b++)
         lines += occasion->blocks[b].item_count;
+    if (is_bout(occasion))
+        return 1;
     return lines ? fmax(0.6, (double)lines / 8) : 0.15;
 }
 

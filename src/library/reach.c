@@ -1,4 +1,5 @@
 #include "library/reach.h"
+#include "model/programme.h"
 
 #include <string.h>
 

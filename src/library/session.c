@@ -7,6 +7,7 @@
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "plan/plan_files.h"
 #include "resolve/resolve.h"
 

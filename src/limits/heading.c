@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/programme.h"
 
 enum { FAR = 4 };
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "measure/person.h"
+#include "model/programme.h"
 
 /* --- layers --- */
 

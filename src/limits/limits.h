@@ -3,8 +3,13 @@
 #define BELL_LIMITS_LIMITS_H
 
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/limit.h"
 #include "source/diag.h"
+
+struct athlete;
+struct camp;
+struct phase;
+struct programme;
 
 /* To whom the lists `under 18` and `novices` apply by themselves, whatever a camp says. */
 enum for_whom { FOR_YOUNG = 1, FOR_NOVICE = 2, GROWN = 18 };

@@ -2,6 +2,7 @@
 
 #include "measure/avoid.h"
 #include "measure/hold.h"
+#include "model/programme.h"
 
 enum { WHOLE = 100000 /* per cent, in thousandths */ };
 

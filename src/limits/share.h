@@ -5,6 +5,10 @@
 
 #include "limits/limits.h"
 
+struct athlete;
+struct phase;
+struct programme;
+
 enum { DAYS_OF_WEEK = 7 };
 
 /* Whether the limit counts only some days of the camp: those of a phase, or near a bout. */

@@ -10,6 +10,7 @@
 #include "lsp/methods.h"
 #include "lsp/outline.h"
 #include "lsp/publish.h"
+#include "model/programme.h"
 #include "rules/run.h"
 
 enum { WEEK = 7 };

@@ -133,6 +133,13 @@ static void club_free(void *what)
     g_free(club);
 }
 
+static void open_session(const struct workspace *workspace, struct club *club)
+{
+    const struct bell_options options = {.share = workspace->share, .today = workspace->today};
+    if (bell_open(&options, &club->session) == BELL_OK)
+        bell_add_path(club->session, club->root);
+}
+
 static struct club *club_new(const struct workspace *workspace, const char *root, bool lone)
 {
     struct club *club = g_new0(struct club, 1);
@@ -140,9 +147,7 @@ static struct club *club_new(const struct workspace *workspace, const char *root
     club->lone = lone;
     club->stale = true;
     club->published = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, g_free);
-    const struct bell_options options = {.share = workspace->share, .today = workspace->today};
-    if (bell_open(&options, &club->session) == BELL_OK)
-        bell_add_path(club->session, root);
+    open_session(workspace, club);
     g_ptr_array_add(workspace->clubs, club);
     return club;
 }
@@ -325,6 +330,21 @@ int document_file(const struct workspace *workspace, const struct document *docu
 }
 
 /* --- the workspace --- */
+
+/* A session has one day for its whole life. */
+void workspace_set_today(struct workspace *workspace, const char *today)
+{
+    workspace->today = today;
+    for (guint i = 0; i < workspace->clubs->len; i++) {
+        struct club *club = g_ptr_array_index(workspace->clubs, i);
+        club_forget(club);
+        bell_close(club->session);
+        open_session(workspace, club);
+        club->stale = true;
+    }
+    for (guint i = 0; i < workspace->documents->len; i++)
+        ((struct document *)g_ptr_array_index(workspace->documents, i))->changed = true;
+}
 
 void workspace_open(struct workspace *workspace, const char *share, const char *today)
 {

@@ -49,6 +49,9 @@ struct workspace {
 void workspace_open(struct workspace *workspace, const char *share, const char *today);
 void workspace_close(struct workspace *workspace);
 
+/* From now on TODAY, which must outlive WORKSPACE, is the day. */
+void workspace_set_today(struct workspace *workspace, const char *today);
+
 void workspace_add_folder(struct workspace *workspace, const char *path);
 void workspace_remove_folder(struct workspace *workspace, const char *path);
 /* Asks anew to which club each document belongs: folders or files came or went. */

@@ -1,5 +1,6 @@
 /* complete.c - what may be written at the caret, also in a line that is not finished. Every item replaces one and the same
  * stretch, for names have several words and editors know only the last. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -274,25 +275,57 @@ static bool may_be_meant(const char *label, const char *typed)
     return *typed == '\0';
 }
 
+static int by_rank(const void *left, const void *right)
+{
+    const struct offered *a = left, *b = right;
+    return a->rank != b->rank ? (a->rank < b->rank ? -1 : 1) : strcmp(a->label, b->label);
+}
+
+/* Keeps what may be meant; what begins as was typed comes first, as does of it what can be done. */
+static void choose(struct completing *completing)
+{
+    enum { ELSEWHERE = 10 };
+    struct offers *offers = &completing->offers;
+    const char *typed = text_fold(offers->arena, completing->text + completing->start, completing->caret - completing->start);
+    size_t count = 0;
+    for (size_t i = 0; i < offers->count; i++) {
+        struct offered one = offers->items[i];
+        const char *folded = text_fold(offers->arena, one.label, strlen(one.label));
+        if (!may_be_meant(folded, typed))
+            continue;
+        one.rank += strncmp(folded, typed, strlen(typed)) == 0 ? 0 : ELSEWHERE;
+        offers->items[count++] = one;
+    }
+    offers->count = count;
+    if (count > 1)
+        qsort(offers->items, count, sizeof *offers->items, by_rank);
+}
+
 static void add_items(struct completing *completing, const struct page *page)
 {
-    struct arena *arena = completing->offers.arena;
-    const char *typed = text_fold(arena, completing->text + completing->start, completing->caret - completing->start);
+    choose(completing);
     for (size_t i = 0; i < completing->offers.count; i++) {
         const struct offered *offered = &completing->offers.items[i];
-        if (!may_be_meant(text_fold(arena, offered->label, strlen(offered->label)), typed))
-            continue;
         json_t *item = json_object(), *edit = json_object();
         json_put_words(item, "label", offered->label);
         json_put(item, "kind", json_integer(offered->kind));
         json_put_words(item, "detail", offered->detail);
-        json_put_words(item, "sortText", arena_printf(arena, "%d %s", offered->rank, offered->label));
+        json_put_words(item, "sortText", arena_printf(completing->offers.arena, "%04zu", i));
         json_put_words(item, "filterText", offered->label);
         json_put(edit, "range", page_range(page, completing->start, completing->caret));
         json_put_words(edit, "newText", offered->label);
         json_put(item, "textEdit", edit);
         json_add(completing->items, item);
     }
+}
+
+/* Does the caret stand in a comment? It begins with a # that only blanks are beside. */
+static bool is_in_comment(const char *text, size_t caret)
+{
+    bool sign = false;
+    for (size_t at = caret; at > 0 && !strchr("\n\r", text[at - 1]) && !sign; at--)
+        sign = text[at - 1] == '#' && (at == 1 || strchr(" \t\n\r", text[at - 2])) && strchr(" \t\n\r", text[at]);
+    return sign;
 }
 
 json_t *lsp_completion(struct call *call)
@@ -307,7 +340,9 @@ json_t *lsp_completion(struct call *call)
                                     .text = source->text, .caret = caret, .items = json_array()};
     completing.start = completing.writing.indent;
     const struct statement *fallback = completing.writing.fallback;
-    if (completing.writing.statement) {
+    if (is_in_comment(source->text, caret)) {
+        return completing.items;
+    } else if (completing.writing.statement) {
         complete_values(&completing);
     } else if (completing.writing.place) {
         /* A line without words of its own may have come behind its name already. */

@@ -6,6 +6,8 @@
 #include "export/json_text.h"
 #include "lsp/lifted.h"
 #include "lsp/methods.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 enum { MOST_FIGURES = 8 };

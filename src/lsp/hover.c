@@ -9,6 +9,7 @@
 #include "lsp/methods.h"
 #include "lsp/outline.h"
 #include "measure/counts.h"
+#include "model/programme.h"
 #include "rules/margin.h"
 #include "wording/entry.h"
 #include "wording/wording.h"
@@ -202,7 +203,8 @@ json_t *lsp_hover(struct call *call)
     const struct use *use = index_at(club_index(focus.club), focus.file, offset);
     if (!statement || !is_on_line(&focus.page, statement, offset))
         return NULL;
-    bool found = (use && add_thing(call, &focus, use->thing, &out)) || add_limit(call, &focus, statement, &out) ||
+    bool shown = use && focus_may_show(&focus, use->thing->name->span);
+    bool found = (shown && add_thing(call, &focus, use->thing, &out)) || add_limit(call, &focus, statement, &out) ||
                  (!use && add_percentage(call, &focus, statement, offset, &out));
     if (!found)
         return NULL;

@@ -63,6 +63,7 @@ static const struct {
     {STATEMENT_COUNTS, NAMED_UNIT, 0, 0},
     {STATEMENT_WEIGH, NAMED_WEIGH, 0, 0},
     /* The coach's own words, and words that each have their statement: */
+    {STATEMENT_SEASON, 0, 0, 0},
     {STATEMENT_CALLED, 0, 0, 0},
     {STATEMENT_HELD_PHASE, 0, 0, 0},
     {STATEMENT_HELD_IN, 0, 0, 0},

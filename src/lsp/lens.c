@@ -6,6 +6,7 @@
 #include "lsp/methods.h"
 #include "lsp/outline.h"
 #include "lsp/publish.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 enum { MOST_WEEKS = 520 };

@@ -1,4 +1,5 @@
 /* lifecycle.c - the beginning and the end: what the client can do, and what it is offered. */
+#include <stdio.h>
 #include <string.h>
 
 #include "export/json_text.h"
@@ -154,6 +155,7 @@ json_t *lsp_initialized(struct call *call)
 {
     if (call->lsp->wishes.watched)
         watch_files(call->lsp);
+    progress_ask(call->lsp);
     return NULL;
 }
 
@@ -195,4 +197,34 @@ void progress_begin(struct lsp *lsp, const json_t *token, const char *title)
 void progress_end(struct lsp *lsp, const json_t *token)
 {
     tell_progress(lsp, token, object_of("kind", json_words("end")));
+}
+
+/* No token of the client's is like it. */
+static json_t *own_token(json_int_t number)
+{
+    char words[64];
+    snprintf(words, sizeof words, "bellsheet %lld", (long long)number);
+    return json_words(words);
+}
+
+void progress_ask(struct lsp *lsp)
+{
+    if (!lsp->wishes.progress || lsp->progress_asked)
+        return;
+    lsp->progress_token = 0;
+    lsp->progress_asked = lsp_ask(lsp, "window/workDoneProgress/create", object_of("token", own_token(lsp->asked + 1)));
+}
+
+void progress_tell(struct lsp *lsp, bool begins)
+{
+    if (!lsp->progress_token)
+        return;
+    json_t *token = own_token(lsp->progress_token);
+    if (begins)
+        progress_begin(lsp, token, "reading the club");
+    else
+        progress_end(lsp, token);
+    json_decref(token);
+    if (!begins)
+        progress_ask(lsp);
 }

@@ -1,4 +1,5 @@
 #include "lsp/lifted.h"
+#include "model/programme.h"
 
 #include <string.h>
 

@@ -27,6 +27,9 @@ void lsp_feed(struct lsp *lsp, const char *bytes, size_t length);
  * has come: of edits that pile up only the last text is looked at. */
 bool lsp_step(struct lsp *lsp);
 
+/* The day, once it is another one than the host's: an editor may be open for weeks, and holds and ages go by it. */
+void lsp_set_today(struct lsp *lsp, const char *today);
+
 /* Tells what has changed in the plans since it was last told; to be called when nothing else is to be done. */
 void lsp_settle(struct lsp *lsp);
 

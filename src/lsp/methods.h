@@ -29,4 +29,9 @@ lsp_handler lsp_definition, lsp_references, lsp_highlight, lsp_prepare_rename, l
 void progress_begin(struct lsp *lsp, const json_t *token, const char *title);
 void progress_end(struct lsp *lsp, const json_t *token);
 
+/* Asks the client to let the server tell of work of its own, where it can. Each time is for one work. */
+void progress_ask(struct lsp *lsp);
+/* Tells that such work goes on, or has ended; without the client's leave nothing happens. */
+void progress_tell(struct lsp *lsp, bool begins);
+
 #endif

@@ -7,6 +7,7 @@
 #include "measure/avoid.h"
 #include "measure/counts.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "rules/rules.h"
 #include "wording/entry.h"
 
@@ -102,7 +103,7 @@ static void offer_exercises(struct offers *offers)
     for (size_t i = 0; i < programme->exercise_count; i++) {
         const struct exercise *exercise = programme->exercises[i];
         const char *missing = NULL;
-        if (exercise->replaced)
+        if (exercise->replaced || !focus_may_show(offers->focus, exercise->name.span))
             continue;
         int rank = rank_exercise(offers, asked, exercise, &missing);
         offer(offers, exercise->name.shown, OFFER_METHOD, missing ? missing : entry_patterns(offers->arena, exercise), rank);
@@ -116,7 +117,7 @@ static void offer_things(struct offers *offers, unsigned what)
     const struct index *index = club_index(offers->focus->club);
     for (size_t i = 0; i < index->thing_count; i++) {
         const struct thing *thing = index->things[i];
-        if (what & thing->what && !thing->alias)
+        if (what & thing->what && !thing->alias && focus_may_show(offers->focus, thing->name->span))
             offer(offers, thing->shown, kind_of(thing->what), NULL, thing->shelf ? 1 : 0);
     }
 }

@@ -56,7 +56,7 @@ static int symbol_kind(const struct node *statement)
     case STATEMENT_SESSION: case STATEMENT_ACTIVITY: return SYMBOL_FUNCTION;
     case STATEMENT_EXERCISE: case STATEMENT_ITEM: case STATEMENT_FILLER: case STATEMENT_ROUND: return SYMBOL_METHOD;
     case STATEMENT_GYM: return SYMBOL_STRUCT;
-    case STATEMENT_CAMP: case STATEMENT_LIMITS: case STATEMENT_PROTOCOL: return SYMBOL_NAMESPACE;
+    case STATEMENT_CAMP: case STATEMENT_SEASON: case STATEMENT_LIMITS: case STATEMENT_PROTOCOL: return SYMBOL_NAMESPACE;
     case STATEMENT_SPAN: case STATEMENT_PLACE: case STATEMENT_BOUT: case STATEMENT_LOG: return SYMBOL_EVENT;
     default: return SYMBOL_OBJECT;
     }
@@ -143,7 +143,8 @@ static void add_workspace_symbols(struct call *call, struct club *club, const ch
     const struct index *index = club_index(club);
     for (size_t i = 0; i < index->thing_count; i++) {
         const struct thing *thing = index->things[i];
-        if (thing->shelf || thing->alias || !is_wanted(thing->folded, query))
+        bool hidden = thing->shelf || thing->alias || diag_is_private(club->session->project.diag, thing->name->span);
+        if (hidden || !is_wanted(thing->folded, query))
             continue;
         json_t *one = json_object();
         json_put_words(one, "name", thing->shown);

@@ -207,7 +207,12 @@ void publish_all(struct lsp *lsp)
             g_ptr_array_remove_index(workspace->clubs, i);
             continue;
         }
+        bool first = club->stale && !club->revision; /* all its files are read, and the shelf */
+        if (first)
+            progress_tell(lsp, true);
         club_refresh(workspace, club);
+        if (first)
+            progress_tell(lsp, false);
         if (club->unpublished)
             publish_club(&call, club);
         again |= club->asks_again;

@@ -165,7 +165,7 @@ static void take_answer(struct lsp *lsp, const json_t *json)
 {
     const json_t *id = json_object_get(json, "id");
     if (json_is_integer(id) && lsp->progress_asked == json_integer_value(id)) {
-        lsp->progress_granted = !json_object_get(json, "error");
+        lsp->progress_token = json_object_get(json, "error") ? 0 : lsp->progress_asked;
         lsp->progress_asked = 0;
     }
 }
@@ -247,6 +247,15 @@ bool lsp_step(struct lsp *lsp)
         take_message(lsp, message);
     message_free(message);
     return true;
+}
+
+void lsp_set_today(struct lsp *lsp, const char *today)
+{
+    if (lsp->host.today && strcmp(lsp->host.today, today) == 0)
+        return;
+    lsp->host.today = arena_copy(lsp->arena, today, strlen(today));
+    workspace_set_today(&lsp->workspace, lsp->host.today);
+    lsp->unsettled = true;
 }
 
 void lsp_settle(struct lsp *lsp)

@@ -54,7 +54,7 @@ struct lsp {
     struct workspace workspace;
     json_int_t asked;    /* numbers of requests to the client */
     json_int_t progress_asked; /* the request whose answer lets progress be told; 0: none is awaited */
-    bool progress_granted;
+    json_int_t progress_token; /* under which it then is; 0: it may not be */
 };
 
 /* A request or notification that is being dealt with. */

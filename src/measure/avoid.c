@@ -1,4 +1,7 @@
 #include "measure/avoid.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/set.h"
 
 #include <string.h>
 

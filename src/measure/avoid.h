@@ -2,7 +2,12 @@
 #ifndef BELL_MEASURE_AVOID_H
 #define BELL_MEASURE_AVOID_H
 
-#include "model/programme.h"
+#include "model/kinds.h"
+
+struct athlete;
+struct avoid;
+struct exercise;
+struct set_run;
 
 /* Is AVOID in force on DAY? It never lapses by the calendar: only an entry ends it. */
 bool avoid_stands(const struct avoid *avoid, int day);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "measure/loads.h"
+#include "model/block.h"
 
 bool block_shares_time(const struct block *block)
 {

@@ -2,7 +2,12 @@
 #ifndef BELL_MEASURE_BARS_H
 #define BELL_MEASURE_BARS_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct block;
+struct gym;
+struct item;
+struct plating;
 
 /* Whether the items of BLOCK are done one right after the other, so that what one has loaded the next cannot. */
 bool block_shares_time(const struct block *block);

@@ -10,7 +10,8 @@
 #include <stddef.h>
 
 #include "base/arena.h"
-#include "model/programme.h"
+#include "model/kinds.h"
+#include "model/quantity.h"
 
 /* The sums come first, and of them the ones that are kept apart for left and right. */
 enum counted {

@@ -2,6 +2,9 @@
 
 #include "figures/effort.h"
 #include "figures/mass.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 
 const struct best *athlete_best(const struct athlete *athlete, const struct exercise *exercise,
                                 int day)

@@ -5,7 +5,14 @@
 
 #include <stdbool.h>
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct athlete;
+struct best;
+struct exercise;
+struct item;
+struct occasion;
+struct set_run;
 
 /* Where heavy and hard begin, in thousandths: common practice, no source. */
 enum {

@@ -6,6 +6,7 @@
 #include "measure/demand.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 
 enum { EASY_RPE = 3000, ALL_OUT_RPE = 10000 };
 
@@ -221,8 +222,9 @@ static bool before_knock(const struct hold *hold, const struct occasion *occasio
 {
     if (occasion->date != hold->since)
         return occasion->date < hold->since;
+    bool bout = occasion->activity && occasion->activity->bout; /* it is what the hold began with, more likely than not */
     if (hold->clock < 0 || occasion->clock < 0)
-        return occasion->logged;
+        return occasion->logged || bout;
     return occasion->clock < hold->clock;
 }
 

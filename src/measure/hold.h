@@ -5,7 +5,18 @@
 #ifndef BELL_MEASURE_HOLD_H
 #define BELL_MEASURE_HOLD_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct athlete;
+struct block;
+struct exercise;
+struct hold;
+struct hold_entry;
+struct item;
+struct left_out;
+struct occasion;
+struct permits;
+struct programme;
 
 /* The state of a hold once everything that counts up to a day is taken in. */
 struct hold_state {

@@ -3,6 +3,10 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/occasion.h"
 
 const struct gym *occasion_gym(const struct occasion *occasion)
 {

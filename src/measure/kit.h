@@ -2,7 +2,14 @@
 #ifndef BELL_MEASURE_KIT_H
 #define BELL_MEASURE_KIT_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct closure;
+struct occasion;
+
+struct exercise;
+struct gym;
+struct need;
 
 /* The unit that its sheets and messages put first; kilograms if GYM is NULL. */
 enum mass_unit gym_unit(const struct gym *gym);

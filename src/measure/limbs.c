@@ -1,6 +1,9 @@
 #include "measure/limbs.h"
 
 #include "measure/time.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 
 /* No plan comes near it, and sums of it do not overflow. */
 static const milli MOST = INT64_C(1000000000000000);

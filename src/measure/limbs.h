@@ -19,7 +19,13 @@
 #ifndef BELL_MEASURE_LIMBS_H
 #define BELL_MEASURE_LIMBS_H
 
-#include "model/programme.h"
+#include "model/kinds.h"
+#include "model/quantity.h"
+
+struct exercise;
+struct item;
+struct occasion;
+struct set_run;
 
 enum { STANCE_COUNT = 3 };
 

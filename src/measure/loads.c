@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "figures/mass.h"
 #include "measure/kit.h"
+#include "model/exercise.h"
 
 /* --- the tables --- */
 

@@ -11,7 +11,10 @@
 #define BELL_MEASURE_LOADS_H
 
 #include "figures/plates.h"
-#include "model/programme.h"
+#include "model/gym.h"
+#include "model/set.h"
+
+struct exercise;
 
 /* Every load of a gym's discs, without bar and collars. A gym has two: loadings[0] for pairs on two sleeves,
  * loadings[1] for single discs on one. rack.n is 0 where its status is not PLATE_OK. */

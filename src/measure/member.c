@@ -41,5 +41,23 @@ bool camp_bouts_on(const struct camp *camp, int day)
     bool on = camp->bout == day;
     for (size_t i = 0; i < camp->bout_day_count; i++)
         on |= camp->bout_days[i] == day;
-    return on && camp_has_bout(camp);
+    return on && camp_has_bout(camp) && (!camp->bout_out || day <= camp->bout_out);
+}
+
+bool occasion_is_bout(const struct occasion *occasion)
+{
+    return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);
+}
+
+bool season_has(const struct season *season, int day)
+{
+    return season->first && season->first <= day && day <= season->last;
+}
+
+const struct season *season_of(const struct programme *programme, int day)
+{
+    for (size_t i = 0; i < programme->season_count; i++)
+        if (season_has(programme->seasons[i], day))
+            return programme->seasons[i];
+    return NULL;
 }

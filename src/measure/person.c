@@ -1,6 +1,7 @@
 #include "measure/person.h"
 
 #include "figures/dates.h"
+#include "model/athlete.h"
 
 const char *athlete_called(const struct athlete *athlete)
 {

@@ -2,7 +2,9 @@
 #ifndef BELL_MEASURE_PERSON_H
 #define BELL_MEASURE_PERSON_H
 
-#include "model/programme.h"
+#include "model/kinds.h"
+
+struct athlete;
 
 /* What ATHLETE is called on walls, boards and tables: as the plan says, otherwise the whole name; no part of it is
  * guessed. */

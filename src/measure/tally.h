@@ -8,6 +8,11 @@
 #include "measure/counts.h"
 #include "measure/tonnage.h"
 
+struct block;
+struct item;
+struct occasion;
+struct range;
+
 /* Work that a count ought to include but the plan does not count, in seconds. */
 enum uncounted {
     UNCOUNTED_STRIKES, /* timed strikes, pads, sparring */
@@ -45,6 +50,10 @@ milli tally_intensity(const struct tally *tally);
  * effort that it leaves out. */
 struct range tally_load(const struct tally *tally);
 int64_t tally_load_uncounted(const struct tally *tally);
+
+/* The highest session load of WEEKS as they turned out, or 0 if one of them is not fully counted: compared with part of a
+ * load every week would be a rise. */
+milli tally_highest_done(const struct tally *const *weeks, size_t count);
 
 /* Seconds that COUNTED leaves out in TALLY; 0 for counts that leave out nothing. */
 int64_t tally_uncounted(const struct tally *tally, enum counted counted);

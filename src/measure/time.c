@@ -1,6 +1,9 @@
 #include "measure/time.h"
 
 #include "measure/demand.h"
+#include "model/athlete.h"
+#include "model/block.h"
+#include "model/exercise.h"
 
 const struct time_settings time_usual = {
     .tempo = {.lower = 2, .lift = 1},

@@ -5,7 +5,13 @@
 
 #include "figures/clock.h"
 #include "measure/loads.h"
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct athlete;
+struct block;
+struct exercise;
+struct item;
+struct set_run;
 
 /* What the clock counts if the plan says nothing. */
 struct time_settings {

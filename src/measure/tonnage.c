@@ -3,6 +3,8 @@
 #include "figures/load.h"
 #include "measure/kit.h"
 #include "measure/limbs.h"
+#include "model/exercise.h"
+#include "model/set.h"
 
 static const struct {
     const char *name, *unit;

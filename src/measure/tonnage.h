@@ -2,7 +2,10 @@
 #ifndef BELL_MEASURE_TONNAGE_H
 #define BELL_MEASURE_TONNAGE_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct exercise;
+struct set_run;
 
 /* What a tonnage leaves out, each in its own unit. The first two can be asked for by a limit's words. */
 enum tonnage_gap {

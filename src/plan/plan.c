@@ -12,10 +12,17 @@
 #include "plan/plan_files.h"
 #include "plan/shelf_part.h"
 #include "plan/shelf_index.h"
+#include "plan/record_months.h"
 #include "resolve/resolve.h"
 #include "syntax/read.h"
 
 enum { MOST_FILES = 5000, MOST_USES = 64 };
+
+/* A file of a record that waits: how to open it, its true path, what messages call it, and its last day. */
+struct record_month {
+    const char *path, *real, *shown;
+    int last;
+};
 
 struct plan_loading {
     struct project *project;
@@ -27,6 +34,9 @@ struct plan_loading {
     bool shelf;         /* what is read now belongs to the shelf */
     bool later;         /* the shelf's files are opened, and read once it is known what is wanted of them */
     size_t shelf_count; /* files of the shelf, which come first */
+    struct record_month *months; /* files of a record, read once the camps are known */
+    size_t month_count, month_capacity;
+    bool all_read;               /* the camps are: a month that is needed is read where it is met */
 };
 
 /* The first failure is the one to tell: what follows may come of it. */
@@ -168,9 +178,23 @@ static struct tree *take_kept(struct plan_loading *loading, const char *path, co
     return file->tree;
 }
 
+/* Does the file wait until the camps are known? One that lies open in an editor does not. */
+static bool waits(struct plan_loading *loading, const char *path, const char *real, const char *shown)
+{
+    int last = loading->shelf || loading->all_read ? 0 : record_month_end(real, loading->files.root);
+    if (!last || overlay_find(loading->request, real))
+        return false;
+    loading->months = arena_grow(loading->project->arena, loading->months, loading->month_count,
+                                 &loading->month_capacity, sizeof *loading->months);
+    loading->months[loading->month_count++] = (struct record_month){path, real, shown, last};
+    return true;
+}
+
 static bool load_file(void *with, const char *path, const char *real, const char *shown)
 {
     struct plan_loading *loading = with;
+    if (waits(loading, path, real, shown))
+        return true;
     struct project *project = loading->project;
     const char *wrong = NULL;
     arena_poll(project->arena);
@@ -317,8 +341,8 @@ static struct shelf_part shelf_of(const struct plan_loading *loading, struct dia
 {
     struct project *project = loading->project;
     return (struct shelf_part){.sources = &project->sources, .trees = project->trees,
-                          .file_count = loading->shelf_count, .tree_count = project->tree_count,
-                          .phrases = loading->phrases, .diag = diag};
+                               .file_count = loading->shelf_count, .tree_count = project->tree_count,
+                               .phrases = loading->phrases, .diag = diag};
 }
 
 /* An edited shelf is read whole, and first, so that what is wrong with it is told as ever. */
@@ -329,6 +353,19 @@ static void check_shelf(struct plan_loading *loading)
         return;
     shelf_read_all(&shelf);
     loading->later = false;
+}
+
+/* Reads the months of the record from the first that a camp reaches into. */
+static void load_months(struct plan_loading *loading)
+{
+    const struct project *project = loading->project;
+    int first = first_camp_day(project->trees, project->tree_count);
+    loading->all_read = true;
+    for (size_t i = 0; i < loading->month_count && !has_failed(loading); i++) {
+        const struct record_month *month = &loading->months[i];
+        if (month->last >= first)
+            load_file(loading, month->path, month->real, month->shown);
+    }
 }
 
 /* The shelf and the plans that are asked for. */
@@ -342,6 +379,7 @@ static void load_all(struct plan_loading *loading)
         if (i == 0)
             loading->project->name = plan_name(loading->project->arena, real);
     }
+    load_months(loading);
 }
 
 static void drop_table(void *table)
@@ -376,10 +414,16 @@ static bool read_project(struct plan_loading *loading, struct project *project, 
     return !has_failed(loading);
 }
 
-static void resolve(struct project *project, const struct project_request *request)
+/* Works out what was read, in ARENA. */
+static void resolve(struct project *project, struct arena *arena, const struct project_request *request)
 {
-    project->programme = programme_resolve(project->arena, &project->sources, project->trees, project->tree_count,
+    project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
                                            request->today, project->diag);
+}
+
+static void drop_arena(void *arena)
+{
+    arena_free(arena);
 }
 
 /* Works the plan out with what it names of the shelf. False where all of it is needed: an error may be a name that is
@@ -390,12 +434,17 @@ static bool resolve_named(struct plan_loading *loading, struct project *project)
     const struct shelf_part shelf = shelf_of(loading, before);
     if (diag_count(before, SEVERITY_ERROR) || !shelf_read_named(&shelf))
         return false;
-    project->diag = diag_new(project->arena, &project->sources);
+    struct arena *trial = arena_beside(project->arena);
+    project->diag = diag_new(trial, &project->sources);
     diag_add_kept(project->diag, before);
-    resolve(project, loading->request);
-    if (!diag_count(project->diag, SEVERITY_ERROR))
+    resolve(project, trial, loading->request);
+    if (!diag_count(project->diag, SEVERITY_ERROR)) {
+        arena_at_end(project->arena, drop_arena, trial);
         return true;
+    }
     project->diag = before;
+    project->programme = NULL;
+    arena_free(trial);
     return false;
 }
 
@@ -419,6 +468,6 @@ bool project_load(struct project *project, struct arena *arena, const struct pro
     const struct shelf_part shelf = shelf_of(&loading, project->diag);
     if (loading.later)
         shelf_read_all(&shelf);
-    resolve(project, request);
+    resolve(project, project->arena, request);
     return true;
 }

@@ -6,9 +6,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "model/programme.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
+
+struct programme;
 
 /* Must there be a plan, or is the shelf alone enough? */
 enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };

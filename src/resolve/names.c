@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/quantity.h"
 
 struct names_entry {
     const struct name *name;

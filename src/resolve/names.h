@@ -5,7 +5,8 @@
 #include <stddef.h>
 
 #include "base/arena.h"
-#include "model/programme.h"
+
+struct name;
 
 struct names;
 

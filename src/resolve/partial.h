@@ -9,7 +9,6 @@
 #ifndef BELL_RESOLVE_PARTIAL_H
 #define BELL_RESOLVE_PARTIAL_H
 
-#include "model/programme.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
 
@@ -40,9 +39,8 @@ struct partial {
     int first_day_before;
     size_t placed_before; /* how much was placed then: as much has room at once */
 
-    bool *reached; /* by athlete: whom the change can reach */
-    bool *wanted;  /* by athlete: whose sessions were worked out; the others have none in the programme. With whoever is
-                    * reached these are all who share a room, for that is looked at as a whole. */
+    bool *reached; /* by athlete: whom the change can reach, with all who share a camp with them */
+    bool *wanted;  /* by athlete: whose sessions were worked out; the others have none in the programme */
     struct settled *settled; /* by athlete: of those, what it came to */
     int first_day; /* of all camps, which says how long everybody has lifted */
     size_t placed;

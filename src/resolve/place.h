@@ -7,6 +7,9 @@
 /* Adds what the spans of the camp at NODE place to the resolver's occasions, and its waivers. */
 void resolve_places(struct resolver *r, const struct node *node, struct camp *camp);
 
+/* Has a plan as much as it may have? Reports once the LINE that adds one more. */
+bool placed_is_full(struct resolver *r, struct span line);
+
 /* What stands below the line at NODE, which places something of CAMP at CLOCK, of who comes when and how the room is run;
  * NULL: nothing (resolve_attendance.c). */
 const struct attendance *attendance_read(struct resolver *r, const struct node *node, const struct camp *camp, int clock);

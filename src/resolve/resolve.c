@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "measure/person.h"
+#include "model/programme.h"
 #include "resolve/place.h"
 #include "resolve/rows.h"
 #include "resolve/template.h"
@@ -22,7 +23,7 @@ struct declarations {
 struct pass {
     struct resolver r;
     struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols, held,
-        closings;
+        closings, seasons;
 };
 
 static void remember(struct resolver *r, struct declarations *list, const struct node *node, void *thing)
@@ -205,6 +206,9 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
         declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
         break;
     case STATEMENT_CAMP: declare_camp(pass, node); break;
+    case STATEMENT_SEASON:
+        declare(pass, node, sizeof(struct season), r->seasons, &pass->seasons, "season");
+        break;
     case STATEMENT_PROTOCOL:
         declare(pass, node, sizeof(struct protocol), r->protocols, &pass->protocols, "protocol");
         break;
@@ -238,7 +242,7 @@ static void *declare_lost(struct pass *pass, const struct node *name_node, const
     remember(r, list, NULL, thing);
     struct finding *finding = diag_report(r->diag, SEVERITY_INFO, DIAG_HELD_LOST, name_node->span,
                                           "only the record of closed days still names the %s `%s`", what, text);
-    diag_help(r->diag, finding, "nothing need be done; where it has another name now, `also known as` joins the two");
+    diag_help(r->diag, finding, "nothing need be done; if it has another name now, `also known as` joins the two");
     return thing;
 }
 
@@ -312,6 +316,8 @@ static void publish(struct pass *pass)
     programme->limits_count = pass->limits.count;
     programme->camps = (struct camp **)things_of(r, &pass->camps);
     programme->camp_count = pass->camps.count;
+    programme->seasons = (struct season **)things_of(r, &pass->seasons);
+    programme->season_count = pass->seasons.count;
 }
 
 static void report_base(struct resolver *r, const struct declared *declared, bool circle)
@@ -489,6 +495,9 @@ static void resolve_things(struct pass *pass)
         if (pass->camps.items[i].node)
             resolve_camp(r, pass->camps.items[i].node, camp);
     }
+    for (size_t i = 0; i < pass->seasons.count; i++)
+        resolve_season(r, pass->seasons.items[i].node, pass->seasons.items[i].thing);
+    report_seasons_overlap(r);
     int first = first_day(&pass->camps);
     track_choose(r, first);
     settle_occasions(r);
@@ -510,6 +519,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
                               .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .protocols = names_new(arena),
+                              .seasons = names_new(arena),
                               .kit = names_new(arena), .looks = names_new(arena), .positions = names_new(arena), .today = today}};
     if (partial)
         pass.r.tracking = tracking_new(&pass.r, partial);

@@ -2,9 +2,10 @@
 #ifndef BELL_RESOLVE_RESOLVE_H
 #define BELL_RESOLVE_RESOLVE_H
 
-#include "model/programme.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
+
+struct programme;
 
 /* Works out what TREES mean together, the shelf's among them. TODAY is a day number, or 0: entries dated after it do
  * not count. The programme lives in ARENA; whatever is wrong goes to DIAG and is left out of the programme. Never

@@ -1,6 +1,8 @@
 /* resolve_alike.c - sets that come out the same for many. Most of a session is the same for all who train at one gym,
  * and week after week; such sets are made once, and the occasions share them. */
 #include "resolve/dose.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "resolve/tracking.h"
 
 /* Everything the sets depend on, except what stops them from being shared. */

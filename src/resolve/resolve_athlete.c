@@ -5,6 +5,7 @@
 #include "figures/dates.h"
 #include "figures/onerm.h"
 #include "measure/avoid.h"
+#include "model/programme.h"
 #include "resolve/resolver.h"
 
 static int date_of(const struct node *statement)

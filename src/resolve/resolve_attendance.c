@@ -2,6 +2,8 @@
 #include <stdlib.h>
 
 #include "resolve/calendar.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "resolve/place.h"
 
 enum { MOST_COACHES = 50, MOST_LATE = 4 * 3600, MOST_PARTNERS = 6 };

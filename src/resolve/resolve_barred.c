@@ -5,6 +5,7 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "resolve/whereabouts.h"
+#include "model/athlete.h"
 
 enum { MOST_BARS = 100, MOST_ENTRIES = 200 };
 

@@ -1,7 +1,13 @@
-/* A camp's bout: on which days it is, and whether it was postponed or cancelled. */
+/* A camp's bout: on which days it is, and whether it was postponed or cancelled; and what it puts on its days. */
 #include <string.h>
 
+#include "base/text.h"
+#include "figures/clock.h"
 #include "figures/dates.h"
+#include "measure/member.h"
+#include "resolve/calendar.h"
+#include "resolve/place.h"
+#include "model/season.h"
 #include "resolve/resolver.h"
 
 /* The days of the line at BOUT, which rise. */
@@ -60,11 +66,125 @@ static void postpone(struct resolver *r, const struct node *line, struct camp *c
     camp->bout_last += by;
 }
 
+/* Takes the whole number at *AT, of three digits at most; -1, and AT stays, where none is there. */
+static int take_number(const char **at)
+{
+    int value = 0, digits = 0;
+    for (; (*at)[digits] >= '0' && (*at)[digits] <= '9'; digits++)
+        value = digits < 3 ? 10 * value + (*at)[digits] - '0' : value;
+    if (digits < 1 || digits > 3)
+        return -1;
+    *at += digits;
+    return value;
+}
+
+static bool take_words(const char **at, const char *words)
+{
+    bool found = strncmp(*at, words, strlen(words)) == 0;
+    *at += found ? strlen(words) : 0;
+    return found;
+}
+
+/* Takes `3:00`; -1 where no such time is at *AT. */
+static int take_time(const char **at)
+{
+    const char *from = *at;
+    int high = take_number(&from);
+    if (high < 0 || *from++ != ':' || from[0] < '0' || from[0] > '5')
+        return -1;
+    int low = take_number(&from);
+    if (low < 0 || from[-3] != ':')
+        return -1;
+    *at = from;
+    return 60 * high + low;
+}
+
+/* Reads `3 x 2:00 rest 1:00`, where it stands at AT. */
+static bool read_rounds(const char *at, struct camp *camp)
+{
+    int rounds = take_number(&at);
+    int work = rounds > 0 && rounds <= 100 && take_words(&at, " x ") ? take_time(&at) : -1;
+    if (work <= 0)
+        return false;
+    int rest = take_words(&at, " rest ") ? take_time(&at) : -1;
+    camp->bout_rounds = rounds;
+    camp->bout_work = work;
+    camp->bout_rest = rest;
+    return true;
+}
+
+/* The hour, the rule set and the rounds in WORDS, what stands behind the days. */
+static void read_bout_words(struct resolver *r, const char *words, struct camp *camp)
+{
+    const char *at = words;
+    int clock = take_time(&at);
+    camp->bout_clock = -1;
+    if (clock >= 0 && clock < 24 * 60 && (!*at || *at == ' ')) {
+        camp->bout_clock = 60 * clock;
+        words = *at ? at + 1 : at;
+    }
+    camp->bout_words = *words ? words : NULL;
+    size_t length = 0;
+    while (words[length] && words[length] != ',' &&
+           !((!length || words[length - 1] == ' ') && read_rounds(words + length, camp)))
+        length++;
+    const char *rules = arena_printf(r->arena, "bout %.*s", (int)length, words);
+    camp->bout_rules = names_find(r->activities, text_fold(r->arena, rules, strlen(rules)));
+}
+
+/* Was a bout placed for ATHLETE and DAY by a line of the camp, among what was placed from FIRST on? */
+static bool has_line(const struct resolver *r, size_t first, const struct athlete *athlete, int day)
+{
+    for (size_t i = first; i < r->placed_count; i++) {
+        const struct occasion *occasion = &r->placed[i].occasion;
+        if (occasion->date == day && occasion->athlete == athlete && occasion->activity &&
+            strncmp(occasion->activity->name.folded, "bout", strlen("bout")) == 0)
+            return true;
+    }
+    return false;
+}
+
+static struct occasion bout_on(const struct camp *camp, const struct node *bout, const struct activity *activity, int day)
+{
+    enum { USUAL_REST = 60 /* seconds; common practice, no source */ };
+    const struct activity *rules = camp->bout_rules ? camp->bout_rules : activity;
+    struct occasion occasion = {
+        .camp = camp, .activity = activity, .date = day, .clock = camp->bout_clock, .week = camp_week(camp, day),
+        .rounds = camp->bout_rounds, .round_seconds = camp->bout_work, .rpe = rules->rpe, .place = bout, .span = bout->span};
+    int rest = camp->bout_rest >= 0 && camp->bout_work ? camp->bout_rest : rules->clock_rest ? rules->clock_rest : USUAL_REST;
+    if (!occasion.rounds) {
+        occasion.rounds = rules->clock_rounds;
+        occasion.round_seconds = rules->clock_work;
+    }
+    if (occasion.rounds)
+        occasion.seconds = clock_rounds(occasion.rounds, occasion.round_seconds, rest);
+    return occasion;
+}
+
+/* The days after one that was lost are none; of one that is not told yet all are. */
+void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first)
+{
+    const struct activity *activity = names_find(r->activities, "bout");
+    for (size_t d = 0; activity && d < camp->bout_day_count; d++) {
+        int day = camp->bout_days[d];
+        if (!camp_bouts_on(camp, day))
+            continue;
+        struct placed placed = {.from_column = -1, .occasion = bout_on(camp, bout, activity, day)};
+        for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, bout->span); i++) {
+            placed.occasion.athlete = camp->athletes[i];
+            if (!member_on(camp, i, day) || has_line(r, first, camp->athletes[i], day))
+                continue;
+            r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
+            r->placed[r->placed_count++] = placed;
+        }
+    }
+}
+
 void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp)
 {
     const struct node *words = node_find(bout, NODE_TEXT);
     read_bout_days(r, bout, camp);
-    camp->bout_words = words ? words->text : NULL;
+    read_bout_words(r, words ? words->text : "", camp);
     camp->bout_span = bout->span;
     const struct node *postponed = resolver_single(r, bout, STATEMENT_POSTPONED);
     const struct node *cancelled = resolver_single(r, bout, STATEMENT_CANCELLED);

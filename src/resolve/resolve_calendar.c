@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/season.h"
 #include "resolve/calendar.h"
 
 enum { MOST_PHASES = 20 };

@@ -3,6 +3,8 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/limit.h"
+#include "model/season.h"
 #include "resolve/calendar.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"
@@ -182,5 +184,8 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
     resolve_stays(r, node, camp);
     resolve_phases(r, node, camp);
     find_last(r, node, camp);
+    size_t placed = r->placed_count;
     resolve_places(r, node, camp);
+    if (camp->bout)
+        place_bouts(r, node_find(node, STATEMENT_BOUT), camp, placed);
 }

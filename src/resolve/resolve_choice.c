@@ -7,6 +7,7 @@
 #include "measure/kit.h"
 #include "measure/loads.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"
 

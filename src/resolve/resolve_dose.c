@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "resolve/dose.h"
+#include "model/programme.h"
 
 static void twice(struct resolver *r, const struct node *clause, const char *what)
 {

@@ -2,6 +2,8 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/activity.h"
+#include "model/exercise.h"
 #include "resolve/resolver.h"
 
 struct side_phrase {
@@ -294,6 +296,7 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
     activity->rest = training && !resolver_yes(r, training);
     const struct node *at_gym = resolver_single(r, node, STATEMENT_AT_THE_GYM);
     activity->outside = activity->rest || (at_gym && !resolver_yes(r, at_gym));
+    activity->bout = strcmp(activity->name.folded, "bout") == 0;
     activity->strikes = activity->bag || activity->sparring || activity->contact ||
                         strstr(activity->name.folded, "pad") != NULL;
     activity->source = resolver_text(resolver_single(r, node, STATEMENT_SOURCE));

@@ -10,6 +10,9 @@
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/time.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/season.h"
 #include "resolve/calendar.h"
 #include "resolve/template.h"
 
@@ -157,7 +160,7 @@ static void read_item(struct reading *reading, const struct node *node, int afte
     if (!exercise)
         return; /* declare_held has told of a name that cannot be one */
     if (reading->item_count == MOST_ITEMS) {
-        diag_error(r->diag, DIAG_TOO_MANY_ITEMS, node->span, "a block holds at most %d lines", MOST_ITEMS);
+        diag_error(r->diag, DIAG_TOO_MANY_ITEMS, node->span, "a block can have at most %d lines", MOST_ITEMS);
         return;
     }
     struct item *item = &reading->items[reading->item_count];
@@ -264,7 +267,7 @@ static void read_blocks(struct resolver *r, const struct node *node, struct occa
         if (kind < 0 && !is_item(child))
             continue;
         if (reading.count == MOST_BLOCKS) {
-            diag_error(r->diag, DIAG_TOO_MANY_BLOCKS, child->span, "a session holds at most %d blocks", MOST_BLOCKS);
+            diag_error(r->diag, DIAG_TOO_MANY_BLOCKS, child->span, "a session can have at most %d blocks", MOST_BLOCKS);
             break;
         }
         if (kind >= 0)
@@ -320,7 +323,7 @@ static void read_in(struct resolver *r, const struct node *in, struct occasion *
             occasion->weeks_out = 1;
         else {
             struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, word->span,
-                                                 "`%s` tells nothing about a closed day", word->text);
+                                                 "`%s` says nothing about a closed day", word->text);
             diag_help(r->diag, finding, "one of: week 3, column 2, 9 weeks out");
         }
     }
@@ -380,7 +383,8 @@ void resolve_held(struct resolver *r, const struct node *node)
     if (planned) {
         read_planned(r, planned, &occasion);
     } else if (!node_is_broken(node)) {
-        struct finding *finding = diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "how long was this to be?");
+        struct finding *finding = diag_error(r->diag, DIAG_LINE_TOO_SHORT, node->span, "how long was this meant to "
+                                                                                       "be?");
         diag_help(r->diag, finding, "add a line such as `planned 53 min RPE 7` below it");
     }
     r->held = arena_grow(r->arena, r->held, r->held_count, &r->held_capacity, sizeof *r->held);
@@ -431,9 +435,9 @@ static void look_at(struct resolver *r, const struct occasion *occasion, const s
 {
     struct finding *finding = NULL;
     if (before && same_key(occasion, before) && occasion->clock == before->clock) {
-        finding = diag_error(r->diag, DIAG_HELD_TWICE, occasion->span, "this stands in the record twice");
+        finding = diag_error(r->diag, DIAG_HELD_TWICE, occasion->span, "this is in the record twice");
         diag_note(r->diag, finding, before->span, "the first is here");
-        diag_help(r->diag, finding, "leave one out; of two on one day each has its hour");
+        diag_help(r->diag, finding, "leave one out; if there were two that day, give each its hour");
     } else if (occasion->date > r->closed) {
         finding = diag_error(r->diag, DIAG_HELD_OPEN, occasion->span, "this day is not closed");
         diag_help(r->diag, finding, "`held until` has to reach it; `bellsheet close` writes both");

@@ -4,6 +4,9 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "resolve/template.h"
 
 static const char *iso(struct resolver *r, int day)
@@ -82,11 +85,12 @@ static void report_session(struct resolver *r, const struct occasion *planned, c
 {
     const struct session *session = planned->session;
     struct finding *finding =
-        diag_error(r->diag, DIAG_HISTORY_CHANGED, where, "%s is closed, and %s was planned otherwise then",
+        diag_error(r->diag, DIAG_HISTORY_CHANGED, where, "%s is closed, and %s was planned differently then",
                    iso(r, held->date), session->name.shown);
     diag_note(r->diag, finding, held->span, "the record of that day is here, and stays as it is");
     const char *later = arena_printf(r->arena, "%s from %s", session->name.shown, iso(r, r->closed + 1));
-    diag_help(r->diag, finding, "make it a later version: a line `session %s`, and below it what holds from then on", later);
+    diag_help(r->diag, finding, "make it a later version: a line `session %s`, and below it what applies from then "
+                                "on", later);
     diag_fix(r->diag, finding, session->name.span, later);
 }
 
@@ -144,10 +148,10 @@ static void compare_activity(struct resolver *r, struct reports *reports, const 
     if (same || is_reported(reports, planned->place))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_HISTORY_CHANGED, planned->span,
-                                         "%s is closed, and %s was planned otherwise then", iso(r, held->date),
+                                         "%s is closed, and %s was planned differently then", iso(r, held->date),
                                          planned->activity->name.shown);
     diag_note(r->diag, finding, held->span, "the record of that day is here, and stays as it is");
-    diag_help(r->diag, finding, "leave this line as it was, and give the weeks that are open one of their own");
+    diag_help(r->diag, finding, "leave this line as it was, and give the open weeks one of their own");
     keep_reported(r, reports, planned->place);
 }
 

@@ -7,6 +7,9 @@
 #include "measure/kit.h"
 #include "measure/person.h"
 #include "measure/time.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/season.h"
 #include "resolve/template.h"
 
 /* --- headers --- */

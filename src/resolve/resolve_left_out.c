@@ -5,6 +5,8 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/time.h"
+#include "model/activity.h"
+#include "model/athlete.h"
 #include "resolve/template.h"
 
 static void leave_out(struct resolver *r, struct left_out left_out)

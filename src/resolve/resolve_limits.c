@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "figures/mass.h"
 #include "measure/counts.h"
+#include "model/limit.h"
 #include "resolve/resolver.h"
 
 /* What the words of a heading can be about; each once. */

@@ -7,6 +7,8 @@
 #include "resolve/dose.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 
 enum {
     ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */

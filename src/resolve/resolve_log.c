@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "resolve/dose.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"

@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "resolve/calendar.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "resolve/place.h"
 
 /* CAMP's phase called FOLDED, or NULL. */

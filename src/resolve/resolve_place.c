@@ -5,6 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "resolve/calendar.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"
@@ -380,14 +381,13 @@ static void fill_activity(struct resolver *r, struct placed_line *line, int colu
         use_clock(occasion);
 }
 
-/* Reports once the line that adds one more than a plan may have. */
-static bool is_full(struct resolver *r, const struct placed_line *line)
+bool placed_is_full(struct resolver *r, struct span line)
 {
     enum { MOST_PLACED = 200000 };
     if (r->placed_count < MOST_PLACED)
         return false;
     if (r->placed_count == MOST_PLACED && !r->full)
-        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span,
+        diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line,
                    "a plan can have at most %d sessions and activities, counted for each athlete", MOST_PLACED);
     r->full = true;
     return true;
@@ -398,7 +398,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     struct session *session = line->session_count ? session_on(line->sessions[turn], day) : NULL;
-    for (size_t i = 0; i < camp->athlete_count && !is_full(r, line); i++) {
+    for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, line->node->span); i++) {
         const struct athlete *athlete = camp->athletes[i];
         if (!member_on(camp, i, day))
             continue;
@@ -467,7 +467,8 @@ static void report_nobody(struct resolver *r, const struct placed_lines *lines, 
     date_format(first->nobody, text);
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NOBODY_LEFT, first->node->span,
                                           "nobody is in `%s` on %s, for whom this could be", camp->name.shown, text);
-    diag_help(r->diag, finding, "let somebody's `from` or `until` in the camp's `for` take in that day, or end the camp's weeks");
+    diag_help(r->diag, finding, "let somebody's `from` or `until` in the camp's `for` include that day, or end the "
+                                "camp's weeks");
 }
 
 void resolve_places(struct resolver *r, const struct node *node, struct camp *camp)

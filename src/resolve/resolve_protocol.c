@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "model/barred.h"
 #include "resolve/resolver.h"
 
 enum { MOST_STEPS = 32, MOST_DAYS = 365 };

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/season.h"
 #include "resolve/resolver.h"
 
 /* How a bout can end. STOPPED: by blows, or by somebody who saw enough of them; the head of who did not win may have
@@ -188,6 +189,8 @@ static void read_result(struct resolver *r, const struct node *result, struct ca
         camp->lost = lost;
         camp->stopped_on = day;
     }
+    if (lost && day < camp->bout_last)
+        camp->bout_out = day;
     if (lost && day < camp->bout_last)
         diag_report(r->diag, SEVERITY_INFO, DIAG_DAY_NOT_REACHED, result->span,
                     "lost on this day: the days of the tournament behind it were not reached");

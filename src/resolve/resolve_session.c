@@ -72,7 +72,7 @@ static void read_item(struct resolver *r, const struct node *node, struct templa
     template_read_variants(r, node, item);
     const struct node *was = node_find(node, STATEMENT_SHARE_OF_BEST);
     if (was)
-        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, was->span, "`was` stands below a line of the record alone");
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, was->span, "`was` belongs only below a line of the record");
     block->item_count++;
 }
 

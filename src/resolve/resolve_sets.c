@@ -4,6 +4,8 @@
 
 #include "resolve/dose.h"
 #include "measure/time.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 
 static const char *unit_fix(enum unit unit)
 {

@@ -5,6 +5,7 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "resolve/template.h"

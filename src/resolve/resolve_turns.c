@@ -1,5 +1,7 @@
 /* resolve_turns.c - `alternating stances`: one repetition a stance in turn. */
 #include "resolve/dose.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 
 /* Does DOSE leave it open which stance does how many, or give as many to each? */
 static bool shares_evenly(const struct dose *dose)

@@ -2,6 +2,9 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "model/athlete.h"
+#include "model/gym.h"
+#include "model/season.h"
 #include "resolve/whereabouts.h"
 
 enum { MOST_STAYS = 200 };

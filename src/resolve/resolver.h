@@ -4,16 +4,28 @@
 #define BELL_RESOLVE_RESOLVER_H
 
 #include "resolve/names.h"
-#include "model/programme.h"
+#include "model/occasion.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
+
+struct activity;
+struct athlete;
+struct camp;
+struct exercise;
+struct gym;
+struct limits;
+struct need;
+struct programme;
+struct protocol;
+struct season;
+struct waiver;
 
 struct resolver {
     struct arena *arena;
     struct diag *diag;
     const struct sources *sources;
     struct programme *programme;
-    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols, *seasons;
     struct names *positions; /* that exercises are done in */
     struct names *looks; /* what names look like that look like others; see resolver_declare */
     size_t look_count;
@@ -225,6 +237,9 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
 /* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
 void resolve_private_parts(struct resolver *r, const struct tree *tree);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+/* From when to when a season lasts; and, once all are known, which of them share days. */
+void resolve_season(struct resolver *r, const struct node *node, struct season *season);
+void report_seasons_overlap(struct resolver *r);
 void resolve_protocol(struct resolver *r, const struct node *node, struct protocol *protocol);
 
 /* What of the block at NODE, of an athlete or private, bars that athlete's training: holds, days out, suspensions. */
@@ -237,8 +252,10 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to. */
+/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to; and what it puts
+ * on its days, if nothing else that was placed for the camp, from FIRST on, is a bout. */
 void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp);
+void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first);
 void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
 
 /* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */

@@ -1,6 +1,8 @@
 #include "resolve/tracking.h"
+#include "model/programme.h"
 
 #include <glib.h>
+#include <string.h>
 
 /* --- places --- */
 
@@ -175,18 +177,22 @@ static bool is_reached(const struct resolver *r, const struct athlete *athlete)
     return reached;
 }
 
-/* Whoever trains in a camp with others, or has to be out of the doors by an hour. */
-static void want_rooms(struct resolver *r)
+/* Who shares a camp may share a room, where each waits for the others: all of them are wanted where one is. */
+static void want_squads(struct resolver *r, bool *wanted)
 {
-    bool *wanted = r->tracking->partial->wanted;
-    for (size_t i = 0; i < r->programme->camp_count; i++) {
-        const struct camp *camp = r->programme->camps[i];
-        for (size_t k = 0; k < camp->athlete_count && camp->athlete_count > 1; k++)
-            wanted[camp->athletes[k]->number] = true;
+    for (bool more = true; more;) {
+        more = false;
+        for (size_t i = 0; i < r->programme->camp_count; i++) {
+            const struct camp *camp = r->programme->camps[i];
+            bool any = false, all = true;
+            for (size_t k = 0; k < camp->athlete_count; k++) {
+                any = any || wanted[camp->athletes[k]->number];
+                all = all && wanted[camp->athletes[k]->number];
+            }
+            for (size_t k = 0; any && !all && k < camp->athlete_count; k++)
+                wanted[camp->athletes[k]->number] = more = true;
+        }
     }
-    for (size_t i = 0; i < r->placed_count; i++)
-        if (r->placed[i].occasion.attendance)
-            wanted[r->placed[i].occasion.athlete->number] = true;
 }
 
 void track_choose(struct resolver *r, int first_day)
@@ -200,8 +206,9 @@ void track_choose(struct resolver *r, int first_day)
     /* A record reaches whoever was in it, and their camps with them. */
     bool all = !partial->changed || first_day != partial->first_day_before || r->closed || r->held_count;
     for (size_t a = 0; a < r->programme->athlete_count; a++)
-        partial->wanted[a] = partial->reached[a] = all || is_reached(r, r->programme->athletes[a]);
-    want_rooms(r);
+        partial->reached[a] = all || is_reached(r, r->programme->athletes[a]);
+    want_squads(r, partial->reached);
+    memcpy(partial->wanted, partial->reached, r->programme->athlete_count * sizeof *partial->wanted);
 }
 
 bool track_wants(const struct resolver *r, const struct athlete *athlete)

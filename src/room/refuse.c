@@ -129,7 +129,7 @@ static const char *free_blocks_part(const struct room *room)
     for (size_t i = 0; room->order != ROOM_AS_WRITTEN && i < room->block_count; i++) {
         bool may_move = room->blocks[i].free;
         if (may_move && (ended || room->blocks[i].bell))
-            return "only blocks without bells that stand one behind the other may change places";
+            return "only neighbouring blocks without bells may change places";
         ended |= begun && !may_move;
         begun |= may_move;
     }

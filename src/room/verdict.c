@@ -29,7 +29,7 @@ const char *room_bottleneck_words(struct arena *arena, const struct room *room, 
 {
     struct text figures = {.arena = arena};
     if (table->bottleneck == ROOM_NONE)
-        return "nobody's end is put off by kit";
+        return "kit delays nobody's end";
     const struct room_kind *kind = &room->kinds[table->bottleneck];
     size_t count = add_minutes(&figures, table, table->bottleneck);
     const char *busy = text_keep(arena, &figures);
@@ -64,6 +64,6 @@ const char *room_wait_words(struct arena *arena, const struct room *room, const 
 const char *room_bound_words(struct arena *arena, const struct room_table *table)
 {
     if (table->finish <= table->bound)
-        return "this is the earliest there is";
+        return "this is the earliest possible";
     return arena_printf(arena, "no timetable ends before %d min", table->bound / 60);
 }

@@ -6,6 +6,7 @@
 #include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/time.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 

@@ -4,6 +4,7 @@
 #include "figures/mass.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -58,15 +59,15 @@ void check_age_outgrown(struct run *run, const struct rule *rule, const struct w
     if (!day)
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->under_span};
-    struct finding *finding = run_report(run, rule, &about, "%s: by the day of birth no longer under %d on %s",
+    struct finding *finding = run_report(run, rule, &about, "%s: by the date of birth no longer under %d on %s",
                                          athlete->name.shown, athlete->under_age, date_words(run, day));
     if (!finding)
         return;
     if (!athlete->born)
         diag_set_private(run->diag, finding);
-    diag_remark(run->diag, finding, athlete->born ? "the day of birth stands in the plan, and limits go by it"
-                                                  : "limits go by this line as long as it stands");
-    diag_help(run->diag, finding, "leave the line out, or mend the day of birth");
+    diag_remark(run->diag, finding, athlete->born ? "the date of birth is in the plan, and limits depend on it"
+                                                  : "limits depend on this line as long as it is there");
+    diag_help(run->diag, finding, "leave the line out, or correct the date of birth");
 }
 
 /* For the coach alone: it would reveal an age. */

@@ -5,6 +5,9 @@
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/member.h"
+#include "model/activity.h"
+#include "model/gym.h"
+#include "model/season.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -134,4 +137,40 @@ void check_without_camp(struct run *run, const struct rule *rule, const struct w
     struct about about = {.window = window, .severity = rule_severity(rule), .span = window->athlete->name.span,
                           .subject = window->athlete};
     run_report(run, rule, &about, "%s is in no camp", window->athlete->name.shown);
+}
+
+/* --- seasons --- */
+
+/* The first of the days FIRST to LAST that no season has; 0: none. */
+static int first_without_season(const struct programme *programme, int first, int last)
+{
+    for (bool moved = true; moved && first <= last;) {
+        moved = false;
+        for (size_t i = 0; i < programme->season_count; i++) {
+            const struct season *season = programme->seasons[i];
+            if (!season->first)
+                return 0;
+            if (season->first > first || first > season->last)
+                continue;
+            first = season->last + 1;
+            moved = true;
+        }
+    }
+    return first <= last ? first : 0;
+}
+
+void check_camp_season(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct programme *programme = run->programme;
+    for (size_t i = 0; i < programme->camp_count && programme->season_count; i++) {
+        const struct camp *camp = programme->camps[i];
+        int day = camp->first ? first_without_season(programme, camp->first, camp->last) : 0;
+        if (!day)
+            continue;
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = camp->name.span, .subject = camp};
+        struct finding *finding = run_report(run, rule, &about, "%s, a day of `%s`, is in no season", date_words(run, day),
+                                             camp->name.shown);
+        if (finding)
+            diag_help(run->diag, finding, "move the season's `from` or `to`, or declare the season that this camp belongs to");
+    }
 }

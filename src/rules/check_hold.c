@@ -8,6 +8,7 @@
 #include "figures/dates.h"
 #include "measure/member.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -103,7 +104,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
     for (size_t i = 0; i < count; i++) {
         const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (left_out->why != LEFT_HELD || left_out->out || run_is_past(run, occasion->date))
+        if (left_out->why != LEFT_HELD || left_out->out || run_is_past(run, occasion->date) || occasion_is_bout(occasion))
             continue;
         struct window window = {.scope = SCOPE_OCCASION, .timeline = whole->timeline, .athlete = whole->athlete,
                                 .camp = occasion->camp, .first = occasion->date, .last = occasion->date};
@@ -120,7 +121,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
 static void look_at_planned(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    if (!window->athlete->hold_count || occasion->logged || run_is_past(run, occasion->date))
+    if (!window->athlete->hold_count || occasion->logged || run_is_past(run, occasion->date) || occasion_is_bout(occasion))
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span,
                           .subject = window->athlete};
@@ -129,27 +130,34 @@ static void look_at_planned(struct run *run, const struct rule *rule, const stru
     look_at_items(run, rule, &about, occasion);
 }
 
-/* A bout on a day on which a hold is in force. For those who are already out it is only a warning: no session is
- * planned for them. */
+static void report_bout_held(struct run *run, const struct rule *rule, const struct window *window, int day)
+{
+    const struct athlete *athlete = window->athlete;
+    struct window bout = *window;
+    bout.first = bout.last = day;
+    bout.count = 0; /* no sheet of a session shows it */
+    struct about about = {.window = &bout, .span = window->camp->bout_span, .subject = athlete,
+                          .severity = athlete_out(athlete, day) ? SEVERITY_WARNING : rule_severity(rule)};
+    struct finding *finding = run_report(run, rule, &about, "%s is on hold, and has a bout on %s",
+                                         athlete->name.shown, date_words(run, day));
+    if (finding)
+        diag_remark(run->diag, finding, "no bout before a doctor has ended the hold; %s", HOW_LONG);
+}
+
+/* A bout on a day on which a hold is in force, each day of a tournament. For those who are already out it is only a
+ * warning: no session is planned for them. */
 static void look_at_bout(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct camp *camp = window->camp;
     const struct athlete *athlete = window->athlete;
-    for (size_t i = 0; camp_has_bout(camp) && i < athlete->hold_count; i++) {
-        const struct hold *hold = &athlete->holds[i];
-        if (camp->bout <= hold->since || run_is_past(run, camp->bout) ||
-            !hold_stands(hold, athlete, camp->bout, run->programme->today))
-            continue;
-        struct window bout = *window;
-        bout.first = bout.last = camp->bout;
-        bout.count = 0; /* no sheet of a session shows it */
-        struct about about = {.window = &bout, .span = camp->bout_span, .subject = athlete,
-                              .severity = athlete_out(athlete, camp->bout) ? SEVERITY_WARNING : rule_severity(rule)};
-        struct finding *finding = run_report(run, rule, &about, "%s is on hold, and has a bout on %s",
-                                             athlete->name.shown, date_words(run, camp->bout));
-        if (finding)
-            diag_remark(run->diag, finding, "no bout before a doctor has ended the hold; %s", HOW_LONG);
-    }
+    for (size_t i = 0; i < athlete->hold_count; i++)
+        for (size_t d = 0; d < camp->bout_day_count; d++) {
+            const struct hold *hold = &athlete->holds[i];
+            int day = camp->bout_days[d];
+            if (camp_bouts_on(camp, day) && camp_has(camp, athlete, day) && day > hold->since && !run_is_past(run, day) &&
+                hold_stands(hold, athlete, day, run->programme->today))
+                report_bout_held(run, rule, window, day);
+        }
 }
 
 void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)

@@ -4,6 +4,7 @@
 #include "figures/mass.h"
 #include "measure/bars.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 

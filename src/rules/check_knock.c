@@ -3,6 +3,7 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/member.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -64,7 +65,7 @@ void check_stopped(struct run *run, const struct rule *rule, const struct window
                           .severity = severity_without(run, rule, athlete, day)};
     struct finding *finding =
         run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
-                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped that nobody won",
+                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped without a winner",
                    date_words(run, day));
     if (!finding)
         return;
@@ -96,12 +97,35 @@ static bool bars_on(const struct run *run, const struct suspension *suspension, 
     return first && day < first && day >= suspension->since && !run_is_past(run, day);
 }
 
+static int later_of(int a, int b)
+{
+    return a > b ? a : b;
+}
+
+/* A bout is contact too. Each day of a tournament is told of. */
+static void look_at_bout_days(struct run *run, const struct rule *rule, const struct window *window,
+                              const struct suspension *suspension)
+{
+    const struct camp *camp = window->camp;
+    int first = later_of(suspension->bout, suspension->contact);
+    for (size_t d = 0; d < camp->bout_day_count; d++) {
+        int day = camp->bout_days[d];
+        if (!camp_bouts_on(camp, day) || !camp_has(camp, window->athlete, day) || !bars_on(run, suspension, first, day))
+            continue;
+        struct window bout = *window;
+        bout.first = bout.last = day;
+        struct about about = {.window = &bout, .severity = rule_severity(rule), .subject = suspension,
+                              .span = camp->bout_span};
+        report_suspended(run, rule, &about, suspension, "a bout", day, first);
+    }
+}
+
 void check_suspension(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
     const struct occasion *occasion = window->scope == SCOPE_OCCASION ? window->occasions[0] : NULL;
     const struct activity *activity = occasion ? occasion->activity : NULL;
-    bool contact = activity && (activity->sparring || activity->contact || activity->head);
+    bool contact = activity && (activity->sparring || activity->contact || activity->head) && !occasion_is_bout(occasion);
     for (size_t i = 0; i < athlete->suspension_count; i++) {
         const struct suspension *suspension = &athlete->suspensions[i];
         struct about about = {.window = window, .severity = rule_severity(rule), .subject = suspension};
@@ -110,12 +134,7 @@ void check_suspension(struct run *run, const struct rule *rule, const struct win
             report_suspended(run, rule, &about, suspension, activity->name.shown, occasion->date,
                              suspension->contact);
         }
-        if (!occasion && camp_has_bout(window->camp) && bars_on(run, suspension, suspension->bout, window->camp->bout)) {
-            struct window bout = *window;
-            bout.first = bout.last = window->camp->bout;
-            about.window = &bout;
-            about.span = bout.camp->bout_span;
-            report_suspended(run, rule, &about, suspension, "a bout", window->camp->bout, suspension->bout);
-        }
+        if (!occasion)
+            look_at_bout_days(run, rule, window, suspension);
     }
 }

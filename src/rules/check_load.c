@@ -4,6 +4,7 @@
 
 #include "rules/checks.h"
 #include "limits/heading.h"
+#include "model/programme.h"
 #include "rules/suggest.h"
 #include "rules/run.h"
 
@@ -11,19 +12,14 @@
 
 enum { WEEKS_BACK = 4 };
 
-/* The highest session load of the four weeks before week INDEX, as it turned out, or 0 if one of them is not fully
- * counted: compared with part of a load every week would be a rise. */
+/* The load that week INDEX may rise from. */
 static milli best_before(const struct timeline *timeline, size_t index)
 {
-    milli best = 0;
-    for (size_t back = 1; back <= WEEKS_BACK && back <= index; back++) {
-        const struct tally *tally = timeline->weeks[index - back].tally;
-        if (tally->done_uncounted > 0)
-            return 0;
-        if (tally->done.high > best)
-            best = tally->done.high;
-    }
-    return best;
+    const struct tally *before[WEEKS_BACK];
+    size_t count = 0;
+    for (; count < WEEKS_BACK && count < index; count++)
+        before[count] = timeline->weeks[index - count - 1].tally;
+    return tally_highest_done(before, count);
 }
 
 /* A week after a light one is compared with the highest of the last four, so that coming back from a deload is not a

@@ -1,5 +1,8 @@
 /* check_overlap.c - two things of one athlete at one hour, in one camp or in two. */
 #include "rules/checks.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/season.h"
 #include "rules/run.h"
 
 enum { DAY = 86400, LOOK_BACK_DAYS = 4 };

@@ -3,6 +3,7 @@
 
 #include "measure/demand.h"
 #include "measure/kit.h"
+#include "model/exercise.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 

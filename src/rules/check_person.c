@@ -4,6 +4,7 @@
 #include "measure/avoid.h"
 #include "measure/demand.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -40,7 +41,8 @@ static void report_broken(struct run *run, const struct rule *rule, const struct
         return;
     diag_note(run->diag, finding, avoid->span, "in force until somebody ends it, on a date");
     if (avoid->expected && window->first > avoid->expected)
-        diag_remark(run->diag, finding, "it is expected to stand until %s, and that lifts nothing: a line `ended by` does",
+        diag_remark(run->diag, finding, "it is expected to last until %s, but that lifts nothing: only a line `ended "
+                                        "by` does",
                     date_words(run, avoid->expected));
     const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
     if (instead)

@@ -1,5 +1,9 @@
 /* What follows what over days: heavy days too close, and what is done before sparring. */
+#include "measure/member.h"
 #include "measure/demand.h"
+#include "model/activity.h"
+#include "model/exercise.h"
+#include "model/season.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -223,10 +227,10 @@ static void check_before(struct run *run, const struct rule *rule, const struct 
 }
 
 static void report_before_bout(struct run *run, const struct rule *rule,
-                               const struct window *window, const struct camp *camp,
+                               const struct window *window, const struct camp *camp, int bout,
                                const struct item *item, const struct setting *setting)
 {
-    struct gap gap = {.days = camp->bout - window->first};
+    struct gap gap = {.days = bout - window->first};
     gap.hours = (milli)gap.days * 24000;
     run_margin(run, window, setting->limit, COUNTED_LEGS_BEFORE_SPARRING, SIDE_ALL,
                gap.hours - setting->value);
@@ -242,28 +246,33 @@ static void report_before_bout(struct run *run, const struct rule *rule,
     struct finding *finding = run_report(
         run, rule, &about, "%s is hard on the legs, %s %s the bout of %s on %s; at least %s",
         item_words(run, item), gap_words(run, gap), gap.days == 0 ? "as" : "before",
-        camp->name.shown, date_words(run, camp->bout),
+        camp->name.shown, date_words(run, bout),
         counted_amount(run->arena, COUNTED_LEGS_BEFORE_SPARRING, setting->value));
     if (finding)
         run_note_setting(run, finding, setting);
 }
 
-/* A bout is hard rounds too. Its hour is not known, so whole days count. */
-static void check_before_bout(struct run *run, const struct rule *rule, const struct window *window)
+static void look_before_bout(struct run *run, const struct rule *rule, const struct window *window,
+                             const struct camp *camp, int bout, const struct setting *setting)
 {
     const struct occasion *occasion = window->occasions[0];
+    int days = bout - occasion->date;
+    if (days < 0 || days > LOOK_BACK_DAYS || !camp_bouts_on(camp, bout) || !camp_has(camp, window->athlete, bout))
+        return;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+            if (tires_legs(window, occasion, &occasion->blocks[b].items[i]))
+                report_before_bout(run, rule, window, camp, bout, &occasion->blocks[b].items[i], setting);
+}
+
+/* A bout is hard rounds too, on each of its days. Its hour may not be known, so whole days count. */
+static void check_before_bout(struct run *run, const struct rule *rule, const struct window *window)
+{
     const struct timeline *timeline = window->timeline;
     struct setting setting = run_setting(run, window, COUNTED_LEGS_BEFORE_SPARRING);
-    for (size_t c = 0; c < timeline->camp_count; c++) {
-        int days = timeline->camps[c]->bout - occasion->date;
-        if (days < 0 || days > LOOK_BACK_DAYS || timeline->camps[c]->cancelled)
-            continue;
-        for (size_t b = 0; b < occasion->block_count; b++)
-            for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
-                if (tires_legs(window, occasion, &occasion->blocks[b].items[i]))
-                    report_before_bout(run, rule, window, timeline->camps[c],
-                                       &occasion->blocks[b].items[i], &setting);
-    }
+    for (size_t c = 0; c < timeline->camp_count; c++)
+        for (size_t d = 0; d < timeline->camps[c]->bout_day_count; d++)
+            look_before_bout(run, rule, window, timeline->camps[c], timeline->camps[c]->bout_days[d], &setting);
 }
 
 void check_legs_before_sparring(struct run *run, const struct rule *rule,

@@ -1,5 +1,6 @@
 /* How a squad's session runs in its room: whether it fits the time there is, and who waits. */
 #include "base/text.h"
+#include "model/programme.h"
 #include "room/propose.h"
 #include "rules/checks.h"
 #include "rules/rooms.h"
@@ -56,16 +57,17 @@ static void help_by(struct run *run, struct finding *finding, const struct room_
         diag_help(run->diag, finding, "tried: %s; then all are done by %s", proposal->words, done);
 }
 
-static void report_refused(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
+static void report_refused(struct run *run, const struct rule *rule, const struct window *window,
+                           const struct room_meeting *meeting)
 {
     if (!meeting->table || !meeting->table->refused)
         return;
     if (meeting->table->refused_block == ROOM_NONE && is_missing_kit(meeting))
         return;
     const struct occasion *first = meeting->members[0];
-    struct about about = {.window = room_window(run, meeting->members, meeting->count), .severity = rule_severity(rule),
+    struct about about = {.window = room_window(run, window, meeting->members, meeting->count), .severity = rule_severity(rule),
                           .span = first->span, .subject = first->session};
-    struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as it is written: %s", title(first),
+    struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as written: %s", title(first),
                                          date_words(run, first->date), meeting->table->refused);
     if (!finding)
         return;
@@ -77,20 +79,20 @@ static void report_refused(struct run *run, const struct rule *rule, const struc
         help_by(run, finding, meeting, proposal);
 }
 
-/* Calls REPORT for each squad that is asked for. */
-static void each_meeting(struct run *run, const struct rule *rule,
-                         void (*report)(struct run *run, const struct rule *rule, const struct room_meeting *meeting))
+/* Calls REPORT for each squad that the athlete of WINDOW leads. */
+static void each_meeting(struct run *run, const struct rule *rule, const struct window *window,
+                         void (*report)(struct run *run, const struct rule *rule, const struct window *window,
+                                        const struct room_meeting *meeting))
 {
     size_t count;
-    struct room_meeting *const *meetings = run_meetings(run, &count);
+    struct room_meeting *const *meetings = run_meetings(run, window, &count);
     for (size_t i = 0; i < count; i++)
-        report(run, rule, meetings[i]);
+        report(run, rule, window, meetings[i]);
 }
 
 void check_room_refused(struct run *run, const struct rule *rule, const struct window *window)
 {
-    (void)window; /* the whole programme's */
-    each_meeting(run, rule, report_refused);
+    each_meeting(run, rule, window, report_refused);
 }
 
 /* --- too late --- */
@@ -115,10 +117,22 @@ static void say_figures(struct run *run, struct finding *finding, const struct r
         diag_remark(run->diag, finding, "%s", room_bottleneck_words(run->arena, room, meeting->table));
 }
 
-/* Worded once for a line, at its worst: what it takes to mend it is worked out for that day alone. */
-static void say_overrun(struct run *run, struct finding *finding, const void *what)
+/* Is MEETING, of those that the athlete of WINDOW leads, the latest that its line places? */
+static bool is_worst(struct run *run, const struct window *window, const struct room_meeting *meeting)
 {
-    const struct room_meeting *meeting = *(const struct room_meeting *const *)what;
+    size_t count;
+    struct room_meeting *const *meetings = run_meetings(run, window, &count);
+    for (size_t i = 0; i < count; i++)
+        if (meetings[i]->members[0]->place == meeting->members[0]->place && is_late(meetings[i]) &&
+            meetings[i]->table->finish > meeting->table->finish)
+            return false;
+    return true;
+}
+
+/* What it takes to be done in time is worked out for the worst day of a line alone. */
+static void say_overrun(struct run *run, const struct window *window, struct finding *finding,
+                        const struct room_meeting *meeting)
+{
     const struct occasion *first = meeting->members[0];
     const struct room_table *table = meeting->table;
     const char *done = done_words(run, meeting, table->finish), *day = date_words(run, first->date);
@@ -126,7 +140,7 @@ static void say_overrun(struct run *run, struct finding *finding, const void *wh
         run_say(run, finding, "%s on %s: %zu athletes are done at %s, and the doors close at %s", title(first), day,
                 meeting->count, done, hour_words(run, first->attendance->out_by));
     else
-        run_say(run, finding, "%s on %s: %zu athletes take %d min, and it is to stay under %d min", title(first), day,
+        run_say(run, finding, "%s on %s: %zu athletes take %d min, and it should stay under %d min", title(first), day,
                 meeting->count, (table->finish + 59) / 60, first->session->under / 60);
     say_figures(run, finding, meeting);
     if (!meeting->solved && table->bound <= meeting->squad->room.doors) {
@@ -135,7 +149,7 @@ static void say_overrun(struct run *run, struct finding *finding, const void *wh
         diag_help(run->diag, finding, "`bellsheet show --on %s` works it out", day);
         return;
     }
-    if (!run_may_propose(run))
+    if (!is_worst(run, window, meeting) || !run_may_propose(run))
         return;
     const struct room_proposal *proposal = room_propose(run->arena, &meeting->squad->room, table);
     if (proposal)
@@ -146,7 +160,8 @@ static void say_overrun(struct run *run, struct finding *finding, const void *wh
 }
 
 /* One athlete alone, or an activity, held against the doors. */
-static void report_alone(struct run *run, const struct rule *rule, const struct occasion *occasion)
+static void report_alone(struct run *run, const struct rule *rule, const struct window *window,
+                         const struct occasion *occasion)
 {
     const struct attendance *doors = doors_of(occasion);
     const struct occasion **one = arena_alloc(run->arena, sizeof *one);
@@ -154,7 +169,7 @@ static void report_alone(struct run *run, const struct rule *rule, const struct 
     *one = occasion;
     for (size_t i = 0; i < doors->late_count; i++)
         end += doors->late[i].athlete == occasion->athlete ? doors->late[i].seconds : 0;
-    struct about about = {.window = room_window(run, one, 1), .severity = rule_severity(rule), .span = occasion->span,
+    struct about about = {.window = room_window(run, window, one, 1), .severity = rule_severity(rule), .span = occasion->span,
                           .subject = occasion->session, .weight = end};
     if (end > doors->out_by)
         run_report(run, rule, &about, "%s: %s on %s is done at %s, and the doors close at %s", occasion->athlete->name.shown,
@@ -162,28 +177,29 @@ static void report_alone(struct run *run, const struct rule *rule, const struct 
                    hour_words(run, doors->out_by));
 }
 
-static void report_overrun(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
+static void report_overrun(struct run *run, const struct rule *rule, const struct window *window,
+                           const struct room_meeting *meeting)
 {
     if (!is_late(meeting))
         return;
     const struct occasion *first = meeting->members[0];
     bool proven = meeting->solved || meeting->table->bound > meeting->squad->room.doors;
-    struct about about = {.window = room_window(run, meeting->members, meeting->count),
+    struct about about = {.window = room_window(run, window, meeting->members, meeting->count),
                           .severity = proven ? rule_severity(rule) : SEVERITY_WARNING,
                           .span = first->span, .subject = first->session, .weight = meeting->table->finish,
                           .figure = (milli)meeting->table->finish * 1000 / 60};
-    if (run_meet(run, rule, &about))
-        run_say_last(run, say_overrun, &meeting, sizeof(const struct room_meeting *));
+    struct finding *finding = run_meet(run, rule, &about);
+    if (finding)
+        say_overrun(run, window, finding, meeting);
 }
 
 void check_room_overrun(struct run *run, const struct rule *rule, const struct window *window)
 {
-    (void)window; /* the whole programme's */
-    each_meeting(run, rule, report_overrun);
-    for (size_t i = 0; i < run->programme->occasion_count; i++) {
-        const struct occasion *occasion = &run->programme->occasions[i];
+    each_meeting(run, rule, window, report_overrun);
+    for (size_t i = 0; i < window->count; i++) {
+        const struct occasion *occasion = window->occasions[i];
         if (doors_of(occasion) && occasion->clock >= 0 && !run_is_in_squad(run, occasion))
-            report_alone(run, rule, occasion);
+            report_alone(run, rule, window, occasion);
     }
 }
 
@@ -198,7 +214,8 @@ static int longest_waiter(const struct room_meeting *meeting)
     return longest;
 }
 
-static void report_wait(struct run *run, const struct rule *rule, const struct room_meeting *meeting)
+static void report_wait(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct room_meeting *meeting)
 {
     if (!meeting->solved || meeting->table->refused || is_late(meeting))
         return;
@@ -207,7 +224,7 @@ static void report_wait(struct run *run, const struct rule *rule, const struct r
     if (wait < LONG_WAIT)
         return;
     const struct occasion *first = meeting->members[0];
-    struct about about = {.window = room_window(run, meeting->members, meeting->count), .severity = rule_severity(rule),
+    struct about about = {.window = room_window(run, window, meeting->members, meeting->count), .severity = rule_severity(rule),
                           .span = first->span, .subject = first->session,
                           .weight = wait, .figure = (milli)wait * 1000 / 60};
     struct finding *finding = run_report(run, rule, &about, "%s on %s: %s", title(first), date_words(run, first->date),
@@ -222,6 +239,5 @@ static void report_wait(struct run *run, const struct rule *rule, const struct r
 
 void check_room_wait(struct run *run, const struct rule *rule, const struct window *window)
 {
-    (void)window; /* the whole programme's */
-    each_meeting(run, rule, report_wait);
+    each_meeting(run, rule, window, report_wait);
 }

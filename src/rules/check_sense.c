@@ -4,6 +4,7 @@
 #include "figures/dates.h"
 #include "figures/effort.h"
 #include "measure/demand.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "rules/checks.h"
 #include "rules/settings.h"

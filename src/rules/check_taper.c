@@ -3,6 +3,7 @@
 #include "figures/taper.h"
 #include "measure/demand.h"
 #include "measure/hold.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "rules/checks.h"
 #include "rules/settings.h"

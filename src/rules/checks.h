@@ -59,6 +59,7 @@ CHECK(overlap);
 CHECK(gym_closed);
 CHECK(bout_day);
 CHECK(weeks_empty);
+CHECK(camp_season);
 CHECK(without_camp);
 
 /* taper.c */

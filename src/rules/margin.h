@@ -3,8 +3,14 @@
 #define BELL_RULES_MARGIN_H
 
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/occasion.h"
 #include "measure/tally.h"
+
+struct athlete;
+struct camp;
+struct limit;
+struct phase;
+struct programme;
 
 /* One comparison of a check with a limit. */
 struct margin {

@@ -1,4 +1,5 @@
 #include "rules/recall.h"
+#include "model/programme.h"
 
 #include <string.h>
 

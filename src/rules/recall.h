@@ -4,8 +4,10 @@
 #ifndef BELL_RULES_RECALL_H
 #define BELL_RULES_RECALL_H
 
-#include "model/programme.h"
 #include "source/diag.h"
+
+struct athlete;
+struct programme;
 
 struct recall; /* of one athlete; lives in the arena that it was kept in */
 

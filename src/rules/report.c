@@ -2,7 +2,9 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "limits/waive.h"
 #include "measure/kit.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "rules/finding_groups.h"
 
@@ -160,44 +162,14 @@ void groups_finish(struct run *run)
 
 /* --- waivers --- */
 
-static bool is_placed_by(const struct window *window, const void *place)
+static struct waived_days days_of(const struct window *window)
 {
-    for (size_t i = 0; i < window->count; i++)
-        if (window->occasions[i]->place == place)
-            return true;
-    return false;
-}
-
-static bool has_camp(const struct window *window, const struct camp *camp)
-{
-    if (window->camp)
-        return window->camp == camp;
-    for (size_t i = 0; i < window->timeline->camp_count; i++)
-        if (window->timeline->camps[i] == camp)
-            return true;
-    return false;
-}
-
-/* Whether WAIVER covers WINDOW: all its days, or, if it stands under a line that places something, a window with what
- * that line places. */
-static bool reaches(const struct waiver *waiver, const struct window *window)
-{
-    if (!window->timeline || (waiver->athlete && waiver->athlete != window->athlete) ||
-        (waiver->camp && !has_camp(window, waiver->camp)))
-        return false;
-    if (waiver->place)
-        return is_placed_by(window, waiver->place) && waiver->first <= window->last &&
-               waiver->last >= window->first;
-    return waiver->first <= window->first && waiver->last >= window->last;
-}
-
-/* A waiver with a figure applies only while the finding is no worse than that. */
-static bool covers(const struct waiver *waiver, const struct about *about)
-{
-    if (!waiver->capped)
-        return true;
-    return about->floor ? about->figure >= waiver->cap
-                        : about->figure > 0 && about->figure <= waiver->cap;
+    return (struct waived_days){.athlete = window->athlete,
+                                .camp = window->camp,
+                                .first = window->first,
+                                .last = window->last,
+                                .occasions = window->occasions,
+                                .count = window->count};
 }
 
 void waived_pass(struct waived *waived, const struct passing *passing)
@@ -224,9 +196,12 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
     bool quiet = false;
     for (size_t i = 0; !(rule->marks & FIRM) && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
-        if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0 || !window || !reaches(waiver, window))
+        if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0 || !window)
             continue;
-        if (!covers(waiver, about)) {
+        const struct waived_days days = days_of(window);
+        if (!waiver_reaches(waiver, &days))
+            continue;
+        if (!waiver_covers(waiver, about->figure, about->floor)) {
             const struct passing passing = {i, about->figure, about->floor};
             waived_pass(&run->waived[i], &passing);
             if (run->recalls)

@@ -1,16 +1,19 @@
 #include "rules/rooms.h"
+#include "model/programme.h"
 
 #include <stdlib.h>
 
-/* What one check may cost, in sets of rooms that are solved fully; some seconds. And how often changes are tried. */
+/* What the squads that one athlete leads may cost, in sets of rooms that are solved fully; some seconds. And how often changes
+ * are tried. It depends on nobody else, so that a check of some athletes says the same as one of all. */
 enum { SETS_SOLVED = 6000, PROPOSALS = 4 };
 
 struct rooms {
     struct room_meeting *meetings;
     size_t count;
     bool *in_squad; /* by place in the programme's occasions */
-    struct room_meeting **wanted; /* those that are asked for */
-    size_t wanted_count;
+    const struct athlete *leader; /* whose meetings are looked at now */
+    struct room_meeting **led;
+    size_t led_count;
     struct squad_memo *memo;
     int sets, proposals; /* spent */
 };
@@ -22,20 +25,14 @@ static struct rooms *rooms_new(struct run *run)
     struct squad_meeting *found;
     rooms->count = squad_meetings(run->arena, programme->occasions, programme->occasion_count, &found);
     rooms->meetings = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->meetings);
-    rooms->wanted = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->wanted);
+    rooms->led = arena_alloc(run->arena, (rooms->count + 1) * sizeof *rooms->led);
     rooms->in_squad = arena_alloc(run->arena, (programme->occasion_count + 1) * sizeof *rooms->in_squad);
     rooms->memo = squad_memo_new(run->arena);
     for (size_t i = 0; i < rooms->count; i++) {
         const struct occasion *const *members = (const struct occasion *const *)found[i].members;
-        bool wanted = false;
         rooms->meetings[i] = (struct room_meeting){.members = members, .count = found[i].count};
-        for (size_t k = 0; k < found[i].count; k++) {
-            size_t place = (size_t)(members[k] - programme->occasions);
-            rooms->in_squad[place] = true;
-            wanted = wanted || !run->wanted || run->wanted->occasions[place];
-        }
-        if (wanted)
-            rooms->wanted[rooms->wanted_count++] = &rooms->meetings[i];
+        for (size_t k = 0; k < found[i].count; k++)
+            rooms->in_squad[members[k] - programme->occasions] = true;
     }
     return rooms;
 }
@@ -82,34 +79,50 @@ static void work_out(struct run *run, struct room_meeting *meeting)
     meeting->solved = true;
 }
 
-struct room_meeting *const *run_meetings(struct run *run, size_t *count)
+/* Who answers for MEETING: the first of it that is asked for, or NULL. */
+static const struct athlete *leader_of(const struct run *run, const struct room_meeting *meeting)
+{
+    for (size_t i = 0; i < meeting->count; i++)
+        if (!run->wanted || run->wanted->occasions[meeting->members[i] - run->programme->occasions])
+            return meeting->members[i]->athlete;
+    return NULL;
+}
+
+struct room_meeting *const *run_meetings(struct run *run, const struct window *window, size_t *count)
 {
     if (!run->rooms)
         run->rooms = rooms_new(run);
-    for (size_t i = 0; i < run->rooms->wanted_count; i++) {
-        if (!run->rooms->wanted[i]->squad)
-            work_out(run, run->rooms->wanted[i]);
-        arena_poll(run->arena);
+    struct rooms *rooms = run->rooms;
+    if (rooms->leader != window->athlete) {
+        rooms->leader = window->athlete;
+        rooms->led_count = 0;
+        rooms->sets = rooms->proposals = 0;
+        for (size_t i = 0; i < rooms->count; i++) {
+            if (leader_of(run, &rooms->meetings[i]) != window->athlete)
+                continue;
+            work_out(run, &rooms->meetings[i]);
+            rooms->led[rooms->led_count++] = &rooms->meetings[i];
+            arena_poll(run->arena);
+        }
     }
-    *count = run->rooms->wanted_count;
-    return run->rooms->wanted;
+    *count = rooms->led_count;
+    return rooms->led;
 }
 
-const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count)
+const struct window *room_window(struct run *run, const struct window *window, const struct occasion *const *members,
+                                 size_t count)
 {
-    struct window *window = arena_alloc(run->arena, sizeof *window);
-    struct timeline *timeline = arena_alloc(run->arena, sizeof *timeline);
-    timeline->athlete = members[0]->athlete;
-    *window = (struct window){.scope = SCOPE_OCCASION,
-                              .timeline = timeline,
-                              .athlete = members[0]->athlete,
-                              .camp = members[0]->camp,
-                              .phase = members[0]->phase,
-                              .first = members[0]->date,
-                              .last = members[0]->date,
-                              .occasions = members,
-                              .count = count};
-    return window;
+    struct window *of_squad = arena_alloc(run->arena, sizeof *of_squad);
+    *of_squad = (struct window){.scope = SCOPE_OCCASION,
+                                .timeline = window->timeline,
+                                .athlete = window->athlete,
+                                .camp = members[0]->camp,
+                                .phase = members[0]->phase,
+                                .first = members[0]->date,
+                                .last = members[0]->date,
+                                .occasions = members,
+                                .count = count};
+    return of_squad;
 }
 
 bool run_may_propose(struct run *run)

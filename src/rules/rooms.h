@@ -17,15 +17,16 @@ struct room_meeting {
     bool solved;                    /* else it is what happens without a plan: who is ready first goes first */
 };
 
-/* The squads of which somebody is asked for, and how many. The room of each is worked out: fully where it must be, and until
- * all that a check may cost is spent. */
-struct room_meeting *const *run_meetings(struct run *run, size_t *count);
+/* The squads whose first member among those asked for is the athlete of WINDOW, by date, and how many. The room of each is
+ * worked out: fully where it must be, and until all that they may cost is spent. */
+struct room_meeting *const *run_meetings(struct run *run, const struct window *window, size_t *count);
 
 /* Is OCCASION, of the programme, one of a squad's? */
 bool run_is_in_squad(struct run *run, const struct occasion *occasion);
 
-/* COUNT occasions of one hour as a window for what is found of all of them. In the run's arena. */
-const struct window *room_window(struct run *run, const struct occasion *const *members, size_t count);
+/* COUNT occasions of one hour as a window for what is found of all of them, in the timeline of WINDOW. In the run's arena. */
+const struct window *room_window(struct run *run, const struct window *window, const struct occasion *const *members,
+                                 size_t count);
 
 /* Whether one more proposal may be worked out. */
 bool run_may_propose(struct run *run);

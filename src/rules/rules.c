@@ -5,6 +5,7 @@
 
 #include "figures/dates.h"
 #include "measure/hold.h"
+#include "model/programme.h"
 #include "rules/margin.h"
 #include "rules/recall.h"
 #include "rules/finding_groups.h"

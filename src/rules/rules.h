@@ -2,8 +2,9 @@
 #ifndef BELL_RULES_RULES_H
 #define BELL_RULES_RULES_H
 
-#include "model/programme.h"
 #include "source/diag.h"
+
+struct programme;
 
 /* Runs every check over PROGRAMME and reports to DIAG. */
 void rules_run(const struct programme *programme, struct diag *diag);

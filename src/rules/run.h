@@ -7,11 +7,19 @@
 
 #include "base/arena.h"
 #include "measure/counts.h"
-#include "model/programme.h"
+#include "model/limit.h"
+#include "model/occasion.h"
 #include "measure/tally.h"
 #include "limits/limits.h"
 #include "rules/rules.h"
 #include "source/diag.h"
+
+struct athlete;
+struct camp;
+struct exercise;
+struct gym;
+struct phase;
+struct programme;
 
 /* What a check is called for, by bits. */
 enum scope {

@@ -1,4 +1,5 @@
 #include "rules/settings.h"
+#include "model/season.h"
 
 #include <string.h>
 

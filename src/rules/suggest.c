@@ -6,6 +6,8 @@
 #include "figures/dates.h"
 #include "measure/kit.h"
 #include "measure/time.h"
+#include "model/activity.h"
+#include "model/exercise.h"
 
 /* Of a stretch with more occasions only those of its largest lines are tried. */
 enum { MOST_FEWER = 3, WHOLE, MOST_OCCASIONS = 14, MOST_TRIED = 5, MINUTES = 5 };

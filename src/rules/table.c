@@ -27,8 +27,8 @@ const struct rule rules[] = {
     {DIAG_KIT_TWICE, SCOPE_OCCASION, check_kit_twice, GROUP_MEASURED, TO_COME},
     {DIAG_DISCS_SHORT, SCOPE_OCCASION, check_discs_short, GROUP_MEASURED, TO_COME},
     EACH_OCCASION(DIAG_HOURS_OVERLAP, check_overlap),
-    {DIAG_ROOM_REFUSED, SCOPE_PROGRAMME, check_room_refused, GROUP_MEASURED, 0},
-    {DIAG_ROOM_OVERRUN, SCOPE_PROGRAMME, check_room_overrun, GROUP_MEASURED, 0},
+    {DIAG_ROOM_REFUSED, SCOPE_ATHLETE, check_room_refused, GROUP_MEASURED, 0},
+    {DIAG_ROOM_OVERRUN, SCOPE_ATHLETE, check_room_overrun, GROUP_MEASURED, 0},
     EACH_OCCASION(DIAG_WORK_ON_BOUT_DAY, check_bout_day),
     {DIAG_GYM_CLOSED, SCOPE_ATHLETE, check_gym_closed, GROUP_MEASURED, 0},
 
@@ -67,7 +67,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_BEST_OLD, check_best_old),
     EACH_OCCASION(DIAG_CONTRAST_REST_SHORT, check_contrast_rest),
     EACH_OCCASION(DIAG_WRAPS_ON, check_wraps),
-    {DIAG_ROOM_WAIT, SCOPE_PROGRAMME, check_room_wait, GROUP_MEASURED, 0},
+    {DIAG_ROOM_WAIT, SCOPE_ATHLETE, check_room_wait, GROUP_MEASURED, 0},
 
     UNDER(DIAG_SESSIONS_UNDER, GROUP_SESSIONS),
     UNDER(DIAG_SETS_UNDER, GROUP_SETS),
@@ -92,6 +92,7 @@ const struct rule rules[] = {
     {DIAG_LOWERING_LATE, SCOPE_PHASE, check_lowering, GROUP_MEASURED, 0},
     {DIAG_SUBSTITUTED, SCOPE_ATHLETE, check_substituted, GROUP_MEASURED, 0},
     {DIAG_WEEKS_EMPTY, SCOPE_ATHLETE, check_weeks_empty, GROUP_MEASURED, 0},
+    {DIAG_CAMP_OUTSIDE_SEASON, SCOPE_PROGRAMME, check_camp_season, GROUP_MEASURED, 0},
     {DIAG_ATHLETE_WITHOUT_CAMP, SCOPE_ATHLETE, check_without_camp, GROUP_MEASURED, 0},
     {DIAG_REVIEW_DUE, SCOPE_ATHLETE, check_review_due, GROUP_MEASURED, HEALTH},
     {DIAG_PROVISIONAL, SCOPE_OCCASION, check_provisional, GROUP_MEASURED, 0},

@@ -1,61 +1,137 @@
-/* bounds.c - a camp's limits as the sheets want them: flat, week by week. */
+/* bounds.c - a camp's limits as the sheets want them: flat, week by week, each with its verdict. */
 #include "sheets/request.h"
 
 #include "figures/dates.h"
-#include "limits/limits.h"
-#include "limits/share.h"
+#include "limits/waive.h"
 #include "measure/kit.h"
+#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/season.h"
+
+enum { WEEKS_BEFORE = 4 };
 
 struct bounds {
     struct arena *arena;
     const struct programme *programme;
     const struct limit_table *table;
     const struct athlete *athlete;
+    const struct occasion **occasions; /* the athlete's, in every camp, by date */
+    struct tally *tallies;             /* of each */
+    size_t occasion_count;
     struct sheet_bound *items;
     size_t count, capacity;
 };
 
-/* What a limit asks for at least in the week from MONDAY: of a week's floor what the check asks. 0 where less is asked of
- * the athlete than of others, for a sheet does not tell that something is restricted. */
-static milli least_of(const struct bounds *bounds, const struct in_force *in_force, int monday)
+/* --- what the athlete does --- */
+
+static void gather(struct bounds *bounds)
 {
-    const struct limit *limit = in_force->layered->limit;
-    if (limit->bound == LIMIT_AT_MOST || limit->scope != LIMIT_WEEK || in_force->layered->against != COUNTED_NONE ||
-        in_force->layered->kind == GROUP_MEASURED)
-        return limit->value;
-    struct floor floor =
-        limit_floor(bounds->programme, bounds->table, in_force, bounds->athlete, monday, monday + 6);
-    return floor.restricted ? 0 : floor.value;
+    const struct programme *programme = bounds->programme;
+    size_t most = programme->occasion_count + 1, own = 0;
+    bounds->occasions = arena_alloc(bounds->arena, most * sizeof(struct occasion *));
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (programme->occasions[i].athlete == bounds->athlete)
+            bounds->occasions[own++] = &programme->occasions[i];
+    bounds->tallies = arena_alloc(bounds->arena, (own + 1) * sizeof *bounds->tallies);
+    for (size_t i = 0; i < own; i++)
+        tally_occasion(&bounds->tallies[i], bounds->occasions[i]);
+    bounds->occasion_count = own;
 }
 
-static void add_bound(struct bounds *bounds, const struct in_force *in_force, int week, int monday)
+/* The week from MONDAY. */
+static struct judged_work week_of(const struct bounds *bounds, int monday)
+{
+    size_t at = 0;
+    while (at < bounds->occasion_count && bounds->occasions[at]->date < monday)
+        at++;
+    struct judged_work week = {.programme = bounds->programme,
+                               .athlete = bounds->athlete,
+                               .first = monday,
+                               .last = monday + 6,
+                               .occasions = bounds->occasions + at,
+                               .tallies = bounds->tallies + at};
+    struct tally *sum = arena_alloc(bounds->arena, sizeof *sum);
+    for (; at < bounds->occasion_count && bounds->occasions[at]->date <= week.last; at++) {
+        tally_add(sum, &bounds->tallies[at]);
+        week.count++;
+    }
+    week.tally = sum;
+    return week;
+}
+
+/* --- one limit --- */
+
+/* The load that a rise of the week from MONDAY is measured from. */
+static milli rises_from(const struct bounds *bounds, int monday)
+{
+    const struct tally *before[WEEKS_BEFORE];
+    for (int back = 0; back < WEEKS_BEFORE; back++)
+        before[back] = week_of(bounds, monday - 7 * (back + 1)).tally;
+    return tally_highest_done(before, WEEKS_BEFORE);
+}
+
+/* What is waived is not marked, as a check does not report it. */
+static bool is_missed(const struct judged_work *work, const struct limit_verdict *verdict, const struct limit_end *end)
+{
+    return end->broken && !limit_is_waived(work, verdict, end);
+}
+
+/* Puts the verdict on a limit, or on one side of it, into BOUND. What is asked of an athlete with a restriction is left
+ * out, because a sheet does not say that less is asked of somebody. */
+static void put_verdict(struct sheet_bound *bound, const struct judged_work *work, const struct limit_verdict *verdict)
+{
+    bool least = verdict->least.asked && !verdict->floor.restricted, most = verdict->most.asked;
+    milli reached = limit_reached(verdict);
+    *(verdict->side == SIDE_RIGHT ? &bound->right : &bound->amount) = verdict->amount;
+    bound->other = verdict->other;
+    bound->least = (struct sheet_end){least, verdict->least.value, verdict->least.whole};
+    bound->most = (struct sheet_end){most, verdict->most.value, verdict->most.whole};
+    bound->missed |= (least && is_missed(work, verdict, &verdict->least)) || is_missed(work, verdict, &verdict->most);
+    if (verdict->side != SIDE_RIGHT || (most ? reached > bound->reached : reached < bound->reached))
+        bound->reached = reached;
+}
+
+/* Whether weeks can be drawn beside LAYERED: a week's sum, or something measured that a phase bounds too. The sum of a
+ * phase or a session is none, and what stands below a peak is no sum of its week. */
+static bool is_of_weeks(const struct layered *layered)
+{
+    return layered->kind == GROUP_MEASURED ? layered->counted >= COUNTED_COUNT : layered->limit->scope == LIMIT_WEEK;
+}
+
+/* The verdict on IN_FORCE in WEEK of the camp, which is WORK. Nothing that reveals body mass is for a sheet. */
+static void add_bound(struct bounds *bounds, const struct judged_work *work, const struct in_force *in_force, int week)
 {
     const struct layered *layered = in_force->layered;
-    const struct limit *limit = layered->limit;
-    milli least = least_of(bounds, in_force, monday);
-    if (counted_tells_body(layered->counted) || (limit->bound == LIMIT_AT_LEAST && least == 0))
+    int first = limit_first_side(layered), last = limit_last_side(layered);
+    struct sheet_bound bound = {
+        .counted = layered->counted,
+        .against = layered->against,
+        .unit = gym_unit(bounds->athlete->gym),
+        .a_side = first != last,
+        .week = week,
+        .only = layered->limit->phase && in_force->phase ? in_force->phase->name.shown : NULL};
+    if (layered->counted == COUNTED_LOAD_RISE)
+        bound.from = rises_from(bounds, work->first);
+    for (int side = first; side <= last; side++) {
+        struct limit_verdict verdict;
+        limit_judge(work, bounds->table, in_force, (enum side)side, &verdict);
+        if (verdict.tells_body)
+            return;
+        put_verdict(&bound, work, &verdict);
+    }
+    if (!bound.least.asked && !bound.most.asked)
         return;
     bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
                                sizeof *bounds->items);
-    bounds->items[bounds->count++] = (struct sheet_bound){
-        .counted = layered->counted,
-        .against = layered->against,
-        .bound = limit->bound,
-        .value = least,
-        .top = limit->top,
-        .unit = gym_unit(bounds->athlete->gym),
-        .a_side = limit->a_side,
-        .session = limit->scope == LIMIT_SESSION,
-        .week = week,
-        .only = limit->phase && in_force->phase ? in_force->phase->name.shown : NULL};
+    bounds->items[bounds->count++] = bound;
 }
 
-/* A limit of the phase is held against its weeks too. */
 static void add_week(struct bounds *bounds, int week)
 {
-    static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_PHASE, LIMIT_SESSION};
+    static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_PHASE};
     const struct limit_table *table = bounds->table;
     int monday = date_monday(table->camp->first) + 7 * (week - 1);
+    struct judged_work work = week_of(bounds, monday);
     struct holder holder = {.athlete = bounds->athlete,
                             .phase = camp_phase_between(table->camp, monday, monday + 6),
                             .first = monday,
@@ -64,7 +140,8 @@ static void add_week(struct bounds *bounds, int week)
     for (size_t s = 0; s < sizeof scopes / sizeof *scopes; s++) {
         size_t count = limit_table_pick(table, scopes[s], &holder, found);
         for (size_t i = 0; i < count; i++)
-            add_bound(bounds, &found[i], week, monday);
+            if (is_of_weeks(found[i].layered))
+                add_bound(bounds, &work, &found[i], week);
     }
 }
 
@@ -74,6 +151,7 @@ const struct sheet_bound *sheet_bounds(const struct programme *programme, struct
     struct limit_table table;
     struct bounds bounds = {.arena = arena, .programme = programme, .table = &table, .athlete = athlete};
     limit_table_build(arena, programme, camp, &table);
+    gather(&bounds);
     for (int week = 1; week <= camp->weeks; week++)
         add_week(&bounds, week);
     *count = bounds.count;

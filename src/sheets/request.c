@@ -1,11 +1,10 @@
 #include "sheets/request.h"
 
-#include <string.h>
-
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/person.h"
+#include "model/programme.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
 static const int PAGES = 2;
@@ -50,22 +49,17 @@ static const char *date_words(struct arena *arena, const struct sheet *sheet,
     return sheet_day_words(arena, occasion->date);
 }
 
-static bool is_wall(const struct sheet *sheet)
-{
-    return strcmp(sheet->name, "wall") == 0;
-}
-
 bool sheet_is_for_each(const struct sheet *sheet)
 {
     return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
 }
 
-/* The paper asked for is the wall's. The other sheets are made for A4, and for Letter where the wall's is of that
+/* The paper asked for is that of what hangs on a wall. The other sheets are made for A4, and for Letter where that is of its
  * kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
 static const struct paper *paper_of(const struct sheet *sheet, const struct sheet_origin *origin)
 {
     const struct paper *paper = origin->paper;
-    if (is_wall(sheet))
+    if (sheet->hangs)
         return !paper && origin->landscape ? paper_find(sheet->paper) : paper;
     bool american = paper && paper->name[0] != 'A';
     return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
@@ -103,20 +97,20 @@ struct sheet_request sheet_request_for(const struct sheet_origin *origin, const 
 {
     const struct occasion *first = group->occasions[0];
     const struct gym *gym = occasion_gym(first);
-    bool wall = is_wall(sheet);
     struct sheet_request request = {
         .programme = origin->programme,
         .occasions = group->occasions,
         .count = group->count,
         .paper = paper_of(sheet, origin),
-        .landscape = wall ? origin->landscape : sheet->landscape,
-        .distance = wall ? origin->read_from : 0,
+        .landscape = sheet->landscape || (sheet->hangs && origin->landscape),
+        .distance = sheet->hangs ? origin->read_from : 0,
         .pages = origin->pages ? origin->pages : PAGES,
         .plan = first->camp->name.shown,
         .version = origin->version,
         .date_words = date_words(origin->arena, sheet, first),
         .author = gym ? gym->name.shown : "",
-        .coach = origin->coach};
+        .coach = origin->coach,
+        .memo = origin->memo};
     if (origin->coach && sheet->scope == SCOPE_SESSION)
         name_held(origin, first, &request);
     if (sheet_is_for_each(sheet))
@@ -131,7 +125,7 @@ struct occasion_group sheet_held_last(const struct sheet_origin *origin, const s
     const struct programme *programme = origin->programme;
     struct occasion_group ordered = {.occasions = arena_alloc(origin->arena,
                                                               (group->count + 1) * sizeof(struct occasion *))};
-    int passes = is_wall(sheet) ? 1 : 2;
+    int passes = sheet->hangs ? 1 : 2;
     for (int held = 0; held < passes; held++)
         for (size_t i = 0; i < group->count; i++)
             if (athlete_held(group->occasions[i]->athlete, group->occasions[i]->date, programme->today) == (held == 1))

@@ -4,6 +4,11 @@
 
 #include "layout/sheet.h"
 
+struct athlete;
+struct camp;
+struct occasion;
+struct programme;
+
 /* The occasions that share a sheet: one session on one day at one hour in one camp, an occasion for each athlete; or an
  * athlete's in a week or camp. */
 struct occasion_group {
@@ -21,6 +26,7 @@ struct sheet_origin {
     double read_from;          /* centimetres that the wall is read from; 0: its own */
     int pages;                 /* the most that a wall may take to keep its letters large; 0: two */
     bool coach;                /* the coach's own copy */
+    struct squad_memo *memo;   /* timetables that all sheets share; NULL: each works out its own */
 };
 
 /* The request for SHEET of GROUP, which is of its scope. Its arena and type are the caller's to give. */

@@ -8,6 +8,7 @@
 #include "figures/dates.h"
 #include "layout/sheet.h"
 #include "library/session.h"
+#include "model/programme.h"
 #include "render/render.h"
 #include "rules/rules.h"
 #include "sheets/request.h"

@@ -3,6 +3,9 @@
 
 #include "measure/kit.h"
 #include "squad/squad.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 static bool same_hour(const struct occasion *a, const struct occasion *b)
 {

@@ -1,6 +1,8 @@
 #include "squad/parts.h"
 
 #include "measure/kit.h"
+#include "model/block.h"
+#include "model/exercise.h"
 
 enum { CONTRAST_TOLERANCE = 15 /* seconds that a contrast's gap may be longer; common practice, no source */ };
 

@@ -5,6 +5,9 @@
 
 #include "measure/kit.h"
 #include "measure/person.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "squad/parts.h"
 
 enum {

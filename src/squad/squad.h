@@ -6,8 +6,14 @@
 #ifndef BELL_SQUAD_SQUAD_H
 #define BELL_SQUAD_SQUAD_H
 
-#include "model/programme.h"
 #include "room/room.h"
+
+struct block;
+struct gym;
+struct item;
+struct load;
+struct occasion;
+struct set_run;
 
 /* What one item of the room is in the programme. */
 struct squad_task {

@@ -5,6 +5,9 @@
 #include "base/text.h"
 #include "figures/mass.h"
 #include "measure/kit.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/set.h"
 
 static bool ends_in(const char *text, const char *end)
 {

@@ -6,8 +6,12 @@
 #ifndef BELL_SQUAD_SQUAD_KIT_H
 #define BELL_SQUAD_SQUAD_KIT_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
 #include "room/room.h"
+
+struct exercise;
+struct gym;
+struct load;
 
 struct squad_kind {
     struct room_kind kind;

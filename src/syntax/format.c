@@ -162,6 +162,7 @@ static bool has_keyword_column(const struct statement *statement)
     case T_HEAD_BARE:
     case T_HEAD_FORMER:
     case T_HEAD_CHANGEOVER:
+    case T_HEAD_EXPECTED:
     case T_HEAD_ITEM:
     case T_HEAD_KNOCK:
     case T_HEAD_VARIANT:

@@ -1,5 +1,5 @@
 /* format_values.h - what stands in a statement's line, in its one canonical spelling; shared by
- * format.c, format_values.c and format_figures.c only. Each function adds to OUT. */
+ * the files format*.c of this room only. Each function adds to OUT. */
 #ifndef BELL_SYNTAX_FORMAT_VALUES_H
 #define BELL_SYNTAX_FORMAT_VALUES_H
 
@@ -13,6 +13,21 @@ void format_value(struct text *out, const struct node *value);
 
 /* FIRST and the values after it up to, not including, END (NULL: all), with what separates them. */
 void format_values(struct text *out, const struct node *first, const struct node *end);
+
+/* --- format_dose.c --- */
+
+void format_amount(struct text *out, const struct node *amount);
+void format_load(struct text *out, const struct node *load);
+void format_effort(struct text *out, const struct node *effort);
+void format_kit_entry(struct text *out, const struct node *entry);
+
+/* --- format_when.c --- */
+
+void format_days(struct text *out, const struct node *days);
+void format_clock(struct text *out, const struct node *clock);
+void format_when(struct text *out, const struct node *when);
+void format_bound(struct text *out, const struct node *bound);
+void format_tail(struct text *out, const struct node *tail);
 
 /* --- format_figures.c --- */
 

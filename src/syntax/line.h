@@ -96,4 +96,13 @@ static inline int line_give(struct line *line, PLAN_STYPE *value, struct extent 
     return token->kind;
 }
 
+/* The statement of PLACE that the line starts like; *TAKEN is how many tokens stand for its phrase. One without keyword
+ * is known by its form: FALLBACK is what a line without keyword may be there, or NULL. NULL: none. */
+const struct statement *line_statement(const struct line *line, int place, const struct statement *fallback,
+                                       size_t *taken);
+
+/* Reports a line that starts like no statement of PLACE. If one is near, the line is read as that, else NULL; *TAKEN as
+ * above. */
+const struct statement *line_report_unknown(const struct line *line, int place, size_t *taken);
+
 #endif

@@ -41,8 +41,9 @@ enum place {
     IN_SUSPENDED = 1 << 26,
     IN_RESULT = 1 << 27,
     IN_HELD = 1 << 28,
-    SKIPPED = 1 << 29, /* below a line that could not be read */
-    PLACES = 30
+    IN_SEASON = 1 << 29,
+    SKIPPED = 1 << 30, /* below a line that could not be read */
+    PLACES = 31
 };
 
 /* In which kind of values a word counts. */

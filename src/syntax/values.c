@@ -31,12 +31,14 @@ static bool has_needed(const struct line *line, size_t at, const struct phrase *
     }
 }
 
-/* The one of STOPS that the tokens at AT begin, with what it needs after it; NULL if there is none. */
-static const struct phrase *stop_here(const struct line *line, size_t at, const struct phrase_list *stops)
+/* The one of STOPS that the tokens at AT begin, with what it needs after it, and how many tokens it takes without that;
+ * NULL if there is none. */
+static const struct phrase *stop_here(const struct line *line, size_t at, const struct phrase_list *stops,
+                                      size_t *taken)
 {
     for (size_t i = 0; i < stops->count; i++) {
-        size_t taken = line_spells(line, at, &stops->items[i]);
-        if (taken && has_needed(line, at + taken, &stops->items[i]))
+        *taken = line_spells(line, at, &stops->items[i]);
+        if (*taken && has_needed(line, at + *taken, &stops->items[i]))
             return &stops->items[i];
     }
     return NULL;
@@ -49,19 +51,23 @@ static inline bool may_stop(const struct line *line, size_t at, const struct phr
 }
 
 /* The end of the name that starts at the line's place: the last stop that has what it needs, or the first that needs
- * nothing. */
+ * nothing. Stops with their dates may stand in a row (`from 2027-05-03 based on ...`): then the first of the row. */
 static size_t name_end(const struct line *line, const struct phrase_list *stops, bool comma)
 {
-    size_t end = line->at, last = 0;
+    size_t end = line->at, last = 0, row_goes_on = 0, taken;
     for (; end < line->count; end++) {
         enum raw_kind kind = line->tokens[end].kind;
         if (kind == RAW_COLON || (comma && kind == RAW_COMMA))
             break;
-        const struct phrase *stop =
-            may_stop(line, end, stops) && end > line->at ? stop_here(line, end, stops) : NULL;
-        if (stop && !stop->needs)
+        if (end == line->at || !may_stop(line, end, stops))
+            continue;
+        const struct phrase *stop = stop_here(line, end, stops, &taken);
+        if (!stop)
+            continue;
+        if (!stop->needs)
             break;
-        last = stop ? end : last;
+        last = last && end == row_goes_on ? last : end;
+        row_goes_on = stop->needs == 'd' ? end + taken + 1 : 0;
     }
     return last ? last : end;
 }
@@ -399,9 +405,9 @@ static void push_dates(struct line *line)
 /* The end of the name at the line's place: where a day from or until which it holds begins, or a comma. */
 static size_t member_end(const struct line *line, const struct phrase_list *stops)
 {
-    size_t end = line->at;
+    size_t end = line->at, taken;
     while (end < line->count && line->tokens[end].kind != RAW_COLON && line->tokens[end].kind != RAW_COMMA &&
-           !(end > line->at && may_stop(line, end, stops) && stop_here(line, end, stops)))
+           !(end > line->at && may_stop(line, end, stops) && stop_here(line, end, stops, &taken)))
         end++;
     return end;
 }
@@ -431,7 +437,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
         break;
     case 'N': push_names(line, phrasebook_stops(book, form)); break;
     case 's':
-        if (stop_here(line, line->at, phrasebook_stops(book, form)))
+        if (stop_here(line, line->at, phrasebook_stops(book, form), &(size_t){0}))
             push_word(line, &(int){IN_DOSE | IN_KIT | IN_NAMED});
         break;
     case 't': push_text(line); break;

@@ -1,6 +1,7 @@
 #include "wording/entry.h"
 
 #include "base/text.h"
+#include "model/exercise.h"
 #include "wording/wording.h"
 
 const char *const entry_workers[] = {"lead hand", "rear hand", "lead leg", "rear leg", "lead hip",

@@ -3,7 +3,9 @@
 #ifndef BELL_WORDING_ENTRY_H
 #define BELL_WORDING_ENTRY_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct exercise;
 
 /* "lead hand" ... "hip" in the order of enum worker's bits. */
 extern const char *const entry_workers[];

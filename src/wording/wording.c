@@ -4,6 +4,9 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 #define GAP WORDING_GAP
 #define TIMES GAP WORDING_TIMES GAP
@@ -407,8 +410,11 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)
 {
     enum { DAYS_OF_WEEK = 7 };
-    int days = occasion->camp->bout - occasion->date;
-    if (!occasion->camp->bout || days < 0 || days > DAYS_OF_WEEK)
+    const struct camp *camp = occasion->camp;
+    int days = camp->bout - occasion->date;
+    for (size_t i = 0; i < camp->bout_day_count; i++)
+        days = camp->bout_days[i] == occasion->date ? 0 : days;
+    if (!camp->bout || days < 0 || days > DAYS_OF_WEEK)
         return "";
     if (days == 0)
         return "the day of the bout";

@@ -3,7 +3,17 @@
 #ifndef BELL_WORDING_WORDING_H
 #define BELL_WORDING_WORDING_H
 
-#include "model/programme.h"
+#include "model/quantity.h"
+
+struct block;
+struct exercise;
+struct item;
+struct item_tempo;
+struct kit;
+struct load;
+struct occasion;
+struct part;
+struct set_run;
 
 #define WORDING_GAP "\302\240"    /* no-break space */
 #define WORDING_TIMES "\303\227"  /* × */

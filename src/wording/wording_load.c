@@ -3,6 +3,9 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "model/block.h"
+#include "model/exercise.h"
+#include "model/gym.h"
 #include "wording/wording.h"
 
 #define GAP WORDING_GAP

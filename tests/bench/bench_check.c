@@ -8,6 +8,7 @@
 
 #include "bench/club.h"
 #include "bench/timing.h"
+#include "model/programme.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "syntax/line.h"

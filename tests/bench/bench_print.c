@@ -9,6 +9,7 @@
 #include "bench/timing.h"
 #include "cli/project.h"
 #include "layout/sheet.h"
+#include "model/programme.h"
 #include "render/cairo_painter.h"
 #include "render/render.h"
 

@@ -72,13 +72,23 @@ is "a restriction makes no closed day an error" 0 "$(forbidden edited)"
 rm -r edited/record
 is "and those that are not closed it does" no "$([ "$(forbidden edited)" = 0 ] && echo yes || echo no)"
 
+# --- long ago ---
+
+rm -rf edited
+cp -r closed edited
+echo 'held nonsense' >edited/record/2026-11.bell
+is "a month before all camps is not read" "$(faults closed)" "$(faults edited)"
+has "unless it is asked for" "2026-11.bell:1:" "$(check edited/record)"
+echo 'held nonsense' >edited/record/2027-05.bell
+has "one that a camp reaches into is" "2027-05.bell:1:" "$(check edited)"
+
 # --- what cannot be closed ---
 
 says() { "$program" close "$@" 2>&1 >/dev/null; echo "$?"; }
 has "without a day" "say until which day" "$(says open --date "$day")"
 has "a day to come" "still to come" "$(says open --until 2027-06-02 --date "$day")"
 has "two plans" "one plan" "$(says open closed --until 2027-03-02 --date "$day")"
-has "before anything is planned" "nothing is to be closed" "$(says open --until 2027-02-20 --date "$day")"
+has "before anything is planned" "there is nothing to close" "$(says open --until 2027-02-20 --date "$day")"
 club faulty
 echo 'camp' >>faulty/gym.bell
 has "a plan with errors" "nothing is closed while the plan has errors" "$(says faulty --until 2027-03-02 --date "$day")"

@@ -58,7 +58,7 @@ before=$(cksum out/2027-03-01-*)
 # A line that cannot be read may be anybody's.
 sed 's/^    stance .*/&\n    stanse  orthodox/' fine.bell >club.bell
 is "a line that cannot be read fails the print of all" 1 "$(prints --all)"
-has "and it is said so" "nothing is printed, for anybody, until each line of the plan can be read" "$(cat said)"
+has "and it is said so" "nothing is printed for anybody until every line of the plan can be read" "$(cat said)"
 is "what was printed is left" "$before" "$(cksum out/2027-03-01-*)"
 
 # Fifteen sets for Oriel and Ilse in week 1, of which the week may have twelve.

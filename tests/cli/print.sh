@@ -25,7 +25,7 @@ nothing()
 
 # --- a whole week, every sheet ---
 
-all=wall,card,card-page,floor,week,camp
+all=wall,board,card,card-page,floor,week,camp
 run "$examples/slipway" --week 2 --out all --sheet $all --index --coach >names 2>findings
 is "a week is printed" 0 $?
 is "each file named is there" "" "$(while read -r name; do [ -s "$name" ] || echo "$name"; done <names)"
@@ -34,7 +34,7 @@ is "--list names the same, but for further sides and the index" \
     "$(grep -v -e '-[0-9]\.svg$' -e index.html names)" \
     "$(run "$examples/slipway" --week 2 --out all --sheet $all --list)"
 nothing "only small letters are warned of" \
-    "$(grep ': warning: \(wall\|card\|card-page\|floor\|week\|camp\): ' findings | grep -v 'too-small-to-read')"
+    "$(grep ': warning: \(wall\|board\|card\|card-page\|floor\|week\|camp\): ' findings | grep -v 'too-small-to-read')"
 
 small()
 {
@@ -43,7 +43,7 @@ small()
 is "five of eight walls are read from the floor" "Short rope,Squad bags,Squad floor" "$(small findings)"
 nothing "and none takes more than the two pages it may" "$(
     for file in all/*-wall.pdf; do pdfinfo "$file" | awk -v f="$file" '/^Pages:/ && $2 > 2 { print f, $2 }'; done)"
-has "what mends them is told" "fix: A2 paper or 3 pages would mend it" "$(cat findings)"
+has "what mends them is told" "fix: A2 paper or 3 pages would help" "$(cat findings)"
 run "$examples/slipway" --week 2 --out third --sheet wall --pages 3 >/dev/null 2>third.findings
 nothing "and a third page does" "$(small third.findings)"
 run "$examples/slipway" --week 2 --out second --sheet wall --paper A2 >/dev/null 2>second.findings
@@ -55,7 +55,7 @@ nothing "every font is embedded, a subset and has its characters" \
     "$(for file in all/*.pdf; do pdffonts "$file" | awk -v f="$file" 'NR > 2 && $0 !~ / yes +yes +yes +[0-9]+ +[0-9]+ *$/ { print f ": " $0 }'; done)"
 has "a PDF tells its session" "Title:           Hips before hands, Monday 8 March 2027" \
     "$(pdfinfo all/*hips-before-hands-wall.pdf)"
-for sheet in wall card-page floor week camp; do
+for sheet in wall board card-page floor week camp; do
     has "$sheet is tagged" "Tagged:          yes" "$(pdfinfo "$(find all -name "*-$sheet.pdf" | head -n 1)")"
 done
 for card in all/*-card.svg; do
@@ -69,10 +69,13 @@ nothing "no sheet for the floor tells what is private" "$(
             sed "s|^|$file: |"
     done
 )"
-nothing "without --coach nobody is named on the floor sheet" "$(
-    run "$examples/slipway" --on 2027-03-08 --out plain --sheet floor >names.plain
-    pdftotext -q plain/*squad-floor-floor.pdf - | grep -E 'Varholm|Penhallow|Quillfeather'
-)"
+run "$examples/slipway" --on 2027-03-08 --out plain --sheet floor >names.plain
+pdftotext -q -layout plain/*squad-floor-floor.pdf - | sed 's/\xc2\xa0/ /g' >plain.words
+nothing "without --coach no exchange is named on the floor sheet" "$(grep -E 'Varholm|Penhallow|Quillfeather|Ilse: ' plain.words)"
+has "the floor sheet has the squad's finish" "Slipway: 19:00–19:4[0-9], alone 43 min" "$(sed 's/19:4[0-9],/19:4[0-9],/' plain.words)"
+has "whose turn it is at the bar" "Lụa A1 · 1 80 kg" "$(tr -s ' ' <plain.words)"
+has "what is changed on it" "off 2.5 kg; on 25 kg, 2.5 kg" "$(cat plain.words)"
+has "and when the bell rings for all" "19:00:00 Bell for all: rounds · 3 × 2:00" "$(tr -s ' ' <plain.words)"
 has "the coach's copy tells who takes what" "Lụa: 80 kg with bar; Mateus: 130 kg with bar" \
     "$(pdftotext -q all/*squad-floor-floor.pdf - | sed 's/\xc2\xa0/ /g' | tr '\n' ' ')"
 has "the coach's copy tells who does what else" "Ilse: kettlebell deadlift" \
@@ -121,7 +124,7 @@ nothing "qpdf finds nothing in the parts" "$(qpdf --check parts/*tiles.pdf 2>&1 
 
 run "$examples/slipway" --week 2 --out o --sheet poster >out 2>&1
 is "an unknown sheet is refused" 2 $?
-has "and the sheets are named" "wall, card, week, camp, floor, card-page" "$(cat out)"
+has "and the sheets are named" "wall, card, week, camp, floor, card-page, board" "$(cat out)"
 run "$examples/slipway" --week 2 --out o --tile B5 >out 2>&1
 is "an unknown paper is refused" 2 $?
 run "$examples/slipway" --week 2 --out o --pages 0 >out 2>&1
@@ -184,6 +187,10 @@ nothing "no wall is made of who is on hold" "$(ls told/out | grep wall)"
 run told --on 2027-03-08 --sheet wall --out told/walls >out 2>&1
 nothing "and no wall has the name" "$(for file in told/walls/*squad*-wall.pdf; do pdftotext -q "$file" -; done |
     grep -i -E 'mateus|quillfeather|on hold')"
+run told --on 2027-03-08 --sheet board --out told/boards >out 2>&1
+nothing "nor has any board" "$(for file in told/boards/*-board.pdf; do pdftotext -q "$file" -; done |
+    grep -i -E 'mateus|quillfeather|on hold')"
+is "though that is the squad's, too" 1 "$(ls told/boards | grep -c squad.*-board)"
 is "though it is the squad's" 1 "$(ls told/walls | grep -c squad.*-wall)"
 run told --on 2027-03-08 --sheet floor --out told/floor >out 2>&1
 words=$(pdftotext -q told/floor/*squad*-floor.pdf - | tr '\n' ' ')
@@ -195,6 +202,17 @@ run told --on 2027-03-08 --sheet floor --coach --out told/coach >out 2>&1
 words=$(pdftotext -q told/coach/*squad*-floor.pdf - | tr '\n' ' ')
 has "the coach's copy says who is on hold" "On hold: Mateus." "$words"
 nothing "and not since when" "$(printf '%s' "$words" | grep -o -E 'since|February|2027-02')"
+
+# --- the load board ---
+
+run "$examples/slipway" --on 2027-03-08 --session "Squad floor" --sheet board --out boards >out 2>&1
+words=$(pdftotext -q -layout boards/*-board.pdf - | sed 's/\xc2\xa0/ /g' | tr -s ' \n' ' ')
+has "the board has the lifts across" "A1 trap bar deadlift B1 landmine press from a stance" "$words"
+has "and loads in its cells" "80 kg with bar" "$words"
+has "and what somebody does instead" "kettlebell deadlift" "$words"
+nothing "but no line without a load" "$(printf '%s' "$words" | grep -o 'shoulder tap plank')"
+run "$examples/slipway" --on 2027-03-10 --session "Squad bags" --sheet board --paper A2 --out boards >out 2>&1
+is "on the paper that is asked for" 1 "$(pdfinfo boards/*bags-board.pdf | grep -c '1683.78 x 1190.55')"
 
 # --- the gym's own warm-up ---
 

@@ -38,9 +38,12 @@ rows='
 0 clean  find chin
 1 clean  format --check private.bell
 0 clean  print . --all --list
-0 clean  print . --all --sheet wall,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
-0 clean  print . --week 2 --sheet wall,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
+0 clean  print . --all --sheet wall,board,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
+0 clean  trim . --on 2027-03-01 --to 1h
+0 clean  trim . --on 2027-03-01 --to 1h --patch
+1 clean  trim . --on 2027-03-01 --to 5min
 0 clean  close . --until 2027-03-14 --date 2027-03-20
 0 barred close . --until 2027-03-14 --date 2027-03-20
 '
@@ -76,6 +79,7 @@ session Strength day
         after 0:20
         box jump   : 3 all-out
     straight B  4 sets rest 2:00
+        keep 3
         chin-up    : 5, 5, 4, 4 @ body mass
         chin-up    : 5 @ 100% of body mass
         chin-up    : 3 @ body mass + 5 kg

@@ -15,6 +15,7 @@
 #include "base/output.h"
 #include "layout/sheet.h"
 #include "measure/person.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "plan_reader.h"
 #include "render/render.h"

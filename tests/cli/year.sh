@@ -1,5 +1,5 @@
 #!/bin/sh
-# A year of an invented club, made from a seed: six athletes, twenty camps, some 320 logs. Half of it is closed. Then
+# A year of an invented club, made from a seed: six athletes, twenty camps, some 240 logs. Half of it is closed. Then
 # something changes, in each of the ways of `changes`: what is closed stays as it was to the byte, and what is open is as
 # if the plan had just been written so. One more way is one more row.
 set -u
@@ -53,14 +53,17 @@ make_year()
             if (c % 2 || c == 12)
                 print "    bout " iso(start + 26) " boxing 3 x 3:00\n    phases\n        base : until taper\n        taper : 7 days"
             hour = c % 2 ? "17:30" : "18:30"
-            print "    weeks 1-4\n        monday " hour " S" 1 + random(4) "\n        thursday " hour " sparring : 4 x 2:00 RPE 7"
+            monday = "S" 1 + random(4)
+            print "    weeks 1-4\n        monday " hour " " monday "\n        thursday " hour " sparring : 4 x 2:00 RPE 7"
             print "    week 2\n        friday " hour " S" 1 + random(4) "\n"
-            for (l = 0; l < 32 && start + 28 < 180; l++)
-                logs[start + 7 * (l % 4) + 3 " " first + l % 3] = hour
+            for (l = 0; l < 12 && start + 28 < 180; l++) {
+                logs[start + 7 * (l % 4) + 3 " " first + l % 3 " sparring"]
+                logs[start + 7 * (l % 4) " " first + l % 3 " " monday]
+            }
         }
         for (key in logs) {
             split(key, part, " ")
-            print "log " iso(part[1]) " A" part[2] ", sparring\n    took " 18 + part[1] % 5 " min RPE 7\n"
+            print "log " iso(part[1]) " A" part[2] ", " part[3] "\n    took " 18 + part[1] % 5 " min RPE 7\n"
         }
     }' >year.bell
 }

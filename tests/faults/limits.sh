@@ -160,6 +160,9 @@ refused "entries of a hold" "there are more than 200 entries here [too-many-entr
 { echo 'athlete A'; many 5001 'camp %d\n    for A\n    starts 2027-03-01'; } >"$plan"
 refused "camps" "a plan can have at most 5000 camps [too-many-camps]" 1 "$plan"
 
+many 101 'season %d\n    from 2027-03-01\n    to 2027-03-07' >"$plan"
+refused "seasons" "a plan can have at most 100 seasons [too-many-entries]" 1 "$plan"
+
 { echo 'limits L'; echo '    every week'; many 600 '        sets at most %d warn'
     printf 'athlete A\ncamp C\n    for A\n    starts 2027-03-01\n    limits L\n    limits L\n'; } >"$plan"
 refused "limits in force" "more than 1000 limits are in force in one camp [too-many-limits]" 1 "$plan"

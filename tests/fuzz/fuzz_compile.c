@@ -7,6 +7,7 @@
 
 #include "cli/project.h"
 #include "layout/sheet.h"
+#include "model/programme.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "source/screen.h"

@@ -17,6 +17,7 @@
 #include "kg.h"
 #include "layout/marks.h"
 #include "layout/tile.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "render/render.h"
 
@@ -121,6 +122,13 @@ static const struct golden goldens[] = {
      .session = "Evening of six",
      .coach = true,
      .dpi = 50},
+    {.name = "board", .sheet = "board", .landscape = true, .session = "Evening of six", .dpi = 30},
+    {.name = "board-letter",
+     .sheet = "board",
+     .paper = "Letter",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 50},
     {.name = "week", .sheet = "week", .session = "Hips before hands", .dpi = 60},
     {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
     {.name = "cards-letter",
@@ -216,8 +224,11 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
     request.bounds =
         sheet_bounds(programme, arena, members[0]->camp, members[0]->athlete, &request.bound_count);
     struct scene *scene = sheet_make(sheet, &request);
-    for (size_t i = 0; i < scene->problem_count; i++)
+    for (size_t i = 0; i < scene->problem_count; i++) {
+        if (scene->problems[i].kind != PROBLEM_TOO_SMALL)
+            fprintf(stderr, "%s, page %d: %s\n", golden->name, scene->problems[i].page, scene->problems[i].words);
         assert_int_equal(scene->problems[i].kind, PROBLEM_TOO_SMALL);
+    }
     return golden->tile ? tile_scene(scene, stage->type, paper_find(golden->tile)) : scene;
 }
 

@@ -2,7 +2,8 @@
  *
  *     --- NAME             begins a file of the club; `--- unsaved NAME` one that is open and not on the disk
  *     --- talk             begins what is said:
- *     start [JSON]         the first requests; JSON is what the client can do
+ *     start [JSON]         the first requests; JSON is what the client can do. What is offered is shown where it shows windows;
+ *                          with "alone" in it there is no workspace
  *     open, close NAME     of a file; `delete NAME` takes it from the disk, `write NAME OTHER` puts the text of OTHER there
  *     type NAME OLD => NEW puts NEW in place of the first OLD of what is open; \n is a line end
  *     settle               lets the server tell what has changed
@@ -10,6 +11,7 @@
  *     complete <NAME MARK> the labels that are offered there
  *     feed METHOD ...      the same without waiting for the answer; `tell` one that none is due to. A METHOD without a slash is
  *                          one of textDocument/
+ *     today DAY            from now on it is another day
  *     words                from now on shows what is found in its words, too
  *     raw BYTES            are fed as they are, with \r and \n
  *     > what the server answered: UPDATE=1 writes these lines anew
@@ -176,7 +178,7 @@ static void run(struct talk *talk)
 }
 
 /* The place of the byte OFFSET of TEXT, as the server is to count it. */
-static json_t *place_json(const struct talk *talk, const char *text, size_t offset)
+static json_t *position_json(const struct talk *talk, const char *text, size_t offset)
 {
     int line = 0, character = 0;
     for (const char *at = text; at < text + offset; at = g_utf8_next_char(at)) {
@@ -219,10 +221,10 @@ static json_t *read_params(struct talk *talk, const char *words)
         if (!at)
             fail_msg("%s stands nowhere in %s", lines, inside);
         size_t start = (size_t)(at - text) + strlen(before), end = start + (parts[1] ? strlen(parts[1]) : 0);
-        json_t *place = place_json(talk, text, start);
+        json_t *place = position_json(talk, text, start);
         if (parts[1] && parts[2])
             json_object_set_new(params, "range",
-                                json_pack("{s:o,s:o}", "start", place, "end", place_json(talk, text, end)));
+                                json_pack("{s:o,s:o}", "start", place, "end", position_json(talk, text, end)));
         else
             json_object_set_new(params, "position", place);
         g_free(plain);
@@ -257,12 +259,14 @@ static void start(struct talk *talk, const char *words)
     json_t *able = *words ? json_loads(words, 0, &error) : json_object();
     assert_non_null(able);
     talk->utf8 = strstr(words, "utf-8") != NULL;
-    json_t *folder = document_json(talk, "");
-    feed_call(talk, "initialize",
-              json_pack("{s:n,s:o,s:[o]}", "processId", "capabilities", able, "workspaceFolders", folder), true);
+    json_t *params = json_pack("{s:n,s:o}", "processId", "capabilities", able);
+    if (!strstr(words, "\"alone\""))
+        json_object_set_new(params, "workspaceFolders", json_pack("[o]", document_json(talk, "")));
+    feed_call(talk, "initialize", params, true);
     feed_call(talk, "initialized", json_object(), false);
     run(talk);
-    g_string_truncate(talk->said, 0); /* what is offered has a test of its own */
+    if (!strstr(words, "window"))
+        g_string_truncate(talk->said, 0); /* what is offered has a test of its own */
 }
 
 static void open_file(struct talk *talk, const char *name)
@@ -285,8 +289,8 @@ static void type(struct talk *talk, const char *words)
     if (!at)
         fail_msg("%s stands nowhere in %s", old, parts[0]);
     size_t offset = (size_t)(at - file->text), end = offset + strlen(old);
-    json_t *range = json_pack("{s:o,s:o}", "start", place_json(talk, file->text, offset), "end",
-                              place_json(talk, file->text, end));
+    json_t *range = json_pack("{s:o,s:o}", "start", position_json(talk, file->text, offset), "end",
+                              position_json(talk, file->text, end));
     char *text = g_strdup_printf("%.*s%s%s", (int)offset, file->text, new, file->text + end);
     json_t *document = document_json(talk, parts[0]);
     json_object_set_new(document, "version", json_integer(++file->version));
@@ -371,6 +375,8 @@ static void say(struct talk *talk, const char *line)
         gchar **names = g_strsplit(rest, " ", 2);
         write_file(talk, names[0], find_file(talk, names[1])->text);
         g_strfreev(names);
+    } else if (strcmp(verb, "today") == 0) {
+        lsp_set_today(talk->lsp, rest);
     } else if (strcmp(verb, "words") == 0) {
         talk->words = true;
     } else if (strcmp(verb, "raw") == 0) {

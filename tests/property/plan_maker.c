@@ -1,5 +1,7 @@
 #include "property/plan_maker.h"
 
+#include <stdlib.h>
+
 #include "property/plan_values.c"
 
 /* --- statements --- */
@@ -134,6 +136,121 @@ static void lasts(struct maker *m)
     measure(m, true, one_in(m, 2) ? MEASURE_DAYS : MEASURE_WEEKS);
 }
 
+static void clock(struct maker *m)
+{
+    text_addf(m->out, "%02u:%02u", pick(m, 24), pick(m, 60));
+}
+
+static void maybe_dated(struct maker *m, int token)
+{
+    if (!one_in(m, 2))
+        return;
+    spaced_word(m, token);
+    date(m);
+}
+
+static void maybe_why(struct maker *m)
+{
+    if (!one_in(m, 2))
+        return;
+    spaced_word(m, T_BECAUSE);
+    free_text(m);
+}
+
+static void maybe_for(struct maker *m)
+{
+    if (!one_in(m, 3))
+        return;
+    spaced_word(m, T_FOR);
+    names(m);
+}
+
+static void members(struct maker *m)
+{
+    for (unsigned left = 1 + pick(m, 3); left; left--) {
+        loose_name(m);
+        maybe_dated(m, T_FROM);
+        maybe_dated(m, T_UNTIL);
+        if (left > 1)
+            comma(m);
+    }
+}
+
+static void days_of_bout(struct maker *m)
+{
+    several(m, date);
+    space(m);
+    free_text(m);
+}
+
+/* The forms that say who is there, where and when. */
+static bool rest_of_calendar(struct maker *m, int form)
+{
+    switch (form) {
+    case T_HEAD_FORMER:
+        names(m);
+        return true;
+    case T_HEAD_CHANGEOVER:
+        dose(m);
+        return true;
+    case T_HEAD_LETTERS:
+        several(m, letter);
+        return true;
+    case T_HEAD_HOUR:
+        clock(m);
+        return true;
+    case T_HEAD_LATE:
+        loose_name(m);
+        spaced_word(m, T_BY);
+        whole(m, 1, 60);
+        measure(m, true, MEASURE_MINUTE);
+        return true;
+    case T_HEAD_MEMBERS:
+        members(m);
+        return true;
+    case T_HEAD_BOUT:
+        days_of_bout(m);
+        return true;
+    case T_HEAD_POSTPONED:
+        word(m, T_TO);
+        space(m);
+        date(m);
+        on_date(m);
+        return true;
+    case T_HEAD_CANCELLED:
+        word(m, T_ON);
+        space(m);
+        date(m);
+        return true;
+    case T_HEAD_EXPECTED:
+        date(m);
+        return true;
+    case T_HEAD_AWAY:
+        date(m);
+        maybe_dated(m, T_TO);
+        maybe_why(m);
+        return true;
+    case T_HEAD_ABSENT:
+        loose_name(m);
+        maybe_dated(m, T_ON);
+        maybe_why(m);
+        return true;
+    case T_HEAD_AT:
+        loose_name(m);
+        maybe_for(m);
+        return true;
+    case T_HEAD_AT_DAYS:
+        loose_name(m);
+        spaced_word(m, T_FROM);
+        date(m);
+        maybe_dated(m, T_TO);
+        maybe_for(m);
+        return true;
+    default:
+        return false;
+    }
+}
+
 /* What follows the phrase in the forms whose phrase is no part of the values. */
 static void rest_of(struct maker *m, int form)
 {
@@ -174,13 +291,9 @@ static void rest_of(struct maker *m, int form)
             number(m);
         }
         break;
-    case T_HEAD_BOUT:
-        date(m);
-        space(m);
-        free_text(m);
-        break;
     case T_HEAD_BASED:
-        name(m);
+        loose_name(m);
+        maybe_dated(m, T_FROM);
         if (one_in(m, 2)) {
             spaced_word(m, T_BASED_ON);
             name(m);
@@ -270,8 +383,11 @@ static void rest_of(struct maker *m, int form)
         space(m);
         free_text(m);
         break;
+    case T_HEAD_BARE:
+        break;
     default:
-        break; /* BARE */
+        if (!rest_of_calendar(m, form))
+            abort(); /* a form that this does not know */
     }
 }
 

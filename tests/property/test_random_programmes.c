@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "export/show_programme.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "property/club_maker.c"
 #include "syntax/format.h"

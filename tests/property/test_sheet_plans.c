@@ -12,6 +12,7 @@
 
 #include "layout/sheet.h"
 #include "layout/tile.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "property/sheet_plans.c"
 
@@ -255,32 +256,37 @@ static struct members members_of(struct arena *arena, const struct programme *pr
 }
 
 static const struct sheet_bound bounds[] = {
-    {.counted = COUNTED_SPARRING_ROUNDS, .against = COUNTED_NONE, .value = 12000, .week = 1},
+    {.counted = COUNTED_SPARRING_ROUNDS, .against = COUNTED_NONE, .most = {true, 12000, 12000}, .week = 1},
     {.counted = COUNTED_SPARRING_ROUNDS,
      .against = COUNTED_NONE,
-     .value = 9000,
+     .most = {true, 9000, 9000},
      .week = 2,
      .only = "a phase with a rather long name of its own"},
     {.counted = COUNTED_ALL_OUT_STRIKES,
      .against = COUNTED_NONE,
-     .value = 100000,
+     .most = {true, 100000, 100000},
+     .amount = {90000, 90000},
+     .right = {110000, 120000},
+     .reached = 1200,
+     .missed = true,
      .week = 1,
      .a_side = true},
     {.counted = COUNTED_SETS,
      .against = COUNTED_NONE,
-     .bound = LIMIT_WITHIN,
-     .value = 20000,
-     .top = 30000,
+     .least = {true, 20000, 20000},
+     .most = {true, 30000, 30000},
      .week = 1},
     {.counted = COUNTED_PATTERN_SETS + PATTERN_PULL,
      .against = COUNTED_PATTERN_SETS + PATTERN_PUSH,
-     .bound = LIMIT_AT_LEAST,
-     .value = 1200,
+     .least = {true, 1200, 1200},
+     .amount = {9000, 9000},
+     .other = {6000, 8000},
+     .reached = 937,
+     .missed = true,
      .week = 1},
     {.counted = COUNTED_HOLD_SECONDS,
      .against = COUNTED_NONE,
-     .bound = LIMIT_AT_LEAST,
-     .value = 600000,
+     .least = {true, 600000, 600000},
      .week = 1},
 };
 

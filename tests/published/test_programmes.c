@@ -11,6 +11,7 @@
 #include "kg.h"
 #include "measure/tally.h"
 #include "measure/time.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 #define COUNT(list) (sizeof(list) / sizeof *(list))

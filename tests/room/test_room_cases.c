@@ -92,10 +92,10 @@ static void a_timetable_is_told_in_words(void **state)
         int athlete;
         const char *wait;
     } cases[] = {
-        {"alone", "nobody's end is put off by kit", "this is the earliest there is", 0, NULL},
-        {"two-at-one-rack", "rack: 6 of 7 min busy", "this is the earliest there is", 1,
+        {"alone", "kit delays nobody's end", "this is the earliest possible", 0, NULL},
+        {"two-at-one-rack", "rack: 6 of 7 min busy", "this is the earliest possible", 1,
          "Bram Oxlade waits 1 min more than planned, most of it before A1 (rack)"},
-        {"rests-cover-the-turns", "rack: 12 of 22 min busy", "this is the earliest there is", 1,
+        {"rests-cover-the-turns", "rack: 12 of 22 min busy", "this is the earliest possible", 1,
          "Bram Oxlade waits 45 s more than planned, most of it before A1 (rack)"},
         {"discs", "rack: 9 of 11 min busy", "no timetable ends before 8 min", 0, NULL},
     };

@@ -170,7 +170,7 @@ static void what_may_change_places_stands_together(void **state)
     bench->room.order = ROOM_WAVES;
     bench->blocks[0].free = bench->blocks[1].free = bench->blocks[1].bell = true;
     bench->parts[0][1] = bench->parts[1][1] = bench->parts[0][0];
-    expect(bench, "only blocks without bells that stand one behind the other may change places");
+    expect(bench, "only neighbouring blocks without bells may change places");
 }
 
 int main(void)

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "cli/project.h"
+#include "model/programme.h"
 
 static struct project project;
 

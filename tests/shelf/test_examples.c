@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "cli/project.h"
+#include "model/programme.h"
 
 enum { LEAST_USED = 60, MOST_NAMES = 1000 };
 

@@ -12,6 +12,7 @@
 
 #include "export/export.h"
 #include "export/show_programme.h"
+#include "model/programme.h"
 #include "plan/kept.h"
 #include "plan/plan.h"
 #include "plan/plan_files.h"

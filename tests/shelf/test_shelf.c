@@ -12,6 +12,7 @@
 
 #include "cli/project.h"
 #include "measure/limbs.h"
+#include "model/programme.h"
 #include "source/screen.h"
 
 enum { LEAST_EXERCISES = 450, LONGEST_CUE = 48, LONGEST_CHAIN = 12, HALF = 500 };

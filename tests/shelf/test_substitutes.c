@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "cli/project.h"
+#include "model/programme.h"
 
 enum { LEAST_SUBSTITUTES = 150, LONGEST_CHAIN = 12, HALF = 500, SOME = 250 };
 

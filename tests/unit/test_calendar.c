@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 /* Reads PHASES of a camp from 2027-03-01, with a bout on 2027-05-08 where BOUT, and compares each "name first last". */

@@ -3,6 +3,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 #include <cmocka.h>
@@ -10,6 +11,8 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
+#include "measure/member.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 static const char CLUB[] = "gym Slipway\n"
@@ -294,6 +297,78 @@ static void test_members(void **state)
     plan_reader_close(&reader);
 }
 
+static int bouts(const struct plan_reader *reader, size_t number)
+{
+    int count = 0;
+    for (size_t i = 0; i < reader->programme->occasion_count; i++)
+        count += reader->programme->occasions[i].athlete->number == number &&
+                 occasion_is_bout(&reader->programme->occasions[i]);
+    return count;
+}
+
+static void test_bout_planned(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow, Tevita Sorrel until 2027-03-12\n"
+                       "    starts  2027-03-01\n"
+                       "    bout    2027-03-12, 2027-03-13 19:30 kickboxing 3 x 2:00 rest 0:45\n"
+                       "log 2027-03-12 Nils Ferrow, bout\n"
+                       "    took    7 min RPE 9\n");
+    const struct occasion *bout = planned(&reader, 0, day(3, 12));
+    assert_int_equal(bouts(&reader, 0), 2);
+    assert_int_equal(bouts(&reader, 1), 1);
+    assert_int_equal(bout->clock, (19 * 60 + 30) * 60);
+    assert_int_equal(bout->rounds, 3);
+    assert_int_equal(bout->round_seconds, 120);
+    assert_int_equal(bout->seconds, 3 * 120 + 2 * 45);
+    assert_int_equal(bout->rpe.low, 9000);
+    assert_true(bout->logged);
+    assert_int_equal(bout->outcome.seconds, 7 * 60);
+    assert_string_equal(bout->camp->bout_words, "kickboxing 3 x 2:00 rest 0:45");
+    plan_reader_close(&reader);
+}
+
+/* What BOUT, a line and those below it, plans in March. */
+static int bouts_of(const char *bout)
+{
+    char plan[400];
+    struct plan_reader reader;
+    snprintf(plan, sizeof plan, "camp Spring\n    for     Nils Ferrow\n    starts  2027-03-01\n    bout    %s\n", bout);
+    open_plan(&reader, plan);
+    int count = bouts(&reader, 0);
+    plan_reader_close(&reader);
+    return count;
+}
+
+static void test_bout_not_planned(void **state)
+{
+    (void)state;
+    assert_int_equal(bouts_of("2027-03-12 boxing"), 1);
+    assert_int_equal(bouts_of("2027-03-12 boxing\n        cancelled on 2027-03-08"), 0);
+    assert_int_equal(bouts_of("2027-03-12 boxing\n        postponed to 2027-03-19 on 2027-03-08"), 1);
+    assert_int_equal(bouts_of("2027-03-12, 2027-03-13, 2027-03-14 boxing"), 3);
+    assert_int_equal(bouts_of("2027-03-12, 2027-03-13, 2027-03-14 boxing\n"
+                              "        result  lost by decision on 2027-03-13"), 2);
+    assert_int_equal(bouts_of("2027-03-12 boxing\n    week 2\n        friday  bout amateur boxing"), 0);
+}
+
+static void test_bout_by_rules(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "camp Spring\n"
+                       "    for     Nils Ferrow\n"
+                       "    starts  2027-03-01\n"
+                       "    bout    2027-03-12 amateur boxing\n");
+    const struct occasion *bout = planned(&reader, 0, day(3, 12));
+    assert_int_equal(bout->clock, -1);
+    assert_int_equal(bout->rounds, 3);
+    assert_int_equal(bout->seconds, 3 * 180 + 2 * 60);
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -301,7 +376,8 @@ int main(void)
         cmocka_unit_test(test_away),         cmocka_unit_test(test_away_on_hold),
         cmocka_unit_test(test_closed),       cmocka_unit_test(test_at),
         cmocka_unit_test(test_postponed),    cmocka_unit_test(test_tournament),
-        cmocka_unit_test(test_members),
+        cmocka_unit_test(test_members),      cmocka_unit_test(test_bout_planned),
+        cmocka_unit_test(test_bout_by_rules), cmocka_unit_test(test_bout_not_planned),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

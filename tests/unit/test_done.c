@@ -11,6 +11,7 @@
 #include <cmocka.h>
 
 #include "measure/tally.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 /* Six minutes each: 6 rounds of 1:00 without a rest. */

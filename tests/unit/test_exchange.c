@@ -9,6 +9,7 @@
 
 #include "measure/loads.h"
 #include "kg.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "rules/rules.h"
 

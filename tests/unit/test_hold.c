@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "measure/hold.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 
 enum { KNOCK = 100000, MOST = 8 };

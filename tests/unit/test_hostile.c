@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/programme.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "source/screen.h"

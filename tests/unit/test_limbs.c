@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "measure/limbs.h"
+#include "model/programme.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 

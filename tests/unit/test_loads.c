@@ -11,6 +11,7 @@
 #include "kg.h"
 #include "measure/bars.h"
 #include "measure/loads.h"
+#include "model/programme.h"
 
 #define KIT(words, kilograms, pieces)                                                      \
     {                                                                                      \

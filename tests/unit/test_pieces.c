@@ -9,6 +9,7 @@
 
 #include "base/text.h"
 #include "layout/printed_dose.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 #include "plan_reader.h"
 

@@ -11,6 +11,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "model/programme.h"
 #include "plan/kept.h"
 #include "plan/plan.h"
 #include "plan/plan_files.h"

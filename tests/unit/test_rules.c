@@ -7,7 +7,10 @@
 
 #include <cmocka.h>
 
+#include "limits/waive.h"
 #include "measure/counts.h"
+#include "rules/checks.h"
+#include "rules/run.h"
 #include "unit/plan_builder.c"
 
 /* --- ceilings --- */
@@ -407,6 +410,24 @@ static void a_rise_needs_weeks_that_are_counted(void **state)
     }
 }
 
+/* --- waivers --- */
+
+/* A sheet and a check ask for the same waiver: the table of rules and that of limits name the same findings. */
+static void a_limit_has_one_finding(void **state)
+{
+    (void)state;
+    int tried = 0;
+    for (size_t i = 0; i < rules_count; i++) {
+        bool over = rules[i].check == check_over, ratio = rules[i].check == check_ratio;
+        if (!over && !ratio && rules[i].check != check_under)
+            continue;
+        struct layered layered = {.kind = rules[i].group, .against = ratio ? COUNTED_SETS : COUNTED_NONE};
+        assert_int_equal(limit_diagnostic(&layered, over), rules[i].diagnostic);
+        tried++;
+    }
+    assert_int_equal(tried, 2 * GROUP_MEASURED + 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -429,6 +450,7 @@ int main(void)
         cmocka_unit_test(a_proportion_has_a_ceiling_too),
         cmocka_unit_test(open_sets_are_named),
         cmocka_unit_test(a_rise_needs_weeks_that_are_counted),
+        cmocka_unit_test(a_limit_has_one_finding),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

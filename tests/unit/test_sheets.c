@@ -198,8 +198,7 @@ static void test_limits_of_a_phase(void **state)
         {.name = {.shown = "strength"}, .first = first + 10, .last = first + 24}};
     struct sheet_bound bounds[] = {{.counted = COUNTED_SETS,
                                     .against = COUNTED_NONE,
-                                    .bound = LIMIT_AT_MOST,
-                                    .value = 9000,
+                                    .most = {true, 9000, 9000},
                                     .week = 3,
                                     .only = "strength"}};
     camp->first = first;

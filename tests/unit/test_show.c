@@ -9,6 +9,7 @@
 
 #include "export/show_programme.h"
 #include "kg.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "source/screen.h"
 #include "unit/json_schema.h"

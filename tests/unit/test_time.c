@@ -10,6 +10,7 @@
 #include "kg.h"
 #include "measure/loads.h"
 #include "measure/time.h"
+#include "model/programme.h"
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 

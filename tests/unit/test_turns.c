@@ -10,6 +10,7 @@
 
 #include "measure/limbs.h"
 #include "measure/time.h"
+#include "model/programme.h"
 #include "plan_reader.h"
 #include "wording/wording.h"
 

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "kg.h"
+#include "model/programme.h"
 #include "wording/wording.h"
 
 #define GAP "\302\240"

@@ -1,0 +1,185 @@
+#include "amend/trimmed.h"
+
+#include <string.h>
+
+#include "amend/cut.h"
+#include "model/programme.h"
+
+enum { WARM_UP_LEAST = 300 /* seconds that are never cut from a warm-up; common practice, no source */ };
+
+struct trimming {
+    struct arena *arena;
+    const struct project_request *request;
+    const struct project *before;
+    struct trimmed *result;
+    struct room_block *blocks; /* of the room, whose keep may be taken away */
+    bool *unsaid;
+    bool all;
+};
+
+/* --- what must not be cut --- */
+
+/* Is what opens the session a warm-up: rounds without a letter, or mobility and warm-up work alone? */
+static bool is_warm_up(const struct block *block)
+{
+    if (!block->letter)
+        return block->kind == BLOCK_ROUNDS;
+    for (size_t i = 0; i < block->item_count; i++) {
+        enum exercise_kind kind = block->items[i].exercise->kind;
+        if (kind != EXERCISE_WARM_UP && kind != EXERCISE_MOBILITY)
+            return false;
+    }
+    return true;
+}
+
+static void prepare(struct trimming *trimming)
+{
+    struct trimmed *result = trimming->result;
+    size_t count = result->squad->room.block_count;
+    trimming->blocks = arena_alloc(trimming->arena, (count + 1) * sizeof *trimming->blocks);
+    trimming->unsaid = arena_alloc(trimming->arena, (count + 1) * sizeof *trimming->unsaid);
+    memcpy(trimming->blocks, result->squad->room.blocks, count * sizeof *trimming->blocks);
+    result->room = result->squad->room;
+    result->room.blocks = trimming->blocks;
+    result->room.doors = ROOM_NONE;
+    result->unsaid = trimming->unsaid;
+    for (size_t b = 0; b < count; b++) {
+        const struct block *block = cut_block(result->squad, b);
+        if (b == 0 && block && is_warm_up(block))
+            trimming->blocks[b].least = WARM_UP_LEAST;
+    }
+}
+
+/* --- what came of it --- */
+
+static const struct room_part *part_named(const struct room *room, size_t athlete, const char *name)
+{
+    for (size_t b = 0; b < room->block_count; b++)
+        if (strcmp(room->blocks[b].name, name) == 0)
+            return &room->athletes[athlete].parts[b];
+    return NULL;
+}
+
+/* Does PART of the plan as it is now say what it should? A bell is as long. */
+static bool same_part(const struct room_part *should, const struct room_part *is)
+{
+    if (!should->set_count || !is)
+        return !should->set_count && (!is || !is->set_count);
+    return should->set_count == is->set_count && should->sets[0].items[0].work == is->sets[0].items[0].work;
+}
+
+/* The first block that is not as SHOULD has it; ROOM_NONE: all are. */
+static int first_other(const struct room *should, const struct room *is)
+{
+    for (size_t b = 0; b < should->block_count; b++)
+        for (size_t a = 0; a < should->athlete_count; a++)
+            if (!same_part(&should->athletes[a].parts[b], part_named(is, a, should->blocks[b].name)))
+                return (int)b;
+    return ROOM_NONE;
+}
+
+/* The same squad in the plan as it is now; NULL: it is not whole any more. */
+static const struct squad *squad_again(struct arena *arena, const struct programme *programme, const struct squad *squad)
+{
+    const struct occasion **members = arena_alloc(arena, squad->count * sizeof *members);
+    for (size_t i = 0; i < squad->count; i++) {
+        const struct occasion *old = squad->members[i];
+        for (size_t k = 0; k < programme->occasion_count && !members[i]; k++) {
+            const struct occasion *new = &programme->occasions[k];
+            if (new->session && new->date == old->date && new->clock == old->clock
+                && strcmp(new->session->name.folded, old->session->name.folded) == 0
+                && strcmp(new->athlete->name.folded, old->athlete->name.folded) == 0
+                && strcmp(new->camp->name.folded, old->camp->name.folded) == 0)
+                members[i] = new;
+        }
+        if (!members[i])
+            return NULL;
+    }
+    return squad_of(arena, members, squad->count);
+}
+
+/* Nothing else may change: neither which days there are nor how much is done on them. */
+static bool others_same(const struct programme *before, const struct programme *after, const struct squad *squad)
+{
+    if (before->occasion_count != after->occasion_count)
+        return false;
+    for (size_t i = 0; i < before->occasion_count; i++) {
+        const struct occasion *a = &before->occasions[i], *b = &after->occasions[i];
+        if (a->place == squad->members[0]->place && a->date == squad->members[0]->date)
+            continue;
+        if (a->date != b->date || a->clock != b->clock || a->seconds != b->seconds || a->column != b->column
+            || strcmp(a->athlete->name.folded, b->athlete->name.folded) != 0)
+            return false;
+    }
+    return true;
+}
+
+/* Do others do this on the same line, for whom it would be cut too? */
+static bool is_shared(const struct programme *programme, const struct squad *squad)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        count += programme->occasions[i].place == squad->members[0]->place
+                 && programme->occasions[i].date == squad->members[0]->date;
+    return count > squad->count;
+}
+
+/* Says what no line can, and takes it out of what may be cut. True: try again. */
+static bool leave_uncut(struct trimming *trimming, int block)
+{
+    if (block == ROOM_NONE || trimming->unsaid[block])
+        return false;
+    trimming->unsaid[block] = true;
+    trimming->blocks[block].keep = 0;
+    return true;
+}
+
+/* --- the trim --- */
+
+/* Tries what was found in the plan itself. True: something cannot be said, and is now left out of what may be cut. */
+static bool write_and_try(struct trimming *trimming)
+{
+    struct trimmed *result = trimming->result;
+    struct attempt *attempt = arena_alloc(trimming->arena, sizeof *attempt);
+    int block = ROOM_NONE;
+    result->lines = cut_lines(trimming->arena, trimming->before, result->squad, &result->trim->cut, &block);
+    if (!result->lines)
+        return leave_uncut(trimming, block);
+    if (!trimming->all && is_shared(trimming->before->programme, result->squad)) {
+        result->wrong = "the line that places it is for others too, and would cut theirs";
+        return false;
+    }
+    result->wrong = placed_add(trimming->arena, trimming->before, result->squad->members[0], result->lines, &result->amended);
+    if (result->wrong)
+        return false;
+    if (!attempt_make(trimming->arena, trimming->request, trimming->before, &result->amended, attempt)) {
+        result->wrong = "a file of the plan could not be read again";
+        return false;
+    }
+    const struct squad *now = squad_again(trimming->arena, attempt->project.programme, result->squad);
+    if (now && leave_uncut(trimming, first_other(result->trim->room, &now->room)))
+        return true;
+    if (!now || !others_same(trimming->before->programme, attempt->project.programme, result->squad))
+        result->wrong = "a line for this day alone would change other days too, because the series or the turns of the "
+                        "sessions go on from it";
+    else if (attempt->errors)
+        result->wrong = arena_printf(trimming->arena, "`check` would say: %s", attempt->first->words);
+    result->attempt = attempt;
+    return false;
+}
+
+struct trimmed trim_squad(struct arena *arena, const struct project_request *request, const struct project *before,
+                          const struct occasion *const *members, size_t count, bool all, int seconds)
+{
+    struct trimmed result = {.squad = squad_of(arena, members, count), .lines = ""};
+    struct trimming trimming = {.arena = arena, .request = request, .before = before, .result = &result, .all = all};
+    if (result.squad->too_large)
+        return result;
+    prepare(&trimming);
+    result.whole = room_solve(arena, &result.room);
+    do {
+        result.wrong = NULL;
+        result.trim = room_trim(arena, &result.room, seconds);
+    } while (result.trim && result.trim->fits && result.trim->loss && write_and_try(&trimming));
+    return result;
+}

@@ -1,0 +1,27 @@
+/* trimmed.h - a squad's session, or one athlete's, cut to the time there is, and the plan that says so. */
+#ifndef BELL_AMEND_TRIMMED_H
+#define BELL_AMEND_TRIMMED_H
+
+#include "amend/attempt.h"
+#include "room/trim.h"
+#include "squad/squad.h"
+
+struct trimmed {
+    const struct squad *squad;     /* as planned */
+    struct room room;              /* its room, with what must not be cut to save time */
+    const struct room_table *whole; /* the timetable as planned */
+    const struct room_trim *trim;  /* NULL: the room is refused, however it is cut */
+    const bool *unsaid;            /* of each block: no line below the session can say what is cut, so that nothing is */
+    const char *lines;             /* below the placed session; "" where nothing is cut */
+    struct amended amended;        /* where something is */
+    const char *wrong;             /* why the plan cannot say it; else NULL */
+    const struct attempt *attempt; /* the plan with it; NULL where nothing is cut */
+};
+
+/* Cuts the session of COUNT occasions, a squad in its order, to SECONDS. BEFORE is REQUEST, compiled and checked. What
+ * comes out fits, or says that it does not; what AMENDED holds has been compiled and checked. ALL: the others for whom the
+ * line places it that day are cut with them; else, where there are such, the plan cannot say it. */
+struct trimmed trim_squad(struct arena *arena, const struct project_request *request, const struct project *before,
+                          const struct occasion *const *members, size_t count, bool all, int seconds);
+
+#endif

@@ -1,0 +1,52 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+
+#include "cli/amend_file.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/diff.h"
+#include "base/output.h"
+#include "cli/commands.h"
+#include "cli/tell.h"
+
+static void add_bytes(const struct source *source, const char *bytes, size_t length, struct text *out)
+{
+    text_add(out, source->marked ? "\xef\xbb\xbf" : "");
+    text_add_bytes(out, bytes, length);
+}
+
+void amend_print_patch(const struct project *project, const struct amended *amended)
+{
+    const struct source *source = &project->sources.items[amended->file];
+    struct text old = {0}, new = {0}, diff = {0};
+    add_bytes(source, source->text, source->length, &old);
+    add_bytes(source, text_get(&amended->bytes), amended->bytes.length, &new);
+    diff_unified(source->given, text_get(&old), old.length, text_get(&new), new.length, &diff);
+    const char *hunks = strstr(text_get(&diff), "\n@@ "), *name = source->given;
+    while (strncmp(name, "./", 2) == 0)
+        name += 2;
+    if (hunks)
+        printf("--- a/%s\n+++ b/%s%s", name, name, hunks);
+    text_free(&old);
+    text_free(&new);
+    text_free(&diff);
+}
+
+int amend_write(const struct project *project, const struct amended *amended)
+{
+    const struct source *source = &project->sources.items[amended->file];
+    struct text bytes = {0};
+    char *real = realpath(source->path, NULL);
+    add_bytes(source, text_get(&amended->bytes), amended->bytes.length, &bytes);
+    const char *wrong = real ? output_write(real, text_get(&bytes), bytes.length) : strerror(errno);
+    if (wrong)
+        tell_error("%s: %s", source->name, wrong);
+    else
+        printf("%s\n", source->name);
+    text_free(&bytes);
+    free(real);
+    return wrong ? EXIT_COULD_NOT : EXIT_CLEAN;
+}

@@ -1,0 +1,13 @@
+/* amend_file.h - what was worked out to change in a plan: shown as a patch, or written. */
+#ifndef BELL_CLI_AMEND_FILE_H
+#define BELL_CLI_AMEND_FILE_H
+
+#include "amend/placed.h"
+
+/* Prints how to make the file as AMENDED has it, as `git apply` reads it. */
+void amend_print_patch(const struct project *project, const struct amended *amended);
+
+/* Writes the file, whole or not at all, and prints its name. Returns the exit status; what went wrong has been told. */
+int amend_write(const struct project *project, const struct amended *amended);
+
+#endif

@@ -1,0 +1,79 @@
+#include "export/camp_json.h"
+
+#include "figures/dates.h"
+#include "model/athlete.h"
+#include "model/limit.h"
+
+static void put_day(const struct programme_view *view, json_t *json, const char *key, int day)
+{
+    if (day && day != DATE_LAST)
+        json_put_words(json, key, view_date(view->arena, day));
+}
+
+static json_t *phase_json(const struct programme_view *view, const struct phase *phase)
+{
+    json_t *json = json_object();
+    json_put_words(json, "name", phase->name.shown);
+    put_day(view, json, "first", phase->first);
+    if (!phase->open)
+        put_day(view, json, "last", phase->last);
+    if (phase->after_bout)
+        json_put(json, "after_bout", json_true());
+    return json;
+}
+
+/* From when to when each is in it; only where somebody joins late or leaves early. */
+static json_t *members_json(const struct programme_view *view, const struct camp *camp)
+{
+    json_t *members = json_array();
+    for (size_t i = 0; i < camp->athlete_count; i++) {
+        json_t *member = json_object();
+        json_put_words(member, "athlete", camp->athletes[i]->name.shown);
+        put_day(view, member, "from", camp->members[i].first);
+        put_day(view, member, "until", camp->members[i].last);
+        json_add(members, member);
+    }
+    return members;
+}
+
+static void put_bout(const struct programme_view *view, json_t *json, const struct camp *camp)
+{
+    put_day(view, json, "bout", camp->bout);
+    if (camp->bout && camp->bout_words)
+        json_put_words(json, "bout_words", camp->bout_words);
+    if (camp->bout_day_count > 1) {
+        json_t *days = json_array();
+        for (size_t i = 0; i < camp->bout_day_count; i++)
+            json_add(days, json_words(view_date(view->arena, camp->bout_days[i])));
+        json_put(json, "bout_days", days);
+    }
+    if (camp->moved_on) {
+        json_t *postponed = json_object();
+        put_day(view, postponed, "from", camp->planned_bout);
+        put_day(view, postponed, "on", camp->moved_on);
+        json_put(json, "postponed", postponed);
+    }
+    put_day(view, json, "cancelled", camp->cancelled);
+}
+
+json_t *camp_json(const struct programme_view *view, const struct camp *camp)
+{
+    json_t *json = json_object(), *athletes = json_array(), *phases = json_array(), *limits = json_array();
+    json_put_words(json, "name", camp->name.shown);
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        json_add(athletes, json_words(camp->athletes[i]->name.shown));
+    json_put(json, "athletes", athletes);
+    if (camp->members)
+        json_put(json, "members", members_json(view, camp));
+    put_day(view, json, "first", camp->first);
+    put_day(view, json, "last", camp->last);
+    json_put_number(json, "weeks", (size_t)camp->weeks);
+    put_bout(view, json, camp);
+    for (size_t i = 0; i < camp->phase_count; i++)
+        json_add(phases, phase_json(view, &camp->phases[i]));
+    json_put(json, "phases", phases);
+    for (size_t i = 0; i < camp->limits_count; i++)
+        json_add(limits, json_words(camp->limits[i]->name.shown));
+    json_put(json, "limits", limits);
+    return json;
+}

@@ -1,0 +1,231 @@
+#include "layout/rota.h"
+
+#include <string.h>
+
+#include "base/text.h"
+#include "measure/hold.h"
+#include "measure/person.h"
+#include "model/occasion.h"
+#include "model/programme.h"
+#include "wording/wording.h"
+
+/* --- which rooms --- */
+
+/* All whose session it is, whether the sheet shows them or not, sorted as the programme's. */
+static size_t all_of_session(const struct sheet_request *request, struct occasion **all)
+{
+    const struct occasion *first = request->occasions[0];
+    const struct programme *programme = request->programme;
+    size_t count = 0;
+    for (int fill = 0; fill < 2; fill++) {
+        if (fill)
+            *all = arena_alloc(request->arena, (count + 1) * sizeof **all);
+        count = 0;
+        for (size_t i = 0; i < programme->occasion_count; i++) {
+            const struct occasion *one = &programme->occasions[i];
+            if (one->session != first->session || one->camp != first->camp || one->date != first->date ||
+                one->clock != first->clock)
+                continue;
+            if (fill)
+                (*all)[count] = *one;
+            count++;
+        }
+    }
+    return count;
+}
+
+static const bool *seen_of(const struct sheet_request *request, const struct squad *squad)
+{
+    bool *seen = arena_alloc(request->arena, squad->count * sizeof *seen);
+    for (size_t i = 0; i < squad->count; i++) {
+        const struct occasion *member = squad->members[i];
+        for (size_t k = 0; k < request->count; k++)
+            seen[i] = seen[i] || request->occasions[k]->athlete == member->athlete;
+        seen[i] = seen[i] && (request->coach || !athlete_held(member->athlete, member->date, request->programme->today));
+    }
+    return seen;
+}
+
+size_t rotas_of(const struct sheet_request *request, struct rota **all)
+{
+    struct occasion *occasions;
+    struct squad_meeting *meetings;
+    *all = NULL;
+    if (!request->programme || !request->count || !request->occasions[0]->session)
+        return 0;
+    size_t count = all_of_session(request, &occasions), kept = 0;
+    count = squad_meetings(request->arena, occasions, count, &meetings);
+    struct squad_memo *memo = request->memo ? request->memo : squad_memo_new(request->arena);
+    *all = arena_alloc(request->arena, (count + 1) * sizeof **all);
+    for (size_t i = 0; i < count; i++) {
+        const struct squad *squad =
+            squad_of(request->arena, (const struct occasion *const *)meetings[i].members, meetings[i].count);
+        const struct room_table *table = squad_solve(memo, squad);
+        if (table && !table->refused)
+            (*all)[kept++] = (struct rota){squad, table, seen_of(request, squad)};
+    }
+    return kept;
+}
+
+const struct room_row *rota_first(const struct rota *of, int athlete, const struct block *block, int index)
+{
+    for (size_t i = 0; i < of->table->row_count; i++) {
+        const struct room_row *row = &of->table->rows[i];
+        const struct squad_task *task = squad_task(of->squad, row);
+        bool same = task->block->span.file == block->span.file && task->block->span.start == block->span.start;
+        if (row->athlete == athlete && same && (!task->item || (task->item->index == index && !task->reps)))
+            return row;
+    }
+    return NULL;
+}
+
+int rota_member(const struct rota *of, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < of->squad->count; i++)
+        if (of->squad->members[i]->athlete == occasion->athlete)
+            return (int)i;
+    return ROOM_NONE;
+}
+
+/* --- in words --- */
+
+const char *rota_hour(struct arena *arena, const struct rota *of, int seconds)
+{
+    int at = of->squad->members[0]->clock + seconds;
+    return arena_printf(arena, "%d:%02d:%02d", at / 3600 % 24, at / 60 % 60, at % 60);
+}
+
+const char *rota_minute(struct arena *arena, const struct rota *of, int seconds)
+{
+    int at = of->squad->members[0]->clock + seconds;
+    return arena_printf(arena, "%d:%02d", at / 3600 % 24, at / 60 % 60);
+}
+
+const char *rota_line(struct arena *arena, const struct rota *of, const struct room_row *row)
+{
+    const struct squad_task *task = squad_task(of->squad, row);
+    const struct room_part *part = &of->squad->room.athletes[row->athlete].parts[row->block];
+    const char *line = squad_line(arena, task);
+    int number = 0;
+    if (!task->item)
+        return line;
+    if (task->reps)
+        return arena_printf(arena, "%s warm" WORDING_GAP "up", line);
+    for (int i = 0; i <= row->set; i++)
+        number += !part->sets[i].ramp && part->sets[i].line == part->sets[row->set].line;
+    return arena_printf(arena, "%s" WORDING_GAP WORDING_DOT WORDING_GAP "%d", line, number);
+}
+
+const char *rota_load(struct arena *arena, const struct rota *of, const struct room_row *row)
+{
+    const struct squad_task *task = squad_task(of->squad, row);
+    return task->load ? wording_load_mass(arena, task->load, false) : "";
+}
+
+const struct room_unit *rota_unit(const struct room_row *row, int kind, int number)
+{
+    for (size_t i = 0; i < row->unit_count; i++)
+        if (row->units[i].kind == kind && row->units[i].number == number)
+            return &row->units[i];
+    return NULL;
+}
+
+bool rota_is_coach(const struct rota *of, int kind)
+{
+    return strcmp(of->squad->room.kinds[kind].name, "coach") == 0;
+}
+
+const char *rota_unit_name(struct arena *arena, const struct rota *of, int kind, int number)
+{
+    const struct room_kind *what = &of->squad->room.kinds[kind];
+    return what->count > 1 ? arena_printf(arena, "%s" WORDING_GAP "%d", what->name, number) : what->name;
+}
+
+/* "10 kg" for a disc, "20 kg barbell" for a bar. */
+static void add_stock(struct text *out, const struct room *room, int stock)
+{
+    const char *name = room->stock[stock].name, *disc = strstr(name, " disc");
+    text_add_bytes(out, name, disc && !disc[strlen(" disc")] ? (size_t)(disc - name) : strlen(name));
+}
+
+static void add_stack(struct text *out, const char *lead, const struct room *room, const struct room_item *item, size_t from)
+{
+    for (size_t i = from; item && i < item->stack_count; i++) {
+        text_add(out, i > from ? ", " : lead);
+        add_stock(out, room, item->stack[i]);
+    }
+}
+
+const char *rota_discs(struct arena *arena, const struct rota *of, const struct room_row *before,
+                            const struct room_row *row)
+{
+    const struct room *room = &of->squad->room;
+    const struct room_item *was = before ? before->what : NULL, *is = row->what;
+    struct text out = {.arena = arena};
+    size_t same = 0;
+    while (was && same < was->stack_count && same < is->stack_count && was->stack[same] == is->stack[same])
+        same++;
+    add_stack(&out, "off ", room, was, same);
+    add_stack(&out, !was ? "" : out.length ? "; on " : "on ", room, is, same);
+    return text_keep(arena, &out);
+}
+
+/* --- kit --- */
+
+static int most_bearing(const struct rota *of, int stock, int at)
+{
+    const struct room_table *table = of->table;
+    int sum = 0;
+    for (size_t i = 0; i < table->row_count; i++) {
+        const struct room_row *row = &table->rows[i];
+        if (row->start > at || row->end <= at)
+            continue;
+        bool one_sleeve = false;
+        for (size_t u = 0; u < row->unit_count; u++)
+            one_sleeve = one_sleeve || of->squad->room.kinds[row->units[u].kind].one_sleeve;
+        for (size_t k = 0; k < row->what->stack_count; k++)
+            if (row->what->stack[k] == stock)
+                sum += k == 0 || one_sleeve ? 1 : 2; /* the bar comes first, then the discs of one side */
+    }
+    return sum;
+}
+
+static void add_kit(struct text *out, int count, const char *name)
+{
+    if (count > 0)
+        text_addf(out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", out->length ? ", " : "", count, name);
+}
+
+/* Is a bar that is a station of its own one of the kinds already? */
+static bool is_kind(const struct room *room, const char *name)
+{
+    for (size_t k = 0; k < room->kind_count; k++)
+        if (strcmp(room->kinds[k].name, name) == 0)
+            return true;
+    return false;
+}
+
+const char *rota_kit(struct arena *arena, const struct rota *of)
+{
+    const struct room *room = &of->squad->room;
+    const struct room_table *table = of->table;
+    struct text out = {.arena = arena};
+    for (size_t k = 0; k < room->kind_count; k++) {
+        int count = 0;
+        for (size_t i = 0; i < table->busy_count; i++)
+            count += table->busy[i].kind == (int)k;
+        if (!rota_is_coach(of, (int)k))
+            add_kit(&out, count, room->kinds[k].name);
+    }
+    for (size_t s = 0; s < room->stock_count; s++) {
+        int most = 0;
+        if (is_kind(room, room->stock[s].name))
+            continue;
+        for (size_t i = 0; i < table->row_count; i++) {
+            int now = most_bearing(of, (int)s, table->rows[i].start);
+            most = now > most ? now : most;
+        }
+        add_kit(&out, most, room->stock[s].name);
+    }
+    return text_keep(arena, &out);
+}

@@ -1,0 +1,64 @@
+/* athlete.h - a person, with bests, body mass and what is barred. */
+#ifndef BELL_MODEL_ATHLETE_H
+#define BELL_MODEL_ATHLETE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "model/barred.h"
+#include "model/kinds.h"
+#include "model/quantity.h"
+
+struct exercise;
+struct gym;
+
+/* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
+struct best {
+    const struct exercise *exercise;
+    milli reps;
+    mass load, one_max;
+    bool estimated;
+    int equation;   /* enum onerm_equation that estimated it (figures/onerm.h) */
+    int date;
+    bool private;   /* from a private file: sheets load by it, and reports do not name it */
+    struct span span;
+};
+
+struct body_mass {
+    mass mass;
+    int date;
+    bool private; /* from a private file */
+};
+
+struct athlete {
+    struct name name;
+    const char *called; /* on walls, boards and tables; NULL: by the whole name */
+    const struct avoid *avoids;
+    size_t avoid_count;
+    const struct hold *holds;
+    size_t hold_count;
+    const struct out *outs;
+    size_t out_count;
+    const struct suspension *suspensions;
+    size_t suspension_count;
+    const struct knock *knocks;
+    size_t knock_count;
+    enum stance stance;
+    int born;
+    int under_age;     /* of `age group under 18`: 18; else 0. A day of birth in the plan goes before it */
+    struct span under_span; /* of that line */
+    int born_private;  /* written in a private file alone: no verdict, load or variant looks at it */
+    struct span born_span; /* of that line */
+    int lifting_since; /* first day of the month given */
+    bool level_given;
+    enum level level;  /* given, or worked out for the programme's first day */
+    const struct gym *gym;
+    struct best *bests;
+    size_t best_count;
+    struct body_mass *masses;
+    size_t mass_count;
+    bool pounds;       /* print pounds too */
+    size_t number;     /* place in programme.athletes */
+};
+
+#endif

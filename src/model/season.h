@@ -1,0 +1,87 @@
+/* season.h - a club's seasons, camps, their phases, and the findings that are waived in them. */
+#ifndef BELL_MODEL_SEASON_H
+#define BELL_MODEL_SEASON_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "model/quantity.h"
+
+struct athlete;
+struct gym;
+struct limits;
+
+/* A year of the club, or how long it counts as one; both days inside. */
+struct season {
+    struct name name;
+    int first, last; /* 0: not known, which was reported */
+};
+
+struct phase {
+    struct name name;
+    int first, last;          /* days, both inside */
+    bool open;                /* no end known (recovery after the bout) */
+    bool after_bout;
+};
+
+/* Days of a camp that are spent at another gym than where its athletes train; both inside. */
+struct stay {
+    const struct gym *gym;
+    int first, last;
+    const struct athlete **athletes; /* whom it is for */
+    size_t athlete_count;            /* 0: all of the camp */
+    struct span span;
+};
+
+/* From when to when somebody is in a camp; both inside. */
+struct membership {
+    int first, last; /* 0 and DATE_LAST where nothing is said */
+};
+
+struct camp {
+    struct name name;
+    const struct stay *stays;
+    size_t stay_count;
+    const struct athlete **athletes;
+    size_t athlete_count;
+    const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
+    int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
+    int bout;                 /* day that the camp counts back to, of a tournament the first; or 0 */
+    const int *bout_days;     /* of a tournament, rising; NULL: the one day */
+    size_t bout_day_count;
+    int bout_last;            /* the last of its days */
+    int bout_out;             /* of a tournament: the day that was lost, behind which none was reached; 0 none */
+    int bout_clock;           /* seconds from midnight; -1 not given */
+    const struct activity *bout_rules; /* the rule set that it names, for its clock; or NULL */
+    int bout_rounds, bout_work, bout_rest; /* as its line says, in seconds; 0: it does not */
+    int cancelled;            /* day on which it was cancelled, or 0: phases stay as they were */
+    int moved_on;             /* day on which it was postponed, or 0: what came before stays counted to: */
+    int planned_bout;
+    int stopped_on;           /* of STOPPED: on which day */
+    bool result_known, checked; /* the result and the medical check after the bout have been entered */
+    bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
+    bool lost;
+    struct span bout_span, result_span;
+    const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
+    struct phase *phases;
+    size_t phase_count;
+    const struct limits **limits; /* in force, house defaults last */
+    size_t limits_count;
+    int weeks;                /* how many ISO weeks it spans */
+    size_t number;            /* place in programme.camps */
+};
+
+/* A finding waived in one place (`waive`). */
+struct waiver {
+    const char *check;           /* name of the check */
+    const char *because;         /* or NULL: not given, which is an error of its own */
+    int first, last;             /* days it covers */
+    bool capped;                 /* it applies only up to a figure, or for an "at least" down to it: */
+    milli cap;                   /* in the unit in which the message gives the figure; time in minutes */
+    const struct athlete *athlete; /* or NULL: the whole camp */
+    const struct camp *camp;
+    const void *place;           /* the line it stands under, or NULL; occasions made by it carry the same */
+    struct span span;
+};
+
+#endif
