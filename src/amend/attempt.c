@@ -17,12 +17,13 @@ static bool was_found(const struct diag *before, const struct finding *finding)
     return false;
 }
 
-static void compare(struct attempt *attempt, const struct diag *before)
+void attempt_check(struct attempt *attempt, const struct project *before)
 {
     const struct diag *diag = attempt->project.diag;
+    rules_run(attempt->project.programme, attempt->project.diag);
     for (size_t i = 0; i < diag->count; i++) {
         const struct finding *finding = diag->items[i];
-        if (finding->severity < SEVERITY_WARNING || was_found(before, finding))
+        if (finding->severity < SEVERITY_WARNING || was_found(before->diag, finding))
             continue;
         attempt->warnings += finding->severity == SEVERITY_WARNING;
         if (finding->severity != SEVERITY_ERROR)
@@ -32,19 +33,28 @@ static void compare(struct attempt *attempt, const struct diag *before)
     }
 }
 
-bool attempt_make(struct arena *arena, const struct project_request *request, const struct project *before,
+bool attempt_load(struct arena *arena, const struct project_request *request, const struct project *before,
                   const struct amended *amended, struct attempt *attempt)
 {
     const struct source *source = &before->sources.items[amended->file];
-    struct overlay *overlay = arena_alloc(arena, sizeof *overlay);
-    *overlay = (struct overlay){.path = plan_true_path(arena, source->path), .text = text_get(&amended->bytes),
-                                .length = amended->bytes.length};
+    const char *path = plan_true_path(arena, source->path);
+    struct overlay *overlays = arena_alloc(arena, (request->overlay_count + 1) * sizeof *overlays);
+    size_t count = 0;
+    for (size_t i = 0; i < request->overlay_count; i++)
+        if (strcmp(request->overlays[i].path, path) != 0)
+            overlays[count++] = request->overlays[i];
+    overlays[count++] = (struct overlay){.path = path, .text = text_get(&amended->bytes), .length = amended->bytes.length};
     *attempt = (struct attempt){.request = *request};
-    attempt->request.overlays = overlay;
-    attempt->request.overlay_count = 1;
-    if (!project_load(&attempt->project, arena, &attempt->request))
+    attempt->request.overlays = overlays;
+    attempt->request.overlay_count = count;
+    return project_load(&attempt->project, arena, &attempt->request);
+}
+
+bool attempt_make(struct arena *arena, const struct project_request *request, const struct project *before,
+                  const struct amended *amended, struct attempt *attempt)
+{
+    if (!attempt_load(arena, request, before, amended, attempt))
         return false;
-    rules_run(attempt->project.programme, attempt->project.diag);
-    compare(attempt, before->diag);
+    attempt_check(attempt, before);
     return true;
 }

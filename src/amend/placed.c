@@ -15,6 +15,8 @@ struct placement {
     const struct source *source;
     const struct node *line, *span; /* the line, and the weeks that it stands under */
     const struct occasion *occasion;
+    int day, clock;  /* where it goes */
+    bool off;        /* its old hour is said to be off */
     struct text out;
 };
 
@@ -103,13 +105,34 @@ static bool is_of_other_days(const struct placement *placed, const struct node *
     return week * 1000 < low->number || week * 1000 > high->number;
 }
 
-/* The line again, for the day of the occasion, with what stands below it. */
+/* The bytes from AT to END, which hold the line's hour, with the one it goes to. */
+static void add_with_hour(struct placement *placed, size_t at, size_t end)
+{
+    const struct node *clock = node_find(placed->line, NODE_CLOCK);
+    if (clock && clock->span.start >= at && placed->clock != placed->occasion->clock) {
+        add_source(placed, at, clock->span.start);
+        text_addf(&placed->out, "%02d:%02d", placed->clock / 3600, placed->clock / 60 % 60);
+        at = clock->span.end;
+    }
+    add_source(placed, at, end);
+}
+
+static void add_off(struct placement *placed)
+{
+    const struct occasion *old = placed->occasion;
+    if (placed->off)
+        text_addf(&placed->out, "%s%s %02d:%02d off\n", indent_of(placed, placed->line), days[date_weekday(old->date)],
+                  old->clock / 3600, old->clock / 60 % 60);
+}
+
+/* The line again, for the day of the occasion or where that goes, with what stands below it. */
 static void add_own_line(struct placement *placed, const char *lines)
 {
     const struct source *source = placed->source;
     const struct node *named = node_find(placed->line, NODE_DAYS);
-    text_addf(&placed->out, "%s%s", indent_of(placed, placed->line), days[date_weekday(placed->occasion->date)]);
-    add_source(placed, named->span.end, line_after(source, named->span.end));
+    add_off(placed);
+    text_addf(&placed->out, "%s%s", indent_of(placed, placed->line), days[date_weekday(placed->day)]);
+    add_with_hour(placed, named->span.end, line_after(source, named->span.end));
     for (const struct node *child = placed->line->first; child; child = child->next)
         if (node_is_statement(child) && !is_of_other_days(placed, child))
             add_source(placed, line_start(source, child->span.start), line_after(source, node_end(child) - 1));
@@ -130,9 +153,16 @@ static void add_other_days(struct placement *placed, int64_t named)
 
 static void place_here(struct placement *placed, const char *lines)
 {
-    size_t end = line_after(placed->source, node_end(placed->line) - 1);
-    add_source(placed, 0, end);
+    const struct node *named = node_find(placed->line, NODE_DAYS);
+    size_t end = line_after(placed->source, node_end(placed->line) - 1), at = 0;
+    if (placed->day != placed->occasion->date) {
+        add_source(placed, 0, named->span.start);
+        text_add(&placed->out, days[date_weekday(placed->day)]);
+        at = named->span.end;
+    }
+    add_with_hour(placed, at, end);
     add_lines(placed, lines);
+    add_off(placed);
     add_source(placed, end, placed->source->length);
 }
 
@@ -160,7 +190,7 @@ static bool is_its_week(const struct placement *placed, const struct node *span)
 /* Where a line for the day goes among those of WEEK. */
 static size_t place_in_order(const struct placement *placed, const struct node *week)
 {
-    int64_t before = (INT64_C(2) << date_weekday(placed->occasion->date)) - 1;
+    int64_t before = (INT64_C(2) << date_weekday(placed->day)) - 1;
     for (const struct node *child = week->first; child; child = child->next) {
         const struct node *named = child->kind == STATEMENT_PLACE ? node_find(child, NODE_DAYS) : NULL;
         if (named && !(named->number & before))
@@ -197,29 +227,45 @@ static void lay_out(struct placement *placed)
         placed->out = after;
 }
 
-const char *placed_add(struct arena *arena, const struct project *project, const struct occasion *occasion,
-                       const char *lines, struct amended *amended)
+static const char *place(struct placement *placed, const struct project *project, const char *lines,
+                         struct amended *amended)
 {
     const struct programme *programme = project->programme;
-    struct placement placed = {.arena = arena, .occasion = occasion, .out = {.arena = arena},
-                              .source = &project->sources.items[occasion->span.file],
-                              .line = placed_statement(project, occasion->span)};
+    const struct occasion *occasion = placed->occasion;
     bool other_weeks = false, other_days = false;
-    if (!placed.line || placed.line->kind != STATEMENT_PLACE || occasion->held)
+    placed->source = &project->sources.items[occasion->span.file];
+    placed->line = placed_statement(project, occasion->span);
+    if (!placed->line || placed->line->kind != STATEMENT_PLACE || occasion->held)
         return "it stands in the record of closed days, and what is closed no edit changes";
-    placed.span = placed.line->parent;
+    placed->span = placed->line->parent;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *other = &programme->occasions[i];
         other_weeks |= other->place == occasion->place && date_monday(other->date) != date_monday(occasion->date);
         other_days |= other->place == occasion->place && other->date != occasion->date;
     }
     if (other_weeks)
-        place_in_week(&placed, lines);
+        place_in_week(placed, lines);
     else if (other_days)
-        place_beside(&placed, lines);
+        place_beside(placed, lines);
     else
-        place_here(&placed, lines);
-    lay_out(&placed);
-    *amended = (struct amended){occasion->span.file, placed.out};
+        place_here(placed, lines);
+    lay_out(placed);
+    *amended = (struct amended){occasion->span.file, placed->out};
     return NULL;
+}
+
+const char *placed_add(struct arena *arena, const struct project *project, const struct occasion *occasion,
+                       const char *lines, struct amended *amended)
+{
+    struct placement placed = {.arena = arena, .occasion = occasion, .out = {.arena = arena}, .day = occasion->date,
+                               .clock = occasion->clock};
+    return place(&placed, project, lines, amended);
+}
+
+const char *placed_move(struct arena *arena, const struct project *project, const struct occasion *occasion, int day,
+                        int clock, bool off, struct amended *amended)
+{
+    struct placement placed = {.arena = arena, .occasion = occasion, .out = {.arena = arena}, .day = day, .clock = clock,
+                               .off = off};
+    return place(&placed, project, "", amended);
 }

@@ -19,6 +19,11 @@ struct amended {
 const char *placed_add(struct arena *arena, const struct project *project, const struct occasion *occasion,
                        const char *lines, struct amended *amended);
 
+/* The same line moved to DAY, of the same week, and CLOCK (seconds from midnight, or as it is), on OCCASION's day alone. OFF:
+ * a line is added by which what stands at the old hour in wider weeks does not come back. */
+const char *placed_move(struct arena *arena, const struct project *project, const struct occasion *occasion, int day,
+                        int clock, bool off, struct amended *amended);
+
 /* The statement that starts at SPAN, and the tree it is in; NULL where there is none. */
 const struct node *placed_statement(const struct project *project, struct span span);
 

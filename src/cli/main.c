@@ -50,6 +50,11 @@ const struct command commands[] = {
      "bellsheet trim gym/ --on 2027-03-08 --to 40min --patch   the same as a change of the plan\n"
      "bellsheet trim gym/ --on 2027-03-08 --to 40min --apply   makes that change",
      "on to session athlete patch apply max-errors infos strict", command_trim},
+    {"rework", "bring a week within its limits by the fewest changes",
+     "bellsheet rework gym/ --week 3           at most three ways, the cheapest first\n"
+     "bellsheet rework gym/ --week 3 --patch   the first as a change of the plan\n"
+     "bellsheet rework gym/ --week 3 --apply   makes that change",
+     "week patch apply max-errors infos strict", command_rework},
     {"explain", "say what a check is about, where it comes from and what to do about its findings",
      "bellsheet explain                 a list of all checks\n"
      "bellsheet explain load-rise     one of them",

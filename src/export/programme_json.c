@@ -7,6 +7,7 @@
 #include "export/camp_json.h"
 #include "export/json_text.h"
 #include "export/room_view.h"
+#include "export/set_json.h"
 #include "export/show_programme.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
@@ -33,20 +34,6 @@ static void put_words(json_t *json, const char *key, const char *words)
         json_put_words(json, key, words);
 }
 
-/* Kilograms to the gram, by a KEY that ends in "kg"; beside it pounds, by one that ends in "lb", where it is marked in
- * them. */
-static void put_mass(json_t *json, const char *key, mass value)
-{
-    if (value <= 0)
-        return;
-    json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
-    if (mass_written_in(value) != MASS_IN_LB)
-        return;
-    char pounds[32];
-    snprintf(pounds, sizeof pounds, "%.*slb", (int)strlen(key) - 2, key);
-    json_put(json, pounds, json_decimal(mass_to(value, MASS_IN_LB)));
-}
-
 static json_t *masses_json(const mass *masses, int count, enum mass_unit unit)
 {
     json_t *json = json_array();
@@ -59,20 +46,6 @@ static void put_count(json_t *json, const char *key, int count)
 {
     if (count > 0)
         json_put_number(json, key, (size_t)count);
-}
-
-static json_t *range_json(struct range range)
-{
-    json_t *json = json_object();
-    json_put(json, "low", json_decimal(range.low));
-    json_put(json, "high", json_decimal(range.high));
-    return json;
-}
-
-static void put_range(json_t *json, const char *key, struct range range)
-{
-    if (range.high > 0)
-        json_put(json, key, range_json(range));
 }
 
 static void put_rest(json_t *json, const char *key, int low, int high)
@@ -167,30 +140,6 @@ static json_t *load_json(const struct programme_view *view, const struct load *l
 }
 
 /* --- items --- */
-
-static json_t *part_json(const struct part *part)
-{
-    static const char *const sides[] = {"whole",    "each side", "each way", "orthodox",
-                                        "southpaw", "left",      "right"};
-    static const struct {
-        unsigned worker;
-        const char *name;
-    } limb_names[] = {{WORKER_LEAD_HAND, "lead hand"}, {WORKER_REAR_HAND, "rear hand"},
-                      {WORKER_LEAD_LEG, "lead leg"},   {WORKER_REAR_LEG, "rear leg"},
-                      {WORKER_LEAD_HIP, "lead hip"},   {WORKER_REAR_HIP, "rear hip"}};
-    json_t *json = json_object();
-    if (part->max)
-        json_put(json, "max", json_true());
-    else
-        json_put(json, "amount", range_json(part->amount));
-    json_put_words(json, "unit", units.names[part->unit]);
-    json_put_words(json, "side", sides[part->side]);
-    for (size_t i = 0; i < sizeof limb_names / sizeof *limb_names; i++)
-        if (part->workers == limb_names[i].worker)
-            json_put_words(json, "limb", limb_names[i].name);
-    put_flag(json, "assumed_each", part->assumed_each);
-    return json;
-}
 
 static json_t *run_json(const struct programme_view *view, const struct block *block,
                         const struct item *item, const struct set_run *run)
@@ -301,7 +250,11 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->outcome.timed)
         json_put_number(json, "done_seconds", (size_t)occasion->outcome.seconds);
     put_range(json, "done_rpe", occasion->outcome.rpe);
+    if (occasion->log && occasion->log->line_count)
+        json_put(json, "log", log_json(view, occasion->log));
     put_flag(json, "optional", occasion->optional);
+    if (occasion->attendance && occasion->attendance->run_by)
+        json_put_words(json, "run_by", occasion->attendance->run_by);
     put_flag(json, "held", occasion->held);
     put_line(view, json, occasion->span);
     if (occasion->session)

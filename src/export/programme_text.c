@@ -188,6 +188,8 @@ static void add_occasion(const struct programme_view *view, const struct occasio
     join(&head, wording_clock(view->arena, occasion->seconds));
     join(&head, wording_before_bout(view->arena, occasion));
     join(&head, occasion->optional ? "optional" : "");
+    if (occasion->attendance && occasion->attendance->run_by)
+        join(&head, arena_printf(view->arena, "run by %s", occasion->attendance->run_by));
     if (occasion->session)
         join(&head, arena_printf(view->arena, "column %d", occasion->column + 1));
     else

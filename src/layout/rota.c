@@ -48,8 +48,8 @@ static const bool *seen_of(const struct sheet_request *request, const struct squ
 
 size_t rotas_of(const struct sheet_request *request, struct rota **all)
 {
-    struct occasion *occasions;
-    struct squad_meeting *meetings;
+    struct occasion *occasions = NULL;
+    struct squad_meeting *meetings = NULL;
     *all = NULL;
     if (!request->programme || !request->count || !request->occasions[0]->session)
         return 0;

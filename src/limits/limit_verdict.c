@@ -42,13 +42,14 @@ static const struct tally *counted_tally(const struct judged_work *work, const s
 static void measure(const struct tally *tally, enum counted counted, struct limit_verdict *verdict)
 {
     enum side side = verdict->side;
-    verdict->amount = side == SIDE_ALL ? tally->sum[counted] : tally->side[counted][side];
-    verdict->uncounted = tally_uncounted(tally, counted);
+    verdict->open = tally->open;
     if (counted == COUNTED_SESSION_LOAD) {
         verdict->amount = tally_load(tally);
         verdict->uncounted = tally_load_uncounted(tally);
+        return;
     }
-    verdict->open = tally->open;
+    verdict->amount = side == SIDE_ALL ? tally->sum[counted] : tally->side[counted][side];
+    verdict->uncounted = tally_uncounted(tally, counted);
 }
 
 /* --- sums --- */

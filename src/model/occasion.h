@@ -31,6 +31,7 @@ struct pairing {
 struct attendance {
     int out_by;               /* the doors close; seconds from midnight, -1 not given */
     int coaches;              /* 0: not given */
+    const char *run_by;       /* somebody else, who decides when it is; NULL: it is ours to move */
     const struct lateness *late;
     size_t late_count;
     const struct pairing *pairs; /* none: as the camp names its athletes */
@@ -59,6 +60,7 @@ struct occasion {
     int round_seconds;
     struct range rpe;         /* planned effort of the whole session; low 0: none */
     struct outcome outcome;
+    const struct done *log;   /* the one that tells of it; NULL: none does */
     bool logged;              /* a log covers it, with or without what it took */
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */

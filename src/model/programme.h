@@ -46,6 +46,8 @@ struct programme {
     size_t left_out_count;
     const struct done *logs;
     size_t log_count;
+    const struct logged_line **lifted; /* those with sets, by athlete, exercise, date, and as they were written */
+    size_t lifted_count;
     const struct waiver *waivers;
     size_t waiver_count;
     int closed;                       /* the last day that is closed: from the record until then; 0 none */

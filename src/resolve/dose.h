@@ -42,6 +42,7 @@ struct dose {
     struct dose_effort effort;
     struct item_tempo tempo;
     struct figures *rest, *block_rest, *over, *within, *work_up;
+    struct figures *speed;       /* of the bar; only in a log */
     int on;
     bool alternates;             /* `alternating stances` */
     struct span alternating;     /* these words */
@@ -98,6 +99,13 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct dose_s
 /* Would the two be one line on a sheet? */
 bool runs_alike(const struct set_run *a, const struct set_run *b);
 
+/* The parts of one set of DOSE as ATHLETE did them; *COUNT is 0 where something is wrong, which is reported. */
+const struct part *dose_parts(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
+                              const struct exercise *exercise, int set, size_t *count);
+
+/* What kind of effort a word of a dose is. */
+enum effort_kind effort_kind_of(enum effort_word word);
+
 /* How many values a list of the dose has; 0 if it has none. Lists of different lengths are reported. */
 int dose_listed(struct resolver *r, const struct dose *dose);
 
@@ -124,9 +132,5 @@ void load_settle(struct resolver *r, const struct dose *dose, const struct dose_
 
 /* Index of the value that FIGURES have for SET of the setting. */
 int figures_index(struct resolver *r, struct figures *figures, const struct dose_setting *setting, int set);
-
-/* The load ATHLETE last logged for EXERCISE before DAY; 0 if there is none. */
-mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise,
-                 int day);
 
 #endif

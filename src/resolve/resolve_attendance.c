@@ -147,11 +147,13 @@ const struct attendance *attendance_read(struct resolver *r, const struct node *
 {
     const struct node *out_by = resolver_single(r, node, STATEMENT_OUT_BY);
     const struct node *coaches = resolver_single(r, node, STATEMENT_COACHES);
-    if (!out_by && !coaches && !node_find(node, STATEMENT_LATE) && !node_find(node, STATEMENT_PAIR))
+    const struct node *run_by = resolver_single(r, node, STATEMENT_RUN_BY);
+    if (!out_by && !coaches && !run_by && !node_find(node, STATEMENT_LATE) && !node_find(node, STATEMENT_PAIR))
         return NULL;
     struct attendance *out = arena_alloc(r->arena, sizeof *out);
     read_doors(r, out_by, clock, out);
     out->coaches = read_coaches(r, coaches);
+    out->run_by = resolver_text(run_by);
     read_late(r, node, camp, out);
     read_pairs(r, node, camp, out);
     return out;

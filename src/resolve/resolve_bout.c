@@ -29,6 +29,8 @@ static void read_bout_days(struct resolver *r, const struct node *bout, struct c
         days = arena_grow(r->arena, days, camp->bout_day_count, &capacity, sizeof *days);
         days[camp->bout_day_count++] = day;
     }
+    if (!days)
+        return;
     camp->bout_days = days;
     camp->bout = days[0];
     camp->bout_last = days[camp->bout_day_count - 1];

@@ -139,6 +139,19 @@ static const struct node *read_times(struct resolver *r, const struct node *amou
     return amount;
 }
 
+/* A speed of the bar is what was measured, and so stands in a log alone. */
+static void read_speed(struct resolver *r, const struct node *amount, struct figures *figures, struct dose *dose)
+{
+    bool log = amount->parent->parent->kind == NODE_LOGGED_SETS;
+    if (!log)
+        diag_help(r->diag, diag_error(r->diag, DIAG_WRONG_UNIT, amount->span, "a bar speed stands in a log alone"),
+                  "give the effort of a plan as RPE or reps in reserve");
+    else if (dose->speed)
+        twice(r, amount, "a bar speed");
+    else
+        dose->speed = figures;
+}
+
 static void read_amount(struct resolver *r, const struct node *node, struct dose *dose)
 {
     const struct node *amount = read_times(r, node, dose);
@@ -148,6 +161,10 @@ static void read_amount(struct resolver *r, const struct node *node, struct dose
         if (dose->sets)
             twice(r, node, "the sets");
         dose->sets = figures;
+        return;
+    }
+    if (!first->next && !first->code && amount == node && figures->measure == MEASURE_METRE_A_SECOND) {
+        read_speed(r, node, figures, dose);
         return;
     }
     if (dose->part_count && is_load(figures) && !first->next) {

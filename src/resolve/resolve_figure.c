@@ -48,6 +48,7 @@ static const struct {
     [MEASURE_LB] = {5000000, "5000 lb"},         [MEASURE_SECOND] = {86400000, "24 hours"},
     [MEASURE_MINUTE] = {1440000, "24 hours"},    [MEASURE_HOUR] = {24000, "24 hours"},
     [MEASURE_METRE] = {100000000, "100 km"},     [MEASURE_KILOMETRE] = {100000, "100 km"},
+    [MEASURE_METRE_A_SECOND] = {100000, "100 m/s"},
     [MEASURE_CM] = {10000000, "100 m"},          [MEASURE_PERCENT] = {1000000, "1000%"},
     [MEASURE_REPS] = {10000000, "10000 reps"},   [MEASURE_SETS] = {10000000, "10000 sets"},
     [MEASURE_ROUNDS] = {10000000, "10000 rounds"}, [MEASURE_STRIKES] = {10000000, "10000 strikes"},
@@ -148,6 +149,7 @@ const char *measure_words(enum measure measure)
     case MEASURE_MINUTE: return "minutes";
     case MEASURE_HOUR: return "hours";
     case MEASURE_METRE: case MEASURE_KILOMETRE: return "metres";
+    case MEASURE_METRE_A_SECOND: return "metres a second";
     case MEASURE_CM: return "centimetres";
     case MEASURE_PERCENT: return "a percentage";
     case MEASURE_REPS: return "reps";

@@ -6,6 +6,7 @@
 #include "measure/demand.h"
 #include "resolve/dose.h"
 #include "measure/kit.h"
+#include "measure/logged_lifts.h"
 #include "measure/loads.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -284,7 +285,7 @@ static void settle_last(struct resolver *r, const struct dose *dose, const struc
 {
     struct figures *extra = dose->load.extra;
     mass more = extra ? figures_mass(r, extra, figures_index(r, extra, setting, set)) : 0;
-    mass last = last_logged(r, setting->athlete, exercise, setting->date);
+    mass last = lifted_last(r->programme, setting->athlete, exercise, setting->date);
     if (!last) {
         diag_report(r->diag, SEVERITY_WARNING, DIAG_NO_LAST_LOAD, dose->load.span,
                     "%s has logged no load for %s yet: the sheet leaves it blank", setting->athlete->name.shown,
@@ -356,15 +357,23 @@ static void settle_thing(struct resolver *r, const struct dose *dose, const stru
               near ? near : "");
 }
 
+enum effort_kind effort_kind_of(enum effort_word word)
+{
+    switch (word) {
+    case EFFORT_WORD_RPE: return EFFORT_RPE;
+    case EFFORT_WORD_RESERVE: return EFFORT_RESERVE;
+    case EFFORT_WORD_ALL_OUT: return EFFORT_ALL_OUT;
+    case EFFORT_WORD_EASY: return EFFORT_EASY;
+    case EFFORT_WORD_PULSE: return EFFORT_PULSE;
+    }
+    return EFFORT_NONE;
+}
+
 static void settle_effort(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int set,
                           struct load *load)
 {
     struct figures *figures = dose->effort.figures;
-    static const enum effort_kind kinds[] = {
-        [EFFORT_WORD_RPE] = EFFORT_RPE, [EFFORT_WORD_RESERVE] = EFFORT_RESERVE,
-        [EFFORT_WORD_ALL_OUT] = EFFORT_ALL_OUT, [EFFORT_WORD_EASY] = EFFORT_EASY,
-        [EFFORT_WORD_PULSE] = EFFORT_PULSE};
-    load->effort = kinds[dose->effort.word];
+    load->effort = effort_kind_of(dose->effort.word);
     if (figures)
         load->effort_band = figures->values[figures_index(r, figures, setting, set)];
 }

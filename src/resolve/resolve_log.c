@@ -5,26 +5,7 @@
 #include "figures/dates.h"
 #include "model/programme.h"
 #include "resolve/dose.h"
-#include "resolve/template.h"
 #include "resolve/tracking.h"
-
-/* What was lifted in one line of a log: `@ last` asks for it. */
-static void read_sets(struct resolver *r, const struct node *line, const struct athlete *athlete,
-                      const struct exercise *exercise, int date)
-{
-    for (const struct node *set = line->last->first; set; set = set->next) {
-        const struct dose *dose = dose_read(r, set);
-        bool weighed = dose->load.given && dose->load.word == LOAD_WORD_FIGURE &&
-                       (dose->load.figures->measure == MEASURE_KG || dose->load.figures->measure == MEASURE_LB);
-        if (!weighed)
-            continue;
-        r->logged = arena_grow(r->arena, r->logged, r->logged_count, &r->logged_capacity, sizeof *r->logged);
-        r->logged[r->logged_count] = (struct logged){.athlete = athlete, .exercise = exercise, .date = date,
-                                                     .load = figures_mass(r, dose->load.figures, 0),
-                                                     .order = r->logged_count};
-        r->logged_count++;
-    }
-}
 
 /* Nothing but a time that a session can take, an RPE, or both. */
 static bool is_outcome(struct resolver *r, const struct dose *dose, struct outcome *outcome)
@@ -60,47 +41,6 @@ static bool read_took(struct resolver *r, const struct node *took, struct outcom
         diag_help(r->diag, finding, "write it like `took 64 min RPE 7`");
     }
     return false;
-}
-
-/* What was planned as REF on a closed day, or NULL. */
-static const struct exercise *held_exercise_at(const struct occasion *held, const char *ref)
-{
-    for (size_t b = 0; b < held->block_count; b++)
-        for (size_t i = 0; i < held->blocks[b].item_count; i++)
-            if (strcmp(held->blocks[b].items[i].ref, ref) == 0)
-                return held->blocks[b].items[i].exercise;
-    return NULL;
-}
-
-/* Had the session of a closed day the item or block that PIECE names? Reports it where not. */
-static bool held_has(struct resolver *r, const struct occasion *held, const struct node *piece)
-{
-    for (size_t b = 0; b < held->block_count && piece->kind == NODE_LETTER; b++)
-        if (held->blocks[b].letter == (char)piece->number)
-            return true;
-    if (piece->kind == NODE_REF && held_exercise_at(held, piece->text))
-        return true;
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span, "`%s` had no such line on this day",
-                                         held->session->name.shown);
-    diag_note(r->diag, finding, held->span, "what was planned is here");
-    return false;
-}
-
-/* The lines of a log of a session: of a closed day they are those of the record. */
-static void read_lines(struct resolver *r, const struct node *log, const struct done *done)
-{
-    const struct occasion *held = held_session(r, done->athlete, done->session, done->date, done->clock);
-    const struct template *template = !held && done->session->node ? template_of(r, (struct session *)done->session) : NULL;
-    for (const struct node *line = log->first; line; line = line->next) {
-        bool logged = line->kind == STATEMENT_LOGGED;
-        if (!logged && line->kind != STATEMENT_SKIPPED)
-            continue;
-        if (held ? !held_has(r, held, line->first) : !template || !template_has(r, template, line->first))
-            continue;
-        if (logged)
-            read_sets(r, line, done->athlete, held ? held_exercise_at(held, line->first->text)
-                                                   : template_exercise(template, line->first->text), done->date);
-    }
 }
 
 /* An activity has no lines of its own. */
@@ -178,7 +118,7 @@ void resolve_log(struct resolver *r, const struct node *node)
     look_at_day(r, node, done.date);
     report_empty(r, node);
     if (done.session)
-        read_lines(r, node, &done);
+        resolve_logged(r, node, &done);
     else
         refuse_lines(r, node, done.activity);
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
@@ -251,9 +191,10 @@ static bool settle_between(const struct agenda *agenda, struct occasion *occasio
         struct occasion *occasion = &occasions[*days.at];
         if (occasion->date > last)
             return false;
-        if (!is_of(done, occasion) || occasion->outcome.logged || (at_hour && occasion->clock != done->clock))
+        if (!is_of(done, occasion) || occasion->log || (at_hour && occasion->clock != done->clock))
             continue;
         occasion->outcome = done->outcome;
+        occasion->log = done;
         return true;
     }
     return false;
@@ -335,6 +276,7 @@ static void report_twice(struct resolver *r, struct done *done, const struct don
     diag_help(r->diag, finding, "leave one out; if there were two that day, give each its hour: `log 2027-03-02 18:00 "
                                 "...`");
     done->outcome = (struct outcome){0};
+    done->again = true;
 }
 
 static void report_no_hour(struct resolver *r, const struct done *done)
@@ -363,22 +305,9 @@ static void look_at_keys(struct resolver *r, const struct agenda *agenda)
     }
 }
 
-static int by_lift(const void *left, const void *right)
-{
-    const struct logged *a = left, *b = right;
-    if (a->athlete != b->athlete)
-        return a->athlete->number < b->athlete->number ? -1 : 1;
-    if (a->exercise != b->exercise)
-        return a->exercise->number < b->exercise->number ? -1 : 1;
-    if (a->date != b->date)
-        return a->date < b->date ? -1 : 1;
-    return a->order < b->order ? -1 : a->order > b->order;
-}
-
 void order_logs(struct resolver *r)
 {
-    if (r->logged_count > 1)
-        qsort(r->logged, r->logged_count, sizeof *r->logged, by_lift);
+    order_lifted(r);
     r->done_order = arena_alloc(r->arena, (r->done_count + 1) * sizeof *r->done_order);
     for (size_t i = 0; i < r->done_count; i++)
         r->done_order[i] = &r->done[i];
@@ -399,21 +328,6 @@ static bool comes_before(const struct done *log, const struct occasion *occasion
     if (log->athlete != occasion->athlete)
         return log->athlete->number < occasion->athlete->number;
     return log->date < occasion->date;
-}
-
-mass last_logged(const struct resolver *r, const struct athlete *athlete, const struct exercise *exercise, int day)
-{
-    const struct logged before = {.athlete = athlete, .exercise = exercise, .date = day};
-    size_t low = 0, high = r->logged_count; /* the first that does not come before it */
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (by_lift(&r->logged[middle], &before) < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    const struct logged *last = low ? &r->logged[low - 1] : NULL;
-    return last && last->athlete == athlete && last->exercise == exercise ? last->load : 0;
 }
 
 bool occasion_is_logged(const struct resolver *r, const struct occasion *occasion)
@@ -449,14 +363,14 @@ void settle_logs(struct resolver *r, struct occasion *occasions)
         for (size_t i = 0; i < r->done_count; i++) {
             const struct done *done = &r->done[i];
             bool at_hour = pass == 0;
-            if (done->outcome.logged && !settled[i] && (!at_hour || done->clock >= 0))
+            if (!done->again && !settled[i] && (!at_hour || done->clock >= 0))
                 settled[i] = settle_between(&agenda, occasions, done, done->date, done->date, at_hour);
         }
     for (size_t i = 0; i < r->done_count; i++) {
         const struct done *done = &r->done[i];
         int monday = date_monday(done->date);
-        if (done->outcome.logged && !settled[i] &&
-            !settle_between(&agenda, occasions, done, monday, monday + 6, false))
+        if (!done->again && !settled[i] && !settle_between(&agenda, occasions, done, monday, monday + 6, false) &&
+            done->outcome.logged)
             report_unplanned(r, &agenda, done, monday);
     }
 }

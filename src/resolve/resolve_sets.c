@@ -217,6 +217,23 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
     }
 }
 
+static const struct part *kept_parts(struct resolver *r, const struct part_list *list)
+{
+    struct part *parts = arena_alloc(r->arena, list->count * sizeof *parts);
+    memcpy(parts, list->items, list->count * sizeof *parts);
+    return parts;
+}
+
+const struct part *dose_parts(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
+                              const struct exercise *exercise, int set, size_t *count)
+{
+    struct part_list list;
+    list.count = 0;
+    settle_parts(r, dose, setting, exercise, set, dose_takes_turns(r, dose, setting, exercise), &list);
+    *count = list.count;
+    return kept_parts(r, &list);
+}
+
 /* A line without an amount fills the round it stands in. */
 static void fill_round(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                        const struct exercise *exercise, const struct item *item, bool turns, struct part_list *list)
@@ -240,12 +257,13 @@ static void fill_round(struct resolver *r, const struct dose *dose, const struct
 
 int dose_listed(struct resolver *r, const struct dose *dose)
 {
-    const struct figures *lists[MOST_PARTS + 2];
+    const struct figures *lists[MOST_PARTS + 3];
     int count = 0, length = 0;
     for (int i = 0; i < dose->part_count; i++)
         lists[count++] = dose->parts[i].figures;
     lists[count++] = dose->load.given ? dose->load.figures : NULL;
     lists[count++] = dose->effort.given ? dose->effort.figures : NULL;
+    lists[count++] = dose->speed;
     const struct figures *first = NULL;
     for (int i = 0; i < count; i++) {
         if (!lists[i] || !lists[i]->list)
@@ -365,9 +383,7 @@ void run_settle(struct resolver *r, const struct dose *dose, const struct dose_s
     } else {
         fill_round(r, dose, setting, item->exercise, item, run->alternating, &list);
     }
-    struct part *parts = arena_alloc(r->arena, list.count * sizeof *parts);
-    memcpy(parts, list.items, list.count * sizeof *parts);
-    run->parts = parts;
+    run->parts = kept_parts(r, &list);
     run->part_count = list.count;
     bool counts_sets = !setting->sets && !dose->outer_times && setting->block != BLOCK_ROUNDS;
     struct figures *times = counts_sets ? NULL : dose->times;

@@ -40,8 +40,6 @@ struct resolver {
     bool large; /* more would have been worked out; that has been said */
     struct waiver *waivers;
     size_t waiver_count, waiver_capacity;
-    struct logged *logged;
-    size_t logged_count, logged_capacity;
     struct done *done;
     size_t done_count, done_capacity;
     struct done **done_order; /* see order_logs */
@@ -80,15 +78,6 @@ struct placed {
     bool absent;         /* the athlete does not come */
     struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
     const char *held_phase; /* of what the record has: folded; NULL: none */
-};
-
-/* One set of one exercise as it was done. */
-struct logged {
-    const struct athlete *athlete;
-    const struct exercise *exercise;
-    int date;
-    mass load;
-    size_t order; /* in which it was read */
 };
 
 /* --- resolver.c: what every file of the resolver does --- */
@@ -268,6 +257,10 @@ void resolve_log(struct resolver *r, const struct node *node);
 void settle_logs(struct resolver *r, struct occasion *occasions);
 /* Puts what logs tell in order, once all are read, so that it is found fast. */
 void order_logs(struct resolver *r);
+/* What a log at NODE of a session says of its lines: fills DONE's (resolve_logged.c). And puts those with sets in order,
+ * for `@ last`. */
+void resolve_logged(struct resolver *r, const struct node *node, struct done *done);
+void order_lifted(struct resolver *r);
 /* Does a log say that OCCASION was done? */
 bool occasion_is_logged(const struct resolver *r, const struct occasion *occasion);
 /* --- resolve_held.c: the record of closed days --- */

@@ -61,6 +61,9 @@ static inline const char *line_text(const struct line *line, size_t token, size_
 /* How many tokens from AT spell PHRASE, case aside; 0 if they do not. */
 size_t line_spells(const struct line *line, size_t at, const struct phrase *phrase);
 
+/* Is the token at AT a place as sheets print it: `A1`? */
+bool line_prints_ref(const struct line *line, size_t at);
+
 /* Is there a token of KIND at or after the line's place? */
 bool line_has(const struct line *line, enum raw_kind kind);
 

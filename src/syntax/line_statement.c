@@ -20,7 +20,8 @@ static bool suits(const struct line *line, const struct statement *statement, si
 static const struct statement *find_default(const struct line *line, const struct statement *fallback)
 {
     bool place_first = fallback && *fallback->form->steps == 'r';
-    return place_first && line->tokens[line->at].kind != RAW_REF ? NULL : fallback;
+    bool place = line->tokens[line->at].kind == RAW_REF || line_prints_ref(line, line->at);
+    return place_first && !place ? NULL : fallback;
 }
 
 const struct statement *line_statement(const struct line *line, int place, const struct statement *fallback,

@@ -1,5 +1,6 @@
 #include "syntax/lines.h"
 
+#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -62,6 +63,18 @@ size_t line_spells(const struct line *line, size_t at, const struct phrase *phra
             return taken;
     }
     return 0;
+}
+
+bool line_prints_ref(const struct line *line, size_t at)
+{
+    size_t length;
+    const char *text = at < line->count ? line_text(line, at, &length) : "";
+    if (*text < 'A' || *text > 'Z' || length < 2)
+        return false;
+    for (size_t i = 1; i < length; i++)
+        if (!isdigit((unsigned char)text[i]))
+            return false;
+    return true;
 }
 
 bool line_has(const struct line *line, enum raw_kind kind)

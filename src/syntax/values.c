@@ -304,11 +304,25 @@ static void push_letter(struct line *line)
     line->at++;
 }
 
-/* `A.1` or `A`. */
+/* It means what `A.1` does. */
+static void push_printed_ref(struct line *line)
+{
+    struct tree *tree = line->reader->tree;
+    struct extent place = line_place(line, line->at, line->at + 1);
+    struct node *node = node_new(tree, NODE_REF, place);
+    const char *text = token_copy(line, line->at);
+    node->text = arena_printf(tree->arena, "%c.%s", *text, text + 1);
+    line_push(line, T_REF, (PLAN_STYPE){.T_REF = node}, place);
+    line->at++;
+}
+
+/* `A.1`, `A1` or `A`. */
 static void push_piece(struct line *line)
 {
     if (is_letter(line, line->at)) {
         push_letter(line);
+    } else if (line_prints_ref(line, line->at)) {
+        push_printed_ref(line);
     } else if (line->at < line->count && line->tokens[line->at].kind == RAW_REF) {
         push_words(line, line->at, line->at + 1, T_REF, NODE_REF);
         line->at++;

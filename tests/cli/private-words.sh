@@ -44,6 +44,8 @@ rows='
 0 clean  trim . --on 2027-03-01 --to 1h
 0 clean  trim . --on 2027-03-01 --to 1h --patch
 1 clean  trim . --on 2027-03-01 --to 5min
+0 clean  rework . --week 1
+0 barred rework . --week 1
 0 clean  close . --until 2027-03-14 --date 2027-03-20
 0 barred close . --until 2027-03-14 --date 2027-03-20
 '

@@ -303,7 +303,7 @@ static void measure(struct maker *m, bool close, int code)
 static const int dose_measures[] = {
     MEASURE_KG,      MEASURE_LB,       MEASURE_SECOND, MEASURE_MINUTE, MEASURE_METRE,
     MEASURE_CM,      MEASURE_PERCENT,  MEASURE_REPS,   MEASURE_SETS,   MEASURE_ROUNDS,
-    MEASURE_STRIKES, MEASURE_CONTACTS, MEASURE_RM,     MEASURE_HOUR};
+    MEASURE_STRIKES, MEASURE_CONTACTS, MEASURE_RM,     MEASURE_HOUR,   MEASURE_METRE_A_SECOND};
 
 static void figures(struct maker *m)
 {

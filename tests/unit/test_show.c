@@ -409,6 +409,44 @@ static void text_is_aligned_and_plain(void **state)
     plan_reader_close(&reader);
 }
 
+/* Each set of a log by its repetitions, load, effort and bar speed; what was left out, and with all that is private
+ * also why. And `@ last` is the last load of all that. */
+static void logs_have_their_sets(void **state)
+{
+    static const char session[] = "    straight A 3 sets rest 2:00\n"
+                                  "        back squat : 5 @ last\n"
+                                  "        pull-up : 5\n"
+                                  "    straight B 2 sets rest 1:00\n"
+                                  "        side plank : hold 20 s each side\n"
+                                  "log 2027-01-04 Wren Holloway, S\n"
+                                  "    A1 : 2 x 5 @ 70 kg RPE 8; 4, 3 @ 72.5, 75 kg 0.41, 0.3 m/s\n"
+                                  "    A.2 : 6 @ body mass + 5 kg 2 in reserve; 8 @ light band\n"
+                                  "    skipped B because the hall closed\n";
+    static const char *const told[] = {
+        "\"sets\": 2", "\"kg\": 70", "\"speed\": 0.41", "\"speed\": 0.3", "\"added_kg\": 5",
+        "\"thing\": \"light band\"", "\"kind\": \"in reserve\"", "\"skipped\": true"};
+    (void)state;
+    struct plan_reader reader;
+    open_text(&reader, session);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    struct programme_view view = view_of(&reader);
+    struct text json = {0}, open_json = {0};
+    programme_json(&view, &json);
+    view.private = true;
+    programme_json(&view, &open_json);
+    assert_keeps_to("share/schema/programme-3.schema.json", &json);
+    assert_keeps_to("share/schema/programme-3.schema.json", &open_json);
+    for (size_t i = 0; i < COUNT(told); i++)
+        assert_non_null(strstr(text_get(&json), told[i]));
+    assert_null(strstr(text_get(&json), "the hall closed"));
+    assert_non_null(strstr(text_get(&open_json), "\"because\": \"the hall closed\""));
+    const struct occasion *second = &reader.programme->occasions[1];
+    assert_int_equal(second->blocks[0].items[0].runs[0].load.asked, KG(75));
+    text_free(&json);
+    text_free(&open_json);
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -423,6 +461,7 @@ int main(void)
         cmocka_unit_test(json_keeps_to_its_schema),
         cmocka_unit_test(what_is_private_stays_so),
         cmocka_unit_test(text_is_aligned_and_plain),
+        cmocka_unit_test(logs_have_their_sets),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

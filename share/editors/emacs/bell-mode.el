@@ -18,8 +18,8 @@
 
 (defcustom bell-indent-offset 4 "Spaces of a step of indentation." :type 'integer :safe #'integerp)
 
-(defconst bell-declarations '("held until" "exercise" "activity" "protocol" "athlete" "private" "session" "limits" "camp" "held"
-    "use" "gym" "log"))
+(defconst bell-declarations '("held until" "exercise" "activity" "protocol" "athlete" "private" "session" "limits" "season"
+    "camp" "held" "use" "gym" "log"))
 (defconst bell-texts '("on purpose" "purpose" "because" "source" "fault" "step" "stop" "fix" "cue"))
 (defconst bell-colons '("without" "filler" "change" "round" "weeks" "week" "for" "add"))
 (defconst bell-placed '("wednesday" "that day" "thursday" "saturday" "tuesday" "monday" "friday" "sunday" "thurs" "tues"
@@ -31,7 +31,7 @@
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
     "out since" "review on" "agreed by" "postponed" "cancelled" "ended by" "symptoms" "canceled"
     "reached" "without" "seen by" "closed" "filler" "starts" "result" "change" "absent" "since" "until"
-    "round" "weeks" "born" "away" "week" "bout" "late" "for" "add" "at"))
+    "round" "weeks" "born" "away" "week" "bout" "late" "from" "for" "add" "at" "to"))
 (defconst bell-values '("no contact until further notice" "no bout until further notice" "as many rounds as possible"
     "until further notice" "between athletes" "every other week" "common practice" "plate change"
     "body weight" "kettlebells" "bodyweight" "head knock" "percent of" "body mass" "hold head"
@@ -42,12 +42,12 @@
     "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took" "rpe" "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
-    "complex" "circuit" "cluster" "limits" "rounds" "ladder" "phases" "bests" "avoid" "every" "weeks"
-    "camp" "held" "step" "week" "gym" "log" "in"))
+    "complex" "circuit" "cluster" "limits" "season" "rounds" "ladder" "phases" "bests" "avoid" "every"
+    "weeks" "camp" "held" "step" "week" "gym" "log" "in"))
 (defconst bell-units '("kilometres" "kilometers" "kilometre" "contacts" "seconds" "minutes" "strikes" "contact" "pounds"
     "second" "minute" "metres" "meters" "rounds" "strike" "kilos" "hours" "metre" "round" "weeks"
-    "kilo" "secs" "mins" "hour" "reps" "sets" "week" "days" "kgs" "lbs" "sec" "min" "rep" "set" "day"
-    "kg" "lb" "km" "cm" "RM" "s" "h" "m" "%"))
+    "kilo" "secs" "mins" "hour" "reps" "sets" "week" "days" "kgs" "lbs" "sec" "min" "m/s" "rep" "set"
+    "day" "kg" "lb" "km" "cm" "RM" "s" "h" "m" "%"))
 (defconst bell-sides '("switched stance" "each stance" "per stance" "own stance" "each side" "each hand" "lead hand"
     "rear hand" "per side" "each leg" "each arm" "per hand" "each way" "orthodox" "southpaw" "switched"
     "lead leg" "rear leg" "per leg" "per arm" "a side" "right" "left" "own"))

@@ -10,7 +10,7 @@ let s:keep = &cpo
 set cpo&vim
 
 let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete', 'private', 'session', 'limits',
-      \ 'camp', 'held', 'use', 'gym', 'log']
+      \ 'season', 'camp', 'held', 'use', 'gym', 'log']
 let s:texts = ['on purpose', 'purpose', 'because', 'source', 'fault', 'step', 'stop', 'fix', 'cue']
 let s:colons = ['without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
 let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'monday', 'friday', 'sunday', 'thurs',
@@ -24,7 +24,7 @@ let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting
       \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
       \ 'symptoms', 'canceled', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts', 'result',
       \ 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week', 'bout', 'late',
-      \ 'for', 'add', 'at']
+      \ 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'every other week', 'common practice', 'plate change',
       \ 'body weight', 'kettlebells', 'bodyweight', 'head knock', 'percent of', 'body mass', 'hold head',
@@ -37,7 +37,7 @@ let s:values = ['no contact until further notice', 'no bout until further notice
 let s:units = ['kilometres', 'kilometers', 'kilometre', 'contacts', 'seconds', 'minutes', 'strikes', 'contact',
       \ 'pounds', 'second', 'minute', 'metres', 'meters', 'rounds', 'strike', 'kilos', 'hours', 'metre',
       \ 'round', 'weeks', 'kilo', 'secs', 'mins', 'hour', 'reps', 'sets', 'week', 'days', 'kgs', 'lbs',
-      \ 'sec', 'min', 'rep', 'set', 'day', 'kg', 'lb', 'km', 'cm', 'RM', 's', 'h', 'm', '%']
+      \ 'sec', 'min', 'm/s', 'rep', 'set', 'day', 'kg', 'lb', 'km', 'cm', 'RM', 's', 'h', 'm', '%']
 let s:sides = ['switched stance', 'each stance', 'per stance', 'own stance', 'each side', 'each hand',
       \ 'lead hand', 'rear hand', 'per side', 'each leg', 'each arm', 'per hand', 'each way', 'orthodox',
       \ 'southpaw', 'switched', 'lead leg', 'rear leg', 'per leg', 'per arm', 'a side', 'right', 'left',

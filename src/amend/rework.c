@@ -1,0 +1,184 @@
+#include "amend/rework.h"
+
+#include <string.h>
+
+#include "amend/changes.h"
+#include "model/programme.h"
+#include "rules/rules.h"
+
+enum {
+    ASKS = 400,       /* plans that are tried */
+    MOST_ERRORS = 64, /* that are told apart in the search for what stands in the way */
+    MOST_IN_WAY = 3   /* so many of them are looked for together */
+};
+
+/* An error, told apart from others in any try. */
+struct problem {
+    enum diagnostic diagnostic;
+    const char *who, *when; /* or NULL, and then: */
+    const char *words;
+};
+
+struct reworking {
+    struct arena *arena;
+    const struct project_request *request;
+    const struct project *before;
+    struct changes changes;
+    int week;
+    struct problem known[MOST_ERRORS]; /* each met in some try */
+    size_t known_count;
+    uint64_t *left; /* of each try: which of them were left */
+    size_t left_count, left_capacity;
+};
+
+/* --- the errors of a week --- */
+
+static bool is_problem(const struct problem *problem, const struct finding *finding)
+{
+    if (problem->diagnostic != finding->diagnostic || !problem->who != !finding->of)
+        return false;
+    return finding->of ? strcmp(problem->who, finding->of->who) == 0 && strcmp(problem->when, finding->of->when) == 0
+                       : strcmp(problem->words, finding->words) == 0;
+}
+
+static const char *copy(struct arena *arena, const char *words)
+{
+    return words ? arena_copy(arena, words, strlen(words)) : NULL;
+}
+
+static uint64_t bit_of(struct reworking *reworking, const struct finding *finding)
+{
+    struct arena *arena = reworking->arena;
+    for (size_t i = 0; i < reworking->known_count; i++)
+        if (is_problem(&reworking->known[i], finding))
+            return UINT64_C(1) << i;
+    if (reworking->known_count == MOST_ERRORS)
+        return 0;
+    reworking->known[reworking->known_count] =
+        (struct problem){finding->diagnostic, copy(arena, finding->of ? finding->of->who : NULL),
+                         copy(arena, finding->of ? finding->of->when : NULL), copy(arena, finding->words)};
+    return UINT64_C(1) << reworking->known_count++;
+}
+
+/* What is found in PROJECT's week, in ARENA. */
+static struct diag *check_week(struct arena *arena, const struct project *project, int week)
+{
+    const struct programme *programme = project->programme;
+    struct diag *diag = diag_new(arena, &project->sources);
+    struct wanted wanted = {arena_alloc(arena, programme->occasion_count + 1), arena_alloc(arena, programme->left_out_count + 1)};
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        wanted.occasions[i] = programme->occasions[i].week == week;
+    rules_run_wanted(programme, &wanted, SEVERITY_ERROR, NULL, diag);
+    return diag;
+}
+
+static size_t note_errors(struct reworking *reworking, const struct diag *diag)
+{
+    uint64_t left = 0;
+    size_t errors = 0;
+    for (size_t i = 0; i < diag->count; i++) {
+        if (diag->items[i]->severity != SEVERITY_ERROR || diag->items[i]->neutral)
+            continue; /* what is about somebody's health no proposal touches */
+        errors++;
+        left |= bit_of(reworking, diag->items[i]);
+    }
+    reworking->left = arena_grow(reworking->arena, reworking->left, reworking->left_count, &reworking->left_capacity,
+                                 sizeof *reworking->left);
+    reworking->left[reworking->left_count++] = left;
+    return errors;
+}
+
+/* --- a try --- */
+
+static bool make(struct reworking *reworking, struct arena *arena, const size_t *changes, size_t count,
+                 struct attempt *attempt)
+{
+    const struct change *chosen[FEWEST_TOGETHER];
+    for (size_t i = 0; i < count; i++)
+        chosen[i] = &reworking->changes.items[changes[i]];
+    return changes_make(arena, reworking->request, reworking->before, chosen, count, reworking->week, attempt);
+}
+
+/* Is the week free of errors, and has the rest of the plan none that it had not before? */
+static bool holds(void *with, const size_t *changes, size_t count)
+{
+    struct reworking *reworking = with;
+    struct arena *arena = arena_new();
+    struct attempt attempt;
+    bool free_of_errors = make(reworking, arena, changes, count, &attempt)
+                          && !note_errors(reworking, check_week(arena, &attempt.project, reworking->week));
+    if (free_of_errors) {
+        attempt_check(&attempt, reworking->before);
+        free_of_errors = !attempt.errors;
+    }
+    arena_free(arena);
+    return free_of_errors;
+}
+
+/* --- what stands in the way --- */
+
+/* Was some problem of SET left in every try? */
+static bool is_in_every(const struct reworking *reworking, uint64_t set)
+{
+    for (size_t i = 0; i < reworking->left_count; i++)
+        if (!(reworking->left[i] & set))
+            return false;
+    return true;
+}
+
+/* The smallest such set of SIZE problems from FROM on, beside SET; 0: there is none. */
+static uint64_t find_set(const struct reworking *reworking, uint64_t set, size_t from, int size)
+{
+    if (!size)
+        return is_in_every(reworking, set) ? set : 0;
+    for (size_t i = from; i < reworking->known_count; i++) {
+        uint64_t found = find_set(reworking, set | UINT64_C(1) << i, i + 1, size - 1);
+        if (found)
+            return found;
+    }
+    return 0;
+}
+
+static void list_in_the_way(const struct reworking *reworking, struct rework *rework)
+{
+    uint64_t set = 0;
+    for (int size = 1; size <= MOST_IN_WAY && !set; size++)
+        set = find_set(reworking, 0, 0, size);
+    rework->in_the_way = arena_alloc(reworking->arena, (reworking->known_count + 1) * sizeof *rework->in_the_way);
+    for (size_t i = 0; i < reworking->known_count; i++)
+        if (set >> i & 1)
+            rework->in_the_way[rework->in_the_way_count++] = reworking->known[i].words;
+}
+
+/* --- the week --- */
+
+static void keep_way(struct reworking *reworking, const struct fewest_way *found, struct rework_way *way)
+{
+    way->count = found->count;
+    for (size_t i = 0; i < found->count; i++)
+        way->words[i] = reworking->changes.items[found->changes[i]].words;
+    make(reworking, reworking->arena, found->changes, found->count, &way->attempt);
+    attempt_check(&way->attempt, reworking->before);
+}
+
+struct rework rework_week(struct arena *arena, const struct project_request *request, const struct project *before,
+                          int week)
+{
+    struct reworking reworking = {.arena = arena, .request = request, .before = before, .week = week};
+    struct rework rework = {.errors = note_errors(&reworking, check_week(arena, before, week))};
+    if (!rework.errors)
+        return rework;
+    reworking.changes = changes_of(arena, before, week, request->today);
+    rework.changes = reworking.changes.count;
+    int *groups = arena_alloc(arena, (rework.changes + 1) * sizeof *groups);
+    for (size_t i = 0; i < rework.changes; i++)
+        groups[i] = reworking.changes.items[i].group;
+    const struct fewest fewest = {rework.changes, groups, ASKS, holds, &reworking};
+    const struct fewest_found found = fewest_find(&fewest);
+    rework.all_tried = found.all_asked;
+    for (size_t i = 0; i < found.count; i++)
+        keep_way(&reworking, &found.ways[i], &rework.ways[rework.way_count++]);
+    if (!found.count)
+        list_in_the_way(&reworking, &rework);
+    return rework;
+}

@@ -1,0 +1,131 @@
+/* `bellsheet rework`: a week within its limits by the fewest changes. */
+#include <stdio.h>
+#include <string.h>
+
+#include "amend/rework.h"
+#include "cli/amend_file.h"
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "cli/tell.h"
+#include "model/programme.h"
+#include "plan/plan_files.h"
+#include "rules/rules.h"
+
+static bool is_asked_well(const struct options *options)
+{
+    if (!options->week)
+        tell_error("say which week: `bellsheet rework gym/ --week 3`");
+    else if (options->patch && options->apply)
+        tell_error("--patch prints a change and --apply makes it: choose one");
+    else if (options->apply && options->path_count && strcmp(options->paths[0], "-") == 0)
+        tell_error("standard input cannot be changed: give the plan as a file or folder");
+    else
+        return true;
+    return false;
+}
+
+static const char *plural(size_t count)
+{
+    return count == 1 ? "" : "s";
+}
+
+/* --- telling --- */
+
+static void print_ways(const struct rework *rework, int week)
+{
+    printf("Week %d has %zu error%s. %s:\n", week, rework->errors, plural(rework->errors),
+           rework->way_count == 1 ? "This mends it" : "Each of these mends it");
+    for (size_t i = 0; i < rework->way_count; i++) {
+        const struct rework_way *way = &rework->ways[i];
+        printf("  %zu. ", i + 1);
+        for (size_t k = 0; k < way->count; k++)
+            printf("%s%s", k ? "; " : "", way->words[k]);
+        if (way->attempt.warnings)
+            printf(" (%zu new warning%s)", way->attempt.warnings, plural(way->attempt.warnings));
+        putchar('\n');
+    }
+    if (rework->ways[0].count > 1)
+        puts("Fewer changes do not.");
+}
+
+static void print_in_the_way(const struct rework *rework, int week)
+{
+    printf("Week %d has %zu error%s, and of %zu changes that are ours to make no %s.\n", week, rework->errors,
+           plural(rework->errors), rework->changes,
+           rework->all_tried ? "four together mend it" : "few that were tried together mend it");
+    if (!rework->in_the_way_count)
+        return;
+    puts(rework->in_the_way_count == 1 ? "This stays whatever is changed:" : "One of these stays whatever is changed:");
+    for (size_t i = 0; i < rework->in_the_way_count; i++)
+        printf("  %s\n", rework->in_the_way[i]);
+}
+
+/* --- the change --- */
+
+/* The file of PROJECT at the true path PATH. */
+static unsigned file_at(struct project *project, const char *path)
+{
+    unsigned file = 0;
+    while (file + 1 < project->sources.count
+           && (project->sources.items[file].shelf
+               || strcmp(plan_true_path(project->arena, project->sources.items[file].path), path) != 0))
+        file++;
+    return file;
+}
+
+/* Prints or writes each file that WAY changes. */
+static int hand_over(struct project *project, const struct options *options, const struct rework_way *way)
+{
+    int status = EXIT_CLEAN;
+    for (size_t i = 0; i < way->attempt.request.overlay_count && status == EXIT_CLEAN; i++) {
+        const struct overlay *overlay = &way->attempt.request.overlays[i];
+        struct amended amended = {file_at(project, overlay->path), {.arena = project->arena}};
+        text_add_bytes(&amended.bytes, overlay->text, overlay->length);
+        if (options->patch)
+            amend_print_patch(project, &amended);
+        else
+            status = amend_write(project, &amended);
+    }
+    return status;
+}
+
+static int rework_project(struct project *project, const struct options *options)
+{
+    bool planned = false;
+    if (project->programme->incomplete)
+        return project_verdict(project, options);
+    for (size_t i = 0; i < project->programme->occasion_count; i++)
+        planned = planned || project->programme->occasions[i].week == options->week;
+    if (!planned) {
+        tell_error("nothing is planned then");
+        return EXIT_COULD_NOT;
+    }
+    rules_run(project->programme, project->diag);
+    const struct project_request request = project_request_of(project->arena, options, PLAN_NEEDED);
+    const struct rework rework = rework_week(project->arena, &request, project, options->week);
+    if (!rework.errors) {
+        if (!options->patch)
+            printf("Week %d is within its limits. Holds and restrictions are not looked at here: `check` does.\n",
+                   options->week);
+        return EXIT_CLEAN;
+    }
+    if (!rework.way_count) {
+        print_in_the_way(&rework, options->week);
+        return EXIT_PLAN;
+    }
+    if (!options->patch)
+        print_ways(&rework, options->week);
+    return options->patch || options->apply ? hand_over(project, options, &rework.ways[0]) : EXIT_CLEAN;
+}
+
+int command_rework(const struct options *options)
+{
+    if (!is_asked_well(options))
+        return EXIT_COULD_NOT;
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    if (project_open(&project, options, PLAN_NEEDED))
+        status = rework_project(&project, options);
+    project_close(&project);
+    return status;
+}

@@ -1,0 +1,25 @@
+/* set_json.h - sets, as planned and as they were done, for programme_json.c: what share/schema/programme-3.schema.json
+ * calls amounts, masses, parts and logs. */
+#ifndef BELL_EXPORT_SET_JSON_H
+#define BELL_EXPORT_SET_JSON_H
+
+#include <jansson.h>
+
+#include "export/show_programme.h"
+#include "model/log.h"
+#include "model/set.h"
+
+/* Kilograms to the gram, by a KEY that ends in "kg"; beside it pounds, by one that ends in "lb", where it is marked in
+ * them. Nothing where there is none. */
+void put_mass(json_t *json, const char *key, mass value);
+
+/* Both ends; put_range leaves out one whose HIGH is 0. */
+json_t *range_json(struct range range);
+void put_range(json_t *json, const char *key, struct range range);
+
+json_t *part_json(const struct part *part);
+
+/* The lines of a log. Why something was left out only where all is asked for: words may tell of somebody's health. */
+json_t *log_json(const struct programme_view *view, const struct done *log);
+
+#endif
