@@ -6,6 +6,7 @@
 #include "cli/project.h"
 #include "cli/sandbox.h"
 #include "cli/selection.h"
+#include "cli/staged.h"
 #include "export/export.h"
 #include "model/programme.h"
 #include "rules/rules.h"
@@ -41,14 +42,13 @@ static bool check_project(struct project *project, const struct options *options
     return true;
 }
 
-int command_check(const struct options *options)
+/* Checks what the folder holds, with what is staged laid over it. */
+static int check(const struct options *options, const struct staged *staged)
 {
-    if (!known_format(options->format))
-        return EXIT_COULD_NOT;
     sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_NAMED)) {
+    if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->overlays, staged->count)) {
         /* In a plan that was not fully understood, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
         if (incomplete || check_project(&project, options))
@@ -57,5 +57,18 @@ int command_check(const struct options *options)
             fputs("limits are checked once these errors are fixed\n", stderr);
     }
     project_close(&project);
+    return status;
+}
+
+int command_check(const struct options *options)
+{
+    if (!known_format(options->format))
+        return EXIT_COULD_NOT;
+    struct arena *arena = arena_new();
+    struct staged staged = {0};
+    int status = EXIT_COULD_NOT;
+    if (!options->staged || staged_read(arena, options->paths, (size_t)options->path_count, &staged))
+        status = check(options, &staged);
+    arena_free(arena);
     return status;
 }

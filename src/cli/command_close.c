@@ -11,6 +11,7 @@
 #include "cli/tell.h"
 #include "export/record.h"
 #include "figures/dates.h"
+#include "model/programme.h"
 #include "plan/plan_files.h"
 #include "syntax/format.h"
 
@@ -160,7 +161,7 @@ int command_close(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         const char *path = options->path_count ? options->paths[0] : ".";
         struct closing closing = {.options = options, .arena = project.arena, .programme = project.programme,
                                   .phrases = phrasebook_new(project.arena),

@@ -242,7 +242,7 @@ int command_find(const struct options *options)
     here.path_count = 0; /* the words are not paths: the plan searched is the one in this folder */
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, &here, PLAN_WELCOME, SHELF_WHOLE)) {
+    if (project_open(&project, &here, PLAN_WELCOME)) {
         struct query query = read_query(project.arena, options);
         query.gym = options->kit ? find_gym(&project, options->kit) : NULL;
         size_t count;

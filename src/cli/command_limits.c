@@ -237,7 +237,7 @@ int command_limits(const struct options *options)
 {
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         bool written = write_limits(&project, options);
         int verdict = selection_verdict(&project, options);
         if (written || verdict == EXIT_PLAN)

@@ -144,7 +144,7 @@ static int print_once(const struct options *options, struct watch *watch)
 {
     struct project project;
     int status = EXIT_COULD_NOT;
-    bool opened = project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE);
+    bool opened = project_open(&project, options, PLAN_NEEDED);
     if (watch)
         watch_project(watch, &project, options);
     if (opened)

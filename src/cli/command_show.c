@@ -32,7 +32,7 @@ int command_show(const struct options *options)
     }
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         const struct occasion *const *occasions;
         size_t count = selection_find(&project, options, &occasions);
         if (count)

@@ -92,7 +92,7 @@ int command_tally(const struct options *options)
     if (format < 0)
         return EXIT_COULD_NOT;
     struct project project;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE)) {
+    if (project_open(&project, options, PLAN_NEEDED)) {
         bool written = write_tally(&project, options, format);
         int verdict = selection_verdict(&project, options);
         if (written || verdict == EXIT_PLAN)

@@ -280,7 +280,7 @@ int command_trim(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_NEEDED, SHELF_WHOLE))
+    if (project_open(&project, options, PLAN_NEEDED))
         status = trim_project(&project, options);
     project_close(&project);
     return status;

@@ -15,7 +15,7 @@ const struct command commands[] = {
      "bellsheet check gym/              every plan in a folder\nbellsheet check camp.bell -i      one file, with "
      "findings that are only information\nbellsheet check gym/ --week 3     what there is to say about week "
      "3\nbellsheet check gym/ --strict     warnings fail too",
-     "week athlete strict infos notes max-errors format prefix private", command_check},
+     "week athlete staged strict infos notes max-errors format prefix private", command_check},
     {"print", "make the sheets: wall, load board, cards, floor sheet, weeks and camps",
      "bellsheet print gym/ --week 2 --out sheets/        week 2 of every camp\n"
      "bellsheet print gym/ --on 2027-03-08 --out sheets/ one day\n"

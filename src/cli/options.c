@@ -19,7 +19,7 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
-    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_TO, OPTION_PATCH, OPTION_APPLY
+    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_PATCH, OPTION_APPLY
 };
 
 struct option_help {
@@ -32,6 +32,7 @@ static const struct option long_options[] = {
     {"color", optional_argument, NULL, OPTION_COLOR},
     {"date", required_argument, NULL, OPTION_DATE},
     {"strict", no_argument, NULL, OPTION_STRICT},
+    {"staged", no_argument, NULL, OPTION_STAGED},
     {"infos", no_argument, NULL, 'i'},
     {"max-errors", required_argument, NULL, OPTION_MOST},
     {"format", required_argument, NULL, OPTION_FORMAT},
@@ -73,6 +74,7 @@ static const struct option long_options[] = {
 
 static const struct option_help helps[] = {
     {"strict", "--strict             treat warnings as errors"},
+    {"staged", "--staged             the plan as it is staged in git, not as it is in the folder"},
     {"infos", "-i, --infos          show findings that are only information, too"},
     {"max-errors", "--max-errors N       show at most N findings"},
     {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv too"},
@@ -274,6 +276,7 @@ static void take_flag(int option, struct options *options)
     switch (option) {
     case 'i': options->infos = true; break;
     case OPTION_STRICT: options->strict = true; break;
+    case OPTION_STAGED: options->staged = true; break;
     case OPTION_ALL: options->all = true; break;
     case OPTION_PATCH: options->patch = true; break;
     case OPTION_APPLY: options->apply = true; break;

@@ -9,6 +9,7 @@ struct options {
     const char **paths;       /* what is left after the options */
     int path_count;
     bool color;
+    bool staged;              /* as git's index has it */
     bool strict, infos;       /* warnings fail too; show what is only info */
     int max_errors;           /* 0: all */
     const char *format;       /* of findings, or of a table: "text" */

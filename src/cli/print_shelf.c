@@ -94,7 +94,7 @@ int print_shelf(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open(&project, options, PLAN_WELCOME, SHELF_WHOLE)) {
+    if (project_open(&project, options, PLAN_WELCOME)) {
         struct printing printing = {.options = options, .project = &project,
                                     .version = project_version(&project, options)};
         status = diag_count(project.diag, SEVERITY_ERROR) ? project_verdict(&project, options) : print_it(&printing);

@@ -6,13 +6,15 @@
 #include "plan/plan.h"
 
 /* Reads the plans in PATHS (folders, files, or "-" for standard input), what they `use`, and the shelf, and works out
- * their meaning for the day TODAY. SHELF_NAMED is for commands that go through no list of exercises or activities. Returns
- * true, or false if the command cannot run, which is then reported on standard error. End it with project_close either
- * way. */
-bool project_open(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf);
+ * their meaning for the day TODAY. Returns true, or false if the command cannot run, which is then reported on standard
+ * error. End it with project_close either way. */
+bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
+/* The same with COUNT files laid over the folder. */
+bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
+                       const struct overlay *overlays, size_t count);
 void project_close(struct project *project);
 
-/* What project_open asks for, in ARENA, with the whole shelf. */
+/* What project_open asks for, in ARENA. */
 struct project_request project_request_of(struct arena *arena, const struct options *options, enum plan_wish wish);
 
 /* What distinguishes this state of the plan from others on a sheet: the options' own words, or eight hexadecimal digits

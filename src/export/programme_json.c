@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "export/athlete_json.h"
 #include "export/camp_json.h"
 #include "export/json_text.h"
 #include "export/room_view.h"
@@ -17,8 +18,6 @@
 #include "measure/time.h"
 #include "model/programme.h"
 #include "wording/wording.h"
-
-static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
 
 /* --- small values --- */
 
@@ -58,12 +57,6 @@ static void put_rest(json_t *json, const char *key, int low, int high)
     json_put(json, key, rest);
 }
 
-static void put_day(const struct programme_view *view, json_t *json, const char *key, int day)
-{
-    if (day)
-        json_put_words(json, key, view_date(view->arena, day));
-}
-
 static void put_line(const struct programme_view *view, json_t *json, struct span span)
 {
     if (view->lines)
@@ -78,27 +71,15 @@ static json_t *plating_json(const struct plating *plating)
     bool pounds = plating->disc_count > 0;
     if (plating->bar) {
         json_put_words(json, "bar", plating->bar->name.shown);
-        put_mass(json, "bar_kg", plating->bar->mass);
+        json_put_mass(json, "bar_kg", plating->bar->mass);
     }
-    put_mass(json, "collar_kg", plating->collar);
+    json_put_mass(json, "collar_kg", plating->collar);
     json_put(json, "one_sleeve", json_boolean(plating->one_sleeve));
     json_put(json, "discs_kg", masses_json(plating->discs, plating->disc_count, MASS_IN_KG));
     for (int i = 0; i < plating->disc_count; i++)
         pounds = pounds && mass_written_in(plating->discs[i]) == MASS_IN_LB;
     if (pounds)
         json_put(json, "discs_lb", masses_json(plating->discs, plating->disc_count, MASS_IN_LB));
-    return json;
-}
-
-static json_t *best_json(const struct programme_view *view, const struct best *best)
-{
-    json_t *json = json_object();
-    json_put_words(json, "exercise", best->exercise->name.shown);
-    json_put(json, "reps", json_decimal(best->reps));
-    put_mass(json, "kg", best->load);
-    put_mass(json, "one_rep_maximum_kg", best->one_max);
-    json_put(json, "estimated", json_boolean(best->estimated));
-    put_day(view, json, "day", best->date);
     return json;
 }
 
@@ -114,10 +95,10 @@ static json_t *effort_json(const struct load *load)
 static void put_kilograms(const struct programme_view *view, json_t *json, const struct load *load)
 {
     mass body = view->private ? load->body : 0;
-    put_mass(json, "added_kg", load->added);
-    put_mass(json, "asked_kg", load->asked + body);
-    put_mass(json, "asked_high_kg", load->asked_high);
-    put_mass(json, "made_kg", load->made + body);
+    json_put_mass(json, "added_kg", load->added);
+    json_put_mass(json, "asked_kg", load->asked + body);
+    json_put_mass(json, "asked_high_kg", load->asked_high);
+    json_put_mass(json, "made_kg", load->made + body);
     put_flag(json, "rounded_down", load->rounded_down);
     if (load->plating.bar || load->plating.disc_count)
         json_put(json, "plates", plating_json(&load->plating));
@@ -232,7 +213,7 @@ static void put_session(const struct programme_view *view, json_t *json,
 static json_t *occasion_json(const struct programme_view *view, const struct occasion *occasion)
 {
     json_t *json = json_object();
-    put_day(view, json, "day", occasion->date);
+    json_put_day(view, json, "day", occasion->date);
     json_put_words(json, "weekday", view_weekday(occasion->date));
     if (occasion->clock >= 0)
         json_put_words(json, "clock", view_clock(view->arena, occasion->clock));
@@ -301,90 +282,6 @@ static bool shows_camp(const struct programme_view *view, const struct camp *cam
     return false;
 }
 
-static json_t *restrictions_json(const struct programme_view *view, const struct athlete *athlete)
-{
-    json_t *restrictions = json_array();
-    for (size_t i = 0; i < athlete->avoid_count; i++) {
-        const struct avoid *avoid = &athlete->avoids[i];
-        json_t *json = json_object();
-        json_put_words(json, "what", avoid->shown);
-        put_day(view, json, "since", avoid->since);
-        put_day(view, json, "expected_until", avoid->expected);
-        put_day(view, json, "review", avoid->review);
-        put_day(view, json, "ended", avoid->ended);
-        if (avoid->instead)
-            json_put_words(json, "instead", avoid->instead->name.shown);
-        json_add(restrictions, json);
-    }
-    return restrictions;
-}
-
-/* A hold as it stands by all that is entered. */
-static json_t *hold_json(const struct programme_view *view, const struct athlete *athlete, const struct hold *hold)
-{
-    json_t *json = json_object();
-    struct hold_state state = hold_on(hold, athlete, DATE_LAST, view->programme->today, HOLD_ALL);
-    put_day(view, json, "since", hold->since);
-    if (hold->protocol && (size_t)state.step < hold->protocol->step_count)
-        json_put_words(json, "step", hold->protocol->steps[state.step].name);
-    put_day(view, json, "ended", state.ended ? state.began : 0);
-    return json;
-}
-
-static json_t *private_json(const struct programme_view *view, const struct athlete *athlete)
-{
-    json_t *json = json_object(), *masses = json_array(), *holds = json_array();
-    put_day(view, json, "born", athlete->born ? athlete->born : athlete->born_private);
-    for (size_t i = 0; i < athlete->mass_count; i++) {
-        json_t *one = json_object();
-        put_mass(one, "kg", athlete->masses[i].mass);
-        put_day(view, one, "day", athlete->masses[i].date);
-        json_add(masses, one);
-    }
-    json_put(json, "body_masses", masses);
-    json_put(json, "avoids", restrictions_json(view, athlete));
-    for (size_t i = 0; i < athlete->hold_count; i++)
-        json_add(holds, hold_json(view, athlete, &athlete->holds[i]));
-    json_put(json, "holds", holds);
-    return json;
-}
-
-/* Days for which nothing is planned, without a reason. */
-static json_t *out_json(const struct programme_view *view, const struct athlete *athlete)
-{
-    json_t *days = json_array();
-    for (size_t i = 0; i < athlete->out_count; i++) {
-        json_t *one = json_object();
-        put_day(view, one, "first", athlete->outs[i].first);
-        if (athlete->outs[i].last != DATE_LAST)
-            put_day(view, one, "last", athlete->outs[i].last);
-        json_add(days, one);
-    }
-    return days;
-}
-
-static json_t *athlete_json(const struct programme_view *view, const struct athlete *athlete)
-{
-    json_t *json = json_object(), *bests = json_array();
-    json_put_words(json, "name", athlete->name.shown);
-    json_put_words(json, "called", athlete->called);
-    json_put_words(json, "stance", stances[athlete->stance]);
-    json_put_words(json, "lifting_age", levels.names[athlete->level]);
-    if (athlete->under_age)
-        json_put(json, "under_age", json_integer(athlete->under_age));
-    if (athlete->gym)
-        json_put_words(json, "gym", athlete->gym->name.shown);
-    for (size_t i = 0; i < athlete->best_count; i++)
-        if (view->private || !athlete->bests[i].private)
-            json_add(bests, best_json(view, &athlete->bests[i]));
-    json_put(json, "bests", bests);
-    if (athlete->out_count)
-        json_put(json, "out", out_json(view, athlete));
-    if (view->private)
-        json_put(json, "private", private_json(view, athlete));
-    return json;
-}
-
 static int by_first_day(const void *left, const void *right)
 {
     const struct season *a = *(const struct season *const *)left, *b = *(const struct season *const *)right;
@@ -408,8 +305,8 @@ static json_t *seasons_json(const struct programme_view *view)
             continue;
         json_t *json = json_object();
         json_put_words(json, "name", order[s]->name.shown);
-        put_day(view, json, "first", order[s]->first);
-        put_day(view, json, "last", order[s]->last);
+        json_put_day(view, json, "first", order[s]->first);
+        json_put_day(view, json, "last", order[s]->last);
         json_add(seasons, json);
     }
     return seasons;

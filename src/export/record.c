@@ -4,6 +4,11 @@
 
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 /* --- figures --- */

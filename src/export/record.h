@@ -3,7 +3,9 @@
 #define BELL_EXPORT_RECORD_H
 
 #include "base/text.h"
-#include "model/programme.h"
+#include "model/occasion.h"
+
+struct programme;
 
 /* Adds a stanza for OCCASION to OUT. It tells what a card tells and no more: of body mass its share, and nothing of why
  * anything is done otherwise. */

@@ -24,13 +24,26 @@ static double capital(const struct card *card, double size)
     return size * type_capital(card->press.type);
 }
 
+/* "18:00-18:39 · 10 weeks out": of a squad, when this athlete is done in place of how long it takes them alone. */
+static const char *card_when(const struct card *card)
+{
+    struct arena *arena = card->press.arena;
+    const struct rota *room = card->room;
+    const char *out = wording_out(arena, card->occasion);
+    if (!room)
+        return foot_when(arena, card->occasion);
+    return arena_printf(arena, "%s" WORDING_TO "%s%s%s", rota_minute(arena, room, 0),
+                        rota_minute(arena, room, room->table->fares[card->member].finish + 59), *out ? " " WORDING_DOT " " : "",
+                        out);
+}
+
 static struct box *header_box(const struct card *card)
 {
     const struct press *press = &card->press;
     const struct occasion *occasion = card->occasion;
     struct box *header = box_new(press->arena);
     double name = 12.5, small = card->least * 1.1, y = 2.2 + 7;
-    const char *when = foot_when(press->arena, occasion);
+    const char *when = card_when(card);
     const char *date = card->request->date_words;
     double right = fmax(type_width(press->type, date, small, WEIGHT_REGULAR),
                         type_width(press->type, when, small, WEIGHT_REGULAR));
@@ -204,6 +217,15 @@ static struct fit fit_least(const struct card *card, struct surround *around)
     return fit;
 }
 
+/* The hour of each set is told where that takes no further page. */
+static void fit_turns(struct card *card, const struct surround *around)
+{
+    struct card_space room = room_of(around, around->foot);
+    int bare = try_size(card, card->least, room).pages;
+    card->timed = card->room != NULL;
+    card->timed = card->timed && try_size(card, card->least, room).pages <= bare;
+}
+
 /* From LEAST to one and a half of it: as large as needs no further page. */
 static struct fit fit_size(const struct card *card, struct fit least, struct card_space room)
 {
@@ -242,7 +264,7 @@ static const char *describe(const struct card *card)
     bool pounds = occasion->athlete->pounds;
     struct text out = {.arena = arena};
     text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown,
-              occasion->athlete->name.shown, card->request->date_words, foot_when(arena, occasion),
+              occasion->athlete->name.shown, card->request->date_words, card_when(card),
               occasion->optional ? " May be left out." : "");
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
@@ -253,9 +275,10 @@ static const char *describe(const struct card *card)
             const char *dose = wording_dose(arena, block, item);
             const char *load = wording_loads(arena, block, item, pounds);
             const char *tempo = item->run_count ? wording_tempo(arena, &item->runs[0].tempo) : "";
-            text_addf(&out, " %s%s%s%s%s%s%s.", item->exercise->name.shown,
+            const char *turns = card->room ? rota_turns(arena, card->room, card->member, block, item->index) : "";
+            text_addf(&out, " %s%s%s%s%s%s%s%s%s.", item->exercise->name.shown,
                       *dose || *load ? ": " : "", dose, *dose && *load ? ", " : "", load,
-                      *tempo ? ", tempo " : "", tempo);
+                      *tempo ? ", tempo " : "", tempo, *turns ? ": " : "", turns);
         }
     }
     const char *const lines[] = {foot_minor(occasion),
@@ -293,6 +316,18 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
     }
 }
 
+/* The room of the squad that the athlete is one of. */
+static void find_room(struct card *card)
+{
+    struct rota *rooms;
+    size_t count = rotas_of(card->request, &rooms);
+    for (size_t i = 0; i < count && !card->room; i++) {
+        card->member = rota_member(&rooms[i], card->occasion);
+        if (card->member != ROOM_NONE)
+            card->room = &rooms[i];
+    }
+}
+
 struct scene *card_scene(const struct sheet_request *request)
 {
     struct card card = {.press = {request->arena, request->type},
@@ -303,6 +338,7 @@ struct scene *card_scene(const struct sheet_request *request)
     paper_points(request->paper, request->landscape, &card.width, &card.height);
     card.inner = card.width - 2 * card.margin;
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
+    find_room(&card);
     card_words(&card);
     struct scene *scene = scene_new(request->arena, card.width, card.height, card.margin);
     scene->title = arena_printf(request->arena, "%s, %s%s%s", card.occasion->session->name.shown,
@@ -313,6 +349,7 @@ struct scene *card_scene(const struct sheet_request *request)
     scene->keywords = arena_printf(request->arena, "training session, card, %s", request->version);
     scene->description = describe(&card);
     struct surround around = surround_of(&card);
+    fit_turns(&card, &around);
     struct fit least = fit_least(&card, &around);
     struct card_space room = room_of(&around, around.foot);
     struct fit fit = fit_size(&card, least, room);

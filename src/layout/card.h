@@ -3,6 +3,7 @@
 #define BELL_LAYOUT_CARD_H
 
 #include "layout/printed_dose.h"
+#include "layout/rota.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
 
@@ -14,6 +15,7 @@ struct card_line {
     struct printed_dose dose, marks;          /* beside the name; after the blanks */
     int blanks;
     const char *ramp, *cue, *stop;
+    const char *turns;                        /* when, where and after whom, of a squad; else "" */
     bool filler;
 };
 
@@ -21,6 +23,9 @@ struct card {
     struct press press;
     const struct sheet_request *request;
     const struct occasion *occasion;
+    const struct rota *room; /* that a squad shares, or NULL */
+    int member;              /* of that squad */
+    bool timed;              /* the hour of each set is told */
     const struct card_line *lines;
     size_t line_count;
     double width, height, margin, inner;

@@ -102,6 +102,8 @@ static struct box *item_box(const struct card_face *face, const struct card_line
     stack(column, first_line(face, words, unfit), 0);
     stack(column, press_paragraph(press, words->ramp, plain, face->inner, 0, 1, false), 1.1 * gap);
     stack(column, blanks, 0.4 * face->size);
+    if (face->card->timed)
+        stack(column, press_paragraph(press, words->turns, plain, face->inner, 0, 1, false), gap);
     stack(column, press_paragraph(press, cued ? "" : words->cue, plain, face->inner, 0, 1, false),
           gap);
     stack(column, mark_stop_rule(press, words->stop, plain, face->inner), gap);

@@ -93,6 +93,7 @@ static struct card_line word_item(struct arena *arena, bool pounds, const struct
                              .marks = {.arena = arena},
                              .blanks = blanks_of(block, item, rounds),
                              .ramp = "",
+                             .turns = "",
                              .cue = cue_of(item),
                              .stop = mark_stop_words(arena, item->stop),
                              .filler = item->filler};
@@ -106,6 +107,15 @@ static struct card_line word_item(struct arena *arena, bool pounds, const struct
     return line;
 }
 
+/* The block's heading with the hour at which it begins, where a squad's room tells it. */
+static const char *timed_heading(const struct card *card, const struct block *block)
+{
+    struct arena *arena = card->press.arena;
+    const char *heading = wording_block(arena, block);
+    const char *hour = card->room ? rota_block_hour(arena, card->room, card->member, block) : "";
+    return *hour ? arena_printf(arena, "%s " WORDING_DOT " %s", hour, heading) : heading;
+}
+
 void card_words(struct card *card)
 {
     struct arena *arena = card->press.arena;
@@ -115,7 +125,7 @@ void card_words(struct card *card)
     size_t capacity = 0;
     for (size_t b = 0; b < card->occasion->block_count; b++) {
         const struct block *block = &card->occasion->blocks[b];
-        const char *heading = wording_block(arena, block);
+        const char *heading = timed_heading(card, block);
         const char *continued = arena_printf(arena, "%s " WORDING_DOT " continued", heading);
         const char *letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
         size_t rounds = 1;
@@ -129,6 +139,8 @@ void card_words(struct card *card)
             line->letter = letter;
             line->heading = heading;
             line->continued = continued;
+            if (card->room && !item->filler)
+                line->turns = rota_turns(arena, card->room, card->member, block, item->index);
             if (item == heavy)
                 line->ramp = ramp_words(arena, occasion_gym(card->occasion), item);
         }

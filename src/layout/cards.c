@@ -4,6 +4,7 @@
 #include "figures/sight.h"
 #include "layout/sheet.h"
 #include "model/occasion.h"
+#include "squad/squad.h"
 
 enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
 
@@ -66,8 +67,10 @@ struct scene *cards_scene(const struct sheet_request *request)
     struct paper quarter = *paper_find(sheet->paper);
     quarter.width = fmin(quarter.width, sight_mm_from_points(places.cell_width));
     quarter.height = fmin(quarter.height, sight_mm_from_points(places.cell_height));
+    struct squad_memo *memo = request->memo ? request->memo : squad_memo_new(request->arena);
     for (size_t i = 0; i < request->count; i++) {
         struct sheet_request one = *request;
+        one.memo = memo;
         one.occasions = &request->occasions[i];
         one.count = 1;
         one.paper = &quarter;

@@ -46,6 +46,28 @@ static const bool *seen_of(const struct sheet_request *request, const struct squ
     return seen;
 }
 
+static const bool *named_of(const struct sheet_request *request, const struct squad *squad)
+{
+    bool *named = arena_alloc(request->arena, squad->count * sizeof *named);
+    for (size_t i = 0; i < squad->count; i++)
+        named[i] = !athlete_held(squad->members[i]->athlete, squad->members[i]->date, request->programme->today);
+    return named;
+}
+
+/* TABLE with its rows' items those of SQUAD: where it was worked out for another sheet, that one's are gone. */
+static const struct room_table *bound_to(struct arena *arena, const struct room_table *table, const struct squad *squad)
+{
+    struct room_table *own = arena_alloc(arena, sizeof *own);
+    struct room_row *rows = arena_alloc(arena, (table->row_count + 1) * sizeof *rows);
+    *own = *table;
+    own->rows = rows;
+    for (size_t i = 0; i < table->row_count; i++) {
+        rows[i] = table->rows[i];
+        rows[i].what = &squad->room.athletes[rows[i].athlete].parts[rows[i].block].sets[rows[i].set].items[rows[i].item];
+    }
+    return own;
+}
+
 size_t rotas_of(const struct sheet_request *request, struct rota **all)
 {
     struct occasion *occasions = NULL;
@@ -62,9 +84,15 @@ size_t rotas_of(const struct sheet_request *request, struct rota **all)
             squad_of(request->arena, (const struct occasion *const *)meetings[i].members, meetings[i].count);
         const struct room_table *table = squad_solve(memo, squad);
         if (table && !table->refused)
-            (*all)[kept++] = (struct rota){squad, table, seen_of(request, squad)};
+            (*all)[kept++] = (struct rota){squad, bound_to(request->arena, table, squad), seen_of(request, squad), named_of(request, squad)};
     }
     return kept;
+}
+
+static bool is_of(const struct rota *of, const struct room_row *row, const struct block *block)
+{
+    const struct block *own = squad_task(of->squad, row)->block;
+    return own->span.file == block->span.file && own->span.start == block->span.start;
 }
 
 const struct room_row *rota_first(const struct rota *of, int athlete, const struct block *block, int index)
@@ -72,8 +100,7 @@ const struct room_row *rota_first(const struct rota *of, int athlete, const stru
     for (size_t i = 0; i < of->table->row_count; i++) {
         const struct room_row *row = &of->table->rows[i];
         const struct squad_task *task = squad_task(of->squad, row);
-        bool same = task->block->span.file == block->span.file && task->block->span.start == block->span.start;
-        if (row->athlete == athlete && same && (!task->item || (task->item->index == index && !task->reps)))
+        if (row->athlete == athlete && is_of(of, row, block) && (!task->item || (task->item->index == index && !task->reps)))
             return row;
     }
     return NULL;
@@ -228,4 +255,107 @@ const char *rota_kit(struct arena *arena, const struct rota *of)
         add_kit(&out, most, room->stock[s].name);
     }
     return text_keep(arena, &out);
+}
+
+/* --- hours of blocks and turns --- */
+
+/* From the first start to the last end of BLOCK, of ATHLETE or all. False where nobody does it. */
+static bool span_of(const struct rota *of, int athlete, const struct block *block, int *start, int *end)
+{
+    bool any = false;
+    for (size_t i = 0; i < of->table->row_count; i++) {
+        const struct room_row *row = &of->table->rows[i];
+        if (!is_of(of, row, block) || (athlete != ROOM_NONE && row->athlete != athlete))
+            continue;
+        *start = any && *start < row->start ? *start : row->start;
+        *end = any && *end > row->end ? *end : row->end;
+        any = true;
+    }
+    return any;
+}
+
+const char *rota_block_hour(struct arena *arena, const struct rota *of, int athlete, const struct block *block)
+{
+    int start, end;
+    return span_of(of, athlete, block, &start, &end) ? rota_minute(arena, of, start) : "";
+}
+
+const char *rota_block_hours(struct arena *arena, const struct rota *of, const struct block *block)
+{
+    int start, end;
+    if (!span_of(of, ROOM_NONE, block, &start, &end))
+        return "";
+    return arena_printf(arena, "%s" WORDING_TO "%s", rota_minute(arena, of, start), rota_minute(arena, of, end + 59));
+}
+
+const struct occasion *rota_spread(struct arena *arena, const struct rota *rooms, size_t count, const struct occasion *occasion)
+{
+    if (count != 1 || rooms->squad->room.order != ROOM_AS_WRITTEN)
+        return occasion;
+    struct occasion *spread = arena_alloc(arena, sizeof *spread);
+    struct block *blocks = arena_alloc(arena, (occasion->block_count + 1) * sizeof *blocks);
+    *spread = *occasion;
+    spread->blocks = blocks;
+    spread->seconds = rooms->table->finish;
+    for (size_t b = 0; b < occasion->block_count; b++) {
+        int start = 0, end = 0;
+        blocks[b] = occasion->blocks[b];
+        if (!span_of(rooms, ROOM_NONE, &blocks[b], &start, &end))
+            return occasion;
+        blocks[b].starts = start;
+        blocks[b].seconds = end - start;
+    }
+    return spread;
+}
+
+/* Who had the piece of UNIT before ROW and is another; ROOM_NONE if nobody had. *SHARED: somebody else ever has it. */
+static int had_before(const struct rota *of, const struct room_row *row, const struct room_unit *unit, bool *shared)
+{
+    int before = ROOM_NONE;
+    for (size_t i = 0; i < of->table->row_count; i++) {
+        const struct room_row *other = &of->table->rows[i];
+        if (!rota_unit(other, unit->kind, unit->number))
+            continue;
+        *shared = *shared || other->athlete != row->athlete;
+        if (other->start < row->start)
+            before = other->athlete;
+    }
+    return before == row->athlete ? ROOM_NONE : before;
+}
+
+static bool add_turn(struct text *out, const struct rota *of, const struct room_row *row, const char **last)
+{
+    bool shared = false;
+    text_addf(out, "%s%s", out->length ? ", " : "", rota_hour(out->arena, of, row->start));
+    for (size_t u = 0; u < row->unit_count; u++) {
+        const struct room_unit *unit = &row->units[u];
+        bool others = false;
+        int before = had_before(of, row, unit, &others);
+        if (!others || rota_is_coach(of, unit->kind))
+            continue;
+        const char *name = rota_unit_name(out->arena, of, unit->kind, unit->number);
+        if (!*last || strcmp(*last, name) != 0)
+            text_addf(out, " %s", name);
+        *last = name;
+        if (before != ROOM_NONE && of->named[before])
+            text_addf(out, " after" WORDING_GAP "%s", of->squad->room.athletes[before].name);
+        shared = true;
+        break;
+    }
+    return shared;
+}
+
+const char *rota_turns(struct arena *arena, const struct rota *of, int athlete, const struct block *block, int index)
+{
+    struct text out = {.arena = arena};
+    const char *last = NULL;
+    bool shared = false;
+    for (size_t i = 0; i < of->table->row_count; i++) {
+        const struct room_row *row = &of->table->rows[i];
+        const struct squad_task *task = squad_task(of->squad, row);
+        if (row->athlete == athlete && is_of(of, row, block) && task->item && task->item->index == index && !task->reps)
+            shared |= add_turn(&out, of, row, &last);
+    }
+    const char *words = text_keep(arena, &out);
+    return shared ? words : "";
 }

@@ -9,7 +9,8 @@
 struct rota {
     const struct squad *squad;
     const struct room_table *table;
-    const bool *seen; /* of each member: whether the sheet names them */
+    const bool *seen;  /* of each member: whether the sheet shows what they do */
+    const bool *named; /* whether another's card may say that they come before; nobody on hold is named */
 };
 
 /* The rooms in which the request's session is done that have a timetable; *ALL of them. None where nobody shares one.
@@ -20,6 +21,19 @@ size_t rotas_of(const struct sheet_request *request, struct rota **all);
 /* "18:04:20", and "18:05" where a minute is near enough (the one that SECONDS lies in). */
 const char *rota_hour(struct arena *arena, const struct rota *of, int seconds);
 const char *rota_minute(struct arena *arena, const struct rota *of, int seconds);
+
+/* OCCASION at the hours of the room that it is done in: each block from the first who begins it to the last who ends it, the
+ * whole up to the squad's finish. OCCASION itself where there is no one room, or where blocks are done side by side. */
+const struct occasion *rota_spread(struct arena *arena, const struct rota *rooms, size_t count, const struct occasion *occasion);
+
+/* "19:09": when ATHLETE begins BLOCK, warm-up sets counted; ROOM_NONE for the whole squad. "" where they do not do it. */
+const char *rota_block_hour(struct arena *arena, const struct rota *of, int athlete, const struct block *block);
+/* The same with the last end, for the whole squad: "19:09-19:18". */
+const char *rota_block_hours(struct arena *arena, const struct rota *of, const struct block *block);
+
+/* "19:09:20 rack 1 after Kofi, 19:12:10, 19:15:00 rack 2": when ATHLETE does each set of line INDEX of BLOCK, on which of the
+ * kit that others use too, and whose turn comes before. "" where that kit is nobody else's. */
+const char *rota_turns(struct arena *arena, const struct rota *of, int athlete, const struct block *block, int index);
 
 /* The member that OCCASION is, or ROOM_NONE. */
 int rota_member(const struct rota *of, const struct occasion *occasion);

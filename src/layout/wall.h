@@ -4,6 +4,7 @@
 
 #include "layout/printed_dose.h"
 #include "layout/group.h"
+#include "layout/rota.h"
 #include "layout/sheet.h"
 #include "layout/strips.h"
 
@@ -20,7 +21,7 @@ struct wall_own {
 /* What a line of the session says: worded once, since it is set in dozens of sizes until the largest is found. */
 struct wall_line {
     const char *ref;                        /* "A2", or "" */
-    const char *letter, *heading, *minutes; /* of its block */
+    const char *letter, *heading, *minutes; /* of its block; MINUTES are its hours where a squad shares a room */
     const char *continued;                  /* the heading where the block goes on */
     const char *own_continued;              /* where the line does */
     const char *title;                      /* of the block in the outline */
@@ -35,6 +36,8 @@ struct wall {
     struct press press;
     const struct sheet_request *request;
     struct group group;
+    const struct rota *rooms; /* where the squad works; ROOM_COUNT of them */
+    size_t room_count;
     const struct wall_line *lines; /* one a lane */
     const char **labels;           /* what each member is called beside their own loads */
     double unit;                   /* the paper against A3: what is not fitted grows with it */
@@ -54,8 +57,8 @@ struct wall_setting {
         excess; /* what an item may be the higher for that, in sizes; if more, it is set as suits it */
 };
 
-/* What the lanes of GROUP say, one a lane. */
-const struct wall_line *wall_words(const struct press *press, const struct group *group);
+/* What the lanes of GROUP say, one a lane. ROOM is where they work, or NULL: blocks then tell how long they take, not when. */
+const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room);
 
 /* Size of second-rank text beside first-rank text of SIZE. */
 double wall_small(const struct wall *wall, double size);

@@ -50,7 +50,10 @@ struct wall wall_of(const struct sheet_request *request)
     struct wall wall = {.press = {request->arena, request->type}};
     wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
     wall.group = group_make(request->arena, request->occasions, request->count);
-    wall.lines = wall_words(&wall.press, &wall.group);
+    struct rota *rooms;
+    wall.room_count = rotas_of(request, &rooms);
+    wall.rooms = rooms;
+    wall.lines = wall_words(&wall.press, &wall.group, wall.room_count == 1 ? wall.rooms : NULL);
     wall.labels = make_labels(&wall);
     return on_paper(&wall, request);
 }

@@ -30,6 +30,9 @@ static const char *when(const struct wall *wall)
         occasion->clock >= 0
             ? arena_printf(arena, "%d:%02d", occasion->clock / 3600, occasion->clock / 60 % 60)
             : "";
+    if (wall->room_count == 1)
+        clock = arena_printf(arena, "%s" WORDING_TO "%s", clock,
+                             rota_minute(arena, wall->rooms, wall->rooms->table->finish + 59));
     const char *const parts[] = {clock, wording_out(arena, occasion),
                                  wording_optional(occasion)};
     struct text out = {.arena = wall->press.arena};
@@ -130,8 +133,8 @@ struct box *wall_header(const struct wall *wall, bool again)
     struct box *below = below_title(wall, small);
     box_place(header, below, 0, low);
     low += below->height + 0.5 * small;
-    struct box *ribbon =
-        ribbon_box(press, wall->group.members[0], wall->inner, 0.78 * small, RANK_SECOND);
+    const struct occasion *spread = rota_spread(press->arena, wall->rooms, wall->room_count, wall->group.members[0]);
+    struct box *ribbon = ribbon_box(press, spread, wall->inner, 0.78 * small, RANK_SECOND);
     box_place(header, ribbon, 0, low);
     header->height = low + ribbon->height + 11 * wall->unit;
     return header;

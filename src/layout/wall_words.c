@@ -12,13 +12,15 @@
 /* --- the block --- */
 
 /* Words of BLOCK, which all its lines share. */
-static void word_block(struct arena *arena, const struct block *block, struct wall_line *line)
+static void word_block(struct arena *arena, const struct block *block, const struct rota *room, struct wall_line *line)
 {
     line->heading = wording_block(arena, block);
     line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
     line->minutes = block->seconds < 30
                         ? ""
                         : arena_printf(arena, "%d" WORDING_GAP "min", (block->seconds + 30) / 60);
+    if (room)
+        line->minutes = rota_block_hours(arena, room, block);
     line->letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
     line->title =
         block->letter ? arena_printf(arena, "%s  %s", line->letter, line->heading) : line->heading;
@@ -178,7 +180,7 @@ static void word_line(const struct press *press, const struct group *group, cons
         word_own(arena, group, lane, line);
 }
 
-const struct wall_line *wall_words(const struct press *press, const struct group *group)
+const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room)
 {
     struct wall_line *lines = arena_alloc(press->arena, (group->lane_count + 1) * sizeof *lines);
     type_try(press->type); /* names are measured only */
@@ -192,7 +194,7 @@ const struct wall_line *wall_words(const struct press *press, const struct group
                                           .continued = lines[i - 1].continued,
                                           .title = lines[i - 1].title};
         else
-            word_block(press->arena, lane->block, &lines[i]);
+            word_block(press->arena, lane->block, room, &lines[i]);
         word_line(press, group, lane, &lines[i]);
     }
     type_try_end(press->type);

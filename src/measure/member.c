@@ -1,5 +1,8 @@
 #include "measure/member.h"
 
+#include "model/occasion.h"
+#include "model/programme.h"
+
 bool member_on(const struct camp *camp, size_t index, int day)
 {
     return !camp->members || (day >= camp->members[index].first && day <= camp->members[index].last);

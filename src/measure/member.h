@@ -2,7 +2,11 @@
 #ifndef BELL_MEASURE_MEMBER_H
 #define BELL_MEASURE_MEMBER_H
 
-#include "model/programme.h"
+#include "model/season.h"
+
+struct athlete;
+struct occasion;
+struct programme;
 
 /* Is the athlete of CAMP at INDEX in it on DAY? */
 bool member_on(const struct camp *camp, size_t index, int day);

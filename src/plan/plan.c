@@ -64,6 +64,12 @@ static const struct overlay *overlay_find(const struct project_request *request,
     return NULL;
 }
 
+static bool is_absent(const struct project_request *request, const char *real)
+{
+    const struct overlay *overlay = overlay_find(request, real);
+    return overlay && overlay->absent;
+}
+
 /* --- use --- */
 
 static bool load_path(struct plan_loading *loading, const char *path, const char *shown);
@@ -91,8 +97,9 @@ static void follow_use(struct plan_loading *loading, struct node *use, const cha
     const char *asked = use->first->text, *target = beside(arena, path, asked);
     struct stat about;
     bool there = stat(target, &about) == 0;
-    const char *missing = strerror(errno), *real = plan_true_path(arena, target);
-    there = there || overlay_find(loading->request, real);
+    const char *missing = strerror(there ? ENOENT : errno), *real = plan_true_path(arena, target);
+    const struct overlay *overlay = overlay_find(loading->request, real);
+    there = overlay ? !overlay->absent : there;
     if (*asked == '/' || (there && !plan_is_inside(loading->files.root, real)))
         refuse_use(loading, use, DIAG_USE_OUTSIDE, "`use` cannot leave the plan's own folder",
                    "keep the file in the plan's folder, or below it");
@@ -193,7 +200,7 @@ static bool waits(struct plan_loading *loading, const char *path, const char *re
 static bool load_file(void *with, const char *path, const char *real, const char *shown)
 {
     struct plan_loading *loading = with;
-    if (waits(loading, path, real, shown))
+    if (is_absent(loading->request, real) || waits(loading, path, real, shown))
         return true;
     struct project *project = loading->project;
     const char *wrong = NULL;
@@ -254,7 +261,7 @@ static void load_unsaved(struct plan_loading *loading, const char *shown)
     for (size_t i = 0; i < request->overlay_count && !has_failed(loading); i++) {
         const char *path = request->overlays[i].path;
         bool inside = plan_is_inside(loading->files.root, path) && path[root] == '/' && plan_is_name(path);
-        if (!inside || g_hash_table_contains(loading->opened, path) || access(path, F_OK) == 0)
+        if (!inside || request->overlays[i].absent || g_hash_table_contains(loading->opened, path) || access(path, F_OK) == 0)
             continue;
         loading->files.met++;
         load_file(loading, path, path, arena_printf(loading->project->arena, "%s%s", shown, path + root));

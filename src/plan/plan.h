@@ -17,12 +17,13 @@ enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
 /* Is all of the shelf read, or what the plan names? The findings are the same; the programme lacks the rest. */
 enum shelf_wish { SHELF_WHOLE, SHELF_NAMED };
 
-/* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet. */
+/* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet, or what is staged. */
 struct overlay {
     const char *path; /* true path of the file, which need not exist */
     const char *text;
     size_t length;
     long version; /* as the editor counts them */
+    bool absent;  /* the file is taken not to be there */
 };
 
 struct project_request {

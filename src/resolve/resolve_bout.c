@@ -5,6 +5,7 @@
 #include "figures/clock.h"
 #include "figures/dates.h"
 #include "measure/member.h"
+#include "model/activity.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "model/season.h"

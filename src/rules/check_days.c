@@ -7,6 +7,7 @@
 #include "measure/member.h"
 #include "model/activity.h"
 #include "model/gym.h"
+#include "model/programme.h"
 #include "model/season.h"
 #include "rules/checks.h"
 #include "rules/run.h"

@@ -65,7 +65,8 @@ const char *squad_line(struct arena *arena, const struct squad_task *task);
 struct squad_memo;
 struct squad_memo *squad_memo_new(struct arena *arena);
 
-/* SQUAD's timetable, as room_solve makes it; NULL where it is too large. */
+/* SQUAD's timetable, as room_solve makes it; NULL where it is too large. The items of its rows are those of the squad that it
+ * was worked out for first, and live as long as that squad. */
 const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad);
 
 /* The same where it was worked out before, else NULL. */

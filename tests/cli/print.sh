@@ -203,6 +203,17 @@ words=$(pdftotext -q told/coach/*squad*-floor.pdf - | tr '\n' ' ')
 has "the coach's copy says who is on hold" "On hold: Mateus." "$words"
 nothing "and not since when" "$(printf '%s' "$words" | grep -o -E 'since|February|2027-02')"
 
+# --- hours of the room ---
+
+run "$examples/slipway" --on 2027-03-08 --session "Squad floor" --sheet wall,card,card-page --out hours >out 2>&1
+words=$(pdftotext -q -layout hours/*-wall.pdf - | sed 's/\xc2\xa0/ /g' | tr -s ' ')
+has "a squad's wall has the hours of each block" "superset · 3 sets · rest 1:30 19:09–19:18" "$words"
+has "and when all are done" "19:00–19:48" "$words"
+words=$(pdftotext -q hours/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
+has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap bar, 19:12:13 after Mateus, 19:15:06 after Mateus" "$words"
+has "and for who hears it" "19:12:13 after Mateus" "$(sed 's/\xc2\xa0/ /g' hours/*lụa-card.svg)"
+has "a block's heading has its hour" "19:18 · superset · 3 sets" "$words"
+
 # --- the load board ---
 
 run "$examples/slipway" --on 2027-03-08 --session "Squad floor" --sheet board --out boards >out 2>&1

@@ -1,5 +1,5 @@
 #!/bin/sh
-# The editors' files that hold words of the language are those that its tables make; and Vim and Emacs, where they are
+# The files for editors and git that hold words of the language are those that its tables make; and Vim and Emacs, where they are
 # installed, take words to be what they are.
 set -u
 
@@ -24,11 +24,11 @@ wanted()
 if ! grammar/editors/make "$folder/made" 2>"$folder/said"; then
     refuse "grammar/editors/make" "$(cat "$folder/said")"
 fi
-is "five files are made" 5 "$(find "$folder/made" -type f | wc -l | tr -d ' ')"
-is "none lags behind" "" "$(lag share/editors)"
-cp -r share/editors "$folder/old"
-sed 's/superset//' share/editors/vim/syntax/bell.vim >"$folder/old/vim/syntax/bell.vim"
-is "one that lacks a word is seen" './vim/syntax/bell.vim lags behind: "make editors"' "$(lag "$folder/old")"
+is "six files are made" 6 "$(find "$folder/made" -type f | wc -l | tr -d ' ')"
+is "none lags behind" "" "$(lag share)"
+cp -r share "$folder/old"
+sed 's/superset//' share/editors/vim/syntax/bell.vim >"$folder/old/editors/vim/syntax/bell.vim"
+is "one that lacks a word is seen" './editors/vim/syntax/bell.vim lags behind: "make editors"' "$(lag "$folder/old")"
 is "no place of a template is left open" "" "$(grep -rlE '@(vim|lisp|regex) [a-z]+@' "$folder/made")"
 
 export CLASSES=tests/editors/classes OUT="$folder/told"

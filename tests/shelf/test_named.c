@@ -48,7 +48,7 @@ static struct answer ask(const char *share, const char *path, const char *text, 
 {
     struct answer answer = {0};
     struct arena *arena = arena_new();
-    const struct overlay overlay = {plan_true_path(arena, path), text, text ? strlen(text) : 0, 0};
+    const struct overlay overlay = {.path = plan_true_path(arena, path), .text = text, .length = text ? strlen(text) : 0};
     const struct project_request request = {.share = share, .paths = &path, .path_count = 1, .overlays = &overlay,
                                             .overlay_count = text ? 1 : 0, .shelf = wish, .kept = kept};
     struct text out = {0};

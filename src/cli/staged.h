@@ -1,0 +1,17 @@
+/* staged.h - the plan files of git's index, in place of those in the folder. */
+#ifndef BELL_CLI_STAGED_H
+#define BELL_CLI_STAGED_H
+
+#include "plan/plan.h"
+
+struct staged {
+    struct overlay *overlays;
+    size_t count, capacity;
+};
+
+/* What to lay over the folder so that plans are as they are staged: the staged bytes of files that differ, and for files
+ * that are not staged at all that they are not there. Files that git ignores, which private ones are, remain. Asks the
+ * program `git`, in the current folder; PATHS must be in its repository. False, and says so, where that cannot be done. */
+bool staged_read(struct arena *arena, const char *const *paths, size_t path_count, struct staged *staged);
+
+#endif
