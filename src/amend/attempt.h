@@ -20,8 +20,8 @@ bool attempt_load(struct arena *arena, const struct project_request *request, co
 /* Checks it, and counts what BEFORE, which was checked too, did not have. */
 void attempt_check(struct attempt *attempt, const struct project *before);
 
-/* Compiles and checks REQUEST with AMENDED in place of the file's own bytes. BEFORE is REQUEST, compiled and checked. False where a
- * file could not be had. */
+/* Compiles and checks REQUEST with AMENDED in place of the file's own bytes. BEFORE is REQUEST, compiled and checked.
+ * False where a file could not be had. */
 bool attempt_make(struct arena *arena, const struct project_request *request, const struct project *before,
                   const struct amended *amended, struct attempt *attempt);
 

@@ -105,7 +105,8 @@ static const struct squad *squad_with(struct change_list *list, const struct occ
     size_t count = 0;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *other = &programme->occasions[i];
-        if (other->place == occasion->place && other->date == occasion->date && occasion_gym(other) == occasion_gym(occasion))
+        if (other->place == occasion->place && other->date == occasion->date
+            && occasion_gym(other) == occasion_gym(occasion))
             members[count++] = other;
     }
     return squad_of(list->arena, members, count);
@@ -155,7 +156,8 @@ static void list_cuts(struct change_list *list, const struct occasion *occasion,
 }
 
 /* Calls ADD for each line of the week that is ours, with a number. */
-static void each_ours(struct change_list *list, void (*add)(struct change_list *list, const struct occasion *occasion, int number),
+static void each_ours(struct change_list *list,
+                      void (*add)(struct change_list *list, const struct occasion *occasion, int number),
                       int number, bool groups)
 {
     const struct programme *programme = list->project->programme;

@@ -53,7 +53,8 @@ static bool add_bell(struct cutting *cutting, const struct block *block, int off
         return false;
     int work = block->work - off * block->interval;
     begin_line(cutting, "change ");
-    text_addf(&cutting->out, "%s : %d:%02d for %d:%02d", letter, block->interval / 60, block->interval % 60, work / 60, work % 60);
+    text_addf(&cutting->out, "%s : %d:%02d for %d:%02d", letter, block->interval / 60, block->interval % 60,
+              work / 60, work % 60);
     return true;
 }
 

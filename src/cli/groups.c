@@ -1,6 +1,7 @@
 #include "cli/groups.h"
 
 #include "cli/selection.h"
+#include "measure/member.h"
 #include "model/programme.h"
 
 static bool together(const struct occasion *a, const struct occasion *b)
@@ -83,6 +84,46 @@ struct occasion_groups groups_of_athletes(struct project *project, const struct 
             if (belongs(&(struct occasion_group){.occasions = &occasion},
                         &programme->occasions[k], weekly))
                 add_occasion(arena, group, &programme->occasions[k]);
+    }
+    return groups;
+}
+
+/* The group of SEASON, of ATHLETE unless NULL, in GROUPS, which is added if it is not there. */
+static struct occasion_group *season_group(struct arena *arena, struct occasion_groups *groups, const struct season *season,
+                                           const struct athlete *athlete)
+{
+    for (size_t i = 0; i < groups->count; i++)
+        if (groups->items[i].season == season && (!athlete || groups->items[i].occasions[0]->athlete == athlete))
+            return &groups->items[i];
+    struct occasion_group *group = add_group(arena, groups);
+    group->season = season;
+    return group;
+}
+
+struct occasion_groups groups_of_seasons(struct project *project, const struct options *options, bool each)
+{
+    struct arena *arena = project->arena;
+    const struct programme *programme = project->programme;
+    struct occasion_groups asked = {0}, groups = {0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        const struct season *season = season_of(programme, occasion->date);
+        if (!season || !selection_holds(arena, options, occasion))
+            continue;
+        struct occasion_group *group = season_group(arena, &asked, season, each ? occasion->athlete : NULL);
+        if (!group->count)
+            add_occasion(arena, group, occasion);
+    }
+    for (size_t g = 0; g < asked.count; g++) {
+        const struct season *season = asked.items[g].season;
+        const struct athlete *athlete = asked.items[g].occasions[0]->athlete;
+        struct occasion_group *group = add_group(arena, &groups);
+        group->season = season;
+        for (size_t i = 0; i < programme->occasion_count; i++) {
+            const struct occasion *occasion = &programme->occasions[i];
+            if (season_has(season, occasion->date) && (!each || occasion->athlete == athlete))
+                add_occasion(arena, group, occasion);
+        }
     }
     return groups;
 }

@@ -40,8 +40,7 @@ struct printing {
 const char *print_slug(struct arena *arena, const char *name);
 
 /* "2027-03-08-1730-hips-before-hands-oriel-tamsin-card", without what does not fit the sheet's scope. */
-const char *print_name(struct arena *arena, const struct sheet *sheet,
-                       const struct occasion *occasion);
+const char *print_name(struct arena *arena, const struct sheet *sheet, const struct occasion_group *group);
 
 /* Writes BYTES into the folder under NAME, or says WRONG. */
 void print_write(struct printing *printing, const char *name, const char *wrong,

@@ -48,9 +48,9 @@ static const char *session_name(struct arena *arena, const struct occasion *occa
     return arena_printf(arena, "%s%s-%s", day, hour, print_slug(arena, occasion->session->name.shown));
 }
 
-const char *print_name(struct arena *arena, const struct sheet *sheet,
-                       const struct occasion *occasion)
+const char *print_name(struct arena *arena, const struct sheet *sheet, const struct occasion_group *group)
 {
+    const struct occasion *occasion = group->occasions[0];
     const char *athlete = print_slug(arena, occasion->athlete->name.shown);
     const char *camp = print_slug(arena, occasion->camp->name.shown);
     switch (sheet->scope) {
@@ -60,6 +60,10 @@ const char *print_name(struct arena *arena, const struct sheet *sheet,
         return arena_printf(arena, "%s-%s-%s", session_name(arena, occasion), athlete, sheet->name);
     case SCOPE_WEEK_EACH:
         return arena_printf(arena, "%s-week-%02d-%s-%s", camp, occasion->week, athlete, sheet->name);
+    case SCOPE_SEASON_EACH:
+        return arena_printf(arena, "%s-%s-%s", print_slug(arena, group->season->name.shown), athlete, sheet->name);
+    case SCOPE_SEASON:
+        return arena_printf(arena, "%s-%s", print_slug(arena, group->season->name.shown), sheet->name);
     case SCOPE_CAMP_EACH:
         break;
     }

@@ -43,10 +43,11 @@ struct jobs {
 
 /* The sheet's usual name or, if another sheet has it (two camps, one session, one hour), that name with the camp's. */
 static const char *unused_stem(const struct jobs *jobs, const struct sheet *sheet,
-                               const struct occasion *occasion)
+                               const struct occasion_group *group)
 {
     struct arena *arena = jobs->printing->project->arena;
-    const char *stem = print_name(arena, sheet, occasion), *fresh = stem;
+    const struct occasion *occasion = group->occasions[0];
+    const char *stem = print_name(arena, sheet, group), *fresh = stem;
     if (g_hash_table_contains(jobs->stems, fresh))
         stem = fresh = arena_printf(arena, "%s-%s", stem, print_slug(arena, occasion->camp->name.shown));
     for (int i = 2; g_hash_table_contains(jobs->stems, fresh); i++)
@@ -60,7 +61,7 @@ static void add_job(struct jobs *jobs, const struct sheet *sheet, struct occasio
     jobs->items = arena_grow(jobs->printing->project->arena, jobs->items, jobs->count, &jobs->capacity,
                              sizeof *jobs->items);
     jobs->items[jobs->count++] =
-        (struct job){sheet, group, unused_stem(jobs, sheet, group.occasions[0])};
+        (struct job){sheet, group, unused_stem(jobs, sheet, &group)};
 }
 
 /* What the layout could not do well: a letter for its kind, then the words. */
@@ -200,12 +201,18 @@ static size_t without_barred(const struct jobs *jobs, struct occasion_group *gro
     return group->count = kept;
 }
 
-/* Sheets of a week or a camp, for each athlete that something is asked for. */
+/* What each SHEET of a week, a camp or a season is made of. */
+static struct occasion_groups groups_for(struct project *project, const struct options *options, const struct sheet *sheet)
+{
+    if (sheet_is_of_season(sheet))
+        return groups_of_seasons(project, options, sheet->scope == SCOPE_SEASON_EACH);
+    return groups_of_athletes(project, options, sheet->scope == SCOPE_WEEK_EACH);
+}
+
+/* Sheets of a week, a camp or a season, for each athlete that something is asked for. */
 static void add_each(struct jobs *jobs, const struct sheet *sheet)
 {
-    bool weekly = sheet->scope == SCOPE_WEEK_EACH;
-    struct occasion_groups groups =
-        groups_of_athletes(jobs->printing->project, jobs->printing->options, weekly);
+    struct occasion_groups groups = groups_for(jobs->printing->project, jobs->printing->options, sheet);
     for (size_t i = 0; i < groups.count; i++) {
         size_t all = groups.items[i].count;
         if (without_barred(jobs, &groups.items[i]) == all)
@@ -220,8 +227,7 @@ struct wanted print_wanted(struct project *project, const struct options *option
     for (size_t s = 0; s < sheet_count; s++) {
         if (!wants(options, &sheets[s]) || !sheet_is_for_each(&sheets[s]))
             continue;
-        struct occasion_groups groups =
-            groups_of_athletes(project, options, sheets[s].scope == SCOPE_WEEK_EACH);
+        struct occasion_groups groups = groups_for(project, options, &sheets[s]);
         for (size_t i = 0; i < groups.count; i++)
             for (size_t k = 0; k < groups.items[i].count; k++)
                 wanted.occasions[groups.items[i].occasions[k] - programme->occasions] = true;

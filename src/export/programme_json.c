@@ -231,7 +231,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->outcome.timed)
         json_put_number(json, "done_seconds", (size_t)occasion->outcome.seconds);
     put_range(json, "done_rpe", occasion->outcome.rpe);
-    if (occasion->log && occasion->log->line_count)
+    if (occasion->log)
         json_put(json, "log", log_json(view, occasion->log));
     put_flag(json, "optional", occasion->optional);
     if (occasion->attendance && occasion->attendance->run_by)

@@ -109,8 +109,17 @@ static json_t *logged_line_json(const struct programme_view *view, const struct 
 
 json_t *log_json(const struct programme_view *view, const struct done *log)
 {
-    json_t *lines = json_array();
+    json_t *json = json_object(), *lines = json_array();
+    if (log->as_planned)
+        json_put(json, "as_planned", json_true());
+    if (log->missed)
+        json_put(json, "missed", json_true());
+    if (view->private) {
+        json_put_words(json, "because", log->because);
+        json_put_words(json, "note", log->note);
+    }
     for (size_t i = 0; i < log->line_count; i++)
         json_add(lines, logged_line_json(view, &log->lines[i]));
-    return lines;
+    json_put(json, "lines", lines);
+    return json;
 }

@@ -11,16 +11,6 @@
 #include "model/season.h"
 #include "wording/wording.h"
 
-static const char *short_day(struct arena *arena, int day)
-{
-    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-    int year, month, of_month;
-    if (!date_to_ymd(day, &year, &month, &of_month))
-        return "";
-    return arena_printf(arena, "%d" WORDING_GAP "%s", of_month, months[month - 1]);
-}
-
 /* Where DAY begins. */
 static double x_of(const struct camp_sheet *sheet, int day)
 {
@@ -80,7 +70,7 @@ const char *camp_week_words(const struct camp_sheet *sheet, size_t row, size_t w
         return arena_printf(arena, "%zu", week + 1);
     if (row == 3)
         return phase_words(sheet, week);
-    return row == 1 ? short_day(arena, sheet->first + 7 * (int)week) : out_words(sheet, week);
+    return row == 1 ? frame_day(arena, sheet->first + 7 * (int)week) : out_words(sheet, week);
 }
 
 /* One row of words over the weeks; of many weeks every second, third, ... as there is room. */
@@ -150,10 +140,10 @@ static const char *bout_day_words(const struct camp_sheet *sheet)
     const struct camp *camp = sheet->camp;
     struct arena *arena = sheet->frame.press.arena;
     if (camp->bout_day_count > MANY)
-        return arena_printf(arena, "%s to" WORDING_GAP "%s", short_day(arena, camp->bout), short_day(arena, camp->bout_last));
-    const char *words = short_day(arena, camp->bout);
+        return arena_printf(arena, "%s to" WORDING_GAP "%s", frame_day(arena, camp->bout), frame_day(arena, camp->bout_last));
+    const char *words = frame_day(arena, camp->bout);
     for (size_t i = 1; i < camp->bout_day_count; i++)
-        words = arena_printf(arena, "%s, %s", words, short_day(arena, camp->bout_days[i]));
+        words = arena_printf(arena, "%s, %s", words, frame_day(arena, camp->bout_days[i]));
     return words;
 }
 
@@ -171,7 +161,7 @@ static void draw_phases(const struct camp_sheet *sheet, struct box *band)
         press_put(&sheet->frame.press, band, sheet->left + sheet->width + 10,
                   band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2,
                   arena_printf(sheet->frame.press.arena, "bout %s",
-                               short_day(sheet->frame.press.arena, sheet->camp->bout)),
+                               frame_day(sheet->frame.press.arena, sheet->camp->bout)),
                   face_of(sheet, WEIGHT_BOLD, INK_SPOT));
     band->height += high + 0.3 * sheet->frame.second;
 }
@@ -212,10 +202,10 @@ static const char *phases_words(const struct camp_sheet *sheet)
             continue;
         text_addf(&out, "%s%zu" WORDING_GAP "%s %s%s%s", out.length ? "   " : "", i + 1,
                   phase->name.shown, phase->open ? "from" WORDING_GAP : "",
-                  short_day(arena, phase->first),
+                  frame_day(arena, phase->first),
                   phase->open
                       ? ""
-                      : arena_printf(arena, " to" WORDING_GAP "%s", short_day(arena, phase->last)));
+                      : arena_printf(arena, " to" WORDING_GAP "%s", frame_day(arena, phase->last)));
     }
     return text_keep(arena, &out);
 }

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "figures/dates.h"
 #include "figures/sight.h"
 #include "layout/foot.h"
 #include "wording/wording.h"
@@ -20,6 +21,16 @@ struct frame frame_of(const struct sheet_request *request)
     frame.second =
         fmax(SECOND_LEAST, sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST));
     return frame;
+}
+
+const char *frame_day(struct arena *arena, int day)
+{
+    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    int year, month, of_month;
+    if (!date_to_ymd(day, &year, &month, &of_month))
+        return "";
+    return arena_printf(arena, "%d" WORDING_GAP "%s", of_month, months[month - 1]);
 }
 
 struct face frame_face(double size, enum weight weight, enum ink ink, enum rank rank)

@@ -22,6 +22,9 @@ struct frame_title {
     const char *provisional;
 };
 
+/* "22 May". */
+const char *frame_day(struct arena *arena, int day);
+
 struct frame frame_of(const struct sheet_request *request);
 
 struct face frame_face(double size, enum weight weight, enum ink ink, enum rank rank);

@@ -9,6 +9,7 @@
 
 struct occasion;
 struct programme;
+struct season;
 
 /* The "at least" or the "at most" of a limit, as it holds in a week. */
 struct sheet_end {
@@ -38,7 +39,9 @@ enum sheet_scope {
     SCOPE_SESSION,      /* one session on one day at one hour, an occasion for each athlete */
     SCOPE_SESSION_EACH, /* the same, one athlete's */
     SCOPE_WEEK_EACH,    /* a week of one athlete in one camp, activities too */
-    SCOPE_CAMP_EACH     /* the same of the whole camp */
+    SCOPE_CAMP_EACH,    /* the same of the whole camp */
+    SCOPE_SEASON_EACH,  /* a season of one athlete, in whatever camps */
+    SCOPE_SEASON        /* a season of everybody */
 };
 
 struct squad_memo;
@@ -49,6 +52,7 @@ struct sheet_request {
     const struct programme *programme;
     const struct occasion *const *occasions; /* of the sheet's scope */
     size_t count;
+    const struct season *season; /* of a season's sheet */
     const struct sheet_bound *bounds; /* for sheets of one athlete */
     size_t bound_count;
     const struct paper *paper; /* NULL: the sheet's own */
@@ -91,6 +95,8 @@ struct scene *card_scene(const struct sheet_request *request);
 struct scene *cards_scene(const struct sheet_request *request);
 struct scene *week_scene(const struct sheet_request *request);
 struct scene *camp_scene(const struct sheet_request *request);
+struct scene *season_scene(const struct sheet_request *request);
+struct scene *season_club_scene(const struct sheet_request *request);
 struct scene *floor_scene(const struct sheet_request *request);
 struct scene *board_scene(const struct sheet_request *request);
 

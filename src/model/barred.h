@@ -17,6 +17,7 @@ struct avoid {
     int pattern, region, kind; /* of the vocabularies, or -1 */
     const char *position;      /* folded: "overhead"; or NULL */
     bool all_out;              /* efforts: nothing all-out or at RPE 9 and up */
+    bool private;              /* written in a private file alone */
     int since;                 /* its first day, or 0: it always stood */
     int expected;              /* day until which it is expected to stand, or 0; lifts nothing */
     int review;                /* day, or 0 */

@@ -58,6 +58,10 @@ struct done {
     struct outcome outcome;
     const struct logged_line *lines;
     size_t line_count;
+    bool as_planned;     /* all of it, sets among it */
+    bool missed;         /* none of it; its OUTCOME took no time */
+    const char *because; /* why it was missed, in the coach's words; or NULL */
+    const char *note;    /* or NULL */
     bool again; /* another log of the same stands before it, and this one counts nowhere */
     struct span span;
 };

@@ -267,7 +267,7 @@ static int first_open_day(const struct resolver *r)
 
 static struct avoid read_avoid_shared(struct resolver *r, const struct node *node)
 {
-    struct avoid shared = {.span = node->span};
+    struct avoid shared = {.span = node->span, .private = node->parent->kind == STATEMENT_PRIVATE};
     const struct node *since = resolver_single(r, node, STATEMENT_AVOID_SINCE);
     shared.since = since ? date_of(since) : first_open_day(r);
     shared.expected = date_of(resolver_single(r, node, STATEMENT_EXPECTED_UNTIL));

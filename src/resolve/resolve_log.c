@@ -6,6 +6,7 @@
 #include "model/programme.h"
 #include "resolve/dose.h"
 #include "resolve/tracking.h"
+#include "resolve/whereabouts.h"
 
 /* Nothing but a time that a session can take, an RPE, or both. */
 static bool is_outcome(struct resolver *r, const struct dose *dose, struct outcome *outcome)
@@ -107,6 +108,55 @@ static bool read_done(struct resolver *r, const struct node *node, struct done *
     return done->athlete && (done->session || done->activity);
 }
 
+/* The first line of a log, after VERDICT has been read, that VERDICT leaves no room for; NULL if there is none. */
+static const struct node *contradicting(const struct node *log, const struct node *verdict)
+{
+    bool missed = verdict->kind == STATEMENT_MISSED;
+    for (const struct node *line = log->first; line; line = line->next)
+        if (line->kind == STATEMENT_LOGGED || line->kind == STATEMENT_SKIPPED ||
+            (missed && (line->kind == STATEMENT_TOOK || line->kind == STATEMENT_AS_PLANNED)))
+            return line;
+    return NULL;
+}
+
+/* Reports a log that says both VERDICT, all or none of it, and something else. */
+static void check_verdict(struct resolver *r, const struct node *log, const struct node *verdict)
+{
+    const struct node *other = contradicting(log, verdict);
+    if (!other)
+        return;
+    bool missed = verdict->kind == STATEMENT_MISSED;
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_LOG, verdict->span, "%s",
+                                         missed ? "this was missed, and the same log says what was done"
+                                                : "this was done as planned, and the same log says what was different");
+    diag_note(r->diag, finding, other->span, "here");
+    diag_help(r->diag, finding, missed ? "leave one of the two out" : "leave `as planned` out: what a log does not say stays as planned");
+}
+
+/* `as planned`, `missed because ...` and `note ...`. */
+static void read_verdict(struct resolver *r, const struct node *node, struct done *done)
+{
+    const struct node *planned = resolver_single(r, node, STATEMENT_AS_PLANNED);
+    const struct node *missed = resolver_single(r, node, STATEMENT_MISSED);
+    const struct node *note = resolver_single(r, node, STATEMENT_LOG_NOTE);
+    if (planned)
+        check_verdict(r, node, planned);
+    if (missed)
+        check_verdict(r, node, missed);
+    done->as_planned = planned && !missed;
+    done->missed = missed != NULL;
+    done->because = resolver_text(missed);
+    done->note = resolver_text(note);
+    if (missed)
+        whereabouts_words(r, missed->first);
+    if (note)
+        whereabouts_words(r, note->first);
+    if (missed)
+        done->outcome = (struct outcome){.logged = true, .timed = true};
+    else if (planned)
+        done->outcome.logged = true;
+}
+
 void resolve_log(struct resolver *r, const struct node *node)
 {
     struct done done;
@@ -124,6 +174,7 @@ void resolve_log(struct resolver *r, const struct node *node)
     const struct node *took = resolver_single(r, node, STATEMENT_TOOK);
     if (took && !read_took(r, took, &done.outcome))
         done.outcome = (struct outcome){0};
+    read_verdict(r, node, &done);
     r->done = arena_grow(r->arena, r->done, r->done_count, &r->done_capacity, sizeof *r->done);
     r->done[r->done_count++] = done;
 }

@@ -7,6 +7,7 @@
 #include "measure/logged_lifts.h"
 #include "resolve/dose.h"
 #include "resolve/template.h"
+#include "resolve/whereabouts.h"
 #include "wording/wording.h"
 
 /* Where a figure is a slip of the keyboard. Common practice, no source: nobody goes past a best by half of it, no bar has
@@ -244,11 +245,12 @@ static bool held_has(struct resolver *r, const struct occasion *held, const stru
 }
 
 /* The line's words behind `skipped A`, without the `because`. */
-static const char *reason_of(const struct node *line)
+static const char *reason_of(struct resolver *r, const struct node *line)
 {
     const struct node *words = node_find(line, NODE_TEXT);
     if (!words)
         return NULL;
+    whereabouts_words(r, words);
     bool because = strncmp(words->text, "because ", strlen("because ")) == 0;
     return because ? words->text + strlen("because ") : words->text;
 }
@@ -266,7 +268,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     line->ref = piece->kind == NODE_REF ? piece->text : arena_printf(r->arena, "%c", (char)piece->number);
     line->skipped = node->kind == STATEMENT_SKIPPED;
     if (line->skipped)
-        line->because = reason_of(node);
+        line->because = reason_of(r, node);
     else if (line->exercise)
         read_sets(r, node, done, line);
 }

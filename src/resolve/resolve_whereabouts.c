@@ -84,6 +84,16 @@ const char *whereabouts_reason(struct resolver *r, const struct node *line)
     return because->first->text;
 }
 
+void whereabouts_words(struct resolver *r, const struct node *words)
+{
+    if (!is_of_health(resolver_fold(r, words)) || diag_is_private(r->diag, words->span))
+        return;
+    struct finding *finding = diag_error(r->diag, DIAG_HEALTH_REASON, words->span,
+                                         "a log that others read does not say how somebody is");
+    diag_help(r->diag, finding, "leave these words out, or write the fact below `private`");
+    diag_set_neutral(finding, "");
+}
+
 /* --- where --- */
 
 static bool is_in_camp(const struct camp *camp, const struct athlete *athlete)

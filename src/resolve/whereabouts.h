@@ -12,6 +12,9 @@ bool whereabouts_days(struct resolver *r, const struct node *line, int *first, i
 /* Why, as LINE says behind `because`; NULL where it does not. Reports a reason of health outside of `private`. */
 const char *whereabouts_reason(struct resolver *r, const struct node *line);
 
+/* Reports WORDS, a TEXT node of a log, where they tell how somebody is and others read them. */
+void whereabouts_words(struct resolver *r, const struct node *words);
+
 /* What the lines `at` and `absent` below a placed session say. */
 struct whereabouts {
     struct stay *stays; /* of all days of the line */

@@ -49,9 +49,14 @@ static const char *date_words(struct arena *arena, const struct sheet *sheet,
     return sheet_day_words(arena, occasion->date);
 }
 
+bool sheet_is_of_season(const struct sheet *sheet)
+{
+    return sheet->scope == SCOPE_SEASON_EACH || sheet->scope == SCOPE_SEASON;
+}
+
 bool sheet_is_for_each(const struct sheet *sheet)
 {
-    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
+    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH || sheet_is_of_season(sheet);
 }
 
 /* The paper asked for is that of what hangs on a wall. The other sheets are made for A4, and for Letter where that is of its
@@ -62,6 +67,8 @@ static const struct paper *paper_of(const struct sheet *sheet, const struct shee
     if (sheet->hangs)
         return !paper && origin->landscape ? paper_find(sheet->paper) : paper;
     bool american = paper && paper->name[0] != 'A';
+    if (american && sheet_is_of_season(sheet))
+        return paper_find("Tabloid");
     return american && sheet->scope != SCOPE_SESSION_EACH ? paper_find("Letter") : NULL;
 }
 
@@ -101,19 +108,21 @@ struct sheet_request sheet_request_for(const struct sheet_origin *origin, const 
         .programme = origin->programme,
         .occasions = group->occasions,
         .count = group->count,
+        .season = group->season,
         .paper = paper_of(sheet, origin),
         .landscape = sheet->landscape || (sheet->hangs && origin->landscape),
         .distance = sheet->hangs ? origin->read_from : 0,
         .pages = origin->pages ? origin->pages : PAGES,
-        .plan = first->camp->name.shown,
+        .plan = group->season ? group->season->name.shown : first->camp->name.shown,
         .version = origin->version,
-        .date_words = date_words(origin->arena, sheet, first),
+        .date_words = group->season ? span_words(origin->arena, group->season->first, group->season->last)
+                                    : date_words(origin->arena, sheet, first),
         .author = gym ? gym->name.shown : "",
         .coach = origin->coach,
         .memo = origin->memo};
     if (origin->coach && sheet->scope == SCOPE_SESSION)
         name_held(origin, first, &request);
-    if (sheet_is_for_each(sheet))
+    if (sheet_is_for_each(sheet) && !group->season)
         request.bounds = sheet_bounds(origin->programme, origin->arena, first->camp,
                                       first->athlete, &request.bound_count);
     return request;

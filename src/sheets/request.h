@@ -8,12 +8,14 @@ struct athlete;
 struct camp;
 struct occasion;
 struct programme;
+struct season;
 
 /* The occasions that share a sheet: one session on one day at one hour in one camp, an occasion for each athlete; or an
  * athlete's in a week or camp. */
 struct occasion_group {
     const struct occasion **occasions;
     size_t count, capacity;
+    const struct season *season; /* of a season's sheet */
 };
 
 /* What sheets are made from, and how they are wished for. */
@@ -33,8 +35,9 @@ struct sheet_origin {
 struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
                                        const struct occasion_group *group);
 
-/* Is the sheet one athlete's week or camp? */
+/* Is the sheet of an athlete's week or camp, or of a season? Such a sheet is whole or not made at all. */
 bool sheet_is_for_each(const struct sheet *sheet);
+bool sheet_is_of_season(const struct sheet *sheet);
 
 /* GROUP with who is on hold behind the others, whose work is the sheet's. A wall is without them: no name of theirs hangs
  * there, nor what they do in place of the rest. */

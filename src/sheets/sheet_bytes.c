@@ -8,6 +8,7 @@
 #include "figures/dates.h"
 #include "layout/sheet.h"
 #include "library/session.h"
+#include "measure/member.h"
 #include "model/programme.h"
 #include "render/render.h"
 #include "rules/rules.h"
@@ -51,10 +52,12 @@ static const struct occasion *find_first(const struct programme *programme, stru
                                          const struct sheet_making *making)
 {
     const char *athlete = fold(arena, making->asked->athlete), *session = fold(arena, making->asked->session);
+    const struct season *season = season_of(programme, making->day);
     bool of_session = !sheet_is_for_each(making->sheet) || session;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
-        bool near = making->sheet->scope == SCOPE_CAMP_EACH
+        bool near = sheet_is_of_season(making->sheet) ? season && season_has(season, occasion->date)
+                    : making->sheet->scope == SCOPE_CAMP_EACH
                         ? occasion->camp->first <= making->day && making->day <= occasion->camp->last
                     : making->sheet->scope == SCOPE_WEEK_EACH
                         ? date_monday(occasion->date) == date_monday(making->day)
@@ -67,14 +70,18 @@ static const struct occasion *find_first(const struct programme *programme, stru
 }
 
 /* Does OCCASION stand on the sheet of which FIRST is one? */
-static bool shares_sheet(const struct sheet_making *making, const struct occasion *first, const struct occasion *occasion)
+static bool shares_sheet(const struct sheet_making *making, const struct season *season, const struct occasion *first,
+                         const struct occasion *occasion)
 {
+    if (sheet_is_of_season(making->sheet))
+        return season_has(season, occasion->date) &&
+               (making->sheet->scope == SCOPE_SEASON || first->athlete == occasion->athlete);
     bool own = first->camp == occasion->camp && first->athlete == occasion->athlete;
     switch (making->sheet->scope) {
     case SCOPE_WEEK_EACH: return own && first->week == occasion->week;
     case SCOPE_CAMP_EACH: return own;
     case SCOPE_SESSION_EACH: return first == occasion;
-    case SCOPE_SESSION: break;
+    case SCOPE_SESSION: case SCOPE_SEASON_EACH: case SCOPE_SEASON: break;
     }
     return first->camp == occasion->camp && first->session == occasion->session && first->date == occasion->date &&
            first->clock == occasion->clock && (!making->asked->athlete || first->athlete == occasion->athlete);
@@ -86,9 +93,10 @@ static struct occasion_group find_group(const struct programme *programme, struc
 {
     struct occasion_group group = {0};
     const struct occasion *first = find_first(programme, arena, making);
+    group.season = first && sheet_is_of_season(making->sheet) ? season_of(programme, first->date) : NULL;
     for (size_t i = 0; first && i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
-        if (!shares_sheet(making, first, occasion))
+        if (!shares_sheet(making, group.season, first, occasion))
             continue;
         group.occasions = arena_grow(arena, group.occasions, group.count, &group.capacity, sizeof *group.occasions);
         group.occasions[group.count++] = occasion;

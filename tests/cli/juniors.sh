@@ -47,7 +47,7 @@ try()
     "$program" print "$folder/club" --week 1 --sheet wall,card-page --date 2027-03-01 --out "$folder/none" >/dev/null 2>&1
     is "$1: print fails" 1 $?
     is "$1: not for $4" "" "$(for sheet in "$folder"/none/*.pdf; do
-        [ -e "$sheet" ] && pdftotext "$sheet" - | grep "$4"
+        [ -e "$sheet" ] && pdftotext "$sheet" - | grep "$4" | grep -v "after.$4" # whose turn another's card names
     done)"
 }
 try "a heavy single" 's/8 @ 60%/1 @ 95%/' intensity-outside Ivo

@@ -207,12 +207,12 @@ nothing "and not since when" "$(printf '%s' "$words" | grep -o -E 'since|Februar
 
 run "$examples/slipway" --on 2027-03-08 --session "Squad floor" --sheet wall,card,card-page --out hours >out 2>&1
 words=$(pdftotext -q -layout hours/*-wall.pdf - | sed 's/\xc2\xa0/ /g' | tr -s ' ')
-has "a squad's wall has the hours of each block" "superset · 3 sets · rest 1:30 19:09–19:18" "$words"
+has "a squad's wall has the hours of each block" "19:09–19:18" "$words"
 has "and when all are done" "19:00–19:48" "$words"
 words=$(pdftotext -q hours/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
 has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap bar, 19:12:13 after Mateus, 19:15:06 after Mateus" "$words"
 has "and for who hears it" "19:12:13 after Mateus" "$(sed 's/\xc2\xa0/ /g' hours/*lụa-card.svg)"
-has "a block's heading has its hour" "19:18 · superset · 3 sets" "$words"
+has "a block's heading has its hour" "19:09 · superset · 3 sets" "$words"
 
 # --- the load board ---
 

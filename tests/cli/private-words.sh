@@ -38,7 +38,7 @@ rows='
 0 clean  find chin
 1 clean  format --check private.bell
 0 clean  print . --all --list
-0 clean  print . --all --sheet wall,board,card,card-page,floor,week,camp --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --all --sheet wall,board,card,card-page,floor,week,camp,season,season-club --revision r1 --out OUT --index --depends OUT/make.mk
 0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
 0 clean  trim . --on 2027-03-01 --to 1h
@@ -90,6 +90,9 @@ session Strength day
         back squat : 5 @ 50% of A.1
         back squat : 5 @ 75%
         push-up    : 8-10
+season 2027
+    from    2027-01-04
+    to      2027-12-26
 limits own
     every week
         tonnage         at most 9000 kg
@@ -247,7 +250,7 @@ is "and differs" 1 "$("$program" show . --all --format json --private --date 202
     cmp -s - "$folder/asked/said"; echo $?)"
 telltale=$(grep -x '[a-z]*' "$folder/private-words" | sed -n 100p)
 sed -i "s/Strength day/$telltale/; s/^camp .*/camp $telltale/" camp.bell
-for sheet in wall card floor week camp; do
+for sheet in wall card floor week camp season season-club; do
     mkdir "$folder/$sheet"
     "$program" print . --week 1 --athlete 'Oriel Tamsin' --sheet $sheet --date 2027-02-20 --out "$folder/$sheet" \
         >/dev/null 2>&1

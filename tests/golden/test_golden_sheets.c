@@ -131,6 +131,15 @@ static const struct golden goldens[] = {
      .dpi = 50},
     {.name = "week", .sheet = "week", .session = "Hips before hands", .dpi = 60},
     {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
+    {.name = "season", .sheet = "season", .session = "Hips before hands", .dpi = 40},
+    {.name = "season-coach", .sheet = "season", .session = "Hips before hands", .coach = true, .dpi = 40},
+    {.name = "season-club", .sheet = "season-club", .session = "Hips before hands", .dpi = 40},
+    {.name = "season-club-tabloid",
+     .sheet = "season-club",
+     .paper = "Tabloid",
+     .landscape = true,
+     .session = "Hips before hands",
+     .dpi = 40},
     {.name = "cards-letter",
      .sheet = "card-page",
      .paper = "Letter",
@@ -188,6 +197,8 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
                   const struct occasion *occasion)
 {
     bool session = scope == SCOPE_SESSION || scope == SCOPE_SESSION_EACH;
+    if (scope == SCOPE_SEASON)
+        return true;
     if (strcmp(occasion->camp->name.shown,
                strcmp(golden->session, "Evening of six") == 0 ? "Evenings" : "Harbour final") != 0)
         return false;
@@ -196,7 +207,7 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
     if (session &&
         (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
         return false;
-    return scope == SCOPE_CAMP_EACH || occasion->week == 1;
+    return scope == SCOPE_CAMP_EACH || scope == SCOPE_SEASON_EACH || occasion->week == 1;
 }
 
 static struct scene *make(struct stage *stage, const struct golden *golden, struct arena *arena)
@@ -211,6 +222,7 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
                                     .occasions = members,
                                     .paper = golden->paper ? paper_find(golden->paper) : NULL,
                                     .landscape = golden->landscape,
+                                    .season = programme->seasons[0],
                                     .pages = 2,
                                     .version = "3f9c2a1",
                                     .date_words = "Monday 1 March 2027",

@@ -13,7 +13,8 @@
 
 enum { LEAST_USED = 60, MOST_NAMES = 1000 };
 
-static const char *const examples[] = {"examples/first", "examples/one-week", "examples/slipway", "examples/over-limit",
+static const char *const examples[] = {"examples/first", "examples/one-week", "examples/slipway",
+                                       "examples/slipway-year", "examples/over-limit",
                                        "examples/juniors", "examples/pounds", "share/new"};
 
 /* Declared by an example to show how it is done. None is a common exercise; think before you add one. */

@@ -409,6 +409,40 @@ static void text_is_aligned_and_plain(void **state)
     plan_reader_close(&reader);
 }
 
+/* A log may say in one line that all was done, or nothing and why; its words are for those who ask for all. */
+static void logs_say_all_or_nothing(void **state)
+{
+    static const char session[] = "    straight A 3 sets rest 2:00\n"
+                                  "        back squat : 5 @ 60 kg\n"
+                                  "log 2027-01-04 Wren Holloway, S\n"
+                                  "    as planned\n"
+                                  "    note left the belt off\n"
+                                  "log 2027-01-11 Wren Holloway, S\n"
+                                  "    missed because exam\n";
+    (void)state;
+    struct plan_reader reader;
+    open_text(&reader, session);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    const struct occasion *first = &reader.programme->occasions[0], *second = first + 1;
+    assert_true(first->outcome.logged && !first->outcome.timed && first->logged);
+    assert_true(second->outcome.timed && second->outcome.seconds == 0 && !second->logged);
+    struct programme_view view = view_of(&reader);
+    struct text json = {0}, open_json = {0};
+    programme_json(&view, &json);
+    view.private = true;
+    programme_json(&view, &open_json);
+    assert_keeps_to("share/schema/programme-3.schema.json", &open_json);
+    assert_non_null(strstr(text_get(&json), "\"as_planned\": true"));
+    assert_non_null(strstr(text_get(&json), "\"missed\": true"));
+    assert_null(strstr(text_get(&json), "exam"));
+    assert_null(strstr(text_get(&json), "belt"));
+    assert_non_null(strstr(text_get(&open_json), "\"because\": \"exam\""));
+    assert_non_null(strstr(text_get(&open_json), "\"note\": \"left the belt off\""));
+    text_free(&json);
+    text_free(&open_json);
+    plan_reader_close(&reader);
+}
+
 /* Each set of a log by its repetitions, load, effort and bar speed; what was left out, and with all that is private
  * also why. And `@ last` is the last load of all that. */
 static void logs_have_their_sets(void **state)
@@ -462,6 +496,7 @@ int main(void)
         cmocka_unit_test(what_is_private_stays_so),
         cmocka_unit_test(text_is_aligned_and_plain),
         cmocka_unit_test(logs_have_their_sets),
+        cmocka_unit_test(logs_say_all_or_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
