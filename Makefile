@@ -72,7 +72,8 @@ GENERATED_HEADERS := $(GENERATED:.c=.h)
 object = $(patsubst src/%.c,$(BUILD)/obj/%.o,$(1))
 MAIN_OBJECT       := $(call object,$(MAIN))
 GENERATED_OBJECTS := $(GENERATED:.c=.o)
-OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS)
+INDEX_OBJECT      := $(BUILD)/gen/shelf_index.o
+OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT)
 
 PROGRAM := $(BUILD)/bellsheet
 PARTS   := $(BUILD)/parts.a
@@ -81,13 +82,17 @@ MEMBERS := $(BUILD)/members
 
 # The library: all that a compile needs and nothing that draws. Only what the public header declares can be seen of it.
 CORE_ROOMS   := base source syntax figures model wording measure resolve plan room squad limits rules export library
-CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS)
+CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS) $(INDEX_OBJECT)
 SOVERSION    := 0
 SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)
 STATIC       := $(BUILD)/libbellsheet.a
 PC           := $(BUILD)/bellsheet.pc
 SHEETS_PC    := $(BUILD)/bellsheet-sheets.pc
 LIBRARY      := $(SHARED) $(STATIC) $(PC) $(SHEETS_PC)
+# Where each entry of the shelf stands (src/plan/shelf_index.h): made by a program of the rooms that read.
+INDEX_MAKER  := $(BUILD)/tools/make_shelf_index
+INDEX_PARTS  := $(INDEX_MAKER).o $(call object,$(wildcard src/base/*.c src/source/*.c src/syntax/*.c src/figures/*.c) \
+    src/plan/plan_files.c) $(GENERATED_OBJECTS)
 # What draws, for the program to load when it prints.
 SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
@@ -335,6 +340,20 @@ $(BUILD)/gen/%.c $(BUILD)/gen/%.h: grammar/%.l | $(FLAGS)
 	@mkdir -p $(@D)
 	@flex -o $(BUILD)/gen/$*.c --header-file=$(BUILD)/gen/$*.h $<
 
+$(INDEX_MAKER): $(INDEX_PARTS)
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $^ $(CORE_LIBS) -lm $(LDLIBS)
+
+# setarch: as for make tsan.
+$(INDEX_OBJECT:.o=.c): $(INDEX_MAKER) $(wildcard share/*/*.bell)
+	@echo "  INDEX $@"
+	@$(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R)) $(INDEX_MAKER) share >$@
+
+$(BUILD)/tools/%.o: tools/%.c $(FLAGS) | $(GENERATED_HEADERS)
+	@echo "  CC    $<"
+	@mkdir -p $(@D)
+	@$(COMPILE) -MMD -MP -c -o $@ $<
+
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  CC    $<"
 	@$(COMPILE) $(GENERATED_WARN) -MMD -MP -c -o $@ $<
@@ -361,4 +380,5 @@ $(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
 
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 
--include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d)
+-include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d) $(INDEX_MAKER:=.d) \
+    $(INDEX_OBJECT:.o=.d)

@@ -48,7 +48,7 @@ static int check(const struct options *options, const struct staged *staged)
     sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open_over(&project, options, PLAN_NEEDED, staged->overlays, staged->count)) {
+    if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->overlays, staged->count)) {
         /* In a plan that was not fully understood, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
         if (incomplete || check_project(&project, options))

@@ -25,14 +25,15 @@ struct project_request project_request_of(struct arena *arena, const struct opti
 
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish)
 {
-    return project_open_over(project, options, wish, NULL, 0);
+    return project_open_over(project, options, wish, SHELF_WHOLE, NULL, 0);
 }
 
-bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish,
+bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
                        const struct overlay *overlays, size_t count)
 {
     struct arena *arena = arena_new();
     struct project_request request = project_request_of(arena, options, wish);
+    request.shelf = shelf;
     request.overlays = overlays;
     request.overlay_count = count;
     bool loaded = project_load(project, arena, &request);

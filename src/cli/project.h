@@ -10,7 +10,7 @@
  * error. End it with project_close either way. */
 bool project_open(struct project *project, const struct options *options, enum plan_wish wish);
 /* The same with COUNT files laid over the folder. */
-bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish,
+bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
                        const struct overlay *overlays, size_t count);
 void project_close(struct project *project);
 

@@ -167,7 +167,7 @@ static void paint(struct painting *painting)
     size_t next = 0;
     uint32_t line_end = 0;
     bool more = true;
-    scan_open(&scan, scratch, source->text, source->length);
+    scan_open(&scan, scratch, source->text, (struct extent){0, (uint32_t)source->length});
     while (more) {
         more = scan_line(&scan);
         for (size_t i = 0; i < scan.count; i++) {

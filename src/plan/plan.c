@@ -10,6 +10,8 @@
 #include "base/text.h"
 #include "plan/kept.h"
 #include "plan/plan_files.h"
+#include "plan/shelf_part.h"
+#include "plan/shelf_index.h"
 #include "plan/record_months.h"
 #include "resolve/resolve.h"
 #include "syntax/read.h"
@@ -30,6 +32,8 @@ struct plan_loading {
     GHashTable *opened; /* true paths of the files that were read, so that none is read twice */
     int uses;           /* how many files use one another down to the one that is read now */
     bool shelf;         /* what is read now belongs to the shelf */
+    bool later;         /* the shelf's files are opened, and read once it is known what is wanted of them */
+    size_t shelf_count; /* files of the shelf, which come first */
     struct record_month *months; /* files of a record, read once the camps are known */
     size_t month_count, month_capacity;
     bool all_read;               /* the camps are: a month that is needed is read where it is met */
@@ -130,11 +134,24 @@ static int read_bytes(struct plan_loading *loading, const char *path, const char
     return file;
 }
 
+/* The empty tree of a file of the shelf that is read later; NULL with *WRONG set. */
+static struct tree *load_only(struct plan_loading *loading, const char *path, const char *shown, const char **wrong)
+{
+    struct project *project = loading->project;
+    int file = source_load(&project->sources, path, shown, wrong);
+    if (file < 0)
+        return NULL;
+    project->sources.items[file].shelf = true;
+    return read_nothing(project->arena, (unsigned)file);
+}
+
 /* A file's tree; NULL with *WRONG set. */
 static struct tree *read_fresh(struct plan_loading *loading, const char *path, const char *real, const char *shown,
                                const char **wrong)
 {
     struct project *project = loading->project;
+    if (loading->shelf && loading->later)
+        return load_only(loading, path, shown, wrong);
     int file = read_bytes(loading, path, real, shown, wrong);
     if (file < 0)
         return NULL;
@@ -284,7 +301,6 @@ static void take_shelf(struct plan_loading *loading)
 
 static void load_shelf(struct plan_loading *loading)
 {
-    static const char *const rooms[] = {"exercises", "activities", "rounds", "limits", "return"};
     struct arena *arena = loading->project->arena;
     const char *share = loading->request->share;
     if (!share) {
@@ -299,9 +315,11 @@ static void load_shelf(struct plan_loading *loading)
     if (kept)
         kept->shelf_count = 0;
     loading->shelf = true;
-    for (size_t i = 0; i < sizeof rooms / sizeof *rooms && !has_failed(loading); i++)
-        load_path(loading, arena_printf(arena, "%s/%s", share, rooms[i]), arena_printf(arena, "shelf/%s", rooms[i]));
+    for (size_t i = 0; i < SHELF_FOLDERS && !has_failed(loading); i++)
+        load_path(loading, arena_printf(arena, "%s/%s", share, shelf_folders[i]),
+                  arena_printf(arena, "shelf/%s", shelf_folders[i]));
     loading->shelf = false;
+    loading->shelf_count = loading->project->tree_count;
     if (kept)
         kept->shelf_read = !has_failed(loading);
 }
@@ -325,7 +343,25 @@ static const char *plan_name(struct arena *arena, const char *real)
     return arena_copy(arena, name, plan_is_name(name) ? strlen(name) - 5 : strlen(name));
 }
 
-/* The shelf and the plans that are asked for. */
+/* What was read of the shelf, with what is found in it told to DIAG. */
+static struct shelf_part shelf_of(const struct plan_loading *loading, struct diag *diag)
+{
+    struct project *project = loading->project;
+    return (struct shelf_part){.sources = &project->sources, .trees = project->trees,
+                               .file_count = loading->shelf_count, .tree_count = project->tree_count,
+                               .phrases = loading->phrases, .diag = diag};
+}
+
+/* An edited shelf is read whole, and first, so that what is wrong with it is told as ever. */
+static void check_shelf(struct plan_loading *loading)
+{
+    const struct shelf_part shelf = shelf_of(loading, loading->project->diag);
+    if (!loading->later || has_failed(loading) || shelf_is_indexed(&shelf))
+        return;
+    shelf_read_all(&shelf);
+    loading->later = false;
+}
+
 /* Reads the months of the record from the first that a camp reaches into, or the four weeks before it: the load of its first
  * weeks is compared with theirs. */
 static void load_months(struct plan_loading *loading)
@@ -341,10 +377,12 @@ static void load_months(struct plan_loading *loading)
     }
 }
 
+/* The shelf and the plans that are asked for. */
 static void load_all(struct plan_loading *loading)
 {
     const struct project_request *request = loading->request;
     load_shelf(loading);
+    check_shelf(loading);
     for (size_t i = 0; i < request->path_count && !has_failed(loading); i++) {
         const char *real = load_plan(loading, request->paths[i]);
         if (i == 0)
@@ -365,28 +403,80 @@ static GHashTable *path_set(struct arena *arena)
     return set;
 }
 
-bool project_read(struct project *project, struct arena *arena, const struct project_request *request)
+/* Reads all that REQUEST names; of the shelf, where it asks for no more than is named, nothing as yet. */
+static bool read_project(struct plan_loading *loading, struct project *project, struct arena *arena,
+                         const struct project_request *request)
 {
     *project = (struct project){.arena = arena, .sources = {.arena = arena}};
     project->diag = diag_new(arena, &project->sources);
     struct kept *kept = request->kept;
-    struct plan_loading loading = {.project = project, .request = request, .opened = path_set(arena),
-                                   .phrases = kept ? kept->phrases : phrasebook_new(arena)};
-    loading.files = (struct plan_files){.arena = arena, .folders = path_set(arena),
-                                        .take = load_file, .cannot = cannot, .with = &loading};
+    *loading = (struct plan_loading){.project = project, .request = request, .opened = path_set(arena),
+                                     .later = request->shelf == SHELF_NAMED && !kept,
+                                     .phrases = kept ? kept->phrases : phrasebook_new(arena)};
+    loading->files = (struct plan_files){.arena = arena, .folders = path_set(arena),
+                                         .take = load_file, .cannot = cannot, .with = loading};
     if (kept)
         kept_begin(kept);
-    load_all(&loading);
-    if (kept && !has_failed(&loading))
+    load_all(loading);
+    if (kept && !has_failed(loading))
         kept_end(kept);
-    return !has_failed(&loading);
+    return !has_failed(loading);
+}
+
+/* Works out what was read, in ARENA. */
+static void resolve(struct project *project, struct arena *arena, const struct project_request *request)
+{
+    project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
+                                           request->today, project->diag);
+}
+
+static void drop_arena(void *arena)
+{
+    arena_free(arena);
+}
+
+/* Works the plan out with what it names of the shelf. False where all of it is needed: an error may be a name that is
+ * mistyped, which is compared with all names there are. PROJECT is then as it was. */
+static bool resolve_named(struct plan_loading *loading, struct project *project)
+{
+    struct diag *before = project->diag;
+    const struct shelf_part shelf = shelf_of(loading, before);
+    if (diag_count(before, SEVERITY_ERROR) || !shelf_read_named(&shelf))
+        return false;
+    struct arena *trial = arena_beside(project->arena);
+    project->diag = diag_new(trial, &project->sources);
+    diag_add_kept(project->diag, before);
+    resolve(project, trial, loading->request);
+    if (!diag_count(project->diag, SEVERITY_ERROR)) {
+        arena_at_end(project->arena, drop_arena, trial);
+        return true;
+    }
+    project->diag = before;
+    project->programme = NULL;
+    arena_free(trial);
+    return false;
+}
+
+bool project_read(struct project *project, struct arena *arena, const struct project_request *request)
+{
+    struct plan_loading loading;
+    bool read = read_project(&loading, project, arena, request);
+    const struct shelf_part shelf = shelf_of(&loading, project->diag);
+    if (read && loading.later)
+        shelf_read_all(&shelf);
+    return read;
 }
 
 bool project_load(struct project *project, struct arena *arena, const struct project_request *request)
 {
-    bool read = project_read(project, arena, request);
-    if (read)
-        project->programme = programme_resolve(arena, &project->sources, project->trees, project->tree_count,
-                                               request->today, project->diag);
-    return read;
+    struct plan_loading loading;
+    if (!read_project(&loading, project, arena, request))
+        return false;
+    if (loading.later && resolve_named(&loading, project))
+        return true;
+    const struct shelf_part shelf = shelf_of(&loading, project->diag);
+    if (loading.later)
+        shelf_read_all(&shelf);
+    resolve(project, project->arena, request);
+    return true;
 }

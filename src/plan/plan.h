@@ -14,6 +14,9 @@ struct programme;
 /* Must there be a plan, or is the shelf alone enough? */
 enum plan_wish { PLAN_NEEDED, PLAN_WELCOME };
 
+/* Is all of the shelf read, or what the plan names? The findings are the same; the programme lacks the rest. */
+enum shelf_wish { SHELF_WHOLE, SHELF_NAMED };
+
 /* Bytes that stand in place of those on the disk: an editor's buffer that is not saved yet, or what is staged. */
 struct overlay {
     const char *path; /* true path of the file, which need not exist */
@@ -31,6 +34,7 @@ struct project_request {
     size_t overlay_count;
     int today; /* day number; entries dated after it do not count. 0: all count */
     enum plan_wish wish;
+    enum shelf_wish shelf; /* files that stay read have it whole */
     struct kept *kept; /* files that stay read from one compile to the next (kept.h), or NULL */
 };
 
@@ -49,8 +53,8 @@ struct project {
     } failure;
 };
 
-/* Reads what REQUEST names, what that `use`s, and the shelf, in the same way as project_load, of which it is the first
- * part: what it means is not worked out yet, and PROGRAMME is NULL. */
+/* Reads what REQUEST names, what that `use`s, and all of the shelf, in the same way as project_load, of which it is the
+ * first part: what it means is not worked out yet, and PROGRAMME is NULL. */
 bool project_read(struct project *project, struct arena *arena, const struct project_request *request);
 
 /* Reads what REQUEST names, what that `use`s, and the shelf, and works out its meaning. All that is made lives in ARENA.

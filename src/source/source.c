@@ -33,14 +33,14 @@ static char *read_all(struct arena *arena, int file, size_t *length, const char 
     size_t room = 16 * 1024, used = 0;
     struct stat about;
     if (fstat(file, &about) == 0 && about.st_size > 0 && about.st_size <= SOURCE_LARGEST)
-        room = (size_t)about.st_size + 1;
+        room = (size_t)about.st_size + 2; /* one to see that it has ended, and the NUL */
     char *bytes = arena_resize(arena, NULL, 0, room);
     for (;;) {
-        if (used == room) {
+        if (used + 1 >= room) {
             bytes = arena_resize(arena, bytes, room, room * 2);
             room *= 2;
         }
-        ssize_t n = read(file, bytes + used, room - used);
+        ssize_t n = read(file, bytes + used, room - used - 1);
         if (n < 0 && errno == EINTR)
             continue;
         if (n < 0)
@@ -53,12 +53,15 @@ static char *read_all(struct arena *arena, int file, size_t *length, const char 
             break;
         }
     }
+    bytes[used] = '\0';
     *length = used;
     return bytes;
 }
 
-static void find_lines(struct arena *arena, struct source *source)
+void source_find_lines(struct sources *sources, unsigned file)
 {
+    struct arena *arena = sources->arena;
+    struct source *source = &sources->items[file];
     const char *end = source->text + source->length;
     size_t count = 1, capacity = source->length / 32 + 8; /* as many as there are likely to be */
     uint32_t *lines = arena_alloc(arena, capacity * sizeof *lines);
@@ -70,7 +73,8 @@ static void find_lines(struct arena *arena, struct source *source)
     source->line_count = count;
 }
 
-int source_add(struct sources *sources, const char *name, const char *text, size_t length)
+/* Adds TEXT, which lives as long as SOURCES and has a NUL behind it. */
+static int add_text(struct sources *sources, const char *name, const char *text, size_t length)
 {
     sources->items = arena_grow(sources->arena, sources->items, sources->count,
                                 &sources->capacity, sizeof *sources->items);
@@ -85,14 +89,20 @@ int source_add(struct sources *sources, const char *name, const char *text, size
     *source = (struct source){
         .name = text_shown(sources->arena, given),
         .given = given,
-        .text = arena_copy(sources->arena, text, length),
+        .text = text,
         .length = length,
         .marked = marked,
         .version = -1,
     };
     source->path = source->name;
-    find_lines(sources->arena, source);
     return (int)sources->count++;
+}
+
+int source_add(struct sources *sources, const char *name, const char *text, size_t length)
+{
+    int index = add_text(sources, name, arena_copy(sources->arena, text, length), length);
+    source_find_lines(sources, (unsigned)index);
+    return index;
 }
 
 int source_share(struct sources *sources, const struct source *source)
@@ -118,15 +128,21 @@ char *source_bytes(struct arena *arena, const char *path, size_t *length, const 
     return fault ? NULL : bytes;
 }
 
-int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
+int source_load(struct sources *sources, const char *path, const char *name, const char **wrong)
 {
     size_t length = 0;
-    struct arena *scratch = arena_beside(sources->arena);
-    const char *bytes = source_bytes(scratch, path, &length, wrong);
-    int index = bytes ? source_add(sources, name, bytes, length) : -1;
+    const char *bytes = source_bytes(sources->arena, path, &length, wrong);
+    int index = bytes ? add_text(sources, name, bytes, length) : -1;
     if (index >= 0)
         sources->items[index].path = arena_copy(sources->arena, path, strlen(path));
-    arena_free(scratch);
+    return index;
+}
+
+int source_read(struct sources *sources, const char *path, const char *name, const char **wrong)
+{
+    int index = source_load(sources, path, name, wrong);
+    if (index >= 0)
+        source_find_lines(sources, (unsigned)index);
     return index;
 }
 

@@ -47,7 +47,11 @@ enum { SOURCE_LARGEST = 8 * 1024 * 1024 }; /* bytes; a plan of a whole club is w
  * cause: not readable, a folder, or larger than SOURCE_LARGEST. */
 int source_read(struct sources *sources, const char *path, const char *name, const char **wrong);
 
-/* The bytes of the file PATH, in ARENA; NULL with *WRONG set, as above. */
+/* The same, without its lines: they are found by source_find_lines, before anybody asks for one. */
+int source_load(struct sources *sources, const char *path, const char *name, const char **wrong);
+void source_find_lines(struct sources *sources, unsigned file);
+
+/* The bytes of the file PATH, in ARENA, with a NUL behind them; NULL with *WRONG set, as above. */
 char *source_bytes(struct arena *arena, const char *path, size_t *length, const char **wrong);
 
 /* Adds TEXT (copied) as a file called NAME. Returns its index. */

@@ -359,7 +359,7 @@ void line_make(struct line *line)
     line->given = line->made;
 }
 
-void read_lines(struct reader *reader)
+void read_lines(struct reader *reader, struct extent place)
 {
     struct lines lines = {.line = {.reader = reader, .lines = &lines, .text = reader->source->text,
                                    .file = reader->tree->file},
@@ -367,7 +367,7 @@ void read_lines(struct reader *reader)
     struct line *line = reader->line = &lines.line;
     lines.levels[0] = (struct indent_level){.place = IN_FILE, .fallback = phrasebook_default(reader->phrases, IN_FILE)};
     struct arena *scratch = arena_beside(reader->tree->arena);
-    scan_open(&lines.scan, scratch, reader->source->text, reader->source->length);
+    scan_open(&lines.scan, scratch, reader->source->text, place);
     line->odd_spaces = lines.scan.odd_spaces;
     /* A line that is nested too deeply ends the grammar's work early; it continues with what is left. */
     do

@@ -9,7 +9,7 @@
 
 #include "syntax/read.h"
 
-/* Reads the whole file of READER into its tree. */
-void read_lines(struct reader *reader);
+/* Reads the lines at PLACE in the file of READER into its tree. */
+void read_lines(struct reader *reader, struct extent place);
 
 #endif

@@ -51,9 +51,12 @@ static void make_spaces_plain(struct scan *scan, size_t length)
     }
 }
 
-void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length)
+void scan_open(struct scan *scan, struct arena *arena, const char *text, struct extent place)
 {
-    *scan = (struct scan){.text = text, .arena = arena, .bytes = arena_alloc(arena, length + 2)};
+    size_t length = place.end - place.start;
+    text += place.start;
+    *scan = (struct scan){.text = text, .start = place.start, .next = place.start, .arena = arena,
+                          .bytes = arena_alloc(arena, length + 2)};
     raw_lex_init_extra(scan, &scan->scanner); /* fails only for lack of memory, and then does not return */
     memcpy(scan->bytes, text, length); /* flex wants two NULs after what it scans */
     make_spaces_plain(scan, length);

@@ -6,6 +6,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "source/source.h"
+
 enum raw_kind {
     RAW_COMMENT,
     RAW_WORD,
@@ -35,7 +37,8 @@ struct raw_token {
 };
 
 struct scan {
-    const char *text;
+    const char *text;         /* the part of the file that is scanned */
+    uint32_t start;           /* and where in the file it starts: tokens have their places in the file */
     struct raw_token *tokens; /* of the line read last; a comment is its last one */
     size_t count, capacity;
     uint32_t next;            /* where the line after it starts */
@@ -45,9 +48,9 @@ struct scan {
     struct arena *arena;      /* all of it lives there */
 };
 
-/* Begins to scan LENGTH bytes of TEXT, which is followed by a NUL; scan_close ends it. ARENA is used until then, and keeps
- * nothing that is needed afterwards. */
-void scan_open(struct scan *scan, struct arena *arena, const char *text, size_t length);
+/* Begins to scan PLACE of TEXT, which ends with a NUL; scan_close ends it. ARENA is used until then, and keeps nothing
+ * that is needed afterwards. */
+void scan_open(struct scan *scan, struct arena *arena, const char *text, struct extent place);
 void scan_close(struct scan *scan);
 
 /* Reads the tokens of one line, without white space and the line's end. False: it was the last. */
@@ -55,13 +58,19 @@ bool scan_line(struct scan *scan);
 
 /* --- for scan.l --- */
 
+/* Where AT, in the scanned copy, stands in the file. */
+static inline uint32_t scan_place(const struct scan *scan, const char *at)
+{
+    return scan->start + (uint32_t)(at - scan->bytes);
+}
+
 /* Adds the LENGTH bytes at AT, in the scanned copy, as a token. */
 void scan_grow(struct scan *scan);
 static inline void scan_add(struct scan *scan, enum raw_kind kind, const char *at, int length)
 {
     if (scan->count == scan->capacity)
         scan_grow(scan);
-    uint32_t start = (uint32_t)(at - scan->bytes);
+    uint32_t start = scan_place(scan, at);
     scan->tokens[scan->count++] = (struct raw_token){kind, start, start + (uint32_t)length};
 }
 

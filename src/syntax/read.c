@@ -222,18 +222,32 @@ static bool has_faulty_bytes(struct reader *reader, uint32_t file)
     return found > 0;
 }
 
-struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
-                       const struct phrasebook *phrases, struct diag *diag)
+struct tree *read_nothing(struct arena *arena, unsigned file)
 {
     struct tree *tree = arena_alloc(arena, sizeof *tree);
     tree->arena = arena;
     tree->file = file;
     tree->root = node_new(tree, NODE_FILE, (struct extent){0, 0});
+    return tree;
+}
+
+void read_part(struct tree *tree, const struct sources *sources, struct extent place,
+               const struct phrasebook *phrases, struct diag *diag)
+{
+    struct reader reader = {
+        .tree = tree, .diag = diag, .source = &sources->items[tree->file], .phrases = phrases};
+    read_lines(&reader, place);
+}
+
+struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
+                       const struct phrasebook *phrases, struct diag *diag)
+{
+    struct tree *tree = read_nothing(arena, file);
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
     if (has_faulty_bytes(&reader, file) || has_long_lines(&reader, file))
         node_add(tree->root, node_new(tree, NODE_BROKEN, (struct extent){0, 0}));
     else
-        read_lines(&reader);
+        read_lines(&reader, (struct extent){0, (uint32_t)reader.source->length});
     return tree;
 }

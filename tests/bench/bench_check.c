@@ -104,7 +104,8 @@ static void scan_only(void *with)
     for (size_t i = 0; i < files->count; i++) {
         struct scan scan;
         struct arena *scratch = arena_new();
-        scan_open(&scan, scratch, text_get(&files->items[i].text), files->items[i].text.length);
+        scan_open(&scan, scratch, text_get(&files->items[i].text),
+                  (struct extent){0, (uint32_t)files->items[i].text.length});
         while (scan_line(&scan))
             compile->tokens += scan.count + 1;
         compile->tokens += scan.count;
