@@ -174,7 +174,7 @@ static void add_station(const struct room_sheet *sheet, const struct station *st
             continue;
         const char *discs = seat ? rota_discs(press->arena, of, before, row) : "";
         if (seat && !before && *discs)
-            discs = arena_printf(press->arena, "ready before the start: %s", discs);
+            discs = arena_printf(press->arena, "set up before the start: %s", discs);
         before = row;
         if (row->start < from || row->start >= to || !of->seen[row->athlete])
             continue;

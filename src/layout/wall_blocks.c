@@ -37,10 +37,11 @@ static struct box *ref_box(const struct block_face *face, const struct wall_line
     return box;
 }
 
-/* The width that is left for a block's heading. */
-static double heading_room(const struct block_face *face)
+/* The width that is left for the heading of LINE's block, beside its minutes or hours. */
+static double heading_room(const struct block_face *face, const struct wall_line *line)
 {
-    return face->wall->column - GUTTER * face->size - 3.5 * face->small;
+    double beside = type_width(face->wall->press.type, line->minutes, face->small, WEIGHT_REGULAR) + 0.5 * face->small;
+    return face->wall->column - GUTTER * face->size - fmax(3.5 * face->small, beside);
 }
 
 /* The rule over the block of LINE, its letter, WORDS as its heading, its share of the time. */
@@ -55,7 +56,7 @@ static struct box *block_heading(const struct block_face *face, const struct wal
     struct face heading = second(face, WEIGHT_BOLD, INK_BLACK);
     heading.style.role = ROLE_HEADING;
     struct box *title =
-        press_paragraph(press, words, heading, heading_room(face), 0, 0.95, false);
+        press_paragraph(press, words, heading, heading_room(face, line), 0, 0.95, false);
     box_place(box, title, gutter, top);
     press_put_end(press, box, face->wall->column, top + title->baseline, line->minutes,
                   second(face, WEIGHT_REGULAR, INK_GREY));
@@ -75,7 +76,7 @@ static struct box *heading_measured(const struct block_face *face, const struct 
     struct type *type = face->wall->press.type;
     double width = type_width(type, line->heading, face->small, WEIGHT_BOLD) +
                    type_width(type, WORDING_DOT " continued", face->small, WEIGHT_BOLD);
-    return width + 0.5 * face->small < heading_room(face)
+    return width + 0.5 * face->small < heading_room(face, line)
                ? heading
                : block_heading(face, line, line->continued);
 }

@@ -59,7 +59,8 @@ static bool want_named(struct entries_wanted *wanted, const struct shelf_name *l
 }
 
 /* Does STATEMENT need the whole shelf? What somebody must not do is a share of all that there is, a step of a protocol may
- * name any kit, and a record holds names behind places. A line that could not be read may be any of these. */
+ * name any kit, a record holds names behind places, and a bout is itself work of the shelf, by the clock of a rule set that
+ * stands within its text. A line that could not be read may be any of these. */
 static bool asks_for_all(const struct node *statement)
 {
     switch ((int)statement->kind) {
@@ -70,6 +71,7 @@ static bool asks_for_all(const struct node *statement)
     case STATEMENT_HEAD_KNOCK:
     case STATEMENT_SUSPENDED:
     case STATEMENT_HELD:
+    case STATEMENT_BOUT:
     case NODE_BROKEN: return true;
     default: return false;
     }

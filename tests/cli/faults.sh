@@ -62,7 +62,7 @@ refused "an unknown format" "there is no format \`xml\`: text, " check "$plans" 
 refused "an unknown sheet" "there is no sheet \`poster\`: wall" print "$plans" --all --sheet poster --out o
 refused "an unknown paper" "there is no such paper" print "$plans" --all --paper B7 --out o
 refused "a distance without a unit" "\`4\` is not a distance" print "$plans" --all --read-from 4 --out o
-refused "no week" "say which: --week N, --on DAY or --all" print "$plans" --out o
+refused "no week" "say which: --week N, --on DAY, --from DAY --to DAY, --month MONTH or --all" print "$plans" --out o
 refused "no folder for the files" "say where the files go: --out FOLDER" print "$plans" --all
 refused "a colour that is none" "--color is auto, always or never, not \`blue\`" check "$plans" --color=blue
 refused "a week without sessions" "no session is planned then" print "$plans" --week 50 --out none

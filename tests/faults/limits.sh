@@ -247,7 +247,7 @@ while [ $i -lt 64 ]; do
     i=$((i + 1))
 done
 echo 'athlete A' >"$folder/chain/64.bell"
-refused "files in a row" "more than 64 files use one another" 1 "$folder/chain/0.bell"
+refused "files in a row" "files use one another more than 64 deep" 1 "$folder/chain/0.bell"
 got=$("$bellsheet" check "$folder/chain/1.bell" 2>&1)
 is "one fewer" "0:" "$?:$got"
 
@@ -261,13 +261,13 @@ for command in check show tally limits "print --all --out $folder/made" "format 
     # shellcheck disable=SC2086
     got=$(timeout 20 "$bellsheet" $command "$folder/pipe" 2>&1 </dev/null)
     is "$command of a pipe: exit" 2 "$?"
-    has "$command of a pipe" "x.bell: this is no file but a pipe" "$got"
+    has "$command of a pipe" "x.bell: this is a pipe or a device, not a file" "$got"
 done
 got=$(cd "$folder/pipe" && timeout 20 "$bellsheet" find push-up 2>&1)
 is "find beside a pipe: exit" 2 "$?"
 echo 'use x.bell' >"$folder/pipe/a.bell"
-refused "use of a pipe" "no file but a pipe" 2 "$folder/pipe/a.bell"
-refused "a device" "no file but a pipe or a device" 2 /dev/zero
+refused "use of a pipe" "this is a pipe or a device, not a file" 2 "$folder/pipe/a.bell"
+refused "a device" "this is a pipe or a device, not a file" 2 /dev/zero
 mkfifo "$folder/pipe/out"
 got=$(cd examples/slipway && timeout 20 "$bellsheet" print --on 2027-03-08 --sheet card --out "$folder/made" \
     --depends "$folder/pipe/out" 2>&1 >/dev/null)

@@ -84,8 +84,10 @@ static void lay_out(struct arena *arena, struct club *club, const struct program
         const struct occasion *occasion = &programme->occasions[i];
         if (!occasion->session)
             continue;
+        const struct season season = {.name = occasion->camp->name, .first = occasion->camp->first,
+                                      .last = occasion->camp->last};
         struct sheet_request request = {
-            .arena = arena, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
+            .arena = arena, .season = &season, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
             .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway"};
         for (size_t s = 0; s < sheet_count; s++)
             sheet_make(&sheets[s], &request);

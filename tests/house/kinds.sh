@@ -39,6 +39,7 @@ is "a new word for a load" "src/resolve/resolve_alike.c
 src/resolve/resolve_choice.c
 src/resolve/resolve_dose.c
 src/resolve/resolve_load.c
+src/resolve/resolve_logged.c
 src/syntax/format_dose.c" "$(stops syntax/tree.h 's/LOAD_WORD_FIGURE, /LOAD_WORD_SLED, &/')"
 has "the build makes that an error" "-Werror=switch" "$(grep '^WARN ' Makefile)"
 

@@ -24,7 +24,7 @@ static void test_every_kind(void **state)
 {
     (void)state;
     static const char *const starts[] = {"%PDF-", "<?xml", "\x89PNG\r", ""};
-    struct bell_session *session = session_of("examples/slipway");
+    struct bell_session *session = session_of("examples/slipway-year");
     const char *bytes, *what;
     size_t length, kinds = 0;
     int pages;

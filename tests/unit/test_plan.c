@@ -74,7 +74,7 @@ static void test_overlay_wins(void **state)
     struct project project;
     char *path = inside("a.bell");
     put("a.bell", "athlete Oriel\n");
-    const struct overlay overlay = {path, "athlete Tamsin\n", 15, 1};
+    const struct overlay overlay = {path, "athlete Tamsin\n", 15, 1, false};
     assert_true(load(&project, folder, NULL, 0));
     assert_string_equal(athlete(&project, 0), "Oriel");
     arena_free(project.arena);
@@ -94,7 +94,7 @@ static void test_unsaved(void **state)
     (void)state;
     struct project project;
     char *path = inside("b.bell");
-    const struct overlay overlay = {path, "athlete Tamsin\n", 15, 1};
+    const struct overlay overlay = {path, "athlete Tamsin\n", 15, 1, false};
     const char *const paths[] = {folder, path};
     for (size_t i = 0; i < 2; i++) {
         assert_true(load(&project, paths[i], &overlay, 1));
@@ -120,7 +120,7 @@ static void test_outside_overlay_stays_out(void **state)
     (void)state;
     struct project project;
     put("a.bell", "athlete Oriel\n");
-    const struct overlay overlay = {"/nowhere/c.bell", "athlete Tamsin\n", 15, 1};
+    const struct overlay overlay = {"/nowhere/c.bell", "athlete Tamsin\n", 15, 1, false};
     assert_true(load(&project, folder, &overlay, 1));
     assert_int_equal(project.programme->athlete_count, 1);
     arena_free(project.arena);
@@ -147,7 +147,7 @@ static void test_failures_come_back(void **state)
     arena_free(project.arena);
 
     char *file = inside("a.bell");
-    const struct overlay large = {file, "", SOURCE_LARGEST + 1, 1};
+    const struct overlay large = {file, "", SOURCE_LARGEST + 1, 1, false};
     assert_false(load(&project, file, &large, 1));
     assert_string_equal(project.failure.why, SOURCE_TOO_LARGE);
     arena_free(project.arena);
@@ -168,7 +168,7 @@ static bool load_kept(struct kept *kept, struct project *project, const char *te
 {
     char *path = inside("a.bell");
     const char *paths = folder;
-    const struct overlay overlay = {path, text, text ? strlen(text) : 0, 1};
+    const struct overlay overlay = {path, text, text ? strlen(text) : 0, 1, false};
     struct project_request request = {.share = "share", .paths = &paths, .path_count = 1, .overlays = &overlay,
                                       .overlay_count = text != NULL, .kept = kept};
     bool loaded = project_load(project, arena_new(), &request);
