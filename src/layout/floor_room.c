@@ -47,6 +47,21 @@ static void put_cell(const struct room_sheet *sheet, struct box *box, double x, 
     box_close(box, ROLE_DATUM);
 }
 
+/* WORDS from X to the end of the column, on as many lines as they take. Returns how much higher that is than one. */
+static double put_words(const struct room_sheet *sheet, struct box *box, double x, double baseline, const char *words,
+                        struct face face)
+{
+    const struct press *press = &sheet->frame->press;
+    if (type_width(press->type, words, face.size, face.weight) <= sheet->width - x) {
+        put_cell(sheet, box, x, baseline, words, face);
+        return 0;
+    }
+    face.style.role = ROLE_CELL;
+    struct box *lines = press_paragraph(press, words, face, sheet->width - x, 0, 1, false);
+    box_place_as(box, ROLE_DATUM, lines, x, baseline - lines->baseline);
+    return lines->height - face.size;
+}
+
 /* "18:04:20 Oriel A1.2 60 kg", and below it what is changed on the bar before. */
 static struct box *turn_box(const struct room_sheet *sheet, const struct room_row *row, const char *discs)
 {
@@ -61,14 +76,15 @@ static struct box *turn_box(const struct room_sheet *sheet, const struct room_ro
     double wide = type_width(press->type, name, size, WEIGHT_BOLD) + 0.6 * size;
     box_open(box, ROLE_ROW);
     put_cell(sheet, box, 0, baseline, rota_hour(press->arena, of, row->start), plain);
-    put_cell(sheet, box, x, baseline, name, bold);
-    box->height = 1.36 * size;
-    if (x + wide + type_width(press->type, what, size, WEIGHT_REGULAR) > sheet->width) {
+    double more = put_words(sheet, box, x, baseline, name, bold);
+    baseline += more;
+    box->height = 1.36 * size + more;
+    if (more > 0 || x + wide + type_width(press->type, what, size, WEIGHT_REGULAR) > sheet->width) {
         baseline += 1.2 * size;
         box->height += 1.2 * size;
         wide = 0;
     }
-    put_cell(sheet, box, x + wide, baseline, what, plain);
+    box->height += put_words(sheet, box, x + wide, baseline, what, plain);
     box_open(box, ROLE_DATUM);
     if (*discs) {
         struct face grey = close_face(sheet, INK_SPOT);
@@ -82,6 +98,8 @@ static struct box *turn_box(const struct room_sheet *sheet, const struct room_ro
 }
 
 /* --- one station --- */
+
+enum { MOST_NAMED = 8 }; /* lines of names in a heading */
 
 /* Pieces of one kind that are used at the same times by the same people, from FIRST on. */
 struct station {
@@ -135,17 +153,21 @@ static struct box *station_box(const struct room_sheet *sheet, const struct stat
                                        sheet->width, 0, 1, false);
     box_place(box, head, 0, 0.5 * bold.size);
     box->height = 0.5 * bold.size + head->height;
+    size_t sharing = 0;
     for (size_t a = 0; a < of->squad->count && !again; a++)
         for (size_t i = 0; i < of->table->row_count; i++) {
             const struct room_row *row = &of->table->rows[i];
             if (row->athlete != (int)a || !of->seen[a] || !rota_unit(row, busy->kind, busy->number))
                 continue;
             text_addf(&names, "%s%s", names.length ? ", " : "", of->squad->room.athletes[a].name);
+            sharing++;
             break;
         }
     if (names.length) {
-        struct box *who = press_paragraph(press, text_keep(press->arena, &names), close_face(sheet, INK_GREY), sheet->width, 0, 1,
-                                          false);
+        struct face grey = close_face(sheet, INK_GREY);
+        struct box *who = press_paragraph(press, text_keep(press->arena, &names), grey, sheet->width, 0, 1, false);
+        if (who->height > MOST_NAMED * grey.size) /* the turns below name them again */
+            who = press_paragraph(press, arena_printf(press->arena, "%zu in turn", sharing), grey, sheet->width, 0, 1, false);
         double gap = 0.4 * sheet->frame->second; /* letters of some scripts rise above capitals */
         box_place(box, who, 0, box->height + gap);
         box->height += gap + who->height;
@@ -355,39 +377,68 @@ static bool is_line(const struct lane *lane)
     return lane->item->round <= 1 && (lane->block->letter || lane->first);
 }
 
-/* When each begins each line, and with what. */
-static void put_matrix(struct room_sheet *sheet, const struct group *group)
+/* "A1", or what the block is where it has no letter. */
+static struct box *line_head(const struct room_sheet *sheet, const struct lane *lane)
+{
+    const struct press *press = &sheet->frame->press;
+    const char *line = lane->block->letter ? arena_printf(press->arena, "%c%d", lane->block->letter, lane->item->index + 1)
+                                           : block_kinds.names[lane->block->kind];
+    return press_paragraph(press, line, face_of(sheet, WEIGHT_BOLD, INK_BLACK), sheet->column - 4, 0, 1, false);
+}
+
+/* The end of the rows from START on that stand on the page; at least one. */
+static size_t rows_fit(const struct room_sheet *sheet, const struct matrix *matrix, size_t start)
+{
+    size_t end = start + 1;
+    while (end < matrix->row_count && matrix_height(matrix, start, end + 1) <= sheet->bottom - sheet->y)
+        end++;
+    return end;
+}
+
+/* When each begins each of COUNT lines, and with what. */
+static void put_matrix(struct room_sheet *sheet, const struct lane *const *lanes, size_t count, double names_width)
 {
     const struct press *press = &sheet->frame->press;
     const struct rota *of = sheet->of;
-    size_t most = group->lane_count + 1;
-    struct matrix matrix = {.pad = 3, .line = 1, .names_width = 7.5 * sheet->frame->first};
-    struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
-    const struct lane **lanes = arena_alloc(press->arena, most * sizeof *lanes);
-    matrix.heads = arena_alloc(press->arena, most * sizeof *matrix.heads);
+    struct matrix matrix = {.pad = 3, .line = 1, .names_width = names_width, .column_width = sheet->column,
+                            .column_count = count};
+    matrix.heads = arena_alloc(press->arena, count * sizeof *matrix.heads);
     matrix.names = arena_alloc(press->arena, of->squad->count * sizeof *matrix.names);
-    for (size_t l = 0; l < group->lane_count; l++)
-        if (is_line(&group->lanes[l]))
-            lanes[matrix.column_count++] = &group->lanes[l];
-    matrix.cells = arena_alloc(press->arena, of->squad->count * most * sizeof *matrix.cells);
-    matrix.column_width = sheet->column = fmin(70, (sheet->frame->inner - matrix.names_width) / (double)matrix.column_count);
-    for (size_t c = 0; c < matrix.column_count; c++) {
-        const struct lane *lane = lanes[c];
-        const char *line = lane->block->letter ? arena_printf(press->arena, "%c%d", lane->block->letter, lane->item->index + 1)
-                                               : block_kinds.names[lane->block->kind];
-        matrix.heads[c] = press_paragraph(press, line, bold, matrix.column_width - 4, 0, 1, false);
-    }
+    matrix.cells = arena_alloc(press->arena, of->squad->count * count * sizeof *matrix.cells);
+    for (size_t c = 0; c < count; c++)
+        matrix.heads[c] = line_head(sheet, lanes[c]);
     for (size_t a = 0; a < of->squad->count; a++) {
         if (!of->seen[a])
             continue;
         size_t row = matrix.row_count++;
-        matrix.names[row] = press_paragraph(press, of->squad->room.athletes[a].name, bold, matrix.names_width - 6, 0, 1, false);
-        for (size_t c = 0; c < matrix.column_count; c++) {
+        matrix.names[row] = press_paragraph(press, of->squad->room.athletes[a].name,
+                                            face_of(sheet, WEIGHT_BOLD, INK_BLACK), names_width - 6, 0, 1, false);
+        for (size_t c = 0; c < count; c++) {
             const struct room_row *first = rota_first(of, (int)a, lanes[c]->block, lanes[c]->item->index);
-            matrix.cells[row * matrix.column_count + c] = first ? hour_cell(sheet, first) : NULL;
+            matrix.cells[row * count + c] = first ? hour_cell(sheet, first) : NULL;
         }
     }
-    put(sheet, matrix_box(press->arena, &matrix, 0, matrix.row_count), 14);
+    for (size_t start = 0, end; start < matrix.row_count; start = end) {
+        if (matrix_height(&matrix, start, start + 1) > sheet->bottom - sheet->y)
+            new_page(sheet);
+        end = rows_fit(sheet, &matrix, start);
+        put(sheet, matrix_box(press->arena, &matrix, start, end), 14);
+    }
+}
+
+/* The lines of the session, as many side by side as leave room for an hour. */
+static void put_lines(struct room_sheet *sheet, const struct group *group)
+{
+    size_t count = 0;
+    const struct lane **lanes = arena_alloc(sheet->frame->press.arena, (group->lane_count + 1) * sizeof *lanes);
+    for (size_t l = 0; l < group->lane_count; l++)
+        if (is_line(&group->lanes[l]))
+            lanes[count++] = &group->lanes[l];
+    double names = 7.5 * sheet->frame->first, room = sheet->frame->inner - names;
+    size_t most = (size_t)(room / (4.2 * sheet->frame->first)), step = count < most ? count : most;
+    sheet->column = fmin(70, room / (double)(step ? step : 1));
+    for (size_t start = 0; start < count; start += step)
+        put_matrix(sheet, lanes + start, count - start < step ? count - start : step, names);
 }
 
 /* The first bell that rings at FROM or later, or NULL. */
@@ -408,7 +459,7 @@ void floor_room_pages(struct scene *scene, const struct frame *frame, const stru
     sheet.width = (frame->inner - GAP * (COLUMNS - 1)) / COLUMNS;
     new_page(&sheet);
     put_verdict(&sheet);
-    put_matrix(&sheet, group);
+    put_lines(&sheet, group);
     for (int from = 0; from <= room->table->finish;) {
         const struct room_row *bell = next_bell(&sheet, from);
         int to = bell ? bell->start : room->table->finish + 1;

@@ -48,11 +48,21 @@ static double wide(const struct season_sheet *sheet, const char *words, struct f
     return type_width(sheet->frame.press.type, words, face.size, face.weight);
 }
 
-static void put_lead(const struct season_sheet *sheet, struct box *box, const char *lead, double baseline)
+/* LEAD left of a row, on as many lines as it takes there; returns how far down it reaches. */
+static double put_lead(const struct season_sheet *sheet, struct box *box, const char *lead, double baseline)
 {
+    struct face face = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
+    double room = sheet->left - 6, end = baseline;
     box_open(box, ROLE_HEAD);
-    press_put(&sheet->frame.press, box, 0, baseline, lead, face_of(sheet, WEIGHT_BOLD, INK_BLACK));
+    if (wide(sheet, lead, face) <= room) {
+        press_put(&sheet->frame.press, box, 0, baseline, lead, face);
+    } else {
+        struct box *lines = press_paragraph(&sheet->frame.press, lead, face, room, 0, 1, false);
+        box_place(box, lines, 0, baseline - lines->baseline);
+        end += lines->height - lines->baseline;
+    }
     box_close(box, ROLE_HEAD);
+    return end;
 }
 
 /* --- the axis --- */
@@ -180,7 +190,7 @@ struct box *season_row(const struct season_sheet *sheet, const char *lead, struc
     qsort(marks->items, marks->count, sizeof *marks->items, by_day);
     box_open(box, ROLE_TABLE);
     box_open(box, ROLE_ROW);
-    put_lead(sheet, box, lead, 0.25 * line + capital);
+    double reach = put_lead(sheet, box, lead, 0.25 * line + capital);
     for (size_t i = 0; i < marks->count; i++) {
         const struct season_mark *mark = &marks->items[i];
         struct face face = face_of(sheet, mark->day ? WEIGHT_BOLD : WEIGHT_REGULAR, mark->day ? INK_SPOT : INK_BLACK);
@@ -198,7 +208,7 @@ struct box *season_row(const struct season_sheet *sheet, const char *lead, struc
     }
     box_close(box, ROLE_ROW);
     box_close(box, ROLE_TABLE);
-    box->height = (double)used * line;
+    box->height = fmax((double)used * line, reach);
     return box;
 }
 
@@ -334,7 +344,7 @@ struct box *season_camps(const struct season_sheet *sheet, const char *lead, con
     struct own_days *own = find_camps(sheet, athlete, &count);
     box_open(box, ROLE_TABLE);
     box_open(box, ROLE_ROW);
-    put_lead(sheet, box, lead, 0.3 * size + frame_capital(&sheet->frame, size));
+    double reach = put_lead(sheet, box, lead, 0.3 * size + frame_capital(&sheet->frame, size));
     for (size_t i = 0; i < count; i++) {
         double left = season_x(sheet, own[i].first), width = wide(sheet, own[i].camp->name.shown, bold);
         double right = fmax(season_x(sheet, own[i].last + 1), left + width + 4);
@@ -343,7 +353,7 @@ struct box *season_camps(const struct season_sheet *sheet, const char *lead, con
     }
     box_close(box, ROLE_ROW);
     box_close(box, ROLE_TABLE);
-    box->height = high * (double)used;
+    box->height = fmax(high * (double)used, reach);
     return used ? box : NULL;
 }
 

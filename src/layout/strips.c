@@ -136,7 +136,7 @@ void strips_draw(struct scene *scene, struct box *page, const struct strips *str
         bool top = i == start;
         const struct box *heading = heading_of(strip, top);
         bool heads = heading && strip->heads;
-        if (table && (!strip->row || heads)) {
+        if (table && (!strip->row || heading)) {
             box_close(page, ROLE_TABLE);
             table = false;
         }
