@@ -186,21 +186,29 @@ static int count_pages(const struct board *board)
     return pages;
 }
 
-/* The largest letters that need no more pages than are allowed. */
-static void fit(struct board *board)
+/* The largest letters that need no more than PAGES, as a share of what the distance asks for; 0 where there are none. */
+static double fit_on(struct board *board, int pages)
 {
-    double asked = board->frame.first;
     for (double share = LARGEST; share >= SMALLEST; share *= STEP) {
-        board->size = share * asked;
+        board->size = share * board->frame.first;
         board->small = fmax(fmin(board->frame.second, board->size), 0.5 * board->size);
         board->gap = 0.5 * board->small;
         for (size_t columns = board->lane_count; columns > 0; columns--) {
             board->columns = columns;
-            int pages = count_pages(board);
-            if (pages > 0 && pages <= board->frame.request->pages)
-                return;
+            int taken = count_pages(board);
+            if (taken > 0 && taken <= pages)
+                return share;
         }
     }
+    return 0;
+}
+
+/* A further page is taken only where fewer cannot be read from the distance asked for. */
+static void fit(struct board *board)
+{
+    int pages = 1;
+    while (fit_on(board, pages) < 1 && pages < board->frame.request->pages)
+        pages++;
 }
 
 /* --- pages --- */
