@@ -5,13 +5,24 @@
 #include "plan/plan_files.h"
 #include "rules/rules.h"
 
-/* Was FINDING there before? Lines move, so that only what it is and says counts. */
-static bool was_found(const struct diag *before, const struct finding *finding)
+/* Do both underline the same words? */
+static bool same_text(const struct diag *a, struct span x, const struct diag *b, struct span y)
+{
+    size_t length = x.end - x.start;
+    return length == y.end - y.start
+           && memcmp(a->sources->items[x.file].text + x.start, b->sources->items[y.file].text + y.start, length) == 0;
+}
+
+/* Was FINDING of NOW there before? Lines move, so that only what it is and says counts. What was found on several days is
+ * told of the first of them, and is the same when it is found on fewer, though it then names another day. */
+static bool was_found(const struct diag *before, const struct diag *now, const struct finding *finding)
 {
     for (size_t i = 0; i < before->count; i++) {
         const struct finding *old = before->items[i];
-        if (old->diagnostic == finding->diagnostic && old->severity >= finding->severity
-            && strcmp(old->words, finding->words) == 0)
+        if (old->diagnostic != finding->diagnostic || old->severity < finding->severity)
+            continue;
+        bool fewer = old->met > (finding->met ? finding->met : 1) && same_text(before, old->span, now, finding->span);
+        if (fewer || strcmp(old->words, finding->words) == 0)
             return true;
     }
     return false;
@@ -23,7 +34,7 @@ void attempt_check(struct attempt *attempt, const struct project *before)
     rules_run(attempt->project.programme, attempt->project.diag);
     for (size_t i = 0; i < diag->count; i++) {
         const struct finding *finding = diag->items[i];
-        if (finding->severity < SEVERITY_WARNING || was_found(before->diag, finding))
+        if (finding->severity < SEVERITY_WARNING || was_found(before->diag, diag, finding))
             continue;
         attempt->warnings += finding->severity == SEVERITY_WARNING;
         if (finding->severity != SEVERITY_ERROR)

@@ -163,7 +163,7 @@ static bool write_and_try(struct trimming *trimming)
         result->wrong = "a line for this day alone would change other days too, because the series or the turns of the "
                         "sessions go on from it";
     else if (attempt->errors)
-        result->wrong = arena_printf(trimming->arena, "`check` would say: %s", attempt->first->words);
+        result->wrong = arena_printf(trimming->arena, "`check` would then find: %s", attempt->first->words);
     result->attempt = attempt;
     return false;
 }

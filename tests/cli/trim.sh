@@ -135,6 +135,17 @@ has "no care" "  E superset" "$(echo "$told" | grep -v -e without -e goes)"
 has "and nothing without keep" "  F straight" "$(echo "$told" | grep -v -e without -e goes)"
 is "keep 2 goes before keep 3 is gone" "" "$(trim --on 2027-03-01 --to 50min | grep '^  B .*without')"
 
+# --- a line that ends too late on several days ---
+
+sed '/^camp Pair/,$s/^\( *\)tuesday   18:00  Strength$/&\n\1    out by 18:45/' whole.bell.old >camp.bell
+"$program" format camp.bell 2>/dev/null
+is "the room ends too late" yes "$("$program" check . --date 2027-02-20 2>&1 | grep -q room-overrun && echo yes)"
+is "a day of them is cut, though the others stay" 0 "$(status --on 2027-05-04 --to 44min)"
+trim --apply --on 2027-05-04 --to 44min >/dev/null
+is "it is found on the others alone" "" "$("$program" check . --date 2027-02-20 2>&1 | grep -F 'Strength on 2027-05-04')"
+has "which are told as before" "Strength on 2027-05-11" "$("$program" check . --date 2027-02-20 2>&1)"
+again
+
 # --- the plan that says so ---
 
 for on in 2027-03-01 2027-03-11 2027-05-04 2027-05-18 2027-05-19; do
