@@ -1,6 +1,5 @@
 #include "export/athlete_json.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "figures/dates.h"
@@ -8,20 +7,6 @@
 #include "model/programme.h"
 
 static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
-
-/* Kilograms to the gram, by a KEY that ends in "kg"; beside it pounds, by one that ends in "lb", where it is marked in
- * them. */
-void json_put_mass(json_t *json, const char *key, mass value)
-{
-    if (value <= 0)
-        return;
-    json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
-    if (mass_written_in(value) != MASS_IN_LB)
-        return;
-    char pounds[32];
-    snprintf(pounds, sizeof pounds, "%.*slb", (int)strlen(key) - 2, key);
-    json_put(json, pounds, json_decimal(mass_to(value, MASS_IN_LB)));
-}
 
 void json_put_day(const struct programme_view *view, json_t *json, const char *key, int day)
 {

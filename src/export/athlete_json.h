@@ -5,7 +5,6 @@
 
 #include "export/json_text.h"
 #include "export/show_programme.h"
-#include "figures/mass.h"
 
 struct athlete;
 struct best;
@@ -13,8 +12,7 @@ struct best;
 json_t *athlete_json(const struct programme_view *view, const struct athlete *athlete);
 json_t *best_json(const struct programme_view *view, const struct best *best);
 
-/* Sets KEY to a day, unless it is 0; to a mass, unless it is 0: see athlete_json.c. */
+/* Sets KEY to a day, unless it is 0. */
 void json_put_day(const struct programme_view *view, json_t *json, const char *key, int day);
-void json_put_mass(json_t *json, const char *key, mass value);
 
 #endif

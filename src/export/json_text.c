@@ -1,7 +1,11 @@
 #include "export/json_text.h"
 
 #include <glib.h>
+#include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
+
+#include "figures/mass.h"
 
 void json_put(json_t *object, const char *key, json_t *value)
 {
@@ -37,9 +41,21 @@ void json_put_number(json_t *object, const char *key, size_t number)
     json_put(object, key, json_integer((json_int_t)number));
 }
 
-json_t *json_decimal(int64_t milli)
+json_t *json_decimal(int64_t thousandths)
 {
-    return milli % 1000 == 0 ? json_integer(milli / 1000) : json_real((double)milli / 1000);
+    return thousandths % 1000 == 0 ? json_integer(thousandths / 1000) : json_real((double)thousandths / 1000);
+}
+
+void json_put_mass(json_t *json, const char *key, mass value)
+{
+    if (value <= 0)
+        return;
+    json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
+    if (mass_written_in(value) != MASS_IN_LB)
+        return;
+    char pounds[32];
+    snprintf(pounds, sizeof pounds, "%.*slb", (int)strlen(key) - 2, key);
+    json_put(json, pounds, json_decimal(mass_to(value, MASS_IN_LB)));
 }
 
 static int add_bytes(const char *bytes, size_t length, void *out)

@@ -8,6 +8,7 @@
 #include <stdint.h>
 
 #include "base/text.h"
+#include "model/quantity.h"
 
 /* jansson has its memory from the C library, as GLib has. Where that has no more, a report would lack what could not be
  * put into it, so the process ends with abort(), as GLib ends it. */
@@ -23,9 +24,13 @@ void json_put(json_t *object, const char *key, json_t *value);
 void json_put_words(json_t *object, const char *key, const char *words);
 void json_put_number(json_t *object, const char *key, size_t number);
 
-/* MILLI thousandths as a number with no more decimals than it has: 82500 is 82.5, 5000 is 5. Exact
+/* THOUSANDTHS as a number with no more decimals than it has: 82500 is 82.5, 5000 is 5. Exact
  * in what json_write makes of it below 10^12. */
-json_t *json_decimal(int64_t milli);
+json_t *json_decimal(int64_t thousandths);
+
+/* Sets KEY, which ends in "kg", to kilograms to the gram, and beside it pounds by one that ends in "lb" where VALUE is
+ * marked in them. Nothing is set for a VALUE of 0. */
+void json_put_mass(json_t *json, const char *key, mass value);
 
 /* Adds VALUE, which is then freed, and a newline to OUT; members keep the order in which they were set. */
 void json_write(json_t *value, struct text *out);

@@ -1,24 +1,9 @@
 /* set_json.c - see set_json.h. */
 #include "export/set_json.h"
 
-#include <stdio.h>
-#include <string.h>
-
 #include "export/json_text.h"
 #include "figures/mass.h"
 #include "model/exercise.h"
-
-void put_mass(json_t *json, const char *key, mass value)
-{
-    if (value <= 0)
-        return;
-    json_put(json, key, json_decimal(mass_to(value, MASS_IN_KG)));
-    if (mass_written_in(value) != MASS_IN_LB)
-        return;
-    char pounds[32];
-    snprintf(pounds, sizeof pounds, "%.*slb", (int)strlen(key) - 2, key);
-    json_put(json, pounds, json_decimal(mass_to(value, MASS_IN_LB)));
-}
 
 json_t *range_json(struct range range)
 {
@@ -65,7 +50,7 @@ static json_t *lifted_json(const struct logged_set *set)
 {
     json_t *json = json_object();
     json_put_words(json, "kind", load_kinds.names[set->kind]);
-    put_mass(json, set->kind == LOAD_BODY ? "added_kg" : "kg", set->load);
+    json_put_mass(json, set->kind == LOAD_BODY ? "added_kg" : "kg", set->load);
     if (set->pieces > 1)
         json_put_number(json, "pieces", (size_t)set->pieces);
     json_put_words(json, "thing", set->thing);

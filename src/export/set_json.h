@@ -9,10 +9,6 @@
 #include "model/log.h"
 #include "model/set.h"
 
-/* Kilograms to the gram, by a KEY that ends in "kg"; beside it pounds, by one that ends in "lb", where it is marked in
- * them. Nothing where there is none. */
-void put_mass(json_t *json, const char *key, mass value);
-
 /* Both ends; put_range leaves out one whose HIGH is 0. */
 json_t *range_json(struct range range);
 void put_range(json_t *json, const char *key, struct range range);

@@ -367,3 +367,14 @@ struct frame_title season_title(const struct season_sheet *sheet, const char *wh
                                 .then = arena_printf(sheet->frame.press.arena, "season %s", sheet->season->name.shown),
                                 .provisional = provisional};
 }
+
+void season_finish(const struct season_sheet *sheet, struct scene *scene, const struct box *foot, double bottom)
+{
+    const struct frame *frame = &sheet->frame;
+    scene_bookmark(scene, scene->title, 0, false);
+    for (size_t i = 0; i < scene->page_count; i++) {
+        box_place(scene->pages[i], foot, frame->margin, bottom);
+        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin,
+                  bottom + foot->height);
+    }
+}

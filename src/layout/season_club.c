@@ -97,11 +97,6 @@ struct scene *season_club_scene(const struct sheet_request *request)
     double bottom = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height - foot->height;
     scene->description = arena_printf(request->arena, "The season %s of the club, by weeks.", request->season->name.shown);
     add_rows(scene, &sheet, &title, bottom);
-    scene_bookmark(scene, scene->title, 0, false);
-    for (size_t i = 0; i < scene->page_count; i++) {
-        box_place(scene->pages[i], foot, frame->margin, bottom);
-        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin,
-                  bottom + foot->height);
-    }
+    season_finish(&sheet, scene, foot, bottom);
     return scene;
 }

@@ -60,4 +60,7 @@ void season_uprights(const struct season_sheet *sheet, struct box *page, double 
 /* The title of a season's page: WHOSE it is, in words below the season's name. */
 struct frame_title season_title(const struct season_sheet *sheet, const char *whose);
 
+/* Puts FOOT at BOTTOM of each page, and the last line below it. */
+void season_finish(const struct season_sheet *sheet, struct scene *scene, const struct box *foot, double bottom);
+
 #endif
