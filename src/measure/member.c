@@ -51,6 +51,11 @@ bool occasion_is_bout(const struct occasion *occasion)
     return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);
 }
 
+bool occasion_is_rest(const struct occasion *occasion)
+{
+    return occasion->activity && occasion->activity->rest;
+}
+
 bool season_has(const struct season *season, int day)
 {
     return season->first && season->first <= day && day <= season->last;

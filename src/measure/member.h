@@ -25,6 +25,9 @@ bool camp_bouts_on(const struct camp *camp, int day);
 /* Is it the bout of its own camp, and not a line that names one? */
 bool occasion_is_bout(const struct occasion *occasion);
 
+/* Is it no training: travel, an exam? It takes up its hour and counts for nothing. */
+bool occasion_is_rest(const struct occasion *occasion);
+
 /* Is DAY one of SEASON, and which of the plan's seasons has it? NULL: none. */
 bool season_has(const struct season *season, int day);
 const struct season *season_of(const struct programme *programme, int day);

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "measure/member.h"
 #include "measure/sums.h"
 #include "model/occasion.h"
 
@@ -47,6 +48,8 @@ static void add_share(struct shares *shares, const struct tally *tally,
 /* Time is the blocks' if one session is asked about, otherwise the occasions'. */
 static void share_time(struct shares *shares, const struct occasion *occasion, bool alone)
 {
+    if (occasion_is_rest(occasion))
+        return;
     if (!alone || !occasion->block_count) {
         struct tally tally = {0};
         add_same(&tally, COUNTED_TIME, (milli)occasion->seconds * 1000);

@@ -1,6 +1,7 @@
 #include "measure/tally.h"
 
 #include "figures/load.h"
+#include "measure/member.h"
 #include "measure/sums.h"
 #include "model/activity.h"
 #include "model/occasion.h"
@@ -30,6 +31,8 @@ static struct range load_of(struct range rpe, int seconds)
 
 void add_load(struct tally *tally, const struct occasion *occasion)
 {
+    if (occasion_is_rest(occasion))
+        return;
     const struct outcome *outcome = &occasion->outcome;
     struct range rpe = outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe;
     int seconds = outcome->timed ? outcome->seconds : occasion->seconds;
@@ -47,6 +50,8 @@ void add_load(struct tally *tally, const struct occasion *occasion)
 /* What belongs to an occasion as a whole. */
 void add_whole(struct tally *tally, const struct occasion *occasion, struct worked worked)
 {
+    if (occasion_is_rest(occasion))
+        return;
     const struct activity *activity = occasion->activity;
     milli rounds = (milli)occasion->rounds * 1000;
     milli seconds = (milli)occasion->seconds * 1000;

@@ -253,6 +253,18 @@ static bool read_names(struct resolver *r, const struct node *node, struct place
     return line->session_count > 0;
 }
 
+/* What is no training counts for nothing, so an effort would be lost. */
+static void report_effort_of_rest(struct resolver *r, const struct placed_line *line)
+{
+    const struct node *rpe = node_find(line->node, STATEMENT_WHOLE_RPE);
+    bool given = line->dose && line->dose->effort.given;
+    if (!line->activity || !line->activity->rest || (!given && !rpe))
+        return;
+    struct finding *finding = diag_error(r->diag, DIAG_WRONG_EFFORT, given ? line->dose->effort.span : rpe->span,
+                                         "%s is no training and has no effort", line->activity->name.shown);
+    diag_help(r->diag, finding, "leave the effort out: it takes up its time and counts for nothing");
+}
+
 static void read_line(struct resolver *r, const struct node *node, const struct camp *camp,
                       const struct days_covered *covered, struct placed_lines *lines)
 {
@@ -265,6 +277,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     line.attendance = attendance_read(r, node, camp, line.clock);
     if (!line.off && !read_names(r, node, &line))
         return;
+    report_effort_of_rest(r, &line);
     whereabouts_read(r, node, camp, &line.where);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;

@@ -55,6 +55,8 @@ static const struct expected expected[] = {
     {"swimming", false, false, false, false, false},
     {"weigh-in", false, false, false, false, false},
     {"travel", false, false, false, false, false},
+    {"exam", false, false, false, false, false},
+    {"work", false, false, false, false, false},
 };
 
 static void test_activities_count_as_they_should(void **state)
