@@ -63,6 +63,19 @@ static const char *made_words(struct resolver *r, enum load_made made, const str
     return arena_printf(r->arena, "cannot be made at %s", gym);
 }
 
+/* A plate listed once is no use on a bar of two sleeves, and `pairs 20, 10 kg` lists one of 10. */
+static const char *kit_words(struct resolver *r, const struct gym *gym, const struct plating *plating)
+{
+    struct text alone = { .arena = r->arena };
+    for (size_t i = 0; plating->bar && !plating->one_sleeve && i < gym->disc_count; i++)
+        if (gym->discs[i].count == 1)
+            text_addf(&alone, "%s%s", alone.length > 0 ? ", " : "", mass_words(r, gym->discs[i].mass, gym->unit));
+    if (alone.length == 0)
+        return arena_printf(r->arena, "the kit of %s", gym->name.shown);
+    return arena_printf(r->arena, "the kit of %s; a bar takes two plates alike, and this lists only one of %s",
+                        gym->name.shown, text_get(&alone));
+}
+
 /* Says what the gym's kit could not make. A written mass must be met; a share may be off by a little. */
 static void report_made(struct resolver *r, enum load_made made, const struct dose *dose,
                         const struct dose_setting *setting, const struct exercise *exercise, const struct load *load)
@@ -78,7 +91,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     struct finding *finding =
         diag_report(r->diag, severity, DIAG_LOAD_CANNOT_BE_MADE, dose->load.span, "%s for %s %s", asked_words(r, dose, load),
                     exercise->name.shown, made_words(r, made, load, gym));
-    diag_note(r->diag, finding, setting->gym->name.span, "the kit of %s", gym);
+    diag_note(r->diag, finding, setting->gym->name.span, "%s", kit_words(r, setting->gym, &load->plating));
     if (made == MADE_TOO_FEW)
         return;
     const char *which = load->rounded_down && made == MADE_NEAREST ? "the nearest below" : "the nearest";
