@@ -340,15 +340,17 @@ static json_t *ledger_json(const struct ledger *ledger)
 static json_t *ledgers_json(const struct programme_view *view)
 {
     json_t *ledgers = json_array();
-    const struct occasion **order = view_order(view, true);
+    const struct occasion **order = view_order(view, VIEW_BY_CAMP);
     for (size_t i = 0, end; i < view->count; i = end) {
         struct ledger ledger = {0};
-        for (end = i; end < view->count && view_same_week(order[i], order[end]); end++)
+        for (end = i; end < view->count && order[i]->camp == order[end]->camp && view_same_week(order[i], order[end]);
+             end++)
             ledger_occasion(&ledger, order[end]);
         json_t *json = json_object();
         json_put_words(json, "camp", order[i]->camp->name.shown);
         json_put_words(json, "athlete", order[i]->athlete->name.shown);
         json_put_number(json, "week", (size_t)order[i]->week);
+        json_put_words(json, "starts", view_date(view->arena, date_monday(order[i]->date)));
         json_put(json, "limbs", ledger_json(&ledger));
         put_flag(json, "open", ledger.open);
         json_add(ledgers, json);
@@ -378,7 +380,7 @@ void programme_json(const struct programme_view *view, struct text *out)
         if (shows_athlete(view, order[i]))
             json_add(athletes, athlete_json(view, order[i]));
     json_put(json, "athletes", athletes);
-    const struct occasion **dated = view_order(view, false);
+    const struct occasion **dated = view_order(view, VIEW_BY_DAY);
     for (size_t i = 0; i < view->count; i++)
         json_add(occasions, occasion_json(view, dated[i]));
     json_put(json, "occasions", occasions);

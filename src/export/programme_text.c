@@ -177,7 +177,8 @@ static const char *rpe_words(const struct programme_view *view, const char *befo
     return rpe.high ? arena_printf(view->arena, "%sRPE %s", before, wording_range(view->arena, rpe)) : "";
 }
 
-static void add_occasion(const struct programme_view *view, const struct occasion *occasion,
+/* NAMED: say of which camp it is. */
+static void add_occasion(const struct programme_view *view, const struct occasion *occasion, bool named,
                          struct text *out)
 {
     struct text head = {.arena = view->arena};
@@ -185,7 +186,8 @@ static void add_occasion(const struct programme_view *view, const struct occasio
               view_date(view->arena, occasion->date), occasion->clock >= 0 ? " " : "",
               occasion->clock >= 0 ? view_clock(view->arena, occasion->clock) : "",
               view_title(occasion));
-    join(&head, wording_clock(view->arena, occasion->seconds));
+    join(&head, named ? occasion->camp->name.shown : "");
+    join(&head, occasion->seconds ? wording_clock(view->arena, occasion->seconds) : "");
     join(&head, wording_before_bout(view->arena, occasion));
     join(&head, occasion->optional ? "optional" : "");
     if (occasion->attendance && occasion->attendance->run_by)
@@ -245,30 +247,52 @@ static void add_ledger(const struct programme_view *view, const struct ledger *l
 
 /* --- the whole --- */
 
-static void add_heading(const struct programme_view *view, const struct occasion *occasion,
-                        struct text *out)
+/* "Spring squad, week 3 of 12, 2 weeks out, taper", of the camp of OCCASION; weeks out only if the week does not say the
+ * same already. */
+static void add_camp(const struct programme_view *view, const struct occasion *occasion, const struct occasion *first,
+                     struct text *out)
 {
     struct text head = {.arena = view->arena};
     const struct camp *camp = occasion->camp;
-    text_addf(&head, "%s, %s", occasion->athlete->name.shown, camp->name.shown);
+    text_add(&head, camp->name.shown);
     join(&head, arena_printf(view->arena, "week %d of %d", occasion->week, camp->weeks));
-    join(&head, wording_weeks_out(view->arena, occasion->weeks_out));
+    if (occasion == first || occasion->weeks_out != first->weeks_out)
+        join(&head, wording_weeks_out(view->arena, occasion->weeks_out));
     join(&head, occasion->phase ? occasion->phase->name.shown : "");
-    text_add(out, out->length ? "\n" : "");
     columns_words(out, text_get(&head));
     text_add_char(out, '\n');
 }
 
+/* A line for each camp of the week, whose COUNT occasions begin at WEEK; true: there are several. */
+static bool add_heading(const struct programme_view *view, const struct occasion *const *week, size_t count,
+                        struct text *out)
+{
+    bool several = false;
+    text_addf(out, "%s%s, ", out->length ? "\n" : "", week[0]->athlete->name.shown);
+    add_camp(view, week[0], week[0], out);
+    for (size_t i = 1; i < count; i++) {
+        bool named = false;
+        for (size_t before = 0; before < i && !named; before++)
+            named = week[before]->camp == week[i]->camp;
+        if (named)
+            continue;
+        text_add(out, "  and ");
+        add_camp(view, week[i], week[0], out);
+        several = true;
+    }
+    return several;
+}
+
 void programme_text(const struct programme_view *view, struct text *out)
 {
-    const struct occasion **order = view_order(view, true);
-    for (size_t i = 0, end; i < view->count; i = end) {
+    const struct occasion **order = view_order(view, VIEW_BY_ATHLETE);
+    for (size_t i = 0, end = 0; i < view->count; i = end) {
         struct ledger ledger = {0};
-        add_heading(view, order[i], out);
-        for (end = i; end < view->count && view_same_week(order[i], order[end]); end++) {
-            add_occasion(view, order[end], out);
-            ledger_occasion(&ledger, order[end]);
-        }
+        while (end < view->count && view_same_week(order[i], order[end]))
+            ledger_occasion(&ledger, order[end++]);
+        bool several = add_heading(view, &order[i], end - i, out);
+        for (size_t o = i; o < end; o++)
+            add_occasion(view, order[o], several, out);
         if (view->ledgers)
             add_ledger(view, &ledger, out);
     }

@@ -41,10 +41,14 @@ static const char *folded_title(const struct occasion *occasion)
     return occasion->session ? occasion->session->name.folded : occasion->activity->name.folded;
 }
 
-static int compare_who(const struct occasion *a, const struct occasion *b)
+static int compare_camps(const struct occasion *a, const struct occasion *b)
 {
-    int camps = strcmp(a->camp->name.folded, b->camp->name.folded);
-    return camps ? camps : strcmp(a->athlete->name.folded, b->athlete->name.folded);
+    return strcmp(a->camp->name.folded, b->camp->name.folded);
+}
+
+static int compare_athletes(const struct occasion *a, const struct occasion *b)
+{
+    return strcmp(a->athlete->name.folded, b->athlete->name.folded);
 }
 
 static int compare_when(const struct occasion *a, const struct occasion *b)
@@ -60,29 +64,38 @@ static int by_date(const void *left, const void *right)
 {
     const struct occasion *a = *(const struct occasion *const *)left;
     const struct occasion *b = *(const struct occasion *const *)right;
-    int when = compare_when(a, b);
-    return when ? when : compare_who(a, b);
+    int when = compare_when(a, b), camps = compare_camps(a, b);
+    return when ? when : camps ? camps : compare_athletes(a, b);
 }
 
-static int by_who(const void *left, const void *right)
+static int by_athlete(const void *left, const void *right)
 {
     const struct occasion *a = *(const struct occasion *const *)left;
     const struct occasion *b = *(const struct occasion *const *)right;
-    int who = compare_who(a, b);
-    return who ? who : compare_when(a, b);
+    int athletes = compare_athletes(a, b), when = compare_when(a, b);
+    return athletes ? athletes : when ? when : compare_camps(a, b);
 }
 
-const struct occasion **view_order(const struct programme_view *view, bool by_athlete)
+static int by_camp(const void *left, const void *right)
 {
+    const struct occasion *a = *(const struct occasion *const *)left;
+    const struct occasion *b = *(const struct occasion *const *)right;
+    int camps = compare_camps(a, b);
+    return camps ? camps : by_athlete(left, right);
+}
+
+const struct occasion **view_order(const struct programme_view *view, enum view_by by)
+{
+    static int (*const orders[])(const void *, const void *) = {by_date, by_athlete, by_camp};
     const struct occasion **order = arena_alloc(view->arena, (view->count + 1) * sizeof *order);
     for (size_t i = 0; i < view->count; i++)
         order[i] = view->occasions[i];
     if (view->count > 1)
-        qsort(order, view->count, sizeof *order, by_athlete ? by_who : by_date);
+        qsort(order, view->count, sizeof *order, orders[by]);
     return order;
 }
 
 bool view_same_week(const struct occasion *a, const struct occasion *b)
 {
-    return a->camp == b->camp && a->athlete == b->athlete && a->week == b->week;
+    return a->athlete == b->athlete && date_monday(a->date) == date_monday(b->date);
 }

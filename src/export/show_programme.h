@@ -34,9 +34,12 @@ void programme_text(const struct programme_view *view, struct text *out);
 
 /* --- shared by the two --- */
 
-/* The occasions of VIEW in an order that does not depend on the order of declarations: by camp and
- * athlete where BY_ATHLETE, then by date, clock, and names. In the view's arena. */
-const struct occasion **view_order(const struct programme_view *view, bool by_athlete);
+/* What comes before the days. */
+enum view_by { VIEW_BY_DAY, VIEW_BY_ATHLETE, VIEW_BY_CAMP /* and then athlete */ };
+
+/* The occasions of VIEW in an order that does not depend on the order of declarations: by athlete or camp if asked for,
+ * then by date, clock, and names. In the view's arena. */
+const struct occasion **view_order(const struct programme_view *view, enum view_by by);
 
 /* "17:30"; "2027-03-01". */
 const char *view_clock(struct arena *arena, int seconds);
@@ -48,7 +51,7 @@ const char *view_title(const struct occasion *occasion);
 /* "sessions/first.bell:12", the line at which SPAN starts. */
 const char *view_line(const struct programme_view *view, struct span span);
 
-/* Are both of one camp, athlete and week? */
+/* Are both of one athlete and ISO week? */
 bool view_same_week(const struct occasion *a, const struct occasion *b);
 
 #endif

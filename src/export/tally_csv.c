@@ -37,37 +37,29 @@ static void add_record(struct text *out, const char *const *fields, size_t words
     text_add(out, "\r\n");
 }
 
-/* Has one of the COUNT tables before this one the same athlete and week? What is counted is counted over all camps. */
-static bool has_rows_before(const struct tally_table *before, size_t count, const struct tally_table *table, int week)
+/* The camp that a row of the week from MONDAY on stands under: its own, or else the first that has the week. */
+static const struct tally_camp *camp_of(const struct tally_table *table, const struct tally_row *row, int monday)
 {
-    int monday = tally_monday(table, week);
-    for (size_t i = 0; i < count; i++)
-        if (before[i].athlete == table->athlete && before[i].weeks > 0 && tally_monday(&before[i], 0) <= monday &&
-            tally_monday(&before[i], before[i].weeks - 1) >= monday)
-            return true;
-    return false;
+    for (size_t i = 0; i < table->camp_count; i++)
+        if ((!row->camp || row->camp == table->camps[i].camp) && tally_camp_week(&table->camps[i], monday))
+            return &table->camps[i];
+    return NULL;
 }
 
-/* What depends on the camp: a limit of its own, a share of its peak week. */
-static bool is_of_camp(const struct tally_row *row)
-{
-    return (row->bound && *row->bound) || strcmp(row->group, "share") == 0;
-}
-
-/* TABLES up to NUMBER, which has ROW. */
-static void add_row(const struct tally_view *view, const struct tally_table *tables, size_t number,
-                    const struct tally_row *row, struct text *out)
+static void add_row(const struct tally_view *view, const struct tally_table *table, const struct tally_row *row,
+                    struct text *out)
 {
     struct arena *arena = view->arena;
-    const struct tally_table *table = &tables[number];
     for (int week = 0; week < table->weeks; week++) {
-        if (!is_of_camp(row) && has_rows_before(tables, number, table, week))
+        int monday = tally_monday(table, week);
+        const struct tally_camp *camp = camp_of(table, row, monday);
+        if (!camp)
             continue;
-        const char *const fields[] = {table->camp->name.shown, table->athlete->name.shown,
+        const char *const fields[] = {camp->camp->name.shown, table->athlete->name.shown,
                                       row->group, row->name, row->side, row->unit, row->bound};
         bool known = row->known[week];
-        const char *const figures[] = {arena_printf(arena, "%d", table->first_week + week),
-                                       view_date(arena, tally_monday(table, week)),
+        const char *const figures[] = {arena_printf(arena, "%d", tally_camp_week(camp, monday)),
+                                       view_date(arena, monday),
                                        known ? wording_number(arena, row->cells[week].low) : "",
                                        known ? wording_number(arena, row->cells[week].high) : ""};
         add_record(out, fields, 7, figures, 4);
@@ -127,6 +119,6 @@ bool tally_csv(const struct tally_view *view, struct text *out)
     text_add(out, "camp,athlete,group,name,side,unit,limit,week,starts,low,high\r\n");
     for (size_t i = 0; i < count; i++)
         for (size_t r = 0; r < tables[i].count; r++)
-            add_row(view, tables, i, &tables[i].rows[r], out);
+            add_row(view, &tables[i], &tables[i].rows[r], out);
     return count > 0;
 }

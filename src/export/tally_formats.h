@@ -30,12 +30,12 @@ struct tally_view {
 };
 
 /* Each adds the view to OUT; false where the view is empty. CSV is RFC 4180 with one figure a row;
- * JSON is described by share/schema/tally-2.schema.json. */
+ * JSON is described by share/schema/tally-3.schema.json. */
 bool tally_text(const struct tally_view *view, struct text *out);
 bool tally_csv(const struct tally_view *view, struct text *out);
 bool tally_json(const struct tally_view *view, struct text *out);
 
-enum { TALLY_FORM = 2 };
+enum { TALLY_FORM = 3 };
 
 /* --- shared by the three --- */
 
@@ -46,15 +46,24 @@ struct tally_row {
     const char *side;  /* "left", "right"; of a limb its stance; else "" */
     const char *unit;  /* "min", "kg", "reps", "%"; "" for plain counts */
     const char *bound; /* of a margin, the limit: "at most 24 a week, must"; else "" */
+    const struct camp *camp; /* the one camp that it is about; NULL: all of the table's */
     struct range *cells;
     bool *known; /* false: the week has no such figure */
 };
 
-/* What one athlete does in the weeks of one camp, in whatever camp it is done. */
-struct tally_table {
+/* The weeks of a camp that a table shows. */
+struct tally_camp {
     const struct camp *camp;
+    int first_week, weeks; /* of the camp, from 1 */
+};
+
+/* What one athlete does week by week, in whatever camp it is done. Camps that have a week in common share a table, so that
+ * a week is told once. */
+struct tally_table {
     const struct athlete *athlete;
-    int first_week, weeks; /* of the camp, those shown */
+    struct tally_camp *camps; /* by their first week shown, then by name */
+    size_t camp_count, camp_capacity;
+    int monday, weeks;        /* MONDAY: the first day of the first week */
     struct tally_row *rows;
     size_t count, capacity;
 };
@@ -62,7 +71,7 @@ struct tally_table {
 /* Is OCCASION in one of the weeks that VIEW shows? */
 bool tally_wants(const struct tally_view *view, const struct occasion *occasion);
 
-/* By camp, then athlete, both by name; in the view's arena. */
+/* By athlete, then week; in the view's arena. */
 size_t tally_tables(const struct tally_view *view, struct tally_table **tables);
 
 /* Adds a row of WEEKS unknown cells to TABLE. */
@@ -70,12 +79,20 @@ struct tally_row *tally_row_add(const struct tally_view *view, struct tally_tabl
                                 const char *group, const char *name, const char *side,
                                 const char *unit);
 
-/* Adds the rows of the table's athlete and camp among MARGINS (tally_margin.c). */
+/* Adds the figures of each of TABLE's weeks; DIARY is its athlete's (tally_table.c). */
+struct diary;
+void tally_fill(const struct tally_view *view, struct tally_table *table, const struct diary *diary);
+
+/* Adds the rows of the table's athlete and camps among MARGINS (tally_margin.c). */
 void tally_add_margins(const struct tally_view *view, struct tally_table *table,
                        const struct margins *margins);
 
 /* The first day of a table's week INDEX, from 0. */
 int tally_monday(const struct tally_table *table, int index);
+/* The first day of CAMP's first week that is shown. */
+int tally_camp_monday(const struct tally_camp *camp);
+/* The week of CAMP, from 1, that the day MONDAY begins; 0: none that is shown. */
+int tally_camp_week(const struct tally_camp *camp, int monday);
 
 /* The unit of COUNTED, with mass in UNIT, and VALUE in thousandths of it; pounds are whole. */
 const char *tally_unit(enum counted counted, enum mass_unit unit);

@@ -1,12 +1,12 @@
 /* tally_json.c - weekly figures for other programs. The form is described by
- * share/schema/tally-2.schema.json. */
+ * share/schema/tally-3.schema.json. */
 #include "export/json_text.h"
 #include "export/show_programme.h"
 #include "export/tally_formats.h"
 #include "model/athlete.h"
 #include "model/season.h"
 
-static json_t *row_json(const struct tally_table *table, const struct tally_row *row)
+static json_t *row_json(const struct tally_view *view, const struct tally_table *table, const struct tally_row *row)
 {
     json_t *json = json_object(), *weeks = json_array();
     json_put_words(json, "group", row->group);
@@ -17,11 +17,13 @@ static json_t *row_json(const struct tally_table *table, const struct tally_row 
         json_put_words(json, "unit", row->unit);
     if (*row->bound)
         json_put_words(json, "limit", row->bound);
+    if (row->camp)
+        json_put_words(json, "camp", row->camp->name.shown);
     for (int week = 0; week < table->weeks; week++) {
         if (!row->known[week])
             continue;
         json_t *cell = json_object();
-        json_put_number(cell, "week", (size_t)table->first_week + (size_t)week);
+        json_put_words(cell, "starts", view_date(view->arena, tally_monday(table, week)));
         json_put(cell, "low", json_decimal(row->cells[week].low));
         json_put(cell, "high", json_decimal(row->cells[week].high));
         json_add(weeks, cell);
@@ -30,16 +32,30 @@ static json_t *row_json(const struct tally_table *table, const struct tally_row 
     return json;
 }
 
+static json_t *camps_json(const struct tally_view *view, const struct tally_table *table)
+{
+    json_t *camps = json_array();
+    for (size_t i = 0; i < table->camp_count; i++) {
+        const struct tally_camp *camp = &table->camps[i];
+        json_t *json = json_object();
+        json_put_words(json, "camp", camp->camp->name.shown);
+        json_put_number(json, "week", (size_t)camp->first_week);
+        json_put_words(json, "starts", view_date(view->arena, tally_camp_monday(camp)));
+        json_put_number(json, "weeks", (size_t)camp->weeks);
+        json_add(camps, json);
+    }
+    return camps;
+}
+
 static json_t *table_json(const struct tally_view *view, const struct tally_table *table)
 {
     json_t *json = json_object(), *rows = json_array();
-    json_put_words(json, "camp", table->camp->name.shown);
     json_put_words(json, "athlete", table->athlete->name.shown);
-    json_put_number(json, "week", (size_t)table->first_week);
     json_put_words(json, "starts", view_date(view->arena, tally_monday(table, 0)));
     json_put_number(json, "weeks", (size_t)table->weeks);
+    json_put(json, "camps", camps_json(view, table));
     for (size_t i = 0; i < table->count; i++)
-        json_add(rows, row_json(table, &table->rows[i]));
+        json_add(rows, row_json(view, table, &table->rows[i]));
     json_put(json, "rows", rows);
     return json;
 }

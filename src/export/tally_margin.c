@@ -54,7 +54,7 @@ static const char *bound_words(const struct tally_view *view, const struct margi
 
 /* The row of MARGIN, made where there is none yet. */
 static struct tally_row *row_of(const struct tally_view *view, struct tally_table *table,
-                                const struct margin *margin)
+                                const struct margin *margin, const struct camp *camp)
 {
     static const char *const sides[] = {"left", "right"};
     const char *bound = bound_words(view, margin);
@@ -63,7 +63,7 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
     for (size_t i = 0; i < table->count; i++) {
         struct tally_row *row = &table->rows[i];
         if (strcmp(row->name, name) == 0 && strcmp(row->bound, bound) == 0 &&
-            strcmp(row->side, side) == 0)
+            strcmp(row->side, side) == 0 && row->camp == camp)
             return row;
     }
     const char *unit = margin->limit->below_peak ? "%"
@@ -71,13 +71,14 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
                                                  : tally_unit(margin->counted, gym_unit(margin->athlete->gym));
     struct tally_row *row = tally_row_add(view, table, "margin", name, side, unit);
     row->bound = bound;
+    row->camp = camp;
     return row;
 }
 
 /* Puts MARGIN into the week in which it was counted, or all of a phase or camp; of several in one
  * week the least. */
 static void put_margin(const struct tally_view *view, struct tally_table *table,
-                       const struct margin *margin)
+                       const struct margin *margin, const struct camp *camp)
 {
     const struct limit *limit = margin->limit;
     bool plain = limit->against || limit->below_peak;
@@ -87,7 +88,7 @@ static void put_margin(const struct tally_view *view, struct tally_table *table,
         int monday = tally_monday(table, week);
         if (first > monday + 6 || margin->last < monday)
             continue;
-        struct tally_row *row = row_of(view, table, margin);
+        struct tally_row *row = row_of(view, table, margin, camp);
         if (row->known[week] && row->cells[week].low <= left)
             continue;
         row->cells[week] = (struct range){left, left};
@@ -103,17 +104,36 @@ static bool is_of(const struct limit_table *limits, const struct limit *limit)
     return false;
 }
 
+/* Whose limit is it? Is it one of TABLE's, of the camp *CAMP alone, or of all its camps, where that is NULL? TABLES: of
+ * the limits of each. */
+static bool is_of_table(const struct tally_table *table, const struct limit_table *tables, const struct margin *margin,
+                        const struct camp **camp)
+{
+    size_t found = 0;
+    *camp = NULL;
+    for (size_t i = 0; i < table->camp_count; i++) {
+        if ((margin->camp && margin->camp != table->camps[i].camp) || !is_of(&tables[i], margin->limit))
+            continue;
+        *camp = *camp ? *camp : table->camps[i].camp;
+        found++;
+    }
+    if (found == table->camp_count && !margin->camp)
+        *camp = NULL;
+    return found > 0;
+}
+
 void tally_add_margins(const struct tally_view *view, struct tally_table *table,
                        const struct margins *margins)
 {
-    struct limit_table limits;
-    limit_table_build(view->arena, view->programme, table->camp, &limits);
+    struct limit_table *tables = arena_alloc(view->arena, (table->camp_count + 1) * sizeof *tables);
+    for (size_t i = 0; i < table->camp_count; i++)
+        limit_table_build(view->arena, view->programme, table->camps[i].camp, &tables[i]);
     for (size_t i = 0; i < margins->count; i++) {
         const struct margin *margin = &margins->items[i];
+        const struct camp *camp;
         if (counted_tells_body(margin->counted) && !view->private)
             continue;
-        if (margin->athlete == table->athlete && (!margin->camp || margin->camp == table->camp) &&
-            is_of(&limits, margin->limit))
-            put_margin(view, table, margin);
+        if (margin->athlete == table->athlete && is_of_table(table, tables, margin, &camp))
+            put_margin(view, table, margin, camp);
     }
 }

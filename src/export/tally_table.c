@@ -1,4 +1,4 @@
-/* tally_table.c - the figures of every week of an athlete's camp. */
+/* tally_table.c - the figures of every week of an athlete's camps. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -6,21 +6,17 @@
 #include "figures/dates.h"
 #include "figures/load.h"
 #include "figures/mass.h"
+#include "limits/share.h"
 #include "measure/kit.h"
 #include "measure/limbs.h"
 #include "measure/tally.h"
 #include "model/programme.h"
 
-/* The sums of the weeks of a camp. */
+/* The sums of weeks on end. */
 struct weeks {
     struct tally *tallies;
     struct ledger *ledgers;
 };
-
-int tally_monday(const struct tally_table *table, int index)
-{
-    return date_monday(table->camp->first) + 7 * (table->first_week - 1 + index);
-}
 
 const char *tally_unit(enum counted counted, enum mass_unit unit)
 {
@@ -319,58 +315,65 @@ static milli peak_of(const struct camp *camp, const struct weeks *all, enum coun
     return peak;
 }
 
-static void add_shares(const struct tally_view *view, struct tally_table *table,
-                       const struct weeks *all)
+/* The shares of CAMP's weeks of the peak week of COUNTED; ALL: the sums of all weeks of the camp. */
+static void add_share(const struct tally_view *view, struct tally_table *table, const struct tally_camp *camp,
+                      const struct weeks *all, enum counted counted)
 {
-    static const enum counted counts[] = {COUNTED_SETS, COUNTED_TONNAGE, COUNTED_SESSION_LOAD};
-    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
-        enum counted counted = counts[i];
-        milli peak = peak_of(table->camp, all, counted);
-        if (peak <= 0)
+    milli peak = peak_of(camp->camp, all, counted);
+    if (peak <= 0)
+        return;
+    struct tally_row *row = tally_row_add(
+        view, table, "share", arena_printf(view->arena, "%s, of the peak week", counted_name(view->arena, counted)), "",
+        "%");
+    row->camp = camp->camp;
+    for (int w = 0; w < table->weeks; w++) {
+        int week = tally_camp_week(camp, tally_monday(table, w));
+        if (!week)
             continue;
-        struct tally_row *row =
-            tally_row_add(view, table, "share",
-                          arena_printf(view->arena, "%s, of the peak week",
-                                       counted_name(view->arena, counted)),
-                          "", "%");
-        for (int w = 0; w < table->weeks; w++) {
-            milli now = all->tallies[table->first_week - 1 + w].sum[counted].high;
-            milli share = to_milli((double)now * 100 / (double)peak);
-            set_cell(row, w, (struct range){share, share});
-        }
+        milli share = to_milli((double)all->tallies[week - 1].sum[counted].high * 100 / (double)peak);
+        set_cell(row, w, (struct range){share, share});
     }
 }
 
 /* --- one table --- */
 
-static struct weeks sum_weeks(const struct tally_view *view, const struct camp *camp,
-                              const struct diary *diary)
+static struct weeks sum_weeks(const struct tally_view *view, int monday, int count, const struct diary *diary)
 {
-    size_t count = (size_t)(camp->weeks > 0 ? camp->weeks : 1);
-    struct weeks weeks = {.tallies = arena_alloc(view->arena, count * sizeof(struct tally)),
-                          .ledgers = arena_alloc(view->arena, count * sizeof(struct ledger))};
+    size_t size = (size_t)(count > 0 ? count : 1);
+    struct weeks weeks = {.tallies = arena_alloc(view->arena, size * sizeof(struct tally)),
+                          .ledgers = arena_alloc(view->arena, size * sizeof(struct ledger))};
     for (size_t i = 0; i < diary->count; i++) {
-        int week = (diary->occasions[i]->date - date_monday(camp->first)) / 7;
-        if (diary->occasions[i]->date < date_monday(camp->first) || week >= camp->weeks)
+        int days = diary->occasions[i]->date - monday;
+        if (days < 0 || days / DAYS_OF_WEEK >= count)
             continue;
-        tally_occasion(&weeks.tallies[week], diary->occasions[i]);
-        ledger_occasion(&weeks.ledgers[week], diary->occasions[i]);
+        tally_occasion(&weeks.tallies[days / DAYS_OF_WEEK], diary->occasions[i]);
+        ledger_occasion(&weeks.ledgers[days / DAYS_OF_WEEK], diary->occasions[i]);
     }
     return weeks;
 }
 
-static void fill_table(const struct tally_view *view, struct tally_table *table,
+static void add_shares(const struct tally_view *view, struct tally_table *table, const struct diary *diary)
+{
+    static const enum counted counts[] = {COUNTED_SETS, COUNTED_TONNAGE, COUNTED_SESSION_LOAD};
+    for (size_t c = 0; c < table->camp_count; c++) {
+        const struct camp *camp = table->camps[c].camp;
+        struct weeks all = sum_weeks(view, date_monday(camp->first), camp->weeks, diary);
+        for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
+            add_share(view, table, &table->camps[c], &all, counts[i]);
+    }
+}
+
+void tally_fill(const struct tally_view *view, struct tally_table *table,
                        const struct diary *diary)
 {
-    struct weeks all = sum_weeks(view, table->camp, diary);
-    struct weeks shown = {all.tallies + table->first_week - 1, all.ledgers + table->first_week - 1};
+    struct weeks shown = sum_weeks(view, table->monday, table->weeks, diary);
     add_accounts(view, table, &shown);
     add_intensity(view, table, &shown);
     add_uncounted(view, table, &shown);
     add_limbs(view, table, &shown);
     add_done(view, table, &shown);
     add_load(view, table, diary);
-    add_shares(view, table, &all);
+    add_shares(view, table, diary);
 }
 
 struct diary tally_diary(const struct tally_view *view, const struct athlete *athlete)
@@ -383,67 +386,4 @@ struct diary tally_diary(const struct tally_view *view, const struct athlete *at
         if (programme->occasions[i].athlete == athlete)
             diary.occasions[diary.count++] = &programme->occasions[i];
     return diary;
-}
-
-static int by_name(const void *left, const void *right)
-{
-    const struct tally_table *a = left, *b = right;
-    int camps = strcmp(a->camp->name.folded, b->camp->name.folded);
-    return camps ? camps : strcmp(a->athlete->name.folded, b->athlete->name.folded);
-}
-
-/* Which weeks of CAMP are asked for; false: none. */
-static bool weeks_asked(const struct tally_view *view, const struct camp *camp, int *first, int *count)
-{
-    int last = view->week ? view->week : camp->weeks, monday = date_monday(camp->first);
-    *first = view->week ? view->week : 1;
-    if (view->first && (date_monday(view->first) - monday) / 7 + 1 > *first)
-        *first = (date_monday(view->first) - monday) / 7 + 1;
-    if (view->last && view->last < monday)
-        return false;
-    if (view->last && (view->last - monday) / 7 + 1 < last)
-        last = (view->last - monday) / 7 + 1;
-    *count = last - *first + 1;
-    return *count > 0 && last <= camp->weeks;
-}
-
-bool tally_wants(const struct tally_view *view, const struct occasion *occasion)
-{
-    int monday = date_monday(occasion->date);
-    return (!view->week || occasion->week == view->week) && (!view->first || monday + 7 - 1 >= view->first) &&
-           (!view->last || monday <= view->last);
-}
-
-size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
-{
-    const struct programme *programme = view->programme;
-    size_t count = 0, capacity = 0;
-    struct tally_table *items = NULL;
-    for (size_t c = 0; c < programme->camp_count; c++)
-        for (size_t a = 0; a < programme->camps[c]->athlete_count; a++) {
-            const struct camp *camp = programme->camps[c];
-            int first_week, weeks;
-            if ((view->athlete && camp->athletes[a] != view->athlete) || !weeks_asked(view, camp, &first_week, &weeks))
-                continue;
-            items = arena_grow(view->arena, items, count, &capacity, sizeof *items);
-            items[count++] = (struct tally_table){.camp = camp,
-                                                  .athlete = camp->athletes[a],
-                                                  .first_week = first_week,
-                                                  .weeks = weeks};
-        }
-    if (count > 1)
-        qsort(items, count, sizeof *items, by_name);
-    struct margins margins = {0};
-    if (view->margin)
-        rules_measure(programme, &margins);
-    for (size_t i = 0; i < count; i++) {
-        if (view->margin) {
-            tally_add_margins(view, &items[i], &margins);
-            continue;
-        }
-        struct diary diary = tally_diary(view, items[i].athlete);
-        fill_table(view, &items[i], &diary);
-    }
-    *tables = items;
-    return count;
 }

@@ -34,10 +34,17 @@ static const char *cell_words(const struct tally_view *view, const struct tally_
     return surplus ? arena_printf(view->arena, "+%s", words) : words;
 }
 
-static void add_row(const struct tally_view *view, struct columns *columns,
+/* Its name; where several camps share the table and it is about one, with that camp's. */
+static const char *row_words(const struct tally_view *view, const struct tally_table *table, const struct tally_row *row)
+{
+    return row->camp && table->camp_count > 1 ? arena_printf(view->arena, "%s (%s)", row->name, row->camp->name.shown)
+                                              : row->name;
+}
+
+static void add_row(const struct tally_view *view, const struct tally_table *table, struct columns *columns,
                     const struct tally_row *row, int from, int to)
 {
-    const char *cells[MOST_COLUMNS] = {row->name, row->side, row->unit, row->bound};
+    const char *cells[MOST_COLUMNS] = {row_words(view, table, row), row->side, row->unit, row->bound};
     for (int week = from; week < to; week++)
         cells[NAMES + week - from] = cell_words(view, row, week);
     columns_add(columns, cells, (size_t)(NAMES + to - from));
@@ -55,19 +62,49 @@ static void add_group(struct columns *columns, const char *group)
             columns_add(columns, &words[i][1], 1);
 }
 
+/* The heads of a table's weeks: those of its camp; or, where several share it, the Mondays, and below them the weeks of
+ * each camp. */
+static void add_heads(const struct tally_view *view, const struct tally_table *table, struct columns *columns, int from,
+                      int to)
+{
+    const char *cells[MOST_COLUMNS] = {"", "", "", ""};
+    for (int week = from; table->camp_count > 1 && week < to; week++)
+        cells[NAMES + week - from] = view_date(view->arena, tally_monday(table, week));
+    if (table->camp_count > 1)
+        columns_add(columns, cells, (size_t)(NAMES + to - from));
+    for (size_t i = 0; i < table->camp_count; i++) {
+        bool any = false;
+        cells[0] = table->camp_count > 1 ? table->camps[i].camp->name.shown : "";
+        for (int w = from; w < to; w++) {
+            int week = tally_camp_week(&table->camps[i], tally_monday(table, w));
+            any = any || week;
+            cells[NAMES + w - from] = week ? arena_printf(view->arena, "week %d", week) : "";
+        }
+        if (any)
+            columns_add(columns, cells, (size_t)(NAMES + to - from));
+    }
+}
+
+/* "Oriel Tamsin, Cup and Derby" */
+static const char *heading_words(const struct tally_view *view, const struct tally_table *table)
+{
+    struct text words = {.arena = view->arena};
+    text_addf(&words, "%s, ", table->athlete->name.shown);
+    for (size_t i = 0; i < table->camp_count; i++)
+        text_addf(&words, "%s%s", i == 0 ? "" : i + 1 < table->camp_count ? ", " : " and ",
+                  table->camps[i].camp->name.shown);
+    return text_keep(view->arena, &words);
+}
+
 static void add_weeks(const struct tally_view *view, const struct tally_table *table, int from,
                       int to, struct text *out)
 {
     struct columns columns = {.arena = view->arena};
-    const char *heads[MOST_COLUMNS] = {"", "", "", ""};
-    for (int week = from; week < to; week++)
-        heads[NAMES + week - from] =
-            arena_printf(view->arena, "week %d", table->first_week + week);
-    columns_add(&columns, heads, (size_t)(NAMES + to - from));
+    add_heads(view, table, &columns, from, to);
     for (size_t i = 0; i < table->count; i++) {
         if (i == 0 || strcmp(table->rows[i].group, table->rows[i - 1].group) != 0)
             add_group(&columns, table->rows[i].group);
-        add_row(view, &columns, &table->rows[i], from, to);
+        add_row(view, table, &columns, &table->rows[i], from, to);
     }
     columns_write(&columns, 2, NAMES, out);
 }
@@ -172,8 +209,7 @@ bool tally_text(const struct tally_view *view, struct text *out)
     size_t count = tally_tables(view, &tables);
     for (size_t i = 0; i < count; i++) {
         const struct tally_table *table = &tables[i];
-        text_addf(out, "%s%s, %s%s\n", i ? "\n" : "", table->athlete->name.shown,
-                  table->camp->name.shown,
+        text_addf(out, "%s%s%s\n", i ? "\n" : "", heading_words(view, table),
                   view->margin ? ": what is left up to each limit, below 0 past it" : "");
         for (int from = 0; from < table->weeks; from += WEEKS_ABREAST) {
             int to = from + WEEKS_ABREAST < table->weeks ? from + WEEKS_ABREAST : table->weeks;

@@ -58,4 +58,45 @@ is "month 13" 2 "$("$program" show plan.bell --month 2027-13 >out 2>&1; echo $?)
 is "a time is not a day" 2 "$("$program" show plan.bell --to 40min >out 2>&1; echo $?)"
 is "minutes of the CSV's weeks" "30 34.75 50.5 34.75" "$("$program" tally plan.bell --format csv 2>/dev/null | tr -d '\r' |
     awk -F, '$3 == "count" && $4 == "time" { sum[$9] += $10 } END { print sum["2027-01-25"], sum["2027-02-01"], sum["2027-02-08"], sum["2027-02-15"] }')"
+
+# Who has several camps has one week of them: in the order of days, with one ledger and one column.
+text=$("$program" show plan.bell --week 2027-W06 2>/dev/null)
+is "show tells the camps above the week" "Ana Maro, Cup · week 2 of 2 · bout week
+  and Derby · week 1 of 2
+  and Squad · week 3 of 4" "$(printf '%s\n' "$text" | head -n 3)"
+is "show goes by days, each with its camp" "monday Cup, tuesday Derby, wednesday Squad, saturday Cup, sunday Cup, " \
+    "$(printf '%s\n' "$text" | sed -n 's/^  \([a-z]*day\) .* · \(Cup\|Derby\|Squad\).*/\1 \2/p' | tr '\n' ',' | sed 's/,/, /g')"
+sed 's/push-up : 5/rear hand ball throw : 4 orthodox @ 3 kg/; s/barbells .*/balls 3 kg/' plan.bell >throws.bell
+is "and adds the week up once" "24 in 1" "$("$program" show throws.bell --week 2027-W06 2>/dev/null |
+    awk '/stance ledger/ { n++ } /right hand/ { sum += $NF } END { print sum " in " n }')"
+is "JSON goes by days" "Squad Cup Squad Cup Derby Squad Cup Cup Derby Squad " \
+    "$("$program" show plan.bell --format json 2>/dev/null | sed -n '/"occasions"/,/"ledgers"/s/^      "camp": "\(.*\)",/\1/p' | tr '\n' ' ')"
+is "one athlete, one table" "Ana Maro, Squad, Cup and Derby" "$("$program" tally plan.bell 2>/dev/null | grep Ana)"
+is "tally says whose week each is" "2027-01-25 2027-02-01 2027-02-08 2027-02-15 Squad week 1 week 2 week 3 week 4 Cup week 1 week 2 Derby week 1 week 2 " \
+    "$("$program" tally plan.bell 2>/dev/null | sed -n '2,5p' | tr -s ' \n' ' ' | sed 's/^ //')"
+is "camps that share no week have a table each" 3 "$("$program" tally plan.bell --week 2 2>/dev/null | grep -c '^Ana')"
+
+# column FROM: the times of the weeks, as text gives them.
+is "the CSV's weeks are the tally's" "30 34.75 50.5 34.75 " \
+    "$("$program" tally plan.bell 2>/dev/null | sed -n 's/^  time  *min *//p' | tr -s ' ' | sed 's/$/ /')"
+# Every sum of every week, in CSV, text and JSON.
+"$program" tally plan.bell --format csv 2>/dev/null | tr -d '\r' |
+    awk -F, '$3 == "count" { low[$4 $5] += $10; high[$4 $5] += $11; seen[$4 $5 $9]++ }
+             END { for (k in low) print k, low[k], high[k]; for (k in seen) if (seen[k] > 1) print "twice:", k }' | sort >csv
+"$program" tally plan.bell 2>/dev/null | sed -n '6,$p' | awk '
+    /:$/ { exit }
+    { name = ""; low = high = 0
+      for (i = 1; i <= NF && $i !~ /^[0-9]/; i++) name = name (name == "" ? "" : " ") $i
+      sub(/ (min|kg)$/, "", name)
+      for (; i <= NF; i++) { n = split($i, ends, "–"); low += ends[1]; high += ends[n] }
+      print name, low, high }' | sort >text
+is "every sum of the CSV is the text's" "" "$(diff csv text)"
+"$program" tally plan.bell --format json 2>/dev/null | awk '
+    /"group":/ { counts = /"count"/ }
+    counts && /"name":/ { name = $0; sub(/.*: "/, "", name); sub(/",.*/, "", name) }
+    counts && /"low":/ { sub(/,/, ""); low[name] += $2 }
+    counts && /"high":/ { high[name] += $2 }
+    END { for (k in low) print k, low[k], high[k] }' | sort >json
+is "and the JSON's" "" "$(diff csv json)"
+is "there are sums" yes "$([ "$(wc -l <csv)" -gt 10 ] && echo yes)"
 finish

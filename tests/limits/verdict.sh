@@ -86,7 +86,7 @@ margins()
 
 text_says()
 {
-    margins "$1" text | sed -n "s/^  $2  .*[a-z] \\{2,\\}\\([-+0-9.]*\\)\$/\\1/p" | sign
+    margins "$1" text | sed -n "s/^  $2\\( (Spring)\\)*  .*[a-z] \\{2,\\}\\([-+0-9.]*\\)\$/\\2/p" | sign
 }
 
 csv_says()
