@@ -10,6 +10,11 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
 /* Has a plan as much as it may have? Reports once the LINE that adds one more. */
 bool placed_is_full(struct resolver *r, struct span line);
 
+/* What is placed of SESSION, in any version, for ATHLETE on DAY: at CLOCK, if it is there then, or else the first; where
+ * there is none that day, the nearest of its week. NULL: none. For after all camps are read. */
+const struct placed *placed_near(struct resolver *r, const struct athlete *athlete, const struct session *session, int day,
+                                 int clock);
+
 /* What stands below the line at NODE, which places something of CAMP at CLOCK, of who comes when and how the room is run;
  * NULL: nothing (resolve_attendance.c). */
 const struct attendance *attendance_read(struct resolver *r, const struct node *node, const struct camp *camp, int clock);

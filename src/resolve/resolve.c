@@ -485,9 +485,6 @@ static void resolve_things(struct pass *pass)
     resolve_sessions(pass);
     track_declared(pass);
     resolve_record(pass);
-    for (size_t i = 0; i < pass->logs.count; i++)
-        resolve_log(r, pass->logs.items[i].node);
-    order_logs(r);
     for (size_t i = 0; i < pass->camps.count; i++) {
         struct camp *camp = pass->camps.items[i].thing;
         arena_poll(r->arena);
@@ -495,6 +492,9 @@ static void resolve_things(struct pass *pass)
         if (pass->camps.items[i].node)
             resolve_camp(r, pass->camps.items[i].node, camp);
     }
+    for (size_t i = 0; i < pass->logs.count; i++) /* their lines are those of what is placed */
+        resolve_log(r, pass->logs.items[i].node);
+    order_logs(r);
     for (size_t i = 0; i < pass->seasons.count; i++)
         resolve_season(r, pass->seasons.items[i].node, pass->seasons.items[i].thing);
     report_seasons_overlap(r);

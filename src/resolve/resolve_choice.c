@@ -44,25 +44,35 @@ static void report_tie(struct resolver *r, const struct variant *a, const struct
 }
 
 /* The variant of the line that applies: among its weeks, or among the others. */
-static struct variant *choose(struct resolver *r, const struct template_item *item,
-                              const struct occasion *occasion, bool weeks)
+static struct variant *most_specific(const struct template_item *item, const struct occasion *occasion, bool weeks)
 {
     struct variant *best = NULL;
     for (size_t i = 0; i < item->variant_count; i++) {
         struct variant *variant = &item->variants[i];
-        if ((variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion))
-            continue;
-        if (!best || more_specific(variant, best)) {
+        if ((variant->kind == VARIANT_WEEKS) == weeks && variant_holds(variant, occasion) &&
+            (!best || more_specific(variant, best)))
             best = variant;
-        } else if (!more_specific(best, variant)) {
-            variant->met = true;
-            track_met(r, variant);
-            report_tie(r, best, variant, occasion);
-        }
     }
-    if (best) {
-        best->met = true;
-        track_met(r, best);
+    return best;
+}
+
+/* The same for the athlete whose sessions are worked out: notes that it was met, and reports what else applies as well. */
+static struct variant *choose(struct resolver *r, const struct template_item *item,
+                              const struct occasion *occasion, bool weeks)
+{
+    struct variant *best = most_specific(item, occasion, weeks);
+    if (!best)
+        return NULL;
+    best->met = true;
+    track_met(r, best);
+    for (size_t i = 0; i < item->variant_count; i++) {
+        struct variant *variant = &item->variants[i];
+        if (variant == best || (variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion) ||
+            more_specific(best, variant))
+            continue;
+        variant->met = true;
+        track_met(r, variant);
+        report_tie(r, best, variant, occasion);
     }
     return best;
 }
@@ -255,4 +265,14 @@ struct choice choose_work(struct resolver *r, const struct template_item *item, 
     if (choice.left && !choice.dose->effort.given)
         report_load_gone(r, item, occasion, &choice);
     return choice;
+}
+
+const struct exercise *exercise_done(struct resolver *r, const struct template_item *item, const struct occasion *occasion)
+{
+    const char *why;
+    const struct variant *variant = most_specific(item, occasion, false);
+    const struct exercise *exercise = variant && variant->exercise ? variant->exercise : item->exercise;
+    exercise = instead_of_avoided(r, exercise, occasion, &why);
+    const struct exercise *there = without_kit(r, exercise, occasion_gym(occasion), &why);
+    return there == exercise ? there : instead_of_avoided(r, there, occasion, &why);
 }

@@ -86,7 +86,7 @@ static void report_empty(struct resolver *r, const struct node *node)
         if (node_is_statement(child) || child->kind == NODE_BROKEN)
             return;
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_LOG_EMPTY, node->span, "this log says nothing");
-    diag_help(r->diag, finding, "add a line `took 64 min RPE 7` below it, or the sets, or leave it out");
+    diag_help(r->diag, finding, "write `as planned`, `took 64 min RPE 7` or the sets below it, or leave it out");
 }
 
 /* Whose log it is, and of what; false where that is not known. */

@@ -7,6 +7,7 @@
 #include "measure/logged_lifts.h"
 #include "model/programme.h"
 #include "resolve/dose.h"
+#include "resolve/place.h"
 #include "resolve/template.h"
 #include "resolve/whereabouts.h"
 #include "wording/wording.h"
@@ -274,11 +275,44 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
         read_sets(r, node, done, line);
 }
 
+/* What a log's lines are of: what is placed then, with the changes made there, or else the session as it is declared. */
+struct logged_of {
+    const struct template *placed, *declared; /* NULL: there is none */
+    struct occasion occasion;
+};
+
+static struct logged_of find_lines(struct resolver *r, const struct done *done)
+{
+    struct session *session = (struct session *)done->session;
+    const struct placed *placed = placed_near(r, done->athlete, session, done->date, done->clock);
+    struct logged_of of = {.placed = placed ? placed->template : NULL,
+                           .declared = session->node ? template_of(r, session) : NULL};
+    of.occasion = placed ? placed->occasion
+                         : (struct occasion){.athlete = done->athlete, .session = session, .date = done->date, .clock = -1};
+    return of;
+}
+
+/* Has the session the line or block that PIECE names? What was left out in one place may have been done all the same.
+ * Reports it where not. */
+static bool lines_have(struct resolver *r, const struct logged_of *of, const struct node *piece)
+{
+    return (of->placed && template_names(of->placed, piece)) || (of->declared && template_has(r, of->declared, piece));
+}
+
+/* What the athlete does of the line REF. */
+static const struct exercise *lines_exercise(struct resolver *r, const struct logged_of *of, const char *ref)
+{
+    const struct template_item *item = of->placed ? template_item_at(of->placed, ref) : NULL;
+    if (!item && of->declared)
+        item = template_item_at(of->declared, ref);
+    return item ? exercise_done(r, item, &of->occasion) : NULL;
+}
+
 /* The lines of a closed day are those of the record. */
 void resolve_logged(struct resolver *r, const struct node *node, struct done *done)
 {
     const struct occasion *held = held_session(r, done->athlete, done->session, done->date, done->clock);
-    const struct template *template = !held && done->session->node ? template_of(r, (struct session *)done->session) : NULL;
+    const struct logged_of of = held ? (struct logged_of){0} : find_lines(r, done);
     size_t count = 0;
     for (const struct node *line = node->first; line; line = line->next)
         count += is_line(line);
@@ -288,11 +322,11 @@ void resolve_logged(struct resolver *r, const struct node *node, struct done *do
         if (!is_line(line))
             continue;
         const struct node *piece = line->first;
-        if (held ? !held_has(r, held, piece) : !template || !template_has(r, template, piece))
+        if (held ? !held_has(r, held, piece) : !lines_have(r, &of, piece))
             continue;
         struct logged_line *read = &lines[done->line_count++];
         if (piece->kind == NODE_REF)
-            read->exercise = held ? held_exercise_at(held, piece->text) : template_exercise(template, piece->text);
+            read->exercise = held ? held_exercise_at(held, piece->text) : lines_exercise(r, &of, piece->text);
         read_line(r, line, done, read);
     }
 }

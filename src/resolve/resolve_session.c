@@ -319,13 +319,9 @@ static struct template_item *find_item(struct template *template, const char *re
     return NULL;
 }
 
-const struct exercise *template_exercise(const struct template *template, const char *ref)
+const struct template_item *template_item_at(const struct template *template, const char *ref)
 {
-    for (size_t b = 0; b < template->block_count; b++)
-        for (size_t i = 0; i < template->blocks[b].item_count; i++)
-            if (strcmp(template->blocks[b].items[i].ref, ref) == 0)
-                return template->blocks[b].items[i].exercise;
-    return NULL;
+    return find_item((struct template *)template, ref);
 }
 
 static void no_such_piece(struct resolver *r, const struct node *piece, const struct template *template,
@@ -343,12 +339,19 @@ static const char *piece_words(struct resolver *r, const struct node *piece)
     return piece->kind == NODE_REF ? piece->text : arena_printf(r->arena, "block %c", (char)piece->number);
 }
 
-bool template_has(struct resolver *r, const struct template *template, const struct node *piece)
+bool template_names(const struct template *template, const struct node *piece)
 {
-    for (size_t b = 0; b < template->block_count && piece->kind == NODE_LETTER; b++)
+    if (piece->kind == NODE_REF)
+        return template_item_at(template, piece->text) != NULL;
+    for (size_t b = 0; b < template->block_count; b++)
         if (template->blocks[b].letter == (char)piece->number)
             return true;
-    if (piece->kind == NODE_REF && template_exercise(template, piece->text))
+    return false;
+}
+
+bool template_has(struct resolver *r, const struct template *template, const struct node *piece)
+{
+    if (template_names(template, piece))
         return true;
     no_such_piece(r, piece, template, piece_words(r, piece));
     return false;

@@ -31,6 +31,8 @@ struct resolver {
     size_t look_count;
     struct placed *placed; /* one for each occasion to be */
     size_t placed_count, placed_capacity;
+    const struct placed **placed_order; /* those of sessions, see placed_near; NULL until it is asked for */
+    size_t placed_ordered;
     struct placed *held;   /* the occasions of the record, without blocks as yet where they are of no session */
     size_t held_count, held_capacity;
     struct placed *overtaken; /* what the plan places on closed days */

@@ -74,8 +74,9 @@ struct template *template_changed(struct resolver *r, struct template *template,
 /* Does the session have the item (`A.1`) or the block (`A`) that PIECE names? Reports it where not. */
 bool template_has(struct resolver *r, const struct template *template, const struct node *piece);
 
-/* The exercise of the item called REF, or NULL. */
-const struct exercise *template_exercise(const struct template *template, const char *ref);
+/* The item called REF, or NULL; and whether there is one, or a block, that PIECE names. */
+const struct template_item *template_item_at(const struct template *template, const char *ref);
+bool template_names(const struct template *template, const struct node *piece);
 
 /* What an athlete does of a line on a day (resolve_choice.c). */
 struct choice {
@@ -89,6 +90,9 @@ struct choice {
 };
 
 struct choice choose_work(struct resolver *r, const struct template_item *item, const struct occasion *occasion);
+
+/* Which exercise that comes to, for a log: nothing is reported, and no variant counts as met by it. */
+const struct exercise *exercise_done(struct resolver *r, const struct template_item *item, const struct occasion *occasion);
 
 /* Fills BLOCK from the line that heads it, for COLUMN of series. */
 void block_settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block);
