@@ -42,6 +42,14 @@ const struct command commands[] = {
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",
      "athlete max-errors infos strict", command_limits},
+    {"log", "print logs ready to fill, for what was planned and is not logged yet",
+     "bellsheet log gym/                                  today's\n"
+     "bellsheet log gym/ --on 2027-03-08 --append gym/logs.bell   at the end of a file, to be filled in there",
+     "on week from to month athlete session append max-errors infos strict", command_log},
+    {"join", "join two versions of a file of logs, so that none is lost",
+     "bellsheet join BASE OURS THEIRS    OURS becomes what both have; exit 1 where they contradict each other\n"
+     "git config merge.bell.driver 'bellsheet join %O %A %B'   lets git do so whenever it merges",
+     "", command_join},
     {"close", "keep what was planned on days gone by, so that no edit changes it",
      "bellsheet close gym/ --until 2027-01-31    writes gym/record/2027-01.bell, and earlier months that are open",
      "until max-errors infos strict", command_close},

@@ -19,7 +19,8 @@ enum option_code {
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
-    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY
+    OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
+    OPTION_APPEND
 };
 
 struct option_help {
@@ -45,6 +46,7 @@ static const struct option long_options[] = {
     {"to", required_argument, NULL, OPTION_TO},
     {"patch", no_argument, NULL, OPTION_PATCH},
     {"apply", no_argument, NULL, OPTION_APPLY},
+    {"append", required_argument, NULL, OPTION_APPEND},
     {"all", no_argument, NULL, OPTION_ALL},
     {"out", required_argument, NULL, 'o'},
     {"athlete", required_argument, NULL, OPTION_ATHLETE},
@@ -89,6 +91,7 @@ static const struct option_help helps[] = {
     {"to", "--to DAY, --to TIME  the last of these days; for `trim` the time there is, such as 40min or 1h10min"},
     {"patch", "--patch              print the change of the plan, as git apply reads it"},
     {"apply", "--apply              change the plan"},
+    {"append", "--append FILE        add the logs to the end of FILE"},
     {"all", "--all                every week"},
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
@@ -339,6 +342,7 @@ static int take_option(int option, const char *value, struct options *options)
         return read_month(value, &options->from, &options->last) ? -1 : complain("`%s` is not a month such as 2027-03", value);
     case OPTION_LINES_OF: options->counted = value; break;
     case OPTION_BY: options->by = value; break;
+    case OPTION_APPEND: options->append = value; break;
     case OPTION_TILE: options->tile = value; break;
     case OPTION_DEPENDS: options->depends = value; break;
     case OPTION_KIT: options->kit = value; break;

@@ -1,9 +1,7 @@
 #include "export/record.h"
 
-#include <string.h>
-
+#include "export/notation.h"
 #include "figures/dates.h"
-#include "figures/mass.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -11,132 +9,19 @@
 #include "model/season.h"
 #include "wording/wording.h"
 
-/* --- figures --- */
-
-/* Thousandths without trailing zeros. */
-static const char *plain(struct arena *arena, milli value)
-{
-    char *text = (char *)arena_printf(arena, "%lld.%03lld", (long long)(value / 1000), (long long)(value % 1000));
-    size_t end = strlen(text);
-    while (text[end - 1] == '0')
-        end--;
-    text[text[end - 1] == '.' ? end - 1 : end] = '\0';
-    return text;
-}
-
-static const char *range_text(struct arena *arena, struct range range)
-{
-    const char *low = plain(arena, range.low);
-    return range.high > range.low ? arena_printf(arena, "%s-%s", low, plain(arena, range.high)) : low;
-}
-
-static const char *time_text(struct arena *arena, int seconds)
-{
-    return arena_printf(arena, "%d:%02d", seconds / 60, seconds % 60);
-}
+/* --- sets --- */
 
 static void add_rest(struct arena *arena, const char *word, int low, int high, struct text *out)
 {
     if (high > low)
-        text_addf(out, " %s %s-%s", word, time_text(arena, low), time_text(arena, high));
+        text_addf(out, " %s %s-%s", word, notation_time(arena, low), notation_time(arena, high));
     else if (high > 0)
-        text_addf(out, " %s %s", word, time_text(arena, high));
-}
-
-/* --- sets --- */
-
-static const char *unit_text(const struct item *item, const struct part *part)
-{
-    switch (part->unit) {
-    case UNIT_SECONDS: return part->max ? "" : " s";
-    case UNIT_METRES: return " m";
-    case UNIT_CONTACTS: return part->max ? "" : " contacts";
-    case UNIT_STRIKES: return part->max || part->several || item->exercise->counts != UNIT_STRIKES ? "" : " strikes";
-    default: return "";
-    }
-}
-
-static const char *side_text(const struct part *part)
-{
-    static const char *const sides[] = {
-        [DOSE_WHOLE] = "",           [DOSE_EACH_SIDE] = " each side", [DOSE_EACH_WAY] = " each way",
-        [DOSE_ORTHODOX] = " orthodox", [DOSE_SOUTHPAW] = " southpaw",   [DOSE_LEFT] = " left",
-        [DOSE_RIGHT] = " right"};
-    switch (part->workers) {
-    case WORKER_LEAD_HAND: return " lead hand";
-    case WORKER_REAR_HAND: return " rear hand";
-    case WORKER_LEAD_LEG: return " lead leg";
-    case WORKER_REAR_LEG: return " rear leg";
-    default: return sides[part->side];
-    }
-}
-
-static void add_part(struct arena *arena, const struct item *item, const struct part *part, struct text *out)
-{
-    text_addf(out, "%s%s", part->max ? "max" : range_text(arena, part->amount), unit_text(item, part));
-}
-
-static void add_amounts(struct arena *arena, const struct item *item, const struct set_run *run, struct text *out)
-{
-    if (run->hold)
-        text_add(out, "hold ");
-    if (run->alternating) {
-        const struct part whole = wording_whole(run);
-        add_part(arena, item, &whole, out);
-        text_add(out, " alternating stances");
-        return;
-    }
-    for (size_t i = 0; i < run->part_count; i++) {
-        text_add(out, i ? " + " : "");
-        add_part(arena, item, &run->parts[i], out);
-        text_add(out, side_text(&run->parts[i]));
-    }
-}
-
-static const char *mass_text(struct arena *arena, mass value, enum mass_unit unit)
-{
-    char text[MASS_TEXT_SIZE];
-    return arena_printf(arena, "%s", mass_format(value, unit, text));
-}
-
-static void add_kilograms(struct arena *arena, const struct load *load, struct text *out)
-{
-    const char *made = mass_text(arena, load->made, load->unit);
-    text_add(out, " @ ");
-    if (load->pieces > 1)
-        text_addf(out, "%d x ", load->pieces);
-    text_add(out, made);
-    if (load->asked_high > load->made)
-        text_addf(out, "-%s", mass_text(arena, load->asked_high, load->unit));
-    text_addf(out, " %s", mass_unit_name(load->unit));
-}
-
-static void add_body(struct arena *arena, const struct load *load, struct text *out)
-{
-    text_add(out, " @ ");
-    if (load->percent.low != 100000 || load->percent.high != 100000)
-        text_addf(out, "%s%% of ", range_text(arena, load->percent));
-    text_add(out, "body mass");
-    if (load->added > 0)
-        text_addf(out, " + %s %s", mass_text(arena, load->added, load->unit), mass_unit_name(load->unit));
-}
-
-static void add_load(struct arena *arena, const struct load *load, struct text *out)
-{
-    switch (load->kind) {
-    case LOAD_NONE: break;
-    case LOAD_BAND: text_addf(out, " @ %s", load->thing); break;
-    case LOAD_BODY: add_body(arena, load, out); break;
-    case LOAD_MASS:
-    case LOAD_PERCENT:
-        if (load->made > 0)
-            add_kilograms(arena, load, out);
-    }
+        text_addf(out, " %s %s", word, notation_time(arena, high));
 }
 
 static void add_effort(struct arena *arena, const struct set_run *run, struct text *out)
 {
-    const char *band = range_text(arena, run->load.effort_band);
+    const char *band = notation_range(arena, run->load.effort_band);
     switch (run->load.effort) {
     case EFFORT_NONE: break;
     case EFFORT_RPE: text_addf(out, " RPE %s", band); break;
@@ -155,17 +40,17 @@ static void add_run(struct arena *arena, const struct item *item, const struct s
 {
     text_add(out, " : ");
     if (run->work_up) {
-        text_addf(out, "%d sets work up to a %sRM", run->count, range_text(arena, run->parts[0].amount));
+        text_addf(out, "%d sets work up to a %sRM", run->count, notation_range(arena, run->parts[0].amount));
     } else {
         if (run->count > 1 || run->repeats > 1)
             text_addf(out, "%d x ", run->count);
         if (run->repeats > 1)
             text_addf(out, "%d x ", run->repeats);
-        add_amounts(arena, item, run, out);
+        notation_amounts(arena, item, run, out);
     }
     if (run->within > 0)
-        text_addf(out, " in %s", time_text(arena, run->within));
-    add_load(arena, &run->load, out);
+        text_addf(out, " in %s", notation_time(arena, run->within));
+    notation_load(arena, &run->load, LOAD_PLANNED, out);
     add_effort(arena, run, out);
     if (run->tempo.given)
         text_addf(out, " tempo %s", wording_tempo(arena, &run->tempo));
@@ -184,7 +69,7 @@ static const char *ref_text(struct arena *arena, const char *ref)
 static void add_item(struct arena *arena, const struct item *item, struct text *out)
 {
     if (item->after >= 0)
-        text_addf(out, "        after %s\n", time_text(arena, item->after));
+        text_addf(out, "        after %s\n", notation_time(arena, item->after));
     for (size_t i = 0; i < item->run_count; i++) {
         text_add(out, "        ");
         if (item->filler)
@@ -195,7 +80,7 @@ static void add_item(struct arena *arena, const struct item *item, struct text *
         add_run(arena, item, &item->runs[i], out);
         const struct load *load = &item->runs[i].load;
         if (load->kind == LOAD_PERCENT && load->made > 0)
-            text_addf(out, "            was %s%%\n", range_text(arena, load->percent));
+            text_addf(out, "            was %s%%\n", notation_range(arena, load->percent));
         if (item->cue && !i)
             text_addf(out, "            cue %s\n", item->cue);
         if (item->stop && !i && item->stop != item->exercise->stop)
@@ -209,19 +94,19 @@ static void add_header(struct arena *arena, const struct block *block, struct te
     case BLOCK_ROUNDS:
         if (block->times > 1)
             text_addf(out, " %d x", block->times);
-        text_addf(out, " %d x %s", block->sets, time_text(arena, block->work));
+        text_addf(out, " %d x %s", block->sets, notation_time(arena, block->work));
         break;
     case BLOCK_EVERY:
-        text_addf(out, " %s for %s", time_text(arena, block->interval), time_text(arena, block->work));
+        text_addf(out, " %s for %s", notation_time(arena, block->interval), notation_time(arena, block->work));
         break;
     case BLOCK_AS_MANY:
-        text_addf(out, " in %s", time_text(arena, block->work));
+        text_addf(out, " in %s", notation_time(arena, block->work));
         break;
     case BLOCK_FOR_TIME:
     case BLOCK_CIRCUIT:
         text_addf(out, " %d rounds", block->sets);
         if (block->work > 0)
-            text_addf(out, " in %s", time_text(arena, block->work));
+            text_addf(out, " in %s", notation_time(arena, block->work));
         break;
     default:
         text_addf(out, " %d sets", block->sets);
@@ -247,26 +132,20 @@ static void add_block(struct arena *arena, const struct block *block, struct tex
 
 /* --- the whole --- */
 
-/* `53 min`, or minutes and seconds where it does not come out even. */
-static const char *length_text(struct arena *arena, int seconds)
-{
-    return seconds % 60 ? time_text(arena, seconds) : arena_printf(arena, "%d min", seconds / 60);
-}
-
 static void add_planned(struct arena *arena, const struct occasion *occasion, struct text *out)
 {
-    text_addf(out, "    planned %s", length_text(arena, occasion->seconds));
+    text_addf(out, "    planned %s", notation_length(arena, occasion->seconds));
     if (occasion->rpe.high > 0)
-        text_addf(out, " RPE %s", range_text(arena, occasion->rpe));
+        text_addf(out, " RPE %s", notation_range(arena, occasion->rpe));
     text_add_char(out, '\n');
     if (occasion->rounds > 0 && occasion->round_seconds > 0)
-        text_addf(out, "    planned %d x %s\n", occasion->rounds, time_text(arena, occasion->round_seconds));
+        text_addf(out, "    planned %d x %s\n", occasion->rounds, notation_time(arena, occasion->round_seconds));
     else if (occasion->rounds > 0)
         text_addf(out, "    planned %d rounds\n", occasion->rounds);
     if (occasion->metres.high > 0)
-        text_addf(out, "    planned %s m\n", range_text(arena, occasion->metres));
+        text_addf(out, "    planned %s m\n", notation_range(arena, occasion->metres));
     if (occasion->pulse.high > 0)
-        text_addf(out, "    planned pulse %s\n", range_text(arena, occasion->pulse));
+        text_addf(out, "    planned pulse %s\n", notation_range(arena, occasion->pulse));
 }
 
 void record_occasion(struct arena *arena, const struct occasion *occasion, struct text *out)

@@ -313,6 +313,9 @@ static int comment_depth(const struct layout *layout, const struct comment *comm
     const struct node *node = above->node;
     uint32_t indent = indent_of(layout->source, comment->span.start);
     int depth = above->depth;
+    if (depth == 0 && indent > indent_of(layout->source, node->span.start) &&
+        phrasebook_statement(layout->phrases, node->kind)->opens != NOTHING)
+        return 1; /* of a declaration that has no other lines yet */
     while (depth > least && indent < indent_of(layout->source, node->span.start)) {
         node = node->parent;
         depth--;

@@ -27,7 +27,7 @@ stops()
 }
 
 is "nothing stops where no kind is added" "" "$(stops model/kinds.h '1s/kinds.h/no kind/')"
-is "a new kind of load" "src/export/record.c
+is "a new kind of load" "src/export/notation.c
 src/measure/demand.c
 src/measure/tonnage.c
 src/model/kinds.c

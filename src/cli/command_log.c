@@ -1,0 +1,77 @@
+/* `bellsheet log`: logs ready to fill, for what was planned and is not logged yet. */
+#include <stdio.h>
+#include <string.h>
+
+#include "cli/append.h"
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "cli/selection.h"
+#include "cli/tell.h"
+#include "logs/skeleton.h"
+#include "logs/stanzas.h"
+#include "model/programme.h"
+
+/* The stanzas of the file that is added to: it need not be part of the plan. None where it cannot be read: that is told
+ * when it is written. */
+static struct stanzas read_appended(struct arena *arena, const char *path)
+{
+    struct sources *sources = arena_alloc(arena, sizeof *sources);
+    const char *wrong = NULL;
+    sources->arena = arena;
+    int file = path ? source_read(sources, path, path, &wrong) : -1;
+    return file < 0 ? (struct stanzas){NULL, 0, 0}
+                    : stanzas_of(arena, sources->items[file].text, sources->items[file].length);
+}
+
+/* Adds a stanza for OCCASION to OUT unless THERE has one. */
+static void add_stanza(struct project *project, const struct stanzas *there, const struct occasion *occasion,
+                       struct text *out)
+{
+    struct text one = {.arena = project->arena};
+    skeleton_add(project->arena, project->programme, occasion, &one);
+    const struct stanzas made = stanzas_of(project->arena, text_get(&one), one.length);
+    if (stanzas_find(there, made.items[0].key))
+        return;
+    text_add(out, out->length ? "\n" : "");
+    text_add_bytes(out, text_get(&one), one.length);
+}
+
+static int log_project(struct project *project, const struct options *options)
+{
+    const struct occasion *const *occasions;
+    if (project->programme->incomplete)
+        return project_verdict(project, options);
+    size_t count = selection_find(project, options, &occasions);
+    if (!count)
+        return EXIT_COULD_NOT;
+    const struct stanzas there = read_appended(project->arena, options->append);
+    struct text out = {.arena = project->arena};
+    for (size_t i = 0; i < count; i++)
+        if (!occasions[i]->log)
+            add_stanza(project, &there, occasions[i], &out);
+    if (!out.length) {
+        tell_error("all of it is logged already");
+        return EXIT_CLEAN;
+    }
+    if (options->append)
+        return append_stanzas(options->append, &out, false);
+    fwrite(text_get(&out), 1, out.length, stdout);
+    return EXIT_CLEAN;
+}
+
+int command_log(const struct options *options)
+{
+    struct options asked = *options;
+    if (options->append && strcmp(options->append, "-") == 0) {
+        tell_error("--append takes the name of a file; without it the logs go to standard output");
+        return EXIT_COULD_NOT;
+    }
+    if (!asked.day && !asked.from && !asked.last && !asked.week)
+        asked.day = asked.today;
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    if (project_open(&project, options, PLAN_NEEDED))
+        status = log_project(&project, &asked);
+    project_close(&project);
+    return status;
+}

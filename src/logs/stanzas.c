@@ -1,0 +1,188 @@
+#include "logs/stanzas.h"
+
+#include <glib.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+
+/* --- lines --- */
+
+struct file_line {
+    const char *text;
+    size_t length; /* without spaces and line end behind it */
+    bool blank, comment, indented;
+};
+
+static bool is_space(char c)
+{
+    return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
+
+static bool starts_comment(const char *text, size_t length)
+{
+    return length && *text == '#' && (length == 1 || is_space(text[1]));
+}
+
+static struct file_line line_at(const char *text, const char *end)
+{
+    const char *stop = memchr(text, '\n', (size_t)(end - text));
+    size_t length = (size_t)((stop ? stop : end) - text);
+    while (length && is_space(text[length - 1]))
+        length--;
+    return (struct file_line){.text = text, .length = length, .blank = length == 0,
+                         .comment = starts_comment(text, length), .indented = length && is_space(*text)};
+}
+
+static const char *next_line(const char *text, const char *end)
+{
+    const char *stop = memchr(text, '\n', (size_t)(end - text));
+    return stop ? stop + 1 : end;
+}
+
+/* --- keys --- */
+
+/* How much of LINE stands before a comment. */
+static size_t before_comment(const struct file_line *line)
+{
+    for (size_t i = 0; i < line->length; i++)
+        if (starts_comment(line->text + i, line->length - i) && (!i || is_space(line->text[i - 1]))) {
+            while (i && is_space(line->text[i - 1]))
+                i--;
+            return i;
+        }
+    return line->length;
+}
+
+/* The key of the log whose folded line REST goes on with, from its date on, into STANZA; false if it is none. */
+static bool take_log_key(struct arena *arena, const char *rest, struct stanza *stanza)
+{
+    unsigned year, month, of_month, hour, minute;
+    int length = 0, more = 0;
+    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3 || !length)
+        return false;
+    if (sscanf(rest + length, "%2u:%2u %n", &hour, &minute, &more) == 2 && more)
+        stanza->day = arena_printf(arena, "%04u-%02u-%02u %02u:%02u", year, month, of_month, hour, minute);
+    else
+        stanza->day = arena_printf(arena, "%04u-%02u-%02u", year, month, of_month);
+    const char *who = rest + length + more, *comma = strchr(who, ',');
+    size_t named = comma ? (size_t)(comma - who) : strlen(who);
+    while (named && who[named - 1] == ' ')
+        named--;
+    const char *what = comma ? comma + 1 + strspn(comma + 1, " ") : "";
+    stanza->key = arena_printf(arena, "log %s %.*s, %s", stanza->day, (int)named, who, what);
+    return true;
+}
+
+/* Works out what STANZA is, whose declaration is LINE. */
+static void take_title(struct arena *arena, const struct file_line *line, struct stanza *stanza)
+{
+    size_t length = before_comment(line);
+    const char *folded = text_fold(arena, line->text, length);
+    stanza->title = arena_copy(arena, line->text, length);
+    stanza->key = folded;
+    stanza->day = "";
+    stanza->log = strncmp(folded, "log ", 4) == 0 && take_log_key(arena, folded + 4, stanza);
+}
+
+/* Tells stanzas with one key apart by which they are. */
+static void number_keys(struct arena *arena, struct stanzas *stanzas)
+{
+    GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < stanzas->count; i++) {
+        struct stanza *stanza = &stanzas->items[i];
+        int before = GPOINTER_TO_INT(g_hash_table_lookup(seen, stanza->key));
+        g_hash_table_insert(seen, (void *)stanza->key, GINT_TO_POINTER(before + 1));
+        if (before)
+            stanza->key = arena_printf(arena, "%s\n%d", stanza->key, before + 1);
+    }
+    g_hash_table_destroy(seen);
+}
+
+/* --- the whole --- */
+
+struct splitting {
+    struct arena *arena;
+    struct stanzas *stanzas;
+    struct stanza *open; /* that the next line may go on with */
+    bool only_comments;  /* it has no declaration yet */
+    int blank;           /* lines since the last that is not */
+};
+
+static struct stanza *begin(struct splitting *splitting, const struct file_line *line, unsigned number)
+{
+    struct stanzas *all = splitting->stanzas;
+    all->items = arena_grow(splitting->arena, all->items, all->count, &all->capacity, sizeof *all->items);
+    struct stanza *stanza = &all->items[all->count++];
+    *stanza = (struct stanza){.text = line->text, .line = number, .key = "", .title = "", .day = "",
+                              .gap = splitting->blank};
+    splitting->open = stanza;
+    splitting->only_comments = line->comment;
+    return stanza;
+}
+
+/* A comment at the start of a line ends no block: what is indented below it goes on with the declaration above, and so the
+ * comment did too. */
+static void reopen_declaration(struct splitting *splitting)
+{
+    size_t count = splitting->stanzas->count;
+    while (count && !*splitting->stanzas->items[count - 1].key)
+        count--;
+    if (!count)
+        return;
+    splitting->stanzas->count = count;
+    splitting->open = &splitting->stanzas->items[count - 1];
+    splitting->only_comments = false;
+}
+
+/* Does LINE belong to the stanza that is open? */
+static bool goes_on(const struct splitting *splitting, const struct file_line *line)
+{
+    if (!splitting->open)
+        return false;
+    if (line->indented)
+        return !splitting->only_comments;
+    return splitting->only_comments && !splitting->blank;
+}
+
+static void take_line(struct splitting *splitting, const struct file_line *line, unsigned number)
+{
+    if (line->blank) {
+        splitting->blank++;
+        return;
+    }
+    if (line->indented && splitting->open && splitting->only_comments)
+        reopen_declaration(splitting);
+    bool more = goes_on(splitting, line);
+    struct stanza *stanza = more ? splitting->open : begin(splitting, line, number);
+    stanza->length = (size_t)(line->text + line->length - stanza->text);
+    if (!line->comment && (!more || splitting->only_comments)) {
+        take_title(splitting->arena, line, stanza);
+        splitting->only_comments = false;
+    }
+    splitting->blank = 0;
+}
+
+struct stanzas stanzas_of(struct arena *arena, const char *text, size_t length)
+{
+    struct stanzas stanzas = {NULL, 0, 0};
+    struct splitting splitting = {.arena = arena, .stanzas = &stanzas};
+    unsigned number = 1;
+    for (const char *at = text, *end = text + length; at < end; at = next_line(at, end), number++) {
+        struct file_line line = line_at(at, end);
+        take_line(&splitting, &line, number);
+    }
+    for (size_t i = 0; i < stanzas.count; i++)
+        if (!*stanzas.items[i].key)
+            stanzas.items[i].key = text_fold(arena, stanzas.items[i].text, stanzas.items[i].length);
+    number_keys(arena, &stanzas);
+    return stanzas;
+}
+
+const struct stanza *stanzas_find(const struct stanzas *stanzas, const char *key)
+{
+    for (size_t i = 0; i < stanzas->count; i++)
+        if (text_same(stanzas->items[i].key, key))
+            return &stanzas->items[i];
+    return NULL;
+}

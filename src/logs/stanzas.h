@@ -1,0 +1,35 @@
+/* stanzas.h - a file of logs taken apart by its lines alone: a declaration with what is indented below it and the
+ * comments right above it is one stanza, and so is a comment that stands alone. Nothing is read as a plan, so a file with
+ * errors comes apart too, and every line that is not blank is in a stanza. */
+#ifndef BELL_LOGS_STANZAS_H
+#define BELL_LOGS_STANZAS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+
+struct stanza {
+    const char *text;  /* LENGTH bytes in the file's own, without the last line end */
+    size_t length;
+    unsigned line;     /* its first, from 1 */
+    const char *key;   /* what two versions of it have in common: of a log its day, hour, athlete and name, of others their
+                        * first line, of a comment all of it; a number behind it where one file has the key again */
+    const char *title; /* its first line that is no comment, without comment and spaces at its end */
+    bool log;
+    const char *day;   /* of a log: "2027-03-01 18:00", "2027-03-01"; else "" */
+    int gap;           /* blank lines above it */
+};
+
+struct stanzas {
+    struct stanza *items;
+    size_t count, capacity;
+};
+
+/* Those of TEXT, LENGTH bytes of UTF-8 and a NUL, without a byte order mark; it must outlive them. */
+struct stanzas stanzas_of(struct arena *arena, const char *text, size_t length);
+
+/* The one with KEY, or NULL; looked for through all of them. */
+const struct stanza *stanzas_find(const struct stanzas *stanzas, const char *key);
+
+#endif
