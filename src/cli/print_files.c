@@ -53,12 +53,18 @@ const char *print_name(struct arena *arena, const struct sheet *sheet, const str
     const struct occasion *occasion = group->occasions[0];
     const char *athlete = print_slug(arena, occasion->athlete->name.shown);
     const char *camp = print_slug(arena, occasion->camp->name.shown);
+    int year, week;
     switch (sheet->scope) {
     case SCOPE_SESSION:
+        if (group->of_athlete && date_iso_week(occasion->date, &year, &week))
+            return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
         return arena_printf(arena, "%s-%s", session_name(arena, occasion), sheet->name);
     case SCOPE_SESSION_EACH:
         return arena_printf(arena, "%s-%s-%s", session_name(arena, occasion), athlete, sheet->name);
     case SCOPE_WEEK_EACH:
+        for (size_t i = 1; i < group->count; i++)
+            if (sheet_begins_camp(group, i) && date_iso_week(occasion->date, &year, &week))
+                return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
         return arena_printf(arena, "%s-week-%02d-%s-%s", camp, occasion->week, athlete, sheet->name);
     case SCOPE_SEASON_EACH:
         return arena_printf(arena, "%s-%s-%s", print_slug(arena, group->season->name.shown), athlete, sheet->name);

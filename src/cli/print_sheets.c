@@ -8,6 +8,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/workers.h"
+#include "figures/dates.h"
 #include "model/programme.h"
 #include "squad/squad.h"
 
@@ -173,13 +174,41 @@ static void add_group(struct jobs *jobs, const struct sheet *sheet, const struct
         add_job(jobs, sheet, shown);
 }
 
+/* Do the sessions of a week share SHEET, because one athlete is asked for? */
+static bool gathers(const struct jobs *jobs, const struct sheet *sheet)
+{
+    return sheet->gathers && jobs->printing->options->athlete;
+}
+
+/* One SHEET for the sessions of each week in GROUPS, which are one athlete's; a session alone has its own. */
+static void add_gathered(struct jobs *jobs, const struct sheet *sheet, const struct occasion_groups *groups)
+{
+    struct arena *arena = jobs->printing->project->arena;
+    for (size_t i = 0, end; i < groups->count; i = end) {
+        struct occasion_group week = {0};
+        size_t sessions = 0;
+        int monday = date_monday(groups->items[i].occasions[0]->date);
+        for (end = i; end < groups->count && date_monday(groups->items[end].occasions[0]->date) == monday; end++) {
+            const struct occasion_group *group = &groups->items[end];
+            sessions += group->count > 0;
+            for (size_t k = 0; k < group->count; k++) {
+                week.occasions = arena_grow(arena, week.occasions, week.count, &week.capacity, sizeof *week.occasions);
+                week.occasions[week.count++] = group->occasions[k];
+            }
+        }
+        week.of_athlete = sessions > 1;
+        if (week.count)
+            add_group(jobs, sheet, &week);
+    }
+}
+
 static void add_session(struct jobs *jobs, const struct occasion_group *group)
 {
     for (size_t s = 0; s < sheet_count; s++) {
         const struct sheet *sheet = &sheets[s];
         if (!wants(jobs->printing->options, sheet))
             continue;
-        if (sheet->scope == SCOPE_SESSION)
+        if (sheet->scope == SCOPE_SESSION && !gathers(jobs, sheet))
             add_group(jobs, sheet, group);
         for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH; i++)
             add_job(jobs, sheet, (struct occasion_group){.occasions = &group->occasions[i], .count = 1});
@@ -243,6 +272,9 @@ static void find_jobs(struct jobs *jobs)
     for (size_t i = 0; i < groups.count; i++)
         if (without_barred(jobs, &groups.items[i]))
             add_session(jobs, &groups.items[i]);
+    for (size_t s = 0; s < sheet_count; s++)
+        if (wants(options, &sheets[s]) && gathers(jobs, &sheets[s]))
+            add_gathered(jobs, &sheets[s], &groups);
     for (size_t s = 0; s < sheet_count; s++)
         if (wants(options, &sheets[s]) && sheet_is_for_each(&sheets[s]))
             add_each(jobs, &sheets[s]);

@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "figures/sight.h"
+#include "layout/ahead.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
 #include "model/programme.h"
@@ -35,6 +36,12 @@ static const char *card_when(const struct card *card)
     return arena_printf(arena, "%s" WORDING_TO "%s%s%s", rota_minute(arena, room, 0),
                         rota_minute(arena, room, room->table->fares[card->member].finish + 59), *out ? " " WORDING_DOT " " : "",
                         out);
+}
+
+/* The weigh-in and bout of the week to come. */
+static const char *ahead_of(const struct card *card)
+{
+    return ahead_words(card->press.arena, card->request->programme, card->occasion->athlete, card->occasion->date);
 }
 
 static struct box *header_box(const struct card *card)
@@ -70,12 +77,14 @@ static struct box *header_box(const struct card *card)
     line =
         fmax(line, line - capital(card, 1.15 * small) + name_box->height - 0.22 * 1.15 * small);
     const char *const notes[] = {foot_minor(occasion), occasion->optional ? "May be left out." : "",
-                                 foot_provisional(occasion)};
+                                 foot_provisional(occasion), ahead_of(card)};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
         if (*notes[i]) {
-            line += 1.4 * small;
-            press_put(press, header, 0, line, notes[i],
-                      face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
+            struct box *note = press_paragraph(press, notes[i], face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND),
+                                               card->inner, 0, 1, false);
+            double top = line + 1.4 * small - capital(card, small);
+            box_place(header, note, 0, top);
+            line = top + note->height - 0.22 * small;
         }
     header->height = line + 9;
     return header;
@@ -281,7 +290,7 @@ static const char *describe(const struct card *card)
                       *tempo ? ", tempo " : "", tempo, *turns ? ": " : "", turns);
         }
     }
-    const char *const lines[] = {foot_minor(occasion),
+    const char *const lines[] = {ahead_of(card), foot_minor(occasion),
                                  foot_restricted(occasion, card->request->programme->today),
                                  foot_cautions()};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)

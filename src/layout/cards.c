@@ -3,7 +3,9 @@
 
 #include "figures/sight.h"
 #include "layout/sheet.h"
+#include "model/athlete.h"
 #include "model/occasion.h"
+#include "model/season.h"
 #include "squad/squad.h"
 
 enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
@@ -56,6 +58,17 @@ static void add_card(struct places *places, const struct scene *card)
     }
 }
 
+/* Are they cards of one session, for those who do it? Otherwise they are one athlete's. */
+static bool is_of_session(const struct sheet_request *request)
+{
+    const struct occasion *first = request->occasions[0];
+    for (size_t i = 1; i < request->count; i++)
+        if (request->occasions[i]->session != first->session || request->occasions[i]->date != first->date ||
+            request->occasions[i]->clock != first->clock)
+            return false;
+    return true;
+}
+
 struct scene *cards_scene(const struct sheet_request *request)
 {
     double width, height, margin = sight_points_from_mm(5);
@@ -68,6 +81,7 @@ struct scene *cards_scene(const struct sheet_request *request)
     quarter.width = fmin(quarter.width, sight_mm_from_points(places.cell_width));
     quarter.height = fmin(quarter.height, sight_mm_from_points(places.cell_height));
     struct squad_memo *memo = request->memo ? request->memo : squad_memo_new(request->arena);
+    bool of_session = is_of_session(request);
     for (size_t i = 0; i < request->count; i++) {
         struct sheet_request one = *request;
         one.memo = memo;
@@ -75,6 +89,10 @@ struct scene *cards_scene(const struct sheet_request *request)
         one.count = 1;
         one.paper = &quarter;
         one.landscape = false;
+        if (!of_session) {
+            one.plan = request->occasions[i]->camp->name.shown;
+            one.date_words = sheet_day_words(request->arena, request->occasions[i]->date);
+        }
         const struct scene *card = sheet_make(sheet, &one);
         add_card(&places, card);
         for (size_t p = 0; p < card->problem_count; p++)
@@ -84,7 +102,8 @@ struct scene *cards_scene(const struct sheet_request *request)
                     ->help = card->problems[p].help;
     }
     scene->title =
-        arena_printf(request->arena, "%s%s%s: cards", request->occasions[0]->session->name.shown,
+        arena_printf(request->arena, "%s%s%s: cards",
+                     of_session ? request->occasions[0]->session->name.shown : request->occasions[0]->athlete->name.shown,
                      *request->date_words ? ", " : "", request->date_words);
     scene->author = request->author;
     scene->subject = request->plan;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "layout/ahead.h"
 #include "layout/floor_room.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
@@ -402,9 +403,13 @@ static void add_pages(struct scene *scene, const struct floor_sheet *floor,
             y += held->height + (held->count ? 9 : 0);
             box_place(page, setup, frame->margin, y);
             y += setup->height + (setup->count ? 11 : 0);
-            struct box *young = young_box(floor);
-            box_place(page, young, frame->margin, y);
-            y += young->count ? young->height + 11 : 0;
+            struct face bold = plain_face(floor);
+            bold.weight = WEIGHT_BOLD;
+            struct box *const notes[] = {young_box(floor), ahead_box(frame, &floor->group, bold)};
+            for (size_t i = 0; i < sizeof notes / sizeof *notes; i++) {
+                box_place(page, notes[i], frame->margin, y);
+                y += notes[i]->count ? notes[i]->height + 11 : 0;
+            }
         }
         size_t fitting = strips_fit(&strips, start, bottom - y, &used);
         double slack = fmax(0, fmin(bottom - y - used, 9.0 * (double)fitting));

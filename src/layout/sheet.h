@@ -78,6 +78,7 @@ struct sheet {
     enum sheet_scope scope;
     struct scene *(*make)(const struct sheet_request *request);
     bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
+    bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
 };
 
 extern const struct sheet sheets[];
@@ -99,6 +100,10 @@ struct scene *season_scene(const struct sheet_request *request);
 struct scene *season_club_scene(const struct sheet_request *request);
 struct scene *floor_scene(const struct sheet_request *request);
 struct scene *board_scene(const struct sheet_request *request);
+
+/* "Monday 8 March 2027"; "" for no day. And the name of a month, from 1. */
+const char *sheet_day_words(struct arena *arena, int day);
+const char *sheet_month(int month);
 
 /* The size in points at which a capital fills MINUTES of arc seen from CENTIMETRES. */
 double sheet_size(const struct type *type, double centimetres, double minutes);

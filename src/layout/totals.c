@@ -248,8 +248,16 @@ static struct box *days_chart(const struct frame *frame, const double *loads, do
 struct week_work {
     struct tally all;
     double loads[DAYS];
-    const struct camp *beside; /* a camp that is not the sheet's but adds to it; or NULL */
+    const struct camp *beside; /* whose work the sheet does not show but counts; or NULL */
 };
+
+static bool shows(const struct sheet_request *request, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < request->count; i++)
+        if (request->occasions[i] == occasion)
+            return true;
+    return false;
+}
 
 static struct week_work work_of(const struct sheet_request *request)
 {
@@ -265,7 +273,7 @@ static struct week_work work_of(const struct sheet_request *request)
         tally_occasion(&day, occasion);
         tally_add(&work.all, &day);
         work.loads[date_weekday(occasion->date) - 1] += (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
-        if (occasion->camp != first->camp)
+        if (!shows(request, occasion))
             work.beside = occasion->camp;
     }
     return work;

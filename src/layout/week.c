@@ -11,6 +11,7 @@
 #include "layout/marks.h"
 #include "layout/strips.h"
 #include "layout/totals.h"
+#include "measure/absence.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -231,18 +232,30 @@ static void fill_days(struct week *week, double size)
     }
 }
 
+/* "53 min"; of a day without work, why: "rest" unless a reason is known. */
+static const char *sum_words(const struct week *week, int d)
+{
+    const struct sheet_request *request = week->frame.request;
+    int seconds = 0;
+    for (size_t i = 0; i < request->count; i++)
+        if (day_of(week, request->occasions[i]) == d)
+            seconds += request->occasions[i]->seconds;
+    if (seconds)
+        return arena_printf(week->frame.press.arena, "%d" WORDING_GAP "min", (seconds + 30) / 60);
+    if (strips_height(&week->days[d]) > 0)
+        return "";
+    enum absence absence = athlete_absence(request->programme, request->occasions[0]->athlete, week->monday + d);
+    return absence == ABSENCE_NONE ? "rest" : absence_name(absence);
+}
+
 /* "Mon 8", and what the day adds up to. */
 static struct box *day_head(const struct week *week, int d)
 {
     static const char *const names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
-    const struct sheet_request *request = frame->request;
-    int year, month, of_month, seconds = 0;
+    int year, month, of_month;
     struct box *box = box_new(press->arena);
-    for (size_t i = 0; i < request->count; i++)
-        if (day_of(week, request->occasions[i]) == d)
-            seconds += request->occasions[i]->seconds;
     date_to_ymd(week->monday + d, &year, &month, &of_month);
     double baseline = frame_capital(frame, frame->first);
     box_rectangle(box, 0, 0, week->width[d], 1.6, INK_BLACK, INK_NONE, 0);
@@ -251,9 +264,7 @@ static struct box *day_head(const struct week *week, int d)
                             arena_printf(press->arena, "%s %d", names[d], of_month),
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
-    const char *sum =
-        !seconds && strips_height(&week->days[d]) > 0 ? "" :
-        seconds ? arena_printf(press->arena, "%d" WORDING_GAP "min", (seconds + 30) / 60) : "rest";
+    const char *sum = sum_words(week, d);
     if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
         press_put_end(press, box, week->width[d], baseline, sum, grey);
     box->height = baseline + 0.5 * frame->first;

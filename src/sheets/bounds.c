@@ -143,6 +143,52 @@ static void add_week(struct bounds *bounds, int week)
     }
 }
 
+/* The verdict on a limit is one for the week, whichever camp asks for it. */
+static bool is_alike(const struct sheet_bound *a, const struct sheet_bound *b)
+{
+    return a->counted == b->counted && a->against == b->against && a->a_side == b->a_side &&
+           a->least.asked == b->least.asked && a->most.asked == b->most.asked && a->least.value == b->least.value &&
+           a->most.value == b->most.value;
+}
+
+/* Takes out of BOUNDS, from FIRST on, what stands before it already. */
+static void drop_alike(struct bounds *bounds, size_t first)
+{
+    size_t kept = first;
+    for (size_t i = first; i < bounds->count; i++) {
+        size_t before = 0;
+        while (before < first && !is_alike(&bounds->items[before], &bounds->items[i]))
+            before++;
+        if (before < first)
+            bounds->items[before].missed |= bounds->items[i].missed;
+        else
+            bounds->items[kept++] = bounds->items[i];
+    }
+    bounds->count = kept;
+}
+
+const struct sheet_bound *sheet_week_bounds(const struct programme *programme, struct arena *arena,
+                                            const struct occasion_group *group, size_t *count)
+{
+    const struct occasion *first = group->occasions[0];
+    struct bounds bounds = {.arena = arena, .programme = programme, .athlete = first->athlete};
+    gather(&bounds);
+    for (size_t i = 0; i < group->count; i++) {
+        if (!sheet_begins_camp(group, i))
+            continue;
+        struct limit_table table;
+        size_t before = bounds.count;
+        bounds.table = &table;
+        limit_table_build(arena, programme, group->occasions[i]->camp, &table);
+        add_week(&bounds, group->occasions[i]->week);
+        for (size_t k = before; k < bounds.count; k++)
+            bounds.items[k].week = first->week;
+        drop_alike(&bounds, before);
+    }
+    *count = bounds.count;
+    return bounds.items;
+}
+
 const struct sheet_bound *sheet_bounds(const struct programme *programme, struct arena *arena,
                                        const struct camp *camp, const struct athlete *athlete, size_t *count)
 {

@@ -1,5 +1,6 @@
 #include "sheets/request.h"
 
+#include "base/text.h"
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
@@ -8,20 +9,6 @@
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
 static const int PAGES = 2;
-
-static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
-                                     "July",    "August",   "September", "October", "November", "December"};
-
-const char *sheet_day_words(struct arena *arena, int day)
-{
-    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                       "Friday", "Saturday", "Sunday"};
-    int year, month, of_month;
-    if (!date_to_ymd(day, &year, &month, &of_month))
-        return "";
-    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month,
-                        months[month - 1], year);
-}
 
 /* "8 to 14 March 2027", "29 March to 4 April 2027". */
 static const char *span_words(struct arena *arena, int first, int last)
@@ -32,17 +19,17 @@ static const char *span_words(struct arena *arena, int first, int last)
         return "";
     const char *start = arena_printf(arena, "%d", day);
     if (month != last_month || year != last_year)
-        start = arena_printf(arena, "%s %s", start, months[month - 1]);
+        start = arena_printf(arena, "%s %s", start, sheet_month(month));
     if (year != last_year)
         start = arena_printf(arena, "%s %d", start, year);
-    return arena_printf(arena, "%s to %d %s %d", start, last_day, months[last_month - 1], last_year);
+    return arena_printf(arena, "%s to %d %s %d", start, last_day, sheet_month(last_month), last_year);
 }
 
-static const char *date_words(struct arena *arena, const struct sheet *sheet,
-                              const struct occasion *occasion)
+static const char *date_words(struct arena *arena, const struct sheet *sheet, const struct occasion *occasion,
+                              bool of_athlete)
 {
     int monday = date_monday(occasion->date);
-    if (sheet->scope == SCOPE_WEEK_EACH)
+    if (sheet->scope == SCOPE_WEEK_EACH || of_athlete)
         return span_words(arena, monday, monday + 6);
     if (sheet->scope == SCOPE_CAMP_EACH)
         return span_words(arena, occasion->camp->first, occasion->camp->last);
@@ -99,6 +86,26 @@ static void name_held(const struct sheet_origin *origin, const struct occasion *
     request->held = names;
 }
 
+bool sheet_begins_camp(const struct occasion_group *group, size_t index)
+{
+    for (size_t i = 0; i < index; i++)
+        if (group->occasions[i]->camp == group->occasions[index]->camp)
+            return false;
+    return true;
+}
+
+/* The camp, or of a week or page of several all of them: "Cup, Derby". */
+static const char *plan_words(struct arena *arena, const struct occasion_group *group)
+{
+    struct text words = {.arena = arena};
+    if (group->season)
+        return group->season->name.shown;
+    for (size_t i = 0; i < group->count; i++)
+        if (sheet_begins_camp(group, i))
+            text_addf(&words, "%s%s", i ? ", " : "", group->occasions[i]->camp->name.shown);
+    return text_keep(arena, &words);
+}
+
 struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
                                        const struct occasion_group *group)
 {
@@ -113,16 +120,18 @@ struct sheet_request sheet_request_for(const struct sheet_origin *origin, const 
         .landscape = sheet->landscape || (sheet->hangs && origin->landscape),
         .distance = sheet->hangs ? origin->read_from : 0,
         .pages = origin->pages ? origin->pages : PAGES,
-        .plan = group->season ? group->season->name.shown : first->camp->name.shown,
+        .plan = plan_words(origin->arena, group),
         .version = origin->version,
         .date_words = group->season ? span_words(origin->arena, group->season->first, group->season->last)
-                                    : date_words(origin->arena, sheet, first),
+                                    : date_words(origin->arena, sheet, first, group->of_athlete),
         .author = gym ? gym->name.shown : "",
         .coach = origin->coach,
         .memo = origin->memo};
     if (origin->coach && sheet->scope == SCOPE_SESSION)
         name_held(origin, first, &request);
-    if (sheet_is_for_each(sheet) && !group->season)
+    if (sheet->scope == SCOPE_WEEK_EACH)
+        request.bounds = sheet_week_bounds(origin->programme, origin->arena, group, &request.bound_count);
+    else if (sheet->scope == SCOPE_CAMP_EACH)
         request.bounds = sheet_bounds(origin->programme, origin->arena, first->camp,
                                       first->athlete, &request.bound_count);
     return request;
@@ -132,7 +141,8 @@ struct occasion_group sheet_held_last(const struct sheet_origin *origin, const s
                                       const struct occasion_group *group)
 {
     const struct programme *programme = origin->programme;
-    struct occasion_group ordered = {.occasions = arena_alloc(origin->arena,
+    struct occasion_group ordered = {.of_athlete = group->of_athlete,
+                                     .occasions = arena_alloc(origin->arena,
                                                               (group->count + 1) * sizeof(struct occasion *))};
     int passes = sheet->hangs ? 1 : 2;
     for (int held = 0; held < passes; held++)

@@ -16,6 +16,7 @@ struct occasion_group {
     const struct occasion **occasions;
     size_t count, capacity;
     const struct season *season; /* of a season's sheet */
+    bool of_athlete;             /* one athlete's sessions of a week, in whatever camps, on one page of cards */
 };
 
 /* What sheets are made from, and how they are wished for. */
@@ -44,12 +45,17 @@ bool sheet_is_of_season(const struct sheet *sheet);
 struct occasion_group sheet_held_last(const struct sheet_origin *origin, const struct sheet *sheet,
                                       const struct occasion_group *group);
 
-/* "Monday 8 March 2027". */
-const char *sheet_day_words(struct arena *arena, int day);
+/* Is the occasion at INDEX the first of its camp in GROUP? */
+bool sheet_begins_camp(const struct occasion_group *group, size_t index);
 
 /* The limits that hold for ATHLETE in each week of CAMP; *COUNT of them. */
 const struct sheet_bound *sheet_bounds(const struct programme *programme, struct arena *arena,
                                        const struct camp *camp, const struct athlete *athlete,
                                        size_t *count);
+
+/* The limits that hold in the week that GROUP is, those of each camp in it; a limit of several camps once. Their week is
+ * the group's first occasion's. */
+const struct sheet_bound *sheet_week_bounds(const struct programme *programme, struct arena *arena,
+                                            const struct occasion_group *group, size_t *count);
 
 #endif

@@ -99,4 +99,54 @@ is "every sum of the CSV is the text's" "" "$(diff csv text)"
     END { for (k in low) print k, low[k], high[k] }' | sort >json
 is "and the JSON's" "" "$(diff csv json)"
 is "there are sums" yes "$([ "$(wc -l <csv)" -gt 10 ] && echo yes)"
+
+# words FILE: of a sheet, spaces plain.
+words()
+{
+    pdftotext -q -layout "$1" - | sed 's/\xc2\xa0/ /g' | tr -s ' '
+}
+
+sed 's/^    trains at Hall/&\n    away 2027-02-11 to 2027-02-12 because work/; s/^camp Derby/&\n    limits Own/
+    s/^gym Hall/&\n    closed 2027-02-15/' plan.bell >away.bell
+cat >>away.bell <<'END'
+    week 3
+        thursday  17:30 Pushes
+    week 4
+        monday    17:30 Pushes
+        friday    17:30 Pushes
+            absent Ana Maro
+limits Own
+    every week
+        push sets at most 4 warn
+END
+rm -rf out
+"$program" print away.bell --week 2027-W06 --sheet week --out out >names 2>said
+is "a sheet of several camps is named for its week" "out/2027-w06-ana-maro-week.pdf" "$(cat names)"
+words out/2027-w06-ana-maro-week.pdf >sheet
+has "its title names them" "Ana Maro, Cup week 2, Derby week 1, Squad week 3" "$(cat sheet)"
+has "days on which nobody trains say why" "Thu 11 away" "$(cat sheet)"
+is "no day is called rest that is not" 0 "$(grep -c 'rest$\|rest [MTWFS]' sheet)"
+has "weigh-in and bout are on it" "17:00" "$(cat sheet)"
+has "with the rules of the bout" "boxing 3 x 3:00" "$(cat sheet)"
+has "a limit of one of its camps holds" "! at most 4" "$(cat sheet)"
+is "a limit of several camps once" 1 "$(grep -c 'sparring rounds' sheet)"
+has "its foot names them" "Cup, Derby, Squad ·" "$(cat sheet)"
+"$program" print away.bell --week 2027-W07 --sheet week --out out >names 2>said
+words "$(cat names)" >sheet
+has "a closed gym" "Mon 15 closed" "$(cat sheet)"
+has "who is absent" "Fri 19 absent" "$(cat sheet)"
+has "and a day of rest" "Thu 18 rest" "$(cat sheet)"
+
+"$program" print plan.bell --week 2027-W06 --sheet card-page,card,floor --athlete 'ana maro' --out out >names 2>said
+is "one athlete's cards of a week share a page" 1 "$(grep -c card-page names)"
+words out/2027-w06-ana-maro-card-page.pdf >sheet
+has "each card has its day" "Monday 8 February 2027" "$(cat sheet)"
+has "and the other its own" "Tuesday 9 February 2027" "$(cat sheet)"
+is "both announce weigh-in and bout" 2 "$(grep -o 'Weigh-in Sat 13 Feb 17:00. Bout Sun 14 Feb 19:30.' sheet | wc -l)"
+has "the coach's notes do too" "Ana Maro: Weigh-in Sat 13 Feb 17:00. Bout Sun 14 Feb 19:30." \
+    "$(words out/2027-02-09-1730-pushes-floor.pdf)"
+"$program" print plan.bell --week 2027-W06 --sheet card-page --out out >names 2>said
+is "without a name, each session has its page" 2 "$(grep -c card-page names)"
+"$program" print plan.bell --on 2027-02-09 --sheet card-page --athlete 'ana maro' --out out >names 2>said
+is "a session alone keeps its name" out/2027-02-09-1730-pushes-card-page.pdf "$(cat names)"
 finish
