@@ -37,7 +37,13 @@ static bool options_fit(const struct options *options)
     const char *wrong = NULL;
     bool files = options->index || options->depends || options->watch;
     bool asked = options->week || options->day || options->from || options->last || options->all;
-    if (!asked)
+    if (options->stale && !options->out && !options->versions)
+        wrong = "say what was printed: --out FOLDER, or the versions on the sheets: --stale=3f9c2a1b,8d01c7e2";
+    else if (options->stale && (options->list || files))
+        wrong = "--stale makes no file: leave out --list, --index, --depends and --watch";
+    else if (options->stale)
+        return true;
+    else if (!asked)
         wrong = "say which: --week N, --on DAY, --from DAY --to DAY, --month MONTH or --all";
     else if (!options->out && !options->list)
         wrong = "say where the files go: --out FOLDER";
@@ -100,14 +106,8 @@ static int print_all(struct printing *printing)
 {
     const struct options *options = printing->options;
     print_sheets(printing);
-    if (options->index && printing->count && !printing->failed) {
-        struct text page = {0};
-        print_index(printing, &page);
-        print_write(printing, "index.html", NULL, &page);
-        text_free(&page);
-        if (!printing->failed)
-            print_note(printing, (struct printed){.name = "index.html"});
-    }
+    if (options->index && printing->count && !printing->failed)
+        print_index(printing);
     if (options->depends && !printing->failed)
         print_depends(printing);
     return finish(printing);
@@ -118,14 +118,14 @@ static int print_all(struct printing *printing)
 static const bool *find_errors(struct project *project, const struct options *options)
 {
     bool *barred = arena_alloc(project->arena, project->programme->occasion_count + 1);
-    const struct wanted wanted = print_wanted(project, options);
+    const struct wanted wanted = sheet_jobs_wanted(project, options);
     rules_run_wanted(project->programme, &wanted, SEVERITY_ERROR, barred, project->diag);
     return barred;
 }
 
 static int print_project(struct project *project, const struct options *options)
 {
-    struct printing printing = {.options = options, .project = project, .version = project_version(project, options)};
+    struct printing printing = {.options = options, .project = project};
     /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
      * hold, a restriction or a `must` limit: on the wall nobody sees the finding. What was printed before stays, and
      * what others do is printed. */
@@ -154,12 +154,31 @@ static int print_once(const struct options *options, struct watch *watch)
     return status;
 }
 
+/* Reads the plan and a folder that was printed, and writes nothing. */
+static int name_stale(const struct options *options)
+{
+    if (!options_fit(options))
+        return EXIT_COULD_NOT;
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    const char *const writes[] = {options->out};
+    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
+                                    .writes = writes, .write_count = 1});
+    if (project_open(&project, options, PLAN_NEEDED))
+        status = project.programme->incomplete || diag_count(project.diag, SEVERITY_ERROR)
+                     ? project_verdict(&project, options) : print_stale(&project, options);
+    project_close(&project);
+    return status;
+}
+
 /* The only symbol that libbellsheet-sheets exports: see sheets.c. */
 __attribute__((visibility("default"))) int bell_sheets_print(const struct options *options)
 {
     if (options->shelf)
         return print_shelf(options);
     size_t there = 0;
+    if (options->stale)
+        return name_stale(options);
     if (!options_fit(options) || !confine(options, &there))
         return EXIT_COULD_NOT;
     if (!options->watch) {

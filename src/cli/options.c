@@ -17,7 +17,7 @@ enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
-    OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_DEPENDS, OPTION_WATCH,
+    OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
     OPTION_APPEND
@@ -62,6 +62,8 @@ static const struct option long_options[] = {
     {"index", no_argument, NULL, OPTION_INDEX},
     {"depends", required_argument, NULL, OPTION_DEPENDS},
     {"watch", no_argument, NULL, OPTION_WATCH},
+    {"all-again", no_argument, NULL, OPTION_ALL_AGAIN},
+    {"stale", optional_argument, NULL, OPTION_STALE},
     {"kit", required_argument, NULL, OPTION_KIT},
     {"list", no_argument, NULL, OPTION_LIST},
     {"shelf", no_argument, NULL, OPTION_SHELF},
@@ -106,7 +108,9 @@ static const struct option_help helps[] = {
     {"index", "--index              an index.html that shows the cards on a phone"},
     {"depends", "--depends FILE       a rule for make: the sheets, and the plans they were made from"},
     {"watch", "--watch              print again whenever a plan is saved"},
-    {"revision", "--revision WORDS     printed on sheets in place of the plan's hash"},
+    {"all-again", "--all-again          print what is in the folder as it stands, too"},
+    {"stale", "--stale[=VERSIONS]   print nothing; name what in --out, or of these versions, no longer holds"},
+    {"revision", "--revision WORDS     printed on sheets in place of their versions"},
     {"kit", "--kit GYM            only what can be done there"},
     {"list", "--list               list the files without making them"},
     {"shelf", "--shelf              instead of sessions, a book of all exercises by pattern"},
@@ -322,6 +326,7 @@ static void take_flag(int option, struct options *options)
     case OPTION_COACH: options->coach = true; break;
     case OPTION_INDEX: options->index = true; break;
     case OPTION_WATCH: options->watch = true; break;
+    case OPTION_ALL_AGAIN: options->all_again = true; break;
     default: break;
     }
 }
@@ -341,6 +346,10 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_MONTH:
         return read_month(value, &options->from, &options->last) ? -1 : complain("`%s` is not a month such as 2027-03", value);
     case OPTION_LINES_OF: options->counted = value; break;
+    case OPTION_STALE:
+        options->stale = true;
+        options->versions = value;
+        return !value || *value ? -1 : complain("--stale= needs versions, such as 3f9c2a1b%s", value);
     case OPTION_BY: options->by = value; break;
     case OPTION_APPEND: options->append = value; break;
     case OPTION_TILE: options->tile = value; break;

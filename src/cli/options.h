@@ -30,7 +30,9 @@ struct options {
     double read_from;         /* centimetres; 0 the sheet's own */
     const char *tile, *depends; /* paper that posters are cut to; file for a rule of make */
     int pages;                /* of a wall sheet before it is too small; 0 the usual */
-    bool coach, index, watch;
+    bool coach, index, watch, all_again;
+    bool stale;               /* --stale, and the versions behind it; or NULL */
+    const char *versions;
     const char *counted;      /* --lines-of */
     const char *by;
 };

@@ -2,10 +2,9 @@
 #ifndef BELL_CLI_PRINT_H
 #define BELL_CLI_PRINT_H
 
-#include "cli/groups.h"
+#include "cli/sheet_jobs.h"
+#include "cli/sheet_list.h"
 #include "layout/sheet.h"
-#include "rules/rules.h"
-#include "sheets/request.h"
 
 struct athlete;
 struct camp;
@@ -24,34 +23,33 @@ struct printed {
 struct printing {
     const struct options *options;
     struct project *project;
-    const char *version;             /* for the foot of sheets */
     struct type *type;
     struct squad_memo *memo;         /* timetables of squads, shared by all sheets of a process */
     struct printed *items;
     size_t count, capacity;
     const bool *barred;              /* occasions with an error, by their place in the programme */
+    struct sheet_list list;          /* of what is in the folder */
+    int *pages;                      /* that were there of each job */
+    const char **before;             /* versions that were there of the jobs that are made; NULL: none was */
     bool failed;                     /* a file could not be written, and that was reported */
 };
 
 /* --- print_files.c --- */
 
-/* NAME as a part of a file name: small letters and digits of any script, everything else a hyphen, so that no name
- * leads out of the folder; cut where a file system might refuse it. */
-const char *print_slug(struct arena *arena, const char *name);
-
-/* "2027-03-08-1730-hips-before-hands-oriel-tamsin-card", without what does not fit the sheet's scope. */
-const char *print_name(struct arena *arena, const struct sheet *sheet, const struct occasion_group *group);
-
 /* Writes BYTES into the folder under NAME, or says WRONG. */
 void print_write(struct printing *printing, const char *name, const char *wrong,
                  const struct text *bytes);
 
-/* Notes that NAME is one of the files, and names it on standard output. */
+/* Notes that PRINTED is one of the files. */
 void print_note(struct printing *printing, struct printed printed);
+
+/* Names a file on standard output. */
+void print_say(const struct printing *printing, const char *name);
 
 /* What a process that makes sheets reports of one, as texts that begin with a mark and end with a NUL. */
 enum print_mark {
     PRINT_TITLE = 't',
+    PRINT_PAGES = 'n',   /* how many it has */
     PRINT_FILE = 'f',    /* the name of one that was written */
     PRINT_WRONG = 'w',   /* a file could not be written, and why */
     PRINT_PROBLEM = 'p', /* of the layout: a letter for its kind, then its words */
@@ -59,10 +57,6 @@ enum print_mark {
 };
 void print_record(struct text *record, enum print_mark mark, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
-
-/* The name of the file for PAGE (from 1) of a sheet. */
-const char *print_file_name(const struct printing *printing, const struct sheet *sheet, const char *stem,
-                            int page);
 
 /* Writes SCENE as its sheet is written, SVG or PDF, and records its title and files. */
 void print_scene(const struct printing *printing, const struct sheet *sheet, const char *stem,
@@ -76,12 +70,24 @@ void print_depends(struct printing *printing);
 
 /* --- print_sheets.c --- */
 
-/* Every sheet that the options ask for, without what is barred: a session's sheets are for those who may do it, and
- * none is made of an athlete's week or camp with something barred in it. */
+/* Makes every sheet that the options ask for, without what is barred and what is in the folder as it stands in the plan. */
 void print_sheets(struct printing *printing);
 
-/* All occasions that stand on a sheet which the options ask for, by their place in the programme. */
-struct wanted print_wanted(struct project *project, const struct options *options);
+/* --- print_changed.c --- */
+
+/* The name of the first file of JOB, and its entry in the list. */
+const char *print_job_name(const struct printing *printing, const struct sheet_job *job);
+struct listed_sheet *print_entry(const struct printing *printing, const struct sheet_job *job);
+
+/* Reads the folder's list and writes the places of those of JOBS to TODO that have to be made; how many. The list says from
+ * then on that they are about to be made, so that whatever happens they are the list's. */
+size_t print_compare(struct printing *printing, struct sheet_jobs *jobs, size_t *todo);
+
+/* Writes the list, removes what the plan no longer has, and says what was printed before and no longer holds. */
+void print_settle(struct printing *printing, const struct sheet_jobs *jobs);
+
+/* `print --stale`: the whole of the command; returns the exit status. */
+int print_stale(struct project *project, const struct options *options);
 
 /* --- command_print.c --- */
 
@@ -95,7 +101,7 @@ int print_shelf(const struct options *options);
 
 /* --- print_index.c --- */
 
-/* Adds a page of HTML to OUT that shows what was printed, day by day. */
-void print_index(const struct printing *printing, struct text *out);
+/* Writes a page of HTML that shows what was printed, day by day, and notes it. */
+void print_index(struct printing *printing);
 
 #endif

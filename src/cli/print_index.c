@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cli/print.h"
+#include "cli/tell.h"
 #include "figures/dates.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
@@ -188,7 +189,7 @@ static void add_days(const struct printing *printing, struct text *out)
     text_add(out, "</p>\n");
 }
 
-void print_index(const struct printing *printing, struct text *out)
+static void add_page(const struct printing *printing, struct text *out)
 {
     int date = 0;
     text_addf(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n%s", head);
@@ -211,4 +212,33 @@ void print_index(const struct printing *printing, struct text *out)
     }
     add_others(printing, out);
     text_add(out, "</body>\n</html>\n");
+}
+
+/* Is the page in the folder, as PAGE has it? */
+static bool is_written(const struct listed_sheet *entry, const char *version, const struct printing *printing)
+{
+    return strcmp(entry->version, version) == 0 && !printing->options->all_again &&
+           listed_is_there(printing->project->arena, entry, printing->options->out);
+}
+
+void print_index(struct printing *printing)
+{
+    static const char name[] = "index.html";
+    struct text page = {.arena = printing->project->arena};
+    struct listed_sheet *entry = sheet_list_put(&printing->list, name);
+    add_page(printing, &page);
+    const char *version = arena_printf(page.arena, "%08x", (unsigned)(text_hash(0, text_get(&page), page.length) >> 32));
+    if (!is_written(entry, version, printing)) {
+        print_write(printing, name, NULL, &page);
+        if (printing->failed)
+            return;
+        print_say(printing, name);
+        *entry = (struct listed_sheet){.name = name, .sheet = "index", .version = version, .title = "", .pages = 1, .form = ""};
+        const char *wrong = sheet_list_write(&printing->list, printing->options->out);
+        if (wrong) {
+            tell_error("%s: %s", printing->options->out, wrong);
+            printing->failed = true;
+        }
+    }
+    print_note(printing, (struct printed){.name = name});
 }

@@ -22,7 +22,7 @@ static bool has_plan(const struct project *project)
     return false;
 }
 
-static void write_shelf(struct printing *printing)
+static void write_shelf(struct printing *printing, const char *version)
 {
     const struct options *options = printing->options;
     const struct project *project = printing->project;
@@ -32,7 +32,7 @@ static void write_shelf(struct printing *printing)
         .arena = arena, .type = printing->type, .programme = programme,
         .paper = options->paper ? paper_find(options->paper) : NULL, .landscape = options->landscape,
         .plan = has_plan(project) ? project->name : "the shelf",
-        .version = printing->version,
+        .version = version,
         .date_words = "",
         .author = programme->gym_count ? programme->gyms[0]->name.shown : ""};
     const struct scene *scene = shelf_scene(&request);
@@ -41,7 +41,7 @@ static void write_shelf(struct printing *printing)
     struct text bytes = {0};
     print_write(printing, NAME, render_pdf(&scene, 1, options->created, &bytes), &bytes);
     if (!printing->failed)
-        print_note(printing, (struct printed){.name = NAME});
+        print_say(printing, NAME);
     text_free(&bytes);
     arena_free(arena);
 }
@@ -50,7 +50,7 @@ static int print_it(struct printing *printing)
 {
     const struct options *options = printing->options;
     if (options->list) {
-        print_note(printing, (struct printed){.name = NAME});
+        print_say(printing, NAME);
         return EXIT_CLEAN;
     }
     const char *wrong = output_make_folder(options->out, NULL);
@@ -66,7 +66,7 @@ static int print_it(struct printing *printing)
         tell_error("%s: %s", what, wrong);
         return EXIT_COULD_NOT;
     }
-    write_shelf(printing);
+    write_shelf(printing, project_version(printing->project, options));
     type_close(printing->type);
     signals_release(&before);
     return printing->failed ? EXIT_COULD_NOT : EXIT_CLEAN;
@@ -95,8 +95,7 @@ int print_shelf(const struct options *options)
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, options, PLAN_WELCOME)) {
-        struct printing printing = {.options = options, .project = &project,
-                                    .version = project_version(&project, options)};
+        struct printing printing = {.options = options, .project = &project};
         status = diag_count(project.diag, SEVERITY_ERROR) ? project_verdict(&project, options) : print_it(&printing);
     }
     project_close(&project);

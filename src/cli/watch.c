@@ -9,8 +9,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Editors save in several steps; nothing must happen for this long before the plan is read. */
-enum { QUIET_MILLISECONDS = 80 };
+/* Editors save in several steps, a millisecond or two apart; nothing must happen for this long before the plan is read. One
+ * that takes longer is read twice, which prints nothing twice. */
+enum { QUIET_MILLISECONDS = 30 };
 
 const char *watch_open(struct watch *watch)
 {

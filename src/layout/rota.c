@@ -10,6 +10,20 @@
 
 /* --- which rooms --- */
 
+/* The first occasion of PROGRAMME on DAY or later. */
+static size_t first_on(const struct programme *programme, int day)
+{
+    size_t low = 0, high = programme->occasion_count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (programme->occasions[middle].date < day)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 /* All whose session it is, whether the sheet shows them or not, sorted as the programme's. */
 static size_t all_of_session(const struct sheet_request *request, struct occasion **all)
 {
@@ -20,7 +34,8 @@ static size_t all_of_session(const struct sheet_request *request, struct occasio
         if (fill)
             *all = arena_alloc(request->arena, (count + 1) * sizeof **all);
         count = 0;
-        for (size_t i = 0; i < programme->occasion_count; i++) {
+        for (size_t i = first_on(programme, first->date);
+             i < programme->occasion_count && programme->occasions[i].date == first->date; i++) {
             const struct occasion *one = &programme->occasions[i];
             if (one->session != first->session || one->camp != first->camp || one->date != first->date ||
                 one->clock != first->clock)

@@ -5,34 +5,28 @@
 #include "figures/dates.h"
 #include "figures/sight.h"
 
-const struct sheet sheets[] = {
-    {"wall", "the session for the wall, to be read from the floor", "A3", false, 300, SCOPE_SESSION,
-     wall_scene, true, false},
-    {"card", "one athlete's session to hold and write on", "A6", false, 40, SCOPE_SESSION_EACH,
-     card_scene, false, false},
-    {"week", "one athlete's week, compared with its limits", "A4", true, 60, SCOPE_WEEK_EACH,
-     week_scene, false, false},
-    {"camp", "one athlete's camp, counted back from the bout week by week", "A4", true, 60, SCOPE_CAMP_EACH,
-     camp_scene, false, false},
-    {"season", "one athlete's year: camps, bouts, load, sparring, tests, absences", "A3", true, 60, SCOPE_SEASON_EACH,
-     season_scene, false, false},
-    {"season-club", "the club's year, a row for each athlete", "A3", true, 60, SCOPE_SEASON,
-     season_club_scene, false, false},
-    {"floor", "the coach's notes on a session: set-up, cues, faults, stop rules", "A4", false, 60,
-     SCOPE_SESSION, floor_scene, false, false},
-    {"card-page", "the same cards, four to a page with cut marks; of one athlete, those of a week", "A4", false, 40,
-     SCOPE_SESSION, cards_scene, false, true},
-    {"board", "a squad's loads as a table: athletes down, lifts across", "A3", true, 300, SCOPE_SESSION, board_scene,
-     true, false},
+/* What makes a sheet of each name. */
+static const struct sheet_maker {
+    const char *name;
+    struct scene *(*make)(const struct sheet_request *request);
+} makers[] = {
+    {"wall", wall_scene},
+    {"card", card_scene},
+    {"week", week_scene},
+    {"camp", camp_scene},
+    {"season", season_scene},
+    {"season-club", season_club_scene},
+    {"floor", floor_scene},
+    {"card-page", cards_scene},
+    {"board", board_scene},
 };
-const size_t sheet_count = sizeof sheets / sizeof *sheets;
 
-const struct sheet *sheet_find(const char *name)
+static struct scene *make(const struct sheet *sheet, const struct sheet_request *request)
 {
-    for (size_t i = 0; i < sheet_count; i++)
-        if (strcmp(sheets[i].name, name) == 0)
-            return &sheets[i];
-    return NULL;
+    size_t i = 0;
+    while (strcmp(makers[i].name, sheet->name) != 0)
+        i++;
+    return makers[i].make(request);
 }
 
 const char *sheet_month(int month)
@@ -63,7 +57,7 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
         full.distance = sheet->distance;
     if (full.pages < 1)
         full.pages = 1;
-    struct scene *scene = sheet->make(&full);
+    struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;
     scene_inspect(scene);
     /* cppcheck-suppress returnDanglingLifetime ; a scene keeps nothing of its request */

@@ -1,4 +1,5 @@
-/* sheet.h - what a sheet is asked to show, and the table of sheets. A new sheet is one file and one row. */
+/* sheet.h - what a sheet is asked to show, and the table of sheets. A new sheet is one file and two rows: what it is in
+ * sheet_kinds.c, which draws nothing, and what makes it in sheet.c. */
 #ifndef BELL_LAYOUT_SHEET_H
 #define BELL_LAYOUT_SHEET_H
 
@@ -76,7 +77,6 @@ struct sheet {
     bool landscape;
     double distance; /* centimetres */
     enum sheet_scope scope;
-    struct scene *(*make)(const struct sheet_request *request);
     bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
     bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
 };

@@ -12,7 +12,7 @@
 #include "model/programme.h"
 #include "render/render.h"
 #include "rules/rules.h"
-#include "sheets/request.h"
+#include "sheets/version.h"
 
 enum { USUAL_DOTS = 150, MOST_DOTS = 600 };
 
@@ -160,13 +160,13 @@ static enum bell_status make(struct bell_session *session, void *with)
         drop_barred(programme, arena, making, &group);
     if (!group.count)
         return planned ? BELL_BARRED : BELL_NOTHING;
-    const struct sheet_origin origin = {.programme = programme, .arena = arena, .version = project_hash(&session->project),
-                                        .paper = making->paper, .landscape = making->asked->landscape != 0,
-                                        .coach = making->asked->coach != 0};
+    struct sheet_origin origin = {.programme = programme, .arena = arena, .paper = making->paper,
+                                  .landscape = making->asked->landscape != 0, .coach = making->asked->coach != 0};
     if (making->sheet->scope == SCOPE_SESSION)
         group = sheet_held_last(&origin, making->sheet, &group);
     if (!group.count)
         return BELL_NOTHING;
+    origin.version = sheet_version(sheet_versions_new(&origin), making->sheet, &group);
     struct sheet_request request = sheet_request_for(&origin, making->sheet, &group);
     struct type *type = type_open(&wrong);
     if (!type) {

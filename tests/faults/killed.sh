@@ -11,7 +11,7 @@ export SOURCE_DATE_EPOCH=1800000000
 
 print_as()
 {
-    exec "$bellsheet" print examples/slipway --on 2027-03-08 --revision "$1" --out "$2" >/dev/null 2>&1
+    exec "$bellsheet" print examples/slipway --on 2027-03-08 --revision "$1" --all-again --out "$2" >/dev/null 2>&1
 }
 
 # In thousandths of a second.
@@ -24,7 +24,7 @@ start=$(now)
 (print_as old "$folder/old")
 whole=$(($(now) - start + 20))
 (print_as new "$folder/new")
-count=$(find "$folder/old" -type f | wc -l)
+count=$(find "$folder/old" -type f ! -name sheets.json | wc -l)
 is "there is something to write, and it changes" "$count" "$(diff -rq "$folder/old" "$folder/new" | wc -l)"
 mkdir "$folder/plans"
 for file in examples/slipway/*.bell; do
@@ -40,6 +40,7 @@ is_whole()
 {
     for file in "$2"/*; do
         name=${file##*/}
+        [ "$name" != sheets.json ] || continue # it says between two files that one is being made
         cmp -s "$1/$name" "$file" || cmp -s "$1/$name" "$3/$name" || echo "$name"
     done
 }

@@ -1,0 +1,254 @@
+#include "cli/sheet_jobs.h"
+
+#include <glib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "cli/selection.h"
+#include "figures/dates.h"
+#include "model/programme.h"
+
+/* --- names --- */
+
+const char *sheet_slug(struct arena *arena, const char *name)
+{
+    enum { LONGEST = 60 };
+    const char *folded = text_fold(arena, name, strlen(name));
+    char *out = arena_alloc(arena, strlen(folded) + 1);
+    size_t n = 0;
+    for (const char *p = folded; *p; p++) {
+        unsigned char c = (unsigned char)*p;
+        bool keep = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
+        bool inside = (c & 0xc0) == 0x80; /* no character is cut */
+        if (n >= LONGEST && !inside)
+            break;
+        if (keep)
+            out[n++] = *p;
+        else if (n && out[n - 1] != '-')
+            out[n++] = '-';
+    }
+    while (n && out[n - 1] == '-')
+        n--;
+    out[n] = '\0';
+    return n ? out : "session";
+}
+
+static const char *session_name(struct arena *arena, const struct occasion *occasion)
+{
+    char day[DATE_TEXT_SIZE];
+    date_format(occasion->date, day);
+    const char *hour = occasion->clock >= 0
+                           ? arena_printf(arena, "-%02d%02d", occasion->clock / 3600 % 24,
+                                          occasion->clock / 60 % 60)
+                           : "";
+    return arena_printf(arena, "%s%s-%s", day, hour, sheet_slug(arena, occasion->session->name.shown));
+}
+
+static const char *usual_stem(struct arena *arena, const struct sheet *sheet, const struct occasion_group *group)
+{
+    const struct occasion *occasion = group->occasions[0];
+    const char *athlete = sheet_slug(arena, occasion->athlete->name.shown);
+    const char *camp = sheet_slug(arena, occasion->camp->name.shown);
+    int year, week;
+    switch (sheet->scope) {
+    case SCOPE_SESSION:
+        if (group->of_athlete && date_iso_week(occasion->date, &year, &week))
+            return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
+        return arena_printf(arena, "%s-%s", session_name(arena, occasion), sheet->name);
+    case SCOPE_SESSION_EACH:
+        return arena_printf(arena, "%s-%s-%s", session_name(arena, occasion), athlete, sheet->name);
+    case SCOPE_WEEK_EACH:
+        for (size_t i = 1; i < group->count; i++)
+            if (sheet_begins_camp(group, i) && date_iso_week(occasion->date, &year, &week))
+                return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
+        return arena_printf(arena, "%s-week-%02d-%s-%s", camp, occasion->week, athlete, sheet->name);
+    case SCOPE_SEASON_EACH:
+        return arena_printf(arena, "%s-%s-%s", sheet_slug(arena, group->season->name.shown), athlete, sheet->name);
+    case SCOPE_SEASON:
+        return arena_printf(arena, "%s-%s", sheet_slug(arena, group->season->name.shown), sheet->name);
+    case SCOPE_CAMP_EACH:
+        break;
+    }
+    return arena_printf(arena, "%s-%s-%s", camp, athlete, sheet->name);
+}
+
+const struct paper *sheet_parts(const struct options *options, const struct sheet *sheet)
+{
+    const char *paper = options->tile;
+    return paper && sheet->hangs ? paper_find(paper) : NULL;
+}
+
+const char *sheet_file_name(struct arena *arena, const struct options *options, const struct sheet *sheet, const char *stem,
+                            int page)
+{
+    if (sheet->scope != SCOPE_SESSION_EACH)
+        return arena_printf(arena, "%s%s.pdf", stem, sheet_parts(options, sheet) ? "-tiles" : "");
+    return page == 1 ? arena_printf(arena, "%s.svg", stem) : arena_printf(arena, "%s-%d.svg", stem, page);
+}
+
+/* --- which --- */
+
+struct job_search {
+    struct sheet_jobs *jobs;
+    GHashTable *stems; /* those taken */
+};
+
+struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs)
+{
+    const struct options *options = jobs->options;
+    return (struct sheet_origin){.programme = jobs->project->programme,
+                                 .arena = jobs->project->arena,
+                                 .paper = options->paper ? paper_find(options->paper) : NULL,
+                                 .landscape = options->landscape,
+                                 .read_from = options->read_from,
+                                 .pages = options->pages,
+                                 .coach = options->coach};
+}
+
+/* The sheet's usual name or, if another sheet has it (two camps, one session, one hour), that name with the camp's. */
+static const char *unused_stem(const struct job_search *search, const struct sheet *sheet, const struct occasion_group *group)
+{
+    struct arena *arena = search->jobs->project->arena;
+    const struct occasion *occasion = group->occasions[0];
+    const char *stem = usual_stem(arena, sheet, group), *fresh = stem;
+    if (g_hash_table_contains(search->stems, fresh))
+        stem = fresh = arena_printf(arena, "%s-%s", stem, sheet_slug(arena, occasion->camp->name.shown));
+    for (int i = 2; g_hash_table_contains(search->stems, fresh); i++)
+        fresh = arena_printf(arena, "%s-%d", stem, i);
+    g_hash_table_add(search->stems, (gpointer)fresh);
+    return fresh;
+}
+
+static void add_job(const struct job_search *search, const struct sheet *sheet, struct occasion_group group)
+{
+    struct sheet_jobs *jobs = search->jobs;
+    jobs->items = arena_grow(jobs->project->arena, jobs->items, jobs->count, &jobs->capacity, sizeof *jobs->items);
+    jobs->items[jobs->count++] = (struct sheet_job){.sheet = sheet, .group = group,
+                                                    .stem = unused_stem(search, sheet, &group)};
+}
+
+/* Without a wish, what is used on the day: the wall and the cards. */
+static bool wants(const struct options *options, const struct sheet *sheet)
+{
+    const char *list = options->sheet ? options->sheet : "wall,card";
+    size_t length = strlen(sheet->name);
+    for (const char *at = list; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL)
+        if (strncmp(at, sheet->name, length) == 0 && (at[length] == ',' || at[length] == '\0'))
+            return true;
+    return false;
+}
+
+static void add_group(const struct job_search *search, const struct sheet *sheet, const struct occasion_group *group)
+{
+    const struct sheet_origin origin = sheet_jobs_origin(search->jobs);
+    struct occasion_group shown = sheet_held_last(&origin, sheet, group);
+    if (shown.count)
+        add_job(search, sheet, shown);
+}
+
+/* Do the sessions of a week share SHEET, because one athlete is asked for? */
+static bool gathers(const struct sheet_jobs *jobs, const struct sheet *sheet)
+{
+    return sheet->gathers && jobs->options->athlete;
+}
+
+/* One SHEET for the sessions of each week in GROUPS, which are one athlete's; a session alone has its own. */
+static void add_gathered(const struct job_search *search, const struct sheet *sheet, const struct occasion_groups *groups)
+{
+    struct arena *arena = search->jobs->project->arena;
+    for (size_t i = 0, end; i < groups->count; i = end) {
+        struct occasion_group week = {0};
+        size_t sessions = 0;
+        int monday = date_monday(groups->items[i].occasions[0]->date);
+        for (end = i; end < groups->count && date_monday(groups->items[end].occasions[0]->date) == monday; end++) {
+            const struct occasion_group *group = &groups->items[end];
+            sessions += group->count > 0;
+            for (size_t k = 0; k < group->count; k++) {
+                week.occasions = arena_grow(arena, week.occasions, week.count, &week.capacity, sizeof *week.occasions);
+                week.occasions[week.count++] = group->occasions[k];
+            }
+        }
+        week.of_athlete = sessions > 1;
+        if (week.count)
+            add_group(search, sheet, &week);
+    }
+}
+
+static void add_session(const struct job_search *search, const struct occasion_group *group)
+{
+    for (size_t s = 0; s < sheet_count; s++) {
+        const struct sheet *sheet = &sheets[s];
+        if (!wants(search->jobs->options, sheet))
+            continue;
+        if (sheet->scope == SCOPE_SESSION && !gathers(search->jobs, sheet))
+            add_group(search, sheet, group);
+        for (size_t i = 0; i < group->count && sheet->scope == SCOPE_SESSION_EACH; i++)
+            add_job(search, sheet, (struct occasion_group){.occasions = &group->occasions[i], .count = 1});
+    }
+}
+
+static bool is_barred(const struct sheet_jobs *jobs, const struct occasion *occasion)
+{
+    return jobs->barred && jobs->barred[occasion - jobs->project->programme->occasions];
+}
+
+/* Takes out of GROUP what is barred; how many are left. */
+static size_t without_barred(const struct sheet_jobs *jobs, struct occasion_group *group)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < group->count; i++)
+        if (!is_barred(jobs, group->occasions[i]))
+            group->occasions[kept++] = group->occasions[i];
+    return group->count = kept;
+}
+
+/* What each SHEET of a week, a camp or a season is made of. */
+static struct occasion_groups groups_for(struct project *project, const struct options *options, const struct sheet *sheet)
+{
+    if (sheet_is_of_season(sheet))
+        return groups_of_seasons(project, options, sheet->scope == SCOPE_SEASON_EACH);
+    return groups_of_athletes(project, options, sheet->scope == SCOPE_WEEK_EACH);
+}
+
+/* Sheets of a week, a camp or a season, for each athlete that something is asked for. */
+static void add_each(const struct job_search *search, const struct sheet *sheet)
+{
+    const struct sheet_jobs *jobs = search->jobs;
+    struct occasion_groups groups = groups_for(jobs->project, jobs->options, sheet);
+    for (size_t i = 0; i < groups.count; i++) {
+        size_t all = groups.items[i].count;
+        if (without_barred(jobs, &groups.items[i]) == all)
+            add_job(search, sheet, groups.items[i]);
+    }
+}
+
+struct wanted sheet_jobs_wanted(struct project *project, const struct options *options)
+{
+    const struct programme *programme = project->programme;
+    struct wanted wanted = selection_wanted(project, options);
+    for (size_t s = 0; s < sheet_count; s++) {
+        if (!wants(options, &sheets[s]) || !sheet_is_for_each(&sheets[s]))
+            continue;
+        struct occasion_groups groups = groups_for(project, options, &sheets[s]);
+        for (size_t i = 0; i < groups.count; i++)
+            for (size_t k = 0; k < groups.items[i].count; k++)
+                wanted.occasions[groups.items[i].occasions[k] - programme->occasions] = true;
+    }
+    return wanted;
+}
+
+void sheet_jobs_find(struct sheet_jobs *jobs)
+{
+    struct occasion_groups groups = groups_find(jobs->project, jobs->options);
+    struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal)};
+    for (size_t i = 0; i < groups.count; i++)
+        if (without_barred(jobs, &groups.items[i]))
+            add_session(&search, &groups.items[i]);
+    for (size_t s = 0; s < sheet_count; s++)
+        if (wants(jobs->options, &sheets[s]) && gathers(jobs, &sheets[s]))
+            add_gathered(&search, &sheets[s], &groups);
+    for (size_t s = 0; s < sheet_count; s++)
+        if (wants(jobs->options, &sheets[s]) && sheet_is_for_each(&sheets[s]))
+            add_each(&search, &sheets[s]);
+    g_hash_table_destroy(search.stems);
+}

@@ -1,0 +1,43 @@
+/* digest.h - hashes of parts of a plan, by which two states of it are compared. Only what they mean goes in: no place in
+ * a file, no comment, no order of declaration. They are the same on every machine, and protect against no forgery. */
+#ifndef BELL_COMPARE_DIGEST_H
+#define BELL_COMPARE_DIGEST_H
+
+#include <stdint.h>
+
+struct athlete;
+struct exercise;
+struct gym;
+struct item;
+struct block;
+struct occasion;
+
+/* Starts as {0}. */
+struct digest {
+    uint64_t hash;
+};
+
+void digest_number(struct digest *digest, int64_t number);
+/* WORDS may be NULL, which is not "". */
+void digest_words(struct digest *digest, const char *words);
+
+/* What else is looked at. */
+enum digest_sight {
+    DIGEST_SHARES = 1,  /* percentages and what was asked for, beside the load that was made */
+    DIGEST_NOTES = 2,   /* all that an exercise says of itself, not its first cue alone */
+    DIGEST_OUTCOME = 4  /* what logs say */
+};
+
+void digest_item(struct digest *digest, const struct item *item, unsigned sight);
+/* Its heading, without its items. */
+void digest_block(struct digest *digest, const struct block *block);
+/* What is done in it; its name, of whom it is and when it is are not. */
+void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight);
+/* The same with its name, when it is, and how far from the bout. */
+void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight);
+
+/* All that a gym has and how it is run. */
+void digest_gym(struct digest *digest, const struct gym *gym);
+void digest_exercise(struct digest *digest, const struct exercise *exercise, unsigned sight);
+
+#endif
