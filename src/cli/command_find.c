@@ -53,6 +53,12 @@ static int rank_word(const struct exercise *exercise, const char *word)
     for (size_t i = 0; i < exercise->position_count; i++)
         if (strstr(exercise->positions[i], word))
             return 5;
+    for (size_t i = 0; i < exercise->strains.count; i++) {
+        const struct strain *strain = &exercise->strains.items[i];
+        if (strcmp(joints.names[strain->joint], word) == 0 ||
+            (strain->demand != DEMAND_NONE && strcmp(demands.names[strain->demand], word) == 0))
+            return 5;
+    }
     for (size_t i = 0; i < entry_worker_count; i++)
         if ((exercise->workers >> i & 1) && strstr(entry_workers[i], word))
             return 5;
@@ -138,6 +144,8 @@ static void print_entry(struct arena *arena, const struct exercise *exercise)
            exercise->shelf ? "" : "; the club's own");
     print_line("also", entry_aliases(arena, exercise));
     print_line("position", entry_positions(arena, exercise));
+    print_line("joints", entry_joints(arena, exercise, false));
+    print_line("both sides", entry_joints(arena, exercise, true));
     print_line("needs", entry_needs(arena, exercise));
     print_line("loads", entry_loads(arena, exercise));
     print_line("kilograms", weighs.names[exercise->weigh]);

@@ -97,8 +97,9 @@ static struct card_line word_item(struct arena *arena, bool pounds, const struct
                              .cue = cue_of(item),
                              .stop = mark_stop_words(arena, item->stop),
                              .filler = item->filler};
-    line.name =
-        arena_printf(arena, "%s%s", item->exercise->name.shown, timing(arena, item, rounds));
+    const char *out = wording_sides_out(item);
+    line.name = arena_printf(arena, "%s%s%s%s%s", item->exercise->name.shown, timing(arena, item, rounds),
+                             *out ? " (" : "", out, *out ? ")" : "");
     dose_add_amounts(&line.dose, block, item);
     dose_add_loads(&line.dose, block, item, pounds, false);
     dose_add_shares(&line.dose, item, pounds);

@@ -104,6 +104,8 @@ static struct box *entry_box(const struct shelf *shelf, const struct exercise *e
                 0.3 * shelf->size);
     add_row(shelf, entry, "also", entry_aliases(arena, exercise));
     add_row(shelf, entry, "position", entry_positions(arena, exercise));
+    add_row(shelf, entry, "joints", entry_joints(arena, exercise, false));
+    add_row(shelf, entry, "both", entry_joints(arena, exercise, true));
     add_row(shelf, entry, "needs", entry_needs(arena, exercise));
     add_row(shelf, entry, "loads", entry_loads(arena, exercise));
     add_row(shelf, entry, "kg are", weighs.names[exercise->weigh]);

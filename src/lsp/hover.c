@@ -109,6 +109,8 @@ static void add_exercise(struct arena *arena, struct text *out, const struct exe
     add_row(out, "loads", entry_loads(arena, exercise));
     add_row(out, "side", entry_side(arena, exercise));
     add_row(out, "position", entry_positions(arena, exercise));
+    add_row(out, "joints", entry_joints(arena, exercise, false));
+    add_row(out, "both sides", entry_joints(arena, exercise, true));
     add_row(out, "needs", entry_needs(arena, exercise));
     add_row(out, "percentages of", entry_base(arena, exercise));
     add_row(out, "from", entry_age(exercise));

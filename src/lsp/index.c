@@ -80,6 +80,8 @@ static const struct {
     {STATEMENT_REACHED_BY, 0, 0, 0},
     {STATEMENT_UNIT, 0, 0, 0},
     {STATEMENT_SIDE, 0, 0, 0},
+    {STATEMENT_JOINTS, 0, 0, 0},
+    {STATEMENT_JOINTS_OF_BOTH, 0, 0, 0},
     {STATEMENT_POSITION, 0, 0, 0},
     {STATEMENT_ALIAS, 0, 0, 0},
     {STATEMENT_FORMER_NAME, 0, 0, 0},

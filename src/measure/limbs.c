@@ -66,6 +66,36 @@ static unsigned lead_side_of(unsigned workers, unsigned side)
     return workers & (rear_limbs | WORKER_REAR_HIP) ? other : side;
 }
 
+/* The limbs of WORKERS in a stance. */
+static unsigned limbs_in_stance(unsigned workers, enum stance stance)
+{
+    return workers_limbs(workers, stance == STANCE_ORTHODOX ? LEFT : RIGHT, LEFT | RIGHT);
+}
+
+unsigned part_limbs(const struct exercise *exercise, const struct part *part, enum stance own, unsigned side)
+{
+    unsigned workers = part->workers ? part->workers : exercise->workers;
+    switch (part->side) {
+    case DOSE_ORTHODOX:
+        return limbs_in_stance(workers, STANCE_ORTHODOX);
+    case DOSE_SOUTHPAW:
+        return limbs_in_stance(workers, STANCE_SOUTHPAW);
+    case DOSE_LEFT:
+        return workers_limbs(workers, lead_side_of(workers, LEFT), LEFT);
+    case DOSE_RIGHT:
+        return workers_limbs(workers, lead_side_of(workers, RIGHT), RIGHT);
+    case DOSE_EACH_SIDE:
+        return workers_limbs(workers, lead_side_of(workers, side), side);
+    case DOSE_EACH_WAY:
+        return 0;
+    case DOSE_WHOLE:
+        break;
+    }
+    if (!(workers & LEAD_OR_REAR))
+        return workers_limbs(workers, lead_side_of(workers, side), side);
+    return own == STANCE_UNKNOWN ? 0 : limbs_in_stance(workers, own);
+}
+
 /* --- adding up --- */
 
 static struct range range_times(struct range range, int64_t times)

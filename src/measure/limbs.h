@@ -25,6 +25,7 @@
 struct exercise;
 struct item;
 struct occasion;
+struct part;
 struct set_run;
 
 enum { STANCE_COUNT = 3 };
@@ -46,6 +47,10 @@ struct ledger {
 /* Adds TIMES sets of RUN, a run of ITEM. */
 void ledger_add(struct ledger *ledger, const struct item *item, const struct set_run *run,
                 int times);
+
+/* The limbs and hips, as bits 1 << enum limb, that work in PART of EXERCISE for somebody whose own stance is OWN. Of what
+ * is done on each side, those of the repetitions on SIDE (BARRED_LEFT or BARRED_RIGHT). 0: nobody can say. */
+unsigned part_limbs(const struct exercise *exercise, const struct part *part, enum stance own, unsigned side);
 
 /* What TIMES sets of RUN come to in UNIT, whatever limb did it: ledger.done, for callers that do not need the limbs. */
 struct range run_done(const struct set_run *run, const struct exercise *exercise, enum unit unit,

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "model/quantity.h"
+#include "model/strain.h"
 
 /* Work outside the weight room: pads, sparring, roadwork. */
 struct activity {
@@ -18,6 +19,7 @@ struct activity {
     bool rest;                   /* not training: travel, a medical check */
     bool outside;                /* not done at a gym: one that is closed does not matter */
     bool strikes;                /* its minutes include blows that nobody counts: pads, bag work, sparring */
+    struct strains strains;      /* what it asks of the joints, on both sides */
     bool counts_rounds;
     bool shelf;
     struct range rpe;            /* usual effort, used if a line names none; low 0: none */

@@ -10,12 +10,17 @@
 struct activity;
 struct exercise;
 
+/* The repetitions that a restriction bars, as bits. */
+enum barred { BARRED_LEFT = 1, BARRED_RIGHT = 2, BARRED_ALL = BARRED_LEFT | BARRED_RIGHT };
+
 /* What an athlete must not do until somebody with the right to say so ends it. Never why. */
 struct avoid {
     const char *shown;         /* as written: "overhead press" */
-    const struct exercise *exercise; /* one of these five is meant */
-    int pattern, region, kind; /* of the vocabularies, or -1 */
-    const char *position;      /* folded: "overhead"; or NULL */
+    const struct exercise *exercise; /* what is meant: this, */
+    int pattern, region, kind; /* of the vocabularies, or -1, */
+    const char *position;      /* folded: "overhead"; or NULL, */
+    int joint, demand;         /* of the vocabularies, or -1: any; both -1: none. `avoid neck` is a region and a joint */
+    unsigned sides;            /* bits of enum barred, of a joint or a region; 0: whichever side */
     bool all_out;              /* efforts: nothing all-out or at RPE 9 and up */
     bool private;              /* written in a private file alone */
     int since;                 /* its first day, or 0: it always stood */

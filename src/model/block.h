@@ -35,6 +35,7 @@ struct item {
     const char *cue;          /* the line's own cue, else NULL */
     const char *stop;         /* the line's own stop rule, else the exercise's, or NULL */
     const char *why;          /* why a variant was taken, for `show`; NULL if none was */
+    unsigned sides_out;       /* bits of enum barred: the side of the body that a restriction leaves out */
     bool own;                 /* chosen for the athlete, by a line `for` or by a restriction */
     struct span span;         /* of the line, or of the one below it that says what is done here */
 };

@@ -7,6 +7,7 @@
 
 #include "model/kinds.h"
 #include "model/quantity.h"
+#include "model/strain.h"
 
 /* Which limbs do the work of one repetition, by bits. Lead and rear follow the stance of the rep. */
 enum worker {
@@ -54,6 +55,7 @@ struct exercise {
     struct need *needs;
     size_t need_count;
     milli loads[REGION_COUNT];   /* share of a set that counts for each region */
+    struct strains strains;      /* what it asks of the joints */
     const struct exercise *base; /* `percent of`: whose best a percentage is taken from; itself by default */
     milli factor;                /* of that best; 1000 by default */
     enum unit counts;

@@ -7,6 +7,8 @@
 static const char *const exercise_kind_names[] = {EXERCISE_KINDS(NAME)};
 static const char *const pattern_names[] = {PATTERNS(NAME)};
 static const char *const region_names[] = {REGIONS(NAME)};
+static const char *const joint_names[] = {JOINTS(NAME)};
+static const char *const demand_names[] = {DEMANDS(NAME)};
 static const char *const unit_names[] = {UNITS(NAME)};
 static const char *const weigh_names[] = {WEIGHS(NAME)};
 static const char *const load_kind_names[] = {LOAD_KINDS(NAME)};
@@ -20,6 +22,8 @@ const struct vocabulary exercise_kinds = {"kind of exercise", exercise_kind_name
                                           EXERCISE_KIND_COUNT};
 const struct vocabulary patterns = {"pattern", pattern_names, PATTERN_COUNT};
 const struct vocabulary regions = {"body region", region_names, REGION_COUNT};
+const struct vocabulary joints = {"joint", joint_names, JOINT_COUNT};
+const struct vocabulary demands = {"demand on a joint", demand_names, DEMAND_COUNT};
 const struct vocabulary units = {"unit", unit_names, UNIT_COUNT};
 const struct vocabulary weighs = {"meaning of a kilogram", weigh_names, WEIGH_COUNT};
 const struct vocabulary load_kinds = {"load", load_kind_names, sizeof load_kind_names / sizeof *load_kind_names};

@@ -54,6 +54,31 @@
     ROW(CALF, "calf")              \
     ROW(FOOT, "foot")
 
+/* Joints and parts that a restriction can name, head to foot. */
+#define JOINTS(ROW)        \
+    ROW(FACE, "face")          \
+    ROW(NECK, "neck")          \
+    ROW(SHOULDER, "shoulder")  \
+    ROW(ELBOW, "elbow")        \
+    ROW(WRIST, "wrist")        \
+    ROW(HAND, "hand")          \
+    ROW(RIBS, "ribs")          \
+    ROW(SPINE, "spine")        \
+    ROW(HIP, "hip")            \
+    ROW(KNEE, "knee")          \
+    ROW(ANKLE, "ankle")        \
+    ROW(FOOT, "foot")
+
+/* What work asks of a joint: `deep` is the end of its bend, `impact` a landing or a blow. */
+#define DEMANDS(ROW)             \
+    ROW(DEEP, "deep")            \
+    ROW(OVERHEAD, "overhead")    \
+    ROW(LOADED, "loaded")        \
+    ROW(TWISTED, "twisted")      \
+    ROW(FAST, "fast")            \
+    ROW(STRETCHED, "stretched")  \
+    ROW(IMPACT, "impact")
+
 /* What one unit of a dose is. */
 #define UNITS(ROW)             \
     ROW(REPS, "reps")          \
@@ -125,6 +150,8 @@
 #define KIND_ENUM_EXERCISE(id, name) EXERCISE_##id,
 #define KIND_ENUM_PATTERN(id, name) PATTERN_##id,
 #define KIND_ENUM_REGION(id, name) REGION_##id,
+#define KIND_ENUM_JOINT(id, name) JOINT_##id,
+#define KIND_ENUM_DEMAND(id, name) DEMAND_##id,
 #define KIND_ENUM_UNIT(id, name) UNIT_##id,
 #define KIND_ENUM_WEIGH(id, name) WEIGH_##id,
 #define KIND_ENUM_LOAD(id, name) LOAD_##id,
@@ -137,6 +164,8 @@
 enum exercise_kind { EXERCISE_KINDS(KIND_ENUM_EXERCISE) EXERCISE_KIND_COUNT };
 enum pattern { PATTERNS(KIND_ENUM_PATTERN) PATTERN_COUNT };
 enum region { REGIONS(KIND_ENUM_REGION) REGION_COUNT };
+enum joint { JOINTS(KIND_ENUM_JOINT) JOINT_COUNT };
+enum demand { DEMANDS(KIND_ENUM_DEMAND) DEMAND_COUNT };
 enum unit { UNITS(KIND_ENUM_UNIT) UNIT_COUNT };
 enum weigh { WEIGHS(KIND_ENUM_WEIGH) WEIGH_COUNT };
 /* These two have no count among their values, so that a switch without default names all of them or does not
@@ -155,7 +184,7 @@ struct vocabulary {
     size_t count;
 };
 
-extern const struct vocabulary exercise_kinds, patterns, regions, units, weighs, load_kinds, effort_kinds, block_kinds,
+extern const struct vocabulary exercise_kinds, patterns, regions, joints, demands, units, weighs, load_kinds, effort_kinds, block_kinds,
     levels, forces, limbs;
 
 /* The index of NAME (folded) in WORDS, or -1. */

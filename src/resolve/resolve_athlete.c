@@ -157,10 +157,10 @@ static void nearer(const char *folded, const char *name, unsigned *least, const 
     }
 }
 
-/* The nearest pattern, region, kind or position, or else the nearest exercise. */
+/* The nearest pattern, region, joint, kind or position, or else the nearest exercise. */
 static const char *nearest_avoided(const struct resolver *r, const char *folded)
 {
-    const struct vocabulary *const words[] = {&regions, &patterns, &exercise_kinds};
+    const struct vocabulary *const words[] = {&regions, &joints, &patterns, &exercise_kinds};
     const char *near = NULL;
     unsigned least = strlen(folded) < 6 ? 2 : 3;
     for (size_t w = 0; w < sizeof words / sizeof *words; w++)
@@ -177,23 +177,21 @@ static bool read_avoided(struct resolver *r, const struct node *node, struct avo
 {
     const char *folded = resolver_fold(r, node);
     avoid->shown = node->text;
+    avoid->pattern = avoid->region = avoid->kind = avoid->joint = avoid->demand = -1;
     avoid->exercise = names_find(r->exercises, folded);
+    if (avoid->exercise || read_avoided_joint(r, node, folded, avoid))
+        return true; /* a word for a region and a pattern means the region, which includes more */
     avoid->pattern = vocabulary_find(&patterns, folded);
-    avoid->region = vocabulary_find(&regions, folded);
     avoid->kind = vocabulary_find(&exercise_kinds, folded);
     avoid->all_out = strcmp(folded, "all-out") == 0;
-    bool position = names_find(r->positions, folded);
-    avoid->position = position ? folded : NULL;
-    if (avoid->exercise)
-        avoid->pattern = avoid->region = avoid->kind = -1;
-    else if (avoid->region >= 0)
-        avoid->pattern = -1; /* a word for both means the region, which includes more */
-    if (avoid->exercise || avoid->pattern >= 0 || avoid->region >= 0 || avoid->kind >= 0 || avoid->all_out ||
-        position)
+    avoid->position = names_find(r->positions, folded) ? folded : NULL;
+    if (strcmp(folded, demands.names[DEMAND_OVERHEAD]) == 0)
+        avoid->demand = DEMAND_OVERHEAD; /* of whichever joint */
+    if (avoid->pattern >= 0 || avoid->kind >= 0 || avoid->all_out || avoid->position || avoid->demand >= 0)
         return true;
     struct finding *finding = diag_error(
         r->diag, DIAG_UNKNOWN_AVOID, node->span,
-        "`%s` is not an exercise, pattern, body region, kind, position or effort", node->text);
+        "`%s` is not an exercise, pattern, body region, joint, kind, position or effort", node->text);
     const char *near = nearest_avoided(r, folded);
     if (near) {
         diag_help(r->diag, finding, "did you mean `%s`?", near);
@@ -243,7 +241,8 @@ static bool only_gives_reason(const struct node *node, const struct avoid *avoid
         bool same_position = avoid->position && other->position ? strcmp(avoid->position, other->position) == 0
                                                                 : avoid->position == other->position;
         if (other->exercise == avoid->exercise && other->pattern == avoid->pattern && other->region == avoid->region &&
-            other->kind == avoid->kind && other->all_out == avoid->all_out && same_position)
+            other->kind == avoid->kind && other->all_out == avoid->all_out && other->joint == avoid->joint &&
+            other->demand == avoid->demand && other->sides == avoid->sides && same_position)
             return true;
     }
     return false;

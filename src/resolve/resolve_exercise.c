@@ -243,6 +243,8 @@ void resolve_exercise(struct resolver *r, const struct node *node, struct exerci
     read_needs(r, resolver_said_once(r, &said, STATEMENT_NEEDS), exercise);
     read_shares(r, resolver_said_once(r, &said, STATEMENT_LOADS), exercise);
     read_positions(r, resolver_said_once(r, &said, STATEMENT_POSITION), exercise);
+    read_strains(r, resolver_said_once(r, &said, STATEMENT_JOINTS),
+                 resolver_said_once(r, &said, STATEMENT_JOINTS_OF_BOTH), &exercise->strains);
     exercise->level = (enum level)word_said(r, &said, STATEMENT_LIFTING_AGE, &levels, LEVEL_NOVICE);
     exercise->counts = (enum unit)word_said(r, &said, STATEMENT_COUNTS, &units, UNIT_REPS);
     exercise->weigh = (enum weigh)word_said(r, &said, STATEMENT_WEIGH, &weighs, WEIGH_UNSAID);
@@ -283,6 +285,7 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
                    "contact is none, body or head");
     activity->contact = contact && strcmp(contact, "none") != 0;
     activity->head = contact && strcmp(contact, "head") == 0;
+    read_strains(r, resolver_single(r, node, STATEMENT_JOINTS), NULL, &activity->strains);
     const char *counts = resolver_text(resolver_single(r, node, STATEMENT_COUNTS));
     if (counts && strcmp(counts, "rounds") != 0 && strcmp(counts, "minutes") != 0)
         diag_error(r->diag, DIAG_UNKNOWN_WORD, node_find(node, STATEMENT_COUNTS)->first->span,

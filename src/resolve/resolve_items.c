@@ -149,6 +149,7 @@ static void add_item(struct settling *s, const struct template_item *from, size_
         dose_settle_alike(r, choice.dose, &s->setting, item);
     else
         dose_settle(r, choice.dose, &s->setting, item);
+    leave_sides_out(r, s->occasion, item);
     s->count++;
 }
 

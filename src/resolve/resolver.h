@@ -10,6 +10,7 @@
 
 struct activity;
 struct athlete;
+struct avoid;
 struct camp;
 struct exercise;
 struct gym;
@@ -18,6 +19,7 @@ struct need;
 struct programme;
 struct protocol;
 struct season;
+struct strains;
 struct waiver;
 
 struct resolver {
@@ -291,6 +293,14 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
 
 /* `12 x 3:00 rest 1:00`: rounds, and seconds of work and rest. */
 void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int *work, int *rest);
+
+/* Reads the lines `joints` and `both sides`; either may be NULL. */
+void read_strains(struct resolver *r, const struct node *joints_line, const struct node *both_line,
+                  struct strains *strains);
+
+/* Fills AVOID's region, joint, demand and sides from FOLDED, the words of NODE: `left back thigh`, `knee deep`. False: they
+ * name neither; nothing is reported. */
+bool read_avoided_joint(struct resolver *r, const struct node *node, const char *folded, struct avoid *avoid);
 
 /* Declares an exercise's or activity's other names, and returns them and how many they are. */
 struct name *declare_aliases(struct resolver *r, const struct node *node, struct names *table, void *thing,

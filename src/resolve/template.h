@@ -94,6 +94,9 @@ struct choice choose_work(struct resolver *r, const struct template_item *item, 
 /* Which exercise that comes to, for a log: nothing is reported, and no variant counts as met by it. */
 const struct exercise *exercise_done(struct resolver *r, const struct template_item *item, const struct occasion *occasion);
 
+/* Leaves out of ITEM, whose runs are settled, the repetitions that a restriction of one side bars. */
+void leave_sides_out(struct resolver *r, const struct occasion *occasion, struct item *item);
+
 /* Fills BLOCK from the line that heads it, for COLUMN of series. */
 void block_settle_header(struct resolver *r, const struct template_block *from, int column, struct block *block);
 

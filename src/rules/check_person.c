@@ -10,16 +10,6 @@
 
 /* --- restrictions --- */
 
-static bool breaks(const struct avoid *avoid, const struct item *item)
-{
-    if (avoid_bars(avoid, item->exercise))
-        return true;
-    for (size_t r = 0; r < item->run_count; r++)
-        if (avoid_bars_effort(avoid, &item->runs[r]))
-            return true;
-    return false;
-}
-
 /* Is DAY to come, and the restriction expected to be over by then? It may be ended in time, so that is planned for and
  * warned of; when the day has come, or a sheet of it is to be printed, nobody's hope lifts it. */
 static bool may_be_over(const struct run *run, const struct avoid *avoid, int day)
@@ -27,29 +17,48 @@ static bool may_be_over(const struct run *run, const struct avoid *avoid, int da
     return avoid->expected && day > avoid->expected && day > run->programme->today && !run->barred;
 }
 
-static void report_broken(struct run *run, const struct rule *rule, const struct window *window,
-                          const struct avoid *avoid, const struct item *item)
+/* ASKED, at SPAN, is an exercise or an activity. */
+static struct finding *report_broken(struct run *run, const struct rule *rule, const struct window *window,
+                                     const struct avoid *avoid, const char *asked, struct span span)
 {
     bool over = may_be_over(run, avoid, window->first);
     struct about about = {
-        .window = window, .severity = over ? SEVERITY_WARNING : rule_severity(rule), .span = item->span, .subject = avoid};
+        .window = window, .severity = over ? SEVERITY_WARNING : rule_severity(rule), .span = span, .subject = avoid};
     struct finding *finding =
         run_report(run, rule, &about, "%s has to avoid %s, but %s asks for it on %s",
-                   window->athlete->name.shown, avoid->shown, item_words(run, item),
-                   date_words(run, window->first));
+                   window->athlete->name.shown, avoid->shown, asked, date_words(run, window->first));
     if (!finding)
-        return;
+        return NULL;
     diag_note(run->diag, finding, avoid->span, "in force until somebody ends it, on a date");
     if (avoid->expected && window->first > avoid->expected)
         diag_remark(run->diag, finding, "it is expected to last until %s, but that lifts nothing: only a line `ended "
                                         "by` does",
                     date_words(run, avoid->expected));
+    return finding;
+}
+
+static void report_item(struct run *run, const struct rule *rule, const struct window *window,
+                        const struct avoid *avoid, const struct item *item)
+{
+    struct finding *finding = report_broken(run, rule, window, avoid, item_words(run, item), item->span);
+    if (!finding)
+        return;
     const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
     if (instead)
         diag_help(run->diag, finding, "below the line, write `for %s, %s`", window->athlete->name.shown,
                   instead);
     else
         diag_help(run->diag, finding, "below the line, write `for %s, ` and what takes its place",
+                  window->athlete->name.shown);
+}
+
+static void report_activity(struct run *run, const struct rule *rule, const struct window *window,
+                            const struct avoid *avoid, const struct occasion *occasion)
+{
+    struct finding *finding =
+        report_broken(run, rule, window, avoid, occasion->activity->name.shown, occasion->span);
+    if (finding)
+        diag_help(run->diag, finding, "below the line, write `absent %s`, or place other work for this athlete",
                   window->athlete->name.shown);
 }
 
@@ -63,8 +72,10 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
             continue;
         for (size_t b = 0; b < occasion->block_count; b++)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
-                if (breaks(avoid, &occasion->blocks[b].items[i]))
-                    report_broken(run, rule, window, avoid, &occasion->blocks[b].items[i]);
+                if (avoid_bars_item(avoid, &occasion->blocks[b].items[i], athlete->stance))
+                    report_item(run, rule, window, avoid, &occasion->blocks[b].items[i]);
+        if (occasion->activity && avoid_bars_activity(avoid, occasion->activity))
+            report_activity(run, rule, window, avoid, occasion);
     }
 }
 

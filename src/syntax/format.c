@@ -35,18 +35,18 @@ struct layout {
 /* --- one statement --- */
 
 /* What stands between a statement's head and the rest of its line. */
-enum joint {
-    JOINT_NONE,
-    JOINT_KEYWORD, /* the rest starts in a column that the block's kind settles */
-    JOINT_DAYS,    /* the same, of a day */
-    JOINT_LETTER,  /* two spaces, after a block's letter */
-    JOINT_COLON,   /* a colon, in line with its neighbours' */
-    JOINT_BOUND    /* two spaces and more, in line with its neighbours */
+enum seam {
+    SEAM_NONE,
+    SEAM_KEYWORD, /* the rest starts in a column that the block's kind settles */
+    SEAM_DAYS,    /* the same, of a day */
+    SEAM_LETTER,  /* two spaces, after a block's letter */
+    SEAM_COLON,   /* a colon, in line with its neighbours' */
+    SEAM_BOUND    /* two spaces and more, in line with its neighbours */
 };
 
 struct halves {
     struct text head; /* in the C library's memory: only the command line formats */
-    enum joint joint;
+    enum seam seam;
     const struct node *rest; /* its first value, or NULL */
 };
 
@@ -74,7 +74,7 @@ static void split_at_colon(struct halves *halves, const struct node *node, const
     if (*phrases)
         text_add_char(&halves->head, ' ');
     format_values(&halves->head, node->first, rest);
-    halves->joint = JOINT_COLON;
+    halves->seam = SEAM_COLON;
     halves->rest = rest;
 }
 
@@ -86,7 +86,7 @@ static void split_round(struct halves *halves, const struct node *node, const ch
     format_value(&halves->head, node->first);
     text_add(&halves->head, " : ");
     format_value(&halves->head, name);
-    halves->joint = JOINT_COLON;
+    halves->seam = SEAM_COLON;
     halves->rest = name->next;
 }
 
@@ -98,21 +98,21 @@ static void split_block(struct halves *halves, const struct node *node, const ch
         text_add_char(&halves->head, ' ');
         format_value(&halves->head, letter);
     }
-    halves->joint = letter ? JOINT_LETTER : JOINT_NONE;
+    halves->seam = letter ? SEAM_LETTER : SEAM_NONE;
     halves->rest = letter ? letter->next : node->first;
 }
 
-static void split_after(struct halves *halves, const struct node *value, enum joint joint)
+static void split_after(struct halves *halves, const struct node *value, enum seam seam)
 {
     format_value(&halves->head, value);
-    halves->joint = joint;
+    halves->seam = seam;
     halves->rest = value->next;
 }
 
 /* NODE's line in two. The caller ends halves.head. */
 static struct halves split_statement(const struct layout *layout, const struct node *node)
 {
-    struct halves halves = {.joint = JOINT_NONE};
+    struct halves halves = {.seam = SEAM_NONE};
     const char *phrases = node_kind_name(node->kind);
     switch (phrasebook_statement(layout->phrases, node->kind)->form->token) {
     case T_HEAD_ITEM:
@@ -128,22 +128,22 @@ static struct halves split_statement(const struct layout *layout, const struct n
         split_block(&halves, node, phrases);
         break;
     case T_HEAD_WEEKS:
-        split_after(&halves, node->first, JOINT_COLON);
+        split_after(&halves, node->first, SEAM_COLON);
         break;
     case T_HEAD_SPAN:
-        split_after(&halves, node->first, JOINT_NONE);
+        split_after(&halves, node->first, SEAM_NONE);
         break;
     case T_HEAD_PLACE:
-        split_after(&halves, node->first, JOINT_DAYS);
+        split_after(&halves, node->first, SEAM_DAYS);
         break;
     case T_HEAD_LIMIT:
-        split_after(&halves, node->first, JOINT_BOUND);
+        split_after(&halves, node->first, SEAM_BOUND);
         break;
     default:
         /* A statement without phrase is its names. */
         if (*phrases) {
             format_spelling(&halves.head, phrases);
-            halves.joint = JOINT_KEYWORD;
+            halves.seam = SEAM_KEYWORD;
             halves.rest = node->first;
         } else {
             format_values(&halves.head, node->first, first_statement(node));
@@ -207,9 +207,9 @@ static unsigned day_column(void)
     return (unsigned)longest + 1;
 }
 
-static bool lines_up(enum joint joint)
+static bool lines_up(enum seam seam)
 {
-    return joint == JOINT_COLON || joint == JOINT_BOUND;
+    return seam == SEAM_COLON || seam == SEAM_BOUND;
 }
 
 /* The column of the colons or bounds below PARENT: after the longest head, except that one very long name does not push
@@ -220,7 +220,7 @@ static unsigned block_column(const struct layout *layout, const struct node *par
     for (const struct node *child = first_statement(parent); child; child = child->next) {
         struct halves halves = split_statement(layout, child);
         unsigned width = text_width(text_get(&halves.head), halves.head.length);
-        if (halves.rest && lines_up(halves.joint) && width <= LONGEST_ALIGNED && width > column)
+        if (halves.rest && lines_up(halves.seam) && width <= LONGEST_ALIGNED && width > column)
             column = width;
         text_free(&halves.head);
     }
@@ -235,36 +235,36 @@ static void pad_to(struct text *line, unsigned column)
 
 /* Keywords in a block stand alone between exercises, whose lines have a column of their own. */
 static unsigned column_below(const struct phrasebook *book, const struct node *parent,
-                             enum joint joint)
+                             enum seam seam)
 {
     if (parent->kind == NODE_FILE)
         return 0;
-    if (joint == JOINT_DAYS)
+    if (seam == SEAM_DAYS)
         return day_column();
     int opens = phrasebook_statement(book, parent->kind)->opens;
     return opens == IN_BLOCK ? 0 : keyword_column(book, opens, parent->parent->kind == NODE_FILE);
 }
 
 static void add_joint(const struct layout *layout, const struct format_row *row, struct text *line,
-                      enum joint joint)
+                      enum seam seam)
 {
-    switch (joint) {
-    case JOINT_NONE:
+    switch (seam) {
+    case SEAM_NONE:
         text_add_char(line, ' ');
         break;
-    case JOINT_LETTER:
+    case SEAM_LETTER:
         text_add(line, "  ");
         break;
-    case JOINT_KEYWORD:
-    case JOINT_DAYS:
+    case SEAM_KEYWORD:
+    case SEAM_DAYS:
         text_add_char(line, ' ');
-        pad_to(line, column_below(layout->phrases, row->node->parent, joint));
+        pad_to(line, column_below(layout->phrases, row->node->parent, seam));
         break;
-    case JOINT_COLON:
+    case SEAM_COLON:
         pad_to(line, row->column);
         text_add(line, " : ");
         break;
-    case JOINT_BOUND:
+    case SEAM_BOUND:
         pad_to(line, row->column);
         text_add(line, "  ");
     }
@@ -275,7 +275,7 @@ static void add_row(const struct layout *layout, const struct format_row *row, s
     struct halves halves = split_statement(layout, row->node);
     struct text *line = &halves.head;
     if (halves.rest) {
-        add_joint(layout, row, line, halves.joint);
+        add_joint(layout, row, line, halves.seam);
         format_values(line, halves.rest, first_statement(row->node));
     }
     text_addf(out, "%*s", row->depth * STEP, "");

@@ -71,6 +71,20 @@ const char *entry_positions(struct arena *arena, const struct exercise *exercise
     return text_keep(arena, &out);
 }
 
+const char *entry_joints(struct arena *arena, const struct exercise *exercise, bool both)
+{
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < exercise->strains.count; i++) {
+        const struct strain *strain = &exercise->strains.items[i];
+        const char *joint = joints.names[strain->joint];
+        if (strain->both == both)
+            add_listed(&out, strain->demand == DEMAND_NONE
+                                 ? joint
+                                 : arena_printf(arena, "%s %s", joint, demands.names[strain->demand]));
+    }
+    return text_keep(arena, &out);
+}
+
 /* The largest share below BELOW; 0 where there is none. */
 static milli next_share(const struct exercise *exercise, milli below)
 {

@@ -20,6 +20,8 @@ const char *entry_counts(const struct exercise *exercise);
 const char *entry_aliases(struct arena *arena, const struct exercise *exercise);
 const char *entry_needs(struct arena *arena, const struct exercise *exercise);
 const char *entry_positions(struct arena *arena, const struct exercise *exercise);
+/* What is asked of the joints of the limb that works, or of both sides whatever limb works: "knee deep, hip deep". */
+const char *entry_joints(struct arena *arena, const struct exercise *exercise, bool both);
 /* "hips, back thigh 0.5", the largest first: a whole set counts where no share stands. */
 const char *entry_loads(struct arena *arena, const struct exercise *exercise);
 /* "bench, partner: prone back hold", the missing kit for which exchange I is meant; "" if an earlier one said so. */

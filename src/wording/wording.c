@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "model/barred.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
 #include "model/season.h"
@@ -350,6 +351,16 @@ const char *wording_rest(struct arena *arena, const struct block *block)
         return wording_clock(arena, block->rest_high);
     return arena_printf(arena, "%s" WORDING_TO "%s", wording_clock(arena, block->rest_low),
                         wording_clock(arena, block->rest_high));
+}
+
+const char *wording_sides_out(const struct item *item)
+{
+    switch (item->sides_out) {
+    case BARRED_LEFT: return "left side left out";
+    case BARRED_RIGHT: return "right side left out";
+    case BARRED_ALL: return "a side left out";
+    default: return "";
+    }
 }
 
 const char *wording_rounds(struct arena *arena, int first, int last)

@@ -47,6 +47,9 @@ const char *wording_rest_inside(struct arena *arena, const struct set_run *run);
 /* One set: "4 orthodox + 4 southpaw", "hold 25 s each side", "6 × 40 m". */
 const char *wording_set(struct arena *arena, const struct set_run *run);
 
+/* "left side left out": what a restriction takes out of the item; "" where it is whole. */
+const char *wording_sides_out(const struct item *item);
+
 /* "round 3", "rounds 1–2". */
 const char *wording_rounds(struct arena *arena, int first, int last);
 

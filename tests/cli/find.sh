@@ -66,6 +66,7 @@ all_say()
 is "an entry in full" "trap bar deadlift
     strength: hinge, squat; both sides at once; counted in reps
     also       hex bar deadlift
+    joints     spine loaded, hip deep, hip loaded, knee loaded, ankle, hand loaded, shoulder
     needs      trap bar, plates
     loads      hips, grip 0.5, low back 0.5, front thigh 0.5, back thigh 0.5, upper back 0.25
     kilograms  bar and plates

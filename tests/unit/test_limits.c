@@ -265,7 +265,7 @@ static void a_floor_is_what_restrictions_leave_of_it(void **state)
             struct bench bench = bench_new();
             struct exercise *squat = bench_squat(&bench);
             struct exercise *deep = plan_exercise(bench.plan, "deep squat", EXERCISE_STRENGTH, PATTERN_SQUAT);
-            struct avoid avoid = {.shown = "deep squat", .exercise = deep, .pattern = -1, .region = -1, .kind = -1};
+            struct avoid avoid = {.shown = "deep squat", .exercise = deep, .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1};
             struct hold hold = {.since = bench.monday - 1};
             bench.athlete->avoids = &avoid;
             bench.athlete->avoid_count = 1;

@@ -17,7 +17,7 @@ static void a_restriction_holds_until_it_is_ended(void **state)
         struct bench bench = bench_new();
         struct exercise *press = bench_press(&bench);
         struct avoid avoid = {
-            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1};
+            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1};
         avoid.review = bench.monday - 30; /* it does not lapse on its review */
         avoid.ended = ended ? bench.monday : bench.monday + 1;
         bench.athlete->avoids = &avoid;
@@ -44,12 +44,12 @@ static void a_restriction_reaches_its_relatives(void **state)
     push_up->loads[REGION_SHOULDER] = 500;
     row->loads[REGION_SHOULDER] = 499;
     struct avoid avoids[] = {
-        {.shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1},
-        {.shown = "shoulder", .pattern = -1, .region = REGION_SHOULDER, .kind = -1},
+        {.shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1},
+        {.shown = "shoulder", .pattern = -1, .region = REGION_SHOULDER, .kind = -1, .joint = -1, .demand = -1},
         {.shown = "pull",
          .pattern = PATTERN_PULL,
          .region = -1,
-         .kind = -1,
+         .kind = -1, .joint = -1, .demand = -1,
          .can_do_patterns = 1u << PATTERN_PULL},
     };
     bench.athlete->avoids = avoids;
@@ -69,7 +69,7 @@ static void what_is_done_instead_may_be_a_form_of_it(void **state)
             plan_exercise(bench.plan, "push-up", EXERCISE_STRENGTH, PATTERN_PUSH);
         press->easier = push_up;
         struct avoid avoid = {
-            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1};
+            .shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1};
         avoid.instead = named ? push_up : NULL;
         bench.athlete->avoids = &avoid;
         bench.athlete->avoid_count = 1;
@@ -83,7 +83,7 @@ static void a_review_comes_due(void **state)
     (void)state;
     for (int due = 0; due < 2; due++) {
         struct bench bench = bench_new();
-        struct avoid avoid = {.shown = "overhead press", .pattern = -1, .region = -1, .kind = -1};
+        struct avoid avoid = {.shown = "overhead press", .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1};
         avoid.review = bench.monday;
         bench.athlete->avoids = &avoid;
         bench.athlete->avoid_count = 1;
@@ -180,14 +180,14 @@ static void a_restriction_may_name_many_things(void **state)
         struct avoid avoid;
         size_t press, row;
     } cases[] = {
-        {{.shown = "push", .pattern = PATTERN_PUSH, .region = -1, .kind = -1}, 1, 0},
-        {{.shown = "chest", .pattern = -1, .region = REGION_CHEST, .kind = -1}, 1, 0},
+        {{.shown = "push", .pattern = PATTERN_PUSH, .region = -1, .kind = -1, .joint = -1, .demand = -1}, 1, 0},
+        {{.shown = "chest", .pattern = -1, .region = REGION_CHEST, .kind = -1, .joint = -1, .demand = -1}, 1, 0},
         {{.shown = "strength", .pattern = -1, .region = -1, .kind = EXERCISE_STRENGTH}, 1, 1},
-        {{.shown = "overhead", .pattern = -1, .region = -1, .kind = -1, .position = "overhead"},
+        {{.shown = "overhead", .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1, .position = "overhead"},
          1,
          0},
-        {{.shown = "all-out", .pattern = -1, .region = -1, .kind = -1, .all_out = true}, 0, 1},
-        {{.shown = "kneeling", .pattern = -1, .region = -1, .kind = -1, .position = "kneeling"},
+        {{.shown = "all-out", .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1, .all_out = true}, 0, 1},
+        {{.shown = "kneeling", .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1, .position = "kneeling"},
          0,
          0},
     };
@@ -216,7 +216,7 @@ static void what_can_be_done_stays_allowed(void **state)
         struct avoid avoid = {.shown = "chest",
                               .pattern = -1,
                               .region = REGION_CHEST,
-                              .kind = -1,
+                              .kind = -1, .joint = -1, .demand = -1,
                               .can_do = can_do,
                               .can_do_count = 1};
         bench.athlete->avoids = &avoid;

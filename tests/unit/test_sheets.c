@@ -503,7 +503,7 @@ static void test_the_line_of_the_restricted(void **state)
     int day = fixture->occasions[0].date;
     struct athlete *athlete = (struct athlete *)(void *)fixture->programme.athletes[0];
     struct avoid avoid = {
-        .shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1};
+        .shown = "overhead", .position = "overhead", .pattern = -1, .region = -1, .kind = -1, .joint = -1, .demand = -1};
     struct hold hold = {.since = day - 9, .clock = -1};
     static const struct protocol_step steps[] = {{.name = "1", .back = -1, .days = 1},
                                                  {.name = "2", .back = -1, .days = 1},

@@ -25,10 +25,11 @@
 (defconst bell-colons '("without" "filler" "change" "round" "weeks" "week" "for" "add"))
 (defconst bell-placed '("wednesday" "that day" "thursday" "saturday" "tuesday" "monday" "friday" "sunday" "thurs" "tues"
     "weds" "thur" "mon" "tue" "wed" "thu" "fri" "sat" "sun"))
-(defconst bell-names '("also known as" "suspended by" "lifting age" "estimate by" "reached by" "at the gym" "age group"
-    "trains at" "position" "replaces" "sparring" "training" "based on" "instead" "back to" "pattern"
-    "without" "contact" "called" "stance" "can do" "counts" "easier" "harder" "limits" "avoid" "print"
-    "needs" "weigh" "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "bag" "in"))
+(defconst bell-names '("also known as" "suspended by" "lifting age" "estimate by" "reached by" "both sides" "at the gym"
+    "age group" "trains at" "position" "replaces" "sparring" "training" "based on" "instead" "back to"
+    "pattern" "without" "contact" "called" "stance" "can do" "joints" "counts" "easier" "harder"
+    "limits" "avoid" "print" "joint" "needs" "weigh" "phase" "bars" "when" "unit" "kind" "side" "pair"
+    "camp" "bag" "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
     "out since" "review on" "agreed by" "postponed" "cancelled" "ended by" "symptoms" "canceled"
     "reached" "without" "seen by" "closed" "filler" "starts" "result" "change" "absent" "since" "until"
