@@ -1,4 +1,4 @@
-/* `bellsheet log`: logs ready to fill, for what was planned and is not logged yet. */
+/* `bellsheet log`: logs to fill in, for what was planned and is not logged yet. */
 #include <stdio.h>
 #include <string.h>
 

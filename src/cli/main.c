@@ -43,7 +43,7 @@ const struct command commands[] = {
      "bellsheet limits gym/                            every camp\n"
      "bellsheet limits gym/ --athlete 'Oriel Tamsin'   hers alone",
      "athlete max-errors infos strict", command_limits},
-    {"log", "print logs ready to fill, for what was planned and is not logged yet",
+    {"log", "print logs to fill in, for what was planned and is not logged yet",
      "bellsheet log gym/                                  today's\n"
      "bellsheet log gym/ --on 2027-03-08 --append gym/logs.bell   at the end of a file, to be filled in there",
      "on week from to month athlete session append max-errors infos strict", command_log},

@@ -1,4 +1,4 @@
-/* skeleton.h - logs ready to fill: what was planned, in comments that become lines of the log. */
+/* skeleton.h - logs to fill in: what was planned, in comments that become lines of the log. */
 #ifndef BELL_LOGS_SKELETON_H
 #define BELL_LOGS_SKELETON_H
 
