@@ -8,6 +8,7 @@
 #include "cli/tell.h"
 #include "wording/entry.h"
 #include "measure/kit.h"
+#include "measure/stand_in.h"
 #include "model/programme.h"
 
 enum { MOST_IN_FULL = 6, HALF = 500, NAME_WIDTH = 40, EXACT = 1 };
@@ -192,6 +193,68 @@ static int print_matches(struct arena *arena, const struct match *matches, size_
     return EXIT_CLEAN;
 }
 
+/* --- what stands in --- */
+
+static const char INSTEAD_OF[] = "instead of ";
+
+/* The athlete whose name stands behind the last ` for ` of *PHRASE, which is cut there; NULL: none does. */
+static const struct athlete *cut_athlete(const struct project *project, const char **phrase)
+{
+    const struct programme *programme = project->programme;
+    size_t length = strlen(*phrase);
+    for (size_t i = 0; i < programme->athlete_count; i++) {
+        const char *name = programme->athletes[i]->name.folded;
+        size_t tail = strlen(" for ") + strlen(name);
+        if (length > tail && strcmp(*phrase + length - strlen(name), name) == 0 &&
+            strncmp(*phrase + length - tail, " for ", strlen(" for ")) == 0) {
+            *phrase = arena_copy(project->arena, *phrase, length - tail);
+            return programme->athletes[i];
+        }
+    }
+    return NULL;
+}
+
+static const struct exercise *find_called(const struct programme *programme, const char *name)
+{
+    for (size_t i = 0; i < programme->exercise_count; i++)
+        if (!programme->exercises[i]->replaced && is_called(programme->exercises[i], name))
+            return programme->exercises[i];
+    return NULL;
+}
+
+/* `find instead of back squat for Mateus Quillfeather`. */
+static int find_instead(const struct project *project, const char *phrase, const struct gym *gym)
+{
+    const char *wanted = phrase + strlen(INSTEAD_OF);
+    const struct athlete *athlete = cut_athlete(project, &wanted);
+    struct stand_in_for asked = {.programme = project->programme,
+                                 .exercise = find_called(project->programme, wanted),
+                                 .athlete = athlete,
+                                 .gym = gym ? gym : athlete ? athlete->gym : NULL,
+                                 .day = project->programme->today};
+    if (!asked.exercise) {
+        tell_error("there is no exercise called `%s`%s", wanted,
+                   athlete ? "" : "; an athlete's name stands behind `for`, as the plan of this folder writes it");
+        return EXIT_PLAN;
+    }
+    struct stand_in found[STAND_INS_MOST];
+    size_t count = stand_ins_find(&asked, found);
+    printf("instead of %s%s%s%s%s\n", asked.exercise->name.shown, athlete ? " for " : "", athlete ? athlete->name.shown : "",
+           asked.gym ? ", at " : "", asked.gym ? asked.gym->name.shown : "");
+    for (size_t i = 0; i < count; i++) {
+        const char *name = found[i].exercise->name.shown;
+        unsigned width = text_width(name, strlen(name));
+        printf("    %s%*s  %s\n", name, width < NAME_WIDTH ? (int)(NAME_WIDTH - width) : 0, "",
+               stand_in_words(project->arena, asked.exercise, found[i].exercise));
+    }
+    if (count == 0)
+        puts("    nothing that comes near it may be done there");
+    puts("Whoever treats the athlete decides what may be done; a list is no treatment.");
+    return count ? EXIT_CLEAN : EXIT_PLAN;
+}
+
+/* --- the question --- */
+
 static const struct gym *find_gym(const struct project *project, const char *asked)
 {
     const char *folded = text_fold(project->arena, asked, strlen(asked));
@@ -250,6 +313,7 @@ int command_find(const struct options *options)
     here.path_count = 0; /* the words are not paths: the plan searched is the one in this folder */
     struct project project;
     int status = EXIT_COULD_NOT;
+    bool asks_instead = false;
     if (project_open(&project, &here, PLAN_WELCOME)) {
         struct query query = read_query(project.arena, options);
         query.gym = options->kit ? find_gym(&project, options->kit) : NULL;
@@ -257,9 +321,15 @@ int command_find(const struct options *options)
         struct match *matches = find_all(project.arena, project.programme, &query, &count);
         if (!query.count && !query.gym && !options->kit)
             tell_error("say what to look for: `bellsheet find landmine press`");
-        else if (!options->kit || query.gym)
+        else if (options->kit && !query.gym)
+            status = EXIT_COULD_NOT;
+        else if (strncmp(query.phrase, INSTEAD_OF, strlen(INSTEAD_OF)) == 0)
+            asks_instead = true;
+        else
             status = count ? print_matches(project.arena, matches, count) : EXIT_PLAN;
-        if (status == EXIT_PLAN)
+        if (asks_instead)
+            status = find_instead(&project, query.phrase, query.gym);
+        else if (status == EXIT_PLAN)
             fputs("nothing on the shelf or in this folder fits all of these words\n", stderr);
     }
     project_close(&project);

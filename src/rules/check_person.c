@@ -1,9 +1,12 @@
 /* What one athlete must not or should not do: restrictions, and the first weeks of an exercise.
  *
  * The plan gives the restriction and never its reason, and so do these messages. */
+#include "base/text.h"
 #include "measure/avoid.h"
 #include "measure/demand.h"
+#include "measure/kit.h"
 #include "measure/person.h"
+#include "measure/stand_in.h"
 #include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
@@ -37,19 +40,37 @@ static struct finding *report_broken(struct run *run, const struct rule *rule, c
     return finding;
 }
 
+/* The first that may stand in, each of them tried: the gym has it, and nothing bars it. */
+static void help_instead(struct run *run, struct finding *finding, const struct avoid *avoid,
+                         const struct stand_in_for *asked)
+{
+    struct stand_in found[STAND_INS_MOST];
+    const char *name = asked->athlete->name.shown;
+    size_t count = avoid->instead ? 0 : stand_ins_find(asked, found);
+    if (avoid->instead)
+        diag_help(run->diag, finding, "below the line, write `for %s, %s`", name, avoid->instead->name.shown);
+    else if (count == 0)
+        diag_help(run->diag, finding, "below the line, write `for %s, ` and what takes its place", name);
+    else
+        diag_help(run->diag, finding, "below the line, write `for %s, %s`%s%s%s%s", name, found[0].exercise->name.shown,
+                  count > 1 ? ", or with " : "", count > 1 ? found[1].exercise->name.shown : "",
+                  count > 2 ? " or " : "", count > 2 ? found[2].exercise->name.shown : "");
+}
+
 static void report_item(struct run *run, const struct rule *rule, const struct window *window,
                         const struct avoid *avoid, const struct item *item)
 {
     struct finding *finding = report_broken(run, rule, window, avoid, item_words(run, item), item->span);
     if (!finding)
         return;
-    const char *instead = avoid->instead ? avoid->instead->name.shown : NULL;
-    if (instead)
-        diag_help(run->diag, finding, "below the line, write `for %s, %s`", window->athlete->name.shown,
-                  instead);
-    else
-        diag_help(run->diag, finding, "below the line, write `for %s, ` and what takes its place",
-                  window->athlete->name.shown);
+    const struct occasion *occasion = window->occasions[0];
+    const struct stand_in_for asked = {.programme = run->programme,
+                                       .exercise = item->exercise,
+                                       .athlete = window->athlete,
+                                       .gym = occasion_gym(occasion),
+                                       .day = occasion->date,
+                                       .same_dose = true};
+    help_instead(run, finding, avoid, &asked);
 }
 
 static void report_activity(struct run *run, const struct rule *rule, const struct window *window,
@@ -77,6 +98,42 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
         if (occasion->activity && avoid_bars_activity(avoid, occasion->activity))
             report_activity(run, rule, window, avoid, occasion);
     }
+}
+
+/* "front thigh by holds alone, calf": what nobody can train under the restrictions, though the gym has the kit. */
+static const char *regions_left_out(struct run *run, const struct window *window)
+{
+    struct text out = {.arena = run->arena};
+    struct stand_in_for asked = {
+        .programme = run->programme, .athlete = window->athlete, .gym = window->athlete->gym, .day = window->first};
+    struct stand_in_for freely = asked;
+    freely.freely = true;
+    for (int region = 0; region < REGION_COUNT; region++) {
+        enum left_of left = region_left(&asked, region);
+        if (left < region_left(&freely, region))
+            text_addf(&out, "%s%s%s", out.length ? ", " : "", regions.names[region],
+                      left == LEFT_HOLDS ? " but holds" : "");
+    }
+    return text_keep(run->arena, &out);
+}
+
+/* The coach hears what a week cannot train at all, before a floor is asked for in vain. */
+void check_region_left_out(struct run *run, const struct rule *rule, const struct window *window)
+{
+    if (!window->count || !athlete_restricted(window->athlete, window->first))
+        return;
+    const char *left = regions_left_out(run, window);
+    if (!*left)
+        return;
+    struct about about = {.window = window,
+                          .severity = rule_severity(rule),
+                          .span = window->athlete->avoids[0].span,
+                          .subject = window->athlete};
+    struct finding *finding = run_report(run, rule, &about, "%s: what has to be avoided leaves nothing for the %s in the week from %s",
+                                         window->athlete->name.shown, left, date_words(run, window->first));
+    if (finding)
+        diag_remark(run->diag, finding, "`bellsheet find instead of EXERCISE for %s` lists what comes nearest",
+                    window->athlete->name.shown);
 }
 
 void check_review_due(struct run *run, const struct rule *rule, const struct window *window)

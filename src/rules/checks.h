@@ -72,6 +72,7 @@ CHECK(phase_short);
 
 /* person.c */
 CHECK(avoid_broken);
+CHECK(region_left_out);
 CHECK(review_due);
 CHECK(hold_broken);
 CHECK(hold_breached);

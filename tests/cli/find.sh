@@ -140,6 +140,43 @@ got=$(look club landmine row)
 has "what replaces an entry is found" "as the old hands do it" "$got"
 is "and what it replaces is not" "1" "$(echo "$got" | grep -c '^landmine row')"
 
+# --- what stands in ---
+
+mkdir "$folder/hurt"
+cat >"$folder/hurt/plan.bell" <<'END'
+gym Boat shed
+    barbells    20 kg
+    plates      4 x 20, 4 x 10 kg
+    dumbbells   pairs 4-20 kg by 2
+    kettlebells 12, 16 kg
+    stations    rack, bench
+athlete Ada Finch
+    lifting age novice
+    trains at   Boat shed
+    avoid       knee deep
+        since   2027-02-01
+athlete Nils Ferrow
+    lifting since 2020-01
+    trains at   Boat shed
+    hold head
+        since   2027-02-20
+END
+asked=$(look hurt instead of back squat for Ada Finch --date 2027-03-01 2>&1)
+has "what stands in is listed" "instead of back squat for Ada Finch, at Boat shed" "$asked"
+names=$(printf '%s\n' "$asked" | sed -n 's/^    \([^ ].*[^ ]\)   .*/\1/p' | sed 's/   .*//')
+is "several do" "yes" "$([ "$(printf '%s\n' "$names" | grep -c .)" -ge 3 ] && echo yes)"
+printf '%s\n' "$names" | while read -r name; do
+    look empty "$name" | grep -A20 -xF "$name" | sed '2,${/^[a-z]/,$d}'
+done >"$folder/entries"
+is "none bends the knee deep" "" "$(grep -E '^    (joints|both sides|position) .*knee deep' "$folder/entries")"
+is "none is for later" "" "$(grep -E 'from intermediate on|for the advanced' "$folder/entries")"
+is "none wants what the gym has not" "" "$(grep -E '^    needs .*(trap bar|landmine|safety bar|rings|box)' "$folder/entries")"
+has "and what each loses is said" "; loses " "$asked"
+has "who decides is said" "Whoever treats the athlete decides" "$asked"
+has "nobody on hold gets a list" "nothing that comes near it" "$(look hurt instead of back squat for Nils Ferrow --date 2027-03-01 2>&1)"
+has "anybody may ask" "safety bar squat" "$(look empty instead of back squat 2>&1)"
+has "an exercise that is none" "there is no exercise called \`back squash\`" "$(look hurt instead of back squash 2>&1)"
+
 # --- what it returns ---
 
 look empty jab >/dev/null

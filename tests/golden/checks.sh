@@ -124,6 +124,7 @@ judge()
         edit "$number" "$2" >"$folder/plan.bell"
         case $2 in
         messages/*) size=mended aside='(athlete-without-camp|weeks-empty)' ;; # a few lines leave people and weeks out
+        */sets-under-restricted.bell) size=$(size) aside=region-left-out ;; # the restriction is the edit
         *) size=$(size) aside=nothing ;;
         esac
         heads "$folder/plan.bell" | grep -vE "^info: .*\[$aside\]" >"$folder/quiet"
