@@ -81,7 +81,7 @@ FLAGS   := $(BUILD)/flags
 MEMBERS := $(BUILD)/members
 
 # The library: all that a compile needs and nothing that draws. Only what the public header declares can be seen of it.
-CORE_ROOMS   := base source syntax figures model wording measure resolve plan room squad limits rules export library
+CORE_ROOMS   := base source syntax figures model wording measure done resolve plan room squad limits rules export library
 CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS) $(INDEX_OBJECT)
 SOVERSION    := 0
 SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "done/estimates.h"
 #include "measure/hold.h"
 #include "model/programme.h"
 
@@ -42,6 +43,36 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
         json_add(restrictions, json);
     }
     return restrictions;
+}
+
+/* Maxima that the logs point to, each with the set that says so. */
+static json_t *estimates_json(const struct programme_view *view, const struct athlete *athlete)
+{
+    struct lift_estimate *estimates;
+    size_t count = estimates_of(view->arena, view->programme, athlete, &estimates);
+    json_t *list = json_array();
+    for (size_t i = 0; i < count; i++) {
+        const struct lift_estimate *one = &estimates[i];
+        json_t *json = json_object();
+        json_put_words(json, "exercise", one->exercise->name.shown);
+        json_put_words(json, "by", one->way == ESTIMATE_BY_REPS ? "repetitions" : "bar speed");
+        json_put_mass(json, "one_rep_maximum_kg", one->maximum);
+        json_put_mass(json, "low_kg", one->low);
+        json_put_mass(json, "high_kg", one->high);
+        json_put_day(view, json, "day", one->line->log->date);
+        if (one->way == ESTIMATE_BY_REPS) {
+            json_put(json, "reps", json_decimal(logged_reps(one->set)));
+            json_put_mass(json, "kg", one->set->load);
+            json_put(json, "rpe", json_decimal(logged_rpe(one->set)));
+            json_put(json, "percent", json_decimal(one->share));
+        } else {
+            json_put_number(json, "sets", one->points);
+        }
+        json_put_mass(json, "before_kg", one->before);
+        json_put_day(view, json, "before_day", one->before_day);
+        json_add(list, json);
+    }
+    return list;
 }
 
 /* A hold as it stands by all that is entered. */
@@ -103,6 +134,11 @@ json_t *athlete_json(const struct programme_view *view, const struct athlete *at
         if (view->private || !athlete->bests[i].private)
             json_add(bests, best_json(view, &athlete->bests[i]));
     json_put(json, "bests", bests);
+    json_t *estimates = estimates_json(view, athlete);
+    if (json_array_size(estimates))
+        json_put(json, "estimates", estimates);
+    else
+        json_decref(estimates);
     if (athlete->out_count)
         json_put(json, "out", out_json(view, athlete));
     if (view->private)

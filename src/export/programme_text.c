@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "export/columns.h"
+#include "export/logged_text.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
 #include "figures/mass.h"
@@ -299,4 +300,5 @@ void programme_text(const struct programme_view *view, struct text *out)
     }
     if (view->rooms)
         rooms_text(view, out);
+    logged_text(view, out);
 }

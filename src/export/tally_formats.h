@@ -41,7 +41,7 @@ enum { TALLY_FORM = 3 };
 
 /* One figure in each week, in thousandths of UNIT. */
 struct tally_row {
-    const char *group; /* "count", "not counted", "limb", "load", "share", "margin" */
+    const char *group; /* "count", "not counted", "limb", "load", "adherence", "effort", "share", "margin" */
     const char *name;  /* "pull sets", "left hand" */
     const char *side;  /* "left", "right"; of a limb its stance; else "" */
     const char *unit;  /* "min", "kg", "reps", "%"; "" for plain counts */
@@ -106,6 +106,11 @@ struct diary {
     size_t count;
 };
 struct diary tally_diary(const struct tally_view *view, const struct athlete *athlete);
+
+/* Rows of what the logs say (tally_logs.c): monotony and strain, what was done of what was planned, and effort. */
+void tally_add_loads(const struct tally_view *view, struct tally_table *table, const struct diary *diary);
+void tally_add_adherence(const struct tally_view *view, struct tally_table *table, const struct diary *diary);
+void tally_add_felt(const struct tally_view *view, struct tally_table *table, const struct diary *diary);
 
 /* What one athlete lifts in one part of the plan: a lift of a week, a session, a day or a week (tally_parts.c). */
 struct tally_part {

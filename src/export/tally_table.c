@@ -38,6 +38,7 @@ const char *tally_unit(enum counted counted, enum mass_unit unit)
     case COUNTED_VOLUME:
     case COUNTED_STRENGTH_BALANCE:
     case COUNTED_STRIKE_BALANCE:
+    case COUNTED_ADHERENCE:
         return "%";
     default:
         break;
@@ -232,14 +233,11 @@ static void fill_days(const struct diary *diary, int first, int days, int64_t *d
     }
 }
 
-/* The loads are in thousandths, so that what is a load here is in thousandths again; monotony and
- * the ratios have no unit. */
+/* The loads are in thousandths, so that what is a load here is in thousandths again; the ratios have no unit. */
 static void add_load(const struct tally_view *view, struct tally_table *table,
                      const struct diary *diary)
 {
-    static const char *const names[] = {"monotony",
-                                        "strain",
-                                        "load a day, 7 days",
+    static const char *const names[] = {"load a day, 7 days",
                                         "load a day, 28 days",
                                         "7 days to 28",
                                         "7 days to the 21 before",
@@ -260,7 +258,6 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
         int monday = tally_monday(table, w) - (start - 7);
         if (monday < 0)
             continue;
-        struct load_week week = load_week_of(daily + monday, LOAD_SAMPLE);
         size_t so_far = (size_t)monday; /* from START to the week's Sunday */
         struct load_trend rolling =
             load_rolling(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
@@ -268,11 +265,9 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
             load_uncoupled(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
         struct load_trend weighted =
             load_weighted(daily + 7, so_far, LOAD_ACUTE_DAYS, LOAD_CHRONIC_DAYS);
-        const double values[ROWS] = {week.monotony,   week.strain / 1000,     rolling.acute / 1000,
-                                     rolling.chronic / 1000, rolling.ratio,    uncoupled.ratio,
+        const double values[ROWS] = {rolling.acute / 1000, rolling.chronic / 1000, rolling.ratio, uncoupled.ratio,
                                      weighted.ratio};
-        const bool known[ROWS] = {!week.even && week.total > 0, !week.even && week.total > 0,
-                                  rolling.known, rolling.known, rolling.known, uncoupled.known, weighted.known};
+        const bool known[ROWS] = {rolling.known, rolling.known, rolling.known, uncoupled.known, weighted.known};
         for (size_t i = 0; i < ROWS; i++)
             if (known[i])
                 set_cell(&rows[i], w, (struct range){to_milli(values[i]), to_milli(values[i])});
@@ -372,7 +367,10 @@ void tally_fill(const struct tally_view *view, struct tally_table *table,
     add_uncounted(view, table, &shown);
     add_limbs(view, table, &shown);
     add_done(view, table, &shown);
+    tally_add_loads(view, table, diary);
     add_load(view, table, diary);
+    tally_add_adherence(view, table, diary);
+    tally_add_felt(view, table, diary);
     add_shares(view, table, diary);
 }
 

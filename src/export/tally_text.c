@@ -56,6 +56,8 @@ static void add_group(struct columns *columns, const char *group)
     static const char *const words[][2] = {{"not counted", "not counted:"},
                                            {"limb", "limbs, by stance:"},
                                            {"load", "load:"},
+                                           {"adherence", "done of planned, up to the last day that logs tell of:"},
+                                           {"effort", "effort of whole sessions:"},
                                            {"share", "shares:"}};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strcmp(words[i][0], group) == 0)

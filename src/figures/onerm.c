@@ -94,6 +94,15 @@ enum onerm_status onerm_real(enum onerm_equation equation, double load, int reps
     return reps <= ONERM_REPS_MOST ? ONERM_OK : ONERM_OUTSIDE;
 }
 
+double onerm_at(enum onerm_equation equation, double load, double reps)
+{
+    const struct equation *row = equation_find(equation);
+
+    if (row == NULL || !(load > 0.0) || load > (double)ONERM_LOAD_LIMIT || !(reps >= 1.0) || reps > row->reps_last)
+        return 0.0;
+    return reps > 1.0 ? row->maximum(load, reps) : load;
+}
+
 enum onerm_status onerm_estimate(enum onerm_equation equation, int64_t load, int reps,
                                  int64_t *maximum)
 {

@@ -49,6 +49,9 @@ bool onerm_from_name(const char *name, enum onerm_equation *equation);
 enum onerm_status onerm_real(enum onerm_equation equation, double load, int reps,
                              double *maximum);
 
+/* The same from repetitions that need not be whole, as those done and left may be; 0 where refused. */
+double onerm_at(enum onerm_equation equation, double load, double reps);
+
 /*
  * The estimate from a load (figures/mass.h), to the nearest thousandth of the unit that it is written in. Refused for
  * load or reps below 1 or above the limits, and for 37 repetitions or more by Brzycki and Lander,

@@ -12,6 +12,7 @@ enum count_style {
     STYLE_SECONDS, /* "3 min 30 s" */
     STYLE_MASS,    /* "1520 kg of tonnage" */
     STYLE_OF,      /* "a session load of 420" */
+    STYLE_FRACTION, /* "a monotony of 1.81" */
     STYLE_PERCENT,
     STYLE_HOURS,
     STYLE_WEEKS,
@@ -123,6 +124,11 @@ static const struct count_row rows[] = {
      "Weeks from the day of a best to the day a load is taken from it."},
     {COUNTED_PHASE_DAYS, "days of a phase", NULL, GROUP_MEASURED, STYLE_NAMED,
      "Days from the first to the last of a phase, including both; what follows a bout is not checked."},
+    {COUNTED_MONOTONY, "monotony", NULL, GROUP_MEASURED, STYLE_FRACTION,
+     "A week's mean daily session load divided by the standard deviation of its seven days, over six (Foster 1998)."},
+    {COUNTED_STRAIN, "strain", NULL, GROUP_MEASURED, STYLE_OF, "A week's session load times its monotony (Foster 1998)."},
+    {COUNTED_ADHERENCE, "adherence", NULL, GROUP_MEASURED, STYLE_PERCENT,
+     "Share of a week's planned sessions that logs tell of, up to the last day that counts."},
 };
 
 enum { ROW_COUNT = sizeof rows / sizeof rows[0] };
@@ -313,6 +319,8 @@ const char *counted_amount_in(struct arena *arena, enum counted counted, milli v
         return arena_printf(arena, "RPE %s", wording_number(arena, value));
     case STYLE_OF:
         return wording_number(arena, (value + 500) / 1000 * 1000);
+    case STYLE_FRACTION:
+        return wording_number(arena, (value + 5) / 10 * 10);
     case STYLE_NAMED:
         break;
     }
@@ -344,6 +352,7 @@ const char *counted_figure_in(struct arena *arena, enum counted counted, milli v
     case STYLE_MASS:
         return arena_printf(arena, "%s of %s", amount, name);
     case STYLE_OF:
+    case STYLE_FRACTION:
         return arena_printf(arena, "a %s of %s", name, amount);
     case STYLE_TIME:
         return counted == COUNTED_TIME ? amount : arena_printf(arena, "%s of sparring", amount);

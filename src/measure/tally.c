@@ -120,6 +120,15 @@ void tally_occasion(struct tally *tally, const struct occasion *occasion)
     tally_add(tally, &alone);
 }
 
+void tally_load_alone(struct tally *tally, const struct occasion *occasion)
+{
+    struct tally alone = {0};
+    add_load(&alone, occasion);
+    if (occasion->optional)
+        make_optional(&alone);
+    tally_add(tally, &alone);
+}
+
 /* The same of an amount that is such a sum itself; most of a session's are 0. */
 static void add_sum(struct range *sum, const struct range *other)
 {

@@ -42,6 +42,9 @@ void tally_item(struct tally *tally, const struct occasion *occasion, const stru
                 const struct item *item);
 void tally_add(struct tally *tally, const struct tally *other);
 
+/* Adds the session load of an occasion and nothing else of it. */
+void tally_load_alone(struct tally *tally, const struct occasion *occasion);
+
 /* Mean percentage of the best over the lifts for which it is known, each repetition counted once; 0 if there are
  * none. */
 milli tally_intensity(const struct tally *tally);

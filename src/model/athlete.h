@@ -53,6 +53,7 @@ struct athlete {
     bool level_given;
     enum level level;  /* given, or worked out for the programme's first day */
     const struct gym *gym;
+    int equation;      /* enum onerm_equation by which maxima are estimated (figures/onerm.h) */
     struct best *bests;
     size_t best_count;
     struct body_mass *masses;

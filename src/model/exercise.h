@@ -58,6 +58,7 @@ struct exercise {
     struct strains strains;      /* what it asks of the joints */
     const struct exercise *base; /* `percent of`: whose best a percentage is taken from; itself by default */
     milli factor;                /* of that best; 1000 by default */
+    milli slowest;               /* speed of the bar in a one-rep maximum, thousandths of a metre a second; 0: not known */
     enum unit counts;
     enum weigh weigh;
     const char **cues;

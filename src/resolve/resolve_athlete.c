@@ -122,6 +122,8 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
                                              "there is no equation called `%s`", estimate->first->text);
         diag_help(r->diag, finding, "epley, brzycki, lombardi, mayhew, oconner, wathen or lander");
     }
+    if (estimate)
+        athlete->equation = (int)equation;
     const struct node *bests = resolver_single(r, node, STATEMENT_BESTS);
     if (bests)
         resolver_filled(r, bests);

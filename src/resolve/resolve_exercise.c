@@ -155,6 +155,8 @@ static const struct exercise *read_other(struct resolver *r, const struct said *
     return statement ? resolver_find(r, statement->first, "exercise", r->exercises) : NULL;
 }
 
+enum { SLOWEST_LEAST = 50, SLOWEST_MOST = 1500 }; /* thousandths of a metre a second */
+
 /* A share of another lift's best. The other's own base does not count: a chain would hide whose best it is. */
 static void read_base(struct resolver *r, const struct said *said, struct exercise *exercise)
 {
@@ -173,6 +175,27 @@ static void read_base(struct resolver *r, const struct said *said, struct exerci
         diag_error(r->diag, DIAG_BAD_SHARE, factor->span, "a factor is from 0.1 to 3");
     else if (factor)
         exercise->factor = factor->number;
+}
+
+/* `slowest rep 0.17 m/s`. */
+static void read_slowest(struct resolver *r, const struct said *said, struct exercise *exercise)
+{
+    const struct node *statement = resolver_said_once(r, said, STATEMENT_SLOWEST);
+    if (!statement)
+        return;
+    const struct node *amount = statement->first->first;
+    bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->code &&
+                 !amount->first->next && !amount->first->code;
+    const struct figures *figures = alone ? figures_read(r, amount->first->first) : NULL;
+    if (figures && figures->measure == MEASURE_METRE_A_SECOND && figures->count == 1 && !figures->max[0] &&
+        figures->values[0].low == figures->values[0].high && figures->values[0].low >= SLOWEST_LEAST &&
+        figures->values[0].low <= SLOWEST_MOST) {
+        exercise->slowest = figures->values[0].low;
+        return;
+    }
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_SPEED, statement->first->span,
+                                         "the slowest repetition is one speed of the bar, from 0.05 to 1.5 m/s");
+    diag_help(r->diag, finding, "write it like `slowest rep 0.17 m/s`");
 }
 
 static void read_without(struct resolver *r, const struct node *first, struct exercise *exercise)
@@ -250,6 +273,7 @@ void resolve_exercise(struct resolver *r, const struct node *node, struct exerci
     exercise->weigh = (enum weigh)word_said(r, &said, STATEMENT_WEIGH, &weighs, WEIGH_UNSAID);
     read_teaching(r, &said, exercise);
     read_base(r, &said, exercise);
+    read_slowest(r, &said, exercise);
     exercise->easier = read_other(r, &said, STATEMENT_EASIER);
     exercise->harder = read_other(r, &said, STATEMENT_HARDER);
     read_without(r, said.first[STATEMENT_INSTEAD], exercise);

@@ -21,6 +21,11 @@ CHECK(overtime);
 CHECK(loosened);
 CHECK(never_holds);
 
+/* logs.c */
+CHECK(monotony);
+CHECK(strain);
+CHECK(adherence);
+
 /* balance.c */
 CHECK(strength_balance);
 CHECK(strike_balance);

@@ -47,6 +47,9 @@ const struct rule rules[] = {
     OVER(DIAG_SESSIONS_OVER, GROUP_SESSIONS),
     {DIAG_SESSION_TOO_LONG, SCOPE_OCCASION, check_overtime, GROUP_TIME, 0},
     {DIAG_LOAD_RISE, SCOPE_WEEK, check_load_rise, GROUP_LOAD, 0},
+    {DIAG_MONOTONY_OUTSIDE, SCOPE_WEEK, check_monotony, GROUP_MEASURED, 0},
+    {DIAG_STRAIN_OUTSIDE, SCOPE_WEEK, check_strain, GROUP_MEASURED, 0},
+    {DIAG_ADHERENCE_UNDER, SCOPE_WEEK, check_adherence, GROUP_MEASURED, 0},
 
     EACH_OCCASION(DIAG_LEGS_BEFORE_SPARRING, check_legs_before_sparring),
     EACH_OCCASION(DIAG_NECK_BEFORE_SPARRING, check_neck_before_sparring),

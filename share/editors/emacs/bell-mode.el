@@ -36,12 +36,13 @@
     "round" "weeks" "born" "away" "week" "bout" "late" "from" "for" "add" "at" "to"))
 (defconst bell-values '("no contact until further notice" "no bout until further notice" "as many rounds as possible"
     "until further notice" "between athletes" "every other week" "common practice" "plate change"
-    "body weight" "kettlebells" "bodyweight" "head knock" "percent of" "as planned" "body mass"
-    "hold head" "if agreed" "dumbbells" "any order" "bodymass" "under 18" "at least" "barbells"
-    "stations" "also has" "straight" "superset" "contrast" "for time" "weigh-in" "optional" "barbell"
-    "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped" "planned" "allows" "plates"
-    "rounds" "ladder" "phases" "out by" "bests" "since" "balls" "bands" "loads" "clock" "under" "waves"
-    "every" "after" "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took" "rpe" "was" "in"))
+    "body weight" "kettlebells" "slowest rep" "bodyweight" "head knock" "percent of" "as planned"
+    "body mass" "hold head" "if agreed" "dumbbells" "any order" "bodymass" "under 18" "at least"
+    "barbells" "stations" "also has" "straight" "superset" "contrast" "for time" "weigh-in" "optional"
+    "barbell" "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped" "planned" "allows"
+    "plates" "rounds" "ladder" "phases" "out by" "bests" "since" "balls" "bands" "loads" "clock"
+    "under" "waves" "every" "after" "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took" "rpe"
+    "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
     "complex" "circuit" "cluster" "limits" "season" "rounds" "ladder" "phases" "bests" "avoid" "every"

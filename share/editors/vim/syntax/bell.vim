@@ -28,13 +28,13 @@ let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting
       \ 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'every other week', 'common practice', 'plate change',
-      \ 'body weight', 'kettlebells', 'bodyweight', 'head knock', 'percent of', 'as planned', 'body mass',
-      \ 'hold head', 'if agreed', 'dumbbells', 'any order', 'bodymass', 'under 18', 'at least', 'barbells',
-      \ 'stations', 'also has', 'straight', 'superset', 'contrast', 'for time', 'weigh-in', 'optional',
-      \ 'barbell', 'collars', 'warm up', 'complex', 'circuit', 'cluster', 'coaches', 'skipped', 'planned',
-      \ 'allows', 'plates', 'rounds', 'ladder', 'phases', 'out by', 'bests', 'since', 'balls', 'bands',
-      \ 'loads', 'clock', 'under', 'waves', 'every', 'after', 'weeks', 'waive', 'allow', 'bars', 'keep',
-      \ 'week', 'drop', 'took', 'rpe', 'was', 'in']
+      \ 'body weight', 'kettlebells', 'slowest rep', 'bodyweight', 'head knock', 'percent of',
+      \ 'as planned', 'body mass', 'hold head', 'if agreed', 'dumbbells', 'any order', 'bodymass',
+      \ 'under 18', 'at least', 'barbells', 'stations', 'also has', 'straight', 'superset', 'contrast',
+      \ 'for time', 'weigh-in', 'optional', 'barbell', 'collars', 'warm up', 'complex', 'circuit',
+      \ 'cluster', 'coaches', 'skipped', 'planned', 'allows', 'plates', 'rounds', 'ladder', 'phases',
+      \ 'out by', 'bests', 'since', 'balls', 'bands', 'loads', 'clock', 'under', 'waves', 'every', 'after',
+      \ 'weeks', 'waive', 'allow', 'bars', 'keep', 'week', 'drop', 'took', 'rpe', 'was', 'in']
 let s:units = ['kilometres', 'kilometers', 'kilometre', 'contacts', 'seconds', 'minutes', 'strikes', 'contact',
       \ 'pounds', 'second', 'minute', 'metres', 'meters', 'rounds', 'strike', 'kilos', 'hours', 'metre',
       \ 'round', 'weeks', 'kilo', 'secs', 'mins', 'hour', 'reps', 'sets', 'week', 'days', 'kgs', 'lbs',

@@ -1,0 +1,121 @@
+#include "done/adherence.h"
+
+#include <string.h>
+
+#include "figures/load.h"
+#include "model/programme.h"
+
+static const milli MOST = INT64_C(1000000000000); /* no week comes near it */
+
+int adherence_last(const struct programme *programme, const struct athlete *athlete)
+{
+    int last = 0;
+    for (size_t i = 0; i < programme->log_count; i++)
+        if (programme->logs[i].athlete == athlete && programme->logs[i].date > last)
+            last = programme->logs[i].date;
+    return last && programme->today - 1 > last ? programme->today - 1 : last;
+}
+
+/* --- sets --- */
+
+static milli planned_sets(const struct occasion *occasion)
+{
+    milli sets = 0;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+            sets += (milli)occasion->blocks[b].items[i].sets * 1000;
+    return sets;
+}
+
+/* What LOG says of the line REF, or of the whole block that it is in; NULL: nothing, so that it stays as planned. */
+static const struct logged_line *line_of(const struct done *log, const char *ref)
+{
+    for (size_t i = 0; i < log->line_count; i++) {
+        const struct logged_line *line = &log->lines[i];
+        bool block = !strchr(line->ref, '.');
+        if (block ? *line->ref == *ref : strcmp(line->ref, ref) == 0)
+            return line;
+    }
+    return NULL;
+}
+
+static milli logged_sets(const struct logged_line *line)
+{
+    milli sets = 0;
+    for (size_t i = 0; i < line->set_count; i++)
+        sets += (milli)line->sets[i].count * 1000;
+    return sets;
+}
+
+static milli done_sets(const struct occasion *occasion)
+{
+    milli sets = 0;
+    if (!occasion->log || occasion->log->missed)
+        return 0;
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            const struct logged_line *line = line_of(occasion->log, item->ref);
+            sets += !line ? (milli)item->sets * 1000 : line->skipped ? 0 : logged_sets(line);
+        }
+    return sets;
+}
+
+/* --- load --- */
+
+static milli load_at(struct range rpe, int seconds)
+{
+    return load_session((rpe.low + rpe.high) / 2, seconds);
+}
+
+static milli done_load(const struct occasion *occasion)
+{
+    const struct outcome *outcome = &occasion->outcome;
+    if (!occasion->log || occasion->log->missed)
+        return 0;
+    return load_at(outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe,
+                   outcome->timed ? outcome->seconds : occasion->seconds);
+}
+
+/* --- all --- */
+
+static void add_kept(struct done_share *kept, milli planned, milli done, bool left)
+{
+    if (kept->planned.high > MOST || kept->done > MOST)
+        return;
+    kept->done += done;
+    kept->planned.low += left ? 0 : planned;
+    kept->planned.high += planned;
+}
+
+static bool is_done(const struct occasion *occasion)
+{
+    const struct outcome *outcome = &occasion->outcome;
+    return occasion->log && !occasion->log->missed && !(outcome->timed && outcome->seconds == 0);
+}
+
+struct adherence adherence_of(const struct occasion *const *occasions, size_t count, int last)
+{
+    struct adherence adherence = {.known = false};
+    for (size_t i = 0; i < count && last; i++) {
+        const struct occasion *occasion = occasions[i];
+        if (occasion->date > last || (occasion->activity && occasion->activity->rest))
+            continue;
+        bool done = is_done(occasion), left = occasion->optional && !done;
+        adherence.known = true;
+        add_kept(&adherence.of[ADHERENCE_SESSIONS], 1000, done ? 1000 : 0, left);
+        add_kept(&adherence.of[ADHERENCE_SETS], planned_sets(occasion), done ? done_sets(occasion) : 0, left);
+        add_kept(&adherence.of[ADHERENCE_LOAD], load_at(occasion->rpe, occasion->seconds),
+                 done ? done_load(occasion) : 0, left);
+    }
+    return adherence;
+}
+
+bool kept_share(const struct done_share *kept, struct range *share)
+{
+    if (kept->planned.high <= 0)
+        return false;
+    share->low = kept->done * 100000 / kept->planned.high;
+    share->high = kept->planned.low > 0 ? kept->done * 100000 / kept->planned.low : share->low;
+    return true;
+}

@@ -1,0 +1,115 @@
+/* check_logs.c - a week's monotony and strain, as planned or as it came to be, and what was done of what was planned. They
+ * are compared only with limits that a coach has set: none comes with the program. */
+#include "done/adherence.h"
+#include "done/week_load.h"
+#include "model/athlete.h"
+#include "model/season.h"
+#include "rules/checks.h"
+#include "rules/run.h"
+
+/* What a limit on COUNTED is compared with: AT_MOST with the high end of what it can be, the rest with the other. */
+struct compared {
+    enum counted counted;
+    struct range at_most, at_least;
+    const char *help;
+};
+
+static bool is_limited(const struct window *window, enum counted counted)
+{
+    for (size_t i = 0; i < window->limit_count; i++)
+        if (window->limits[i].layered->counted == counted)
+            return true;
+    return false;
+}
+
+static void report(struct run *run, const struct rule *rule, const struct window *window, const struct in_force *in_force,
+                   const struct compared *compared, bool over)
+{
+    const struct limit *limit = in_force->layered->limit;
+    milli value = over ? compared->at_most.high : compared->at_least.low;
+    milli bound = over && limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+    struct about about = {.window = window,
+                          .severity = limit_severity(limit, over),
+                          .span = in_force->camp->name.span,
+                          .subject = limit,
+                          .subject_number = (int64_t)window->first * 2 + over,
+                          .weight = over ? value : -value,
+                          .figure = value,
+                          .floor = !over};
+    struct finding *finding =
+        run_report(run, rule, &about, "%s: %s in %s, %s %s", window->athlete->name.shown,
+                   compared->counted == COUNTED_ADHERENCE
+                       ? arena_printf(run->arena, "%s of the sessions done", run_amount(run, window, compared->counted, value))
+                       : run_figure(run, window, compared->counted, value),
+                   window_words(run, window), over ? "at most" : "at least",
+                   run_amount(run, window, compared->counted, bound));
+    if (!finding)
+        return;
+    if (compared->counted != COUNTED_ADHERENCE)
+        run_note_lines(run, finding, window, COUNTED_SESSION_LOAD, SIDE_ALL, &finding->span);
+    run_note_limit(run, finding, limit);
+    diag_help(run->diag, finding, "%s", compared->help);
+}
+
+static void compare(struct run *run, const struct rule *rule, const struct window *window, const struct compared *compared)
+{
+    for (size_t i = 0; i < window->limit_count; i++) {
+        const struct in_force *in_force = &window->limits[i];
+        const struct limit *limit = in_force->layered->limit;
+        if (in_force->layered->counted != compared->counted)
+            continue;
+        milli top = limit->bound == LIMIT_WITHIN ? limit->top : limit->value;
+        milli to_top = top - compared->at_most.high, to_bottom = compared->at_least.low - limit->value;
+        bool has_top = limit->bound != LIMIT_AT_LEAST, has_bottom = limit->bound != LIMIT_AT_MOST;
+        run_margin(run, window, limit, compared->counted, SIDE_ALL,
+                   !has_bottom || (has_top && to_top < to_bottom) ? to_top : to_bottom);
+        if (has_top && to_top < 0)
+            report(run, rule, window, in_force, compared, true);
+        if (has_bottom && to_bottom < 0)
+            report(run, rule, window, in_force, compared, false);
+    }
+}
+
+/* A week that logs tell of is taken as it came to be; one whose load is not all known is not compared. */
+static bool read_week(const struct window *window, struct week_load *week)
+{
+    *week = week_load_from(window->occasions, window->count, window->first, LOAD_AS_DONE);
+    if (!week->logged)
+        *week = week_load_from(window->occasions, window->count, window->first, LOAD_AS_PLANNED);
+    return week->counted && !week->even;
+}
+
+void check_monotony(struct run *run, const struct rule *rule, const struct window *window)
+{
+    struct week_load week;
+    if (is_limited(window, COUNTED_MONOTONY) && read_week(window, &week))
+        compare(run, rule, window,
+                &(struct compared){COUNTED_MONOTONY, week.monotony, week.monotony,
+                                   "let hard and easy days lie further apart: ease the light days, or move work from "
+                                   "them to a hard one"});
+}
+
+void check_strain(struct run *run, const struct rule *rule, const struct window *window)
+{
+    struct week_load week;
+    if (is_limited(window, COUNTED_STRAIN) && read_week(window, &week))
+        compare(run, rule, window,
+                &(struct compared){COUNTED_STRAIN, week.strain, week.strain,
+                                   "shorten or ease the sessions listed, or let hard and easy days lie further apart"});
+}
+
+/* What may be left out is asked of nobody. */
+void check_adherence(struct run *run, const struct rule *rule, const struct window *window)
+{
+    if (!is_limited(window, COUNTED_ADHERENCE))
+        return;
+    struct adherence adherence = adherence_of(window->occasions, window->count,
+                                              adherence_last(run->programme, window->athlete));
+    struct range share;
+    if (!adherence.known || !kept_share(&adherence.of[ADHERENCE_SESSIONS], &share))
+        return;
+    struct range asked = {share.high, share.high};
+    compare(run, rule, window,
+            &(struct compared){COUNTED_ADHERENCE, asked, asked,
+                               "ask why, and plan what there is time for; `missed because` in a log keeps the reason"});
+}
