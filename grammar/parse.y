@@ -102,13 +102,13 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
-%token SEEN_BY "seen by"
+%token SEEN_BY "seen by" KEEP "keep"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
 %nterm <struct node *> dates members until_date on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
-%nterm <struct node *> load extra effort value bound tails tail when length up_to
+%nterm <struct node *> load extra effort value bound tails tail when length phase_length up_to
 %nterm <struct node *> weekdays days placed in_turn logged_sets column
 
 %%
@@ -314,6 +314,10 @@ length:
     plain MEASURE                       { $$ = node_add(coded(NODE(WHEN, @$), WHEN_LENGTH), node_add(coded(NODE(FIGURE, @$), $2), $1)); }
   | UNTIL NAME                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
   | UNTIL date                          { $$ = node_add(coded(NODE(WHEN, @$), WHEN_UNTIL), $2); }
+
+phase_length:
+    length
+  | length KEEP NUMBER                  { $$ = ring(ring(NULL, $1), node_add(NODE(KEEP, @2), numbered(NODE(NUMBER, @3), $3))); }
 
 weekdays:
     DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }

@@ -79,7 +79,7 @@ function sort_word(    quoted, token, where) {
         add("words", quoted[2])
     else
         add("placed", quoted[2])
-    if (where ~ /IN_NAMED|IN_WEEKS/)
+    if (where ~ /IN_NAMED|IN_WEEKS|IN_LENGTH/)
         add("joints", quoted[2])
     if (where ~ /IN_PLACED/ || token == "BY_WEEKS")
         add("turns", quoted[2])

@@ -72,6 +72,12 @@ json_t *camp_json(const struct programme_view *view, const struct camp *camp)
     for (size_t i = 0; i < camp->phase_count; i++)
         json_add(phases, phase_json(view, &camp->phases[i]));
     json_put(json, "phases", phases);
+    if (camp->left_phase_count) {
+        json_t *left = json_array();
+        for (size_t i = 0; i < camp->left_phase_count; i++)
+            json_add(left, json_words(camp->left_phases[i].shown));
+        json_put(json, "left_out_phases", left);
+    }
     for (size_t i = 0; i < camp->limits_count; i++)
         json_add(limits, json_words(camp->limits[i]->name.shown));
     json_put(json, "limits", limits);

@@ -261,6 +261,7 @@ static void add_camp(const struct programme_view *view, const struct occasion *o
     if (occasion == first || occasion->weeks_out != first->weeks_out)
         join(&head, wording_weeks_out(view->arena, occasion->weeks_out));
     join(&head, occasion->phase ? occasion->phase->name.shown : "");
+    join(&head, wording_left_phases(view->arena, camp));
     columns_words(out, text_get(&head));
     text_add_char(out, '\n');
 }

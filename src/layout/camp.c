@@ -207,6 +207,8 @@ static const char *phases_words(const struct camp_sheet *sheet)
                       ? ""
                       : arena_printf(arena, " to" WORDING_GAP "%s", frame_day(arena, phase->last)));
     }
+    const char *left = wording_left_phases(arena, camp);
+    text_addf(&out, "%s%s", *left && out.length ? "   " : "", left);
     return text_keep(arena, &out);
 }
 

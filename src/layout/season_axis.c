@@ -325,10 +325,12 @@ static void draw_camp(const struct season_sheet *sheet, struct box *box, const s
     const struct camp *camp = own->camp;
     int first = own->first, last = own->last;
     struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
-    double size = bold.size, left = season_x(sheet, first), width = wide(sheet, camp->name.shown, bold);
+    const char *without = wording_left_phases(sheet->frame.press.arena, camp);
+    const char *words = *without ? arena_printf(sheet->frame.press.arena, "%s, %s", camp->name.shown, without) : camp->name.shown;
+    double size = bold.size, left = season_x(sheet, first), width = wide(sheet, words, bold);
     double name = fmin(left, sheet->left + sheet->width + sheet->right - width);
     box_open(box, ROLE_DATUM);
-    press_put(&sheet->frame.press, box, name, top + 0.3 * size + frame_capital(&sheet->frame, size), camp->name.shown, bold);
+    press_put(&sheet->frame.press, box, name, top + 0.3 * size + frame_capital(&sheet->frame, size), words, bold);
     box_close(box, ROLE_DATUM);
     box_rectangle(box, left, top + 1.3 * size, season_x(sheet, last + 1) - left, 1.5 * size, INK_PAPER, INK_BLACK, 0.7);
     for (size_t p = 0; p < camp->phase_count; p++)

@@ -401,13 +401,37 @@ static const char *camp_weeks(const struct week *week)
     return arena_printf(arena, "week %d", first->week);
 }
 
+/* What its camps leave out before their bouts, each camp once. */
+static const char *left_words(const struct sheet_request *request)
+{
+    struct text out = {.arena = request->arena};
+    for (size_t i = 0; i < request->count; i++) {
+        const struct camp *camp = request->occasions[i]->camp;
+        bool before = false;
+        for (size_t k = 0; k < i && !before; k++)
+            before = request->occasions[k]->camp == camp;
+        const char *left = before ? "" : wording_left_phases(request->arena, camp);
+        text_addf(&out, "%s%s", out.length && *left ? "; " : "", left);
+    }
+    return text_keep(request->arena, &out);
+}
+
+/* "taper · 1 week out · left out: base". */
+static const char *phase_line(const struct sheet_request *request)
+{
+    const char *parts[] = {phase_words(request), wording_weeks_out(request->arena, request->occasions[0]->weeks_out),
+                           left_words(request)};
+    struct text out = {.arena = request->arena};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        text_addf(&out, "%s%s", out.length && *parts[i] ? " " WORDING_DOT " " : "", parts[i]);
+    return text_keep(request->arena, &out);
+}
+
 static struct frame_title title_words(const struct week *week)
 {
     const struct sheet_request *request = week->frame.request;
     const struct occasion *first = request->occasions[0];
     struct arena *arena = week->frame.press.arena;
-    const char *out = wording_weeks_out(arena, first->weeks_out);
-    const char *phase = phase_words(request);
     const char *provisional = "";
     for (size_t i = 0; i < request->count && !*provisional; i++)
         provisional = foot_provisional(request->occasions[i]);
@@ -415,8 +439,7 @@ static struct frame_title title_words(const struct week *week)
         .title = arena_printf(arena, "%s, %s", first->athlete->name.shown, camp_weeks(week)),
         .beside = "",
         .when = request->date_words,
-        .then =
-            arena_printf(arena, "%s%s%s", phase, *phase && *out ? " " WORDING_DOT " " : "", out),
+        .then = phase_line(request),
         .provisional = provisional};
 }
 

@@ -205,7 +205,7 @@ static int words_of_step(char step)
 {
     switch (step) {
     case 'k': return IN_KIT;
-    case 'w': return IN_WEEKS | IN_SPAN_START;
+    case 'w': return IN_WEEKS | IN_SPAN_START | IN_LENGTH;
     case 'l': return IN_LIMITED;
     case 'v': return IN_DOSE;
     default: return 0;
@@ -236,7 +236,7 @@ static void complete_values(struct completing *completing)
         bool digit = at < completing->caret && completing->text[at] >= '0' && completing->text[at] <= '9';
         if (where) {
             complete_words(completing, at, where, where == IN_DOSE ? 0 : statement_names(statement->kind, 0, false) |
-                                                                             (where == (IN_WEEKS | IN_SPAN_START)
+                                                                             (where & IN_WEEKS
                                                                                   ? (unsigned)NAMED_PHASE
                                                                                   : 0U));
             return;

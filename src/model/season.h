@@ -65,6 +65,8 @@ struct camp {
     const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
     struct phase *phases;
     size_t phase_count;
+    struct name *left_phases; /* those for which the days before the bout do not reach */
+    size_t left_phase_count;
     const struct limits **limits; /* in force, house defaults last */
     size_t limits_count;
     int weeks;                /* how many ISO weeks it spans */

@@ -14,6 +14,7 @@ struct days_covered {
     int moved_on;             /* before this day, where the bout was postponed, it is these: */
     int old_first, old_last;
     const char *phase;        /* folded: of these days only those of the phase; or NULL */
+    bool left_out;            /* of a phase for which there are no days: it covers none */
 };
 
 /* Works out the camp's phases from its start and bout. */

@@ -300,6 +300,8 @@ static void read_waiver(struct resolver *r, const struct node *node, const struc
         waiver.first = covered ? covered->first : camp->first;
         waiver.last = (int)when->first->number;
     } else if (when && camp_covers(r, camp, when, &named)) {
+        if (named.left_out)
+            return;
         waiver.first = named.first;
         waiver.last = named.last;
     } else if (!when) {
@@ -500,7 +502,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
         whereabouts_report_unmet(r, &lines.items[i].where);
-        if (lines.items[i].met)
+        if (lines.items[i].met || lines.items[i].covered->left_out)
             continue;
         struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, lines.items[i].node->span,
                                               "this line fits no day of the camp");

@@ -109,6 +109,9 @@ static bool has_phase(const struct camp *camp, const char *folded)
     for (size_t i = 0; i < camp->phase_count; i++)
         if (strcmp(camp->phases[i].name.folded, folded) == 0)
             return true;
+    for (size_t i = 0; i < camp->left_phase_count; i++)
+        if (strcmp(camp->left_phases[i].folded, folded) == 0)
+            return true;
     return false;
 }
 

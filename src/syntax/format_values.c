@@ -58,6 +58,7 @@ static int lead_of(enum node_kind kind)
     case NODE_FOR_SPAN: return T_FOR;
     case NODE_WITHIN_SPAN: return T_IN;
     case NODE_WORK_UP: return T_WORK_UP;
+    case NODE_KEEP: return T_KEEP;
     default: return 0;
     }
 }

@@ -249,7 +249,7 @@ static void push_values(struct line *line, int where)
             continue;
         case RAW_NUMBER:
             /* From the first figure on, `weeks` is a length and no longer the start of a span. */
-            where &= ~IN_SPAN_START;
+            where = (where & ~IN_SPAN_START) | (where & IN_WEEKS ? IN_LENGTH : 0);
             if (push_two_figures(line)) {
                 time_end = line->at;
                 continue;

@@ -418,6 +418,14 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
     return arena_printf(arena, "%d" GAP "week%s out", weeks, weeks == 1 ? "" : "s");
 }
 
+const char *wording_left_phases(struct arena *arena, const struct camp *camp)
+{
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < camp->left_phase_count; i++)
+        text_addf(&out, "%s%s", i ? ", " : "left out: ", camp->left_phases[i].shown);
+    return text_keep(arena, &out);
+}
+
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)
 {
     enum { DAYS_OF_WEEK = 7 };

@@ -6,6 +6,7 @@
 #include "model/quantity.h"
 
 struct block;
+struct camp;
 struct exercise;
 struct item;
 struct item_tempo;
@@ -96,6 +97,8 @@ const char *wording_optional(const struct occasion *occasion);
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);
+/* "left out: base, strength" of the phases of a camp for which there are no days; else "". */
+const char *wording_left_phases(struct arena *arena, const struct camp *camp);
 /* In the seven days to a bout "2 days before the bout", else "". */
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
 /* The one or, further away, the other. */

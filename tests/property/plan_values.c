@@ -654,9 +654,16 @@ static void phase_length(struct maker *m)
         date(m);
         break;
     default:
-        whole(m, 1, 5);
+        if (one_in(m, 3))
+            low_high(m);
+        else
+            whole(m, 1, 5);
         maybe_space(m);
         coded(m, T_MEASURE, one_in(m, 2) ? MEASURE_DAYS : MEASURE_WEEKS);
+        if (one_in(m, 3)) {
+            spaced_word(m, T_KEEP);
+            whole(m, 1, 3);
+        }
     }
 }
 

@@ -59,10 +59,10 @@
     "from column" "block rest" "in reserve" "bodyweight" "work up to" "body mass" "from week"
     "at least" "based on" "all-out" "all out" "because" "seen by" "down to" "at most" "in turn"
     "within" "a side" "a week" "weeks" "tempo" "pulse" "pairs" "until" "up to" "week" "hold" "rest"
-    "easy" "last" "from" "none" "warn" "info" "must" "max" "RPE" "for" "out" "off" "×" "BW" "of" "in"
-    "on" "by" "to" "x"))
-(defconst bell-joints '("from week" "because" "seen by" "down to" "weeks" "until" "up to" "week" "days" "from" "day" "out"
-    "to" "on"))
+    "easy" "last" "from" "keep" "none" "warn" "info" "must" "max" "RPE" "for" "out" "off" "×" "BW"
+    "of" "in" "on" "by" "to" "x"))
+(defconst bell-joints '("from week" "because" "seen by" "down to" "weeks" "until" "up to" "week" "days" "from" "keep" "day"
+    "out" "to" "on"))
 (defconst bell-turns '("by weeks of the camp" "by weeks met" "from column" "wednesday" "thursday" "saturday" "that day"
     "tuesday" "in turn" "monday" "friday" "sunday" "thurs" "tues" "weds" "thur" "mon" "tue" "wed" "thu"
     "fri" "sat" "sun" "off"))

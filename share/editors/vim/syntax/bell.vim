@@ -48,10 +48,10 @@ let s:words = ['by weeks of the camp', 'alternating stances', 'below the peak we
       \ 'body weight', 'from column', 'block rest', 'in reserve', 'bodyweight', 'work up to', 'body mass',
       \ 'from week', 'at least', 'based on', 'all-out', 'all out', 'because', 'seen by', 'down to',
       \ 'at most', 'in turn', 'within', 'a side', 'a week', 'weeks', 'tempo', 'pulse', 'pairs', 'until',
-      \ 'up to', 'week', 'hold', 'rest', 'easy', 'last', 'from', 'none', 'warn', 'info', 'must', 'max',
-      \ 'RPE', 'for', 'out', 'off', '×', 'BW', 'of', 'in', 'on', 'by', 'to', 'x']
+      \ 'up to', 'week', 'hold', 'rest', 'easy', 'last', 'from', 'keep', 'none', 'warn', 'info', 'must',
+      \ 'max', 'RPE', 'for', 'out', 'off', '×', 'BW', 'of', 'in', 'on', 'by', 'to', 'x']
 let s:joints = ['from week', 'because', 'seen by', 'down to', 'weeks', 'until', 'up to', 'week', 'days', 'from',
-      \ 'day', 'out', 'to', 'on']
+      \ 'keep', 'day', 'out', 'to', 'on']
 let s:turns = ['by weeks of the camp', 'by weeks met', 'from column', 'wednesday', 'thursday', 'saturday',
       \ 'that day', 'tuesday', 'in turn', 'monday', 'friday', 'sunday', 'thurs', 'tues', 'weds', 'thur',
       \ 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun', 'off']
