@@ -29,45 +29,71 @@ static struct athlete_kept *kept_new(struct reach *reach)
     return one;
 }
 
-/* --- files --- */
+/* --- parts of files --- */
 
-/* The kinds whose changes reach no further than the athletes who depend on their file. */
-static bool is_local(enum node_kind kind)
+/* The parts of all files as they are now. */
+static struct parts *list_parts(const struct reach *reach, const struct project *project)
 {
-    return kind == STATEMENT_ATHLETE || kind == STATEMENT_PRIVATE || kind == STATEMENT_LOG ||
-           kind == STATEMENT_SESSION || kind == STATEMENT_CAMP;
-}
-
-/* What the file declares, kind by kind and name by name; NULL if it contains something else. Two files of one shape
- * mean the same to whoever only names what is in them. */
-static const char *shape_of(struct arena *arena, const struct tree *tree)
-{
-    struct text shape = {.arena = arena};
-    for (const struct node *node = tree->root->first; node; node = node->next) {
-        if (!is_local(node->kind))
-            return NULL;
-        const struct node *name = node->kind == STATEMENT_LOG ? NULL : node_find(node, NODE_NAME);
-        text_addf(&shape, "%d %s\n", (int)node->kind, name ? name->text : "");
+    struct parts *files = arena_alloc(project->arena, (project->kept_count + 1) * sizeof *files);
+    for (size_t i = 0; i < project->kept_count; i++) {
+        const struct kept_file *file = project->kept[i];
+        bool same = reach->arena && i < reach->file_count && reach->files[i].content == file->content;
+        files[i] = same ? reach->files[i] : parts_read(project->arena, file);
     }
-    return text_keep(arena, &shape);
+    return files;
 }
 
-/* Which files differ from the base, by number; NULL if more than these may have to be looked at again. */
-static bool *changed_files(const struct reach *reach, const struct project *project)
+static void number_parts(struct partial *partial, const struct project *project, const struct parts *files)
+{
+    struct file_parts *numbered = arena_alloc(project->arena, (project->kept_count + 1) * sizeof *numbered);
+    for (size_t i = 0; i < project->kept_count; i++) {
+        numbered[i] = (struct file_parts){files[i].starts, files[i].count, partial->part_count};
+        partial->part_count += files[i].count;
+    }
+    partial->parts = numbered;
+}
+
+/* Which parts of FILES differ from the base, by number; NULL if more than these may have to be looked at again. */
+static bool *changed_parts(const struct reach *reach, const struct project *project, const struct parts *files,
+                           const struct partial *partial)
 {
     if (!reach->arena || project->kept_count != reach->file_count)
         return NULL;
-    bool *changed = arena_alloc(project->arena, reach->file_count + 1);
+    bool *changed = arena_alloc(project->arena, partial->part_count + 1);
     for (size_t i = 0; i < reach->file_count; i++) {
-        const struct file_kept *before = &reach->files[i];
-        if (project->kept[i]->content == before->content)
+        if (files[i].content == reach->files[i].content)
             continue;
-        const char *shape = before->shape ? shape_of(project->arena, project->trees[i]) : NULL;
-        if (!shape || strcmp(shape, before->shape) != 0)
+        if (!parts_mean_the_same(&reach->files[i], &files[i]))
             return NULL;
-        changed[i] = true;
+        for (size_t k = 0; k < files[i].count; k++)
+            changed[partial->parts[i].first + k] = reach->files[i].marks[k].bytes != files[i].marks[k].bytes;
     }
     return changed;
+}
+
+/* What the base keeps is from now on where the parts of FILES are: none of it is lost where the compile is cut short. */
+static void move_base(struct reach *reach, const struct project *project, const struct parts *files)
+{
+    struct file_shift *shifts = arena_alloc(project->arena, (reach->file_count + 1) * sizeof *shifts);
+    const struct shift shift = {shifts, reach->file_count};
+    bool any = false;
+    for (size_t i = 0; i < reach->file_count; i++) {
+        const struct parts *before = &reach->files[i];
+        if (before->content == files[i].content || memcmp(before->starts, files[i].starts, before->count * sizeof *before->starts) == 0)
+            continue;
+        shifts[i] = (struct file_shift){before->starts, files[i].starts, before->count};
+        any = true;
+    }
+    for (size_t a = 0; any && a < reach->athlete_count; a++) {
+        settled_move(&shift, reach->athletes[a]->settled);
+        recall_move(&shift, reach->athletes[a]->recall);
+    }
+    for (size_t i = 0; any && i < reach->file_count; i++) {
+        if (!shifts[i].count)
+            continue;
+        memcpy(reach->files[i].starts, files[i].starts, files[i].count * sizeof *files[i].starts);
+        reach->files[i].content = 0; /* what it was stands elsewhere now */
+    }
 }
 
 /* --- working out --- */
@@ -94,17 +120,23 @@ static struct diag *diag_of_files(const struct project *project, const struct di
     return diag;
 }
 
-static void work_out(const struct reach *reach, struct project *project, int today, struct partial *partial)
+static void work_out(struct reach *reach, struct project *project, const struct parts *files, int today,
+                     struct partial *partial)
 {
     struct diag *read = diag_of_files(project, project->diag);
-    const bool *changed = changed_files(reach, project);
-    if (changed)
-        *partial = (struct partial){.changed = changed, .before = settled_before(reach, project->arena),
-                                    .first_day_before = reach->first_day, .placed_before = reach->placed};
+    number_parts(partial, project, files);
+    const struct partial fresh = *partial;
+    partial->changed = changed_parts(reach, project, files, partial);
+    if (partial->changed) {
+        move_base(reach, project, files);
+        partial->before = settled_before(reach, project->arena);
+        partial->first_day_before = reach->first_day;
+        partial->placed_before = reach->placed;
+    }
     project->programme = resolve(project, today, partial);
-    if (changed && (partial->failed || partial->loose)) {
+    if (partial->changed && (partial->failed || partial->loose)) {
         project->diag = read;
-        *partial = (struct partial){0};
+        *partial = fresh;
         project->programme = resolve(project, today, partial);
     }
 }
@@ -143,29 +175,20 @@ static void check(struct reach *reach, struct project *project, const struct par
 
 /* --- the base --- */
 
-static void keep_files(struct reach *reach, const struct project *project, struct file_kept *files)
-{
-    for (size_t i = 0; i < project->kept_count; i++) {
-        bool same = reach->arena && i < reach->file_count && reach->files[i].content == project->kept[i]->content;
-        const char *shape = same ? reach->files[i].shape : shape_of(project->arena, project->trees[i]);
-        files[i] = (struct file_kept){project->kept[i]->content,
-                                      shape ? arena_copy(reach->next, shape, strlen(shape)) : NULL};
-    }
-}
-
 /* What was just compiled is the base from now on. MADE are the athletes who were reached. */
-static void become_base(struct reach *reach, const struct project *project, const struct partial *partial,
-                        struct athlete_kept **made)
+static void become_base(struct reach *reach, const struct project *project, const struct parts *now,
+                        const struct partial *partial, struct athlete_kept **made)
 {
     size_t athletes = project->programme->athlete_count;
     struct arena *arena = reach->next = arena_open(reach->memory);
-    struct file_kept *files = arena_alloc(arena, (project->kept_count + 1) * sizeof *files);
+    struct parts *files = arena_alloc(arena, (project->kept_count + 1) * sizeof *files);
     struct athlete_kept **kept = arena_alloc(arena, (athletes + 1) * sizeof(struct athlete_kept *));
-    keep_files(reach, project, files);
+    for (size_t i = 0; i < project->kept_count; i++)
+        files[i] = parts_keep(arena, &now[i]);
     for (size_t a = 0; a < athletes; a++) {
         kept[a] = made[a] ? made[a] : reach->athletes[a];
         if (made[a])
-            made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a], project->sources.count);
+            made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a], partial->part_count);
     }
     /* Nothing is allocated from here on: either all of it becomes the base, or nothing. */
     for (size_t a = 0; a < reach->athlete_count; a++)
@@ -182,7 +205,8 @@ void reach_compile(struct reach *reach, struct project *project, int today, bool
     enum { MOST_MEGABYTES = 256 }; /* far below what a plan may take, which what is left out does not count for */
     struct partial partial = {0};
     free_pending(reach);
-    work_out(reach, project, today, &partial);
+    const struct parts *files = list_parts(reach, project);
+    work_out(reach, project, files, today, &partial);
     size_t athletes = project->programme->athlete_count;
     *whole = true;
     for (size_t a = 0; a < athletes; a++)
@@ -195,5 +219,5 @@ void reach_compile(struct reach *reach, struct project *project, int today, bool
     check(reach, project, &partial, made);
     diag_sort(project->diag);
     if (!partial.loose && arena_used(project->arena) >> 20 < MOST_MEGABYTES)
-        become_base(reach, project, &partial, made);
+        become_base(reach, project, files, &partial, made);
 }

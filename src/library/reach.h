@@ -1,13 +1,15 @@
 /* reach.h - what an open session keeps of each athlete between compiles, and whom a change can reach.
  *
- * The last compile that was complete is the base. What has changed since is known by file, by content; an athlete none
- * of whose files has changed is neither worked out again nor checked again (resolve/partial.h, rules/recall.h). If a
- * change can reach further than the files that athletes are known to depend on, everybody is: other files, other names,
- * or a file with anything in it but athletes, private parts, logs, sessions and camps. A compile with errors leaves the
- * base alone, so that the next one is compared with it again. */
+ * The last compile that was complete is the base. What has changed since is known by the parts of files (file_parts.h); an
+ * athlete none of whose parts has changed is neither worked out again nor checked again (resolve/partial.h,
+ * rules/recall.h), and what is kept of that athlete is moved to where the parts stand now. If a change can reach further
+ * than the parts that athletes are known to depend on, everybody is: other files, other names, or a change of anything
+ * but athletes, private parts, logs, sessions and camps. A compile with errors leaves the base alone, but for the move, so
+ * that the next one is compared with it again. */
 #ifndef BELL_LIBRARY_REACH_H
 #define BELL_LIBRARY_REACH_H
 
+#include "library/file_parts.h"
 #include "plan/plan.h"
 #include "resolve/partial.h"
 #include "rules/recall.h"
@@ -20,16 +22,10 @@ struct athlete_kept {
     struct athlete_kept *next; /* among those that are not the base yet */
 };
 
-/* A file as it was in the base. */
-struct file_kept {
-    uint64_t content;
-    const char *shape; /* what it declares, see reach.c; NULL: what it holds can reach everybody */
-};
-
 struct reach {
     struct memory *memory; /* outlives a compile that is cut short */
     struct arena *arena;   /* of the base but for its athletes; NULL: there is no base */
-    struct file_kept *files;
+    struct parts *files;
     size_t file_count;
     struct athlete_kept **athletes;
     size_t athlete_count;

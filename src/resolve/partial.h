@@ -2,14 +2,16 @@
  * have in common.
  *
  * Names, gyms, exercises, athletes, limits, sessions and camps are read anew each time, and all that is placed is
- * placed: that is quick. What takes time is working out each athlete's sessions. What these rest on is known by file:
- * where the athlete is declared, the camps, the sessions placed in them and what those are based on, private files and
- * logs. Athletes none of whose files has changed would come out the same; what they leave to others is kept and put
- * back in place: which columns of a series and which variants they come to use, and what was found on the way. */
+ * placed: that is quick. What takes time is working out each athlete's sessions. What these rest on is known by the
+ * parts of files: where the athlete is declared, the camps, the sessions placed in them and what those are based on,
+ * private parts and logs. Athletes none of whose parts has changed would come out the same; what they leave to others is
+ * kept and put back in place: which columns of a series and which variants they come to use, and what was found on the
+ * way. */
 #ifndef BELL_RESOLVE_PARTIAL_H
 #define BELL_RESOLVE_PARTIAL_H
 
 #include "source/diag.h"
+#include "source/shift.h"
 #include "syntax/tree.h"
 
 /* A place in a plan that an athlete's sessions used. */
@@ -21,12 +23,19 @@ struct use_mark {
 /* What was found while the PLACED-th of what is placed for an athlete was worked out, from 0; -1: in the logs. */
 struct settled_finding {
     int placed;
-    const struct finding *finding;
+    struct finding *finding;
+};
+
+/* The parts of a file: what stands above its first statement, and each statement at its top with all below it. FIRST is the
+ * number of the first of them among those of all files. */
+struct file_parts {
+    const uint32_t *starts;
+    size_t count, first;
 };
 
 /* The result of working out one athlete's sessions. */
 struct settled {
-    bool *files; /* that they rest on, by number */
+    bool *parts; /* that they rest on, by number */
     struct use_mark *marks;
     size_t mark_count, mark_capacity;
     struct settled_finding *findings;
@@ -34,7 +43,9 @@ struct settled {
 };
 
 struct partial {
-    const bool *changed;                  /* by file: it is not as it was when BEFORE was made; NULL: all is new */
+    const struct file_parts *parts;       /* by file */
+    size_t part_count;                    /* of all files */
+    const bool *changed;                  /* by part: it is not as it was when BEFORE was made; NULL: all is new */
     const struct settled *const *before;  /* by athlete; as many as there are now */
     int first_day_before;
     size_t placed_before; /* how much was placed then: as much has room at once */
@@ -54,7 +65,10 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
                                             struct tree *const *trees, size_t count, int today, struct diag *diag,
                                             struct partial *partial);
 
-/* A copy of SETTLED, which knows FILES files, in ARENA. */
-struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t files);
+/* A copy of SETTLED, which knows PARTS parts, in ARENA. */
+struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t parts);
+
+/* Moves all places in SETTLED. */
+void settled_move(const struct shift *shift, struct settled *settled);
 
 #endif

@@ -429,7 +429,7 @@ static int first_day(const struct declarations *camps)
     return first;
 }
 
-/* Which files athletes depend on through their declarations. What is placed for them comes later. */
+/* Which parts of files athletes depend on through their declarations. What is placed for them comes later. */
 static void track_declared(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -438,7 +438,7 @@ static void track_declared(struct pass *pass)
     track_open(r);
     for (size_t i = 0; i < pass->athletes.count; i++) {
         const struct athlete *athlete = pass->athletes.items[i].thing;
-        track_file(r, athlete, athlete->name.span.file);
+        track_part(r, athlete, athlete->name.span);
     }
     const struct declarations *const lists[] = {&pass->privates, &pass->logs};
     for (size_t list = 0; list < 2; list++)
@@ -446,7 +446,7 @@ static void track_declared(struct pass *pass)
             const struct node *node = lists[list]->items[i].node, *name = node_find(node, NODE_NAME);
             const struct athlete *athlete = name ? names_find(r->athletes, resolver_fold(r, name)) : NULL;
             if (athlete)
-                track_file(r, athlete, node->span.file);
+                track_part(r, athlete, node->span);
         }
 }
 

@@ -41,7 +41,7 @@ void track_open(struct resolver *r)
     tracking->partial->wanted = arena_alloc(r->arena, athletes + 1);
     struct settled *settled = arena_alloc(r->arena, (athletes + 1) * sizeof *settled);
     for (size_t a = 0; a < athletes; a++)
-        settled[a].files = arena_alloc(r->arena, r->sources->count + 1);
+        settled[a].parts = arena_alloc(r->arena, tracking->partial->part_count + 1);
     tracking->partial->settled = settled;
     r->placed_capacity = tracking->partial->placed_before;
     if (r->placed_capacity)
@@ -132,18 +132,20 @@ void track_others(struct resolver *r)
             leave_mark(r, &partial->before[a]->marks[i]);
 }
 
-/* --- files --- */
+/* --- what they rest on --- */
 
-void track_file(struct resolver *r, const struct athlete *athlete, uint32_t file)
+void track_part(struct resolver *r, const struct athlete *athlete, struct span span)
 {
-    if (r->tracking)
-        of_athlete(r->tracking, athlete)->files[file] = true;
+    if (!r->tracking)
+        return;
+    const struct file_parts *parts = &r->tracking->partial->parts[span.file];
+    of_athlete(r->tracking, athlete)->parts[parts->first + part_at(parts->starts, parts->count, span.start)] = true;
 }
 
 static void track_session(struct resolver *r, const struct athlete *athlete, const struct template *template)
 {
     for (; template; template = template->base)
-        track_file(r, athlete, template->session->name.span.file);
+        track_part(r, athlete, template->session->name.span);
 }
 
 static void track_placed(struct resolver *r)
@@ -159,21 +161,21 @@ static void track_placed(struct resolver *r)
     for (size_t i = 0; i < r->programme->camp_count; i++) {
         const struct camp *camp = r->programme->camps[i];
         for (size_t k = 0; k < camp->athlete_count; k++)
-            track_file(r, camp->athletes[k], camp->name.span.file);
+            track_part(r, camp->athletes[k], camp->name.span);
     }
     for (size_t i = 0; i < r->done_count; i++)
         if (r->done[i].session)
             track_session(r, r->done[i].athlete, r->done[i].session->template);
 }
 
-/* Does ATHLETE rest on a file that has changed, or did? One who is held leaves more to others than is kept. */
+/* Does ATHLETE rest on a part that has changed, or did? One who is held leaves more to others than is kept. */
 static bool is_reached(const struct resolver *r, const struct athlete *athlete)
 {
     const struct partial *partial = r->tracking->partial;
     bool reached = athlete->hold_count > 0;
-    for (size_t f = 0; f < r->sources->count && !reached; f++)
-        reached = partial->changed[f] &&
-                  (partial->settled[athlete->number].files[f] || partial->before[athlete->number]->files[f]);
+    const bool *now = partial->settled[athlete->number].parts, *before = partial->before[athlete->number]->parts;
+    for (size_t i = 0; i < partial->part_count && !reached; i++)
+        reached = partial->changed[i] && (now[i] || before[i]);
     return reached;
 }
 
@@ -218,7 +220,7 @@ bool track_wants(const struct resolver *r, const struct athlete *athlete)
 
 /* --- findings --- */
 
-static void add_finding(struct resolver *r, const struct athlete *athlete, int placed, const struct finding *finding)
+static void add_finding(struct resolver *r, const struct athlete *athlete, int placed, struct finding *finding)
 {
     struct settled *settled = of_athlete(r->tracking, athlete);
     settled->findings = arena_grow(r->arena, settled->findings, settled->finding_count, &settled->finding_capacity,
@@ -261,7 +263,7 @@ void track_end(struct resolver *r)
     tracking->athlete = NULL;
 }
 
-void track_log(struct resolver *r, const struct athlete *athlete, const struct finding *finding)
+void track_log(struct resolver *r, const struct athlete *athlete, struct finding *finding)
 {
     if (r->tracking && finding != &r->diag->spare)
         add_finding(r, athlete, -1, finding);
@@ -277,11 +279,11 @@ void track_logs_again(struct resolver *r)
 
 /* --- keeping --- */
 
-struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t files)
+struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t parts)
 {
     struct settled *kept = arena_alloc(arena, sizeof *kept);
-    kept->files = arena_alloc(arena, files + 1);
-    memcpy(kept->files, settled->files, files);
+    kept->parts = arena_alloc(arena, parts + 1);
+    memcpy(kept->parts, settled->parts, parts);
     kept->mark_count = settled->mark_count;
     kept->marks = arena_alloc(arena, (settled->mark_count + 1) * sizeof *kept->marks);
     if (settled->mark_count)
@@ -292,4 +294,12 @@ struct settled *settled_keep(struct arena *arena, const struct settled *settled,
         kept->findings[i] = (struct settled_finding){settled->findings[i].placed,
                                                      finding_keep(arena, settled->findings[i].finding)};
     return kept;
+}
+
+void settled_move(const struct shift *shift, struct settled *settled)
+{
+    for (size_t i = 0; i < settled->mark_count; i++)
+        span_move(shift, &settled->marks[i].span);
+    for (size_t i = 0; i < settled->finding_count; i++)
+        finding_move(shift, settled->findings[i].finding);
 }

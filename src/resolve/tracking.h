@@ -38,10 +38,10 @@ void track_variant(struct resolver *r, struct variant *variant);
 void track_used(struct resolver *r, struct figures *figures, int columns);
 void track_met(struct resolver *r, struct variant *variant);
 
-/* ATHLETE's sessions rest on file FILE. */
-void track_file(struct resolver *r, const struct athlete *athlete, uint32_t file);
+/* ATHLETE's sessions rest on the part of a file that SPAN starts in. */
+void track_part(struct resolver *r, const struct athlete *athlete, struct span span);
 
-/* All is placed: notes on which files that rests, and says whose sessions are to be worked out. */
+/* All is placed: notes on which parts that rests, and says whose sessions are to be worked out. */
 void track_choose(struct resolver *r, int first_day);
 
 /* Are ATHLETE's sessions worked out? */
@@ -52,7 +52,7 @@ bool track_begin(struct resolver *r, const struct placed *placed);
 void track_end(struct resolver *r);
 
 /* FINDING came of a log of ATHLETE's and what is planned. */
-void track_log(struct resolver *r, const struct athlete *athlete, const struct finding *finding);
+void track_log(struct resolver *r, const struct athlete *athlete, struct finding *finding);
 
 /* What was found in the logs of those who are not worked out stands again. */
 void track_logs_again(struct resolver *r);

@@ -48,7 +48,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     struct about about = {.window = window,
                           .severity = may_be_left_out ? SEVERITY_WARNING : rule_severity(rule),
                           .span = later->span,
-                          .subject_number = (int64_t)earlier->span.file << 32 | earlier->span.start,
+                          .other = earlier->span,
                           .weight = earlier->seconds - gap};
     struct finding *finding =
         gap == 0 ? run_report(run, rule, &about, "%s: %s and %s both start at %s on %s",

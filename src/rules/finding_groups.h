@@ -9,7 +9,7 @@
 
 struct key {
     enum diagnostic diagnostic;
-    struct span span;
+    struct span span, other; /* OTHER as in struct about */
     const void *subject;
     int64_t number;
     size_t identity; /* in place of SUBJECT, of what was kept from another run; 0: none */

@@ -10,14 +10,14 @@ struct recalled_group {
     struct key key;
     bool own; /* nobody else's can be the same */
     const struct rule *rule;
-    const struct finding *finding; /* as it was last reported */
+    struct finding *finding; /* as it was last reported */
     milli weight;
     bool uneven, of_work;
     int met, day, day_count;
     int days[NAMED];
     const struct telling *tellings;
     size_t telling_count;
-    const struct whose *of; /* its person is the athlete */
+    struct whose *of; /* its person is the athlete */
 };
 
 /* A waiver that the athlete used or went past, by where it stands: others come and go. */
@@ -76,7 +76,7 @@ static const char *text_copy(struct arena *arena, const char *text)
     return text ? arena_copy(arena, text, strlen(text)) : NULL;
 }
 
-static const struct whose *keep_of(struct arena *arena, const struct whose *of)
+static struct whose *keep_of(struct arena *arena, const struct whose *of)
 {
     if (!of)
         return NULL;
@@ -135,6 +135,22 @@ struct recall *recall_keep(const struct run *run, struct arena *arena)
         recall->passings[i] = (struct recalled_passing){programme->waivers[run->passings[i].waiver].span,
                                                         run->passings[i]};
     return recall;
+}
+
+void recall_move(const struct shift *shift, struct recall *recall)
+{
+    for (size_t i = 0; i < recall->group_count; i++) {
+        struct recalled_group *group = &recall->groups[i];
+        span_move(shift, &group->key.span);
+        span_move(shift, &group->key.other);
+        finding_move(shift, group->finding);
+        if (group->of)
+            span_move(shift, &group->of->span);
+    }
+    for (size_t i = 0; i < recall->waiver_count; i++)
+        span_move(shift, &recall->waivers[i].span);
+    for (size_t i = 0; i < recall->passing_count; i++)
+        span_move(shift, &recall->passings[i].span);
 }
 
 /* --- putting among the others --- */

@@ -5,6 +5,7 @@
 #define BELL_RULES_RECALL_H
 
 #include "source/diag.h"
+#include "source/shift.h"
 
 struct athlete;
 struct programme;
@@ -28,6 +29,9 @@ void recall_identify(struct run *run);
 
 /* What the run found of one athlete, whose findings and waivers alone it has, in ARENA. */
 struct recall *recall_keep(const struct run *run, struct arena *arena);
+
+/* Moves all places in RECALL. */
+void recall_move(const struct shift *shift, struct recall *recall);
 
 /* Puts what is kept of ATHLETE among what the run has found. */
 void recall_put(struct run *run, const struct recall *recall, const struct athlete *athlete);

@@ -16,6 +16,7 @@ static guint key_hash(gconstpointer pointer)
     guint hash = (guint)key->diagnostic;
     hash = hash * 31 + key->span.file;
     hash = hash * 31 + key->span.start;
+    hash = hash * 31 + key->other.start;
     hash = hash * 31 + g_direct_hash(key->subject) + (guint)key->identity;
     return hash * 31 + (guint)key->number;
 }
@@ -23,8 +24,8 @@ static guint key_hash(gconstpointer pointer)
 static gboolean key_equal(gconstpointer left, gconstpointer right)
 {
     const struct key *a = left, *b = right;
-    return a->span.file == b->span.file && a->span.start == b->span.start &&
-           a->subject == b->subject && a->identity == b->identity && a->number == b->number &&
+    return a->span.file == b->span.file && a->span.start == b->span.start && a->other.file == b->other.file &&
+           a->other.start == b->other.start && a->subject == b->subject && a->identity == b->identity && a->number == b->number &&
            a->diagnostic == b->diagnostic;
 }
 
@@ -281,8 +282,8 @@ struct finding *run_meet(struct run *run, const struct rule *rule, const struct 
     if (is_waived(run, rule, about))
         return NULL;
     note_barred(run, about);
-    struct key key = {.diagnostic = rule->diagnostic, .span = about->span, .subject = about->subject,
-                      .number = about->subject_number};
+    struct key key = {.diagnostic = rule->diagnostic, .span = about->span, .other = about->other,
+                      .subject = about->subject, .number = about->subject_number};
     struct finding_group *group = group_find(run, &key);
     if (group) {
         meet(group, about->window);

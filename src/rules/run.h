@@ -158,6 +158,7 @@ struct about {
     struct span span;
     const void *subject;
     int64_t subject_number; /* beside SUBJECT, a day for instance */
+    struct span other;      /* a second place that tells it apart; all 0: there is none */
     milli weight;
     milli figure; /* as the message gives it, for a `waive ... up to`; 0 if it gives none */
     bool floor;   /* less of it is worse */
