@@ -60,6 +60,9 @@ CHECK(room_wait);
 /* overlap.c */
 CHECK(overlap);
 
+/* time_off.c */
+CHECK(time_off);
+
 /* days.c */
 CHECK(gym_closed);
 CHECK(bout_day);

@@ -198,4 +198,41 @@ for sets in 59: 60:taper-volume; do
         "$("$program" check plan.bell 2>&1 | grep -o 'taper-volume' | sort -u)"
 done
 
+# --- after time off: 50, 30, 20 and 10 % below for four weeks ---
+# Caterisano et al. 2019, Strength Cond J 41(3):1-23, the 50/30/20/10 rule for conditioning volume, its meaning from memory;
+# the same for strength work is common practice. 1,200 strikes: 600, 840, 960 and 1,080; 10,000 kg: 5, 7, 8 and 9 t.
+
+# after_weeks_off LINE FIGURE...: LINE with FIGURE for @ in four weeks after a week that has it at 10 sets, and three off
+after_weeks_off()
+{
+    line=$1
+    shift
+    {
+        printf 'gym Yard\n    barbell 20 kg\n    plates 8 x 20 kg\n    stations rack\n'
+        printf 'athlete Wren Holloway\n    stance orthodox\n    lifting since 2020-01\n    trains at Yard\n'
+        printf '    away 2027-03-08 to 2027-03-28\n'
+        week=0
+        for figure; do
+            printf 'session S%s\n    straight A %s set rest 1:00\n        %s\n' "$week" "${figure%x*}" \
+                "$(echo "$line" | sed "s/@/${figure#*x}/")"
+            week=$((week + 1))
+        done
+        printf 'camp Spring\n    for Wren Holloway\n    starts 2027-03-01\n    week 1\n        monday S0\n'
+        for week in 1 2 3 4; do
+            printf '    week %s\n        monday S%s\n' $((week + 4)) "$week"
+        done
+    } >plan.bell
+    "$program" check plan.bell --date 2027-03-01 2>&1 |
+        sed -n 's/.*: \([0-9.]* [a-z]*\)[a-z ]* in week \([0-9]*\) .* at most \([0-9.]*\) .*time-off-volume.*/\2:\1 \3/p' |
+        grep -E "$wanted" | paste -sd, -
+}
+wanted='strikes'
+is "1,200 strikes and one too many in each of the four weeks" \
+    "5:601 strikes 600,6:841 strikes 840,7:961 strikes 960,8:1081 strikes 1080" \
+    "$(after_weeks_off 'jab : @ orthodox' 10x120 1x601 1x841 1x961 1x1081)"
+is "and just as many as the rule leaves" "" "$(after_weeks_off 'jab : @ orthodox' 10x120 1x600 1x840 1x960 1x1080)"
+wanted='kg'
+is "10,000 kg and a repetition too many" "5:5100 kg 5000,6:7100 kg 7000,7:8100 kg 8000,8:9100 kg 9000" \
+    "$(after_weeks_off 'back squat : @ reps @ 100 kg' 10x10 1x51 1x71 1x81 1x91)"
+
 finish
