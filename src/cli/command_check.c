@@ -27,8 +27,11 @@ static bool known_format(const char *name)
 static bool check_project(struct project *project, const struct options *options)
 {
     struct programme *programme = project->programme;
+    /* A report counts the infos even where it does not list them. */
+    enum severity least =
+        options->infos || strcmp(options->format, "text") != 0 ? SEVERITY_INFO : SEVERITY_WARNING;
     if (!options->week && !options->from && !options->last && !options->athlete) {
-        rules_run(programme, project->diag);
+        rules_run_wanted(programme, NULL, least, NULL, project->diag);
         return true;
     }
     const struct wanted wanted = selection_wanted(project, options);
@@ -38,7 +41,7 @@ static bool check_project(struct project *project, const struct options *options
     const struct occasion *const *occasions;
     if (!held && !selection_find(project, options, &occasions))
         return false;
-    rules_run_wanted(programme, &wanted, SEVERITY_INFO, NULL, project->diag);
+    rules_run_wanted(programme, &wanted, least, NULL, project->diag);
     return true;
 }
 

@@ -42,6 +42,20 @@ void room_list_score(const struct room_search *search, struct room_list *list, c
         list->ends[i] = state->turns[i].ends;
 }
 
+bool room_list_is_enough(const struct room_search *search, const struct room_list *list)
+{
+    const struct room_chains *chains = search->decoder->chains;
+    if (room_compare(&list->score, &search->goal) <= 0)
+        return true;
+    if (!search->enough || list->score.finish == INT_MAX || list->score.finish > search->enough->finish)
+        return false;
+    for (int i = 0; i < chains->count; i++) {
+        if (list->ends[i] - chains->room->athletes[i].arrival - chains->chains[i].alone >= search->enough->wait)
+            return false;
+    }
+    return true;
+}
+
 void room_list_begin(struct room_search *search, struct room_state *state, const struct room_list *list)
 {
     room_state_copy(search->decoder->chains, state, search->start);

@@ -21,6 +21,7 @@ struct room_search {
     const struct room_orders *orders;
     const struct room_state *start;
     struct room_score goal; /* no list can be better */
+    const struct room_enough *enough; /* a list of the last piece as good as this ends the search; NULL: none does */
     int cap;                /* lists that may be tried */
     int tried;
 };
@@ -29,6 +30,8 @@ struct room_search {
 struct room_list *room_list_new(const struct room_search *search);
 void room_list_copy(const struct room_search *search, struct room_list *to, const struct room_list *from);
 int room_list_compare(const struct room_search *search, const struct room_list *a, const struct room_list *b);
+/* Whether LIST is as good as need be. */
+bool room_list_is_enough(const struct room_search *search, const struct room_list *list);
 /* Brings STATE to where LIST begins. */
 void room_list_begin(struct room_search *search, struct room_state *state, const struct room_list *list);
 /* The list has its score from STATE, to which it led. */

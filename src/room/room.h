@@ -175,6 +175,15 @@ struct room_table {
 /* The best timetable found. All that it holds is ARENA's; names are the room's. */
 const struct room_table *room_solve(struct arena *arena, const struct room *room);
 
+/* What is as good as the best timetable to whoever asks: all are done FINISH seconds after the hour, and nobody waits for
+ * WAIT seconds. */
+struct room_enough {
+    int finish, wait;
+};
+
+/* The same, but the search ends with the first timetable that is good ENOUGH. */
+const struct room_table *room_solve_until(struct arena *arena, const struct room *room, struct room_enough enough);
+
 /* Who is ready first goes first: what happens without any plan. */
 const struct room_table *room_queue(struct arena *arena, const struct room *room);
 

@@ -28,7 +28,7 @@ struct room_seeker {
 static bool is_over(const struct room_seeker *seeker)
 {
     const struct room_search *search = seeker->search;
-    return search->tried >= search->cap || room_compare(&seeker->best->score, &search->goal) <= 0;
+    return search->tried >= search->cap || room_list_is_enough(search, seeker->best);
 }
 
 /* Works out the trial, which is as the present list up to the turn FROM. False: it is worse than the present. */

@@ -6,6 +6,12 @@
 #include "room/starts.h"
 #include "room/timetable.h"
 
+/* How a room is solved. */
+struct way {
+    bool queue;                       /* first come, first served, and nothing is searched */
+    const struct room_enough *enough; /* NULL: only the best is */
+};
+
 /* No list of the piece is better than this. */
 static struct room_score goal_of(struct arena *arena, const struct room_chains *chains, const struct room_piece *piece,
                                  const struct room_state *state)
@@ -28,15 +34,17 @@ static struct room_score goal_of(struct arena *arena, const struct room_chains *
 
 /* Finds a list for one piece, and brings STATE to its end. False: nobody can go on. */
 static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const struct room_orders *orders,
-                        struct room_state *state, struct room_table *table, bool queue, struct room_log *log)
+                        struct room_state *state, struct room_table *table, struct way way, struct room_log *log)
 {
     const struct room_chains *chains = decoder->chains;
-    struct room_search search = {arena, decoder, orders, state, goal_of(arena, chains, decoder->piece, state), 0, 0};
+    struct room_search search = {.arena = arena, .decoder = decoder, .orders = orders, .start = state,
+                                 .enough = decoder->piece->last ? way.enough : NULL};
+    search.goal = goal_of(arena, chains, decoder->piece, state);
     long least = room_rule_cost(&search); /* of each piece, whatever its share */
     long shared = ROOM_DECODES - least * chains->piece_count;
     if (decoder->piece->steps)
         search.cap = (int)(least + shared * decoder->piece->steps / chains->steps);
-    const struct room_list *list = queue ? room_queue_list(&search) : room_search_best(&search);
+    const struct room_list *list = way.queue ? room_queue_list(&search) : room_search_best(&search);
     table->decodes += search.tried;
     if (list->score.finish == INT_MAX)
         return false;
@@ -49,7 +57,7 @@ static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const
     return true;
 }
 
-static bool solve_pieces(struct arena *arena, const struct room_chains *chains, struct room_table *table, bool queue,
+static bool solve_pieces(struct arena *arena, const struct room_chains *chains, struct room_table *table, struct way way,
                          struct room_log *log)
 {
     struct room_decoder *decoder = room_decoder_new(arena, chains);
@@ -58,14 +66,14 @@ static bool solve_pieces(struct arena *arena, const struct room_chains *chains, 
     room_state_start(chains, state);
     for (int i = 0; i < chains->piece_count; i++) {
         decoder->piece = &chains->pieces[i];
-        if (!solve_piece(arena, decoder, orders, state, table, queue, log))
+        if (!solve_piece(arena, decoder, orders, state, table, way, log))
             return false;
     }
     return true;
 }
 
 /* What is only worked with is SCRATCH's. */
-static void solve_into(struct arena *arena, struct arena *scratch, const struct room *room, bool queue,
+static void solve_into(struct arena *arena, struct arena *scratch, const struct room *room, struct way way,
                        struct room_table *table)
 {
     const struct room_chains *chains = room_chains_new(scratch, room);
@@ -73,7 +81,7 @@ static void solve_into(struct arena *arena, struct arena *scratch, const struct 
     table->refused = room_refusal(arena, chains, &table->refused_block);
     if (table->refused)
         return;
-    if (!solve_pieces(scratch, chains, table, queue, &log)) {
+    if (!solve_pieces(scratch, chains, table, way, &log)) {
         table->refused = room_refusal_of_ties();
         return;
     }
@@ -81,22 +89,27 @@ static void solve_into(struct arena *arena, struct arena *scratch, const struct 
     room_table_fill(arena, chains, &log, &bound, table);
 }
 
-static const struct room_table *solve(struct arena *arena, const struct room *room, bool queue)
+static const struct room_table *solve(struct arena *arena, const struct room *room, struct way way)
 {
     struct room_table *table = arena_alloc(arena, sizeof *table);
     struct arena *scratch = arena_new();
     table->refused_block = table->bottleneck = ROOM_NONE;
-    solve_into(arena, scratch, room, queue, table);
+    solve_into(arena, scratch, room, way, table);
     arena_free(scratch);
     return table;
 }
 
 const struct room_table *room_solve(struct arena *arena, const struct room *room)
 {
-    return solve(arena, room, false);
+    return solve(arena, room, (struct way){0});
+}
+
+const struct room_table *room_solve_until(struct arena *arena, const struct room *room, struct room_enough enough)
+{
+    return solve(arena, room, (struct way){.enough = &enough});
 }
 
 const struct room_table *room_queue(struct arena *arena, const struct room *room)
 {
-    return solve(arena, room, true);
+    return solve(arena, room, (struct way){.queue = true});
 }

@@ -177,6 +177,8 @@ void room_start_lists(struct room_maker *maker, struct room_list **best)
         for (int rule = 0; rule < RULE_COUNT; rule++) {
             if (search->tried && search->tried + room_rule_cost(search) > search->cap)
                 return;
+            if (search->enough && room_list_is_enough(search, best[0]))
+                return;
             if (room_list_by_rule(maker, list, 0, rule, &no_limit))
                 keep_best(search, best, list);
         }

@@ -102,11 +102,7 @@ void check_room_refused(struct run *run, const struct rule *rule, const struct w
 static bool is_late(const struct room_meeting *meeting)
 {
     const struct room_table *table = meeting->table;
-    if (!table || table->refused || meeting->squad->room.doors == ROOM_NONE)
-        return false;
-    if (doors_of(meeting->members[0]))
-        return table->over > 0;
-    return (int64_t)table->finish * 20 > (int64_t)meeting->squad->room.doors * 21; /* as for one athlete alone */
+    return table && !table->refused && table->finish > meeting->latest;
 }
 
 static void say_figures(struct run *run, struct finding *finding, const struct room_meeting *meeting)

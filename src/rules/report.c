@@ -250,9 +250,8 @@ static bool is_wanted(const struct run *run, const struct about *about)
 {
     if (!run->wanted)
         return true;
-    return about->severity >= run->least &&
-           (about->left_out ? run->wanted->left_out[about->left_out - run->programme->left_out]
-                            : run_wants(run, about->window));
+    return about->left_out ? run->wanted->left_out[about->left_out - run->programme->left_out]
+                           : run_wants(run, about->window);
 }
 
 static void note_barred(struct run *run, const struct about *about)
@@ -277,10 +276,10 @@ static void note_telling(struct run *run, struct finding_group *group, const str
 
 struct finding *run_meet(struct run *run, const struct rule *rule, const struct about *about)
 {
-    if (!is_wanted(run, about))
+    if (!is_wanted(run, about) || is_waived(run, rule, about))
         return NULL;
-    if (is_waived(run, rule, about))
-        return NULL;
+    if (run->wanted && about->severity < run->least)
+        return NULL; /* a waiver has been of use all the same */
     note_barred(run, about);
     struct key key = {.diagnostic = rule->diagnostic, .span = about->span, .other = about->other,
                       .subject = about->subject, .number = about->subject_number};

@@ -1,7 +1,9 @@
 #include "rules/rooms.h"
 #include "model/programme.h"
 
+#include <limits.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* What the squads that one athlete leads may cost, in sets of rooms that are solved fully; some seconds. And how often changes
  * are tried. It depends on nobody else, so that a check of some athletes says the same as one of all. */
@@ -61,21 +63,42 @@ static int sets_in(const struct squad *squad)
     return sets;
 }
 
+/* At the doors nobody is let off; what a session should stay under may be passed by a twentieth, as by one athlete alone. */
+static int latest_of(const struct room_meeting *meeting)
+{
+    const struct attendance *attendance = meeting->members[0]->attendance;
+    int doors = meeting->squad->room.doors;
+    if (doors == ROOM_NONE)
+        return INT_MAX;
+    return attendance && attendance->out_by >= 0 ? doors : (int)((int64_t)doors * 21 / 20);
+}
+
+/* Whether it matters who waits for long: it only informs, unless somebody has waived it. */
+static bool waits_matter(const struct run *run)
+{
+    for (size_t i = 0; i < run->programme->waiver_count; i++)
+        if (strcmp(run->programme->waivers[i].check, diagnostic_name(DIAG_ROOM_WAIT)) == 0)
+            return true;
+    return run->least == SEVERITY_INFO;
+}
+
 /* Without any plan first: where that fits and nobody waits for long, no better one need be looked for. */
 static void work_out(struct run *run, struct room_meeting *meeting)
 {
+    struct room_enough enough = {.wait = waits_matter(run) ? LONG_WAIT : INT_MAX};
     meeting->squad = squad_of(run->arena, meeting->members, meeting->count);
     if (meeting->squad->too_large)
         return;
     const struct room_table *queue = meeting->table = room_queue(run->arena, &meeting->squad->room);
-    if (queue->refused || (!queue->over && longest_wait(queue, meeting->count) < LONG_WAIT))
+    enough.finish = meeting->latest = latest_of(meeting);
+    if (queue->refused || (queue->finish <= enough.finish && longest_wait(queue, meeting->count) < enough.wait))
         return;
     int sets = sets_in(meeting->squad);
-    const struct room_table *known = squad_solved(run->rooms->memo, meeting->squad);
+    const struct room_table *known = squad_solved(run->rooms->memo, meeting->squad, enough);
     if (!known && run->rooms->sets + sets > SETS_SOLVED)
         return;
     run->rooms->sets += known ? 0 : sets;
-    meeting->table = squad_solve(run->rooms->memo, meeting->squad);
+    meeting->table = squad_solve_until(run->rooms->memo, meeting->squad, enough);
     meeting->solved = true;
 }
 

@@ -14,6 +14,7 @@ struct room_meeting {
     size_t count;
     const struct squad *squad;      /* NULL: not looked at yet */
     const struct room_table *table; /* the best that was found; NULL: too large */
+    int latest;                     /* seconds after the hour; who is done later is late */
     bool solved;                    /* else it is what happens without a plan: who is ready first goes first */
 };
 

@@ -16,7 +16,8 @@ struct wanted {
 
 /* Reports what is of LEAST severity or worse, and only what is found in sessions, weeks, phases and camps that contain
  * a WANTED occasion or, for what is left out of the plan, in what is wanted of it. Occasions with an error in them are
- * noted in BARRED, which may be NULL. */
+ * noted in BARRED, which may be NULL. WANTED may be NULL: then all is, and what is less severe than LEAST is reported
+ * unless it takes long to work out. */
 void rules_run_wanted(const struct programme *programme, const struct wanted *wanted, enum severity least, bool *barred,
                       struct diag *diag);
 

@@ -92,9 +92,12 @@ static void put_kit(struct text *key, const struct room *room)
     put(key, room->doors);
 }
 
-static const char *key_of(struct arena *arena, const struct room *room, size_t *length)
+/* ENOUGH: what ends the search, or NULL. */
+static const char *key_of(struct arena *arena, const struct room *room, const struct room_enough *enough, size_t *length)
 {
     struct text key = {.arena = arena};
+    put(&key, enough ? enough->finish : ROOM_NONE);
+    put(&key, enough ? enough->wait : ROOM_NONE);
     put_kit(&key, room);
     put_blocks(&key, room);
     put(&key, (int)room->athlete_count);
@@ -122,25 +125,36 @@ static const struct room_table *find(const struct squad_memo *memo, const char *
     return NULL;
 }
 
-const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad)
+const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad, struct room_enough enough)
 {
     size_t length;
-    const char *key = key_of(memo->arena, &squad->room, &length);
+    const char *key = key_of(memo->arena, &squad->room, &enough, &length);
     return find(memo, key, length, text_hash(0, key, length));
 }
 
-const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad)
+static const struct room_table *solve(struct squad_memo *memo, const struct squad *squad, const struct room_enough *enough)
 {
     size_t length;
     if (squad->too_large)
         return NULL;
-    const char *key = key_of(memo->arena, &squad->room, &length);
+    const char *key = key_of(memo->arena, &squad->room, enough, &length);
     uint64_t hash = text_hash(0, key, length);
     const struct room_table *known = find(memo, key, length, hash);
     if (known)
         return known;
     struct solved *fresh = arena_alloc(memo->arena, sizeof *fresh);
-    *fresh = (struct solved){key, length, hash, room_solve(memo->arena, &squad->room), memo->buckets[hash % BUCKETS]};
+    *fresh = (struct solved){key, length, hash, NULL, memo->buckets[hash % BUCKETS]};
+    fresh->table = enough ? room_solve_until(memo->arena, &squad->room, *enough) : room_solve(memo->arena, &squad->room);
     memo->buckets[hash % BUCKETS] = fresh;
     return fresh->table;
+}
+
+const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad)
+{
+    return solve(memo, squad, NULL);
+}
+
+const struct room_table *squad_solve_until(struct squad_memo *memo, const struct squad *squad, struct room_enough enough)
+{
+    return solve(memo, squad, &enough);
 }

@@ -69,7 +69,10 @@ struct squad_memo *squad_memo_new(struct arena *arena);
  * was worked out for first, and live as long as that squad. */
 const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad);
 
-/* The same where it was worked out before, else NULL. */
-const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad);
+/* The same as room_solve_until does it. */
+const struct room_table *squad_solve_until(struct squad_memo *memo, const struct squad *squad, struct room_enough enough);
+
+/* What that would give, where it was worked out before; else NULL. */
+const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad, struct room_enough enough);
 
 #endif

@@ -134,9 +134,40 @@ static void the_same_room_gets_the_same_timetable(void **state)
     }
 }
 
+static int longest_wait(const struct room *room, const struct room_table *table)
+{
+    int longest = 0;
+    for (size_t i = 0; i < room->athlete_count; i++)
+        longest = table->fares[i].wait > longest ? table->fares[i].wait : longest;
+    return longest;
+}
+
+/* What is asked of it is within reach, for the best timetable keeps it. */
+static void a_search_ends_where_enough_is_found(void **state)
+{
+    (void)state;
+    int shorter = 0;
+    for (int seed = 0; seed < ROOMS; seed += 10) {
+        struct arena *arena = arena_new();
+        struct room room = room_make(arena, (uint64_t)seed);
+        const struct room_table *best = room_solve(arena, &room);
+        if (!best->refused) {
+            struct room_enough enough = {best->finish + 60, longest_wait(&room, best) + 60};
+            const struct room_table *table = room_solve_until(arena, &room, enough);
+            assert_valid(&room, table, seed);
+            assert_true(table->finish <= enough.finish && longest_wait(&room, table) < enough.wait);
+            assert_true(table->decodes <= best->decodes);
+            shorter += table->decodes < best->decodes;
+        }
+        arena_free(arena);
+    }
+    assert_true(shorter > ROOMS / 10 / 4);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_search_ends_where_enough_is_found),
         cmocka_unit_test(every_timetable_is_valid_and_no_worse_than_a_queue),
         cmocka_unit_test(the_same_room_gets_the_same_timetable),
     };
