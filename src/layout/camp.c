@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
+#include "measure/member.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "model/season.h"
@@ -46,9 +47,9 @@ static const char *out_words(const struct camp_sheet *sheet, size_t week)
 {
     const struct camp *camp = sheet->camp;
     int monday = sheet->first + 7 * (int)week, bout = date_monday(camp->bout);
-    if (!camp->bout || monday > bout)
+    if (!camp->bout || monday > date_monday(camp_bout_end(camp)))
         return "";
-    return arena_printf(sheet->frame.press.arena, "%d", (bout - monday) / 7);
+    return arena_printf(sheet->frame.press.arena, "%d", monday < bout ? (bout - monday) / 7 : 0);
 }
 
 /* The phase of the week's Thursday, and so of most of its days; or "". */

@@ -1,6 +1,7 @@
 #include "limits/limit_verdict.h"
 
 #include "measure/hold.h"
+#include "measure/member.h"
 #include "model/occasion.h"
 #include "model/season.h"
 
@@ -78,7 +79,7 @@ static void judge_most(struct limit_verdict *verdict)
 
 static bool is_bout_week(const struct judged_work *work, const struct camp *camp)
 {
-    return camp->bout >= work->first && camp->bout <= work->last;
+    return camp->bout && camp->bout <= work->last && camp_bout_end(camp) >= work->first;
 }
 
 /* Never more than a warning: a plan may ask for less than a limit for reasons that it need not give. */

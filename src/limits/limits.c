@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "measure/member.h"
 #include "measure/person.h"
 #include "model/programme.h"
 
@@ -175,8 +176,8 @@ static bool stretch_of(const struct limit *limit, const struct camp *camp, int *
         *last = camp->bout - 1;
         return camp->bout > 0;
     case STRETCH_AFTER_BOUT:
-        *first = camp->bout + 1;
-        *last = camp->bout + limit->stretch_days;
+        *first = camp_bout_end(camp) + 1;
+        *last = camp_bout_end(camp) + limit->stretch_days;
         return camp->bout > 0;
     }
     return false;

@@ -46,6 +46,12 @@ bool camp_bouts_on(const struct camp *camp, int day)
     return on && camp_has_bout(camp) && (!camp->bout_out || day <= camp->bout_out);
 }
 
+int camp_bout_end(const struct camp *camp)
+{
+    int last = camp->bout_last > camp->bout ? camp->bout_last : camp->bout;
+    return camp->bout_out ? camp->bout_out : last;
+}
+
 bool occasion_is_bout(const struct occasion *occasion)
 {
     return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);

@@ -22,6 +22,9 @@ bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int
 bool camp_has_bout(const struct camp *camp);
 bool camp_bouts_on(const struct camp *camp, int day);
 
+/* The last day of CAMP's bout: of a tournament the day that was lost, or else its last. 0: it has none. */
+int camp_bout_end(const struct camp *camp);
+
 /* Is it the bout of its own camp, and not a line that names one? */
 bool occasion_is_bout(const struct occasion *occasion);
 

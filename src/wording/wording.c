@@ -431,8 +431,9 @@ const char *wording_before_bout(struct arena *arena, const struct occasion *occa
     enum { DAYS_OF_WEEK = 7 };
     const struct camp *camp = occasion->camp;
     int days = camp->bout - occasion->date;
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        days = camp->bout_days[i] == occasion->date ? 0 : days;
+    for (size_t i = 0; i < camp->bout_day_count && days < 0; i++)
+        if (!camp->bout_out || camp->bout_days[i] <= camp->bout_out)
+            days = camp->bout_days[i] - occasion->date;
     if (!camp->bout || days < 0 || days > DAYS_OF_WEEK)
         return "";
     if (days == 0)
