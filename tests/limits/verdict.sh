@@ -105,7 +105,7 @@ sheet_says()
     rm -rf "$folder/out"
     "$program" print plan.bell --date 2027-03-01 --week "$1" --sheet week --out "$folder/out" >/dev/null 2>&1
     # Two rows share a line: this one's words end with its figure.
-    line=$(pdftotext -layout "$folder/out/spring-week-0$1-nils-ferrow-week.pdf" - |
+    line=$(pdftotext -layout "$folder"/out/*-nils-ferrow-week.pdf - |
         grep -o "  $2  *[0-9to ]*[0-9]  *\(! \)*at [a-z]* [0-9.]*")
     case $line in
     '') echo - ;;
