@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "export/morning_view.h"
 #include "figures/dates.h"
 #include "done/estimates.h"
 #include "measure/hold.h"
@@ -102,6 +103,8 @@ static json_t *private_json(const struct programme_view *view, const struct athl
     for (size_t i = 0; i < athlete->hold_count; i++)
         json_add(holds, hold_json(view, athlete, &athlete->holds[i]));
     json_put(json, "holds", holds);
+    if (athlete->morning_count)
+        json_put(json, "mornings", mornings_json(view, athlete));
     return json;
 }
 

@@ -3,8 +3,10 @@
 
 #include "export/columns.h"
 #include "export/logged_text.h"
+#include "export/morning_view.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
+#include "figures/dates.h"
 #include "figures/mass.h"
 #include "measure/limbs.h"
 #include "model/athlete.h"
@@ -294,6 +296,8 @@ void programme_text(const struct programme_view *view, struct text *out)
         while (end < view->count && view_same_week(order[i], order[end]))
             ledger_occasion(&ledger, order[end++]);
         bool several = add_heading(view, &order[i], end - i, out);
+        int monday = date_monday(order[i]->date);
+        mornings_text(view, order[i]->athlete, monday, monday + 6, out);
         for (size_t o = i; o < end; o++)
             add_occasion(view, order[o], several, out);
         if (view->ledgers)

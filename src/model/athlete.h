@@ -30,6 +30,16 @@ struct body_mass {
     bool private; /* from a private file */
 };
 
+enum { MORNING_ITEMS = 5 };
+
+/* How somebody slept and feels; for the coach alone. */
+struct morning {
+    int day;
+    int scores[MORNING_ITEMS]; /* 1 to 5 each, 5 best: sleep, soreness, fatigue, stress, mood */
+    int sum;
+    struct span span;
+};
+
 struct athlete {
     struct name name;
     const char *called; /* on walls, boards and tables; NULL: by the whole name */
@@ -58,6 +68,8 @@ struct athlete {
     size_t best_count;
     struct body_mass *masses;
     size_t mass_count;
+    struct morning *mornings; /* by day */
+    size_t morning_count;
     bool pounds;       /* print pounds too */
     size_t number;     /* place in programme.athletes */
 };

@@ -408,4 +408,5 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
             read_avoid(r, child, athlete, &avoids);
     resolve_barred(r, node, athlete);
     resolve_knocks(r, node, athlete);
+    resolve_mornings(r, node, athlete);
 }

@@ -12,6 +12,7 @@ static bool tells_health(int kind)
     case STATEMENT_AVOID:
     case STATEMENT_HOLD_HEAD:
     case STATEMENT_HEAD_KNOCK:
+    case STATEMENT_MORNING:
     case STATEMENT_SUSPENDED:
     case STATEMENT_BORN:
     case STATEMENT_BODY_MASS:

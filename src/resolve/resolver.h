@@ -240,6 +240,9 @@ void resolve_barred(struct resolver *r, const struct node *node, struct athlete 
 /* Adds the `head knock` lines of NODE, of an athlete, private or log. */
 void resolve_knocks(struct resolver *r, const struct node *node, struct athlete *athlete);
 
+/* Reads the lines `morning` below `private NAME`; elsewhere they are errors. */
+void resolve_mornings(struct resolver *r, const struct node *node, struct athlete *athlete);
+
 /* Who entered something, as the NAME node says: is it a doctor? Reports where somebody else may not. */
 bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */

@@ -78,7 +78,10 @@ static void report_activity(struct run *run, const struct rule *rule, const stru
 {
     struct finding *finding =
         report_broken(run, rule, window, avoid, occasion->activity->name.shown, occasion->span);
-    if (finding)
+    if (finding && occasion->activity->bout)
+        diag_help(run->diag, finding, "end the restriction first, if whoever set it does, or write `cancelled` or "
+                                      "`postponed` below the bout");
+    else if (finding)
         diag_help(run->diag, finding, "below the line, write `absent %s`, or place other work for this athlete",
                   window->athlete->name.shown);
 }

@@ -61,7 +61,7 @@ static const struct node *first_statement(const struct node *parent)
 static bool ends_head(const struct node *value)
 {
     return node_is_statement(value) || value->kind == NODE_DOSE || value->kind == NODE_INTERVALS ||
-           value->kind == NODE_LOGGED_SETS || value->kind == NODE_WHEN;
+           value->kind == NODE_LOGGED_SETS || value->kind == NODE_WHEN || value->kind == NODE_SHARE;
 }
 
 /* `for novice`, `filler hip switch`, `strength`: names in front of a colon. */
@@ -119,6 +119,7 @@ static struct halves split_statement(const struct layout *layout, const struct n
     case T_HEAD_VARIANT:
     case T_HEAD_PHASE:
     case T_HEAD_LOGGED:
+    case T_HEAD_MORNING:
         split_at_colon(&halves, node, phrases);
         break;
     case T_HEAD_ROUND:
@@ -164,6 +165,7 @@ static bool has_keyword_column(const struct statement *statement)
     switch (statement->form->token) {
     case T_HEAD_BARE:
     case T_HEAD_FORMER:
+    case T_HEAD_MORNING:
     case T_HEAD_CHANGEOVER:
     case T_HEAD_EXPECTED:
     case T_HEAD_ITEM:

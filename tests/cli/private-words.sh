@@ -68,7 +68,7 @@ athlete $athlete
     stance         orthodox
     lifting since  2022-01
     trains at      Slipway
-    avoid          neck
+    avoid          throw
     away           2027-05-03 to 2027-05-09
     bests
         back squat : 1 @ 100 kg on 2027-02-01
@@ -139,6 +139,7 @@ private()
             entry("reached 1", "club", "2027-02-11"); entry("reached 2a", "club", "2027-02-13")
             print "        symptoms on 2027-02-14"
         }
+        function score() { return random(5) + 1 }
         function day(number) { return sprintf("%d-%02d-%02d", 2024 + int(number / 336), number % 336 / 28 + 1, number % 28 + 1) }
         BEGIN {
             count = split(athletes, names, ",")
@@ -147,11 +148,13 @@ private()
                 print "    born " tell(sprintf("19%02d-%02d-%02d", 80 + random(20), random(12) + 1, random(28) + 1))
                 for (i = 0; i < 130; i++) {
                     print "    # " words(2)
-                    print "    avoid neck"
+                    print "    avoid throw"
                     print "        because " words(10)
                 }
                 for (i = 0; i < 500; i++)
                     print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
+                for (i = 0; i < 200; i++)
+                    print "    morning " day(i) " : sleep " score() ", soreness " score() ", fatigue " score() ", stress " score() ", mood " score()
                 print "    away 2027-05-03 to 2027-05-08 because" words(20)
                 if (a == count)
                     hold_over()

@@ -279,7 +279,15 @@ static void rest_of(struct maker *m, int form)
         dose(m);
         break;
     case T_HEAD_KIT:
+    case T_HEAD_BAR_KIT:
+    case T_HEAD_BAND_KIT:
+    case T_HEAD_NAMED_KIT:
         several(m, kit_entry);
+        break;
+    case T_HEAD_MORNING:
+        date(m);
+        colon(m);
+        several(m, share);
         break;
     case T_HEAD_SHARES:
         several(m, share);

@@ -22,7 +22,7 @@
     "camp" "held" "use" "gym" "log"))
 (defconst bell-texts '("missed because" "on purpose" "purpose" "because" "source" "run by" "fault" "step" "stop" "note"
     "fix" "cue"))
-(defconst bell-colons '("without" "filler" "change" "round" "weeks" "week" "for" "add"))
+(defconst bell-colons '("morning" "without" "filler" "change" "round" "weeks" "week" "for" "add"))
 (defconst bell-placed '("wednesday" "that day" "thursday" "saturday" "tuesday" "monday" "friday" "sunday" "thurs" "tues"
     "weds" "thur" "mon" "tue" "wed" "thu" "fri" "sat" "sun"))
 (defconst bell-names '("also known as" "suspended by" "lifting age" "estimate by" "reached by" "both sides" "at the gym"
@@ -32,8 +32,8 @@
     "camp" "bag" "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
     "out since" "review on" "agreed by" "postponed" "cancelled" "ended by" "symptoms" "canceled"
-    "reached" "without" "seen by" "closed" "filler" "starts" "result" "change" "absent" "since" "until"
-    "round" "weeks" "born" "away" "week" "bout" "late" "from" "for" "add" "at" "to"))
+    "morning" "reached" "without" "seen by" "closed" "filler" "starts" "result" "change" "absent"
+    "since" "until" "round" "weeks" "born" "away" "week" "bout" "late" "from" "for" "add" "at" "to"))
 (defconst bell-values '("no contact until further notice" "no bout until further notice" "as many rounds as possible"
     "until further notice" "between athletes" "every other week" "common practice" "plate change"
     "body weight" "kettlebells" "slowest rep" "bodyweight" "head knock" "percent of" "as planned"

@@ -13,7 +13,7 @@ let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete
       \ 'season', 'camp', 'held', 'use', 'gym', 'log']
 let s:texts = ['missed because', 'on purpose', 'purpose', 'because', 'source', 'run by', 'fault', 'step', 'stop',
       \ 'note', 'fix', 'cue']
-let s:colons = ['without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
+let s:colons = ['morning', 'without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
 let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'monday', 'friday', 'sunday', 'thurs',
       \ 'tues', 'weds', 'thur', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'reached by', 'both sides',
@@ -23,9 +23,9 @@ let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'r
       \ 'bars', 'when', 'unit', 'kind', 'side', 'pair', 'camp', 'bag', 'in']
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
       \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
-      \ 'symptoms', 'canceled', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts', 'result',
-      \ 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week', 'bout', 'late',
-      \ 'from', 'for', 'add', 'at', 'to']
+      \ 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts',
+      \ 'result', 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week', 'bout',
+      \ 'late', 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'every other week', 'common practice', 'plate change',
       \ 'body weight', 'kettlebells', 'slowest rep', 'bodyweight', 'head knock', 'percent of',
