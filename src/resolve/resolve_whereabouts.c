@@ -10,7 +10,7 @@
 enum { MOST_STAYS = 200 };
 
 /* One athlete who does not come to what a line places. */
-struct absence {
+struct absent_line {
     const struct athlete *athlete;
     int day;  /* 0: all of the line's */
     bool met; /* the line placed something then */
@@ -233,7 +233,7 @@ static void read_absent(struct resolver *r, const struct node *line, const struc
             return;
         where->absences = arena_grow(r->arena, where->absences, where->absence_count,
                                      &where->absence_capacity, sizeof *where->absences);
-        where->absences[where->absence_count++] = (struct absence){
+        where->absences[where->absence_count++] = (struct absent_line){
             .athlete = athlete, .day = on ? (int)on->number : 0, .span = line->span};
     }
 }
@@ -274,7 +274,7 @@ bool whereabouts_absent(struct whereabouts *where, const struct athlete *athlete
 {
     bool absent = false;
     for (size_t i = 0; i < where->absence_count; i++) {
-        struct absence *absence = &where->absences[i];
+        struct absent_line *absence = &where->absences[i];
         if (absence->athlete != athlete || (absence->day && absence->day != day))
             continue;
         absence->met = absent = true;

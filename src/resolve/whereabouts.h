@@ -19,7 +19,7 @@ void whereabouts_words(struct resolver *r, const struct node *words);
 struct whereabouts {
     struct stay *stays; /* of all days of the line */
     size_t stay_count, stay_capacity;
-    struct absence *absences;
+    struct absent_line *absences;
     size_t absence_count, absence_capacity;
 };
 
