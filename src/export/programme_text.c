@@ -4,6 +4,7 @@
 #include "export/columns.h"
 #include "export/logged_text.h"
 #include "export/morning_view.h"
+#include "export/recovery_view.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
 #include "figures/dates.h"
@@ -297,6 +298,7 @@ void programme_text(const struct programme_view *view, struct text *out)
             ledger_occasion(&ledger, order[end++]);
         bool several = add_heading(view, &order[i], end - i, out);
         int monday = date_monday(order[i]->date);
+        recoveries_text(view, order[i]->athlete, order[i]->date, out);
         mornings_text(view, order[i]->athlete, monday, monday + 6, out);
         for (size_t o = i; o < end; o++)
             add_occasion(view, order[o], several, out);

@@ -1,9 +1,12 @@
 #include "measure/avoid.h"
+#include "measure/demand.h"
+#include "measure/hold.h"
 #include "measure/limbs.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/block.h"
 #include "model/exercise.h"
+#include "model/recovery.h"
 #include "model/set.h"
 
 #include <string.h>
@@ -17,9 +20,18 @@ bool avoid_stands(const struct avoid *avoid, int day)
     return day >= avoid->since && (!avoid->ended || day < avoid->ended);
 }
 
+/* The step so far that names EXERCISE, the latest first; NULL: none does. */
+static const struct recovery_step *step_naming(const struct avoid *avoid, const struct exercise *exercise)
+{
+    for (int i = avoid->recovery ? avoid->recovery_step : -1; i >= 0; i--)
+        if (permits_name(&avoid->recovery->steps[i].allows, exercise))
+            return &avoid->recovery->steps[i];
+    return NULL;
+}
+
 static bool can_do(const struct avoid *avoid, const struct exercise *exercise)
 {
-    if (avoid->can_do_patterns & exercise->patterns)
+    if (avoid->can_do_patterns & exercise->patterns || step_naming(avoid, exercise))
         return true;
     for (size_t i = 0; i < avoid->can_do_count; i++)
         if (avoid->can_do[i] == exercise)
@@ -158,13 +170,25 @@ unsigned avoid_bars_part(const struct avoid *avoid, const struct exercise *exerc
     return barred;
 }
 
+/* Is RUN within the RPE that the step which names EXERCISE caps it at? Where there is a cap the line must give it. */
+static bool is_over_cap(const struct avoid *avoid, const struct exercise *exercise, const struct set_run *run)
+{
+    const struct recovery_step *step = step_naming(avoid, exercise);
+    milli cap = step && bearer_in(avoid, exercise) != BEARER_NOBODY ? permits_cap(&step->allows, exercise) : 0;
+    milli asked = run_rpe(run).high;
+    bool open = run->work_up;
+    for (size_t i = 0; i < run->part_count; i++)
+        open |= run->parts[i].max;
+    return cap && (open || asked == 0 || asked > cap);
+}
+
 bool avoid_bars_item(const struct avoid *avoid, const struct item *item, enum stance own)
 {
     if (avoid_bars(avoid, item->exercise))
         return true;
     for (size_t r = 0; r < item->run_count; r++) {
         const struct set_run *run = &item->runs[r];
-        if (avoid_bars_effort(avoid, run))
+        if (avoid_bars_effort(avoid, run) || is_over_cap(avoid, item->exercise, run))
             return true;
         for (size_t i = 0; i < run->part_count; i++)
             if (avoid_bars_part(avoid, item->exercise, &run->parts[i], own))
@@ -173,8 +197,21 @@ bool avoid_bars_item(const struct avoid *avoid, const struct item *item, enum st
     return false;
 }
 
+static bool names_activity(const struct avoid *avoid, const struct activity *activity)
+{
+    for (int step = avoid->recovery ? avoid->recovery_step : -1; step >= 0; step--) {
+        const struct permits *allows = &avoid->recovery->steps[step].allows;
+        for (size_t i = 0; i < allows->count; i++)
+            if (allows->items[i].training || allows->items[i].activity == activity)
+                return true;
+    }
+    return false;
+}
+
 bool avoid_bars_activity(const struct avoid *avoid, const struct activity *activity)
 {
+    if (names_activity(avoid, activity))
+        return false;
     return bearer_of(avoid, &activity->strains) != BEARER_NOBODY ||
            (avoid->pattern == PATTERN_STRIKE && activity->strikes);
 }

@@ -11,6 +11,7 @@
 
 struct exercise;
 struct gym;
+struct recovery;
 
 /* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
 struct best {
@@ -68,6 +69,8 @@ struct athlete {
     size_t best_count;
     struct body_mass *masses;
     size_t mass_count;
+    const struct recovery **recoveries; /* their stages are among the avoids */
+    size_t recovery_count, recovery_room;
     struct morning *mornings; /* by day */
     size_t morning_count;
     bool pounds;       /* print pounds too */

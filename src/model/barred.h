@@ -9,6 +9,7 @@
 
 struct activity;
 struct exercise;
+struct recovery;
 
 /* The repetitions that a restriction bars, as bits. */
 enum barred { BARRED_LEFT = 1, BARRED_RIGHT = 2, BARRED_ALL = BARRED_LEFT | BARRED_RIGHT };
@@ -22,6 +23,8 @@ struct avoid {
     int joint, demand;         /* of the vocabularies, or -1: any; both -1: none. `avoid neck` is a region and a joint */
     unsigned sides;            /* bits of enum barred, of a joint or a region; 0: whichever side */
     bool all_out;              /* efforts: nothing all-out or at RPE 9 and up */
+    const struct recovery *recovery; /* this is a stage of a way back, and bars what its steps so far do not name; or NULL */
+    int recovery_step;         /* of that stage; -1: none is reached */
     bool private;              /* written in a private file alone */
     int since;                 /* its first day, or 0: it always stood */
     int expected;              /* day until which it is expected to stand, or 0; lifts nothing */

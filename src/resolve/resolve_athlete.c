@@ -213,8 +213,11 @@ static void read_can_do(struct resolver *r, const struct node *statement, struct
             size_t length = strlen(word);
             bool ing = length > 3 && strcmp(word + length - 3, "ing") == 0;
             int pattern = vocabulary_find(&patterns, word);
-            if (pattern < 0 && ing)
-                pattern = vocabulary_find(&patterns, arena_copy(r->arena, word, length - 3));
+            const char *stem = ing ? arena_copy(r->arena, word, length - 3) : word;
+            if (pattern < 0)
+                pattern = vocabulary_find(&patterns, stem);
+            if (pattern < 0) /* `all hinging` */
+                pattern = vocabulary_find(&patterns, arena_printf(r->arena, "%se", stem));
             if (pattern >= 0)
                 avoid->can_do_patterns |= 1u << pattern;
             else
@@ -409,4 +412,5 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     resolve_barred(r, node, athlete);
     resolve_knocks(r, node, athlete);
     resolve_mornings(r, node, athlete);
+    resolve_returns(r, node, athlete);
 }

@@ -193,6 +193,9 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
             diag_help(r->diag, finding, "add a line `since` with the day and, if known, the hour of the knock");
         }
     }
+    const struct node *step = node_find(node, STATEMENT_STEP);
+    if (step)
+        diag_error(r->diag, DIAG_BAD_PROTOCOL, step->span, "the protocol for the head has its own steps, which no plan changes");
     read_entries(r, node, hold, athlete->name.shown);
 }
 

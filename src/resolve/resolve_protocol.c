@@ -138,13 +138,17 @@ static void read_criteria(struct resolver *r, const struct node *node, struct pr
     }
 }
 
-/* "2a    light aerobic work" in its two halves. */
-static void read_title(struct resolver *r, const char *text, struct protocol_step *step)
+void step_title(struct resolver *r, const char *text, const char **name, const char **title)
 {
     size_t length = strcspn(text, " \t");
-    step->name = text_fold(r->arena, text, length);
-    step->title = arena_copy(r->arena, text + length + strspn(text + length, " \t"),
-                             strlen(text + length) - strspn(text + length, " \t"));
+    const char *behind = text + length + strspn(text + length, " \t");
+    *name = text_fold(r->arena, text, length);
+    *title = arena_copy(r->arena, behind, strlen(behind));
+}
+
+struct permits step_permits(struct resolver *r, const struct node *step)
+{
+    return read_permits(r, step, STATEMENT_ALLOWS);
 }
 
 static bool allows_everything(struct resolver *r, const struct node *node)
@@ -160,7 +164,7 @@ static void read_step(struct resolver *r, const struct node *node, struct protoc
 {
     struct protocol_step *step = &steps[count];
     *step = (struct protocol_step){.back = -1, .span = node->span};
-    read_title(r, node->first->text, step);
+    step_title(r, node->first->text, &step->name, &step->title);
     for (size_t i = 0; i < count; i++)
         if (strcmp(steps[i].name, step->name) == 0)
             diag_error(r->diag, DIAG_BAD_PROTOCOL, node->first->span, "there is another step `%s` above", step->name);

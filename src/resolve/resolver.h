@@ -240,6 +240,13 @@ void resolve_barred(struct resolver *r, const struct node *node, struct athlete 
 /* Adds the `head knock` lines of NODE, of an athlete, private or log. */
 void resolve_knocks(struct resolver *r, const struct node *node, struct athlete *athlete);
 
+/* Reads the lines `return` below `private NAME`, once the athlete's own restrictions are read; elsewhere they are errors. */
+void resolve_returns(struct resolver *r, const struct node *node, struct athlete *athlete);
+
+/* What a step's lines `allows` name, and its short name and title from TEXT. */
+struct permits step_permits(struct resolver *r, const struct node *step);
+void step_title(struct resolver *r, const char *text, const char **name, const char **title);
+
 /* Reads the lines `morning` below `private NAME`; elsewhere they are errors. */
 void resolve_mornings(struct resolver *r, const struct node *node, struct athlete *athlete);
 

@@ -27,9 +27,9 @@
     "weds" "thur" "mon" "tue" "wed" "thu" "fri" "sat" "sun"))
 (defconst bell-names '("also known as" "suspended by" "lifting age" "estimate by" "reached by" "both sides" "at the gym"
     "age group" "trains at" "position" "replaces" "sparring" "training" "based on" "instead" "back to"
-    "pattern" "without" "contact" "called" "stance" "can do" "joints" "counts" "easier" "harder"
-    "limits" "avoid" "print" "joint" "needs" "weigh" "phase" "bars" "when" "unit" "kind" "side" "pair"
-    "camp" "bag" "in"))
+    "pattern" "without" "contact" "called" "stance" "return" "can do" "joints" "counts" "easier"
+    "harder" "limits" "avoid" "print" "joint" "needs" "weigh" "phase" "bars" "when" "unit" "kind"
+    "side" "pair" "camp" "bag" "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
     "out since" "review on" "agreed by" "postponed" "cancelled" "ended by" "symptoms" "canceled"
     "morning" "reached" "without" "seen by" "closed" "filler" "starts" "result" "change" "absent"
@@ -45,8 +45,8 @@
     "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
-    "complex" "circuit" "cluster" "limits" "season" "rounds" "ladder" "phases" "bests" "avoid" "every"
-    "weeks" "camp" "held" "step" "week" "gym" "log" "in"))
+    "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases" "bests" "avoid"
+    "every" "weeks" "camp" "held" "step" "week" "gym" "log" "in"))
 (defconst bell-units '("kilometres" "kilometers" "kilometre" "contacts" "seconds" "minutes" "strikes" "contact" "pounds"
     "second" "minute" "metres" "meters" "rounds" "strike" "kilos" "hours" "metre" "round" "weeks"
     "kilo" "secs" "mins" "hour" "reps" "sets" "week" "days" "kgs" "lbs" "sec" "min" "m/s" "rep" "set"

@@ -18,9 +18,9 @@ let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'mon
       \ 'tues', 'weds', 'thur', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'reached by', 'both sides',
       \ 'at the gym', 'age group', 'trains at', 'position', 'replaces', 'sparring', 'training', 'based on',
-      \ 'instead', 'back to', 'pattern', 'without', 'contact', 'called', 'stance', 'can do', 'joints',
-      \ 'counts', 'easier', 'harder', 'limits', 'avoid', 'print', 'joint', 'needs', 'weigh', 'phase',
-      \ 'bars', 'when', 'unit', 'kind', 'side', 'pair', 'camp', 'bag', 'in']
+      \ 'instead', 'back to', 'pattern', 'without', 'contact', 'called', 'stance', 'return', 'can do',
+      \ 'joints', 'counts', 'easier', 'harder', 'limits', 'avoid', 'print', 'joint', 'needs', 'weigh',
+      \ 'phase', 'bars', 'when', 'unit', 'kind', 'side', 'pair', 'camp', 'bag', 'in']
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
       \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
       \ 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts',

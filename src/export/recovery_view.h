@@ -1,0 +1,14 @@
+/* recovery_view.h - where an athlete stands on a way back, and what the next step waits for; for the coach alone. */
+#ifndef BELL_EXPORT_RECOVERY_VIEW_H
+#define BELL_EXPORT_RECOVERY_VIEW_H
+
+#include "base/text.h"
+
+struct athlete;
+struct programme_view;
+
+/* ATHLETE's ways back that are open on DAY; nothing unless VIEW is private. Nothing here says that anybody may go on: a
+ * person enters that a step was reached. */
+void recoveries_text(const struct programme_view *view, const struct athlete *athlete, int day, struct text *out);
+
+#endif
