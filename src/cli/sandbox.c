@@ -16,6 +16,7 @@
 #include <unistd.h>
 
 #include "cli/project.h"
+#include "plan/plan_files.h"
 
 /* Newer than the headers of Debian 12, and refused by kernels whose ABI is older than the number. */
 enum { ABI_REFER = 2, ABI_TRUNCATE = 3 };
@@ -65,7 +66,11 @@ static void allow_reading_around(int rules, const char *path)
     char *slash = is_folder ? NULL : strrchr(folder, '/');
     if (slash)
         slash[1] = '\0';
-    allow(rules, is_folder || slash ? folder : ".", read_bits);
+    const char *own = is_folder || slash ? folder : ".";
+    struct arena *arena = arena_new();
+    allow(rules, own, read_bits);
+    allow(rules, plan_reach(arena, plan_root(arena, own)), read_bits);
+    arena_free(arena);
 }
 
 static void allow_share(int rules)

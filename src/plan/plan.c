@@ -29,6 +29,7 @@ struct plan_loading {
     const struct project_request *request;
     const struct phrasebook *phrases;
     struct plan_files files;
+    const char *root;   /* true path of the plan's own folder; files.root is how far `use` may go */
     GHashTable *opened; /* true paths of the files that were read, so that none is read twice */
     int uses;           /* how many files use one another down to the one that is read now */
     bool shelf;         /* what is read now belongs to the shelf */
@@ -188,7 +189,7 @@ static struct tree *take_kept(struct plan_loading *loading, const char *path, co
 /* Does the file wait until the camps are known? One that lies open in an editor does not. */
 static bool waits(struct plan_loading *loading, const char *path, const char *real, const char *shown)
 {
-    int last = loading->shelf || loading->all_read ? 0 : record_month_end(real, loading->files.root);
+    int last = loading->shelf || loading->all_read ? 0 : record_month_end(real, loading->root);
     if (!last || overlay_find(loading->request, real))
         return false;
     loading->months = arena_grow(loading->project->arena, loading->months, loading->month_count,
@@ -257,10 +258,10 @@ static bool load_path(struct plan_loading *loading, const char *path, const char
 static void load_unsaved(struct plan_loading *loading, const char *shown)
 {
     const struct project_request *request = loading->request;
-    size_t root = strlen(loading->files.root);
+    size_t root = strlen(loading->root);
     for (size_t i = 0; i < request->overlay_count && !has_failed(loading); i++) {
         const char *path = request->overlays[i].path;
-        bool inside = plan_is_inside(loading->files.root, path) && path[root] == '/' && plan_is_name(path);
+        bool inside = plan_is_inside(loading->root, path) && path[root] == '/' && plan_is_name(path);
         if (!inside || request->overlays[i].absent || g_hash_table_contains(loading->opened, path) || access(path, F_OK) == 0)
             continue;
         loading->files.met++;
@@ -274,9 +275,10 @@ static const char *load_plan(struct plan_loading *loading, const char *path)
     struct arena *arena = loading->project->arena;
     const char *shown = plan_shown(arena, path), *real = plan_true_path(arena, shown);
     size_t before = loading->files.met;
-    loading->files.root = plan_root(arena, shown);
+    loading->root = plan_root(arena, shown);
+    loading->files.root = plan_reach(arena, loading->root);
     walk(loading, shown, shown);
-    if (strcmp(real, loading->files.root) == 0)
+    if (strcmp(real, loading->root) == 0)
         load_unsaved(loading, shown);
     need_plan(loading, before, shown);
     return real;

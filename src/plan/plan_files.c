@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 enum { DEEPEST_FOLDER = 12 };
 
@@ -42,6 +43,14 @@ const char *plan_root(struct arena *arena, const char *path)
         return plan_true_path(arena, path);
     const char *slash = strrchr(path, '/');
     return plan_true_path(arena, slash ? arena_copy(arena, path, (size_t)(slash - path + 1)) : ".");
+}
+
+const char *plan_reach(struct arena *arena, const char *root)
+{
+    const char *slash = strrchr(root, '/');
+    if (!slash || slash == root || access(arena_printf(arena, "%.*s/club.bell", (int)(slash - root), root), F_OK) != 0)
+        return root;
+    return arena_copy(arena, root, (size_t)(slash - root));
 }
 
 bool plan_is_inside(const char *root, const char *real)

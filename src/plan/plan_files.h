@@ -28,6 +28,10 @@ const char *plan_true_path(struct arena *arena, const char *path);
  * belongs where the link is. */
 const char *plan_root(struct arena *arena, const char *path);
 
+/* The true path of the folder that a plan whose folder is ROOT may read: that, or the folder above it where a file
+ * `club.bell` makes it a club's, with a folder for each season. */
+const char *plan_reach(struct arena *arena, const char *root);
+
 /* Is what is at the true path REAL inside the folder ROOT? */
 bool plan_is_inside(const char *root, const char *real);
 

@@ -36,4 +36,22 @@ has "the load is compared with the record's" "[load-rise]" "$said"
 sed -i '/^use record/d' next.bell
 is "without the record there is nothing to compare" 0 \
     "$("$program" check next.bell --date 2027-09-01 2>&1 | grep -c 'load-rise')"
+
+# A folder for each season, below the club's: its file is above them, and the old record beside.
+mkdir -p seasons/2026-27 seasons/2027-28
+cp club.bell seasons/club.bell
+sed -i '/^season /,/^$/d' seasons/club.bell
+cp -r sessions.bell limits.bell record seasons/2026-27
+cp sessions.bell limits.bell next.bell seasons/2027-28
+sed -i 's/^use club.bell/use ..\/club.bell\nuse ..\/2026-27\/record/' seasons/2027-28/next.bell
+said=$("$program" check seasons/2027-28 --date 2027-09-01 2>&1)
+has "from a folder of its own: bests are the club's" "0 errors" "$said"
+has "and the load is compared with the old record's" "[load-rise]" "$said"
+before=$(cat seasons/2026-27/record/* | cksum)
+"$program" close seasons/2027-28 --until 2027-09-05 --date 2027-09-10 >closed 2>&1
+is "the new season closes into its own record" "seasons/2027-28/record/2027-09.bell" "$(grep -o '^seasons.*09.bell$' closed)"
+is "and leaves the old one alone" "$before" "$(cat seasons/2026-27/record/* | cksum)"
+mv seasons/club.bell seasons/people.bell
+sed -i 's/club.bell/people.bell/' seasons/2027-28/next.bell
+has "any other folder above is not the club's" "[use-outside]" "$("$program" check seasons/2027-28 --date 2027-09-01 2>&1)"
 finish
