@@ -47,6 +47,11 @@ const struct command commands[] = {
      "bellsheet log gym/                                  today's\n"
      "bellsheet log gym/ --on 2027-03-08 --append gym/logs.bell   at the end of a file, to be filled in there",
      "on week from to month athlete session append max-errors infos strict", command_log},
+    {"import", "read logs from a table, or from text copied from a page; a dry run without --append",
+     "bellsheet import lifts.csv --rules lifts.rules            what the plan in this folder would get\n"
+     "bellsheet import lifts.csv gym/ --rules lifts.rules --append gym/logs.bell   adds it; a second time adds nothing\n"
+     "bellsheet import pasted.txt gym/                          text that is logs already",
+     "rules append", command_import},
     {"join", "join two versions of a file of logs, so that none is lost",
      "bellsheet join BASE OURS THEIRS    OURS becomes what both have; exit 1 where they contradict each other\n"
      "git config merge.bell.driver 'bellsheet join %O %A %B'   lets git do so whenever it merges",

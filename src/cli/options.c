@@ -20,7 +20,7 @@ enum option_code {
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
-    OPTION_APPEND
+    OPTION_APPEND, OPTION_RULES
 };
 
 struct option_help {
@@ -47,6 +47,7 @@ static const struct option long_options[] = {
     {"patch", no_argument, NULL, OPTION_PATCH},
     {"apply", no_argument, NULL, OPTION_APPLY},
     {"append", required_argument, NULL, OPTION_APPEND},
+    {"rules", required_argument, NULL, OPTION_RULES},
     {"all", no_argument, NULL, OPTION_ALL},
     {"out", required_argument, NULL, 'o'},
     {"athlete", required_argument, NULL, OPTION_ATHLETE},
@@ -93,6 +94,7 @@ static const struct option_help helps[] = {
     {"to", "--to DAY, --to TIME  the last of these days; for `trim` the time there is, such as 40min or 1h10min"},
     {"patch", "--patch              print the change of the plan, as git apply reads it"},
     {"apply", "--apply              change the plan"},
+    {"rules", "--rules FILE         which column of the table is what"},
     {"append", "--append FILE        add the logs to the end of FILE"},
     {"all", "--all                every week"},
     {"out", "-o, --out FOLDER     where the files go"},
@@ -352,6 +354,7 @@ static int take_option(int option, const char *value, struct options *options)
         return !value || *value ? -1 : complain("--stale= needs versions, such as 3f9c2a1b%s", value);
     case OPTION_BY: options->by = value; break;
     case OPTION_APPEND: options->append = value; break;
+    case OPTION_RULES: options->rules = value; break;
     case OPTION_TILE: options->tile = value; break;
     case OPTION_DEPENDS: options->depends = value; break;
     case OPTION_KIT: options->kit = value; break;

@@ -21,6 +21,7 @@ struct options {
     int to;                   /* --to TIME: seconds; 0 not given */
     bool patch, apply;
     const char *append;       /* file that logs are added to */
+    const char *rules;        /* file that says which column of a table is what */
     int day, week;            /* --on DAY; --week N of the camps; 0 not given */
     int from, last;           /* --from and --to DAY, --month, --week of the year: both inside; 0 not given */
     bool all;                 /* every week */

@@ -160,6 +160,8 @@ static void take_line(struct splitting *splitting, const struct file_line *line,
         take_title(splitting->arena, line, stanza);
         splitting->only_comments = false;
     }
+    else if (line->indented)
+        stanza->filled |= line->text[strspn(line->text, " \t")] != '#';
     splitting->blank = 0;
 }
 

@@ -18,6 +18,7 @@ struct stanza {
     const char *title; /* its first line that is no comment, without comment and spaces at its end */
     bool log;
     const char *day;   /* of a log: "2027-03-01 18:00", "2027-03-01"; else "" */
+    bool filled;       /* something that is no comment stands below its first line */
     int gap;           /* blank lines above it */
 };
 

@@ -41,6 +41,12 @@ rows='
 0 clean  print . --all --sheet wall,board,card,card-page,floor,week,camp,season,season-club --revision r1 --out OUT --index --depends OUT/make.mk
 0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
+0 clean  log . --on 2027-03-01
+0 barred log . --week 1
+0 clean  import table.csv --date 2027-03-20 --rules table.rules
+0 barred import table.csv --date 2027-03-20 --rules table.rules
+0 clean  import said.txt --date 2027-03-20
+0 clean  join none.txt ours.txt more.txt
 0 clean  trim . --on 2027-03-01 --to 1h
 0 clean  trim . --on 2027-03-01 --to 1h --patch
 1 clean  trim . --on 2027-03-01 --to 5min
@@ -110,6 +116,13 @@ camp Spring
         monday    17:30  Strength day
         thursday  18:00  sparring : 4 x 2:00 RPE 6
 END
+printf 'Day,Who,What,Line,Reps,Load,Min\n2027-03-01,Oriel Tamsin,Strength day,A1,5,60,\n2027-03-04,Oriel Tamsin,sparring,,,,14\n' \
+    >"$folder/clean/table.csv"
+printf 'Day : day\nWho : athlete\nWhat : session\nLine : line\nReps : reps\nLoad : load\nMin : took\n' >"$folder/clean/table.rules"
+printf 'log 2027-03-01 Oriel Tamsin, Strength day\n    A.1 : 5 @ 60 kg\n' >"$folder/clean/said.txt"
+printf 'log 2027-03-04 Oriel Tamsin, sparring\n    as planned\n' >"$folder/clean/more.txt"
+: >"$folder/clean/none.txt"
+cp "$folder/clean/said.txt" "$folder/clean/ours.txt"
 cp "$folder/clean"/* "$folder/barred"
 sed -i 's/^        push-up .*/&\
         half kneeling one arm press : 5 each side @ RPE 6/' "$folder/barred/camp.bell"
