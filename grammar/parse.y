@@ -102,14 +102,14 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token <int> UP_TO "up to" BY_WEEKS "by weeks of the camp"
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
-%token SEEN_BY "seen by" KEEP "keep"
+%token SEEN_BY "seen by" KEEP "keep" OF_SETS "of the sets" LOWER "lower"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
 %nterm <struct node *> dates members until_date on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length phase_length up_to
-%nterm <struct node *> weekdays days placed in_turn logged_sets column
+%nterm <struct node *> deload lighter weekdays days placed in_turn logged_sets column
 
 %%
 
@@ -318,6 +318,14 @@ length:
 phase_length:
     length
   | length KEEP NUMBER                  { $$ = ring(ring(NULL, $1), node_add(NODE(KEEP, @2), numbered(NODE(NUMBER, @3), $3))); }
+
+deload:
+    lighter                             { $$ = ring(NULL, $1); }
+  | deload[all] "," lighter             { $$ = ring($all, $lighter); }
+
+lighter:
+    NUMBER MEASURE OF_SETS              { $$ = numbered(NODE(OF_SETS, @$), $1); }
+  | RPE NUMBER LOWER                    { $$ = numbered(NODE(LOWER, @$), $2); }
 
 weekdays:
     DAY                                 { $$ = numbered(NODE(DAYS, @$), INT64_C(1) << $1); }

@@ -235,6 +235,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->log)
         json_put(json, "log", log_json(view, occasion->log));
     put_flag(json, "optional", occasion->optional);
+    put_flag(json, "deload", occasion->deload);
     if (occasion->attendance && occasion->attendance->run_by)
         json_put_words(json, "run_by", occasion->attendance->run_by);
     put_flag(json, "held", occasion->held);

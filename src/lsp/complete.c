@@ -207,6 +207,7 @@ static int words_of_step(char step)
     case 'k': return IN_KIT;
     case 'w': return IN_WEEKS | IN_SPAN_START | IN_LENGTH;
     case 'l': return IN_LIMITED;
+    case 'u': return IN_DELOAD;
     case 'v': return IN_DOSE;
     default: return 0;
     }

@@ -17,6 +17,13 @@ struct days_covered {
     bool left_out;            /* of a phase for which there are no days: it covers none */
 };
 
+/* Fewer sets and less effort on some days of a camp. */
+struct deload {
+    const struct days_covered *covered;
+    milli share; /* of the sets that are left, in per cent */
+    milli lower; /* by so much RPE is lowered, and so many repetitions more stay in reserve */
+};
+
 /* Works out the camp's phases from its start and bout. */
 void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp);
 
@@ -34,6 +41,12 @@ const struct phase *camp_phase(const struct camp *camp, int day);
 
 /* What WHEN covers in CAMP; if it makes no sense, reports it and returns false. */
 bool camp_covers(struct resolver *r, const struct camp *camp, const struct node *when, struct days_covered *covered);
+
+/* Reads the line `deload` at NODE for the days COVERED; false if it cannot apply, which is reported. The one that holds on
+ * DAY, the narrowest, or NULL. And makes what OCCASION, a session's, is of it (resolve_deload.c). */
+bool deload_read(struct resolver *r, const struct node *node, const struct days_covered *covered, struct deload *deload);
+const struct deload *deload_on(const struct deload *deloads, size_t count, const struct camp *camp, int day);
+void deload_apply(struct resolver *r, const struct deload *deload, struct occasion *occasion);
 
 /* Does COVERED contain DAY? */
 bool covers_day(const struct days_covered *covered, const struct camp *camp, int day);

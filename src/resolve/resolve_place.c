@@ -46,6 +46,8 @@ struct placed_line {
 struct placed_lines {
     struct placed_line *items;
     size_t count, capacity;
+    struct deload *deloads;
+    size_t deload_count, deload_capacity;
 };
 
 /* --- reading --- */
@@ -321,6 +323,18 @@ static void read_waiver(struct resolver *r, const struct node *node, const struc
     r->waivers[r->waiver_count++] = waiver;
 }
 
+static void read_deload(struct resolver *r, const struct node *node, const struct days_covered *covered,
+                        struct placed_lines *lines)
+{
+    const struct node *line = resolver_single(r, node, STATEMENT_DELOAD);
+    struct deload deload;
+    if (!line || !deload_read(r, line, covered, &deload))
+        return;
+    lines->deloads = arena_grow(r->arena, lines->deloads, lines->deload_count, &lines->deload_capacity,
+                                sizeof *lines->deloads);
+    lines->deloads[lines->deload_count++] = deload;
+}
+
 static void read_span(struct resolver *r, const struct node *node, struct camp *camp, struct placed_lines *lines)
 {
     struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
@@ -333,6 +347,7 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
         camp->last = covered->last;
         camp->weeks = camp_week(camp, camp->last);
     }
+    read_deload(r, node, covered, lines);
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_WAIVE)
             read_waiver(r, child, camp, covered, NULL);
@@ -408,7 +423,8 @@ bool placed_is_full(struct resolver *r, struct span line)
     return true;
 }
 
-static void add_occasions(struct resolver *r, struct placed_line *line, const struct camp *camp, int day)
+static void add_occasions(struct resolver *r, struct placed_line *line, const struct camp *camp, int day,
+                          const struct deload *deload)
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
@@ -419,6 +435,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
             continue;
         line->left = true;
         struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
+                                .deload = line->session_count ? deload : NULL,
                                 .absent = whereabouts_absent(&line->where, athlete, day)};
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
@@ -449,6 +466,7 @@ static void place_day(struct resolver *r, struct placed_lines *lines, const stru
 {
     size_t count = 0;
     int64_t bit = INT64_C(1) << date_weekday(day);
+    const struct deload *deload = deload_on(lines->deloads, lines->deload_count, camp, day);
     for (size_t i = 0; i < lines->count && !r->full; i++) {
         struct placed_line *line = &lines->items[i];
         if (!(line->days & (bit | ANY_DAY)) || !covers_day(line->covered, camp, day))
@@ -463,7 +481,7 @@ static void place_day(struct resolver *r, struct placed_lines *lines, const stru
         if (overruled(r, today[i], today, count) || today[i]->off)
             continue;
         today[i]->left = false;
-        add_occasions(r, today[i], camp, day);
+        add_occasions(r, today[i], camp, day, deload);
         if (!today[i]->left && !today[i]->nobody)
             today[i]->nobody = day;
     }

@@ -190,6 +190,8 @@ static void settle_placed(struct resolver *r, const struct placed *placed, const
     settle_rpe(r, placed, occasion);
     if (placed->template)
         occasion_settle(r, placed->template, occasion);
+    if (placed->template && placed->deload)
+        deload_apply(r, placed->deload, occasion);
     bound_length(r, occasion);
 }
 

@@ -12,6 +12,7 @@ struct activity;
 struct athlete;
 struct avoid;
 struct camp;
+struct deload;
 struct exercise;
 struct gym;
 struct limits;
@@ -81,6 +82,7 @@ struct placed {
     bool by_camp;        /* they go by the weeks of the camp, not by those in which the session is met */
     bool absent;         /* the athlete does not come */
     struct figures *rpe; /* of the whole, as the line that places it says; or NULL */
+    const struct deload *deload; /* of its day; NULL: none */
     const char *held_phase; /* of what the record has: folded; NULL: none */
 };
 

@@ -115,6 +115,19 @@ static void add_sentence(struct text *out, const struct node *value)
         text_add_char(out, ' ');
         format_joined(out, value, " ");
         break;
+    case NODE_OF_SETS:
+        format_number(out, value);
+        text_add_char(out, '%');
+        text_add_char(out, ' ');
+        format_word(out, T_OF_SETS);
+        break;
+    case NODE_LOWER:
+        format_word(out, T_RPE);
+        text_add_char(out, ' ');
+        format_number(out, value);
+        text_add_char(out, ' ');
+        format_word(out, T_LOWER);
+        break;
     case NODE_UP_TO:
         format_coded_word(out, T_UP_TO, value->code);
         text_add_char(out, ' ');
@@ -211,6 +224,8 @@ static void add_joint(struct text *out, const struct node *left, const struct no
                (is_listed(left) || left->kind == NODE_FROM || left->kind == NODE_UNTIL)) {
         text_add(out, ", ");
     } else if (left->kind == NODE_DATE && right->kind == NODE_DATE) { /* of a tournament */
+        text_add(out, ", ");
+    } else if (right->parent->kind == STATEMENT_DELOAD) {
         text_add(out, ", ");
     } else if (left->kind == NODE_FIGURE && right->kind == NODE_DATE) {
         text_add_char(out, ' ');

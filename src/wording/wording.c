@@ -469,6 +469,7 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
         text_addf(&out, DOT "pulse" GAP "%s", wording_range(arena, occasion->pulse));
     if (occasion->rpe.high > 0)
         text_addf(&out, DOT "RPE" GAP "%s", wording_range(arena, occasion->rpe));
+    text_add(&out, occasion->deload ? DOT "deload" : "");
     const char *optional = wording_optional(occasion);
     text_addf(&out, "%s%s", *optional ? DOT : "", optional);
     return text_keep(arena, &out);

@@ -183,6 +183,27 @@ static void days_of_bout(struct maker *m)
     free_text(m);
 }
 
+/* Sets, effort or both, in either order. */
+static void deload(struct maker *m)
+{
+    unsigned what = pick(m, 3);
+    if (what != 1) {
+        whole(m, 1, 99);
+        measure(m, true, MEASURE_PERCENT);
+        space(m);
+        word(m, T_OF_SETS);
+    }
+    if (what == 2)
+        comma(m);
+    if (what) {
+        word(m, T_RPE);
+        space(m);
+        whole(m, 1, 4);
+        space(m);
+        word(m, T_LOWER);
+    }
+}
+
 /* The forms that say who is there, where and when. */
 static bool rest_of_calendar(struct maker *m, int form)
 {
@@ -224,6 +245,9 @@ static bool rest_of_calendar(struct maker *m, int form)
         return true;
     case T_HEAD_EXPECTED:
         date(m);
+        return true;
+    case T_HEAD_DELOAD:
+        deload(m);
         return true;
     case T_HEAD_AWAY:
         date(m);

@@ -47,10 +47,75 @@ static void test_counts_for_nothing(void **state)
     }
 }
 
+static const struct occasion *planned(const struct plan_reader *reader, size_t index)
+{
+    assert_true(index < reader->programme->occasion_count);
+    return &reader->programme->occasions[index];
+}
+
+static const char LIGHT[] = "athlete Nils Ferrow\n    stance  orthodox\nsession Legs\n    rpe  7/8\n"
+                            "    straight A  3/5 sets rest 2:00\n        push-up : 5 @ RPE 7-8\n"
+                            "    straight B  rest 2:00\n        goblet squat : 5 @ 10, 12, 14, 16 kg 2 in reserve\n"
+                            "    straight C\n        plank : hold 20 s\n"
+                            "    rounds  4 x 2:00 rest 1:00\n        shadow boxing : RPE 6\n"
+                            "camp Spring\n    for     Nils Ferrow\n    starts  2027-03-01\n"
+                            "    weeks 1-2\n        monday  Legs\n        tuesday  pads : 40 min RPE 6\n";
+
+static void test_deload(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    char plan[1200];
+    snprintf(plan, sizeof plan, "%s    week 2\n        deload  50%% of the sets, RPE 2 lower\n", LIGHT);
+    open_plan(&reader, plan);
+    const struct occasion *full = planned(&reader, 0), *light = planned(&reader, 2), *pads = planned(&reader, 3);
+    assert_false(full->deload);
+    assert_true(light->deload);
+    assert_int_equal(full->blocks[0].sets, 3);
+    assert_int_equal(full->blocks[0].items->runs->load.effort_band.high, 8000); /* what the weeks share is not changed */
+    assert_int_equal(light->blocks[0].sets, 2); /* of 5, 2.5 are as near to 2 as to 3 */
+    assert_int_equal(light->blocks[0].items->sets, 2);
+    assert_int_equal(light->blocks[0].items->runs->load.effort_band.low, 5000);
+    assert_int_equal(light->blocks[0].items->runs->load.effort_band.high, 6000);
+    const struct item *squats = light->blocks[1].items;
+    assert_int_equal(squats->sets, 2);
+    assert_int_equal(squats->run_count, 2);
+    assert_true(squats->runs[1].load.made < full->blocks[1].items->runs[2].load.made); /* the first two stay */
+    assert_int_equal(squats->runs->load.effort_band.low, 4000);
+    assert_int_equal(light->blocks[2].sets, 1);
+    assert_int_equal(light->blocks[3].sets, 4);
+    assert_int_equal(light->blocks[3].items->runs->load.effort_band.low, 4000);
+    assert_int_equal(light->rpe.low, 6000);
+    assert_true(light->seconds < full->seconds);
+    assert_int_equal(pads->rpe.low, 6000);
+    assert_int_equal(pads->seconds, 40 * 60);
+    struct tally tally = {0};
+    tally_occasion(&tally, light);
+    assert_int_equal(tally.sum[COUNTED_SETS].high, 5000);
+    plan_reader_close(&reader);
+}
+
+/* Of two deloads of one day the narrower holds, and what a deload does not name stays. */
+static void test_deload_narrower(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    char plan[1200];
+    snprintf(plan, sizeof plan, "%s    week 2\n        deload  RPE 1 lower\n    weeks 1-2\n        deload  60%% of the sets\n", LIGHT);
+    open_plan(&reader, plan);
+    assert_int_equal(planned(&reader, 0)->blocks[0].sets, 2); /* 1.8 */
+    assert_int_equal(planned(&reader, 0)->rpe.low, 7000);
+    assert_int_equal(planned(&reader, 2)->blocks[0].sets, 5);
+    assert_int_equal(planned(&reader, 2)->rpe.low, 7000);
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_counts_for_nothing),
+        cmocka_unit_test(test_deload),
+        cmocka_unit_test(test_deload_narrower),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -24,8 +24,8 @@ let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'r
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
       \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
       \ 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts',
-      \ 'result', 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week', 'bout',
-      \ 'late', 'from', 'for', 'add', 'at', 'to']
+      \ 'result', 'deload', 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week',
+      \ 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'every other week', 'common practice', 'plate change',
       \ 'body weight', 'kettlebells', 'slowest rep', 'bodyweight', 'head knock', 'percent of',
@@ -45,11 +45,12 @@ let s:sides = ['switched stance', 'each stance', 'per stance', 'own stance', 'ea
       \ 'own']
 let s:words = ['by weeks of the camp', 'alternating stances', 'below the peak week', 'alternating stance',
       \ 'every other week', 'reps in reserve', 'rep in reserve', 'work up to a', 'by weeks met',
-      \ 'body weight', 'from column', 'block rest', 'in reserve', 'bodyweight', 'work up to', 'body mass',
-      \ 'from week', 'at least', 'based on', 'all-out', 'all out', 'because', 'seen by', 'down to',
-      \ 'at most', 'in turn', 'within', 'a side', 'a week', 'weeks', 'tempo', 'pulse', 'pairs', 'until',
-      \ 'up to', 'week', 'hold', 'rest', 'easy', 'last', 'from', 'keep', 'none', 'warn', 'info', 'must',
-      \ 'max', 'RPE', 'for', 'out', 'off', '×', 'BW', 'of', 'in', 'on', 'by', 'to', 'x']
+      \ 'body weight', 'of the sets', 'from column', 'block rest', 'in reserve', 'bodyweight',
+      \ 'work up to', 'body mass', 'from week', 'at least', 'based on', 'all-out', 'all out', 'of sets',
+      \ 'because', 'seen by', 'down to', 'at most', 'in turn', 'within', 'a side', 'a week', 'weeks',
+      \ 'tempo', 'pulse', 'lower', 'pairs', 'until', 'up to', 'week', 'hold', 'rest', 'easy', 'last',
+      \ 'from', 'keep', 'none', 'warn', 'info', 'must', 'max', 'RPE', 'for', 'out', 'off', '×', 'BW',
+      \ 'of', 'in', 'on', 'by', 'to', 'x']
 let s:joints = ['from week', 'because', 'seen by', 'down to', 'weeks', 'until', 'up to', 'week', 'days', 'from',
       \ 'keep', 'day', 'out', 'to', 'on']
 let s:turns = ['by weeks of the camp', 'by weeks met', 'from column', 'wednesday', 'thursday', 'saturday',
