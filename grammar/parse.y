@@ -286,6 +286,7 @@ load:
   | BODY_MASS extra                     { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_BODY), $2); }
   | figures OF BODY_MASS extra          { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_BODY), $1), $4); }
   | figures OF REF                      { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_REF), $1), $3); }
+  | figures OF NAME                     { $$ = node_add(node_add(coded(NODE(LOAD, @$), LOAD_WORD_SHARE_TEST), $1), $3); }
   | LAST extra                          { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_LAST), $2); }
   | NAME                                { $$ = node_add(coded(NODE(LOAD, @$), LOAD_WORD_THING), $1); }
 

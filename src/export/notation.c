@@ -5,6 +5,7 @@
 #include "figures/mass.h"
 #include "model/block.h"
 #include "model/exercise.h"
+#include "model/test.h"
 #include "wording/wording.h"
 
 /* --- figures --- */
@@ -125,6 +126,10 @@ void notation_load(struct arena *arena, const struct load *load, enum load_use u
     case LOAD_NONE: break;
     case LOAD_BAND: text_addf(out, " @ %s", load->thing); break;
     case LOAD_BODY: add_body(arena, load, use, out); break;
+    case LOAD_TEST:
+        if (use == LOAD_PLANNED)
+            text_addf(out, " @ %s%% of %s", notation_range(arena, load->percent), load->test->name.shown);
+        break;
     case LOAD_MASS:
     case LOAD_PERCENT:
         if (load->made > 0)

@@ -81,6 +81,8 @@ static void add_item(struct arena *arena, const struct item *item, struct text *
         const struct load *load = &item->runs[i].load;
         if (load->kind == LOAD_PERCENT && load->made > 0)
             text_addf(out, "            was %s%%\n", notation_range(arena, load->percent));
+        if (item->test && !i)
+            text_add(out, "            as a test\n");
         if (item->cue && !i)
             text_addf(out, "            cue %s\n", item->cue);
         if (item->stop && !i && item->stop != item->exercise->stop)

@@ -18,7 +18,9 @@ static const struct {
     {STATEMENT_TRAINS_AT, NAMED_GYM, 0, 0},
     {STATEMENT_AVOID, NAMED_EXERCISE | NAMED_PATTERN | NAMED_REGION | NAMED_KIND,
      NAMED_EXERCISE | NAMED_PATTERN | NAMED_REGION | NAMED_KIND, 0},
-    {STATEMENT_BEST, NAMED_EXERCISE, 0, 0},
+    {STATEMENT_BEST, NAMED_EXERCISE | NAMED_TEST, 0, 0},
+    {STATEMENT_RATIO_OF, NAMED_TEST, NAMED_TEST, 0},
+    {STATEMENT_HEIGHT_FROM, NAMED_TEST, 0, 0},
     {STATEMENT_INSTEAD_DO, NAMED_EXERCISE, 0, 0},
     {STATEMENT_CAN_DO, NAMED_EXERCISE, NAMED_EXERCISE, 0},
     {STATEMENT_ALLOWS, NAMED_EXERCISE | NAMED_ACTIVITY | NAMED_PATTERN | NAMED_KIND | NAMED_KIT,
@@ -64,6 +66,7 @@ static const struct {
     {STATEMENT_WEIGH, NAMED_WEIGH, 0, 0},
     /* The coach's own words, and words that each have their statement: */
     {STATEMENT_SEASON, 0, 0, 0},
+    {STATEMENT_TAKES, 0, 0, 0},
     {STATEMENT_CALLED, 0, 0, 0},
     {STATEMENT_HELD_PHASE, 0, 0, 0},
     {STATEMENT_HELD_IN, 0, 0, 0},
@@ -122,6 +125,7 @@ enum named statement_declares(enum node_kind statement)
     case STATEMENT_CAMP: return NAMED_CAMP;
     case STATEMENT_LIMITS: return NAMED_LIMITS;
     case STATEMENT_PROTOCOL: return NAMED_PROTOCOL;
+    case STATEMENT_TEST: return NAMED_TEST;
     default: return NAMED_NOTHING;
     }
 }
@@ -183,7 +187,7 @@ static void add_things(struct making *making, const struct tree *tree, bool shel
 
 static const struct thing *find_thing(const struct making *making, unsigned what, const char *folded)
 {
-    for (unsigned bit = 1; bit <= NAMED_PROTOCOL; bit <<= 1) {
+    for (unsigned bit = 1; bit <= NAMED_TEST; bit <<= 1) {
         const struct thing *thing =
             what & bit ? g_hash_table_lookup(making->found, key_of(making->arena, bit, folded)) : NULL;
         if (thing)

@@ -16,17 +16,18 @@ enum named {
     NAMED_CAMP = 32,
     NAMED_LIMITS = 64,
     NAMED_PROTOCOL = 128,
+    NAMED_TEST = 256,
     /* What is not declared by a line of its own; nothing is renamed: */
-    NAMED_KIT = 256,
-    NAMED_REGION = 512,
-    NAMED_PATTERN = 1024,
-    NAMED_KIND = 2048,
-    NAMED_LEVEL = 4096,
-    NAMED_CHECK = 8192,
-    NAMED_COUNT = 16384,
-    NAMED_PHASE = 32768,
-    NAMED_UNIT = 65536,
-    NAMED_WEIGH = 131072
+    NAMED_KIT = 512,
+    NAMED_REGION = 1024,
+    NAMED_PATTERN = 2048,
+    NAMED_KIND = 4096,
+    NAMED_LEVEL = 8192,
+    NAMED_CHECK = 16384,
+    NAMED_COUNT = 32768,
+    NAMED_PHASE = 65536,
+    NAMED_UNIT = 131072,
+    NAMED_WEIGH = 262144
 };
 
 /* Something declared. */

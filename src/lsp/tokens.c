@@ -68,7 +68,7 @@ static enum token_type type_of(unsigned what)
         return TOKEN_EXERCISE;
     if (what & (NAMED_GYM | NAMED_KIT))
         return TOKEN_KIT;
-    return what & (NAMED_CAMP | NAMED_LIMITS | NAMED_PROTOCOL | NAMED_PHASE) ? TOKEN_GROUP : TOKEN_WORD;
+    return what & (NAMED_CAMP | NAMED_LIMITS | NAMED_PROTOCOL | NAMED_PHASE | NAMED_TEST) ? TOKEN_GROUP : TOKEN_WORD;
 }
 
 static void mark_name(struct painting *painting, const struct node *statement, const struct node *name)

@@ -31,7 +31,7 @@ struct range run_percent(const struct athlete *athlete, const struct exercise *e
     const struct load *load = &run->load;
     switch (load->kind) {
     case LOAD_PERCENT: return load->percent;
-    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: return (struct range){0, 0};
+    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: case LOAD_TEST: return (struct range){0, 0};
     case LOAD_MASS: break;
     }
     const struct best *best = load->best ? load->best : athlete_best(athlete, exercise, day);

@@ -45,7 +45,7 @@ static struct range mass_moved(const struct exercise *exercise, const struct loa
 {
     switch (load->kind) {
     case LOAD_BODY: return (struct range){load->made, load->made};
-    case LOAD_NONE: case LOAD_BAND: return (struct range){0, 0};
+    case LOAD_NONE: case LOAD_BAND: case LOAD_TEST: return (struct range){0, 0};
     case LOAD_MASS: case LOAD_PERCENT: break;
     }
     milli pieces = pieces_moved(exercise, load);

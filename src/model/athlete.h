@@ -12,6 +12,7 @@
 struct exercise;
 struct gym;
 struct recovery;
+struct test_result;
 
 /* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
 struct best {
@@ -67,6 +68,8 @@ struct athlete {
     int equation;      /* enum onerm_equation by which maxima are estimated (figures/onerm.h) */
     struct best *bests;
     size_t best_count;
+    struct test_result *results; /* by test, then by day, the earliest first, then by side */
+    size_t result_count;
     struct body_mass *masses;
     size_t mass_count;
     const struct recovery **recoveries; /* their stages are among the avoids */

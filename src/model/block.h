@@ -26,6 +26,7 @@ struct item {
     bool load_left;           /* the line's load is for the other implement, and only its effort carried over */
     const char *ref;          /* "A.1" */
     int index;                /* from 0 in its block, as in the session declared: pairs items across athletes */
+    bool test;                /* done `as a test` */
     bool filler;              /* done in the rests of rounds */
     int round;                /* of `round 2 : ...`; 0 is every round */
     int after;                /* seconds before it starts, after the item above it; -1: not given */

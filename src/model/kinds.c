@@ -16,6 +16,7 @@ static const char *const effort_kind_names[] = {EFFORT_KINDS(NAME)};
 static const char *const block_kind_names[] = {BLOCK_KINDS(NAME)};
 static const char *const level_names[] = {LEVELS(NAME)};
 static const char *const force_names[] = {FORCES(NAME)};
+static const char *const test_unit_names[] = {TEST_UNITS(NAME)};
 static const char *const limb_names[] = {LIMBS(NAME)};
 
 const struct vocabulary exercise_kinds = {"kind of exercise", exercise_kind_names,
@@ -32,6 +33,7 @@ const struct vocabulary effort_kinds = {"effort", effort_kind_names,
 const struct vocabulary block_kinds = {"block", block_kind_names, BLOCK_KIND_COUNT};
 const struct vocabulary levels = {"lifting age", level_names, LEVEL_COUNT};
 const struct vocabulary forces = {"force of a limit", force_names, FORCE_COUNT};
+const struct vocabulary test_units = {"unit of a test", test_unit_names, TEST_UNIT_COUNT};
 const struct vocabulary limbs = {"limb", limb_names, LIMB_COUNT};
 
 int vocabulary_find(const struct vocabulary *words, const char *name)
@@ -46,7 +48,7 @@ bool load_is_weighed(enum load_kind kind)
 {
     switch (kind) {
     case LOAD_MASS: case LOAD_PERCENT: return true;
-    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: break;
+    case LOAD_NONE: case LOAD_BAND: case LOAD_BODY: case LOAD_TEST: break;
     }
     return false;
 }

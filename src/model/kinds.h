@@ -103,7 +103,8 @@
     ROW(MASS, "mass")       /* kilograms as written */                     \
     ROW(PERCENT, "percent") /* of a best */                                \
     ROW(BAND, "thing")      /* a named band or other thing without a mass */ \
-    ROW(BODY, "body")       /* body mass, or a share of it, plus something */
+    ROW(BODY, "body")       /* body mass, or a share of it, plus something */ \
+    ROW(TEST, "share of a test") /* of the latest result, in its unit: nothing is put on a bar */
 
 #define EFFORT_KINDS(ROW)          \
     ROW(NONE, "")                  \
@@ -126,6 +127,19 @@
     ROW(EVERY, "every")                          \
     ROW(AS_MANY, "as many rounds as possible")   \
     ROW(FOR_TIME, "for time")
+
+/* What a test is measured in. */
+#define TEST_UNITS(ROW)        \
+    ROW(NONE, "")              \
+    ROW(CM, "cm")              \
+    ROW(METRES, "m")           \
+    ROW(SECONDS, "s")          \
+    ROW(REPS, "reps")          \
+    ROW(KILOGRAMS, "kg")       \
+    ROW(POUNDS, "lb")          \
+    ROW(NEWTONS, "N")          \
+    ROW(WATTS, "W")            \
+    ROW(METRES_A_SECOND, "m/s")
 
 #define LEVELS(ROW)                    \
     ROW(NOVICE, "novice")              \
@@ -157,6 +171,7 @@
 #define KIND_ENUM_LOAD(id, name) LOAD_##id,
 #define KIND_ENUM_EFFORT(id, name) EFFORT_##id,
 #define KIND_ENUM_BLOCK(id, name) BLOCK_##id,
+#define KIND_ENUM_TEST_UNIT(id, name) TEST_IN_##id,
 #define KIND_ENUM_LEVEL(id, name) LEVEL_##id,
 #define KIND_ENUM_FORCE(id, name) FORCE_##id,
 #define KIND_ENUM_LIMB(id, name) LIMB_##id,
@@ -173,6 +188,7 @@ enum weigh { WEIGHS(KIND_ENUM_WEIGH) WEIGH_COUNT };
 enum load_kind { LOAD_KINDS(KIND_ENUM_LOAD) };
 enum effort_kind { EFFORT_KINDS(KIND_ENUM_EFFORT) };
 enum block_kind { BLOCK_KINDS(KIND_ENUM_BLOCK) BLOCK_KIND_COUNT };
+enum test_unit { TEST_UNITS(KIND_ENUM_TEST_UNIT) TEST_UNIT_COUNT };
 enum level { LEVELS(KIND_ENUM_LEVEL) LEVEL_COUNT };
 enum force { FORCES(KIND_ENUM_FORCE) FORCE_COUNT };
 enum limb { LIMBS(KIND_ENUM_LIMB) LIMB_COUNT };
@@ -185,7 +201,7 @@ struct vocabulary {
 };
 
 extern const struct vocabulary exercise_kinds, patterns, regions, joints, demands, units, weighs, load_kinds, effort_kinds, block_kinds,
-    levels, forces, limbs;
+    levels, forces, limbs, test_units;
 
 /* The index of NAME (folded) in WORDS, or -1. */
 int vocabulary_find(const struct vocabulary *words, const char *name);

@@ -18,6 +18,7 @@
 #include "model/occasion.h"
 #include "model/season.h"
 #include "model/set.h"
+#include "model/test.h"
 
 struct sources;
 
@@ -36,6 +37,8 @@ struct programme {
     size_t session_count;
     struct camp **camps;
     size_t camp_count;
+    struct test **tests;
+    size_t test_count;
     struct season **seasons;
     size_t season_count;
     struct limits **limits;

@@ -10,6 +10,7 @@
 
 struct best;
 struct kit;
+struct test;
 
 enum dose_side {
     DOSE_WHOLE,      /* both limbs at once, or nothing to split */
@@ -56,6 +57,8 @@ struct load {
     enum mass_unit unit;      /* the unit of all these: what is stamped on an implement, otherwise the gym's */
     int pieces;               /* `2 x 16 kg`: 2; else 1 */
     const char *thing;        /* LOAD_BAND */
+    const struct test *test;  /* LOAD_TEST: PERCENT of its latest result is TARGET, in its unit; 0: there is none */
+    struct range target;
     const struct best *best;  /* the best a percentage was taken from, or NULL */
     bool estimated;
     bool rounded_down;

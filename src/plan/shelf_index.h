@@ -38,8 +38,9 @@ struct shelf_index {
 extern const struct shelf_index shelf_index;
 
 /* The folders of the shelf, in the order in which they are read. */
-enum { SHELF_FOLDERS = 5 };
-static const char *const shelf_folders[SHELF_FOLDERS] = {"exercises", "activities", "rounds", "limits", "return"};
+enum { SHELF_FOLDERS = 6 };
+static const char *const shelf_folders[SHELF_FOLDERS] = {"exercises", "activities", "rounds", "limits", "return",
+                                                        "tests"};
 
 /* The hash of the first COUNT of SOURCES. */
 static inline uint64_t shelf_hash(const struct sources *sources, size_t count)

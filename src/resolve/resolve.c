@@ -23,7 +23,7 @@ struct declarations {
 struct pass {
     struct resolver r;
     struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols, held,
-        closings, seasons;
+        closings, seasons, tests, test_changes;
 };
 
 static void remember(struct resolver *r, struct declarations *list, const struct node *node, void *thing)
@@ -123,7 +123,8 @@ static void poison_names(struct resolver *r, int kind)
     } tables[] = {{STATEMENT_EXERCISE, r->exercises}, {STATEMENT_ACTIVITY, r->activities},
                   {STATEMENT_GYM, r->gyms},           {STATEMENT_ATHLETE, r->athletes},
                   {STATEMENT_SESSION, r->sessions},   {STATEMENT_CAMP, r->camps},
-                  {STATEMENT_LIMITS, r->limits},     {STATEMENT_PROTOCOL, r->protocols}};
+                  {STATEMENT_LIMITS, r->limits},     {STATEMENT_PROTOCOL, r->protocols},
+                  {STATEMENT_TEST, r->tests}};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
             resolver_poison(r, tables[i].table);
@@ -175,6 +176,32 @@ static void declare_athlete(struct pass *pass, const struct node *node)
     declare_aliases(r, node, r->athletes, pass->athletes.items[pass->athletes.count - 1].thing, "athlete", &aliases);
 }
 
+/* What a club says of a test of the shelf is added to that, once. */
+static void declare_test(struct pass *pass, const struct node *node, bool shelf)
+{
+    struct resolver *r = &pass->r;
+    struct test *same = names_find(r->tests, resolver_fold(r, node->first));
+    if (!shelf && same && same->shelf && !same->changed) {
+        struct span *span = arena_alloc(r->arena, sizeof *span);
+        *span = node->first->span;
+        same->changed = span;
+        remember(r, &pass->test_changes, node, same);
+        return;
+    }
+    if (!shelf && same && same->changed) {
+        struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, node->first->span,
+                                             "there is another test called `%s`", same->name.shown);
+        diag_note(r->diag, finding, *same->changed, "the first one is here");
+        diag_help(r->diag, finding, "put what both say into one");
+        return;
+    }
+    declare(pass, node, sizeof(struct test), r->tests, &pass->tests, "test");
+    struct test *test = pass->tests.items[pass->tests.count - 1].thing;
+    test->shelf = shelf;
+    test->number = pass->tests.count - 1;
+    test->aliases = declare_aliases(r, node, r->tests, test, "test", &test->alias_count);
+}
+
 /* Each camp has a table of the limits in force in it, so there must be a bound. */
 static void declare_camp(struct pass *pass, const struct node *node)
 {
@@ -206,6 +233,7 @@ static void declare_statement(struct pass *pass, const struct node *node, bool s
         declare(pass, node, sizeof(struct limits), r->limits, &pass->limits, "limits");
         break;
     case STATEMENT_CAMP: declare_camp(pass, node); break;
+    case STATEMENT_TEST: declare_test(pass, node, shelf); break;
     case STATEMENT_SEASON:
         declare(pass, node, sizeof(struct season), r->seasons, &pass->seasons, "season");
         break;
@@ -318,6 +346,8 @@ static void publish(struct pass *pass)
     programme->camp_count = pass->camps.count;
     programme->seasons = (struct season **)things_of(r, &pass->seasons);
     programme->season_count = pass->seasons.count;
+    programme->tests = (struct test **)things_of(r, &pass->tests);
+    programme->test_count = pass->tests.count;
 }
 
 static void report_base(struct resolver *r, const struct declared *declared, bool circle)
@@ -418,6 +448,18 @@ static void resolve_record(struct pass *pass)
     check_held(r);
 }
 
+/* A club's lines on a test of the shelf are read after those of the shelf. */
+static void resolve_tests(struct pass *pass)
+{
+    const struct declarations *const lists[] = {&pass->tests, &pass->test_changes};
+    for (size_t list = 0; list < 2; list++)
+        for (size_t i = 0; i < lists[list]->count; i++)
+            resolve_test(&pass->r, lists[list]->items[i].node, lists[list]->items[i].thing);
+    for (size_t list = 0; list < 2; list++)
+        for (size_t i = 0; i < lists[list]->count; i++)
+            check_test(&pass->r, lists[list]->items[i].node, lists[list]->items[i].thing);
+}
+
 static int first_day(const struct declarations *camps)
 {
     int first = 0;
@@ -468,6 +510,7 @@ static void resolve_things(struct pass *pass)
         resolve_activity(r, pass->activities.items[i].node, pass->activities.items[i].thing);
     for (size_t i = 0; i < pass->protocols.count; i++)
         resolve_protocol(r, pass->protocols.items[i].node, pass->protocols.items[i].thing);
+    resolve_tests(pass);
     for (size_t i = 0; i < pass->closings.count; i++) /* restrictions hold from the first day that is open */
         resolve_held_until(r, pass->closings.items[i].node);
     for (size_t i = 0; i < pass->athletes.count; i++) {
@@ -519,7 +562,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
                               .gyms = names_new(arena), .athletes = names_new(arena), .called = names_new(arena),
                               .sessions = names_new(arena), .camps = names_new(arena),
                               .limits = names_new(arena), .protocols = names_new(arena),
-                              .seasons = names_new(arena),
+                              .seasons = names_new(arena), .tests = names_new(arena),
                               .kit = names_new(arena), .looks = names_new(arena), .positions = names_new(arena), .today = today}};
     if (partial)
         pass.r.tracking = tracking_new(&pass.r, partial);

@@ -54,7 +54,8 @@ static bool is_common(const struct dose_load *load)
     switch (load->word) {
     case LOAD_WORD_THING: return true;
     case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: return load->figures->measure != MEASURE_PERCENT;
-    case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: case LOAD_WORD_LAST: break;
+    case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: case LOAD_WORD_SHARE_TEST:
+    case LOAD_WORD_LAST: break;
     }
     return false;
 }

@@ -72,7 +72,7 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
     }
 }
 
-/* What a line of `bests` gives: reps @ mass on date. */
+/* What a line below `bests` or `tests` gives of a lift: reps @ mass on date. */
 static bool read_best(struct resolver *r, const struct node *line, enum onerm_equation equation,
                       struct best *best)
 {
@@ -113,6 +113,57 @@ static int later_first(const void *left, const void *right)
     return a->date != b->date ? (a->date > b->date ? -1 : 1) : a->span.start < b->span.start ? -1 : 1;
 }
 
+/* The lines below `bests` and `tests` of one block of an athlete, which are read alike. */
+struct results {
+    struct resolver *r;
+    struct athlete *athlete;
+    enum onerm_equation equation;
+    bool private;
+    size_t best_capacity, result_capacity;
+};
+
+/* A lift. One that is itself a test, and was lifted once, is a result of it too. */
+static void read_lift(struct results *results, const struct node *line)
+{
+    enum { MOST_BESTS = 1000 };
+    struct resolver *r = results->r;
+    struct athlete *athlete = results->athlete;
+    struct best best = {.equation = (int)results->equation, .private = results->private};
+    if (!read_best(r, line, results->equation, &best) ||
+        resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "bests"))
+        return;
+    athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &results->best_capacity,
+                                sizeof *athlete->bests);
+    athlete->bests[athlete->best_count++] = best;
+    const struct test *test = names_find(r->tests, best.exercise->name.folded);
+    struct test_result result;
+    if (test && best_as_result(r, &best, test, &result))
+        keep_result(r, athlete, &result, &results->result_capacity);
+}
+
+/* One result, of a lift or of a test: a lift has a load. */
+static void read_line(struct results *results, const struct node *line)
+{
+    struct resolver *r = results->r;
+    const struct node *dose = node_find(line, NODE_DOSE);
+    const char *folded = resolver_fold(r, line->first);
+    const struct test *test = names_find(r->tests, folded);
+    bool lift = (dose && node_find(dose, NODE_LOAD)) || (!test && names_find(r->exercises, folded));
+    if (!dose && !lift && resolver_missing_colon(r, line->first, r->tests, "the test and its result"))
+        return;
+    if (lift || (!test && line->parent->kind == STATEMENT_BESTS)) {
+        read_lift(results, line);
+        return;
+    }
+    struct test_result result;
+    if (!test)
+        resolver_unknown(r, line->first, "test", r->tests);
+    else if (read_outcome(r, line, test, &result)) {
+        result.private = results->private;
+        keep_result(r, results->athlete, &result, &results->result_capacity);
+    }
+}
+
 static void read_bests(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     enum onerm_equation equation = ONERM_EPLEY;
@@ -124,28 +175,28 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
     }
     if (estimate)
         athlete->equation = (int)equation;
-    const struct node *bests = resolver_single(r, node, STATEMENT_BESTS);
-    if (bests)
-        resolver_filled(r, bests);
-    size_t errors = resolver_errors(r);
-    enum { MOST_BESTS = 1000 };
-    size_t capacity = arena_room(athlete->best_count);
-    for (const struct node *line = bests ? bests->first : NULL; line; line = line->next) {
-        struct best best = {0};
-        if (line->kind != STATEMENT_BEST || !read_best(r, line, equation, &best))
+    static const enum node_kind blocks[] = {STATEMENT_BESTS, STATEMENT_TESTS};
+    struct results results = {.r = r, .athlete = athlete, .equation = equation,
+                              .private = node->kind == STATEMENT_PRIVATE,
+                              .best_capacity = arena_room(athlete->best_count),
+                              .result_capacity = arena_room(athlete->result_count)};
+    bool broken = node_is_broken(node);
+    for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++) {
+        const struct node *block = resolver_single(r, node, blocks[i]);
+        if (!block)
             continue;
-        if (resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "bests"))
-            break;
-        best.equation = (int)equation;
-        best.private = node->kind == STATEMENT_PRIVATE;
-        athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &capacity,
-                                    sizeof *athlete->bests);
-        athlete->bests[athlete->best_count++] = best;
+        resolver_filled(r, block);
+        size_t errors = resolver_errors(r);
+        for (const struct node *line = block->first; line; line = line->next)
+            if (line->kind == STATEMENT_BEST)
+                read_line(&results, line);
+        broken = broken || node_is_broken(block) || resolver_errors(r) > errors;
     }
-    if (node_is_broken(node) || (bests && node_is_broken(bests)) || resolver_errors(r) > errors)
+    if (broken)
         resolver_poison(r, athlete);
     if (athlete->best_count > 1)
         qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
+    order_results(athlete);
 }
 
 /* --- restrictions --- */

@@ -125,6 +125,7 @@ static bool load_goes_over(struct resolver *r, const struct dose *dose, const st
         return body_goes_over(load, from, to, occasion_gym(occasion));
     case LOAD_WORD_THING: return is_needed(r, to, load->thing);
     case LOAD_WORD_LAST: return true;
+    case LOAD_WORD_SHARE_TEST: return false;
     case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_REF: break;
     }
     return loads_alike(occasion_gym(occasion), from, to);

@@ -38,7 +38,8 @@ static void read_tempo(struct resolver *r, const struct node *node, struct item_
 static bool starts_with_figure(enum load_word word)
 {
     switch (word) {
-    case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: return true;
+    case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF:
+    case LOAD_WORD_SHARE_TEST: return true;
     case LOAD_WORD_BODY: case LOAD_WORD_LAST: case LOAD_WORD_THING: break;
     }
     return false;

@@ -49,6 +49,7 @@ static const struct {
     [MEASURE_MINUTE] = {1440000, "24 hours"},    [MEASURE_HOUR] = {24000, "24 hours"},
     [MEASURE_METRE] = {100000000, "100 km"},     [MEASURE_KILOMETRE] = {100000, "100 km"},
     [MEASURE_METRE_A_SECOND] = {100000, "100 m/s"},
+    [MEASURE_NEWTON] = {100000000, "100000 N"},  [MEASURE_WATT] = {100000000, "100000 W"},
     [MEASURE_CM] = {10000000, "100 m"},          [MEASURE_PERCENT] = {1000000, "1000%"},
     [MEASURE_REPS] = {10000000, "10000 reps"},   [MEASURE_SETS] = {10000000, "10000 sets"},
     [MEASURE_ROUNDS] = {10000000, "10000 rounds"}, [MEASURE_STRIKES] = {10000000, "10000 strikes"},
@@ -150,6 +151,8 @@ const char *measure_words(enum measure measure)
     case MEASURE_HOUR: return "hours";
     case MEASURE_METRE: case MEASURE_KILOMETRE: return "metres";
     case MEASURE_METRE_A_SECOND: return "metres a second";
+    case MEASURE_NEWTON: return "newtons";
+    case MEASURE_WATT: return "watts";
     case MEASURE_CM: return "centimetres";
     case MEASURE_PERCENT: return "a percentage";
     case MEASURE_REPS: return "reps";

@@ -165,7 +165,8 @@ static void read_item(struct reading *reading, const struct node *node, int afte
     }
     struct item *item = &reading->items[reading->item_count];
     const struct node *cue = node_find(node, STATEMENT_CUE), *stop = node_find(node, STATEMENT_STOP);
-    *item = (struct item){.exercise = exercise, .ref = ref, .filler = node->kind == STATEMENT_FILLER, .after = after,
+    *item = (struct item){.exercise = exercise, .ref = ref, .filler = node->kind == STATEMENT_FILLER,
+                          .test = node_find(node, STATEMENT_AS_TEST) != NULL, .after = after,
                           .cue = resolver_text(cue), .stop = stop ? resolver_text(stop) : exercise->stop,
                           .span = node->span};
     int last;

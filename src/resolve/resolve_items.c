@@ -139,7 +139,7 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     struct item *item = &s->items[s->count];
     *item = (struct item){.exercise = choice.exercise,
                           .line_exercise = choice.exercise == from->exercise ? NULL : from->exercise,
-                          .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = (int)index, .filler = from->filler,
+                          .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = (int)index, .filler = from->filler, .test = from->test,
                           .round = round, .after = from->after, .cue = from->cue, .why = choice.why,
                           .stop = from->stop ? from->stop : choice.exercise->stop, .own = choice.own,
                           .span = choice.span};

@@ -8,8 +8,10 @@
 #include "measure/kit.h"
 #include "measure/logged_lifts.h"
 #include "measure/loads.h"
+#include "measure/tests.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
+#include "model/programme.h"
 
 enum {
     ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */
@@ -173,6 +175,60 @@ static void settle_percent(struct resolver *r, const struct dose *dose, const st
     load->asked = mass_share(base, percent.low);
     load->asked_high = percent.high > percent.low ? mass_share(base, percent.high) : 0;
     make(r, dose, setting, exercise, load);
+}
+
+/* The test that the load of DOSE names; reports and returns NULL where there is none. */
+static const struct test *find_test(struct resolver *r, const struct dose *dose)
+{
+    const struct test *test = names_find(r->tests, resolver_folded(r, dose->load.thing));
+    if (test || resolver_is_poisoned(r, r->tests))
+        return test;
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_TEST, dose->load.span, "there is no test called `%s`",
+                                         dose->load.thing);
+    const char *near = names_nearest(r->tests, resolver_folded(r, dose->load.thing));
+    if (near)
+        diag_help(r->diag, finding, "did you mean `%s`?", near);
+    else
+        diag_help(r->diag, finding, "declare it with a line `test %s`; of a lift with bests `@ 70%%` is enough",
+                  dose->load.thing);
+    return NULL;
+}
+
+/* VALUE, in thousandths of the unit of TEST, as fine as it is measured. */
+static milli round_target(const struct test *test, double value)
+{
+    const milli step = test->unit == TEST_IN_NEWTONS || test->unit == TEST_IN_WATTS || test->unit == TEST_IN_REPS ? 1000
+                       : test->unit == TEST_IN_CM ? 100 : 10;
+    return (milli)(value / (double)step + 0.5) * step;
+}
+
+/* `@ 70% of isometric mid-thigh pull`: nothing is put on a bar, and the figure is there to be aimed at. */
+static void settle_share_of_test(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int set,
+                                 struct load *load)
+{
+    struct figures *share = dose->load.figures;
+    const struct test *test = find_test(r, dose);
+    if (!test)
+        return;
+    struct range percent = share->values[figures_index(r, share, setting, set)];
+    if (share->measure != MEASURE_PERCENT || percent.low < 1000 || percent.high > 150000) {
+        diag_error(r->diag, DIAG_BAD_PERCENT, share->span, "a share of a result is from 1%% to 150%%");
+        return;
+    }
+    load->kind = LOAD_TEST;
+    load->percent = percent;
+    load->test = test;
+    const struct test_value *latest = test_latest(r->arena, setting->athlete, test, setting->date);
+    if (!latest && !resolver_is_poisoned(r, setting->athlete)) {
+        struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_BEST, dose->load.span,
+                                             "%s has no result of %s by this day to take a percentage of",
+                                             setting->athlete->name.shown, test->name.shown);
+        diag_help(r->diag, finding, "enter one below `tests`, or give an effort until there is one");
+    }
+    if (!latest)
+        return;
+    load->target = (struct range){round_target(test, latest->value * (double)percent.low / 100),
+                                  round_target(test, latest->value * (double)percent.high / 100)};
 }
 
 static mass body_mass_on(const struct athlete *athlete, int day)
@@ -404,6 +460,7 @@ void load_settle(struct resolver *r, const struct dose *dose, const struct dose_
             settle_body(r, dose, setting, exercise, set, load);
             break;
         case LOAD_WORD_SHARE_REF: settle_share_of_item(r, dose, setting, exercise, set, load); break;
+        case LOAD_WORD_SHARE_TEST: settle_share_of_test(r, dose, setting, set, load); break;
         case LOAD_WORD_LAST: settle_last(r, dose, setting, exercise, set, load); break;
         case LOAD_WORD_THING:
             settle_thing(r, dose, setting, load);

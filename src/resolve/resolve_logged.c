@@ -135,7 +135,7 @@ static bool read_load(const struct logging *logging, int index, struct logged_se
         set->kind = LOAD_BAND;
         set->thing = load->thing;
         return true;
-    case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: case LOAD_WORD_LAST: break;
+    case LOAD_WORD_SHARE_BODY: case LOAD_WORD_SHARE_REF: case LOAD_WORD_SHARE_TEST: case LOAD_WORD_LAST: break;
     }
     return false;
 }

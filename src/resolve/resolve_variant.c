@@ -100,6 +100,8 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_CUE)
             item->cue = resolver_text(child);
+        if (child->kind == STATEMENT_AS_TEST)
+            item->test = true;
         if (child->kind == STATEMENT_STOP)
             item->stop = resolver_text(child);
         if (!is_variant(child->kind))

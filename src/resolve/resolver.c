@@ -160,7 +160,8 @@ static enum diagnostic unknown(const char *what)
         enum diagnostic diagnostic;
     } all[] = {{"exercise", DIAG_UNKNOWN_EXERCISE}, {"athlete", DIAG_UNKNOWN_ATHLETE},
                {"session", DIAG_UNKNOWN_SESSION},   {"gym", DIAG_UNKNOWN_GYM},
-               {"activity", DIAG_UNKNOWN_ACTIVITY}, {"limits", DIAG_UNKNOWN_LIMITS}};
+               {"activity", DIAG_UNKNOWN_ACTIVITY}, {"limits", DIAG_UNKNOWN_LIMITS},
+               {"test", DIAG_UNKNOWN_TEST}};
     size_t i = 0;
     while (strcmp(all[i].what, what) != 0)
         i++;
@@ -249,7 +250,7 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
 
 void resolver_report_comma(struct resolver *r, const struct name *name, const char *what)
 {
-    static const char *const listed[] = {"athlete", "session", "exercise", "activity"};
+    static const char *const listed[] = {"athlete", "session", "exercise", "activity", "test"};
     bool in_lists = false;
     for (size_t i = 0; i < sizeof listed / sizeof *listed; i++)
         in_lists = in_lists || strcmp(what, listed[i]) == 0;

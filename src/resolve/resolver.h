@@ -11,6 +11,7 @@
 struct activity;
 struct athlete;
 struct avoid;
+struct best;
 struct camp;
 struct deload;
 struct exercise;
@@ -21,6 +22,8 @@ struct programme;
 struct protocol;
 struct season;
 struct strains;
+struct test;
+struct test_result;
 struct waiver;
 
 struct resolver {
@@ -28,7 +31,7 @@ struct resolver {
     struct diag *diag;
     const struct sources *sources;
     struct programme *programme;
-    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols, *seasons;
+    struct names *exercises, *activities, *gyms, *athletes, *sessions, *camps, *limits, *protocols, *seasons, *tests;
     struct names *positions; /* that exercises are done in */
     struct names *looks; /* what names look like that look like others; see resolver_declare */
     size_t look_count;
@@ -236,6 +239,23 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
 void resolve_season(struct resolver *r, const struct node *node, struct season *season);
 void report_seasons_overlap(struct resolver *r);
 void resolve_protocol(struct resolver *r, const struct node *node, struct protocol *protocol);
+
+/* What NODE says of TEST, on top of what an entry of the shelf has said; and, once all are read, whether they can be worked
+ * out of each other (resolve_test.c). */
+void resolve_test(struct resolver *r, const struct node *node, struct test *test);
+void check_test(struct resolver *r, const struct node *node, struct test *test);
+/* VALUE of MEASURE in the unit of TEST; -1 where it does not measure that. */
+milli test_measure(const struct test *test, enum measure measure, milli value);
+
+/* --- resolve_outcome.c: results of tests --- */
+
+/* What the result of TEST at LINE says; false where something is wrong, which is reported. */
+bool read_outcome(struct resolver *r, const struct node *line, const struct test *test, struct test_result *result);
+/* BEST, if it was lifted once, as a result of TEST, which measures its exercise. */
+bool best_as_result(struct resolver *r, const struct best *best, const struct test *test, struct test_result *result);
+/* Adds RESULT to those of ATHLETE, of which there is room for CAPACITY; and, once all are there, puts them in order. */
+void keep_result(struct resolver *r, struct athlete *athlete, const struct test_result *result, size_t *capacity);
+void order_results(struct athlete *athlete);
 
 /* What of the block at NODE, of an athlete or private, bars that athlete's training: holds, days out, suspensions. */
 void resolve_barred(struct resolver *r, const struct node *node, struct athlete *athlete);

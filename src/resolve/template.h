@@ -25,7 +25,7 @@ struct variant {
 struct template_item {
     const struct exercise *exercise;
     const struct dose *dose;
-    bool filler;
+    bool filler, test;
     int round_first, round_last;
     int after;
     const char *ref, *cue, *stop;

@@ -255,6 +255,9 @@ bool run_is_new(const struct window *window, const struct exercise *exercise, in
         if (window->athlete->bests[i].exercise == exercise &&
             window->athlete->bests[i].date <= first)
             return false;
+    for (size_t i = 0; i < window->athlete->result_count; i++)
+        if (window->athlete->results[i].test->exercise == exercise && window->athlete->results[i].date <= first)
+            return false;
     return true;
 }
 

@@ -140,8 +140,8 @@ const struct limit_table *run_table(const struct run *run, const struct camp *ca
 /* The day on which the athlete of WINDOW first does EXERCISE, or 0. */
 int run_first_seen(const struct window *window, const struct exercise *exercise);
 
-/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. With an earlier best in it, it is already
- * known. */
+/* Whether EXERCISE is in its first WEEKS for the athlete when WINDOW begins. With an earlier best in it, or result of its
+ * test, it is already known. */
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks);
 
 /* counted_amount and counted_figure, mass in the unit that leads at the gym of the athlete of WINDOW. */

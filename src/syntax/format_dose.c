@@ -129,6 +129,7 @@ void format_load(struct text *out, const struct node *load)
         add_extra(out, first->next);
         break;
     case LOAD_WORD_SHARE_REF:
+    case LOAD_WORD_SHARE_TEST:
         add_of(out, first);
         format_value(out, first->next);
     }

@@ -110,9 +110,9 @@ static int number_of(int place)
 /* Notes STATEMENT, which has no phrase, for each of its places. */
 static void add_default(struct phrasebook *book, const struct statement *statement)
 {
-    for (int place = 1; place < SKIPPED; place <<= 1)
-        if (statement->places & place && !book->defaults[number_of(place)])
-            book->defaults[number_of(place)] = statement;
+    for (int number = 0; number < PLACES; number++)
+        if (statement->places >> number & 1 && !book->defaults[number])
+            book->defaults[number] = statement;
 }
 
 const struct phrasebook *phrasebook_new(struct arena *arena)

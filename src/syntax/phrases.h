@@ -42,8 +42,9 @@ enum place {
     IN_RESULT = 1 << 27,
     IN_HELD = 1 << 28,
     IN_SEASON = 1 << 29,
-    SKIPPED = 1 << 30, /* below a line that could not be read */
-    PLACES = 31
+    IN_TEST = 1 << 30,
+    PLACES = 31, /* those above */
+    SKIPPED = -0x7fffffff - 1 /* below a line that could not be read */
 };
 
 /* In which kind of values a word counts. */

@@ -6,6 +6,7 @@
 #include "model/block.h"
 #include "model/exercise.h"
 #include "model/gym.h"
+#include "model/test.h"
 #include "wording/wording.h"
 
 #define GAP WORDING_GAP
@@ -114,11 +115,22 @@ static const char *body_load(struct arena *arena, const struct load *load, bool 
     return arena_printf(arena, "%sbody" GAP "mass%s", share, added);
 }
 
+/* "70 % of isometric mid-thigh pull, 2100 N" */
+static const char *test_load(struct arena *arena, const struct load *load)
+{
+    const char *unit = test_units.names[load->test->unit];
+    const char *target = load->target.high > 0
+                             ? arena_printf(arena, ", %s%s%s", wording_range(arena, load->target), *unit ? GAP : "", unit)
+                             : "";
+    return arena_printf(arena, "%s" GAP "%% of %s%s", wording_range(arena, load->percent), load->test->name.shown, target);
+}
+
 const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds)
 {
     switch (load->kind) {
     case LOAD_BAND: return load->thing;
     case LOAD_BODY: return body_load(arena, load, pounds);
+    case LOAD_TEST: return test_load(arena, load);
     case LOAD_NONE: case LOAD_MASS: case LOAD_PERCENT: break;
     }
     return *wording_load_mass(arena, load, false) ? "" : wording_load_share(arena, load);

@@ -66,7 +66,8 @@ static void read_folder(struct compile *compile, const char *folder)
 
 static void read_shelf(struct compile *compile)
 {
-    static const char *const rooms[] = {"share/exercises", "share/activities", "share/limits", "share/rounds", "share/return"};
+    static const char *const rooms[] = {"share/exercises", "share/activities", "share/limits", "share/rounds", "share/return",
+                                        "share/tests"};
     for (size_t i = 0; i < sizeof rooms / sizeof *rooms; i++)
         read_folder(compile, rooms[i]);
     compile->shelf = compile->count;

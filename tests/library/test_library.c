@@ -47,6 +47,7 @@ static int make_folder(void **state)
     put("share/rounds/a.bell", "# none\n");
     put("share/limits/a.bell", "# none\n");
     put("share/return/a.bell", "# none\n");
+    put("share/tests/a.bell", "# none\n");
     put("plan/a.bell", PLAN);
     return 0;
 }

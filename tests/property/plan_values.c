@@ -303,7 +303,8 @@ static void measure(struct maker *m, bool close, int code)
 static const int dose_measures[] = {
     MEASURE_KG,      MEASURE_LB,       MEASURE_SECOND, MEASURE_MINUTE, MEASURE_METRE,
     MEASURE_CM,      MEASURE_PERCENT,  MEASURE_REPS,   MEASURE_SETS,   MEASURE_ROUNDS,
-    MEASURE_STRIKES, MEASURE_CONTACTS, MEASURE_RM,     MEASURE_HOUR,   MEASURE_METRE_A_SECOND};
+    MEASURE_STRIKES, MEASURE_CONTACTS, MEASURE_RM,     MEASURE_HOUR,   MEASURE_METRE_A_SECOND,
+    MEASURE_NEWTON,  MEASURE_WATT};
 
 static void figures(struct maker *m)
 {
@@ -410,7 +411,13 @@ static void load(struct maker *m)
 {
     add(m, "@");
     maybe_space(m);
-    switch (pick(m, 8)) {
+    switch (pick(m, 9)) {
+    case 8:
+        whole(m, 5, 60);
+        measure(m, true, MEASURE_PERCENT);
+        spaced_word(m, T_OF);
+        loose_name(m);
+        break;
     case 0:
         whole(m, 2, 4);
         times(m, true);

@@ -81,7 +81,7 @@ static struct bench bench_open(const char *folder)
     bench.sources.arena = bench.arena;
     bench.phrases = phrasebook_new(bench.arena);
     static const char *const shelf[] = {"share/exercises", "share/activities", "share/rounds", "share/limits",
-                                        "share/return"};
+                                        "share/return", "share/tests"};
     for (size_t i = 0; i < sizeof shelf / sizeof *shelf; i++)
         bench_add(&bench, shelf[i], true);
     bench.shelf_count = bench.count;

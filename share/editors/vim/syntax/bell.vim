@@ -10,35 +10,39 @@ let s:keep = &cpo
 set cpo&vim
 
 let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete', 'private', 'session', 'limits',
-      \ 'season', 'camp', 'held', 'use', 'gym', 'log']
+      \ 'season', 'camp', 'test', 'held', 'use', 'gym', 'log']
 let s:texts = ['missed because', 'on purpose', 'purpose', 'because', 'source', 'run by', 'fault', 'step', 'stop',
       \ 'note', 'fix', 'cue']
 let s:colons = ['morning', 'without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
 let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'monday', 'friday', 'sunday', 'thurs',
       \ 'tues', 'weds', 'thur', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
-let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'reached by', 'both sides',
-      \ 'at the gym', 'age group', 'trains at', 'position', 'replaces', 'sparring', 'training', 'based on',
-      \ 'instead', 'back to', 'pattern', 'without', 'contact', 'called', 'stance', 'return', 'can do',
-      \ 'joints', 'counts', 'easier', 'harder', 'limits', 'avoid', 'print', 'joint', 'needs', 'weigh',
-      \ 'phase', 'bars', 'when', 'unit', 'kind', 'side', 'pair', 'camp', 'bag', 'in']
+let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'height from', 'reached by',
+      \ 'both sides', 'at the gym', 'age group', 'trains at', 'position', 'replaces', 'ratio of',
+      \ 'sparring', 'training', 'based on', 'instead', 'back to', 'pattern', 'without', 'contact',
+      \ 'called', 'stance', 'return', 'can do', 'joints', 'counts', 'easier', 'harder', 'limits', 'avoid',
+      \ 'print', 'joint', 'needs', 'weigh', 'takes', 'phase', 'bars', 'when', 'unit', 'kind', 'side',
+      \ 'pair', 'camp', 'bag', 'in']
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
       \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
       \ 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts',
       \ 'result', 'deload', 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week',
       \ 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
-      \ 'until further notice', 'between athletes', 'every other week', 'common practice', 'plate change',
+      \ 'until further notice', 'between athletes', 'higher is better', 'every other week',
+      \ 'lower is better', 'common practice', 'typical error', 'plate change', 'retest every',
       \ 'body weight', 'kettlebells', 'slowest rep', 'bodyweight', 'head knock', 'percent of',
-      \ 'as planned', 'body mass', 'hold head', 'if agreed', 'dumbbells', 'any order', 'bodymass',
-      \ 'under 18', 'at least', 'barbells', 'stations', 'also has', 'straight', 'superset', 'contrast',
-      \ 'for time', 'weigh-in', 'optional', 'barbell', 'collars', 'warm up', 'complex', 'circuit',
-      \ 'cluster', 'coaches', 'skipped', 'planned', 'allows', 'plates', 'rounds', 'ladder', 'phases',
-      \ 'out by', 'bests', 'since', 'balls', 'bands', 'loads', 'clock', 'under', 'waves', 'every', 'after',
-      \ 'weeks', 'waive', 'allow', 'bars', 'keep', 'week', 'drop', 'took', 'rpe', 'was', 'in']
-let s:units = ['kilometres', 'kilometers', 'kilometre', 'contacts', 'seconds', 'minutes', 'strikes', 'contact',
-      \ 'pounds', 'second', 'minute', 'metres', 'meters', 'rounds', 'strike', 'kilos', 'hours', 'metre',
-      \ 'round', 'weeks', 'kilo', 'secs', 'mins', 'hour', 'reps', 'sets', 'week', 'days', 'kgs', 'lbs',
-      \ 'sec', 'min', 'm/s', 'rep', 'set', 'day', 'kg', 'lb', 'km', 'cm', 'RM', 's', 'h', 'm', '%']
+      \ 'as planned', 'body mass', 'hold head', 'if agreed', 'dumbbells', 'any order', 'as a test',
+      \ 'bodymass', 'under 18', 'at least', 'barbells', 'stations', 'also has', 'straight', 'superset',
+      \ 'contrast', 'for time', 'weigh-in', 'optional', 'barbell', 'collars', 'warm up', 'complex',
+      \ 'circuit', 'cluster', 'coaches', 'skipped', 'planned', 'allows', 'plates', 'rounds', 'ladder',
+      \ 'phases', 'out by', 'bests', 'tests', 'since', 'balls', 'bands', 'loads', 'clock', 'under',
+      \ 'waves', 'every', 'after', 'weeks', 'waive', 'allow', 'bars', 'keep', 'week', 'drop', 'took',
+      \ 'rpe', 'was', 'in']
+let s:units = ['kilometres', 'kilometers', 'kilometre', 'contacts', 'seconds', 'minutes', 'newtons', 'strikes',
+      \ 'contact', 'pounds', 'second', 'minute', 'metres', 'meters', 'newton', 'rounds', 'strike', 'kilos',
+      \ 'hours', 'metre', 'watts', 'round', 'weeks', 'kilo', 'secs', 'mins', 'hour', 'watt', 'reps',
+      \ 'sets', 'week', 'days', 'kgs', 'lbs', 'sec', 'min', 'm/s', 'rep', 'set', 'day', 'kg', 'lb', 'km',
+      \ 'cm', 'RM', 's', 'h', 'm', 'N', 'W', '%']
 let s:sides = ['switched stance', 'each stance', 'per stance', 'own stance', 'each side', 'each hand',
       \ 'lead hand', 'rear hand', 'per side', 'each leg', 'each arm', 'per hand', 'each way', 'orthodox',
       \ 'southpaw', 'switched', 'lead leg', 'rear leg', 'per leg', 'per arm', 'a side', 'right', 'left',
