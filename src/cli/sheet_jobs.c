@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "cli/selection.h"
 #include "figures/dates.h"
+#include "measure/person.h"
 #include "model/programme.h"
 
 /* --- names --- */
@@ -210,6 +211,14 @@ static struct occasion_groups groups_for(struct project *project, const struct o
     return groups_of_athletes(project, options, sheet->scope == SCOPE_WEEK_EACH);
 }
 
+/* Whether SHEET is for the athlete of GROUP: pages for parents are for the young. */
+static bool is_for(const struct sheet *sheet, const struct occasion_group *group)
+{
+    enum { GROWN = 18 };
+    const struct occasion *first = group->count ? group->occasions[0] : NULL;
+    return !sheet->young || (first && athlete_under(first->athlete, first->date, GROWN));
+}
+
 /* Sheets of a week, a camp or a season, for each athlete that something is asked for. */
 static void add_each(const struct job_search *search, const struct sheet *sheet)
 {
@@ -217,7 +226,7 @@ static void add_each(const struct job_search *search, const struct sheet *sheet)
     struct occasion_groups groups = groups_for(jobs->project, jobs->options, sheet);
     for (size_t i = 0; i < groups.count; i++) {
         size_t all = groups.items[i].count;
-        if (without_barred(jobs, &groups.items[i]) == all)
+        if (without_barred(jobs, &groups.items[i]) == all && is_for(sheet, &groups.items[i]))
             add_job(search, sheet, groups.items[i]);
     }
 }

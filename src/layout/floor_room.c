@@ -264,7 +264,7 @@ static size_t fill(const struct room_sheet *sheet, const struct strips *strips, 
     for (int c = 0; c < COLUMNS && start < strips->count; c++) {
         double used;
         size_t end = start + strips_fit(strips, start, height, &used);
-        if (used > height && !draw)
+        if (used > height && (!draw || c > 0)) /* one alone is higher: a further page may hold it */
             return start;
         if (draw)
             strips_draw(sheet->scene, sheet->page, strips, start, end, sheet->frame->margin + c * (sheet->width + GAP),
@@ -277,8 +277,8 @@ static size_t fill(const struct room_sheet *sheet, const struct strips *strips, 
 /* STRIPS in columns below what stands on the page already, no higher than they have to be. */
 static void flow(struct room_sheet *sheet, const struct strips *strips)
 {
-    double least = 8 * sheet->frame->first;
     for (size_t start = 0; start < strips->count;) {
+        double least = fmax(8 * sheet->frame->first, strips_height_of(strips, start, start + 1));
         if (sheet->bottom - sheet->y < least)
             new_page(sheet);
         double high = sheet->bottom - sheet->y, low = 0;

@@ -13,6 +13,7 @@ static const struct sheet_maker {
     {"wall", wall_scene},
     {"card", card_scene},
     {"week", week_scene},
+    {"parents", parents_scene},
     {"camp", camp_scene},
     {"season", season_scene},
     {"season-club", season_club_scene},

@@ -79,6 +79,7 @@ struct sheet {
     enum sheet_scope scope;
     bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
     bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
+    bool young;   /* of athletes under 18 alone */
 };
 
 extern const struct sheet sheets[];
@@ -95,6 +96,7 @@ struct scene *wall_scene(const struct sheet_request *request);
 struct scene *card_scene(const struct sheet_request *request);
 struct scene *cards_scene(const struct sheet_request *request);
 struct scene *week_scene(const struct sheet_request *request);
+struct scene *parents_scene(const struct sheet_request *request);
 struct scene *camp_scene(const struct sheet_request *request);
 struct scene *season_scene(const struct sheet_request *request);
 struct scene *season_club_scene(const struct sheet_request *request);
