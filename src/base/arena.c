@@ -108,11 +108,41 @@ struct arena *arena_beside(const struct arena *arena)
     return arena_open(arena->memory);
 }
 
+/* A session compiles again and again: a few large chunks wait for the next compile, for to give them back and to get them
+ * anew, page by page, takes as long as a third of a keystroke. */
+static bool spare_chunk(struct memory *memory, struct chunk *chunk)
+{
+    enum { MOST_SPARE = 8 };
+    if (!memory || memory->spare_count == MOST_SPARE || chunk->size != HUGE_PAGE - sizeof *chunk)
+        return false;
+    chunk->next = memory->spare;
+    memory->spare = chunk;
+    memory->spare_count++;
+    return true;
+}
+
+static struct chunk *take_spare(struct memory *memory, size_t size)
+{
+    struct chunk *chunk = memory ? memory->spare : NULL;
+    if (!chunk || chunk->size < size)
+        return NULL;
+    memory->spare = chunk->next;
+    memory->spare_count--;
+    return chunk;
+}
+
+static void free_spare(struct memory *memory)
+{
+    for (struct chunk *chunk; (chunk = take_spare(memory, 0)) != NULL;)
+        give_back(memory, chunk);
+}
+
 static void free_chunks(struct arena *arena, struct chunk *chunk)
 {
     for (struct chunk *next; chunk; chunk = next) {
         next = chunk->next;
-        give_back(arena->memory, chunk);
+        if (!spare_chunk(arena->memory, chunk))
+            give_back(arena->memory, chunk);
     }
 }
 
@@ -142,6 +172,7 @@ void memory_free(struct memory *memory, const struct arena *kept)
 {
     while (memory->arenas && memory->arenas != kept)
         arena_free(memory->arenas);
+    free_spare(memory);
 }
 
 /* The newest chunk stays: it is the largest, except for one that a single large item asked for. */
@@ -190,7 +221,11 @@ static void chunk_add(struct arena *arena, size_t size)
     size_t need = size > SIZE_MAX / 4 ? SIZE_MAX / 2 : aligned(size); /* the former cannot be had */
     if (room < need)
         room = need;
-    struct chunk *chunk = chunk_get(arena->memory, &room);
+    struct chunk *chunk = room < HUGE_PAGE / 2 ? NULL : take_spare(arena->memory, room);
+    if (chunk)
+        room = chunk->size;
+    else
+        chunk = chunk_get(arena->memory, &room);
     chunk->next = arena->chunks;
     chunk->size = room;
     arena->chunks = chunk;

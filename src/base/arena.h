@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 struct arena;
+struct chunk;
 
 enum unwinding { UNWIND_NO_MEMORY = 1, UNWIND_CANCELLED };
 
@@ -35,6 +36,8 @@ struct memory {
     void *cancel_context;
     struct arena *arenas; /* all that are open */
     size_t chunk;         /* bytes of an arena's chunks but the first, where many small arenas live long; 0: 2 MiB */
+    struct chunk *spare;  /* chunks of 2 MiB that wait for the next arena; freed with memory_free */
+    size_t spare_count;
 };
 
 /* A new, empty arena of MEMORY; the caller owns it and ends it with arena_free. */

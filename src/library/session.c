@@ -243,6 +243,12 @@ static enum bell_status compile(struct bell_session *session, void *with)
         return BELL_NO_FILE;
     }
     reach_compile(&session->reach, project, session->today, &session->whole);
+    return BELL_OK;
+}
+
+static enum bell_status list_findings(struct bell_session *session, void *with)
+{
+    (void)with;
     session_list_findings(session);
     return BELL_OK;
 }
@@ -256,7 +262,7 @@ static void forget(struct bell_session *session)
     session->finding_count = 0;
 }
 
-enum bell_status bell_compile(struct bell_session *session)
+enum bell_status session_compile(struct bell_session *session)
 {
     if (!session || !session->path_count)
         return BELL_BAD_ARGUMENT;
@@ -268,6 +274,17 @@ enum bell_status bell_compile(struct bell_session *session)
     else if (status != BELL_OK)
         forget(session);
     session->compiled = status == BELL_OK;
+    return status;
+}
+
+enum bell_status bell_compile(struct bell_session *session)
+{
+    enum bell_status status = session_compile(session);
+    if (status != BELL_OK)
+        return status;
+    status = session_guard(session, list_findings, NULL);
+    if (status != BELL_OK)
+        forget(session);
     return status;
 }
 

@@ -1,7 +1,7 @@
 /* session.h - what a bell_session contains, and what the rooms above ask of it beyond the public header.
  *
  * An editor's server opens a session with bell_open and bell_add_path, lays buffers over files with bell_overlay, and
- * calls bell_compile after each change: only what has changed is read again (plan/kept.h), and only the athletes whom that
+ * calls session_compile after each change: only what has changed is read again (plan/kept.h), and only the athletes whom that
  * can reach are worked out and checked again (reach.h). Between two compiles it may look at
  *
  *   session_file        a file by its path: its bytes and lines (source.h), its tree (syntax/tree.h)
@@ -45,6 +45,10 @@ struct bell_session {
 /* Does WORK with SESSION and returns what it does, or what it was unwound with. */
 typedef enum bell_status session_work(struct bell_session *session, void *with);
 enum bell_status session_guard(struct bell_session *session, session_work *work, void *with);
+
+/* As bell_compile, but for the findings in the words of the public header: an editor's server reads them where they are. A
+ * path has been added. */
+enum bell_status session_compile(struct bell_session *session);
 
 /* The file at PATH, as the last compile met it, or NULL. */
 struct kept_file *session_file(struct bell_session *session, const char *path);

@@ -207,9 +207,15 @@ static bool holds_for(const struct limit *limit, const struct camp *camp, const 
     return stretch_of(limit, camp, &first, &last) && first <= holder->last && last >= holder->first;
 }
 
+/* Does ITEM apply to HOLDER by itself? Few do to anybody, so that ages are seldom worked out. */
+static bool is_for(const struct layered *item, const struct holder *holder)
+{
+    return item->for_whom && (item->for_whom & limit_for_whom(holder->athlete, holder->first));
+}
+
 bool limit_holds(const struct limit_table *table, const struct layered *item, const struct holder *holder)
 {
-    bool meant = item->named || (item->for_whom & limit_for_whom(holder->athlete, holder->first));
+    bool meant = item->named || is_for(item, holder);
     return meant && holds_for(item->limit, table->camp, holder);
 }
 
@@ -251,7 +257,7 @@ static void take(const struct limit_table *table, const struct layered *item, co
         return;
     if (item->named && (!holding->named || more_specific(item->limit, holding->named->limit)))
         holding->named = item;
-    if ((item->for_whom & limit_for_whom(holder->athlete, holder->first)) &&
+    if (is_for(item, holder) &&
         (!holding->itself || limit_is_tighter(item->limit, holding->itself->limit)))
         holding->itself = item;
 }

@@ -201,7 +201,7 @@ bool club_refresh(struct workspace *workspace, struct club *club)
         return club->loaded;
     club_forget(club);
     lay_over_all(workspace, club);
-    club->loaded = bell_compile(club->session) == BELL_OK;
+    club->loaded = session_compile(club->session) == BELL_OK;
     club->arena = arena_new();
     club->stale = false;
     club->unpublished = true;

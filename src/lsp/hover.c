@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "export/json_text.h"
 #include "figures/dates.h"
+#include "lsp/hover_plan.h"
 #include "lsp/index.h"
 #include "lsp/lifted.h"
 #include "lsp/methods.h"
@@ -96,54 +97,23 @@ static bool add_percentage(struct call *call, const struct focus *focus, const s
 
 /* --- an exercise --- */
 
-static void add_row(struct text *out, const char *label, const char *words)
-{
-    if (words && *words)
-        text_addf(out, "- %s: %s\n", label, words);
-}
-
 static void add_exercise(struct arena *arena, struct text *out, const struct exercise *exercise)
 {
     text_addf(out, "**%s** " WORDING_DOT " %s, %s\n\n", exercise->name.shown, exercise_kinds.names[exercise->kind],
               entry_patterns(arena, exercise));
-    add_row(out, "loads", entry_loads(arena, exercise));
-    add_row(out, "side", entry_side(arena, exercise));
-    add_row(out, "position", entry_positions(arena, exercise));
-    add_row(out, "joints", entry_joints(arena, exercise, false));
-    add_row(out, "both sides", entry_joints(arena, exercise, true));
-    add_row(out, "needs", entry_needs(arena, exercise));
-    add_row(out, "percentages of", entry_base(arena, exercise));
-    add_row(out, "from", entry_age(exercise));
+    hover_row(out, "loads", entry_loads(arena, exercise));
+    hover_row(out, "side", entry_side(arena, exercise));
+    hover_row(out, "position", entry_positions(arena, exercise));
+    hover_row(out, "joints", entry_joints(arena, exercise, false));
+    hover_row(out, "both sides", entry_joints(arena, exercise, true));
+    hover_row(out, "needs", entry_needs(arena, exercise));
+    hover_row(out, "percentages of", entry_base(arena, exercise));
+    hover_row(out, "from", entry_age(exercise));
     for (size_t i = 0; i < exercise->cue_count; i++)
-        add_row(out, "cue", exercise->cues[i]);
-    add_row(out, "stop if", exercise->stop);
-    add_row(out, "easier", exercise->easier ? exercise->easier->name.shown : NULL);
-    add_row(out, "harder", exercise->harder ? exercise->harder->name.shown : NULL);
-}
-
-/* --- a session --- */
-
-static void add_session(struct arena *arena, struct text *out, const struct programme *programme,
-                        const struct session *session)
-{
-    int least = 0, most = 0, placed = 0;
-    for (size_t i = 0; i < programme->occasion_count; i++) {
-        const struct occasion *occasion = &programme->occasions[i];
-        if (occasion->session != session)
-            continue;
-        least = !placed || occasion->seconds < least ? occasion->seconds : least;
-        most = occasion->seconds > most ? occasion->seconds : most;
-        placed++;
-    }
-    text_addf(out, "**%s**\n\n", session->name.shown);
-    add_row(out, "purpose", session->purpose);
-    if (placed)
-        text_addf(out, "- takes: %s%s%s\n", wording_time(arena, least), most > least ? " to " : "",
-                  most > least ? wording_time(arena, most) : "");
-    if (session->under)
-        add_row(out, "is to stay under", wording_time(arena, session->under));
-    if (!placed)
-        text_add(out, "- is on no day yet\n");
+        hover_row(out, "cue", exercise->cues[i]);
+    hover_row(out, "stop if", exercise->stop);
+    hover_row(out, "easier", exercise->easier ? exercise->easier->name.shown : NULL);
+    hover_row(out, "harder", exercise->harder ? exercise->harder->name.shown : NULL);
 }
 
 /* --- a limit --- */
@@ -190,7 +160,10 @@ static bool add_thing(struct call *call, const struct focus *focus, const struct
             add_exercise(call->arena, out, programme->exercises[i]);
     for (size_t i = 0; thing->what == NAMED_SESSION && i < programme->session_count; i++)
         if (text_same(programme->sessions[i]->name.folded, thing->folded))
-            add_session(call->arena, out, programme, programme->sessions[i]);
+            hover_session(call->arena, focus, programme->sessions[i], out);
+    for (size_t i = 0; thing->what == NAMED_ATHLETE && i < programme->athlete_count; i++)
+        if (text_same(programme->athletes[i]->name.folded, thing->folded))
+            hover_athlete(call->arena, focus, programme->athletes[i], out);
     return out->length > 0;
 }
 

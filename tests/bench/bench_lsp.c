@@ -1,6 +1,7 @@
-/* usage: bench_lsp FOLDER [EDITS] - the language server on the club in FOLDER, as make_club makes it: milliseconds of processor time from
- * an edit to the findings, for a hundred edits of a kind, and memory after EDITS more (10,000). Run from the top of the
- * checkout: the shelf is read from share/. */
+/* usage: bench_lsp FOLDER [EDITS | keystroke KIND NUMBER] - the language server on the club in FOLDER, as make_club makes it:
+ * milliseconds of processor time from an edit to the findings, for 31 streams of a hundred edits of a kind, and memory
+ * after EDITS more (10,000). Run from the top of the checkout: the shelf is read from share/. With `keystroke` it types one
+ * kind as often as told, for a profiler. */
 #include <glib.h>
 #include <jansson.h>
 #include <malloc.h>
@@ -11,7 +12,7 @@
 #include "bench/timing.h"
 #include "lsp/lsp.h"
 
-enum { RUNS = 100, NEARLY_ALL = 95, MANY = 10000 };
+enum { STREAMS = 31, EDITS = 100, NEARLY_ALL = 95, MANY = 10000 };
 
 struct stream {
     struct lsp *lsp;
@@ -96,31 +97,69 @@ static int by_size(const void *left, const void *right)
     return a < b ? -1 : a > b;
 }
 
-/* A hundred edits of FILE: the first place of OLD becomes NEW, and OLD again, by turns. */
-static void measure(const char *folder, const char *file, const char *title, const char *old, const char *new)
+static const struct place {
+    const char *file, *title, *old, *new;
+} places[] = {
+    {"camp-007.bell", "an hour of one athlete's week", "17:30", "18:30"},
+    {"athletes.bell", "an athlete's best", "1 @ ", "2 @ "},
+    {"squad-2.bell", "a dose of a squad's session", "8 each side @ 12", "9 each side @ 12"},
+    {"squad-2.bell", "a name that there is not, and back", "back squat", "back squab"},
+    {"squad-2.bell", "a line that cannot be read, and back", "superset B", "supset B"},
+};
+
+/* A stream of EDITS of PLACE, into TIMES: the first place of the old words gets the new ones, and the old ones again, by
+ * turns. */
+static void type(const char *folder, const struct place *place, int edits, double *times)
 {
     struct stream stream;
-    char *text = stream_open(&stream, folder, file), *at = strstr(text, old), *start = at;
-    double times[RUNS];
+    char *text = stream_open(&stream, folder, place->file), *at = strstr(text, place->old), *start = at;
     int line = 0;
     if (!at) {
-        fprintf(stderr, "bench_lsp: `%s` stands nowhere in %s\n", old, file);
+        fprintf(stderr, "bench_lsp: `%s` stands nowhere in %s\n", place->old, place->file);
         exit(2);
     }
     while (start > text && start[-1] != '\n')
         start--;
     for (const char *c = text; c < start; c++)
         line += *c == '\n';
-    for (int i = 0; i < RUNS; i++) {
+    for (int i = 0; i < edits; i++) {
         double before = timing_now();
         bool even = i % 2 == 0;
-        edit(&stream, line, (int)(at - start), (int)strlen(even ? old : new), even ? new : old);
+        edit(&stream, line, (int)(at - start), (int)strlen(even ? place->old : place->new), even ? place->new : place->old);
         times[i] = timing_now() - before;
     }
-    qsort(times, RUNS, sizeof *times, by_size);
-    printf("%-44s  %8.2f  %8.2f  %8.2f\n", title, times[RUNS / 2], times[NEARLY_ALL - 1], times[RUNS - 1]);
     stream_close(&stream);
     g_free(text);
+}
+
+/* `  12.34 (11.98-13.02)`: the middle one and the quartiles of STREAMS times. */
+static void show(double *times)
+{
+    qsort(times, STREAMS, sizeof *times, by_size);
+    printf("  %8.2f (%.2f-%.2f)", times[STREAMS / 2], times[STREAMS / 4], times[STREAMS - 1 - STREAMS / 4]);
+}
+
+static void measure(const char *folder, const struct place *place)
+{
+    double times[EDITS], medians[STREAMS], nearly[STREAMS];
+    for (int i = 0; i < STREAMS; i++) {
+        type(folder, place, EDITS, times);
+        qsort(times, EDITS, sizeof *times, by_size);
+        medians[i] = times[EDITS / 2];
+        nearly[i] = times[NEARLY_ALL - 1];
+    }
+    printf("%-38s", place->title);
+    show(medians);
+    show(nearly);
+    puts("");
+}
+
+/* One stream alone, for a profiler. */
+static void type_once(const char *folder, int number, int edits)
+{
+    double *times = g_new(double, edits);
+    type(folder, &places[number % (int)G_N_ELEMENTS(places)], edits, times);
+    g_free(times);
 }
 
 static double held(void)
@@ -141,10 +180,10 @@ static void soak(const char *folder, const char *file, int many)
         edit(&stream, 0, width, 2, "");
         if (i % 100 == 0)
             tell(&stream, "textDocument/documentSymbol", json_pack("{s:{s:s}}", "textDocument", "uri", stream.uri), 2 + i);
-        if (i == many / 10)
+        if (i == 0)
             before = held();
     }
-    printf("memory after %d edits: %.1f MB, %.2f times that after a tenth of them\n", 2 * many, held(), held() / before);
+    printf("memory after %d edits: %.1f MB, %.2f times that after the first two\n", 2 * many, held(), held() / before);
     stream_close(&stream);
     g_free(text);
 }
@@ -152,15 +191,16 @@ static void soak(const char *folder, const char *file, int many)
 int main(int argc, char **argv)
 {
     if (argc < 2) {
-        fputs("usage: bench_lsp FOLDER [EDITS]\n", stderr);
+        fputs("usage: bench_lsp FOLDER [EDITS | keystroke KIND NUMBER]\n", stderr);
         return 2;
     }
-    printf("%-44s  %8s  %8s  %8s\n", "the language server, ms of processor", "median", "95 of 100", "most");
-    measure(argv[1], "camp-007.bell", "an hour of one athlete's week", "17:30", "18:30");
-    measure(argv[1], "athletes.bell", "an athlete's best", "1 @ ", "2 @ ");
-    measure(argv[1], "squad-2.bell", "a dose of a squad's session", "8 each side @ 12", "9 each side @ 12");
-    measure(argv[1], "squad-2.bell", "a name that there is not, and back", "back squat", "back squab");
-    measure(argv[1], "squad-2.bell", "a line that cannot be read, and back", "superset B", "supset B");
+    if (argc == 5 && strcmp(argv[2], "keystroke") == 0) {
+        type_once(argv[1], atoi(argv[3]), atoi(argv[4]));
+        return 0;
+    }
+    puts("the language server, ms of processor from an edit to the findings: median and 95 of 100, of 31 streams (quartiles)");
+    for (size_t i = 0; i < G_N_ELEMENTS(places); i++)
+        measure(argv[1], &places[i]);
     soak(argv[1], "camp-007.bell", argc > 2 ? atoi(argv[2]) : MANY / 2);
     return 0;
 }
