@@ -102,7 +102,7 @@ TEST_OBJECTS  := $(TEST_PROGRAMS:%=%.o)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
 # These do not go with counting, which writes past the sandbox, names the folder that it was built in, and adds symbols.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh tests/library/embed.sh
-BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_lsp bench_print bench_room bench_run \
+BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_idle bench_lsp bench_print bench_room bench_run \
     bench_session make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/tape.c \
     tests/bench/timing.c)
@@ -377,6 +377,11 @@ $(BENCHES): $(BENCH_PARTS)
 $(BENCHES): LDLIBS += $(BENCH_PARTS) $(PARTS) $(PKG_LIBS) -lm
 # It puts itself between lines and grammar, to measure one without the other.
 $(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
+
+# It links what the program links, and nothing of the program.
+$(BUILD)/tests/bench/bench_idle: $(BUILD)/tests/bench/bench_idle.o
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $@.o $(CORE_LIBS)
 
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 

@@ -102,8 +102,10 @@ static void read_shelf(struct maker *maker, const char *share)
 {
     struct plan_files files = {.arena = maker->arena, .folders = g_hash_table_new(g_str_hash, g_str_equal),
                                .take = take, .cannot = cannot, .with = maker};
-    for (size_t i = 0; i < SHELF_FOLDERS; i++)
-        plan_files_walk(&files, arena_printf(maker->arena, "%s/%s", share, shelf_folders[i]), shelf_folders[i]);
+    for (size_t i = 0; i < SHELF_FOLDERS; i++) {
+        const char *path = arena_printf(maker->arena, "%s/%s", share, shelf_folders[i]);
+        plan_files_walk(&files, path, plan_true_path(maker->arena, path), shelf_folders[i]);
+    }
     g_hash_table_destroy(files.folders);
     if (!maker->diag->count)
         return;

@@ -124,7 +124,7 @@ static void format_path(struct formatting *formatting, const char *path)
     struct plan_files files = {.arena = formatting->arena, .folders = g_hash_table_new(g_str_hash, g_str_equal),
                                .root = plan_root(formatting->arena, path), .take = format_file, .cannot = cannot,
                                .with = formatting};
-    if (plan_files_walk(&files, shown, shown) && !files.met)
+    if (plan_files_walk(&files, shown, plan_true_path(formatting->arena, shown), shown) && !files.met)
         cannot(formatting, shown, "no plan in this folder (plans end in .bell)");
     g_hash_table_destroy(files.folders);
 }

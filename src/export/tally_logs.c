@@ -4,7 +4,6 @@
 #include "done/adherence.h"
 #include "done/felt.h"
 #include "done/week_load.h"
-#include "model/programme.h"
 
 static void set_cell(struct tally_row *row, int week, struct range value)
 {

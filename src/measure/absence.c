@@ -2,7 +2,8 @@
 
 #include "measure/hold.h"
 #include "measure/kit.h"
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/occasion.h"
 
 /* By what was placed for the day and is not planned. */
 static enum absence left_out_on(const struct programme *programme, const struct athlete *athlete, int day)

@@ -235,7 +235,7 @@ static bool walk(struct plan_loading *loading, const char *path, const char *sho
 {
     const char *real = plan_true_path(loading->project->arena, path);
     if (!overlay_find(loading->request, real))
-        return plan_files_walk(&loading->files, path, shown);
+        return plan_files_walk(&loading->files, path, real, shown);
     loading->files.met++;
     return load_file(loading, path, real, shown);
 }

@@ -178,10 +178,9 @@ static bool walk_folder(struct plan_files *files, const char *path, const char *
     return true;
 }
 
-bool plan_files_walk(struct plan_files *files, const char *path, const char *shown)
+bool plan_files_walk(struct plan_files *files, const char *path, const char *real, const char *shown)
 {
     struct stat about = {0};
-    const char *real = plan_true_path(files->arena, path);
     if (strcmp(path, "-") != 0 && stat(path, &about) != 0)
         return cannot(files, shown, strerror(errno));
     return S_ISDIR(about.st_mode) ? walk_folder(files, path, real, shown, 1) : take_file(files, path, real, shown);

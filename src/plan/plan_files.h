@@ -41,7 +41,7 @@ bool plan_is_name(const char *name);
 /* PATH without slashes at its end: `gym/` and `gym` are shown alike. */
 const char *plan_shown(struct arena *arena, const char *path);
 
-/* Takes the file PATH, or every plan in the folder PATH and below it, in the order of their names. */
-bool plan_files_walk(struct plan_files *files, const char *path, const char *shown);
+/* Takes the file PATH, whose true path is REAL, or every plan in the folder PATH and below it, in the order of their names. */
+bool plan_files_walk(struct plan_files *files, const char *path, const char *real, const char *shown);
 
 #endif

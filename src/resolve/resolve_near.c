@@ -2,7 +2,7 @@
 #include <stdlib.h>
 
 #include "figures/dates.h"
-#include "model/programme.h"
+#include "model/athlete.h"
 #include "resolve/place.h"
 
 /* By athlete, session and day. */

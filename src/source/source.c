@@ -9,8 +9,9 @@
 
 #include "base/text.h"
 
-/* Opens PATH, which must be a file: reading a pipe or a device could wait for ever. -1 if it cannot be opened. */
-static int open_file(const char *path, const char **wrong)
+/* Opens PATH, which must be a file: reading a pipe or a device could wait for ever. *SIZE is how long it is. -1 if it cannot
+ * be opened. */
+static int open_file(const char *path, off_t *size, const char **wrong)
 {
     struct stat about = {0};
     int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
@@ -20,20 +21,22 @@ static int open_file(const char *path, const char **wrong)
         *wrong = strerror(EISDIR);
     else if (!S_ISREG(about.st_mode))
         *wrong = "this is a pipe or a device, not a file; use - for standard input";
-    else
+    else {
+        *size = about.st_size;
         return file;
+    }
     if (file >= 0)
         close(file);
     return -1;
 }
 
-/* All of FILE, in ARENA; *WRONG is set if it cannot be read. */
-static char *read_all(struct arena *arena, int file, size_t *length, const char **wrong)
+/* All of FILE, in ARENA; *WRONG is set if it cannot be read. SIZE is how long it was when it was opened, 0 where nobody
+ * knows: a read that was asked for more and brings just that has come to the end. */
+static char *read_all(struct arena *arena, int file, off_t size, size_t *length, const char **wrong)
 {
     size_t room = 16 * 1024, used = 0;
-    struct stat about;
-    if (fstat(file, &about) == 0 && about.st_size > 0 && about.st_size <= SOURCE_LARGEST)
-        room = (size_t)about.st_size + 2; /* one to see that it has ended, and the NUL */
+    if (size > 0 && size <= SOURCE_LARGEST)
+        room = (size_t)size + 2; /* one to see that it has ended, and the NUL */
     char *bytes = arena_resize(arena, NULL, 0, room);
     for (;;) {
         if (used + 1 >= room) {
@@ -52,6 +55,8 @@ static char *read_all(struct arena *arena, int file, size_t *length, const char 
             *wrong = SOURCE_TOO_LARGE;
             break;
         }
+        if (size > 0 && used == (size_t)size)
+            break;
     }
     bytes[used] = '\0';
     *length = used;
@@ -116,11 +121,12 @@ int source_share(struct sources *sources, const struct source *source)
 char *source_bytes(struct arena *arena, const char *path, size_t *length, const char **wrong)
 {
     bool standard = strcmp(path, "-") == 0;
-    int file = standard ? STDIN_FILENO : open_file(path, wrong);
+    off_t size = 0;
+    int file = standard ? STDIN_FILENO : open_file(path, &size, wrong);
     if (file < 0)
         return NULL;
     const char *fault = NULL;
-    char *bytes = read_all(arena, file, length, &fault);
+    char *bytes = read_all(arena, file, size, length, &fault);
     if (!standard)
         close(file);
     if (fault)
