@@ -2,6 +2,7 @@
 
 #include "export/show_programme.h"
 #include "figures/dates.h"
+#include "measure/recovery.h"
 #include "model/athlete.h"
 #include "model/recovery.h"
 
@@ -16,11 +17,17 @@ static const struct recovery_stage *stage_on(const struct recovery *recovery, in
     return stage;
 }
 
-static void add_next(const struct recovery_step *next, struct text *out)
+static void add_next(const struct programme_view *view, const struct athlete *athlete, const struct recovery *recovery,
+                     const struct recovery_step *next, int day, struct text *out)
 {
     text_addf(out, "    step %s, %s, waits for", next->name, next->title);
-    for (size_t i = 0; i < next->criterion_count; i++)
+    for (size_t i = 0; i < next->criterion_count; i++) {
+        struct criterion_state state = criterion_on(view->arena, athlete, recovery, &next->criteria[i], day);
         text_addf(out, "%s %s", i ? ";" : "", next->criteria[i].words);
+        if (state.figure)
+            text_addf(out, " (%s%s)", state.known ? state.words : "not tested on both sides",
+                      !state.known ? "" : state.met ? ", there" : ", not there");
+    }
     text_addf(out, "%s; a person enters that it is reached\n", next->criterion_count ? "" : " no figure");
 }
 
@@ -41,6 +48,6 @@ void recoveries_text(const struct programme_view *view, const struct athlete *at
                       stage->by ? stage->by : "");
         text_add_char(out, '\n');
         if ((size_t)(stage->step + 1) < recovery->step_count)
-            add_next(&recovery->steps[stage->step + 1], out);
+            add_next(view, athlete, recovery, &recovery->steps[stage->step + 1], day, out);
     }
 }

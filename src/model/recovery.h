@@ -7,10 +7,15 @@
 
 #include "model/barred.h"
 
+struct test;
+
 /* What has to be true before a step begins, in the coach's words; the program tells what it is and judges nothing but
  * figures of tests. */
 struct criterion {
     const char *words; /* "pain at most 2 of 10" */
+    const struct test *test; /* `single leg hop more than 90% of the other side`; or NULL */
+    milli share;       /* of the other side's result, in thousandths of a per cent */
+    bool strict;       /* `more than`, not `at least` */
     struct span span;
 };
 

@@ -1,16 +1,43 @@
 /* resolve_return.c - `return left knee` below `private NAME`: the steps of a way back, and who said that one was reached.
  * Each stage becomes a restriction from its day to the next one's, so that every sheet, check and proposal knows it. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
 #include "figures/dates.h"
 #include "model/athlete.h"
 #include "model/recovery.h"
+#include "model/test.h"
 #include "resolve/resolver.h"
 
 enum { MOST_RETURN_STEPS = 20, MOST_STAGES = 100 };
 
 /* --- steps --- */
+
+/* `single leg hop more than 90% of the other side`: the words of anything else are for a person alone. */
+static void read_figure(struct resolver *r, const struct node *name, struct criterion *criterion)
+{
+    static const struct {
+        const char *words;
+        bool strict;
+    } bounds[] = {{" more than ", true}, {" at least ", false}};
+    const char *folded = resolver_fold(r, name);
+    for (size_t i = 0; i < sizeof bounds / sizeof *bounds; i++) {
+        const char *at = strstr(folded, bounds[i].words);
+        char *end;
+        double share = at ? strtod(at + strlen(bounds[i].words), &end) : 0;
+        if (!at || !(share > 0 && share <= 200) || strcmp(end, "% of the other side") != 0)
+            continue;
+        criterion->share = (milli)(share * 1000 + 0.5);
+        criterion->strict = bounds[i].strict;
+        criterion->test = names_find(r->tests, arena_copy(r->arena, folded, (size_t)(at - folded)));
+        if (criterion->test && !criterion->test->each_side)
+            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "%s does not tell the sides apart", criterion->test->name.shown);
+        else if (!criterion->test)
+            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "there is no test of that name: look for it with "
+                                                               "`bellsheet find`, or declare it with a line `test`");
+    }
+}
 
 static void read_step_criteria(struct resolver *r, const struct node *node, struct recovery_step *step)
 {
@@ -19,7 +46,8 @@ static void read_step_criteria(struct resolver *r, const struct node *node, stru
     for (const struct node *name = when ? when->first : NULL; name; name = name->next) {
         if (strcmp(resolver_fold(r, name), "agreed by doctor") == 0)
             step->wants_agreed = true;
-        criteria[step->criterion_count++] = (struct criterion){name->text, name->span};
+        criteria[step->criterion_count] = (struct criterion){.words = name->text, .span = name->span};
+        read_figure(r, name, &criteria[step->criterion_count++]);
     }
     step->criteria = criteria;
 }

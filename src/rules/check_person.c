@@ -6,8 +6,10 @@
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/person.h"
+#include "measure/recovery.h"
 #include "measure/stand_in.h"
 #include "model/programme.h"
+#include "model/recovery.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -100,6 +102,39 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
                     report_item(run, rule, window, avoid, &occasion->blocks[b].items[i]);
         if (occasion->activity && avoid_bars_activity(avoid, occasion->activity))
             report_activity(run, rule, window, avoid, occasion);
+    }
+}
+
+static void look_at_stage(struct run *run, const struct rule *rule, const struct window *window,
+                          const struct recovery *recovery, const struct recovery_stage *stage)
+{
+    const struct recovery_step *step = stage->step >= 0 && stage->by ? &recovery->steps[stage->step] : NULL;
+    for (size_t i = 0; step && i < step->criterion_count; i++) {
+        struct criterion_state state =
+            criterion_on(run->arena, window->athlete, recovery, &step->criteria[i], stage->first);
+        struct about about = {.window = window,
+                              .severity = rule_severity(rule),
+                              .span = step->criteria[i].span,
+                              .subject = stage};
+        if (!state.figure || state.met)
+            continue;
+        struct finding *finding =
+            run_report(run, rule, &about, "%s: step %s of `return %s` is entered as reached on %s, and what it waits for is "
+                                          "not there: %s%s%s",
+                       window->athlete->name.shown, step->name, recovery->shown, date_words(run, stage->first),
+                       step->criteria[i].words, state.known ? ", and " : " is not tested on both sides", state.words);
+        if (finding)
+            diag_remark(run->diag, finding, "whoever treats the athlete decides; talk to %s", stage->by);
+    }
+}
+
+/* A person enters that a step was reached; a figure that speaks against it is told. */
+void check_return_unmet(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < window->athlete->recovery_count; i++) {
+        const struct recovery *recovery = window->athlete->recoveries[i];
+        for (size_t k = 0; k < recovery->stage_count; k++)
+            look_at_stage(run, rule, window, recovery, &recovery->stages[k]);
     }
 }
 

@@ -81,6 +81,7 @@ CHECK(phase_short);
 /* person.c */
 CHECK(avoid_broken);
 CHECK(region_left_out);
+CHECK(return_unmet);
 CHECK(review_due);
 CHECK(hold_broken);
 CHECK(hold_breached);
