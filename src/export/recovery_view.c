@@ -2,7 +2,7 @@
 
 #include "export/show_programme.h"
 #include "figures/dates.h"
-#include "measure/recovery.h"
+#include "measure/criteria.h"
 #include "model/athlete.h"
 #include "model/recovery.h"
 

@@ -7,7 +7,7 @@
 #include "room/timetable.h"
 
 /* How a room is solved. */
-struct way {
+struct solving {
     bool queue;                       /* first come, first served, and nothing is searched */
     const struct room_enough *enough; /* NULL: only the best is */
 };
@@ -34,7 +34,7 @@ static struct room_score goal_of(struct arena *arena, const struct room_chains *
 
 /* Finds a list for one piece, and brings STATE to its end. False: nobody can go on. */
 static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const struct room_orders *orders,
-                        struct room_state *state, struct room_table *table, struct way way, struct room_log *log)
+                        struct room_state *state, struct room_table *table, struct solving way, struct room_log *log)
 {
     const struct room_chains *chains = decoder->chains;
     struct room_search search = {.arena = arena, .decoder = decoder, .orders = orders, .start = state,
@@ -57,7 +57,7 @@ static bool solve_piece(struct arena *arena, struct room_decoder *decoder, const
     return true;
 }
 
-static bool solve_pieces(struct arena *arena, const struct room_chains *chains, struct room_table *table, struct way way,
+static bool solve_pieces(struct arena *arena, const struct room_chains *chains, struct room_table *table, struct solving way,
                          struct room_log *log)
 {
     struct room_decoder *decoder = room_decoder_new(arena, chains);
@@ -73,7 +73,7 @@ static bool solve_pieces(struct arena *arena, const struct room_chains *chains, 
 }
 
 /* What is only worked with is SCRATCH's. */
-static void solve_into(struct arena *arena, struct arena *scratch, const struct room *room, struct way way,
+static void solve_into(struct arena *arena, struct arena *scratch, const struct room *room, struct solving way,
                        struct room_table *table)
 {
     const struct room_chains *chains = room_chains_new(scratch, room);
@@ -89,7 +89,7 @@ static void solve_into(struct arena *arena, struct arena *scratch, const struct 
     room_table_fill(arena, chains, &log, &bound, table);
 }
 
-static const struct room_table *solve(struct arena *arena, const struct room *room, struct way way)
+static const struct room_table *solve(struct arena *arena, const struct room *room, struct solving way)
 {
     struct room_table *table = arena_alloc(arena, sizeof *table);
     struct arena *scratch = arena_new();
@@ -101,15 +101,15 @@ static const struct room_table *solve(struct arena *arena, const struct room *ro
 
 const struct room_table *room_solve(struct arena *arena, const struct room *room)
 {
-    return solve(arena, room, (struct way){0});
+    return solve(arena, room, (struct solving){0});
 }
 
 const struct room_table *room_solve_until(struct arena *arena, const struct room *room, struct room_enough enough)
 {
-    return solve(arena, room, (struct way){.enough = &enough});
+    return solve(arena, room, (struct solving){.enough = &enough});
 }
 
 const struct room_table *room_queue(struct arena *arena, const struct room *room)
 {
-    return solve(arena, room, (struct way){.queue = true});
+    return solve(arena, room, (struct solving){.queue = true});
 }

@@ -6,7 +6,7 @@
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/person.h"
-#include "measure/recovery.h"
+#include "measure/criteria.h"
 #include "measure/stand_in.h"
 #include "model/programme.h"
 #include "model/recovery.h"

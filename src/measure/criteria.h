@@ -1,7 +1,7 @@
-/* recovery.h - whether a figure that a step of a way back waits for is there. Whether somebody goes on is for a person to
+/* criteria.h - whether a figure that a step of a way back waits for is there. Whether somebody goes on is for a person to
  * say. */
-#ifndef BELL_MEASURE_RECOVERY_H
-#define BELL_MEASURE_RECOVERY_H
+#ifndef BELL_MEASURE_CRITERIA_H
+#define BELL_MEASURE_CRITERIA_H
 
 #include <stdbool.h>
 

@@ -1,4 +1,4 @@
-#include "measure/recovery.h"
+#include "measure/criteria.h"
 
 #include <math.h>
 
