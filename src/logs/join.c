@@ -104,7 +104,7 @@ static struct joined_stanza *add_place(const struct joining *joining, struct joi
     return place;
 }
 
-/* Where THEIRS goes that OURS lacks: behind AFTER, which stands before it in their version too, and behind what OURS added
+/* Where THEIRS goes that OURS lacks (unless it is an orphan, which would become part of what stands above it): behind AFTER, which stands before it in their version too, and behind what OURS added
  * there, except for logs of later days at the end of that: files that are in order stay so. */
 static struct joined_stanza *place_before(struct joined_stanza *after, const struct stanza *theirs)
 {
@@ -136,7 +136,7 @@ static void join_stanzas(struct joining *joining)
         const struct stanza *theirs = &joining->theirs.items[i];
         struct joined_stanza *there = g_hash_table_lookup(placed, theirs);
         if (!there && !g_hash_table_lookup(joining->in_ours, theirs->key) && settle(joining, NULL, theirs, &made))
-            there = add_place(joining, place_before(last, theirs), &made);
+            there = add_place(joining, theirs->orphan ? &joining->head : place_before(last, theirs), &made);
         last = there ? there : last;
     }
     g_hash_table_destroy(placed);
@@ -152,24 +152,34 @@ static void add_stanza(const struct stanza *stanza, struct text *out)
     text_add_char(out, '\n');
 }
 
-/* Blank lines above PLACE, which is not the first: as OURS has them where both are theirs, else one. */
-static int gap_above(const struct joined_stanza *place)
+static const struct stanza *last_of(const struct joined_stanza *place)
 {
-    const struct stanza *stanza = place->ours ? place->ours : place->theirs;
-    return place->conflict || (stanza->gap == 0 && stanza->line == 1) ? 1 : stanza->gap;
+    return place->conflict || !place->ours ? place->theirs : place->ours;
 }
 
-static void add_place_text(struct joined *joined, struct arena *arena, const struct joined_stanza *place, unsigned *line)
+/* Blank lines between ABOVE and PLACE: as the version has them that PLACE is from, but at least one below a comment that stands
+ * alone, or it would become part of what follows. */
+static int gap_between(const struct joined_stanza *above, const struct joined_stanza *place)
+{
+    const struct stanza *stanza = place->ours ? place->ours : place->theirs, *before = last_of(above);
+    bool alone = before && !*before->title;
+    return place->conflict || stanza->line == 1 || (alone && stanza->gap == 0) ? 1 : stanza->gap;
+}
+
+/* Adds PLACE, which stands below ABOVE (NULL: it is the first). */
+static void add_place_text(struct joined *joined, struct arena *arena, const struct joined_stanza *above,
+                           const struct joined_stanza *place, unsigned *line)
 {
     struct text *out = &joined->out;
     size_t from = out->length;
-    for (int gap = from ? gap_above(place) : 0; gap > 0; gap--)
+    int gap = above ? gap_between(above, place) : 0;
+    for (int i = 0; i < gap; i++)
         text_add_char(out, '\n');
     if (place->conflict) {
         joined->conflicts = arena_grow(arena, joined->conflicts, joined->conflict_count, &joined->conflict_capacity,
                                        sizeof *joined->conflicts);
         joined->conflicts[joined->conflict_count++] =
-            (struct join_conflict){place->title, *line + (from ? (unsigned)gap_above(place) : 0)};
+            (struct join_conflict){place->title, *line + (unsigned)gap};
         text_add(out, "<<<<<<< ours\n");
         add_stanza(place->ours, out);
         text_add(out, "=======\n");
@@ -221,8 +231,9 @@ struct joined join(struct arena *arena, const struct phrasebook *phrases, const 
     g_hash_table_destroy(joining.in_base);
     g_hash_table_destroy(joining.in_ours);
     g_hash_table_destroy(joining.in_theirs);
-    for (const struct joined_stanza *place = joining.head.next; place; place = place->next)
-        add_place_text(&joined, arena, place, &line);
+    const struct joined_stanza *above = NULL;
+    for (const struct joined_stanza *place = joining.head.next; place; above = place, place = place->next)
+        add_place_text(&joined, arena, above, place, &line);
     if (!joined.conflict_count && is_canonical(arena, phrases, ours) && is_canonical(arena, phrases, theirs)) {
         enum format_outcome outcome;
         const char *out = laid_out(arena, phrases, text_get(&joined.out), joined.out.length, &outcome);

@@ -115,23 +115,21 @@ static struct stanza *begin(struct splitting *splitting, const struct file_line 
     all->items = arena_grow(splitting->arena, all->items, all->count, &all->capacity, sizeof *all->items);
     struct stanza *stanza = &all->items[all->count++];
     *stanza = (struct stanza){.text = line->text, .line = number, .key = "", .title = "", .day = "",
-                              .gap = splitting->blank};
+                              .orphan = line->indented, .gap = splitting->blank};
     splitting->open = stanza;
     splitting->only_comments = line->comment;
     return stanza;
 }
 
 /* A comment at the start of a line ends no block: what is indented below it goes on with the declaration above, and so the
- * comment did too. */
+ * comment did too. Where there is none, all so far is one stanza. */
 static void reopen_declaration(struct splitting *splitting)
 {
-    size_t count = splitting->stanzas->count;
-    while (count && !*splitting->stanzas->items[count - 1].key)
-        count--;
-    if (!count)
-        return;
-    splitting->stanzas->count = count;
-    splitting->open = &splitting->stanzas->items[count - 1];
+    struct stanzas *all = splitting->stanzas;
+    while (all->count > 1 && !*all->items[all->count - 1].key)
+        all->count--;
+    splitting->open = &all->items[all->count - 1];
+    splitting->open->orphan = !*splitting->open->key;
     splitting->only_comments = false;
 }
 
@@ -156,12 +154,12 @@ static void take_line(struct splitting *splitting, const struct file_line *line,
     bool more = goes_on(splitting, line);
     struct stanza *stanza = more ? splitting->open : begin(splitting, line, number);
     stanza->length = (size_t)(line->text + line->length - stanza->text);
-    if (!line->comment && (!more || splitting->only_comments)) {
+    if (!line->comment && !line->indented && (!more || splitting->only_comments)) {
         take_title(splitting->arena, line, stanza);
         splitting->only_comments = false;
-    }
-    else if (line->indented)
+    } else if (line->indented) {
         stanza->filled |= line->text[strspn(line->text, " \t")] != '#';
+    }
     splitting->blank = 0;
 }
 

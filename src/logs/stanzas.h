@@ -17,6 +17,7 @@ struct stanza {
                         * first line, of a comment all of it; a number behind it where one file has the key again */
     const char *title; /* its first line that is no comment, without comment and spaces at its end */
     bool log;
+    bool orphan;       /* indented lines at the start of a file, below no declaration, with what stands above them */
     const char *day;   /* of a log: "2027-03-01 18:00", "2027-03-01"; else "" */
     bool filled;       /* something that is no comment stands below its first line */
     int gap;           /* blank lines above it */

@@ -5,6 +5,7 @@ set -u
 . tests/house/ok.sh
 program=$(realpath "$BELLSHEET")
 slipway=$(realpath examples/slipway)
+reference=$(realpath grammar/notation.md)
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder" || exit 1
@@ -75,6 +76,12 @@ sed 's/in kg/in lb/' rules >pounds.rules
 has "loads may be in pounds" "5 @ 165 lb RPE 7" "$(import pounds.csv club --rules pounds.rules)"
 sed 's/;75;/;165 lb;/g' first.csv >unit.csv
 has "and may say so themselves" "2 x 5 @ 165 lb; 4 @ 77.5 kg" "$(import unit.csv club --rules rules)"
+
+sed -n '/^# What the counter writes/,/^```/p' "$reference" | sed '$d' >told.rules
+table '1.3.2027;OT;safety bar squat;5;75;0,45;;52;;' >told.csv
+is "the reference's rules are read" "log 2027-03-01 Oriel Tamsin, Hips before hands
+    took      52 min
+    B.1 : 5 @ 75 kg 0.45 m/s" "$(import told.csv club --rules told.rules)"
 
 # --- a second run ---
 

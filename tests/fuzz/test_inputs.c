@@ -22,6 +22,14 @@
 #undef BELL_FUZZ_FUZZ_H
 #define LLVMFuzzerTestOneInput fuzz_lsp
 #include "fuzz/fuzz_lsp.c"
+#undef LLVMFuzzerTestOneInput
+#undef BELL_FUZZ_FUZZ_H
+#define LLVMFuzzerTestOneInput fuzz_table
+#include "fuzz/fuzz_table.c"
+#undef LLVMFuzzerTestOneInput
+#undef BELL_FUZZ_FUZZ_H
+#define LLVMFuzzerTestOneInput fuzz_join
+#include "fuzz/fuzz_join.c"
 
 static void try_file(const char *path)
 {
@@ -37,6 +45,8 @@ static void try_file(const char *path)
     assert_int_equal(fuzz_format(bytes, length), 0);
     assert_int_equal(fuzz_compile(bytes, length), 0);
     assert_int_equal(fuzz_lsp(bytes, length), 0);
+    assert_int_equal(fuzz_table(bytes, length), 0);
+    assert_int_equal(fuzz_join(bytes, length), 0);
     arena_free(arena);
 }
 
