@@ -51,6 +51,8 @@ struct athlete {
     size_t hold_count;
     const struct out *outs;
     size_t out_count;
+    const struct illness *illnesses;
+    size_t illness_count;
     const struct suspension *suspensions;
     size_t suspension_count;
     const struct knock *knocks;

@@ -104,6 +104,13 @@ struct out {
     struct span span;
 };
 
+/* Days away with fever or signs from the chest, as the private file says: a doctor first. */
+struct illness {
+    int first, last; /* both inside */
+    int seen;        /* day on which a doctor saw the athlete, or 0 */
+    struct span span;
+};
+
 /* A commission's or federation's own bar. The days are the first allowed; 0: none, DATE_LAST: until further notice. */
 struct suspension {
     const char *by;

@@ -203,7 +203,10 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
 
 static void read_out(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
-    const struct node *until = resolver_single(r, node, STATEMENT_OUT_UNTIL);
+    const struct node *until = resolver_single(r, node, STATEMENT_OUT_UNTIL), *seen = node_find(node, STATEMENT_SEEN_BY);
+    if (seen)
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, seen->span, "a doctor is named below `away`, with its reason, in the "
+                                                                "private file");
     if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
     struct out out = {.first = (int)node->first->number,
@@ -225,15 +228,57 @@ static bool is_out_by_plan(const struct athlete *athlete, const struct out *away
     return !athlete_not_out(athlete, away->first, away->last);
 }
 
+/* Words after which a doctor is asked before training (common practice, no source). */
+static bool asks_for_doctor(const char *folded)
+{
+    static const char *const words[] = {"fever", "feverish", "chest", "heart", "palpitations", "breathless"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        size_t length = strlen(words[i]);
+        for (const char *at = strstr(folded, words[i]); at; at = strstr(at + 1, words[i]))
+            if ((at == folded || strchr(" ,.;:-/(", at[-1])) && (!at[length] || strchr(" ,.;:-/)", at[length])))
+                return true;
+    }
+    return false;
+}
+
+/* What stands below `away`: a doctor's name, where the reason asks for one. */
+static void read_illness(struct resolver *r, const struct node *node, struct athlete *athlete, const struct out *away,
+                         const char *reason)
+{
+    const struct node *seen = resolver_single(r, node, STATEMENT_SEEN_BY);
+    const struct node *until = node_find(node, STATEMENT_OUT_UNTIL);
+    if (until)
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, until->span, "`away` gives its last day in its own line, behind `to`");
+    bool private = node->parent->kind == STATEMENT_PRIVATE;
+    if (seen && !private) {
+        struct finding *finding = diag_error(r->diag, DIAG_HEALTH_REASON, seen->span,
+                                             "who was seen by a doctor does not stand in a plan that others read");
+        diag_help(r->diag, finding, "move it below `private %s`, with the same days", athlete->name.shown);
+        diag_set_neutral(finding, "");
+    }
+    if (!private || !reason || !asks_for_doctor(text_fold(r->arena, reason, strlen(reason))))
+        return;
+    bool doctor = seen && entered_by_doctor(r, node_find(seen, NODE_NAME));
+    if (seen && !doctor)
+        report_no_doctor(r, node_find(seen, NODE_NAME), "after fever or signs from the chest only a doctor counts");
+    size_t capacity = arena_room(athlete->illness_count);
+    struct illness *illnesses = arena_grow(r->arena, (struct illness *)athlete->illnesses, athlete->illness_count, &capacity,
+                                           sizeof *illnesses);
+    illnesses[athlete->illness_count++] = (struct illness){
+        .first = away->first, .last = away->last, .seen = doctor ? entered_on(r, seen) : 0, .span = node->span};
+    athlete->illnesses = illnesses;
+}
+
 /* `away` below `private` only gives the reason for days that the plan has too. */
 static void read_away(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     struct out away = {.away = true, .span = node->span};
     if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
-    whereabouts_reason(r, node);
+    const char *reason = whereabouts_reason(r, node);
     if (!whereabouts_days(r, node, &away.first, &away.last))
         return;
+    read_illness(r, node, athlete, &away, reason);
     if (node->parent->kind == STATEMENT_PRIVATE) {
         if (is_out_by_plan(athlete, &away))
             return;

@@ -105,6 +105,31 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
     }
 }
 
+/* After fever or signs from the chest a doctor comes first. Who has trained for so long since is past it. */
+void check_illness(struct run *run, const struct rule *rule, const struct window *window)
+{
+    enum { PAST = 28 }; /* days; common practice, no source */
+    const struct occasion *occasion = window->occasions[0];
+    int day = occasion->date;
+    for (size_t i = 0; i < window->athlete->illness_count; i++) {
+        const struct illness *illness = &window->athlete->illnesses[i];
+        bool rest = occasion->activity && occasion->activity->rest;
+        if (rest || day <= illness->last || day > illness->last + PAST || (illness->seen && illness->seen <= day))
+            continue;
+        struct about about = {.window = window,
+                              .severity = rule_severity(rule),
+                              .span = illness->span,
+                              .subject = illness};
+        struct finding *finding =
+            run_report(run, rule, &about, "%s: fever or signs from the chest are given up to %s, and training on %s comes "
+                                          "before a doctor's word",
+                       window->athlete->name.shown, date_words(run, illness->last), date_words(run, day));
+        if (finding)
+            diag_help(run->diag, finding, "below the line, write `seen by doctor` with the name and the day; until then "
+                                          "make the days `away` longer, in the plan too");
+    }
+}
+
 static void look_at_stage(struct run *run, const struct rule *rule, const struct window *window,
                           const struct recovery *recovery, const struct recovery_stage *stage)
 {

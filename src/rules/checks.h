@@ -80,6 +80,7 @@ CHECK(phase_short);
 
 /* person.c */
 CHECK(avoid_broken);
+CHECK(illness);
 CHECK(region_left_out);
 CHECK(return_unmet);
 CHECK(review_due);

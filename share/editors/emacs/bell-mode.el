@@ -47,7 +47,7 @@
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
     "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases" "bests" "tests"
-    "avoid" "every" "weeks" "camp" "test" "held" "step" "week" "gym" "log" "in"))
+    "avoid" "every" "weeks" "camp" "test" "held" "away" "step" "week" "gym" "log" "in"))
 (defconst bell-units '("kilometres" "kilometers" "kilometre" "contacts" "seconds" "minutes" "newtons" "strikes" "contact"
     "pounds" "second" "minute" "metres" "meters" "newton" "rounds" "strike" "kilos" "hours" "metre"
     "watts" "round" "weeks" "kilo" "secs" "mins" "hour" "watt" "reps" "sets" "week" "days" "kgs" "lbs"
