@@ -19,10 +19,11 @@ static bool known_sheets(const char *list)
     for (const char *at = list; *at;) {
         size_t length = strcspn(at, ",");
         snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
-        if (!sheet_find(name)) {
+        if (!sheet_find(name) && strcmp(name, "phone") != 0) {
             struct text known = {0};
             for (size_t i = 0; i < sheet_count; i++)
                 text_addf(&known, "%s %s", i ? "," : "", sheets[i].name);
+            text_add(&known, ", phone");
             tell_error("there is no sheet `%s`:%s", name, text_get(&known));
             text_free(&known);
             return false;
@@ -106,6 +107,8 @@ static int print_all(struct printing *printing)
 {
     const struct options *options = printing->options;
     print_sheets(printing);
+    if (print_wants_phone(options) && !printing->failed)
+        print_phone(printing);
     if (options->index && printing->count && !printing->failed)
         print_index(printing);
     if (options->depends && !printing->failed)

@@ -104,4 +104,15 @@ int print_shelf(const struct options *options);
 /* Writes a page of HTML that shows what was printed, day by day, and notes it. */
 void print_index(struct printing *printing);
 
+/* Writes PAGE into the folder under NAME, unless it stands there already, and puts it into the list as one of KIND. */
+void print_file_listed(struct printing *printing, const char *name, const char *kind, const struct text *page);
+
+/* --- print_phone.c --- */
+
+/* Do OPTIONS ask for pages for the phone? They are no sheets of the layout's. */
+bool print_wants_phone(const struct options *options);
+
+/* Writes a page for each athlete that something is asked for, and notes it. */
+void print_phone(struct printing *printing);
+
 #endif

@@ -64,7 +64,8 @@ static void announce(struct printing *printing, size_t number, const struct shee
     const struct options *options = printing->options;
     struct listed_sheet *entry = sheet_list_put(&printing->list, print_job_name(printing, job));
     printing->before[number] = *entry->sheet ? entry->version : NULL;
-    *entry = (struct listed_sheet){.name = entry->name, .sheet = job->sheet->name, .version = "", .title = "",
+    *entry = (struct listed_sheet){.name = entry->name, .sheet = job->sheet->name,
+                                   .plan = printing->project->name, .version = "", .title = "",
                                    .pages = entry->pages, .athlete = athlete_of(options, job->sheet),
                                    .coach = options->coach, .form = form_of(printing->project->arena, options, job->sheet)};
 }
@@ -202,7 +203,8 @@ static bool *compare_others(struct stale *stale)
     bool *gone = arena_alloc(arena, stale->list->count + 1), *barred = NULL;
     for (size_t i = 0; i < stale->list->count; i++) {
         struct listed_sheet *entry = &stale->list->items[i];
-        if (!sheet_find(entry->sheet))
+        bool anothers = *entry->plan && strcmp(entry->plan, stale->project->name) != 0;
+        if (anothers || !sheet_find(entry->sheet))
             entry->seen = true;
         if (entry->seen)
             continue;

@@ -58,12 +58,12 @@ static void add_element(struct text *out, const char *tag, const char *words)
 
 static bool is_card(const struct printed *printed)
 {
-    return printed->sheet->scope == SCOPE_SESSION_EACH;
+    return printed->sheet && printed->sheet->scope == SCOPE_SESSION_EACH;
 }
 
 static bool of_session(const struct printed *printed)
 {
-    return printed->sheet->scope == SCOPE_SESSION || is_card(printed);
+    return printed->sheet && (printed->sheet->scope == SCOPE_SESSION || is_card(printed));
 }
 
 static void add_link(struct text *out, const struct printed *printed, const char *words)
@@ -154,7 +154,7 @@ static void add_others(const struct printing *printing, struct text *out)
         if (of_session(&printing->items[i]))
             continue;
         if (!any)
-            text_add(out, "<h2>Weeks and camps</h2>\n");
+            text_add(out, "<h2>Weeks, camps and pages to log on</h2>\n");
         any = true;
         text_add(out, "<p>");
         add_link(out, &printing->items[i], printing->items[i].title);
@@ -221,24 +221,33 @@ static bool is_written(const struct listed_sheet *entry, const char *version, co
            listed_is_there(printing->project->arena, entry, printing->options->out);
 }
 
+void print_file_listed(struct printing *printing, const char *name, const char *kind, const struct text *page)
+{
+    struct listed_sheet *entry = sheet_list_put(&printing->list, name);
+    const char *version = arena_printf(printing->project->arena, "%08x",
+                                       (unsigned)(text_hash(0, text_get(page), page->length) >> 32));
+    entry->seen = true;
+    if (is_written(entry, version, printing))
+        return;
+    print_write(printing, name, NULL, page);
+    if (printing->failed)
+        return;
+    print_say(printing, name);
+    *entry = (struct listed_sheet){
+        .name = name, .sheet = kind, .plan = printing->project->name, .version = version, .title = "", .pages = 1, .form = "", .seen = true};
+    const char *wrong = sheet_list_write(&printing->list, printing->options->out);
+    if (wrong) {
+        tell_error("%s: %s", printing->options->out, wrong);
+        printing->failed = true;
+    }
+}
+
 void print_index(struct printing *printing)
 {
     static const char name[] = "index.html";
     struct text page = {.arena = printing->project->arena};
-    struct listed_sheet *entry = sheet_list_put(&printing->list, name);
     add_page(printing, &page);
-    const char *version = arena_printf(page.arena, "%08x", (unsigned)(text_hash(0, text_get(&page), page.length) >> 32));
-    if (!is_written(entry, version, printing)) {
-        print_write(printing, name, NULL, &page);
-        if (printing->failed)
-            return;
-        print_say(printing, name);
-        *entry = (struct listed_sheet){.name = name, .sheet = "index", .version = version, .title = "", .pages = 1, .form = ""};
-        const char *wrong = sheet_list_write(&printing->list, printing->options->out);
-        if (wrong) {
-            tell_error("%s: %s", printing->options->out, wrong);
-            printing->failed = true;
-        }
-    }
-    print_note(printing, (struct printed){.name = name});
+    print_file_listed(printing, name, "index", &page);
+    if (!printing->failed)
+        print_note(printing, (struct printed){.name = name});
 }

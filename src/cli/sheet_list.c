@@ -84,7 +84,7 @@ struct listed_sheet *sheet_list_put(struct sheet_list *list, const char *name)
     size_t at = list->count++;
     for (; at > 0 && strcmp(list->items[at - 1].name, name) > 0; at--)
         list->items[at] = list->items[at - 1];
-    list->items[at] = (struct listed_sheet){.name = name, .sheet = "", .version = "", .title = "", .form = ""};
+    list->items[at] = (struct listed_sheet){.name = name, .sheet = "", .plan = "", .version = "", .title = "", .form = ""};
     return &list->items[at];
 }
 
@@ -145,13 +145,14 @@ static bool read_entry(struct sheet_list *list, const json_t *object)
     struct arena *arena = list->arena;
     const char *name = words_of(arena, object, "name"), *sheet = words_of(arena, object, "sheet");
     const char *version = words_of(arena, object, "version"), *title = words_of(arena, object, "title");
-    const char *form = words_of(arena, object, "form");
+    const char *form = words_of(arena, object, "form"), *plan = words_of(arena, object, "plan");
     json_int_t pages = json_integer_value(json_object_get(object, "pages"));
     if (!name || !is_own_name(name) || !sheet || !version || pages < 0 || pages > MOST_PAGES)
         return false;
     struct listed_sheet *entry = sheet_list_put(list, name);
     entry->sheet = sheet;
     entry->version = version;
+    entry->plan = plan ? plan : "";
     entry->title = title ? title : "";
     entry->pages = (int)pages;
     entry->athlete = words_of(arena, object, "athlete");
@@ -207,6 +208,7 @@ static void add_entry(struct text *out, const struct listed_sheet *sheet)
     add_member(out, "name", sheet->name);
     add_member(out, "sheet", sheet->sheet);
     add_member(out, "version", sheet->version);
+    add_member(out, "plan", sheet->plan);
     text_addf(out, ", \"pages\": %d", sheet->pages);
     add_member(out, "title", sheet->title);
     if (sheet->athlete)

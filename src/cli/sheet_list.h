@@ -17,6 +17,7 @@ struct listed_problem {
 struct listed_sheet {
     const char *name;    /* of its first file */
     const char *sheet;   /* "wall"; "index" is the page of cards */
+    const char *plan;    /* that it is of: two plans may share a folder, and neither removes the other's */
     const char *version; /* "": it is about to be made */
     const char *title;
     int pages;

@@ -83,6 +83,8 @@ static const struct {
     {STATEMENT_REACHED_BY, 0, 0, 0},
     {STATEMENT_UNIT, 0, 0, 0},
     {STATEMENT_SIDE, 0, 0, 0},
+    {STATEMENT_MORNING, 0, 0, 0},
+    {STATEMENT_RETURN, 0, 0, 0},
     {STATEMENT_JOINTS, 0, 0, 0},
     {STATEMENT_JOINTS_OF_BOTH, 0, 0, 0},
     {STATEMENT_POSITION, 0, 0, 0},

@@ -194,8 +194,10 @@ void check_region_left_out(struct run *run, const struct rule *rule, const struc
                           .subject = window->athlete};
     struct finding *finding = run_report(run, rule, &about, "%s: what has to be avoided leaves nothing for the %s in the week from %s",
                                          window->athlete->name.shown, left, date_words(run, window->first));
-    if (finding)
-        diag_remark(run->diag, finding, "`bellsheet find instead of EXERCISE for %s` lists what comes nearest",
+    if (!finding)
+        return;
+    diag_set_private(run->diag, finding);
+    diag_remark(run->diag, finding, "`bellsheet find instead of EXERCISE for %s` lists what comes nearest",
                     window->athlete->name.shown);
 }
 

@@ -87,6 +87,7 @@ halves()
     find "$1" -type f | while read -r file; do
         case $file in
         *.pdf) tail -n 1 "$file" | grep -q '%%EOF' || echo "$file" ;;
+        */sheets.json) [ "$(tail -n 1 "$file")" = ']}' ] || echo "$file" ;;
         *.svg) tail -n 1 "$file" | grep -q '</svg>' || echo "$file" ;;
         *) echo "$file" ;;
         esac

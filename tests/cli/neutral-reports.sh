@@ -84,8 +84,8 @@ for where in plan private; do
 END
     neutral "an avoid in the $where" "$not_for" 'has to avoid'
     entry $where <<'END'
-    avoid  neck
-    avoid  neck extension hold
+    avoid  push
+    avoid  half kneeling one arm press
 END
     is "two reasons to leave out one line in the $where are told as one" 1 \
         "$(report json | grep -c '"name": "ask-the-coach"')"

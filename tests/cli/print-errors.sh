@@ -67,7 +67,7 @@ is "a limit that must hold fails the print" 1 "$(prints --all)"
 has "as the check says it" "15 sets in week 1 of Spring (from 2027-03-01), at most 12 [sets-over]" "$(cat said)"
 has "and it is said what is printed" "what contains an error is not printed" "$(cat said)"
 is "what was printed stays" "$before" "$(cksum out/2027-03-01-*)"
-has "and the others are printed" "out/2027-03-03-1730-presses-wall.pdf" "$(cat said)"
+has "and the others are there" "2027-03-03-1730-presses-wall.pdf" "$(ls out)"
 rm -r out
 is "no sheet of that athlete is printed" 1 "$(prints --week 1 --athlete 'Ilse Varholm')"
 has "and it is said that nothing is printed" "nothing is printed while there are errors" "$(cat said)"
@@ -103,7 +103,7 @@ is "one who is barred" 1 "$(prints --on 2027-03-01 --sheet wall,card,week)"
 is "has no sheet" "" "$(cd out && ls | grep ilse)"
 is "and the others have" "2027-03-01-1730-own-work-oriel-tamsin-card.svg
 2027-03-01-1730-own-work-wall.pdf
-spring-week-01-oriel-tamsin-week.pdf" "$(ls out)"
+spring-week-01-oriel-tamsin-week.pdf" "$(ls out | grep -v sheets.json)"
 is "nor a name on the wall" 0 "$(pdftotext out/*wall.pdf - | grep -c Ilse)"
 has "and it is said" "what contains an error is not printed" "$(cat said)"
 

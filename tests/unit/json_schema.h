@@ -112,10 +112,13 @@ static inline bool schema_plain(struct schema_check *check, json_t *schema, json
                                 const char *where)
 {
     json_t *least = json_object_get(schema, "minimum");
+    json_t *most = json_object_get(schema, "maximum");
     json_t *shortest = json_object_get(schema, "minLength");
     json_t *pattern = json_object_get(schema, "pattern");
     if (least && json_number_value(value) < json_number_value(least))
         return schema_fault(check, where, "is below the minimum");
+    if (most && json_number_value(value) > json_number_value(most))
+        return schema_fault(check, where, "is above the maximum");
     if (shortest && json_string_length(value) < (size_t)json_integer_value(shortest))
         return schema_fault(check, where, "is too short");
     if (pattern && !schema_pattern(json_string_value(pattern), json_string_value(value)))
@@ -133,6 +136,7 @@ static inline bool schema_known(struct schema_check *check, json_t *schema, cons
                                         "items",        "minItems",
                                         "maxItems",     "additionalProperties",
                                         "dependencies", "minimum",
+                                        "maximum",
                                         "minLength",    "pattern",
                                         "$ref"};
     const char *key;
