@@ -115,7 +115,7 @@ static int write_record(const struct closing *closing)
     const struct programme *programme = closing->programme;
     int until = closing->options->until, day = programme->closed ? programme->closed + 1 : first_open(programme);
     if (!day || day > until) {
-        tell_error("there is nothing to close until %s", iso(closing->arena, until));
+        fprintf(stderr, "there is nothing to close until %s\n", iso(closing->arena, until));
         return EXIT_CLEAN;
     }
     const char *wrong = output_make_folder(closing->folder, NULL);

@@ -14,7 +14,7 @@ int camp_weeks_out(const struct camp *camp, int day)
 {
     int bout = day < camp->moved_on ? camp->planned_bout : camp->bout;
     int last = camp->moved_on || camp->bout_last < bout ? bout : camp->bout_last;
-    if (!bout || day > last)
+    if (!bout || day > last || (camp->cancelled && day >= camp->cancelled))
         return -1;
     return day > bout ? 0 : (date_monday(bout) - date_monday(day)) / 7;
 }

@@ -123,8 +123,8 @@ void check_weeks_empty(struct run *run, const struct rule *rule, const struct wi
         struct about about = {.window = window, .severity = rule_severity(rule), .span = next->name.span, .subject = next,
                               .subject_number = monday};
         int weeks = (end - monday + 1) / 7;
-        run_report(run, rule, &about, "%s has no camp in the %d %s from %s, before this one", window->athlete->name.shown,
-                   weeks, weeks == 1 ? "week" : "weeks", date_words(run, monday));
+        run_report(run, rule, &about, "%s has no camp in the %s from %s, before this one", window->athlete->name.shown,
+                   weeks == 1 ? "week" : arena_printf(run->arena, "%d weeks", weeks), date_words(run, monday));
     }
 }
 

@@ -434,7 +434,8 @@ const char *wording_before_bout(struct arena *arena, const struct occasion *occa
     for (size_t i = 0; i < camp->bout_day_count && days < 0; i++)
         if (!camp->bout_out || camp->bout_days[i] <= camp->bout_out)
             days = camp->bout_days[i] - occasion->date;
-    if (!camp->bout || days < 0 || days > DAYS_OF_WEEK)
+    bool called_off = camp->cancelled && occasion->date >= camp->cancelled;
+    if (!camp->bout || called_off || days < 0 || days > DAYS_OF_WEEK)
         return "";
     if (days == 0)
         return "the day of the bout";

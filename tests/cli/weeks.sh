@@ -149,4 +149,13 @@ has "the coach's notes do too" "Ana Maro: Weigh-in Sat 13 Feb 17:00. Bout Sun 14
 is "without a name, each session has its page" 2 "$(grep -c card-page names)"
 "$program" print plan.bell --on 2027-02-09 --sheet card-page --athlete 'ana maro' --out out >names 2>said
 is "a session alone keeps its name" out/2027-02-09-1730-pushes-card-page.pdf "$(cat names)"
+
+# Nobody counts down to a bout that was called off; before that day it was still to come.
+sed 's/^    bout  .*/&\n        cancelled on 2027-02-06/' plan.bell >off.bell
+show=$("$program" show off.bell --date 2027-02-07 2>/dev/null)
+is "a bout that was called off is counted down to no longer" "Ana Maro, Cup · week 1 of 2 · 1 week out
+Ana Maro, Cup · week 2 of 2" "$(printf '%s\n' "$show" | grep 'Ana Maro, Cup')"
+is "nor are its days" 0 "$(printf '%s\n' "$show" | grep -c 'before the bout')"
+is "and nobody is announced for it" 0 "$("$program" print off.bell --week 2 --sheet floor --out off --date 2027-02-07 >names 2>/dev/null
+    words "$(head -n 1 names)" | grep -c 'Weigh-in\|Bout')"
 finish

@@ -16,6 +16,7 @@ today=2027-07-05
 changes='a bout that is moved%/^camp C13$/,/^$/s/bout .*/bout 2027-09-19 boxing 3 x 3:00/
 a bout of a camp under way that is moved%/^camp C12$/,/^$/s/bout .*/bout 2027-07-26 boxing 3 x 3:00/
 a bout that is cancelled%/^camp C13$/,/^$/{/bout /d;/phases/d;/base :/d;/taper :/d}
+a bout that is called off%/^camp C13$/,/^$/s/^    bout .*/&\n        cancelled on 2027-07-05/
 an ill week%s/^athlete A2$/&\n    out since 2027-08-02\n        until 2027-08-09/
 somebody who joins%/^camp C15$/,/^$/s/for .*/for A1, A2, A3, A4, A5, A6/
 a session that is edited%s/^session S1$/& from 2027-07-05/; /^session S1/,/^$/s/back squat : 5/back squat : 4/
