@@ -185,9 +185,9 @@ bench: all $(BENCHES)  ## measure, and write tables to build/bench
 faults: all  ## fail every allocation and every call on a file once; kill print 520 times
 	@KILLS=520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
 
-valgrind: all  ## run the commands over the examples under valgrind
+valgrind: all $(BUILD)/tests/bench/bench_lsp $(BUILD)/tests/bench/make_club  ## run commands and an editing session under valgrind
 	@tests/install-packages build tests lint
-	@BELLSHEET=$(PROGRAM) tests/valgrind
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/valgrind
 
 lint: lint-tidy lint-cppcheck lint-gcc lint-clang  ## clang-tidy, cppcheck, gcc -fanalyzer and clang's analyser
 

@@ -121,6 +121,7 @@ static void club_forget(struct club *club)
     club->arena = NULL;
     club->index = NULL;
     club->margins = NULL;
+    club->files = NULL;
 }
 
 static void club_free(void *what)
@@ -203,6 +204,7 @@ bool club_refresh(struct workspace *workspace, struct club *club)
     lay_over_all(workspace, club);
     club->loaded = session_compile(club->session) == BELL_OK;
     club->arena = arena_new();
+    club->files = arena_alloc(club->arena, (club->session->project.sources.count + 1) * sizeof *club->files);
     club->stale = false;
     club->unpublished = true;
     club->revision++;

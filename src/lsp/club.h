@@ -11,6 +11,12 @@
 
 #include "library/session.h"
 
+/* How a file of the last compile is shown to the client; made when it is first asked for. */
+struct shown_file {
+    const struct page *page;
+    const char *uri; /* of its path */
+};
+
 struct club {
     char *root;      /* the folder, or the only file */
     bool lone;       /* it is a file */
@@ -25,6 +31,7 @@ struct club {
     struct arena *arena; /* what was worked out of the last compile */
     struct index *index; /* its names, or NULL (index.h) */
     struct margins *margins; /* or NULL */
+    struct shown_file *files; /* by number, see focus.c */
 };
 
 struct document {

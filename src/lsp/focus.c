@@ -9,9 +9,24 @@
 struct page focus_page(struct call *call, const struct club *club, unsigned file)
 {
     const struct source *source = &club->session->project.sources.items[file];
-    struct page page = page_make(call->arena, source->text, source->length, call->lsp->encoding);
-    page.marked = source->marked && source->version >= 0; /* no client shows that of a file on the disk */
-    return page;
+    struct shown_file *shown = &club->files[file];
+    if (!shown->page) {
+        struct page *page = arena_alloc(club->arena, sizeof *page);
+        *page = page_make(club->arena, source->text, source->length, call->lsp->encoding);
+        page->marked = source->marked && source->version >= 0; /* no client shows that of a file on the disk */
+        shown->page = page;
+    }
+    return *shown->page;
+}
+
+static const char *path_uri(const struct club *club, unsigned file)
+{
+    const struct source *source = &club->session->project.sources.items[file];
+    struct shown_file *shown = &club->files[file];
+    const char *path = source->path;
+    if (!shown->uri)
+        shown->uri = uri_of_path(club->arena, *path == '/' ? path : plan_true_path(club->arena, path));
+    return shown->uri;
 }
 
 const char *focus_uri(struct call *call, const struct club *club, unsigned file)
@@ -19,10 +34,7 @@ const char *focus_uri(struct call *call, const struct club *club, unsigned file)
     const struct source *source = &club->session->project.sources.items[file];
     const struct document *document =
         source->shelf ? NULL : club_document(&call->lsp->workspace, club, source);
-    if (document)
-        return document->uri;
-    const char *path = source->path;
-    return uri_of_path(call->arena, *path == '/' ? path : plan_true_path(call->arena, path));
+    return document ? document->uri : path_uri(club, file);
 }
 
 json_t *focus_location(struct call *call, const struct club *club, struct span span)
