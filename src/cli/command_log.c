@@ -7,6 +7,7 @@
 #include "cli/project.h"
 #include "cli/selection.h"
 #include "cli/tell.h"
+#include "figures/dates.h"
 #include "logs/skeleton.h"
 #include "logs/stanzas.h"
 #include "model/programme.h"
@@ -36,6 +37,45 @@ static void add_stanza(struct project *project, const struct stanzas *there, con
     text_add_bytes(out, text_get(&one), one.length);
 }
 
+/* The logs of COUNT occasions, but for those that are there. */
+static void add_logs(struct project *project, const struct stanzas *there, const struct occasion *const *occasions,
+                     size_t count, struct text *out)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!occasions[i]->log)
+            add_stanza(project, there, occasions[i], out);
+}
+
+/* Has one of THERE a line of ATHLETE's private day already? */
+static bool has_private_day(struct arena *arena, const struct stanzas *there, const struct athlete *athlete, int day)
+{
+    char date[DATE_TEXT_SIZE];
+    const char *title = arena_printf(arena, "private %s", athlete->name.folded);
+    date_format(day, date);
+    for (size_t i = 0; i < there->count; i++) {
+        const struct stanza *stanza = &there->items[i];
+        if (strncmp(stanza->key, title, strlen(title)) == 0 &&
+            strstr(arena_copy(arena, stanza->text, stanza->length), date))
+            return true;
+    }
+    return false;
+}
+
+/* What is private of each day, once for each athlete who trains then. */
+static void add_private(struct project *project, const struct stanzas *there, const struct occasion *const *occasions,
+                        size_t count, struct text *out)
+{
+    for (size_t i = 0; i < count; i++) {
+        bool met = has_private_day(project->arena, there, occasions[i]->athlete, occasions[i]->date);
+        for (size_t k = 0; k < i && !met; k++)
+            met = occasions[k]->athlete == occasions[i]->athlete && occasions[k]->date == occasions[i]->date;
+        if (met)
+            continue;
+        text_add(out, out->length ? "\n" : "");
+        skeleton_add_private(occasions[i]->athlete, occasions[i]->date, out);
+    }
+}
+
 static int log_project(struct project *project, const struct options *options)
 {
     const struct occasion *const *occasions;
@@ -46,15 +86,16 @@ static int log_project(struct project *project, const struct options *options)
         return EXIT_COULD_NOT;
     const struct stanzas there = read_appended(project->arena, options->append);
     struct text out = {.arena = project->arena};
-    for (size_t i = 0; i < count; i++)
-        if (!occasions[i]->log)
-            add_stanza(project, &there, occasions[i], &out);
+    if (options->private)
+        add_private(project, &there, occasions, count, &out);
+    else
+        add_logs(project, &there, occasions, count, &out);
     if (!out.length) {
         tell_error("all of it is logged already");
         return EXIT_CLEAN;
     }
     if (options->append)
-        return append_stanzas(options->append, &out, false);
+        return append_stanzas(options->append, &out, options->private);
     fwrite(text_get(&out), 1, out.length, stdout);
     return EXIT_CLEAN;
 }

@@ -56,3 +56,11 @@ void skeleton_add(struct arena *arena, const struct programme *programme, const 
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
             add_item(arena, &occasion->blocks[b].items[i], out);
 }
+
+void skeleton_add_private(const struct athlete *athlete, int day, struct text *out)
+{
+    char date[DATE_TEXT_SIZE];
+    date_format(day, date);
+    text_addf(out, "private %s\n    # head knock    on %s\n    # morning %s : sleep 3, soreness 3, fatigue 3, stress 3, mood 3\n",
+              athlete->name.shown, date, date);
+}

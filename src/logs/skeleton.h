@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "model/occasion.h"
 
+struct athlete;
 struct programme;
 
 /* Adds a stanza for OCCASION of PROGRAMME to OUT, in canonical layout. It says nothing yet, so nobody takes it for a log:
@@ -12,5 +13,8 @@ struct programme;
  * planned: how hard a set was is only known afterwards. Of body mass it tells what a card tells, never kilograms. */
 void skeleton_add(struct arena *arena, const struct programme *programme, const struct occasion *occasion,
                   struct text *out);
+
+/* The same for what only a private file should hold of an athlete's day. */
+void skeleton_add_private(const struct athlete *athlete, int day, struct text *out);
 
 #endif

@@ -68,6 +68,21 @@ is "line ends are those of the file" "$(grep -c '' club/logs.bell)" "$(grep -c "
 is "a line without end gets one" 11 "$(check club | grep -c '\[log-empty\]')"
 rm club/logs.bell
 
+# --- what is private stands apart ---
+
+is "no log asks for what is private" "" "$(grep -E 'head knock|morning|private' monday)"
+is "a stanza an athlete of what is" "$(echo "$names" | tr ',' '\n')" "$(log --on 2027-03-02 --private | sed -n 's/^private //p')"
+is "it is in canonical layout" "$(log --on 2027-03-02 --private)" "$(log --on 2027-03-02 --private | "$program" format -)"
+log --on 2027-03-02 --private --append club/private.bell >/dev/null
+is "only its owner may read a file that is made" "-rw-------" "$(ls -l club/private.bell | cut -c 1-10)"
+is "a second time all is there" "bellsheet: error: all of it is logged already" "$(log --on 2027-03-02 --private --append club/private.bell 2>&1)"
+sed -i 's/^    # morning/    morning/' club/private.bell
+is "a morning is one that the plan takes" "" "$(check club | grep 'private.bell.*error: ')"
+sed -i 's/^    # head knock/    head knock/' club/private.bell
+has "a knock is one that asks for a hold" "private.bell" "$(check club | grep 'error: ')"
+is "and all of it is in canonical layout" "" "$("$program" format --check club/private.bell)"
+rm club/private.bell
+
 # --- twelve cards ---
 
 # An editor without any help: arrows, Home, End, Delete, Backspace and letters. It reads keys, one a line, and counts them.
