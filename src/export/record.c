@@ -171,6 +171,8 @@ void record_occasion(struct arena *arena, const struct occasion *occasion, struc
         text_addf(out, "    at %s\n", occasion->gym->name.shown);
     if (occasion->optional)
         text_add(out, "    optional\n");
+    if (occasion->zones)
+        text_addf(out, "    time zones %s\n", wording_zones_written(arena, occasion->zones));
     for (size_t i = 0; i < occasion->block_count; i++)
         add_block(arena, &occasion->blocks[i], out);
 }

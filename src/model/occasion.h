@@ -65,6 +65,7 @@ struct occasion {
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
     bool deload;              /* its sets are fewer and its effort is less than the session's, as its week says */
+    milli zones;              /* time zones that a journey crosses, east; below 0 west */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const struct attendance *attendance; /* NULL: the line that places it does not say */
     bool held;                /* of a closed day, as the record has it: no edit of the plan changes it */

@@ -19,6 +19,10 @@ const struct placed *placed_near(struct resolver *r, const struct athlete *athle
  * NULL: nothing (resolve_attendance.c). */
 const struct attendance *attendance_read(struct resolver *r, const struct node *node, const struct camp *camp, int clock);
 
+/* How many time zones what the line at NODE places, ACTIVITY if it is one, crosses, in thousandths: east more than 0, west
+ * less (resolve_zones.c). */
+milli zones_read(struct resolver *r, const struct node *node, const struct activity *activity);
+
 /* A camp with a bout that an athlete is in, and the next of the same athlete. */
 struct own_camp {
     const struct camp *camp;

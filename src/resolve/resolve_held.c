@@ -13,6 +13,7 @@
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/season.h"
+#include "resolve/place.h"
 #include "resolve/calendar.h"
 #include "resolve/template.h"
 
@@ -377,6 +378,7 @@ void resolve_held(struct resolver *r, const struct node *node)
     const struct node *at = resolver_single(r, node, STATEMENT_AT);
     occasion.gym = at ? names_find(r->gyms, resolver_fold(r, at->first)) : NULL; /* a lost one: where the athlete trains */
     occasion.optional = node_find(node, STATEMENT_OPTIONAL) != NULL;
+    occasion.zones = zones_read(r, node, NULL);
     if (in)
         read_in(r, in, &occasion);
     if (occasion.session)

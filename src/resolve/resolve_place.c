@@ -32,6 +32,7 @@ struct placed_line {
     size_t version_count, version_capacity;
     const struct activity *activity;
     const struct dose *dose;   /* of the activity; NULL where none is written */
+    milli zones;               /* that it crosses */
     struct figures *rpe;       /* of a line `rpe` below it; or NULL */
     int column, monday;        /* how many weeks the activity was placed in before the last, and that week */
     int from_column;
@@ -280,6 +281,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     if (!line.off && !read_names(r, node, &line))
         return;
     report_effort_of_rest(r, &line);
+    line.zones = zones_read(r, node, line.activity);
     whereabouts_read(r, node, camp, &line.where);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;
@@ -440,7 +442,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
             .date = day, .clock = line->clock,
-            .week = camp_week(camp, day), .optional = line->optional, .attendance = line->attendance,
+            .week = camp_week(camp, day), .optional = line->optional, .zones = line->zones, .attendance = line->attendance,
             .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = session;

@@ -66,6 +66,9 @@ CHECK(time_off);
 /* days.c */
 CHECK(gym_closed);
 CHECK(bout_day);
+
+/* travel.c */
+CHECK(after_travel);
 CHECK(weeks_empty);
 CHECK(camp_season);
 CHECK(without_camp);

@@ -31,6 +31,7 @@ const struct rule rules[] = {
     {DIAG_ROOM_REFUSED, SCOPE_ATHLETE, check_room_refused, GROUP_MEASURED, 0},
     {DIAG_ROOM_OVERRUN, SCOPE_ATHLETE, check_room_overrun, GROUP_MEASURED, 0},
     EACH_OCCASION(DIAG_WORK_ON_BOUT_DAY, check_bout_day),
+    EACH_OCCASION(DIAG_HARD_AFTER_TRAVEL, check_after_travel),
     {DIAG_GYM_CLOSED, SCOPE_ATHLETE, check_gym_closed, GROUP_MEASURED, 0},
 
     OVER(DIAG_SPARRING_OVER, GROUP_SPARRING),

@@ -426,6 +426,18 @@ const char *wording_left_phases(struct arena *arena, const struct camp *camp)
     return text_keep(arena, &out);
 }
 
+const char *wording_zones(struct arena *arena, milli zones)
+{
+    milli count = zones < 0 ? -zones : zones;
+    return arena_printf(arena, "%s time zone%s %s", wording_number(arena, count), count == 1000 ? "" : "s",
+                        zones < 0 ? "west" : "east");
+}
+
+const char *wording_zones_written(struct arena *arena, milli zones)
+{
+    return arena_printf(arena, "%s %s", wording_number(arena, zones < 0 ? -zones : zones), zones < 0 ? "west" : "east");
+}
+
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)
 {
     enum { DAYS_OF_WEEK = 7 };
@@ -471,6 +483,7 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
     if (occasion->rpe.high > 0)
         text_addf(&out, DOT "RPE" GAP "%s", wording_range(arena, occasion->rpe));
     text_add(&out, occasion->deload ? DOT "deload" : "");
+    text_addf(&out, "%s%s", occasion->zones ? DOT : "", occasion->zones ? wording_zones(arena, occasion->zones) : "");
     const char *optional = wording_optional(occasion);
     text_addf(&out, "%s%s", *optional ? DOT : "", optional);
     return text_keep(arena, &out);

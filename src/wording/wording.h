@@ -99,6 +99,9 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
 const char *wording_weeks_out(struct arena *arena, int weeks);
 /* "left out: base, strength" of the phases of a camp for which there are no days; else "". */
 const char *wording_left_phases(struct arena *arena, const struct camp *camp);
+/* "7 time zones east"; and "7 east", as a plan says it. */
+const char *wording_zones(struct arena *arena, milli zones);
+const char *wording_zones_written(struct arena *arena, milli zones);
 /* In the seven days to a bout "2 days before the bout", else "". */
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
 /* The one or, further away, the other. */

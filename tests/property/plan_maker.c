@@ -246,6 +246,11 @@ static bool rest_of_calendar(struct maker *m, int form)
     case T_HEAD_EXPECTED:
         date(m);
         return true;
+    case T_HEAD_TIME_ZONES:
+        whole(m, 1, 12);
+        space(m);
+        loose_name(m);
+        return true;
     case T_HEAD_DELOAD:
         deload(m);
         return true;

@@ -31,10 +31,10 @@
     "joints" "counts" "easier" "harder" "limits" "avoid" "print" "joint" "needs" "weigh" "takes"
     "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "bag" "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
-    "out since" "review on" "agreed by" "postponed" "cancelled" "ended by" "symptoms" "canceled"
-    "morning" "reached" "without" "seen by" "closed" "filler" "starts" "result" "deload" "change"
-    "absent" "since" "until" "round" "weeks" "born" "away" "week" "bout" "late" "from" "for" "add" "at"
-    "to"))
+    "time zones" "out since" "review on" "agreed by" "postponed" "cancelled" "time zone" "ended by"
+    "symptoms" "canceled" "morning" "reached" "without" "seen by" "closed" "filler" "starts" "result"
+    "deload" "change" "absent" "since" "until" "round" "weeks" "born" "away" "week" "bout" "late"
+    "from" "for" "add" "at" "to"))
 (defconst bell-values '("no contact until further notice" "no bout until further notice" "as many rounds as possible"
     "until further notice" "between athletes" "higher is better" "every other week" "lower is better"
     "common practice" "typical error" "plate change" "retest every" "body weight" "kettlebells"

@@ -23,10 +23,10 @@ let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'h
       \ 'print', 'joint', 'needs', 'weigh', 'takes', 'phase', 'bars', 'when', 'unit', 'kind', 'side',
       \ 'pair', 'camp', 'bag', 'in']
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
-      \ 'called off', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled', 'ended by',
-      \ 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by', 'closed', 'filler', 'starts',
-      \ 'result', 'deload', 'change', 'absent', 'since', 'until', 'round', 'weeks', 'born', 'away', 'week',
-      \ 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
+      \ 'called off', 'time zones', 'out since', 'review on', 'agreed by', 'postponed', 'cancelled',
+      \ 'time zone', 'ended by', 'symptoms', 'canceled', 'morning', 'reached', 'without', 'seen by',
+      \ 'closed', 'filler', 'starts', 'result', 'deload', 'change', 'absent', 'since', 'until', 'round',
+      \ 'weeks', 'born', 'away', 'week', 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'higher is better', 'every other week',
       \ 'lower is better', 'common practice', 'typical error', 'plate change', 'retest every',
