@@ -5,6 +5,7 @@
 
 #include <cmocka.h>
 
+#include <cairo-svg.h>
 #include <glib.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +16,7 @@
 #include "figures/mass.h"
 #include "layout/sheet.h"
 #include "wording/wording.h"
+#include "render/cairo_painter.h"
 #include "render/render.h"
 #include "unit/fixture.c"
 
@@ -152,6 +154,103 @@ static void test_svg_says_what_it_draws(void **state)
     close_stage(&stage);
 }
 
+/* The picture in the file at PATH, or NULL. */
+static cairo_surface_t *picture(const char *path)
+{
+    cairo_surface_t *surface = cairo_image_surface_create_from_png(path);
+    assert_int_equal(cairo_surface_status(surface), CAIRO_STATUS_SUCCESS);
+    return surface;
+}
+
+/* How dark the dot at (X, Y) is; beyond the picture 0, as paper is. What does not cover a dot lets paper through. */
+static int darkness(cairo_surface_t *surface, int x, int y)
+{
+    if (x >= cairo_image_surface_get_width(surface) || y >= cairo_image_surface_get_height(surface))
+        return 0;
+    const unsigned char *dot = cairo_image_surface_get_data(surface) + y * cairo_image_surface_get_stride(surface) + 4 * x;
+    int paper = cairo_image_surface_get_format(surface) == CAIRO_FORMAT_RGB24 ? 0 : 255 - dot[3];
+    return 255 - paper - (dot[0] + dot[1] + dot[2]) / 3;
+}
+
+/* The same page by cairo's own SVG surface, a library that knows nothing of our writer. */
+static void draw_by_cairo(const struct scene *scene, const char *path)
+{
+    cairo_surface_t *surface = cairo_svg_surface_create(path, scene->width, scene->height);
+    cairo_t *cairo = cairo_create(surface);
+    struct cairo_painter painter = cairo_painter_on(cairo);
+    painter_page(&painter.painter, scene, 1);
+    assert_null(cairo_painter_end(cairo, surface));
+}
+
+static void paint_svg(const char *svg, const char *png)
+{
+    char command[300];
+    snprintf(command, sizeof command, "rsvg-convert -z 1.5 %s -o %s", svg, png);
+    assert_int_equal(system(command), 0);
+}
+
+/* Painted alike, ours and cairo's differ in no dot by more than what a tenth of a shaped unit and smoothed edges explain. */
+static void test_svg_looks_as_painted(void **state)
+{
+    enum { MUCH = 64 };
+    static const char *const sheets_tried[] = {"card", "floor"};
+    (void)state;
+    for (size_t s = 0; s < sizeof sheets_tried / sizeof *sheets_tried; s++) {
+        struct stage stage = open_stage(sheets_tried[s], 1);
+        char folder[] = "/tmp/bell-svg-XXXXXX", files[4][64];
+        static const char *const names[] = {"ours.svg", "cairos.svg", "ours.png", "cairos.png"};
+        assert_non_null(mkdtemp(folder));
+        for (int i = 0; i < 4; i++)
+            snprintf(files[i], sizeof files[i], "%s/%s", folder, names[i]);
+        assert_null(render_svg(stage.scene, 1, &stage.out));
+        assert_null(output_write(files[0], text_get(&stage.out), stage.out.length));
+        draw_by_cairo(stage.scene, files[1]);
+        paint_svg(files[0], files[2]);
+        paint_svg(files[1], files[3]);
+        cairo_surface_t *one = picture(files[2]), *other = picture(files[3]);
+        long dots = 0, much = 0, inked = 0;
+        for (int y = 0; y < cairo_image_surface_get_height(other); y++)
+            for (int x = 0; x < cairo_image_surface_get_width(other); x++, dots++) {
+                int a = darkness(one, x, y), b = darkness(other, x, y);
+                much += abs(a - b) > MUCH;
+                inked += b > MUCH;
+            }
+        assert_true(inked > dots / 200);
+        assert_int_equal(much, 0);
+        cairo_surface_destroy(one);
+        cairo_surface_destroy(other);
+        for (int i = 0; i < 4; i++)
+            unlink(files[i]);
+        rmdir(folder);
+        close_stage(&stage);
+    }
+}
+
+/* Each outline once, whatever the sizes it is set in, and all that is used is there. */
+static void test_svg_has_each_outline_once(void **state)
+{
+    enum { MOST_BYTES = 80000 };
+    struct stage stage = open_stage("card", 1);
+    (void)state;
+    assert_null(render_svg(stage.scene, 1, &stage.out));
+    assert_true(stage.out.length <= MOST_BYTES);
+    GHashTable *paths = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
+    size_t used = 0;
+    for (const char *at = text_get(&stage.out); (at = strstr(at, "<path id=\"g")); at++) {
+        const char *data = strstr(at, " d=\"");
+        assert_true(g_hash_table_add(paths, g_strndup(data, strcspn(data + 4, "\"") + 4)));
+    }
+    for (const char *at = text_get(&stage.out); (at = strstr(at, "<use href=\"#g")); at++, used++) {
+        char id[40];
+        snprintf(id, sizeof id, "<path id=\"g%d\"", atoi(at + strlen("<use href=\"#g")));
+        assert_non_null(strstr(text_get(&stage.out), id));
+    }
+    assert_true(used > 200);
+    assert_true(g_hash_table_size(paths) > 20);
+    g_hash_table_destroy(paths);
+    close_stage(&stage);
+}
+
 static void test_svg_escapes(void **state)
 {
     (void)state;
@@ -216,6 +315,8 @@ int main(void)
         cmocka_unit_test(test_pdf_is_the_same_twice),
         cmocka_unit_test(test_pdf_is_tagged_and_named),
         cmocka_unit_test(test_svg_says_what_it_draws),
+        cmocka_unit_test(test_svg_looks_as_painted),
+        cmocka_unit_test(test_svg_has_each_outline_once),
         cmocka_unit_test(test_svg_escapes),
         cmocka_unit_test(test_png),
         cmocka_unit_test(test_plain_holds_everything),

@@ -1,0 +1,108 @@
+#include "render/outlines.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+void outlines_number(struct text *out, double number, int places)
+{
+    char digits[40];
+    int length = snprintf(digits, sizeof digits, "%.*f", places, number);
+    if (places > 0)
+        while (length > 0 && digits[length - 1] == '0')
+            length--;
+    if (length > 0 && digits[length - 1] == '.')
+        length--;
+    digits[length] = '\0';
+    text_add(out, strcmp(digits, "-0") == 0 || !*digits ? "0" : digits);
+}
+
+struct outlines outlines_open(void)
+{
+    cairo_surface_t *surface = cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
+    struct outlines outlines = {.arena = arena_new(), .cairo = cairo_create(surface)};
+    cairo_surface_destroy(surface);
+    return outlines;
+}
+
+void outlines_close(struct outlines *outlines)
+{
+    cairo_destroy(outlines->cairo);
+    text_free(&outlines->paths);
+    arena_free(outlines->arena);
+}
+
+/* The decimals that a path in units of the shaped size needs: a thousandth of the letters' height. */
+static int places_of(cairo_scaled_font_t *font)
+{
+    cairo_matrix_t matrix;
+    cairo_scaled_font_get_font_matrix(font, &matrix);
+    double size = fabs(matrix.yy) > 0 ? fabs(matrix.yy) : 1;
+    return size >= 400 ? 0 : size >= 40 ? 1 : 2;
+}
+
+static void add_points(struct text *out, const cairo_path_data_t *data, int count, int places)
+{
+    for (int i = 1; i <= count; i++) {
+        text_add(out, i > 1 ? " " : "");
+        outlines_number(out, data[i].point.x, places);
+        text_add_char(out, ' ');
+        outlines_number(out, data[i].point.y, places);
+    }
+}
+
+/* PATH as the data of an SVG path; false: it draws nothing. */
+static bool add_path(struct text *out, const cairo_path_t *path, int places)
+{
+    static const char letters[] = {[CAIRO_PATH_MOVE_TO] = 'M', [CAIRO_PATH_LINE_TO] = 'L', [CAIRO_PATH_CURVE_TO] = 'C'};
+    bool any = false;
+    for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
+        const cairo_path_data_t *data = &path->data[i];
+        if (data->header.type == CAIRO_PATH_CLOSE_PATH) {
+            text_add_char(out, 'Z');
+            continue;
+        }
+        /* What follows a closed path and is followed by nothing is cairo's own end of it. */
+        if (data->header.type == CAIRO_PATH_MOVE_TO && i + data->header.length >= path->num_data)
+            break;
+        text_add_char(out, letters[data->header.type]);
+        add_points(out, data, data->header.length - 1, places);
+        any = true;
+    }
+    return any;
+}
+
+/* Makes the outline that ONE is; its element is number INDEX. */
+static void make(struct outlines *outlines, struct outline *one, size_t index)
+{
+    cairo_glyph_t glyph = {.index = one->glyph};
+    struct text data = {0};
+    cairo_set_scaled_font(outlines->cairo, one->font);
+    cairo_new_path(outlines->cairo);
+    cairo_glyph_path(outlines->cairo, &glyph, 1);
+    cairo_path_t *path = cairo_copy_path(outlines->cairo);
+    cairo_new_path(outlines->cairo);
+    one->empty = path->status != CAIRO_STATUS_SUCCESS || !add_path(&data, path, places_of(one->font));
+    cairo_path_destroy(path);
+    if (one->empty) {
+        cairo_text_extents_t extents;
+        cairo_scaled_font_glyph_extents(one->font, &glyph, 1, &extents);
+        outlines->missing |= extents.width > 0;
+    } else {
+        text_addf(&outlines->paths, "<path id=\"g%zu\" d=\"%s\"/>\n", index, text_get(&data));
+    }
+    text_free(&data);
+}
+
+int outlines_find(struct outlines *outlines, cairo_scaled_font_t *font, unsigned long glyph)
+{
+    for (size_t i = 0; i < outlines->count; i++)
+        if (outlines->items[i].glyph == glyph && outlines->items[i].font == font)
+            return outlines->items[i].empty ? -1 : (int)i;
+    outlines->items = arena_grow(outlines->arena, outlines->items, outlines->count, &outlines->capacity,
+                                 sizeof *outlines->items);
+    struct outline *one = &outlines->items[outlines->count++];
+    *one = (struct outline){.font = font, .glyph = glyph};
+    make(outlines, one, outlines->count - 1);
+    return one->empty ? -1 : (int)outlines->count - 1;
+}
