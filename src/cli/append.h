@@ -4,8 +4,8 @@
 
 #include "base/text.h"
 
-/* Adds STANZAS, which has some, to the end of the file PATH, below a blank line and in the file's own line ends; the file is made if
- * it is missing, and written whole or not at all. ALONE: a file that is made only its owner may read. Prints its name.
+/* Adds STANZAS, which has some, to the end of the file PATH, below a blank line and in the file's own line ends; the file
+ * is made if it is missing, and written whole or not at all. ALONE: a file that is made only its owner may read. Prints its name.
  * Returns the exit status; what went wrong has been told. */
 int append_stanzas(const char *path, const struct text *stanzas, bool alone);
 

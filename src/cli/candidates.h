@@ -26,8 +26,8 @@ struct candidates {
 
 void candidate_add(struct arena *arena, struct candidates *candidates, const struct candidate *candidate);
 
-/* Marks those that PROJECT, or the file APPEND (NULL: none) that need not be part of it, has already, and refuses those that it has
- * otherwise. */
+/* Marks those that PROJECT, or the file APPEND (NULL: none) that need not be part of it, has already, and refuses those
+ * that it has otherwise. */
 void candidates_compare(struct project *project, const char *append, const struct phrasebook *phrases,
                         struct candidates *candidates);
 

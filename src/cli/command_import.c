@@ -1,4 +1,4 @@
-/* `bellsheet import`: logs from a table, by rules that say which column is what, or from text that was copied from a page. */
+/* `bellsheet import`: logs from a table, by rules that say which column is what, or from text that holds logs. */
 #include <stdio.h>
 #include <string.h>
 

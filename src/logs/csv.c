@@ -29,11 +29,11 @@ static bool ends_field(const struct csv_reader *reader, const char *at)
 /* TEXT without spaces around it; line ends and tabs inside become spaces, because a line of a plan holds none. */
 static const char *tidy(struct arena *arena, const char *text, size_t length)
 {
-    while (length && (*text == ' ' || *text == '\t' || *text == '\r' || *text == '\n')) {
+    while (length && strchr(" \t\r\n", *text)) {
         text++;
         length--;
     }
-    while (length && (text[length - 1] == ' ' || text[length - 1] == '\t' || text[length - 1] == '\r' || text[length - 1] == '\n'))
+    while (length && strchr(" \t\r\n", text[length - 1]))
         length--;
     char *copy = arena_copy(arena, text, length);
     for (size_t i = 0; i < length; i++)

@@ -105,8 +105,9 @@ static const char *line_of(const struct importing *importing, const struct occas
                 (line && strcmp(line, item->ref) == 0))
                 continue;
             if (line) {
-                *why = arena_printf(importing->arena, "%s stands in `%s` more than once: say which with a column that is the "
-                                                      "line, such as A1", exercise->name.shown, title_of(occasion));
+                *why = arena_printf(importing->arena,
+                                    "%s stands in `%s` more than once: say which with a column that is the line, such as A1",
+                                    exercise->name.shown, title_of(occasion));
                 return NULL;
             }
             line = item->ref;
@@ -175,8 +176,8 @@ static struct imported_log *log_of(struct importing *importing, const struct tab
 {
     char day[DATE_TEXT_SIZE];
     date_format(row->day, day);
-    const char *hour = place->times > 1 ? arena_printf(importing->arena, " %02d:%02d ", row->clock / 3600, row->clock / 60 % 60)
-                                        : "";
+    const char *hour = place->times < 2 ? ""
+                       : arena_printf(importing->arena, " %02d:%02d ", row->clock / 3600, row->clock / 60 % 60);
     const char *key = arena_printf(importing->arena, "log %s%s %s, %s", day, hour, place->athlete->name.shown, place->title);
     struct imported_log *log = g_hash_table_lookup(importing->by_key, key);
     if (log)
@@ -204,8 +205,8 @@ static int by_line(const void *left, const void *right)
     return a->number < b->number ? -1 : a->number > b->number;
 }
 
-/* The words that some rows of LOG give for one thing, of which FIELD is the offset; "" where none does. Those that give other words are
- * refused. */
+/* The words that some rows of LOG give for one thing, of which FIELD is the offset; "" where none does. Those that give
+ * other words are refused. */
 static const char *agreed(struct arena *arena, struct imported_log *log, size_t field, const char *what)
 {
     const char *words = "";

@@ -95,7 +95,8 @@ static bool settle(const struct joining *joining, const struct stanza *ours, con
     return true;
 }
 
-static struct joined_stanza *add_place(const struct joining *joining, struct joined_stanza *after, const struct joined_stanza *made)
+static struct joined_stanza *add_place(const struct joining *joining, struct joined_stanza *after,
+                                       const struct joined_stanza *made)
 {
     struct joined_stanza *place = arena_alloc(joining->arena, sizeof *place);
     *place = *made;
@@ -104,8 +105,8 @@ static struct joined_stanza *add_place(const struct joining *joining, struct joi
     return place;
 }
 
-/* Where THEIRS goes that OURS lacks (unless it is an orphan, which would become part of what stands above it): behind AFTER, which stands before it in their version too, and behind what OURS added
- * there, except for logs of later days at the end of that: files that are in order stay so. */
+/* Where THEIRS goes that OURS lacks (unless it is an orphan, which would become part of what stands above it): behind
+ * AFTER, which stands before it in their version too, and behind what OURS added there, except for logs of later days at the end of that: files that are in order stay so. */
 static struct joined_stanza *place_before(struct joined_stanza *after, const struct stanza *theirs)
 {
     struct joined_stanza *best = after;
@@ -157,8 +158,8 @@ static const struct stanza *last_of(const struct joined_stanza *place)
     return place->conflict || !place->ours ? place->theirs : place->ours;
 }
 
-/* Blank lines between ABOVE and PLACE: as the version has them that PLACE is from, but at least one below a comment that stands
- * alone, or it would become part of what follows. */
+/* Blank lines between ABOVE and PLACE: as the version has them that PLACE is from, but at least one below a comment that
+ * stands alone, or it would become part of what follows. */
 static int gap_between(const struct joined_stanza *above, const struct joined_stanza *place)
 {
     const struct stanza *stanza = place->ours ? place->ours : place->theirs, *before = last_of(above);

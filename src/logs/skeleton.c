@@ -61,6 +61,6 @@ void skeleton_add_private(const struct athlete *athlete, int day, struct text *o
 {
     char date[DATE_TEXT_SIZE];
     date_format(day, date);
-    text_addf(out, "private %s\n    # head knock    on %s\n    # morning %s : sleep 3, soreness 3, fatigue 3, stress 3, mood 3\n",
-              athlete->name.shown, date, date);
+    text_addf(out, "private %s\n    # head knock    on %s\n", athlete->name.shown, date);
+    text_addf(out, "    # morning %s : sleep 3, soreness 3, fatigue 3, stress 3, mood 3\n", date);
 }
