@@ -222,16 +222,28 @@ static void check_balance(struct run *run, const struct rule *rule, const struct
     }
 }
 
+/* Nothing is asked of days away, and no balance of somebody who leaves one side out. */
+static bool is_uneven_of_itself(const struct run *run, const struct window *window)
+{
+    const struct athlete *athlete = window->athlete;
+    for (size_t i = 0; i < athlete->avoid_count; i++) {
+        const struct avoid *avoid = &athlete->avoids[i];
+        if (avoid->sides && avoid->since <= window->last && (!avoid->ended || avoid->ended > window->first))
+            return true;
+    }
+    return athlete_away(run->programme, athlete, window->first, window->last);
+}
+
 void check_strength_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(run->programme, window->athlete, window->first, window->last))
+    if (is_uneven_of_itself(run, window))
         return;
     check_balance(run, rule, window, &strength_work);
 }
 
 void check_strike_balance(struct run *run, const struct rule *rule, const struct window *window)
 {
-    if (athlete_away(run->programme, window->athlete, window->first, window->last))
+    if (is_uneven_of_itself(run, window))
         return;
     check_balance(run, rule, window, &strike_work);
 }
