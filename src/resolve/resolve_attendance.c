@@ -30,7 +30,18 @@ static bool is_late_already(const struct lateness *late, size_t count, const str
     return false;
 }
 
-static void read_late(struct resolver *r, const struct node *node, const struct camp *camp, struct attendance *out)
+/* Whoever comes once the doors are closed does not come at all. */
+static void report_too_late(struct resolver *r, const struct node *name, const struct attendance *doors, int comes)
+{
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_CLOCK, name->span, "%s comes at %02d:%02d, and the doors close at %02d:%02d",
+                                         resolver_written(r, name->span), comes / 3600 % 24, comes / 60 % 60,
+                                         doors->out_by / 3600, doors->out_by / 60 % 60);
+    diag_note(r->diag, finding, doors->out_by_span, "the doors");
+    diag_help(r->diag, finding, "who does not come stands after `absent`");
+}
+
+static void read_late(struct resolver *r, const struct node *node, const struct camp *camp, int clock,
+                      struct attendance *out)
 {
     size_t capacity = 0;
     struct lateness *late = NULL;
@@ -46,6 +57,10 @@ static void read_late(struct resolver *r, const struct node *node, const struct 
                 continue;
             if (is_late_already(late, out->late_count, athlete)) {
                 diag_error(r->diag, DIAG_SAID_TWICE, name->span, "how late %s comes is said already", athlete->name.shown);
+                continue;
+            }
+            if (out->out_by >= 0 && clock + seconds >= out->out_by) {
+                report_too_late(r, name, out, clock + seconds);
                 continue;
             }
             late = arena_grow(r->arena, late, out->late_count, &capacity, sizeof *late);
@@ -154,7 +169,7 @@ const struct attendance *attendance_read(struct resolver *r, const struct node *
     read_doors(r, out_by, clock, out);
     out->coaches = read_coaches(r, coaches);
     out->run_by = resolver_text(run_by);
-    read_late(r, node, camp, out);
+    read_late(r, node, camp, clock, out);
     read_pairs(r, node, camp, out);
     return out;
 }

@@ -42,6 +42,7 @@ struct placed_line {
     bool met;
     bool left;                 /* it was placed for somebody */
     int nobody;                /* the first day on which nobody of the camp is left for it; or 0 */
+    bool deserted;             /* that all are absent on some day was said */
 };
 
 struct placed_lines {
@@ -425,12 +426,26 @@ bool placed_is_full(struct resolver *r, struct span line)
     return true;
 }
 
+/* Of several who are in the camp all are absent. Somebody who trains alone and does not come needs no line of anybody's. */
+static void report_deserted(struct resolver *r, struct placed_line *line, int day, size_t members)
+{
+    char text[DATE_TEXT_SIZE];
+    if (line->deserted || members < 2)
+        return;
+    line->deserted = true;
+    date_format(day, text);
+    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NOBODY_PRESENT, line->node->span,
+                                          "nobody is present on %s: all %zu athletes are absent", text, members);
+    diag_help(r->diag, finding, "if it is not held, write `off` for the day; else take somebody off the line `absent`");
+}
+
 static void add_occasions(struct resolver *r, struct placed_line *line, const struct camp *camp, int day,
                           const struct deload *deload)
 {
     size_t turn = line->session_count > 1 ? line->turn++ % line->session_count : 0;
     int column = line->activity ? next_column(line, day) : 0;
     struct session *session = line->session_count ? session_on(line->sessions[turn], day) : NULL;
+    size_t members = 0, absent = 0;
     for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, line->node->span); i++) {
         const struct athlete *athlete = camp->athletes[i];
         if (!member_on(camp, i, day))
@@ -439,6 +454,8 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
         struct placed placed = {.from_column = line->from_column, .by_camp = line->by_camp, .rpe = line->rpe,
                                 .deload = line->session_count ? deload : NULL,
                                 .absent = whereabouts_absent(&line->where, athlete, day)};
+        members++;
+        absent += placed.absent;
         placed.occasion = (struct occasion){
             .camp = camp, .athlete = athlete, .gym = whereabouts_gym(&line->where, camp, athlete, day),
             .date = day, .clock = line->clock,
@@ -453,6 +470,8 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
         r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
         r->placed[r->placed_count++] = placed;
     }
+    if (absent == members)
+        report_deserted(r, line, day, members);
 }
 
 static void report_full_day(struct resolver *r, const struct placed_line *line)

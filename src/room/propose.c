@@ -14,6 +14,7 @@ struct room_proposer {
     const struct room *room;
     const struct room_table *table;
     struct room_proposal *found;
+    unsigned tried; /* bits 1 << enum room_remedy */
 };
 
 /* --- trying --- */
@@ -27,6 +28,7 @@ static bool can_fit(const struct room_proposer *proposer, const struct room *roo
 /* Keeps the change if it fits. */
 static bool fits(struct room_proposer *proposer, enum room_remedy remedy, const struct room *room, const char *words)
 {
+    proposer->tried |= 1U << remedy;
     if (!can_fit(proposer, room))
         return false;
     const struct room_table *table = room_solve(proposer->arena, room);
@@ -182,7 +184,7 @@ static int next_substitute(const struct room_proposer *proposer, const bool *tak
 {
     const struct room *room = proposer->room;
     int best = ROOM_NONE;
-    for (int i = 0; i < (int)room->substitute_count; i++) {
+    for (int i = 0; proposer->table->bottleneck != ROOM_NONE && i < (int)room->substitute_count; i++) {
         if (taken[i] || room->substitutes[i].kind != proposer->table->bottleneck)
             continue;
         if (best == ROOM_NONE
@@ -200,8 +202,8 @@ static bool by_substitutes(struct room_proposer *proposer)
     const char *words = NULL;
     for (int next; (next = next_substitute(proposer, taken)) != ROOM_NONE;) {
         const struct room_substitute *substitute = &room->substitutes[next];
-        const char *one = arena_printf(proposer->arena, "%s for %s", substitute->words,
-                                       room->athletes[substitute->athlete].name);
+        const char *one = arena_printf(proposer->arena, "%s does %s",
+                                       room->athletes[substitute->athlete].name, substitute->words);
         words = words ? arena_printf(proposer->arena, "%s, %s", words, one) : one;
         taken[next] = true;
         if (fits(proposer, REMEDY_SUBSTITUTE, room_with_substitutes(proposer->arena, room, taken), words))
@@ -256,16 +258,30 @@ static void propose(struct room_proposer *proposer)
         by_bells(proposer, table->refused_block);
     if (table->refused || !table->over)
         return;
-    if (by_order(proposer, ROOM_WAVES) || by_order(proposer, ROOM_ANY_ORDER) || by_move(proposer) || by_cuts(proposer))
+    if (by_order(proposer, ROOM_WAVES) || by_order(proposer, ROOM_ANY_ORDER) || by_move(proposer))
         return;
-    by_substitutes(proposer);
+    if (!by_substitutes(proposer))
+        by_cuts(proposer);
 }
 
-const struct room_proposal *room_propose(struct arena *arena, const struct room *room,
-                                         const struct room_table *table)
+const char *room_tried_words(struct arena *arena, unsigned tried)
 {
-    struct room_proposer proposer = {arena, arena_new(), room, table, NULL};
+    static const char *const words[REMEDY_COUNT] = {
+        "more bells", "waves", "any order", "another order of blocks", "other exercises for the scarce kit",
+        "fewer sets of what has `keep` 2 or 3"};
+    struct text text = {.arena = arena};
+    for (int i = 0; i < REMEDY_COUNT; i++)
+        if (tried >> i & 1)
+            text_addf(&text, "%s%s", text.length ? ", " : "", words[i]);
+    return tried ? text_keep(arena, &text) : NULL;
+}
+
+const struct room_proposal *room_propose(struct arena *arena, const struct room *room, const struct room_table *table,
+                                         unsigned *tried)
+{
+    struct room_proposer proposer = {arena, arena_new(), room, table, NULL, 0};
     propose(&proposer);
+    *tried = proposer.tried;
     arena_free(proposer.scratch);
     return proposer.found;
 }

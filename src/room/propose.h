@@ -9,8 +9,9 @@ enum room_remedy {
     REMEDY_WAVES,
     REMEDY_ANY_ORDER,
     REMEDY_MOVE,       /* one block elsewhere */
+    REMEDY_SUBSTITUTE, /* for the kit that is the bottleneck, by who waits longest */
     REMEDY_FEWER,      /* sets, rounds or blocks left out, by their keep */
-    REMEDY_SUBSTITUTE  /* for the kit that is the bottleneck, by who waits longest */
+    REMEDY_COUNT
 };
 
 struct room_proposal {
@@ -21,9 +22,12 @@ struct room_proposal {
 };
 
 /* The cheapest change after which TABLE's session fits: first those by which nothing is lost, then another order of the
- * blocks, then fewer sets, then a substitute. For a table refused because of a bell, several bells, whether they fit or
- * not. NULL: there is none. */
-const struct room_proposal *room_propose(struct arena *arena, const struct room *room,
-                                         const struct room_table *table);
+ * blocks, then substitutes, then fewer sets. For a table refused because of a bell, several bells, whether they fit or
+ * not. NULL: there is none. *TRIED has a bit, 1 << remedy, for each of which something was tried. */
+const struct room_proposal *room_propose(struct arena *arena, const struct room *room, const struct room_table *table,
+                                         unsigned *tried);
+
+/* "waves, other exercises": what TRIED says, or NULL where nothing was. */
+const char *room_tried_words(struct arena *arena, unsigned tried);
 
 #endif

@@ -75,8 +75,9 @@ static void report_refused(struct run *run, const struct rule *rule, const struc
         return;
     diag_note(run->diag, finding, meeting->squad->gym->name.span, "what %s has is listed here",
               meeting->squad->gym->name.shown);
+    unsigned tried;
     const struct room_proposal *proposal =
-        run_may_propose(run) ? room_propose(run->arena, &meeting->squad->room, meeting->table) : NULL;
+        run_may_propose(run) ? room_propose(run->arena, &meeting->squad->room, meeting->table, &tried) : NULL;
     if (proposal)
         help_by(run, finding, meeting, proposal);
 }
@@ -149,12 +150,16 @@ static void say_overrun(struct run *run, const struct window *window, struct fin
     }
     if (!is_worst(run, window, meeting) || !run_may_propose(run))
         return;
-    const struct room_proposal *proposal = room_propose(run->arena, &meeting->squad->room, table);
+    unsigned tried;
+    const struct room_proposal *proposal =
+        room_propose(run->arena, squad_room_with_substitutes(run->arena, meeting->squad), table, &tried);
     if (proposal)
         help_by(run, finding, meeting, proposal);
+    else if (tried)
+        diag_remark(run->diag, finding, "tried, and not enough: %s", room_tried_words(run->arena, tried));
     else
-        diag_remark(run->diag, finding, "tried, and not enough: waves, any order, another order of blocks, fewer sets of "
-                                        "what has `keep` 2 or 3, other exercises");
+        diag_remark(run->diag, finding, "nothing can be tried: no two blocks may change places, none has `keep` 2 or 3, and "
+                                        "nothing can be done here without the kit that decides");
 }
 
 /* One athlete alone, or an activity, held against the doors. */

@@ -3,7 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
+#include "measure/avoid.h"
 #include "measure/kit.h"
+#include "measure/loads.h"
 #include "measure/person.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -32,6 +35,8 @@ struct builder {
     struct squad_part *parts;
     struct room_athlete *athletes;
     struct room_part *room_parts;
+    struct room_substitute *substitutes;
+    size_t substitute_count, substitute_capacity;
     size_t steps;
 };
 
@@ -273,22 +278,133 @@ static void list_athletes(struct builder *builder)
     squad->too_large = builder->steps > MOST_STEPS;
 }
 
+/* --- what can be done instead --- */
+
+/* Somebody on hold does what the hold's step names, and nothing in its place. */
+static bool may_do(const struct occasion *member, const struct exercise *exercise)
+{
+    const struct athlete *athlete = member->athlete;
+    if (athlete->hold_count || gym_missing(occasion_gym(member), exercise)
+        || exercise->level > athlete_level_on(athlete, member->date))
+        return false;
+    for (size_t i = 0; i < athlete->avoid_count; i++)
+        if (avoid_stands(&athlete->avoids[i], member->date) && avoid_bars(&athlete->avoids[i], exercise))
+            return false;
+    return true;
+}
+
+/* What MEMBER's gym has the kit for of EXERCISE and what stands in for it; NULL: nothing, or MEMBER may not do it. */
+static const struct exercise *within_reach(const struct occasion *member, const struct exercise *exercise)
+{
+    enum { LONGEST_CHAIN = 8 };
+    for (int i = 0; i < LONGEST_CHAIN; i++) {
+        const struct need *missing = gym_missing(occasion_gym(member), exercise);
+        const struct exercise *next = NULL;
+        for (size_t k = 0; missing && k < exercise->without_count && !next; k++)
+            if (text_same(exercise->without[k].kit.folded, missing->name.folded))
+                next = exercise->without[k].instead;
+        if (!next)
+            return may_do(member, exercise) ? exercise : NULL;
+        exercise = next;
+    }
+    return NULL;
+}
+
+/* BLOCK with INSTEAD done in item AT. Where a kilogram means something else on it, the sets have no load. */
+static struct block *exchanged(struct arena *arena, const struct block *block, size_t at, const struct exercise *instead,
+                               bool same_load)
+{
+    struct block *copy = arena_alloc(arena, sizeof *copy);
+    struct item *items = arena_alloc(arena, block->item_count * sizeof *items);
+    memcpy(items, block->items, block->item_count * sizeof *items);
+    *copy = *block;
+    copy->items = items;
+    items[at].exercise = instead;
+    if (same_load)
+        return copy;
+    struct set_run *runs = arena_alloc(arena, items[at].run_count * sizeof *runs);
+    memcpy(runs, items[at].runs, items[at].run_count * sizeof *runs);
+    for (size_t r = 0; r < items[at].run_count; r++)
+        runs[r].load = (struct load){0};
+    items[at].runs = runs;
+    return copy;
+}
+
+static void add_substitute(struct builder *builder, size_t member, size_t place, size_t at, const struct block *block,
+                           const struct name *kit, const struct exercise *instead)
+{
+    const struct occasion *occasion = builder->squad->members[member];
+    const struct exercise *planned = block->items[at].exercise;
+    bool same_load = loads_alike(occasion_gym(occasion), planned, instead);
+    struct squad_maker maker = {.arena = builder->arena, .kit = &builder->kit, .occasion = occasion,
+                                .coached = athlete_under(occasion->athlete, occasion->date, GROWN)};
+    squad_part_begin(&maker, block);
+    squad_part_sets(&maker, exchanged(builder->arena, block, at, instead, same_load), false, true);
+    builder->substitutes = arena_grow(builder->arena, builder->substitutes, builder->substitute_count,
+                                      &builder->substitute_capacity, sizeof *builder->substitutes);
+    builder->substitutes[builder->substitute_count++] = (struct room_substitute){
+        (int)member, (int)place, (int)squad_kit_named(&builder->kit, kit->folded),
+        {maker.sets, maker.set_count},
+        arena_printf(builder->arena, "%s instead of %s%s", instead->name.shown, planned->name.shown,
+                     same_load || !instead->need_count ? "" : " (its load is yours to set)")};
+}
+
+static void list_ways(struct builder *builder, size_t member, size_t place, size_t at, const struct block *block)
+{
+    const struct exercise *planned = block->items[at].exercise;
+    for (size_t i = 0; i < planned->without_count && !block->items[at].filler; i++) {
+        const struct substitute *way = &planned->without[i];
+        const struct exercise *instead = within_reach(builder->squad->members[member], way->instead);
+        if (instead && squad_kit_named(&builder->kit, way->kit.folded) < builder->kit.count)
+            add_substitute(builder, member, place, at, block, &way->kit, instead);
+    }
+}
+
+/* The warm-up sets of a lift that is left out are not kept: where they stand in the block, nothing is exchanged. */
+static void list_substitutes(struct builder *builder)
+{
+    builder->kit.later = true;
+    for (size_t m = 0; m < builder->squad->count; m++) {
+        const struct occasion *member = builder->squad->members[m];
+        for (size_t b = 0; b < member->block_count; b++) {
+            const struct block *block = &member->blocks[b];
+            size_t place = find_place(builder, block, false);
+            if (block_has_bell(block) || (builder->ramps[m].count && builder->ramps[m].block == b))
+                continue;
+            for (size_t i = 0; i < block->item_count; i++)
+                list_ways(builder, m, place, i, block);
+        }
+    }
+}
+
+/* --- the room --- */
+
 /* Needs are told by the kinds that are used from here on; somebody who trains alone finds someone to hold. */
+static void renumber_part(struct builder *builder, const struct room_part *part)
+{
+    for (size_t s = 0; s < part->set_count; s++)
+        for (size_t i = 0; i < part->sets[s].item_count; i++) {
+            /* All of these were made above and are the builder's own until now. */
+            struct room_item *item = (struct room_item *)&part->sets[s].items[i];
+            struct room_need *needs = (struct room_need *)item->needs;
+            item->partner = item->partner && builder->squad->count > 1;
+            for (size_t n = 0; n < item->need_count; n++)
+                needs[n].kind = builder->kit.kinds[needs[n].kind].number;
+        }
+}
+
 static void renumber(struct builder *builder)
 {
     size_t all = builder->squad->count * builder->place_count;
-    for (size_t p = 0; p < all; p++) {
-        const struct room_part *part = &builder->room_parts[p];
-        for (size_t s = 0; s < part->set_count; s++)
-            for (size_t i = 0; i < part->sets[s].item_count; i++) {
-                /* All of these were made above and are the builder's own until now. */
-                struct room_item *item = (struct room_item *)&part->sets[s].items[i];
-                struct room_need *needs = (struct room_need *)item->needs;
-                item->partner = item->partner && builder->squad->count > 1;
-                for (size_t n = 0; n < item->need_count; n++)
-                    needs[n].kind = builder->kit.kinds[needs[n].kind].number;
-            }
+    for (size_t p = 0; p < all; p++)
+        renumber_part(builder, &builder->room_parts[p]);
+    for (size_t i = 0; i < builder->substitute_count; i++) {
+        const struct squad_kind *kind = &builder->kit.kinds[builder->substitutes[i].kind];
+        builder->substitutes[i].kind = kind->used ? kind->number : ROOM_NONE;
+        renumber_part(builder, &builder->substitutes[i].part);
     }
+    builder->squad->room.substitutes = builder->substitutes;
+    builder->squad->room.substitute_count = builder->substitute_count;
 }
 
 /* Seconds from the session's hour to the doors; else what the session is to stay under. */
@@ -299,7 +415,8 @@ static int doors_of(const struct occasion *member)
     return member->session->under > 0 ? member->session->under : ROOM_NONE;
 }
 
-const struct squad *squad_of(struct arena *arena, const struct occasion *const *members, size_t count)
+static const struct squad *build(struct arena *arena, const struct occasion *const *members, size_t count,
+                                 bool substitutes)
 {
     const struct occasion *first = members[0];
     const struct attendance *attendance = first->attendance;
@@ -312,6 +429,8 @@ const struct squad *squad_of(struct arena *arena, const struct occasion *const *
     find_places(&builder);
     list_blocks(&builder, first->session);
     list_athletes(&builder);
+    if (substitutes && !squad->too_large)
+        list_substitutes(&builder);
     squad_kit_list(&builder.kit, &squad->room);
     renumber(&builder);
     if (attendance && attendance->pair_count)
@@ -321,6 +440,16 @@ const struct squad *squad_of(struct arena *arena, const struct occasion *const *
     squad->room.between = time_usual.between_blocks;
     squad->room.doors = doors_of(first);
     return squad;
+}
+
+const struct squad *squad_of(struct arena *arena, const struct occasion *const *members, size_t count)
+{
+    return build(arena, members, count, false);
+}
+
+const struct room *squad_room_with_substitutes(struct arena *arena, const struct squad *squad)
+{
+    return &build(arena, squad->members, squad->count, true)->room;
 }
 
 const struct squad_task *squad_task(const struct squad *squad, const struct room_row *row)

@@ -53,6 +53,11 @@ size_t squad_meetings(struct arena *arena, const struct occasion *all, size_t co
 /* The squad of COUNT occasions (1 or more, which share camp, session, date, hour and gym) in squad order. */
 const struct squad *squad_of(struct arena *arena, const struct occasion *const *members, size_t count);
 
+/* SQUAD's room, and what each athlete can do there in place of an exercise whose kit is scarce: what stands under its
+ * `without`, where the gym has its kit, the athlete has lifted for long enough and nothing bars it. Kinds that only these need
+ * stand behind those of SQUAD's own room. */
+const struct room *squad_room_with_substitutes(struct arena *arena, const struct squad *squad);
+
 /* What ROW, of a timetable of SQUAD's own room, is. */
 const struct squad_task *squad_task(const struct squad *squad, const struct room_row *row);
 

@@ -107,6 +107,8 @@ static size_t add_missing(struct squad_kit *kit, const struct need *need)
 void squad_kit_need(struct squad_kit *kit, struct room_item *item, size_t kind, int count)
 {
     struct room_need *needs = arena_alloc(kit->arena, (item->need_count + 1) * sizeof *needs);
+    if (!kit->kinds[kind].used)
+        kit->kinds[kind].later = kit->later;
     kit->kinds[kind].used = true;
     for (size_t i = 0; i < item->need_count; i++) {
         needs[i] = item->needs[i];
@@ -276,13 +278,19 @@ void squad_kit_hold(struct squad_kit *kit, const struct exercise *exercise, cons
 
 /* --- for the room --- */
 
+size_t squad_kit_named(const struct squad_kit *kit, const char *folded)
+{
+    return find_named(kit, 0, kit->count, folded);
+}
+
 void squad_kit_list(const struct squad_kit *kit, struct room *room)
 {
     const struct gym *gym = kit->gym;
     struct room_kind *kinds = arena_alloc(kit->arena, (kit->count + 1) * sizeof *kinds);
     struct room_stock *stock = arena_alloc(kit->arena, (gym->bar_count + gym->disc_count + 1) * sizeof *stock);
-    for (size_t i = 0; i < kit->count; i++) {
-        if (!kit->kinds[i].used)
+    for (size_t n = 0; n < 2 * kit->count; n++) {
+        size_t i = n % kit->count;
+        if (!kit->kinds[i].used || kit->kinds[i].later != (n >= kit->count))
             continue;
         kit->kinds[i].number = (int)room->kind_count;
         kinds[room->kind_count++] = kit->kinds[i].kind;

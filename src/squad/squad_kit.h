@@ -18,7 +18,8 @@ struct squad_kind {
     const char *folded; /* of what is known by its name; else NULL */
     mass mass;          /* of what is known by that; else 0 */
     bool used;
-    int number;         /* among those used */
+    bool later;         /* by what could be done instead, and by nothing that is planned */
+    int number;         /* among those used: those planned first */
 };
 
 struct squad_kit {
@@ -28,6 +29,7 @@ struct squad_kit {
     size_t count, capacity;
     size_t bars, dumbbells, kettlebells, balls, discs; /* where these begin */
     size_t coach;
+    bool later;         /* what is held from now on is not planned */
 };
 
 /* All that GYM has, and COACHES. */
@@ -40,6 +42,9 @@ void squad_kit_hold(struct squad_kit *kit, const struct exercise *exercise, cons
 
 /* COUNT of a kind, for all of ITEM. */
 void squad_kit_need(struct squad_kit *kit, struct room_item *item, size_t kind, int count);
+
+/* The place of the kind that is called FOLDED; KIT->count: there is none. */
+size_t squad_kit_named(const struct squad_kit *kit, const char *folded);
 
 /* The kinds that are used, in the gym's order, and its bars and discs, into ROOM. Needs are told by squad_kind.number. */
 void squad_kit_list(const struct squad_kit *kit, struct room *room);
