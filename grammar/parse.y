@@ -103,13 +103,14 @@ static struct node *adopt(struct node *parent, struct node *last)
 %token AT_MOST "at most" AT_LEAST "at least" WITHIN "within" NONE "none"
 %token OFF "off" IN_TURN "in turn" FROM_COLUMN "from column" BASED_ON "based on"
 %token SEEN_BY "seen by" KEEP "keep" OF_SETS "of the sets" LOWER "lower"
+%token THEN "then" TWO_FOR_TWO "two for two" BY_EFFORT "by effort" BY_LAST_SET "by the last set of"
 
 %nterm <struct node *> lines block bad head names letter block_letter piece pieces date month clock day on_date
 %nterm <struct node *> dates members until_date on_day to_date from_date because for_names
 %nterm <struct node *> dated seen dated_or_seen factor based by late_by kit_entry kit shares share
 %nterm <struct node *> plain series list figures part amount sum dose clause intervals
 %nterm <struct node *> load extra effort value bound tails tail when length phase_length up_to
-%nterm <struct node *> deload lighter weekdays days placed in_turn logged_sets column
+%nterm <struct node *> next_rule deload lighter weekdays days placed in_turn logged_sets column
 
 %%
 
@@ -351,6 +352,14 @@ in_turn:
 column:
     FROM_COLUMN NUMBER                  { $$ = node_add(NODE(FROM_COLUMN, @$), numbered(NODE(NUMBER, @2), $2)); }
   | BY_WEEKS                            { $$ = coded(NODE(BY_WEEKS, @$), $1); }
+
+/* --- what comes next --- */
+
+next_rule:
+    plain "," THEN figures              { $$ = node_add(node_add(coded(NODE(NEXT, @$), NEXT_WORD_RANGE), $1), $4); }
+  | TWO_FOR_TWO "," figures             { $$ = node_add(coded(NODE(NEXT, @$), NEXT_WORD_TWICE), $3); }
+  | BY_EFFORT plain                     { $$ = node_add(coded(NODE(NEXT, @$), NEXT_WORD_EFFORT), $2); }
+  | BY_LAST_SET plain                   { $$ = node_add(coded(NODE(NEXT, @$), NEXT_WORD_LAST_SET), $2); }
 
 /* --- limits --- */
 

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "model/programme.h"
 #include "plan/plan_files.h"
 #include "rules/rules.h"
 
@@ -44,9 +45,18 @@ void attempt_check(struct attempt *attempt, const struct project *before)
     }
 }
 
-bool attempt_load(struct arena *arena, const struct project_request *request, const struct project *before,
-                  const struct amended *amended, struct attempt *attempt)
+const struct finding *attempt_new_error(const struct diag *before, const struct diag *now)
 {
+    for (size_t i = 0; i < now->count; i++)
+        if (now->items[i]->severity == SEVERITY_ERROR && !was_found(before, now, now->items[i]))
+            return now->items[i];
+    return NULL;
+}
+
+struct project_request attempt_request(struct arena *arena, const struct project_request *request,
+                                       const struct project *before, const struct amended *amended)
+{
+    struct project_request changed = *request;
     const struct source *source = &before->sources.items[amended->file];
     const char *path = plan_true_path(arena, source->path);
     struct overlay *overlays = arena_alloc(arena, (request->overlay_count + 1) * sizeof *overlays);
@@ -55,9 +65,15 @@ bool attempt_load(struct arena *arena, const struct project_request *request, co
         if (strcmp(request->overlays[i].path, path) != 0)
             overlays[count++] = request->overlays[i];
     overlays[count++] = (struct overlay){.path = path, .text = text_get(&amended->bytes), .length = amended->bytes.length};
-    *attempt = (struct attempt){.request = *request};
-    attempt->request.overlays = overlays;
-    attempt->request.overlay_count = count;
+    changed.overlays = overlays;
+    changed.overlay_count = count;
+    return changed;
+}
+
+bool attempt_load(struct arena *arena, const struct project_request *request, const struct project *before,
+                  const struct amended *amended, struct attempt *attempt)
+{
+    *attempt = (struct attempt){.request = attempt_request(arena, request, before, amended)};
     return project_load(&attempt->project, arena, &attempt->request);
 }
 
@@ -68,4 +84,26 @@ bool attempt_make(struct arena *arena, const struct project_request *request, co
         return false;
     attempt_check(attempt, before);
     return true;
+}
+
+static const char *title(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+}
+
+bool occasion_same_name(const struct occasion *a, const struct occasion *b)
+{
+    return !a->session == !b->session && strcmp(title(a), title(b)) == 0
+           && strcmp(a->athlete->name.folded, b->athlete->name.folded) == 0
+           && strcmp(a->camp->name.folded, b->camp->name.folded) == 0;
+}
+
+const struct occasion *occasion_again(const struct programme *programme, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *other = &programme->occasions[i];
+        if (other->date == occasion->date && other->clock == occasion->clock && occasion_same_name(other, occasion))
+            return other;
+    }
+    return NULL;
 }

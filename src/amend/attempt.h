@@ -13,6 +13,13 @@ struct attempt {
     size_t warnings;           /* likewise */
 };
 
+/* REQUEST with AMENDED, of BEFORE, in place of the file's own bytes. */
+struct project_request attempt_request(struct arena *arena, const struct project_request *request,
+                                       const struct project *before, const struct amended *amended);
+
+/* The first error of NOW that BEFORE did not have, or NULL. */
+const struct finding *attempt_new_error(const struct diag *before, const struct diag *now);
+
 /* Compiles REQUEST with AMENDED in place of the file's own bytes, and checks nothing. */
 bool attempt_load(struct arena *arena, const struct project_request *request, const struct project *before,
                   const struct amended *amended, struct attempt *attempt);
@@ -24,5 +31,10 @@ void attempt_check(struct attempt *attempt, const struct project *before);
  * False where a file could not be had. */
 bool attempt_make(struct arena *arena, const struct project_request *request, const struct project *before,
                   const struct amended *amended, struct attempt *attempt);
+
+/* Are both of one athlete and camp and of one name? And what of PROGRAMME is OCCASION of another reading of the plan; NULL:
+ * nothing is. */
+bool occasion_same_name(const struct occasion *a, const struct occasion *b);
+const struct occasion *occasion_again(const struct programme *programme, const struct occasion *occasion);
 
 #endif

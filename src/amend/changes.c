@@ -195,23 +195,6 @@ struct changes changes_of(struct arena *arena, const struct project *project, in
 
 /* --- making them --- */
 
-static bool same_name(const struct occasion *a, const struct occasion *b)
-{
-    return !a->session == !b->session && strcmp(title(a), title(b)) == 0
-           && strcmp(a->athlete->name.folded, b->athlete->name.folded) == 0
-           && strcmp(a->camp->name.folded, b->camp->name.folded) == 0;
-}
-
-static const struct occasion *find_again(const struct programme *programme, const struct occasion *occasion)
-{
-    for (size_t i = 0; i < programme->occasion_count; i++) {
-        const struct occasion *other = &programme->occasions[i];
-        if (other->date == occasion->date && other->clock == occasion->clock && same_name(other, occasion))
-            return other;
-    }
-    return NULL;
-}
-
 /* Is there as much as before and no more: the same outside WEEK, and in it the same but for days, hours and less work? */
 static bool is_as_much(struct arena *arena, const struct programme *before, const struct programme *after, int week)
 {
@@ -225,7 +208,7 @@ static bool is_as_much(struct arena *arena, const struct programme *before, cons
             const struct occasion *was = &before->occasions[k];
             bool still = was->date == is->date && was->clock == is->clock && was->seconds == is->seconds;
             found = !met[k] && was->week == is->week && was->column == is->column && is->seconds <= was->seconds
-                    && is->rounds <= was->rounds && (is->week == week || still) && same_name(was, is);
+                    && is->rounds <= was->rounds && (is->week == week || still) && occasion_same_name(was, is);
             met[k] = met[k] || found;
         }
         if (!found)
@@ -236,7 +219,7 @@ static bool is_as_much(struct arena *arena, const struct programme *before, cons
 
 static bool write_change(struct arena *arena, const struct change *change, bool off, struct attempt *now)
 {
-    const struct occasion *occasion = find_again(now->project.programme, change->occasion);
+    const struct occasion *occasion = occasion_again(now->project.programme, change->occasion);
     struct amended amended;
     const struct attempt from = *now;
     const char *wrong = !occasion      ? ""

@@ -11,6 +11,7 @@
 #include "base/output.h"
 #include "cli/commands.h"
 #include "cli/tell.h"
+#include "plan/plan_files.h"
 
 static void add_bytes(const struct source *source, const char *bytes, size_t length, struct text *out)
 {
@@ -49,4 +50,30 @@ int amend_write(const struct project *project, const struct amended *amended)
     text_free(&bytes);
     free(real);
     return wrong ? EXIT_COULD_NOT : EXIT_CLEAN;
+}
+
+/* The file of PROJECT at the true path PATH. */
+static unsigned file_at(struct project *project, const char *path)
+{
+    unsigned file = 0;
+    while (file + 1 < project->sources.count
+           && (project->sources.items[file].shelf
+               || strcmp(plan_true_path(project->arena, project->sources.items[file].path), path) != 0))
+        file++;
+    return file;
+}
+
+int amend_hand_over(struct project *project, const struct options *options, const struct attempt *attempt)
+{
+    int status = EXIT_CLEAN;
+    for (size_t i = 0; i < attempt->request.overlay_count && status == EXIT_CLEAN; i++) {
+        const struct overlay *overlay = &attempt->request.overlays[i];
+        struct amended amended = {file_at(project, overlay->path), {.arena = project->arena}};
+        text_add_bytes(&amended.bytes, overlay->text, overlay->length);
+        if (options->patch)
+            amend_print_patch(project, &amended);
+        else
+            status = amend_write(project, &amended);
+    }
+    return status;
 }

@@ -2,12 +2,17 @@
 #ifndef BELL_CLI_AMEND_FILE_H
 #define BELL_CLI_AMEND_FILE_H
 
-#include "amend/placed.h"
+#include "amend/attempt.h"
+
+struct options;
 
 /* Prints how to make the file as AMENDED has it, as `git apply` reads it. */
 void amend_print_patch(const struct project *project, const struct amended *amended);
 
 /* Writes the file, whole or not at all, and prints its name. Returns the exit status; what went wrong has been told. */
 int amend_write(const struct project *project, const struct amended *amended);
+
+/* Prints or writes, as OPTIONS ask, each file that ATTEMPT changes. */
+int amend_hand_over(struct project *project, const struct options *options, const struct attempt *attempt);
 
 #endif

@@ -8,7 +8,6 @@
 #include "cli/project.h"
 #include "cli/tell.h"
 #include "model/programme.h"
-#include "plan/plan_files.h"
 #include "rules/rules.h"
 
 static bool is_asked_well(const struct options *options)
@@ -60,35 +59,6 @@ static void print_in_the_way(const struct rework *rework, int week)
         printf("  %s\n", rework->in_the_way[i]);
 }
 
-/* --- the change --- */
-
-/* The file of PROJECT at the true path PATH. */
-static unsigned file_at(struct project *project, const char *path)
-{
-    unsigned file = 0;
-    while (file + 1 < project->sources.count
-           && (project->sources.items[file].shelf
-               || strcmp(plan_true_path(project->arena, project->sources.items[file].path), path) != 0))
-        file++;
-    return file;
-}
-
-/* Prints or writes each file that WAY changes. */
-static int hand_over(struct project *project, const struct options *options, const struct rework_way *way)
-{
-    int status = EXIT_CLEAN;
-    for (size_t i = 0; i < way->attempt.request.overlay_count && status == EXIT_CLEAN; i++) {
-        const struct overlay *overlay = &way->attempt.request.overlays[i];
-        struct amended amended = {file_at(project, overlay->path), {.arena = project->arena}};
-        text_add_bytes(&amended.bytes, overlay->text, overlay->length);
-        if (options->patch)
-            amend_print_patch(project, &amended);
-        else
-            status = amend_write(project, &amended);
-    }
-    return status;
-}
-
 static int rework_project(struct project *project, const struct options *options)
 {
     bool planned = false;
@@ -115,7 +85,7 @@ static int rework_project(struct project *project, const struct options *options
     }
     if (!options->patch)
         print_ways(&rework, options->week);
-    return options->patch || options->apply ? hand_over(project, options, &rework.ways[0]) : EXIT_CLEAN;
+    return options->patch || options->apply ? amend_hand_over(project, options, &rework.ways[0].attempt) : EXIT_CLEAN;
 }
 
 int command_rework(const struct options *options)

@@ -65,6 +65,11 @@ const struct command commands[] = {
      "bellsheet trim gym/ --on 2027-03-08 --to 40min --patch   the same as a change of the plan\n"
      "bellsheet trim gym/ --on 2027-03-08 --to 40min --apply   makes that change",
      "on to session athlete patch apply max-errors infos strict", command_trim},
+    {"next", "what the logs say the next loads of a week are",
+     "bellsheet next gym/ --week 3             each load that is not what its rule says, with the log that is its reason\n"
+     "bellsheet next gym/ --week 3 --patch     all of them as a change of the plan\n"
+     "bellsheet next gym/ --week 3 --apply     makes that change",
+     "week athlete patch apply max-errors infos strict", command_next},
     {"rework", "bring a week within its limits by the fewest changes",
      "bellsheet rework gym/ --week 3           at most three ways, the cheapest first\n"
      "bellsheet rework gym/ --week 3 --patch   the first as a change of the plan\n"

@@ -56,7 +56,9 @@ static milli done_sets(const struct occasion *occasion)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
             const struct logged_line *line = line_of(occasion->log, item->ref);
-            sets += !line ? (milli)item->sets * 1000 : line->skipped ? 0 : logged_sets(line);
+            milli poor = (milli)occasion->blocks[b].poor_sets * 1000, planned = (milli)item->sets * 1000;
+            bool as_planned = !line || (line->poor && (!poor || poor > planned));
+            sets += as_planned ? planned : line->poor ? poor : line->skipped ? 0 : logged_sets(line);
         }
     return sets;
 }

@@ -180,6 +180,7 @@ static json_t *block_json(const struct programme_view *view, const struct block 
         put_count(json, "times_rest", block->times_rest);
     }
     put_count(json, "keep", block->keep);
+    put_count(json, "poor_day_sets", block->poor_sets);
     json_put_number(json, "starts", (size_t)block->starts);
     json_put_number(json, "seconds", (size_t)block->seconds);
     put_line(view, json, block->span);

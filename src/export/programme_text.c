@@ -151,6 +151,8 @@ static void add_block(const struct programme_view *view, struct text *out,
     text_addf(out, "%s%s", DOT, wording_clock(view->arena, block->seconds));
     if (block->keep)
         text_addf(out, "%skeep %d", DOT, block->keep);
+    if (block->poor_sets)
+        text_addf(out, "%s%s", DOT, wording_poor_day(view->arena, block));
     if (view->lines)
         text_addf(out, "  %s", view_line(view, block->span));
     text_add_char(out, '\n');

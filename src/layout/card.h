@@ -10,6 +10,7 @@
 /* What a line of the session says: worded once, since it is set in a dozen sizes until the largest is found. */
 struct card_line {
     const char *letter, *heading, *continued; /* of its block */
+    const char *poor;                         /* what the block is on a poor day; "" where nothing is said */
     bool first;                               /* of its block */
     const char *name;                         /* and when it is done */
     struct printed_dose dose, marks;          /* beside the name; after the blanks */

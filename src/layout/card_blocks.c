@@ -122,6 +122,10 @@ static struct box *heading_box(const struct card_face *face, const struct card_l
     struct face grey = face_of(face->small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     box_rectangle(box, 0, 0, face->inner + face->gutter, 0.7, INK_BLACK, INK_NONE, 0);
     press_put(press, box, face->gutter, baseline, words, grey);
+    if (*line->poor) {
+        baseline += 1.35 * face->small;
+        press_put(press, box, face->gutter, baseline, line->poor, grey);
+    }
     press_put(press, box, 0, 0.5 * face->small + capital(face, 1.7 * face->size), line->letter,
               face_of(1.7 * face->size, WEIGHT_BOLD, INK_SPOT, RANK_SECOND));
     box->height = baseline + 0.6 * face->small;

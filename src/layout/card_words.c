@@ -140,6 +140,7 @@ void card_words(struct card *card)
             line->letter = letter;
             line->heading = heading;
             line->continued = continued;
+            line->poor = wording_poor_day(arena, block);
             if (card->room && !item->filler)
                 line->turns = rota_turns(arena, card->room, card->member, block, item->index);
             if (item == heavy)

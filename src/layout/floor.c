@@ -214,6 +214,11 @@ static struct box *heading_box(const struct floor_sheet *floor, const struct blo
     box_rectangle(box, 0, 0, frame->inner, 0.8, INK_BLACK, INK_NONE, 0);
     press_put(press, box, GUTTER, baseline, words,
               frame_face(size, WEIGHT_BOLD, INK_GREY, RANK_SECOND));
+    const char *poor = wording_poor_day(press->arena, block);
+    if (*poor) {
+        baseline += 1.35 * size;
+        press_put(press, box, GUTTER, baseline, poor, frame_face(size, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
+    }
     box->height = baseline + 0.75 * size;
     return box;
 }

@@ -18,6 +18,22 @@ enum exchange {
     EXCHANGE_KIT      /* the gym lacks what it needs */
 };
 
+/* How a line's load goes on from what was done (`next time`). */
+enum progress_kind {
+    PROGRESS_RANGE,   /* every set at the top of BAND: up by STEP */
+    PROGRESS_TWICE,   /* two repetitions over in the last set, twice running: up by STEP */
+    PROGRESS_EFFORT,  /* by how far the effort was outside BAND */
+    PROGRESS_LAST_SET /* by the repetitions of the last set, by the table for OF */
+};
+
+struct next_rule {
+    enum progress_kind kind;
+    struct range band;
+    mass step;
+    int of; /* 3, 6 or 10 */
+    struct span span;
+};
+
 /* One exercise of a block as one athlete does it. */
 struct item {
     const struct exercise *exercise;
@@ -33,6 +49,7 @@ struct item {
     const struct set_run *runs; /* of a block of rounds: what is done in one round, or in one rest by a filler */
     size_t run_count;
     int sets;                 /* sum of the runs' counts */
+    const struct next_rule *next; /* what its next load goes by, or NULL */
     const char *cue;          /* the line's own cue, else NULL */
     const char *stop;         /* the line's own stop rule, else the exercise's, or NULL */
     const char *why;          /* why a variant was taken, for `show`; NULL if none was */
@@ -51,6 +68,8 @@ struct block {
     int times;                /* `2 x` before rounds: how often the whole block is done; 0 and 1: once */
     int times_rest;           /* seconds between those */
     int keep;                 /* 1 matters most .. 3; 0 not given */
+    int poor_sets;            /* sets or rounds on a poor day, 0: nothing is said of one */
+    struct range poor_rpe;    /* and how hard then; high 0: as ever */
     const char *on_purpose;   /* why its partners load one region, as the plan says; or NULL */
     const struct item *items;
     size_t item_count;

@@ -44,6 +44,7 @@ struct logged_line {
     const struct logged_set *sets;
     size_t set_count;
     bool skipped;
+    bool poor;                       /* of a block: done as it is on a poor day */
     const char *because;             /* why, in the coach's words; or NULL */
     struct span span;
 };

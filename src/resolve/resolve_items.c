@@ -42,6 +42,14 @@ static int header_length(struct resolver *r, struct figures *figures, int column
     return seconds;
 }
 
+static void settle_poor_day(struct resolver *r, const struct dose *poor, int column, struct block *block)
+{
+    struct figures *rpe = poor->effort.given ? poor->effort.figures : NULL;
+    block->poor_sets = header_count(r, poor->sets, column, "the number of sets");
+    if (rpe)
+        block->poor_rpe = rpe->values[figures_column(r, rpe, column)];
+}
+
 static void settle_rounds(struct resolver *r, const struct dose *header, int column, struct block *block)
 {
     if (header->part_count != 1 || !header->times) {
@@ -84,6 +92,8 @@ void block_settle_header(struct resolver *r, const struct template_block *from, 
                             .span = from->span};
     if (header->sets)
         block->sets = header_count(r, header->sets, column, "the number of sets");
+    if (from->poor)
+        settle_poor_day(r, from->poor, column, block);
     block->rest_low = header_seconds(r, header->rest, column, false);
     block->rest_high = header_seconds(r, header->rest, column, true);
     block->times_rest = header_length(r, header->block_rest, column);
@@ -140,7 +150,7 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     *item = (struct item){.exercise = choice.exercise,
                           .line_exercise = choice.exercise == from->exercise ? NULL : from->exercise,
                           .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = (int)index, .filler = from->filler, .test = from->test,
-                          .round = round, .after = from->after, .cue = from->cue, .why = choice.why,
+                          .round = round, .after = from->after, .cue = from->cue, .next = from->next, .why = choice.why,
                           .stop = from->stop ? from->stop : choice.exercise->stop, .own = choice.own,
                           .span = choice.span};
     s->setting.items = s->items;

@@ -259,13 +259,25 @@ static const char *reason_of(struct resolver *r, const struct node *line)
 
 static bool is_line(const struct node *node)
 {
-    return node->kind == STATEMENT_LOGGED || node->kind == STATEMENT_SKIPPED;
+    return node->kind == STATEMENT_LOGGED || node->kind == STATEMENT_SKIPPED || node->kind == STATEMENT_POOR_TAKEN;
+}
+
+/* Is PIECE a block, of which alone there is a poor day? Reports it where not. */
+static bool is_block(struct resolver *r, const struct node *piece)
+{
+    if (piece->kind == NODE_LETTER)
+        return true;
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, piece->span,
+                                         "on a poor day a whole block is done with less");
+    diag_help(r->diag, finding, "name the block: `on a poor day A`");
+    return false;
 }
 
 /* Reads one line, whose exercise is known unless it is a block. */
-static void read_line(struct resolver *r, const struct node *node, const struct done *done, struct logged_line *line)
+static void read_line(struct resolver *r, const struct node *node, const struct node *piece, const struct done *done,
+                      struct logged_line *line)
 {
-    const struct node *piece = node->first;
+    line->poor = node->kind == STATEMENT_POOR_TAKEN;
     line->span = node->span;
     line->ref = piece->kind == NODE_REF ? piece->text : arena_printf(r->arena, "%c", (char)piece->number);
     line->skipped = node->kind == STATEMENT_SKIPPED;
@@ -315,19 +327,21 @@ void resolve_logged(struct resolver *r, const struct node *node, struct done *do
     const struct logged_of of = held ? (struct logged_of){0} : find_lines(r, done);
     size_t count = 0;
     for (const struct node *line = node->first; line; line = line->next)
-        count += is_line(line);
+        count += is_line(line) ? resolver_count(line->first) : 0;
     struct logged_line *lines = arena_alloc(r->arena, (count + 1) * sizeof *lines);
     done->lines = lines;
     for (const struct node *line = node->first; line; line = line->next) {
         if (!is_line(line))
             continue;
-        const struct node *piece = line->first;
-        if (held ? !held_has(r, held, piece) : !lines_have(r, &of, piece))
-            continue;
-        struct logged_line *read = &lines[done->line_count++];
-        if (piece->kind == NODE_REF)
-            read->exercise = held ? held_exercise_at(held, piece->text) : lines_exercise(r, &of, piece->text);
-        read_line(r, line, done, read);
+        bool poor = line->kind == STATEMENT_POOR_TAKEN;
+        for (const struct node *piece = line->first; piece; piece = poor ? piece->next : NULL) {
+            if ((poor && !is_block(r, piece)) || (held ? !held_has(r, held, piece) : !lines_have(r, &of, piece)))
+                continue;
+            struct logged_line *read = &lines[done->line_count++];
+            if (piece->kind == NODE_REF)
+                read->exercise = held ? held_exercise_at(held, piece->text) : lines_exercise(r, &of, piece->text);
+            read_line(r, line, piece, done, read);
+        }
     }
 }
 

@@ -13,9 +13,10 @@
 
 enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
 
-/* A version of a session as a line places it. */
+/* A version of a session as a line places it, for all or for one athlete. */
 struct version {
     const struct session *session;
+    const struct athlete *athlete; /* NULL: all */
     struct template *template;
 };
 
@@ -207,18 +208,65 @@ static void read_column(struct resolver *r, const struct node *column, struct pl
         line->from_column = (int)(value / 1000) - 1;
 }
 
+static void keep_version(struct resolver *r, struct placed_line *line, struct version version)
+{
+    line->versions = arena_grow(r->arena, line->versions, line->version_count, &line->version_capacity,
+                                sizeof *line->versions);
+    line->versions[line->version_count++] = version;
+}
+
 /* SESSION, a version, with the changes of LINE. */
 static struct template *version_of(struct resolver *r, struct placed_line *line, struct session *session)
 {
     for (size_t i = 0; i < line->version_count; i++)
-        if (line->versions[i].session == session)
+        if (line->versions[i].session == session && !line->versions[i].athlete)
             return line->versions[i].template;
     struct template *template = template_changed(r, template_of(r, session), line->node);
-    line->versions = arena_grow(r->arena, line->versions, line->version_count, &line->version_capacity,
-                                sizeof *line->versions);
-    line->versions[line->version_count++] = (struct version){session, template};
+    keep_version(r, line, (struct version){session, NULL, template});
     session->placed++;
     return template;
+}
+
+/* Does ONE, a line `for` below a placed session, name ATHLETE? */
+static bool names_athlete(struct resolver *r, const struct node *one, const struct athlete *athlete)
+{
+    for (const struct node *name = node_find(one, NODE_NAME); name; name = node_next_alike(name))
+        if (names_find(r->athletes, resolver_fold(r, name)) == athlete)
+            return true;
+    return false;
+}
+
+/* The same with what LINE says of ATHLETE alone. */
+static struct template *version_for(struct resolver *r, struct placed_line *line, struct session *session,
+                                    const struct athlete *athlete)
+{
+    struct template *template = version_of(r, line, session);
+    const struct node *one = node_find(line->node, STATEMENT_FOR_ONE);
+    if (!one)
+        return template;
+    for (size_t i = 0; i < line->version_count; i++)
+        if (line->versions[i].session == session && line->versions[i].athlete == athlete)
+            return line->versions[i].template;
+    for (; one; one = node_next_alike(one))
+        if (names_athlete(r, one, athlete))
+            template = template_changed(r, template, one);
+    keep_version(r, line, (struct version){session, athlete, template});
+    return template;
+}
+
+/* Reports what is wrong with lines `for`: whom they name, and that they say more than changes. */
+static void check_own_lines(struct resolver *r, const struct node *node, const struct camp *camp)
+{
+    for (const struct node *one = node_find(node, STATEMENT_FOR_ONE); one; one = node_next_alike(one)) {
+        resolver_filled(r, one);
+        for (const struct node *name = node_find(one, NODE_NAME); name; name = node_next_alike(name))
+            whereabouts_member(r, name, camp);
+        for (const struct node *child = one->first; child; child = child->next)
+            if (node_is_statement(child) && child->kind != STATEMENT_CHANGE && child->kind != STATEMENT_DROP &&
+                child->kind != STATEMENT_ADD)
+                diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, child->span,
+                           "for one athlete a placed session takes `change`, `drop` and `add`");
+    }
 }
 
 /* What the names of the line stand for. Returns false when nothing is left to place. */
@@ -283,6 +331,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
         return;
     report_effort_of_rest(r, &line);
     line.zones = zones_read(r, node, line.activity);
+    check_own_lines(r, node, camp);
     whereabouts_read(r, node, camp, &line.where);
     lines->items = arena_grow(r->arena, lines->items, lines->count, &lines->capacity, sizeof *lines->items);
     lines->items[lines->count++] = line;
@@ -463,7 +512,7 @@ static void add_occasions(struct resolver *r, struct placed_line *line, const st
             .place = line->node, .span = line->node->span};
         if (line->session_count) {
             placed.occasion.session = session;
-            placed.template = version_of(r, line, session);
+            placed.template = version_for(r, line, session, athlete);
         } else {
             fill_activity(r, line, column, &placed.occasion);
         }

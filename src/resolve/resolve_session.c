@@ -109,6 +109,19 @@ int block_read_keep(struct resolver *r, const struct node *statement)
     return 0;
 }
 
+/* `on a poor day  2 sets RPE 6`; NULL where it does not say how many. */
+static const struct dose *read_poor_day(struct resolver *r, const struct node *node)
+{
+    const struct dose *dose = dose_read(r, node->first);
+    bool effort = !dose->effort.given || dose->effort.word == EFFORT_WORD_RPE;
+    if (dose->sets && !dose->part_count && !dose->load.given && effort)
+        return dose;
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_HEADER, node->first->span,
+                                         "on a poor day a block has so many sets or rounds");
+    diag_help(r->diag, finding, "write it like `on a poor day 2 sets`, with an RPE if you like");
+    return NULL;
+}
+
 static bool is_item(enum node_kind kind)
 {
     return kind == STATEMENT_ITEM || kind == STATEMENT_FILLER || kind == STATEMENT_ROUND;
@@ -126,6 +139,8 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP) {
             block->keep = block_read_keep(r, child);
+        } else if (child->kind == STATEMENT_POOR_DAY) {
+            block->poor = read_poor_day(r, child);
         } else if (child->kind == STATEMENT_ON_PURPOSE) {
             block->on_purpose = resolver_text(child);
         } else if (child->kind == STATEMENT_AFTER) {
@@ -357,7 +372,19 @@ bool template_has(struct resolver *r, const struct template *template, const str
     return false;
 }
 
-static void apply_change(struct resolver *r, const struct node *node, struct template *template)
+/* What is said of one athlete on one day goes before what the line says of the athlete, of a level or of weeks. */
+static void change_variants(struct resolver *r, struct template_item *item, const struct dose *change)
+{
+    struct variant *variants = arena_alloc(r->arena, (item->variant_count + 1) * sizeof *variants);
+    for (size_t i = 0; i < item->variant_count; i++) {
+        variants[i] = item->variants[i];
+        if (variants[i].dose)
+            variants[i].dose = dose_merge(r, variants[i].dose, change);
+    }
+    item->variants = variants;
+}
+
+static void apply_change(struct resolver *r, const struct node *node, struct template *template, bool own)
 {
     const struct node *piece = node->first;
     const struct dose *change = dose_read(r, piece->next);
@@ -366,6 +393,8 @@ static void apply_change(struct resolver *r, const struct node *node, struct tem
     if (item) {
         item->dose = dose_merge(r, item->dose, change);
         item->span = node->span;
+        if (own)
+            change_variants(r, item, change);
     } else if (block) {
         block->header = dose_merge(r, block->header, change);
     } else {
@@ -430,7 +459,7 @@ struct template *template_changed(struct resolver *r, struct template *template,
             copy_blocks(r, changed, template);
         }
         if (child->kind == STATEMENT_CHANGE)
-            apply_change(r, child, changed);
+            apply_change(r, child, changed, place->kind == STATEMENT_FOR_ONE);
         else if (child->kind == STATEMENT_ADD)
             apply_add(r, child, changed);
         for (const struct node *piece = child->first; piece && child->kind == STATEMENT_DROP; piece = piece->next)

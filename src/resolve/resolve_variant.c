@@ -114,6 +114,9 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
         if (read_variant(r, child, &item->variants[item->variant_count]))
             item->variant_count++;
     }
+    const struct node *next = resolver_single(r, node, STATEMENT_NEXT_TIME);
+    if (next)
+        item->next = progress_read(r, next, item);
     for (size_t i = 0; i < item->variant_count; i++)
         track_variant(r, &item->variants[i]);
 }

@@ -104,9 +104,7 @@ static bool is_in_camp(const struct camp *camp, const struct athlete *athlete)
     return false;
 }
 
-/* The athlete of CAMP whom NAME names; reports anybody else and returns NULL. */
-static const struct athlete *member_named(struct resolver *r, const struct node *name,
-                                          const struct camp *camp)
+const struct athlete *whereabouts_member(struct resolver *r, const struct node *name, const struct camp *camp)
 {
     const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
     if (!athlete || is_in_camp(camp, athlete))
@@ -139,7 +137,7 @@ static bool read_stay(struct resolver *r, const struct node *line, const struct 
     stay->span = line->span;
     stay->gym = whole ? whole : resolver_find(r, line->first, "gym", r->gyms);
     for (const struct node *name = named && !whole ? named->first : NULL; name; name = name->next) {
-        const struct athlete *athlete = member_named(r, name, camp);
+        const struct athlete *athlete = whereabouts_member(r, name, camp);
         if (!athlete)
             return false;
         stay->athletes = arena_grow(r->arena, stay->athletes, stay->athlete_count, &capacity,
@@ -225,7 +223,7 @@ static void read_absent(struct resolver *r, const struct node *line, const struc
     whereabouts_reason(r, line);
     for (const struct node *name = line->first; name && name->kind == NODE_NAME;
          name = name->next) {
-        const struct athlete *athlete = member_named(r, name, camp);
+        const struct athlete *athlete = whereabouts_member(r, name, camp);
         if (!athlete)
             continue;
         if (resolver_is_full(r, where, where->absence_count, MOST_STAYS, line->span,

@@ -29,6 +29,7 @@ struct template_item {
     int round_first, round_last;
     int after;
     const char *ref, *cue, *stop;
+    const struct next_rule *next;
     struct variant *variants;
     size_t variant_count;
     struct span span;
@@ -38,6 +39,7 @@ struct template_block {
     enum block_kind kind;
     char letter;
     struct dose *header;
+    const struct dose *poor; /* what is done on a poor day, or NULL */
     int keep;
     const char *on_purpose;
     struct template_item *items;
@@ -59,6 +61,10 @@ struct template {
 
 /* Reads what stands below the line at NODE: its own cue and stop rule, and who does it otherwise (resolve_variant.c). */
 void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item);
+
+/* Reads the rule of progress at NODE, of ITEM, whose variants have been read (resolve_progress.c); NULL: none that can be
+ * used. */
+const struct next_rule *progress_read(struct resolver *r, const struct node *node, const struct template_item *item);
 
 /* Reads which blocks of the session at NODE each athlete may take in an order of their own (resolve_order.c). */
 void template_read_order(struct resolver *r, const struct node *node, const struct template *template);

@@ -41,4 +41,7 @@ void whereabouts_report_unmet(struct resolver *r, const struct whereabouts *wher
 void resolve_stays(struct resolver *r, const struct node *node, struct camp *camp);
 void resolve_closures(struct resolver *r, const struct node *node, struct gym *gym);
 
+/* The athlete of CAMP whom NAME names; reports anybody else and returns NULL. */
+const struct athlete *whereabouts_member(struct resolver *r, const struct node *name, const struct camp *camp);
+
 #endif

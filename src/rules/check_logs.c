@@ -1,11 +1,12 @@
-/* check_logs.c - a week's monotony and strain, as planned or as it came to be, and what was done of what was planned. They
+/* check_logs.c - what logs say of a plan: a week's monotony and strain, as planned or as it came to be, and what was done of what was planned. They
  * are compared only with limits that a coach has set: none comes with the program. */
 #include "done/adherence.h"
+#include "done/next.h"
 #include "done/week_load.h"
-#include "model/athlete.h"
-#include "model/season.h"
+#include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
+#include "wording/wording.h"
 
 /* What a limit on COUNTED is compared with: AT_MOST with the high end of what it can be, the rest with the other. */
 struct compared {
@@ -112,4 +113,36 @@ void check_adherence(struct run *run, const struct rule *rule, const struct wind
     compare(run, rule, window,
             &(struct compared){COUNTED_ADHERENCE, asked, asked,
                                "ask why, and plan what there is time for; `missed because` in a log keeps the reason"});
+}
+
+/* --- what comes next --- */
+
+static const char *load_words(struct run *run, const struct proposal *proposal)
+{
+    mass load = proposal->load;
+    const char *words = wording_mass(run->arena, load, mass_written_in(load), false);
+    return proposal->reps ? arena_printf(run->arena, "%d repetitions @ %s", proposal->reps, words) : words;
+}
+
+/* Of each line the first day to come is held against its rule: those behind it wait for what is done there. */
+void check_next_behind(struct run *run, const struct rule *rule, const struct window *window)
+{
+    struct proposal *proposals;
+    size_t count = next_of(run->arena, run->programme, 0, window->athlete, &proposals);
+    for (size_t i = 0; i < count; i++) {
+        const struct proposal *one = &proposals[i];
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = one->item->span,
+                              .subject = one->item->next, .subject_number = one->occasion->date};
+        struct finding *finding =
+            run_report(run, rule, &about, "%s: %s is planned with %s, and its rule says %s",
+                       occasion_words(run, one->occasion), item_words(run, one->item),
+                       wording_load_mass(run->arena, &one->item->runs[0].load, false), load_words(run, one));
+        if (!finding)
+            continue;
+        for (size_t k = 0; k < one->ground_count; k++)
+            diag_note(run->diag, finding, one->grounds[k].line ? one->grounds[k].line->span : one->grounds[k].log->span,
+                      "%s", one->why);
+        diag_note(run->diag, finding, one->item->next->span, "the rule");
+        diag_help(run->diag, finding, "`bellsheet next --week %d --apply` writes it into the plan", one->occasion->week);
+    }
 }

@@ -25,6 +25,7 @@ CHECK(never_holds);
 CHECK(monotony);
 CHECK(strain);
 CHECK(adherence);
+CHECK(next_behind);
 
 /* balance.c */
 CHECK(strength_balance);

@@ -70,6 +70,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_FILLER_TOO_LONG, check_filler_long),
     EACH_OCCASION(DIAG_TEMPO_ON_FAST_WORK, check_tempo_ballistic),
     EACH_OCCASION(DIAG_KILOGRAMS_OPEN, check_kilograms_open),
+    {DIAG_NEXT_BEHIND, SCOPE_ATHLETE, check_next_behind, GROUP_MEASURED, TO_COME},
     EACH_OCCASION(DIAG_BEST_OLD, check_best_old),
     EACH_OCCASION(DIAG_CONTRAST_REST_SHORT, check_contrast_rest),
     EACH_OCCASION(DIAG_WRAPS_ON, check_wraps),

@@ -92,6 +92,32 @@ static void add_clause(struct text *out, const struct node *value)
     }
 }
 
+/* A rule of progress. */
+static void add_next(struct text *out, const struct node *value)
+{
+    switch ((enum next_word)value->code) {
+    case NEXT_WORD_RANGE:
+        format_value(out, value->first);
+        text_add(out, ", ");
+        format_word(out, T_THEN);
+        text_add_char(out, ' ');
+        break;
+    case NEXT_WORD_TWICE:
+        format_word(out, T_TWO_FOR_TWO);
+        text_add(out, ", ");
+        break;
+    case NEXT_WORD_EFFORT:
+        format_word(out, T_BY_EFFORT);
+        text_add_char(out, ' ');
+        break;
+    case NEXT_WORD_LAST_SET:
+        format_word(out, T_BY_LAST_SET);
+        text_add_char(out, ' ');
+        break;
+    }
+    format_value(out, value->last);
+}
+
 /* What a line says beside its doses: to whom, how often, how far. */
 static void add_sentence(struct text *out, const struct node *value)
 {
@@ -127,6 +153,9 @@ static void add_sentence(struct text *out, const struct node *value)
         format_number(out, value);
         text_add_char(out, ' ');
         format_word(out, T_LOWER);
+        break;
+    case NODE_NEXT:
+        add_next(out, value);
         break;
     case NODE_UP_TO:
         format_coded_word(out, T_UP_TO, value->code);

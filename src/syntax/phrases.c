@@ -207,7 +207,8 @@ const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook
             const struct phrase *phrase = &book->words[i].items[k];
             if (phrase_distance(arena, word, phrase, 0) == 0)
                 return NULL; /* a word of ours in the wrong place */
-            unsigned distance = phrase->length < 3 ? most + 1 : phrase_distance(arena, word, phrase, most);
+            bool rare = phrase->where == IN_NEXT; /* `ten` is no `then` */
+            unsigned distance = rare || phrase->length < 3 ? most + 1 : phrase_distance(arena, word, phrase, most);
             if (distance < least) {
                 least = distance;
                 best = phrase;

@@ -50,7 +50,7 @@ enum place {
 /* In which kind of values a word counts. */
 enum words_of { IN_DOSE = 1, IN_KIT = 2, IN_WEEKS = 4, IN_SPAN_START = 8, IN_LIMITED = 16, IN_PLACED = 32,
                 IN_NAMED = 64 /* after a name or a date */, IN_LENGTH = 128 /* after a figure of IN_WEEKS */,
-                IN_DELOAD = 256 };
+                IN_DELOAD = 256, IN_NEXT = 512 };
 
 struct form {
     int token; /* of the grammar */

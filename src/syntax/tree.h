@@ -23,6 +23,7 @@
  *   UP_TO             number; code 1: down to     ON  number: day number     BY  NAME     FROM TO UNTIL  DATE     BECAUSE  TEXT
  *   FOR_NAMES         NAMEs               SEEN  NAME, WHEN
  *   BOUND             code: enum bound_word, then FIGURE, EFFORT or nothing    TAIL  code: enum tail_word
+ *   NEXT              code: enum next_word, then NUMBER or RANGE, and FIGURE, as the rule has them
  *   USE (a statement) code: USE_FAILED where its file could not be had
  *   BROKEN            among statements: a line that could not be read and was reported; code: the kind of statement
  *                     that it was to be, 0 where that is not known. What misses something looks for one first.
@@ -87,6 +88,8 @@ enum when_word {
 };
 
 enum bound_word { BOUND_WITHIN, BOUND_AT_MOST, BOUND_AT_LEAST, BOUND_NONE };
+
+enum next_word { NEXT_WORD_RANGE, NEXT_WORD_TWICE, NEXT_WORD_EFFORT, NEXT_WORD_LAST_SET };
 
 enum tail_word {
     TAIL_A_SIDE, TAIL_A_WEEK, TAIL_BELOW_PEAK, TAIL_WARN, TAIL_INFO, TAIL_MUST,

@@ -487,6 +487,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
     case 'w': push_values(line, IN_WEEKS | IN_SPAN_START); break;
     case 'l': push_values(line, IN_LIMITED); break;
     case 'u': push_values(line, IN_DELOAD); break;
+    case 'x': push_values(line, IN_NEXT); break;
     default: push_values(line, IN_DOSE); break; /* v, # */
     }
 }

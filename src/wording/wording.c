@@ -409,6 +409,17 @@ const char *wording_block(struct arena *arena, const struct block *block)
     return *rest ? text_joined(arena, measure, text_joined(arena, DOT "rest" GAP, rest)) : measure;
 }
 
+const char *wording_poor_day(struct arena *arena, const struct block *block)
+{
+    const char *what = block->kind == BLOCK_ROUNDS ? "round" : "set";
+    if (!block->poor_sets)
+        return "";
+    const char *sets = arena_printf(arena, "on a poor day: %d" GAP "%s%s", block->poor_sets, what,
+                                    block->poor_sets == 1 ? "" : "s");
+    return block->poor_rpe.high > 0 ? arena_printf(arena, "%s, RPE" GAP "%s", sets, wording_range(arena, block->poor_rpe))
+                                    : sets;
+}
+
 const char *wording_weeks_out(struct arena *arena, int weeks)
 {
     if (weeks < 0)

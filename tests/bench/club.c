@@ -6,7 +6,7 @@
 #include "base/arena.h"
 #include "figures/dates.h"
 
-enum { SQUAD = 10 };
+enum { SQUAD = 10, START = 740041 /* 2027-03-01, a Monday */ };
 
 static const char *const first_names[] = {"Abril", "Benno", "Calla", "Dario", "Edda", "Fionn", "Greta", "Hakon"};
 static const char *const last_names[] = {"Ashlock", "Birchall", "Cove", "Dunmere", "Elland"};
@@ -51,7 +51,7 @@ static void add_athlete(struct text *out, int athlete)
 }
 
 /* Session NUMBER of a squad; loads differ from one to the next, so that none is another's text. */
-static void add_session(struct text *out, int squad, int number)
+static void add_session(struct text *out, int squad, int number, bool logged)
 {
     int more = number % 4 * 2;
     text_addf(out,
@@ -83,11 +83,16 @@ static void add_session(struct text *out, int squad, int number)
               "        band pull-apart              : 15 @ light band\n"
               "        open book                    : 5 each side\n",
               number % 2 ? "trap bar deadlift" : "back squat       ", 4 + number % 2, 5, 12 + more, 14 + more);
+    if (logged)
+        text_add(out, "\n    straight E   3 sets rest 1:30\n"
+                      "        keep 3\n"
+                      "        bench press                  : 8-10 @ 50 kg\n"
+                      "            next time  8-10, then 2.5 kg\n");
 }
 
 static void add_camp(struct text *out, int athlete, struct club_shape shape)
 {
-    enum { START = 740041 /* 2027-03-01, a Monday */, SPAN = 4 };
+    enum { SPAN = 4 };
     char bout[DATE_TEXT_SIZE];
     date_format(START + shape.weeks * 7 - 2, bout);
     text_add(out, "camp Season of ");
@@ -117,10 +122,39 @@ static void add_camp(struct text *out, int athlete, struct club_shape shape)
     }
 }
 
+static unsigned next_random(unsigned *seed)
+{
+    *seed = *seed * 1103515245u + 12345u;
+    return *seed >> 16 & 0x7fff;
+}
+
+/* Logs of all that ATHLETE does but in the last week: most as planned, some missed, some with sets. */
+static void add_logs(struct text *out, int athlete, struct club_shape shape)
+{
+    static const int weekday[] = {0, 1, 3, 4, 5, 2};
+    unsigned seed = (unsigned)athlete * 7919u + 11u;
+    for (int week = 0; week + 1 < shape.weeks; week++)
+        for (int day = 0; day < shape.days; day++) {
+            char date[DATE_TEXT_SIZE];
+            unsigned draw = next_random(&seed) % 10;
+            date_format(START + week * 7 + weekday[day], date);
+            text_addf(out, "log %s ", date);
+            add_athlete_name(out, athlete);
+            text_addf(out, ", Floor %d of squad %d\n", day + 1, athlete / SQUAD + 1);
+            if (draw == 0)
+                text_add(out, "    missed because exam\n\n");
+            else if (draw < 4)
+                text_add(out, "    as planned\n\n");
+            else
+                text_addf(out, "    took  %u min RPE %u\n    E.1 : 3 x %u @ %u kg\n\n", 50 + draw, 5 + draw / 3, 8 + draw % 3,
+                          50 + week / 4 * 2);
+        }
+}
+
 struct club_files club_make(struct club_shape shape)
 {
     int squads = (shape.athletes + SQUAD - 1) / SQUAD;
-    struct club_files files = {.count = (size_t)(1 + squads + shape.athletes)};
+    struct club_files files = {.count = (size_t)(1 + squads + shape.athletes + (shape.logged ? shape.athletes : 0))};
     files.items = calloc(files.count, sizeof *files.items);
     if (!files.items)
         abort();
@@ -133,12 +167,17 @@ struct club_files club_make(struct club_shape shape)
         file++;
         snprintf(file->name, sizeof file->name, "squad-%d.bell", squad + 1);
         for (int i = 0; i < (shape.sessions > shape.days ? shape.sessions : shape.days); i++)
-            add_session(&file->text, squad, i);
+            add_session(&file->text, squad, i, shape.logged);
     }
     for (int i = 0; i < shape.athletes; i++) {
         file++;
         snprintf(file->name, sizeof file->name, "camp-%03d.bell", i + 1);
         add_camp(&file->text, i, shape);
+    }
+    for (int i = 0; shape.logged && i < shape.athletes; i++) {
+        file++;
+        snprintf(file->name, sizeof file->name, "logs-%03d.bell", i + 1);
+        add_logs(&file->text, i, shape);
     }
     return files;
 }

@@ -3,12 +3,15 @@
 #ifndef BELL_BENCH_CLUB_H
 #define BELL_BENCH_CLUB_H
 
+#include <stdbool.h>
+
 #include "base/text.h"
 
 struct club_shape {
     int athletes, weeks;
     int days;     /* training days a week, 1 to 6 */
     int sessions; /* written for each squad; those beyond DAYS are read and never placed, so that only files grow */
+    bool logged;  /* each session has a line with a rule of progress, and all but those of the last week have logs */
 };
 
 struct club_file {

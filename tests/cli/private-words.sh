@@ -51,6 +51,8 @@ rows='
 0 clean  trim . --on 2027-03-01 --to 1h --patch
 1 clean  trim . --on 2027-03-01 --to 5min
 0 clean  rework . --week 1
+0 clean  next . --week 2
+0 clean  next . --week 2 --patch
 0 barred rework . --week 1
 0 clean  close . --until 2027-03-14 --date 2027-03-20
 0 barred close . --until 2027-03-14 --date 2027-03-20
@@ -96,6 +98,11 @@ session Strength day
         back squat : 5 @ 50% of A.1
         back squat : 5 @ 75%
         push-up    : 8-10
+    straight C  1 set rest 1:00
+        back squat : 8-10 @ 30 kg
+            next time  8-10, then 2.5 kg
+log 2027-03-01 Kofi Brandreth, Strength day
+    C.1 : 10 @ 30 kg
 season 2027
     from    2027-01-04
     to      2027-12-26

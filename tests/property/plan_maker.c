@@ -204,6 +204,37 @@ static void deload(struct maker *m)
     }
 }
 
+/* A rule of progress. */
+static void next_rule(struct maker *m)
+{
+    switch (pick(m, 4)) {
+    case 0:
+        whole(m, 1, 12);
+        text_add(m->out, "-");
+        whole(m, 13, 20);
+        text_add(m->out, ", ");
+        word(m, T_THEN);
+        space(m);
+        break;
+    case 1:
+        word(m, T_TWO_FOR_TWO);
+        text_add(m->out, ", ");
+        break;
+    case 2:
+        word(m, T_BY_EFFORT);
+        space(m);
+        whole(m, 5, 10);
+        return;
+    default:
+        word(m, T_BY_LAST_SET);
+        space(m);
+        whole(m, 3, 10);
+        return;
+    }
+    whole(m, 1, 10);
+    measure(m, true, MEASURE_KG);
+}
+
 /* The forms that say who is there, where and when. */
 static bool rest_of_calendar(struct maker *m, int form)
 {
@@ -253,6 +284,9 @@ static bool rest_of_calendar(struct maker *m, int form)
         return true;
     case T_HEAD_DELOAD:
         deload(m);
+        return true;
+    case T_HEAD_NEXT:
+        next_rule(m);
         return true;
     case T_HEAD_AWAY:
         date(m);

@@ -29,21 +29,22 @@
     "at the gym" "age group" "trains at" "position" "replaces" "ratio of" "sparring" "training"
     "based on" "instead" "back to" "pattern" "without" "contact" "called" "stance" "return" "can do"
     "joints" "counts" "easier" "harder" "limits" "avoid" "print" "joint" "needs" "weigh" "takes"
-    "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "bag" "in"))
+    "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "bag" "for" "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
-    "time zones" "out since" "review on" "agreed by" "postponed" "cancelled" "time zone" "ended by"
-    "symptoms" "canceled" "morning" "reached" "without" "seen by" "closed" "filler" "starts" "result"
-    "deload" "change" "absent" "since" "until" "round" "weeks" "born" "away" "week" "bout" "late"
-    "from" "for" "add" "at" "to"))
+    "time zones" "out since" "review on" "agreed by" "next time" "postponed" "cancelled" "time zone"
+    "ended by" "symptoms" "canceled" "morning" "reached" "without" "seen by" "closed" "filler" "starts"
+    "result" "deload" "change" "absent" "since" "until" "round" "weeks" "born" "away" "week" "bout"
+    "late" "from" "for" "add" "at" "to"))
 (defconst bell-values '("no contact until further notice" "no bout until further notice" "as many rounds as possible"
     "until further notice" "between athletes" "higher is better" "every other week" "lower is better"
-    "common practice" "typical error" "plate change" "retest every" "body weight" "kettlebells"
-    "slowest rep" "bodyweight" "head knock" "percent of" "as planned" "body mass" "hold head"
-    "if agreed" "dumbbells" "any order" "as a test" "bodymass" "under 18" "at least" "barbells"
-    "stations" "also has" "straight" "superset" "contrast" "for time" "weigh-in" "optional" "barbell"
-    "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped" "planned" "allows" "plates"
-    "rounds" "ladder" "phases" "out by" "bests" "tests" "since" "balls" "bands" "loads" "clock" "under"
-    "waves" "every" "after" "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took" "rpe" "was" "in"))
+    "common practice" "typical error" "on a poor day" "plate change" "retest every" "body weight"
+    "kettlebells" "slowest rep" "bodyweight" "head knock" "percent of" "as planned" "body mass"
+    "hold head" "if agreed" "dumbbells" "any order" "as a test" "bodymass" "under 18" "at least"
+    "barbells" "stations" "also has" "straight" "superset" "contrast" "for time" "weigh-in" "optional"
+    "barbell" "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped" "planned" "allows"
+    "plates" "rounds" "ladder" "phases" "out by" "bests" "tests" "since" "balls" "bands" "loads"
+    "clock" "under" "waves" "every" "after" "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took"
+    "rpe" "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
     "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases" "bests" "tests"
@@ -56,12 +57,13 @@
     "rear hand" "per side" "each leg" "each arm" "per hand" "each way" "orthodox" "southpaw" "switched"
     "lead leg" "rear leg" "per leg" "per arm" "a side" "right" "left" "own"))
 (defconst bell-words '("by weeks of the camp" "alternating stances" "below the peak week" "alternating stance"
-    "every other week" "reps in reserve" "rep in reserve" "work up to a" "by weeks met" "body weight"
-    "of the sets" "from column" "block rest" "in reserve" "bodyweight" "work up to" "body mass"
-    "from week" "at least" "based on" "all-out" "all out" "of sets" "because" "seen by" "down to"
-    "at most" "in turn" "within" "a side" "a week" "weeks" "tempo" "pulse" "lower" "pairs" "until"
-    "up to" "week" "hold" "rest" "easy" "last" "from" "keep" "none" "warn" "info" "must" "max" "RPE"
-    "for" "out" "off" "×" "BW" "of" "in" "on" "by" "to" "x"))
+    "by the last set of" "every other week" "reps in reserve" "rep in reserve" "work up to a"
+    "by weeks met" "body weight" "of the sets" "from column" "two for two" "block rest" "in reserve"
+    "bodyweight" "work up to" "body mass" "from week" "by effort" "at least" "based on" "all-out"
+    "all out" "of sets" "because" "seen by" "down to" "at most" "in turn" "within" "a side" "a week"
+    "weeks" "tempo" "pulse" "lower" "pairs" "until" "up to" "week" "hold" "rest" "easy" "last" "from"
+    "keep" "none" "warn" "info" "must" "then" "max" "RPE" "for" "out" "off" "×" "BW" "of" "in" "on"
+    "by" "to" "x"))
 (defconst bell-joints '("from week" "because" "seen by" "down to" "weeks" "until" "up to" "week" "days" "from" "keep" "day"
     "out" "to" "on"))
 (defconst bell-turns '("by weeks of the camp" "by weeks met" "from column" "wednesday" "thursday" "saturday" "that day"

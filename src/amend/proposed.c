@@ -1,0 +1,211 @@
+#include "amend/proposed.h"
+
+#include <string.h>
+
+#include "figures/mass.h"
+#include "measure/kit.h"
+#include "measure/loads.h"
+#include "model/programme.h"
+#include "rules/rules.h"
+#include "wording/wording.h"
+
+/* --- one line --- */
+
+static const char *plain_range(struct arena *arena, struct range range)
+{
+    const char *low = wording_number(arena, range.low);
+    return range.low == range.high ? low : arena_printf(arena, "%s-%s", low, wording_number(arena, range.high));
+}
+
+static const char *effort_words(struct arena *arena, const struct load *load)
+{
+    const char *band = plain_range(arena, load->effort_band);
+    switch (load->effort) {
+    case EFFORT_RPE: return arena_printf(arena, " RPE %s", band);
+    case EFFORT_RESERVE: return arena_printf(arena, " %s in reserve", band);
+    case EFFORT_PULSE: return arena_printf(arena, " pulse %s", band);
+    case EFFORT_ALL_OUT: return " all-out";
+    case EFFORT_EASY: return " easy";
+    case EFFORT_NONE: case EFFORT_REP_MAX: break;
+    }
+    return "";
+}
+
+static const char *side_words(const struct part *part)
+{
+    return part->side == DOSE_EACH_SIDE ? " each side" : part->side == DOSE_EACH_WAY ? " each way" : "";
+}
+
+const char *proposed_dose(struct arena *arena, const struct proposal *proposal)
+{
+    const struct set_run *run = &proposal->item->runs[0];
+    struct text out = {.arena = arena};
+    char mass_text[MASS_TEXT_SIZE];
+    enum mass_unit unit = mass_written_in(proposal->load);
+    for (int i = 0; proposal->reps && i < proposal->item->sets; i++)
+        text_addf(&out, "%s%d", i ? ", " : "", proposal->reps);
+    if (proposal->reps)
+        text_addf(&out, "%s ", side_words(&run->parts[0]));
+    text_add(&out, "@ ");
+    if (run->load.pieces > 1)
+        text_addf(&out, "%d x ", run->load.pieces);
+    text_addf(&out, "%s %s%s", mass_format(proposal->load, unit, mass_text), mass_unit_name(unit),
+              effort_words(arena, &run->load));
+    return text_keep(arena, &out);
+}
+
+/* --- the lines of a placed session --- */
+
+static bool same_place(const struct occasion *a, const struct occasion *b)
+{
+    return a->place == b->place && a->date == b->date;
+}
+
+/* Is OCCASION's line for nobody else that day, with nothing below it for one athlete yet? */
+static bool is_alone(const struct project *project, const struct occasion *occasion)
+{
+    const struct programme *programme = project->programme;
+    const struct node *line = placed_statement(project, occasion->span);
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (&programme->occasions[i] != occasion && same_place(&programme->occasions[i], occasion))
+            return false;
+    return line && !node_find(line, STATEMENT_FOR_ONE);
+}
+
+/* What stands below the line of PROPOSED's item FIRST, from all that are of that line and day. */
+static const char *lines_of(struct arena *arena, const struct project *before, const struct proposed *proposed, size_t first)
+{
+    struct text out = {.arena = arena};
+    const struct occasion *occasion = proposed->items[first].occasion;
+    const struct athlete *last = NULL;
+    bool alone = is_alone(before, occasion);
+    for (size_t i = first; i < proposed->count; i++) {
+        const struct proposal *one = &proposed->items[i];
+        if (proposed->refused[i] || !same_place(one->occasion, occasion))
+            continue;
+        if (!alone && one->occasion->athlete != last)
+            text_addf(&out, "for %s\n", one->occasion->athlete->name.shown);
+        last = one->occasion->athlete;
+        text_addf(&out, "%schange %s : %s\n", alone ? "" : "    ", one->item->ref, proposed_dose(arena, one));
+    }
+    return text_keep(arena, &out);
+}
+
+static bool is_first(const struct proposed *proposed, size_t at)
+{
+    for (size_t i = 0; i < at; i++)
+        if (!proposed->refused[i] && same_place(proposed->items[i].occasion, proposed->items[at].occasion))
+            return false;
+    return !proposed->refused[at];
+}
+
+/* Writes those of the groups not yet WRITTEN whose files nothing was written into since the last compile; false, with the
+ * reason, where one cannot be written. *ANY: some were. */
+static bool write_round(struct arena *arena, const struct project *before, struct proposed *proposed, bool *written,
+                        bool *any)
+{
+    const struct project *now = &proposed->attempt.project;
+    bool *touched = arena_alloc(arena, now->sources.count + 1);
+    *any = false;
+    for (size_t i = 0; i < proposed->count; i++) {
+        const struct occasion *again =
+            written[i] || !is_first(proposed, i) ? NULL : occasion_again(now->programme, proposed->items[i].occasion);
+        struct amended amended;
+        if (!again || touched[again->span.file])
+            continue;
+        proposed->wrong = placed_add(arena, now, again, lines_of(arena, before, proposed, i), &amended);
+        if (proposed->wrong)
+            return false;
+        touched[again->span.file] = written[i] = *any = true;
+        proposed->attempt.request = attempt_request(arena, &proposed->attempt.request, now, &amended);
+    }
+    return true;
+}
+
+void proposed_write(struct arena *arena, const struct project_request *request, const struct project *before,
+                    struct proposed *proposed)
+{
+    bool *written = arena_alloc(arena, proposed->count + 1), any = true;
+    proposed->attempt = (struct attempt){.project = *before, .request = *request};
+    while (any && write_round(arena, before, proposed, written, &any)) {
+        if (any && (!project_load(&proposed->attempt.project, arena, &proposed->attempt.request)
+                    || proposed->attempt.project.programme->incomplete))
+            proposed->wrong = "the plan with it cannot be read";
+        if (proposed->wrong)
+            return;
+    }
+    if (proposed->wrong)
+        return;
+    attempt_check(&proposed->attempt, before);
+    if (proposed->attempt.errors)
+        proposed->wrong = proposed->attempt.first->words;
+}
+
+/* --- what goes past a limit --- */
+
+/* Puts PROPOSAL into its programme; what was there is returned. */
+static struct item put(struct arena *arena, const struct proposal *proposal)
+{
+    struct item *item = (struct item *)proposal->item;
+    const struct item was = *item;
+    struct set_run *runs = arena_alloc(arena, item->run_count * sizeof *runs);
+    for (size_t i = 0; i < item->run_count; i++) {
+        runs[i] = item->runs[i];
+        load_make(occasion_gym(proposal->occasion), item->exercise, proposal->load, runs[i].load.pieces, false,
+                  &runs[i].load);
+        if (!proposal->reps)
+            continue;
+        struct part *part = arena_alloc(arena, sizeof *part);
+        *part = runs[i].parts[0];
+        part->amount = (struct range){(milli)proposal->reps * 1000, (milli)proposal->reps * 1000};
+        runs[i].parts = part;
+    }
+    item->runs = runs;
+    return was;
+}
+
+/* Refuses what goes up for the athlete whom FINDING names, or for all where it names none; false if nothing did. */
+static bool refuse_named(struct arena *arena, struct proposed *proposed, const struct finding *finding)
+{
+    bool any = false, named = false;
+    for (size_t i = 0; i < proposed->count; i++)
+        named = named || strstr(finding->words, proposed->items[i].occasion->athlete->name.shown);
+    for (size_t i = 0; i < proposed->count; i++) {
+        const struct proposal *one = &proposed->items[i];
+        bool up = one->reps || one->load > one->item->runs[0].load.made;
+        if (proposed->refused[i] || !up || (named && !strstr(finding->words, one->occasion->athlete->name.shown)))
+            continue;
+        proposed->refused[i] = arena_copy(arena, finding->words, strlen(finding->words));
+        any = true;
+    }
+    return any;
+}
+
+/* The first error that the programme has with all that is not refused, and had not before; or NULL. What is checked is the
+ * programme itself with other loads, which is put back: no text need be read for that. */
+static const struct finding *error_with(struct arena *arena, const struct project *before, const struct proposed *proposed)
+{
+    struct item *were = arena_alloc(arena, (proposed->count + 1) * sizeof *were);
+    struct diag *diag = diag_new(arena, &before->sources);
+    for (size_t i = 0; i < proposed->count; i++)
+        if (!proposed->refused[i])
+            were[i] = put(arena, &proposed->items[i]);
+    rules_run(before->programme, diag);
+    for (size_t i = 0; i < proposed->count; i++)
+        if (!proposed->refused[i])
+            *(struct item *)proposed->items[i].item = were[i];
+    return attempt_new_error(before->diag, diag);
+}
+
+struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete)
+{
+    struct proposed proposed = {.items = NULL};
+    proposed.count = next_of(arena, before->programme, week, athlete, &proposed.items);
+    proposed.refused = arena_alloc(arena, (proposed.count + 1) * sizeof *proposed.refused);
+    for (const struct finding *error; proposed.count && (error = error_with(arena, before, &proposed));)
+        if (!refuse_named(arena, &proposed, error))
+            break;
+    for (size_t i = 0; i < proposed.count; i++)
+        proposed.standing += !proposed.refused[i];
+    return proposed;
+}

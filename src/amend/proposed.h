@@ -1,0 +1,28 @@
+/* proposed.h - the next loads of a week, by the rules of its lines, as changes of the plan. */
+#ifndef BELL_AMEND_PROPOSED_H
+#define BELL_AMEND_PROPOSED_H
+
+#include "amend/attempt.h"
+#include "done/next.h"
+
+struct proposed {
+    struct proposal *items;  /* by athlete, then day */
+    size_t count;
+    const char **refused;    /* of each: the error that the plan would have with it; NULL: it is proposed */
+    size_t standing;         /* how many are proposed */
+    struct attempt attempt;  /* once they are written: the plan with these, checked; its request has what is changed as
+                              * overlays */
+    const char *wrong;       /* why the plan cannot say it; else NULL */
+};
+
+/* Those of WEEK of all camps of BEFORE, compiled and checked; of ATHLETE alone where not NULL. */
+struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete);
+
+/* Makes the plan that has them; BEFORE is REQUEST. */
+void proposed_write(struct arena *arena, const struct project_request *request, const struct project *before,
+                    struct proposed *proposed);
+
+/* The value of a line `change` by which PROPOSAL's line comes to be so: "@ 62.5 kg RPE 8". */
+const char *proposed_dose(struct arena *arena, const struct proposal *proposal);
+
+#endif

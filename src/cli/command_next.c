@@ -1,0 +1,106 @@
+/* `bellsheet next`: what the logs and the rules of the lines say the next loads of a week are. */
+#include <stdio.h>
+#include <string.h>
+
+#include "amend/proposed.h"
+#include "cli/amend_file.h"
+#include "cli/commands.h"
+#include "cli/project.h"
+#include "cli/selection.h"
+#include "cli/tell.h"
+#include "export/show_programme.h"
+#include "model/programme.h"
+#include "rules/rules.h"
+#include "wording/wording.h"
+
+static bool is_asked_well(const struct options *options)
+{
+    if (!options->week)
+        tell_error("say which week: `bellsheet next gym/ --week 3`");
+    else if (options->patch && options->apply)
+        tell_error("--patch prints a change and --apply makes it: choose one");
+    else if (options->apply && options->path_count && strcmp(options->paths[0], "-") == 0)
+        tell_error("standard input cannot be changed: give the plan as a file or folder");
+    else
+        return true;
+    return false;
+}
+
+/* --- telling --- */
+
+/* "logs.bell:12: A1 : 3 x 10 @ 60 kg", as the log has it. */
+static void print_ground(const struct programme_view *view, const struct next_ground *ground)
+{
+    struct span span = ground->line ? ground->line->span : ground->log->span;
+    const char *text = view->programme->sources->items[span.file].text + span.start;
+    size_t length = strcspn(text, "\r\n");
+    printf("      %s: %.*s%s%s\n", view_line(view, span), (int)length, text,
+           ground->line ? " on " : ", and the line as planned",
+           ground->line ? view_date(view->arena, ground->log->date) : "");
+}
+
+static void print_proposal(const struct programme_view *view, const struct proposed *proposed, size_t at)
+{
+    const struct proposal *one = &proposed->items[at];
+    const struct load *planned = &one->item->runs[0].load;
+    bool first = at == 0 || proposed->items[at - 1].occasion != one->occasion;
+    if (first)
+        printf("%s, %s on %s\n", one->occasion->athlete->name.shown, one->occasion->session->name.shown,
+               view_date(view->arena, one->occasion->date));
+    printf("  %s %s: %s in place of %s", one->item->ref, one->item->exercise->name.shown, proposed_dose(view->arena, one),
+           wording_load_mass(view->arena, planned, false));
+    printf(", because %s\n", one->why);
+    for (size_t i = 0; i < one->ground_count; i++)
+        print_ground(view, &one->grounds[i]);
+    if (proposed->refused[at])
+        printf("      not proposed, because the plan would have an error: %s\n", proposed->refused[at]);
+}
+
+/* --- the change --- */
+
+static int tell_week(struct project *project, const struct options *options, struct proposed *proposed)
+{
+    const struct programme_view view = {.programme = project->programme, .arena = project->arena};
+    for (size_t i = 0; i < proposed->count && !options->patch; i++)
+        print_proposal(&view, proposed, i);
+    if (!proposed->standing || (!options->patch && !options->apply))
+        return EXIT_CLEAN;
+    const struct project_request request = project_request_of(project->arena, options, PLAN_NEEDED);
+    proposed_write(project->arena, &request, project, proposed);
+    if (proposed->wrong) {
+        tell_error("the plan cannot be changed so: %s", proposed->wrong);
+        return EXIT_PLAN;
+    }
+    return amend_hand_over(project, options, &proposed->attempt);
+}
+
+static int next_project(struct project *project, const struct options *options)
+{
+    const struct athlete *athlete;
+    bool planned = false;
+    if (project->programme->incomplete)
+        return project_verdict(project, options);
+    if (!selection_athlete(project, options->athlete, &athlete))
+        return EXIT_COULD_NOT;
+    for (size_t i = 0; i < project->programme->occasion_count; i++)
+        planned = planned || project->programme->occasions[i].week == options->week;
+    if (!planned) {
+        tell_error("nothing is planned then");
+        return EXIT_COULD_NOT;
+    }
+    rules_run(project->programme, project->diag);
+    struct proposed proposed = proposed_week(project->arena, project, options->week, athlete);
+    return tell_week(project, options, &proposed);
+}
+
+int command_next(const struct options *options)
+{
+    if (!is_asked_well(options))
+        return EXIT_COULD_NOT;
+    struct project project;
+    int status = EXIT_COULD_NOT;
+    if (project_open(&project, options, PLAN_NEEDED))
+        status = next_project(&project, options);
+    project_close(&project);
+    return status;
+}
