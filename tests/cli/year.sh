@@ -28,6 +28,7 @@ somebody who leaves%/^camp C15$/,/^$/s/for A1, A2, A3/for A1, A2 until 2027-09-2
 a restriction that has ended%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up\n        since 2027-06-20\n        ended by physio on 2027-07-05/
 a restriction without a first day%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up/
 a restriction that is entered%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up\n        since 2027-07-05/
+clocks abroad%/^camp C14$/,/^$/s/    week 2$/&\n        saturday 06:00 travel : 8 h\n            time zones 7 east/
 a day off%/^camp C14$/,/^$/s/    week 2$/&\n        monday off/'
 
 make_year()
