@@ -11,7 +11,6 @@
 #include "measure/tests.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
-#include "model/programme.h"
 
 enum {
     ROUND_DOWN_FROM = 90000, /* per cent in thousandths: from here up a load is rounded down */

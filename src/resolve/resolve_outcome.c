@@ -2,7 +2,6 @@
 #include <stdlib.h>
 
 #include "model/athlete.h"
-#include "model/programme.h"
 #include "model/test.h"
 #include "resolve/resolver.h"
 

@@ -2,7 +2,6 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "model/programme.h"
 #include "model/test.h"
 #include "resolve/resolver.h"
 

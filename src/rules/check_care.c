@@ -4,7 +4,7 @@
 #include "figures/mass.h"
 #include "measure/member.h"
 #include "measure/person.h"
-#include "model/programme.h"
+#include "model/athlete.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -123,7 +123,7 @@ static const struct body_mass *weighed_last(const struct athlete *athlete, int t
 void check_mass_planned(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
-    int today = run->programme->today;
+    int today = run_today(run);
     const struct body_mass *last = weighed_last(athlete, today);
     for (size_t i = 0; today && last && i < athlete->mass_count; i++) {
         const struct body_mass *weighing = &athlete->masses[i];
@@ -168,7 +168,7 @@ static bool falls_fast(const struct athlete *athlete, int day)
 void check_mass_falling(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
-    int today = run->programme->today;
+    int today = run_today(run);
     const struct body_mass *last = weighed_last(athlete, today ? today : DATE_LAST);
     if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
         return;
@@ -193,7 +193,7 @@ static const struct camp *open_bout(const struct window *window, int day)
 void check_provisional(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct camp *camp = open_bout(window, window->first);
-    int today = run->programme->today;
+    int today = run_today(run);
     if (!camp)
         return;
     struct about about = {.window = window,

@@ -8,7 +8,9 @@
 #include "measure/person.h"
 #include "measure/criteria.h"
 #include "measure/stand_in.h"
-#include "model/programme.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "model/recovery.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
@@ -19,7 +21,7 @@
  * warned of; when the day has come, or a sheet of it is to be printed, nobody's hope lifts it. */
 static bool may_be_over(const struct run *run, const struct avoid *avoid, int day)
 {
-    return avoid->expected && day > avoid->expected && day > run->programme->today && !run->barred;
+    return avoid->expected && day > avoid->expected && day > run_today(run) && !run->barred;
 }
 
 /* ASKED, at SPAN, is an exercise or an activity. */
@@ -204,7 +206,7 @@ void check_region_left_out(struct run *run, const struct rule *rule, const struc
 void check_review_due(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
-    int today = run->programme->today;
+    int today = run_today(run);
     for (size_t a = 0; a < athlete->avoid_count; a++) {
         const struct avoid *avoid = &athlete->avoids[a];
         if (!avoid->review || !today || today < avoid->review || !avoid_stands(avoid, today))

@@ -410,6 +410,11 @@ const char *item_words(struct run *run, const struct item *item)
     return *item->ref ? arena_printf(run->arena, "%s %s", item->ref, name) : name;
 }
 
+int run_today(const struct run *run)
+{
+    return run->programme->today;
+}
+
 bool run_is_past(const struct run *run, int day)
 {
     return run->programme->today && day < run->programme->today;

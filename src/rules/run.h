@@ -215,7 +215,8 @@ const char *item_words(struct run *run, const struct item *item);
 
 const char *date_words(struct run *run, int day);
 
-/* Has DAY gone by, as far as today is known? */
+/* Today, or 0 where no day is known; and has DAY gone by, as far as it is? */
+int run_today(const struct run *run);
 bool run_is_past(const struct run *run, int day);
 
 /* "2027-03-01", and close to a bout "2027-05-20 (2 days before the bout)". */
