@@ -115,7 +115,8 @@ struct csv csv_read(struct arena *arena, const char *text, size_t length, char s
     table.column_count = cells.count;
     while (reader.at < reader.end) {
         cells = read_cells(&reader);
-        struct csv_row row = {.number = ++number, .cells = cells.items, .fault = reader.fault};
+        number++;
+        struct csv_row row = {.number = number, .cells = cells.items, .fault = reader.fault};
         if (is_blank(&cells) && !row.fault)
             continue;
         if (!row.fault && cells.count != table.column_count)

@@ -69,12 +69,12 @@ static bool same(const struct joining *joining, const struct stanza *a, const st
     return join_same(joining->arena, joining->phrases, a->text, a->length, b->text, b->length);
 }
 
-/* What of a stanza that a version lacks or has otherwise: OURS and THEIRS as they are, NULL where there is none. Returns
- * false where nothing of it stays. */
-static bool settle(const struct joining *joining, const struct stanza *ours, const struct stanza *theirs,
-                   struct joined_stanza *place)
+/* What becomes of a stanza, ANY in whichever version: OURS and THEIRS as they are, NULL where there is none. Returns false
+ * where nothing of it stays. */
+static bool settle(const struct joining *joining, const struct stanza *any, const struct stanza *ours,
+                   const struct stanza *theirs, struct joined_stanza *place)
 {
-    const struct stanza *any = ours ? ours : theirs, *base = g_hash_table_lookup(joining->in_base, any->key);
+    const struct stanza *base = g_hash_table_lookup(joining->in_base, any->key);
     *place = (struct joined_stanza){.ours = ours, .about = any, .title = any->title, .shared = theirs != NULL};
     if (ours && theirs && same(joining, ours, theirs))
         return true;
@@ -126,7 +126,7 @@ static void join_stanzas(struct joining *joining)
     for (size_t i = 0; i < joining->ours.count; i++) {
         const struct stanza *ours = &joining->ours.items[i];
         const struct stanza *theirs = g_hash_table_lookup(joining->in_theirs, ours->key);
-        if (!settle(joining, ours, theirs, &made))
+        if (!settle(joining, ours, ours, theirs, &made))
             continue;
         last = add_place(joining, last, &made);
         if (theirs)
@@ -136,7 +136,7 @@ static void join_stanzas(struct joining *joining)
     for (size_t i = 0; i < joining->theirs.count; i++) {
         const struct stanza *theirs = &joining->theirs.items[i];
         struct joined_stanza *there = g_hash_table_lookup(placed, theirs);
-        if (!there && !g_hash_table_lookup(joining->in_ours, theirs->key) && settle(joining, NULL, theirs, &made))
+        if (!there && !g_hash_table_lookup(joining->in_ours, theirs->key) && settle(joining, theirs, NULL, theirs, &made))
             there = add_place(joining, theirs->orphan ? &joining->head : place_before(last, theirs), &made);
         last = there ? there : last;
     }

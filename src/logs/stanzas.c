@@ -89,12 +89,16 @@ static void take_title(struct arena *arena, const struct file_line *line, struct
 static void number_keys(struct arena *arena, struct stanzas *stanzas)
 {
     GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
+    int *times = arena_alloc(arena, (stanzas->count + 1) * sizeof *times); /* at each that is the first of its key */
     for (size_t i = 0; i < stanzas->count; i++) {
         struct stanza *stanza = &stanzas->items[i];
-        int before = GPOINTER_TO_INT(g_hash_table_lookup(seen, stanza->key));
-        g_hash_table_insert(seen, (void *)stanza->key, GINT_TO_POINTER(before + 1));
-        if (before)
-            stanza->key = arena_printf(arena, "%s\n%d", stanza->key, before + 1);
+        int *before = g_hash_table_lookup(seen, stanza->key);
+        if (before) {
+            stanza->key = arena_printf(arena, "%s\n%d", stanza->key, ++*before);
+        } else {
+            times[i] = 1;
+            g_hash_table_insert(seen, (void *)stanza->key, &times[i]);
+        }
     }
     g_hash_table_destroy(seen);
 }
