@@ -5,6 +5,7 @@
 #include "cli/project.h"
 #include "cli/selection.h"
 #include "cli/tell.h"
+#include "export/review.h"
 #include "export/show_programme.h"
 
 static void show(struct project *project, const struct options *options,
@@ -15,7 +16,9 @@ static void show(struct project *project, const struct options *options,
         .count = count, .version = BELL_VERSION, .lines = options->lines,
         .ledgers = !options->day && !options->session, .rooms = options->day, .private = options->private};
     struct text out = {0};
-    if (json)
+    if (options->review)
+        review_markdown(&view, &out);
+    else if (json)
         programme_json(&view, &out);
     else
         programme_text(&view, &out);
@@ -30,11 +33,13 @@ int command_show(const struct options *options)
         tell_error("there is no format `%s`: text, json", options->format);
         return EXIT_COULD_NOT;
     }
+    struct options asked = *options;
+    asked.all = asked.all || asked.review; /* whole camps are reviewed */
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open(&project, options, PLAN_NEEDED)) {
         const struct occasion *const *occasions;
-        size_t count = selection_find(&project, options, &occasions);
+        size_t count = selection_find(&project, &asked, &occasions);
         if (count)
             show(&project, options, occasions, count, json);
         int verdict = selection_verdict(&project, options);

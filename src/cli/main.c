@@ -31,7 +31,7 @@ const struct command commands[] = {
      "bellsheet show gym/ --week 2                  every athlete's sessions, with the stance ledgers\n"
      "bellsheet show gym/ --on 2027-03-08 --lines   one day, and the line that says each thing\n"
      "bellsheet show gym/ --format json             for other programs",
-     "week from to month on all athlete session format lines private max-errors infos strict", command_show},
+     "week from to month on all athlete session format lines review private max-errors infos strict", command_show},
     {"tally", "add up every week: sets, strikes, limbs, minutes, load",
      "bellsheet tally gym/ --athlete 'Oriel Tamsin'    her weeks, side by side\n"
      "bellsheet tally gym/ --week 3 --margin           how far week 3 is from each limit\n"

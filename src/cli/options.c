@@ -18,7 +18,7 @@ enum option_code {
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
-    OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
+    OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_REVIEW, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
     OPTION_APPEND, OPTION_RULES
 };
@@ -71,6 +71,7 @@ static const struct option long_options[] = {
     {"check", no_argument, NULL, OPTION_CHECK},
     {"diff", no_argument, NULL, OPTION_DIFF},
     {"lines", no_argument, NULL, OPTION_LINES},
+    {"review", no_argument, NULL, OPTION_REVIEW},
     {"lines-of", required_argument, NULL, OPTION_LINES_OF},
     {"margin", no_argument, NULL, OPTION_MARGIN},
     {"by", required_argument, NULL, OPTION_BY},
@@ -119,6 +120,7 @@ static const struct option_help helps[] = {
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
     {"lines", "--lines              name the line of the plan beside each fact"},
+    {"review", "--review             each camp as it came to be, as Markdown: planned and done, tests, waivers"},
     {"lines-of", "--lines-of COUNTED   the lines that add up to a count, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
     {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},
@@ -321,6 +323,7 @@ static void take_flag(int option, struct options *options)
     case OPTION_CHECK: options->check = true; break;
     case OPTION_DIFF: options->diff = true; break;
     case OPTION_LINES: options->lines = true; break;
+    case OPTION_REVIEW: options->review = true; break;
     case OPTION_MARGIN: options->margin = true; break;
     case OPTION_PRIVATE: options->private = true; break;
     case OPTION_NOTES: options->notes = true; break;

@@ -27,7 +27,7 @@ struct options {
     bool all;                 /* every week */
     const char *out;          /* folder */
     const char *athlete, *session, *sheet, *paper, *revision, *kit;
-    bool landscape, list, shelf, check, diff, margin, lines, private, notes;
+    bool landscape, list, shelf, check, diff, margin, lines, review, private, notes;
     double read_from;         /* centimetres; 0 the sheet's own */
     const char *tile, *depends; /* paper that posters are cut to; file for a rule of make */
     int pages;                /* of a wall sheet before it is too small; 0 the usual */

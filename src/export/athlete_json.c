@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "export/morning_view.h"
+#include "export/tests_view.h"
 #include "figures/dates.h"
 #include "done/estimates.h"
 #include "measure/hold.h"
@@ -142,6 +143,11 @@ json_t *athlete_json(const struct programme_view *view, const struct athlete *at
         json_put(json, "estimates", estimates);
     else
         json_decref(estimates);
+    json_t *tests = tests_json(view, athlete);
+    if (json_array_size(tests))
+        json_put(json, "tests", tests);
+    else
+        json_decref(tests);
     if (athlete->out_count)
         json_put(json, "out", out_json(view, athlete));
     if (view->private)

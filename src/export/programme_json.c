@@ -113,6 +113,10 @@ static json_t *load_json(const struct programme_view *view, const struct load *l
     if (load->pieces > 1)
         put_count(json, "pieces", load->pieces);
     put_words(json, "thing", load->thing);
+    if (load->kind == LOAD_TEST) {
+        json_put_words(json, "test", load->test->name.shown);
+        put_range(json, "target", load->target);
+    }
     if (load->best && (view->private || !load->best->private))
         json_put(json, "best", best_json(view, load->best));
     if (load->effort != EFFORT_NONE)

@@ -3,6 +3,7 @@
 
 #include "export/columns.h"
 #include "export/logged_text.h"
+#include "export/tests_view.h"
 #include "export/morning_view.h"
 #include "export/recovery_view.h"
 #include "export/room_view.h"
@@ -310,4 +311,5 @@ void programme_text(const struct programme_view *view, struct text *out)
     if (view->rooms)
         rooms_text(view, out);
     logged_text(view, out);
+    tests_text(view, out);
 }

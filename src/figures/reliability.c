@@ -48,5 +48,5 @@ struct chances reliability_chances(double change, double error, double worthwhil
 
 double jump_height(double seconds)
 {
-    return 9.80665 * seconds * seconds / 8;
+    return 9.81 * seconds * seconds / 8;
 }

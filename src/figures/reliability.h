@@ -29,8 +29,8 @@ struct chances {
 };
 struct chances reliability_chances(double change, double error, double worthwhile);
 
-/* Metres of height of a jump that was SECONDS in the air: g t^2 / 8, with g = 9.80665 m/s^2 (the standard value; the
- * formula is that of free fall). */
+/* Metres of height of a jump that was SECONDS in the air: g t^2 / 8, with g = 9.81 m/s^2 as publications take it; the
+ * formula is that of free fall. */
 double jump_height(double seconds);
 
 #endif

@@ -271,7 +271,19 @@ const char *test_verdict_words(enum test_verdict verdict)
     return "too few to tell";
 }
 
-struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error)
+/* VALUES without those of a private file. */
+static struct test_values shared_only(struct arena *arena, const struct test_values *values)
+{
+    struct test_value *kept = arena_alloc(arena, (values->count + 1) * sizeof *kept);
+    size_t count = 0;
+    for (size_t i = 0; i < values->count; i++)
+        if (!values->items[i].private)
+            kept[count++] = values->items[i];
+    return (struct test_values){kept, count};
+}
+
+struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error,
+                                   bool private)
 {
     struct test_symmetry symmetry = {0};
     const struct test *test = error->test;
@@ -279,6 +291,10 @@ struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *at
         return symmetry;
     struct test_values left = test_values(arena, athlete, test, TEST_LEFT);
     struct test_values right = test_values(arena, athlete, test, TEST_RIGHT);
+    if (!private) {
+        left = shared_only(arena, &left);
+        right = shared_only(arena, &right);
+    }
     for (size_t i = left.count; i > 0 && !symmetry.known; i--) {
         const struct test_value *one = &left.items[i - 1], *other = nearest(&right, one->date);
         if (!other || !(one->value > 0) || !(other->value > 0))
@@ -304,10 +320,10 @@ int test_due(const struct test *test, int last)
 static int decimals_of(enum test_unit unit)
 {
     switch (unit) {
-    case TEST_IN_CM: case TEST_IN_KILOGRAMS: case TEST_IN_POUNDS: return 1;
+    case TEST_IN_CM: case TEST_IN_KILOGRAMS: case TEST_IN_POUNDS: case TEST_IN_REPS: return 1;
     case TEST_IN_METRES: case TEST_IN_SECONDS: case TEST_IN_METRES_A_SECOND: return 2;
     case TEST_IN_NONE: return 3;
-    case TEST_IN_REPS: case TEST_IN_NEWTONS: case TEST_IN_WATTS: case TEST_UNIT_COUNT: break;
+    case TEST_IN_NEWTONS: case TEST_IN_WATTS: case TEST_UNIT_COUNT: break;
     }
     return 0;
 }

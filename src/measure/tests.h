@@ -74,7 +74,8 @@ struct test_change test_change(const struct test_error *error, double from, doub
 /* "more than the error", "within the error", "too few to tell" */
 const char *test_verdict_words(enum test_verdict verdict);
 
-/* How the sides of a test stand to each other on the latest day that has both; a day may lack one that is a week older. */
+/* How the sides of a test stand to each other on the latest day that has both; a day may lack one that is a week older. Of
+ * a private file only if PRIVATE. */
 struct test_symmetry {
     bool known;
     int date;
@@ -84,7 +85,8 @@ struct test_symmetry {
     enum test_verdict verdict; /* of the difference */
 };
 
-struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error);
+struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error,
+                                   bool private);
 
 /* The day by which TEST is to be done again after LAST; 0: nobody says. */
 int test_due(const struct test *test, int last);

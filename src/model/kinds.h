@@ -104,7 +104,7 @@
     ROW(PERCENT, "percent") /* of a best */                                \
     ROW(BAND, "thing")      /* a named band or other thing without a mass */ \
     ROW(BODY, "body")       /* body mass, or a share of it, plus something */ \
-    ROW(TEST, "share of a test") /* of the latest result, in its unit: nothing is put on a bar */
+    ROW(TEST, "test") /* of the latest result, in its unit: nothing is put on a bar */
 
 #define EFFORT_KINDS(ROW)          \
     ROW(NONE, "")                  \

@@ -74,6 +74,10 @@ CHECK(weeks_empty);
 CHECK(camp_season);
 CHECK(without_camp);
 
+/* test.c */
+CHECK(retest_due);
+CHECK(test_fresh);
+
 /* taper.c */
 CHECK(intensity);
 CHECK(reps_outside);

@@ -26,6 +26,8 @@ rows='
 0 clean  show . --all
 0 clean  show . --all --lines
 0 clean  show . --all --format json
+0 clean  show . --all --review
+0 barred show . --all --review
 0 clean  show . --all --format json --lines
 0 barred show . --all --format json
 0 clean  tally .
@@ -175,6 +177,9 @@ private()
                     print "    body mass " tell(sprintf("%d.%d%d", 45 + random(60), random(10), random(9) + 1)) " kg on " day(i)
                 for (i = 0; i < 200; i++)
                     print "    morning " day(i) " : sleep " score() ", soreness " score() ", fatigue " score() ", stress " score() ", mood " score()
+                print "    tests"
+                for (i = 0; i < 40; i++)
+                    print "        single leg hop : " tell(sprintf("%d.%d%d", 120 + random(60), random(10), random(9) + 1)) " cm left on " day(i)
                 print "    away 2027-05-03 to 2027-05-08 because" words(20)
                 if (a == count)
                     hold_over()

@@ -1,0 +1,11 @@
+/* review.h - a camp as it came to be, as Markdown: what was planned and done, tests first and last, what was waived and what
+ * was left out. */
+#ifndef BELL_EXPORT_REVIEW_H
+#define BELL_EXPORT_REVIEW_H
+
+#include "export/show_programme.h"
+
+/* Adds a review of each camp that VIEW has occasions of. Holds are named only where the view asks for private parts. */
+void review_markdown(const struct programme_view *view, struct text *out);
+
+#endif

@@ -1,0 +1,26 @@
+/* tests_view.h - results of tests and what they come to, for people and for programs. Those of a private file only where
+ * the view asks for private parts. */
+#ifndef BELL_EXPORT_TESTS_VIEW_H
+#define BELL_EXPORT_TESTS_VIEW_H
+
+#include <jansson.h>
+
+#include "export/show_programme.h"
+#include "measure/tests.h"
+
+struct athlete;
+
+/* The values of TEST that the view may show. */
+struct test_values view_test_values(const struct programme_view *view, const struct athlete *athlete,
+                                    const struct test *test, enum test_side side);
+
+/* "left", "right"; "" of a test of the whole. */
+const char *test_side_words(enum test_side side);
+
+/* Adds the results of the athletes in VIEW; nothing where there are none. */
+void tests_text(const struct programme_view *view, struct text *out);
+
+/* The results of ATHLETE; an empty array where there are none. */
+json_t *tests_json(const struct programme_view *view, const struct athlete *athlete);
+
+#endif
