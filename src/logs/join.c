@@ -106,7 +106,8 @@ static struct joined_stanza *add_place(const struct joining *joining, struct joi
 }
 
 /* Where THEIRS goes that OURS lacks (unless it is an orphan, which would become part of what stands above it): behind
- * AFTER, which stands before it in their version too, and behind what OURS added there, except for logs of later days at the end of that: files that are in order stay so. */
+ * AFTER, which stands before it in their version too, and behind what OURS added there, except for logs of later days at the
+ * end of that: files that are in order stay so. */
 static struct joined_stanza *place_before(struct joined_stanza *after, const struct stanza *theirs)
 {
     struct joined_stanza *best = after;
