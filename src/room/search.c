@@ -76,7 +76,8 @@ static void decode_present(struct room_seeker *seeker, int from)
     search->decoder->causes = NULL;
 }
 
-/* The way back from the last end: of each turn, to the turn that it waited for. */
+/* The way back from the last end: of each turn, to the turn that it waited for, which was taken before it. A turn that rings
+ * for several may name itself: it waited for nobody else. */
 static void find_links(struct room_seeker *seeker)
 {
     const struct room_turn *turns = seeker->state->turns;
@@ -88,7 +89,8 @@ static void find_links(struct room_seeker *seeker)
         const struct room_cause *cause = &seeker->causes[at];
         if (cause->kit != ROOM_NONE)
             seeker->links[seeker->link_count++] = at;
-        at = cause->kit != ROOM_NONE ? cause->kit : cause->own;
+        int before = cause->kit != ROOM_NONE ? cause->kit : cause->own;
+        at = before < at ? before : ROOM_NONE;
     }
 }
 
