@@ -46,12 +46,12 @@ static bool check_project(struct project *project, const struct options *options
 }
 
 /* Checks what the folder holds, with what is staged laid over it. */
-static int check(const struct options *options, const struct staged *staged)
+static int check(const struct options *options, const struct overlays *staged)
 {
     sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
     struct project project;
     int status = EXIT_COULD_NOT;
-    if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->overlays, staged->count)) {
+    if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->items, staged->count)) {
         /* In a plan that was not fully understood, the rules would miss what is there. */
         bool incomplete = project.programme->incomplete;
         if (incomplete || check_project(&project, options))
@@ -68,7 +68,7 @@ int command_check(const struct options *options)
     if (!known_format(options->format))
         return EXIT_COULD_NOT;
     struct arena *arena = arena_new();
-    struct staged staged = {0};
+    struct overlays staged = {0};
     int status = EXIT_COULD_NOT;
     if (!options->staged || staged_read(arena, options->paths, (size_t)options->path_count, &staged))
         status = check(options, &staged);

@@ -12,7 +12,7 @@ enum { EXIT_CLEAN = 0, EXIT_PLAN = 1, EXIT_COULD_NOT = 2 };
 typedef int command_run(const struct options *options);
 
 command_run command_check, command_find, command_print, command_explain, command_format, command_new, command_show, command_tally,
-    command_limits, command_lsp, command_close, command_trim, command_rework, command_next, command_log, command_join,
+    command_limits, command_diff, command_lsp, command_close, command_trim, command_rework, command_next, command_log, command_join,
     command_import;
 
 struct command {

@@ -57,6 +57,13 @@ const struct command commands[] = {
      "bellsheet join BASE OURS THEIRS    OURS becomes what both have; exit 1 where they contradict each other\n"
      "git config merge.bell.driver 'bellsheet join %O %A %B'   lets git do so whenever it merges",
      "", command_join},
+    {"diff", "say what changed for whom on which day, and which sheets no longer hold",
+     "bellsheet diff HEAD~1 HEAD               two revisions of git, of the plan in this folder\n"
+     "bellsheet diff HEAD                      a revision and the folder as it is\n"
+     "bellsheet diff main mine club/           two revisions, of the plan in club/\n"
+     "bellsheet diff club.before/ club/        two folders\n"
+     "bellsheet diff HEAD~1 HEAD --format markdown   for a comment on a change request",
+     "sheet format exit-code", command_diff},
     {"close", "keep what was planned on days gone by, so that no edit changes it",
      "bellsheet close gym/ --until 2027-01-31    writes gym/record/2027-01.bell, and earlier months that are open",
      "until max-errors infos strict", command_close},

@@ -17,7 +17,7 @@ enum option_code {
     OPTION_COLOR = 256, OPTION_DATE, OPTION_VERSION, OPTION_STRICT, OPTION_MOST, OPTION_FORMAT, OPTION_PREFIX,
     OPTION_WEEK, OPTION_ON, OPTION_ALL, OPTION_ATHLETE, OPTION_SESSION, OPTION_SHEET, OPTION_PAPER,
     OPTION_LANDSCAPE, OPTION_KIT, OPTION_READ_FROM, OPTION_REVISION, OPTION_LIST, OPTION_SHELF,
-    OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
+    OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_EXIT_CODE, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_REVIEW, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
     OPTION_APPEND, OPTION_RULES
@@ -64,6 +64,7 @@ static const struct option long_options[] = {
     {"depends", required_argument, NULL, OPTION_DEPENDS},
     {"watch", no_argument, NULL, OPTION_WATCH},
     {"all-again", no_argument, NULL, OPTION_ALL_AGAIN},
+    {"exit-code", no_argument, NULL, OPTION_EXIT_CODE},
     {"stale", optional_argument, NULL, OPTION_STALE},
     {"kit", required_argument, NULL, OPTION_KIT},
     {"list", no_argument, NULL, OPTION_LIST},
@@ -85,7 +86,7 @@ static const struct option_help helps[] = {
     {"staged", "--staged             the plan as it is staged in git, not as it is in the folder"},
     {"infos", "-i, --infos          show findings that are only information, too"},
     {"max-errors", "--max-errors N       show at most N findings"},
-    {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv too"},
+    {"format", "--format NAME        text (default) or json; check: sarif, github, gitlab too; tally: csv; diff: markdown"},
     {"prefix", "--prefix FOLDER/     put this before file names, so that they start at the repository's root"},
     {"week", "--week N             week N of the camps, counted from their start, or of the year: 2027-W10"},
     {"on", "--on DAY             one day, such as 2027-03-08"},
@@ -101,7 +102,7 @@ static const struct option_help helps[] = {
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,camp,season,season-club,phone (default: wall,card)"},
+    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,camp,season,season-club,phone,calendar (default: wall,card)"},
     {"paper", "--paper NAME         for the wall: A4 to A1, Letter or Tabloid; the rest use A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
@@ -113,6 +114,7 @@ static const struct option_help helps[] = {
     {"watch", "--watch              print again whenever a plan is saved"},
     {"all-again", "--all-again          print what is in the folder as it stands, too"},
     {"stale", "--stale[=VERSIONS]   print nothing; name what in --out, or of these versions, no longer holds"},
+    {"exit-code", "--exit-code          exit 1 if anything differs"},
     {"revision", "--revision WORDS     printed on sheets in place of their versions"},
     {"kit", "--kit GYM            only what can be done there"},
     {"list", "--list               list the files without making them"},
@@ -331,6 +333,7 @@ static void take_flag(int option, struct options *options)
     case OPTION_COACH: options->coach = true; break;
     case OPTION_INDEX: options->index = true; break;
     case OPTION_WATCH: options->watch = true; break;
+    case OPTION_EXIT_CODE: options->exit_code = true; break;
     case OPTION_ALL_AGAIN: options->all_again = true; break;
     default: break;
     }
@@ -369,7 +372,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_PAPER: options->paper = value; break;
     case OPTION_REVISION: options->revision = value; break;
     case OPTION_COLOR:
-        return read_color(value, &options->color) ? -1 : complain("--color is auto, always or never, not `%s`", value);
+        return read_color(value, &options->color) && read_color(value, &options->color_out) ? -1 : complain("--color is auto, always or never, not `%s`", value);
     case OPTION_DATE:
         return read_day(value, &options->today) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
     case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is not a day such as "
@@ -420,6 +423,7 @@ int options_read(int argc, char **argv, struct options *options)
     *options = (struct options){.format = "text"};
     const char *no_color = getenv("NO_COLOR");
     options->color = isatty(STDERR_FILENO) && (!no_color || !*no_color);
+    options->color_out = isatty(STDOUT_FILENO) && (!no_color || !*no_color);
     bool help = false;
     int taken[64], taken_count = 0, status;
     for (int option; (option = getopt_long(argc, argv, "hC:io:", long_options, NULL)) != -1;) {

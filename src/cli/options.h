@@ -8,7 +8,7 @@ struct options {
     const char *command;
     const char **paths;       /* what is left after the options */
     int path_count;
-    bool color;
+    bool color, color_out;    /* on standard error, on standard output */
     bool staged;              /* as git's index has it */
     bool strict, infos;       /* warnings fail too; show what is only info */
     int max_errors;           /* 0: all */
@@ -17,6 +17,7 @@ struct options {
     int today;                /* day number: --date, SOURCE_DATE_EPOCH or the machine's date */
     bool dated;               /* the day was given, by either of the first two */
     long long created;        /* seconds since 1970 of SOURCE_DATE_EPOCH or --date; 0 none */
+    long long now;            /* the machine's, where neither is given */
     int until;                /* --until DAY: the last to close; 0 not given */
     int to;                   /* --to TIME: seconds; 0 not given */
     bool patch, apply;
@@ -34,6 +35,7 @@ struct options {
     bool coach, index, watch, all_again;
     bool stale;               /* --stale, and the versions behind it; or NULL */
     const char *versions;
+    bool exit_code;           /* 1 where there is a difference */
     const char *counted;      /* --lines-of */
     const char *by;
 };

@@ -1,10 +1,12 @@
 #include "cli/sheet_jobs.h"
 
 #include <glib.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
 #include "cli/selection.h"
+#include "cli/tell.h"
 #include "figures/dates.h"
 #include "measure/person.h"
 #include "model/programme.h"
@@ -34,39 +36,57 @@ const char *sheet_slug(struct arena *arena, const char *name)
     return n ? out : "session";
 }
 
-static const char *session_name(struct arena *arena, const struct occasion *occasion)
+/* Slugs that were made before, by the name's letters: a club's sheets name the same few over and over. */
+struct slugs {
+    struct arena *arena;
+    GHashTable *made;
+};
+
+static const char *slug_of(const struct slugs *slugs, const struct name *name)
 {
+    const char *slug = g_hash_table_lookup(slugs->made, name->shown);
+    if (!slug) {
+        slug = sheet_slug(slugs->arena, name->shown);
+        g_hash_table_insert(slugs->made, (gpointer)name->shown, (gpointer)slug);
+    }
+    return slug;
+}
+
+static const char *session_name(const struct slugs *slugs, const struct occasion *occasion)
+{
+    struct arena *arena = slugs->arena;
     char day[DATE_TEXT_SIZE];
     date_format(occasion->date, day);
     const char *hour = occasion->clock >= 0
                            ? arena_printf(arena, "-%02d%02d", occasion->clock / 3600 % 24,
                                           occasion->clock / 60 % 60)
                            : "";
-    return arena_printf(arena, "%s%s-%s", day, hour, sheet_slug(arena, occasion->session->name.shown));
+    return arena_printf(arena, "%s%s-%s", day, hour, slug_of(slugs, &occasion->session->name));
 }
 
-static const char *usual_stem(struct arena *arena, const struct sheet *sheet, const struct occasion_group *group)
+static const char *usual_stem(const struct slugs *slugs, const struct sheet *sheet, const struct occasion_group *group)
 {
+    struct arena *arena = slugs->arena;
     const struct occasion *occasion = group->occasions[0];
-    const char *athlete = sheet_slug(arena, occasion->athlete->name.shown);
-    const char *camp = sheet_slug(arena, occasion->camp->name.shown);
+    const char *athlete = slug_of(slugs, &occasion->athlete->name);
+    const char *camp = slug_of(slugs, &occasion->camp->name);
     int year, week;
     switch (sheet->scope) {
     case SCOPE_SESSION:
         if (group->of_athlete && date_iso_week(occasion->date, &year, &week))
             return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
-        return arena_printf(arena, "%s-%s", session_name(arena, occasion), sheet->name);
+        return arena_printf(arena, "%s-%s", session_name(slugs, occasion), sheet->name);
     case SCOPE_SESSION_EACH:
-        return arena_printf(arena, "%s-%s-%s", session_name(arena, occasion), athlete, sheet->name);
+        return arena_printf(arena, "%s-%s-%s", session_name(slugs, occasion), athlete, sheet->name);
     case SCOPE_WEEK_EACH:
         for (size_t i = 1; i < group->count; i++)
             if (sheet_begins_camp(group, i) && date_iso_week(occasion->date, &year, &week))
                 return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
         return arena_printf(arena, "%s-week-%02d-%s-%s", camp, occasion->week, athlete, sheet->name);
     case SCOPE_SEASON_EACH:
-        return arena_printf(arena, "%s-%s-%s", sheet_slug(arena, group->season->name.shown), athlete, sheet->name);
+        return arena_printf(arena, "%s-%s-%s", slug_of(slugs, &group->season->name), athlete, sheet->name);
     case SCOPE_SEASON:
-        return arena_printf(arena, "%s-%s", sheet_slug(arena, group->season->name.shown), sheet->name);
+        return arena_printf(arena, "%s-%s", slug_of(slugs, &group->season->name), sheet->name);
     case SCOPE_CAMP_EACH:
         break;
     }
@@ -89,9 +109,33 @@ const char *sheet_file_name(struct arena *arena, const struct options *options, 
 
 /* --- which --- */
 
+/* No page, and not among the sheets that are laid out. */
+static const char CALENDAR[] = "calendar";
+
+bool sheet_jobs_known(const char *list)
+{
+    char name[32];
+    for (const char *at = list; *at;) {
+        size_t length = strcspn(at, ",");
+        snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
+        if (!sheet_find(name) && strcmp(name, CALENDAR) != 0) {
+            struct text known = {0};
+            for (size_t i = 0; i < sheet_count; i++)
+                text_addf(&known, "%s %s", i ? "," : "", sheets[i].name);
+            text_addf(&known, ", %s", CALENDAR);
+            tell_error("there is no sheet `%s`:%s", name, text_get(&known));
+            text_free(&known);
+            return false;
+        }
+        at += length + (at[length] == ',');
+    }
+    return true;
+}
+
 struct job_search {
     struct sheet_jobs *jobs;
     GHashTable *stems; /* those taken */
+    struct slugs slugs;
 };
 
 struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs)
@@ -111,9 +155,9 @@ static const char *unused_stem(const struct job_search *search, const struct she
 {
     struct arena *arena = search->jobs->project->arena;
     const struct occasion *occasion = group->occasions[0];
-    const char *stem = usual_stem(arena, sheet, group), *fresh = stem;
+    const char *stem = usual_stem(&search->slugs, sheet, group), *fresh = stem;
     if (g_hash_table_contains(search->stems, fresh))
-        stem = fresh = arena_printf(arena, "%s-%s", stem, sheet_slug(arena, occasion->camp->name.shown));
+        stem = fresh = arena_printf(arena, "%s-%s", stem, slug_of(&search->slugs, &occasion->camp->name));
     for (int i = 2; g_hash_table_contains(search->stems, fresh); i++)
         fresh = arena_printf(arena, "%s-%d", stem, i);
     g_hash_table_add(search->stems, (gpointer)fresh);
@@ -129,14 +173,19 @@ static void add_job(const struct job_search *search, const struct sheet *sheet, 
 }
 
 /* Without a wish, what is used on the day: the wall and the cards. */
-static bool wants(const struct options *options, const struct sheet *sheet)
+bool sheet_jobs_want(const struct options *options, const char *name)
 {
     const char *list = options->sheet ? options->sheet : "wall,card";
-    size_t length = strlen(sheet->name);
+    size_t length = strlen(name);
     for (const char *at = list; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL)
-        if (strncmp(at, sheet->name, length) == 0 && (at[length] == ',' || at[length] == '\0'))
+        if (strncmp(at, name, length) == 0 && (at[length] == ',' || at[length] == '\0'))
             return true;
     return false;
+}
+
+static bool wants(const struct options *options, const struct sheet *sheet)
+{
+    return sheet_jobs_want(options, sheet->name);
 }
 
 static void add_group(const struct job_search *search, const struct sheet *sheet, const struct occasion_group *group)
@@ -231,6 +280,19 @@ static void add_each(const struct job_search *search, const struct sheet *sheet)
     }
 }
 
+/* A calendar is all that is planned for whom anything is asked for. */
+static void want_calendars(const struct programme *programme, bool *occasions)
+{
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        bool asked = false;
+        for (size_t i = 0; i < programme->occasion_count && !asked; i++)
+            asked = programme->occasions[i].athlete == programme->athletes[a] && occasions[i];
+        for (size_t i = 0; i < programme->occasion_count && asked; i++)
+            if (programme->occasions[i].athlete == programme->athletes[a])
+                occasions[i] = true;
+    }
+}
+
 struct wanted sheet_jobs_wanted(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
@@ -243,13 +305,16 @@ struct wanted sheet_jobs_wanted(struct project *project, const struct options *o
             for (size_t k = 0; k < groups.items[i].count; k++)
                 wanted.occasions[groups.items[i].occasions[k] - programme->occasions] = true;
     }
+    if (sheet_jobs_want(options, CALENDAR))
+        want_calendars(programme, wanted.occasions);
     return wanted;
 }
 
 void sheet_jobs_find(struct sheet_jobs *jobs)
 {
     struct occasion_groups groups = groups_find(jobs->project, jobs->options);
-    struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal)};
+    struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal),
+                                {jobs->project->arena, g_hash_table_new(g_direct_hash, g_direct_equal)}};
     for (size_t i = 0; i < groups.count; i++)
         if (without_barred(jobs, &groups.items[i]))
             add_session(&search, &groups.items[i]);
@@ -260,4 +325,5 @@ void sheet_jobs_find(struct sheet_jobs *jobs)
         if (wants(jobs->options, &sheets[s]) && sheet_is_for_each(&sheets[s]))
             add_each(&search, &sheets[s]);
     g_hash_table_destroy(search.stems);
+    g_hash_table_destroy(search.slugs.made);
 }

@@ -26,6 +26,12 @@ struct sheet_jobs {
  * leads out of the folder; cut where a file system might refuse it. */
 const char *sheet_slug(struct arena *arena, const char *name);
 
+/* Are the names of sheets in LIST, between commas, those of sheets? Says which is not. */
+bool sheet_jobs_known(const char *list);
+
+/* Is the sheet NAME among those that OPTIONS ask for? */
+bool sheet_jobs_want(const struct options *options, const char *name);
+
 /* Every sheet that the options of JOBS ask for, without what is barred: a session's sheets are for those who may do it, and
  * none is made of an athlete's week or camp with something barred in it. */
 void sheet_jobs_find(struct sheet_jobs *jobs);

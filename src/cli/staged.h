@@ -2,16 +2,11 @@
 #ifndef BELL_CLI_STAGED_H
 #define BELL_CLI_STAGED_H
 
-#include "plan/plan.h"
-
-struct staged {
-    struct overlay *overlays;
-    size_t count, capacity;
-};
+#include "cli/git.h"
 
 /* What to lay over the folder so that plans are as they are staged: the staged bytes of files that differ, and for files
  * that are not staged at all that they are not there. Files that git ignores, which private ones are, remain. Asks the
  * program `git`, in the current folder; PATHS must be in its repository. False, and says so, where that cannot be done. */
-bool staged_read(struct arena *arena, const char *const *paths, size_t path_count, struct staged *staged);
+bool staged_read(struct arena *arena, const char *const *paths, size_t path_count, struct overlays *staged);
 
 #endif

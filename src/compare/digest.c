@@ -136,6 +136,7 @@ void digest_item(struct digest *digest, const struct item *item, unsigned sight)
     digest_number(digest, item->round);
     digest_number(digest, item->after);
     digest_number(digest, item->sets);
+    digest_number(digest, item->sides_out);
     digest_words(digest, item->cue);
     digest_words(digest, item->stop);
     digest_number(digest, (int64_t)item->run_count);

@@ -13,25 +13,6 @@
 #include "model/occasion.h"
 #include "wording/wording.h"
 
-/* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
-static bool is_lift(const struct item *item)
-{
-    return !item->filler && item->run_count && item->runs[0].load.made > 0 &&
-           (item->exercise->kind == EXERCISE_STRENGTH || item->runs[0].load.plating.bar);
-}
-
-/* The first heavy lift of the session, or NULL. */
-static const struct item *heavy_item(const struct occasion *occasion)
-{
-    for (size_t b = 0; b < occasion->block_count; b++)
-        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-            const struct item *item = &occasion->blocks[b].items[i];
-            if (is_lift(item) && item_is_heavy(occasion, item))
-                return item;
-        }
-    return NULL;
-}
-
 static bool is_alike(const struct kit *bar, const struct kit *other)
 {
     return other && bar->mass == other->mass && strcmp(bar->name.folded, other->name.folded) == 0;
@@ -121,7 +102,7 @@ void card_words(struct card *card)
 {
     struct arena *arena = card->press.arena;
     const struct athlete *athlete = card->occasion->athlete;
-    const struct item *heavy = heavy_item(card->occasion);
+    const struct item *heavy = occasion_ramped(card->occasion);
     struct card_line *lines = NULL;
     size_t capacity = 0;
     for (size_t b = 0; b < card->occasion->block_count; b++) {

@@ -2,7 +2,6 @@
 
 #include <string.h>
 
-#include "figures/dates.h"
 #include "figures/sight.h"
 
 /* What makes a sheet of each name. */
@@ -28,23 +27,6 @@ static struct scene *make(const struct sheet *sheet, const struct sheet_request 
     while (strcmp(makers[i].name, sheet->name) != 0)
         i++;
     return makers[i].make(request);
-}
-
-const char *sheet_month(int month)
-{
-    static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
-                                         "July",    "August",   "September", "October", "November", "December"};
-    return months[month - 1];
-}
-
-const char *sheet_day_words(struct arena *arena, int day)
-{
-    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                       "Friday", "Saturday", "Sunday"};
-    int year, month, of_month;
-    if (!date_to_ymd(day, &year, &month, &of_month))
-        return "";
-    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month, sheet_month(month), year);
 }
 
 struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *request)

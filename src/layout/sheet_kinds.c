@@ -1,6 +1,7 @@
 /* sheet_kinds.c - which sheets there are. What only names or compares them needs nothing that draws. */
 #include <string.h>
 
+#include "figures/dates.h"
 #include "layout/sheet.h"
 
 const struct sheet sheets[] = {
@@ -26,4 +27,21 @@ const struct sheet *sheet_find(const char *name)
         if (strcmp(sheets[i].name, name) == 0)
             return &sheets[i];
     return NULL;
+}
+
+const char *sheet_month(int month)
+{
+    static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
+                                         "July",    "August",   "September", "October", "November", "December"};
+    return months[month - 1];
+}
+
+const char *sheet_day_words(struct arena *arena, int day)
+{
+    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                       "Friday", "Saturday", "Sunday"};
+    int year, month, of_month;
+    if (!date_to_ymd(day, &year, &month, &of_month))
+        return "";
+    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month, sheet_month(month), year);
 }

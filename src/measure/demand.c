@@ -162,3 +162,21 @@ bool item_is_hard(const struct occasion *occasion, const struct item *item)
             return true;
     return false;
 }
+
+/* Something is warmed up to: strength work, and power work with a bar (a ball needs no ramp). */
+static bool is_lift(const struct item *item)
+{
+    return !item->filler && item->run_count && item->runs[0].load.made > 0 &&
+           (item->exercise->kind == EXERCISE_STRENGTH || item->runs[0].load.plating.bar);
+}
+
+const struct item *occasion_ramped(const struct occasion *occasion)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            if (is_lift(item) && item_is_heavy(occasion, item))
+                return item;
+        }
+    return NULL;
+}

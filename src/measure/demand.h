@@ -60,6 +60,9 @@ bool run_is_hard(const struct athlete *athlete, const struct exercise *exercise,
 /* Of any set of an item. A heavy item may also be long: a weight at RPE 8 and up for however many repetitions, because
  * it takes as long to recover from. */
 bool item_is_heavy(const struct occasion *occasion, const struct item *item);
+
+/* The first heavy lift of a session, to which its athlete warms up; or NULL. */
+const struct item *occasion_ramped(const struct occasion *occasion);
 bool item_is_hard(const struct occasion *occasion, const struct item *item);
 
 #endif

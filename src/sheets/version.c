@@ -6,6 +6,7 @@
 #include "figures/dates.h"
 #include "layout/rota.h"
 #include "measure/avoid.h"
+#include "measure/demand.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
@@ -48,22 +49,18 @@ static void add_care(struct digest *digest, const struct sheet_origin *origin, c
     digest_number(digest, athlete_is_young(athlete, occasion->date) | held << 1);
 }
 
-/* The steps of the gym's warm-up to each load that has some: cards show those of one lift. */
-static void add_ramps(struct digest *digest, const struct occasion *occasion)
+/* The steps of the gym's warm-up to the lift that has some. */
+static void add_ramp(struct digest *digest, const struct occasion *occasion)
 {
-    const struct gym *gym = occasion_gym(occasion);
-    for (size_t b = 0; b < occasion->block_count; b++)
-        for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-            const struct item *item = &occasion->blocks[b].items[i];
-            struct ramp_step steps[RAMP_STEPS];
-            int count = item->run_count ? load_ramp(gym, item->exercise, &item->runs[0].load, steps) : 0;
-            for (int k = 0; k < count; k++) {
-                const struct kit *bar = steps[k].load.plating.bar;
-                digest_number(digest, steps[k].reps);
-                digest_number(digest, steps[k].load.made);
-                digest_words(digest, bar ? bar->name.folded : NULL);
-            }
-        }
+    const struct item *item = occasion_ramped(occasion);
+    struct ramp_step steps[RAMP_STEPS];
+    int count = item ? load_ramp(occasion_gym(occasion), item->exercise, &item->runs[0].load, steps) : 0;
+    for (int i = 0; i < count; i++) {
+        const struct kit *bar = steps[i].load.plating.bar;
+        digest_number(digest, steps[i].reps);
+        digest_number(digest, steps[i].load.made);
+        digest_words(digest, bar ? bar->name.folded : NULL);
+    }
 }
 
 /* --- a squad's room --- */
@@ -183,7 +180,7 @@ static void add_session(struct digest *digest, struct sheet_versions *versions, 
         digest_occasion(digest, occasion, sight);
         if (kind == FOR_ONE) {
             add_care(digest, versions->origin, occasion);
-            add_ramps(digest, occasion);
+            add_ramp(digest, occasion);
             add_turns(digest, versions, occasion);
         } else if (kind == HANGS) {
             add_hours(digest, versions, occasion);
@@ -253,6 +250,8 @@ static void add_camp(struct digest *digest, const struct camp *camp)
     digest_words(digest, camp->bout_words);
     for (size_t i = 0; i < camp->bout_day_count; i++)
         digest_number(digest, camp->bout_days[i]);
+    for (size_t i = 0; i < camp->left_phase_count; i++)
+        digest_words(digest, camp->left_phases[i].shown);
     for (size_t i = 0; i < camp->phase_count; i++) {
         digest_words(digest, camp->phases[i].name.shown);
         digest_number(digest, camp->phases[i].first);

@@ -49,6 +49,11 @@ rows='
 0 barred import table.csv --date 2027-03-20 --rules table.rules
 0 clean  import said.txt --date 2027-03-20
 0 clean  join none.txt ours.txt more.txt
+0 clean  diff ../before .
+0 clean  diff ../before . --format json
+0 clean  diff ../before . --format markdown
+0 barred diff ../before .
+0 barred diff ../before . --format json
 0 clean  trim . --on 2027-03-01 --to 1h
 0 clean  trim . --on 2027-03-01 --to 1h --patch
 1 clean  trim . --on 2027-03-01 --to 5min
@@ -231,6 +236,11 @@ run()
         case $arguments in print*) [ "$plan" = clean ] || rm "$out/said.too" ;; esac
     done
 }
+
+# What `diff` compares with: another state of the plan, without any private file.
+mkdir "$folder/before"
+cp "$folder"/clean/*.bell "$folder/before"
+sed -i 's/2 x 20, 15 kg/3 x 20, 15 kg/' "$folder/before"/*.bell
 
 for variant in one other; do
     seed=11

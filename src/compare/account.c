@@ -1,0 +1,178 @@
+#include "compare/account.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+
+void account_add(struct account *account, enum account_level level, char sign, const char *words)
+{
+    account->lines = arena_grow(account->arena, account->lines, account->count, &account->capacity, sizeof *account->lines);
+    account->lines[account->count++] = (struct account_line){level, sign, words};
+}
+
+static const char *counted(struct arena *arena, size_t count, const char *one, const char *many)
+{
+    return arena_printf(arena, "%zu %s", count, count == 1 ? one : many);
+}
+
+static void add_renamings(struct account *account, const struct comparison *comparison)
+{
+    if (comparison->renaming_count)
+        account_add(account, ACCOUNT_HEADING, ' ', "Renamed");
+    for (size_t i = 0; i < comparison->renaming_count; i++) {
+        const struct renaming *renaming = &comparison->renamings[i];
+        const char *kind = renaming->kind == PART_OCCASION ? "session" : part_kind_word(renaming->kind);
+        account_add(account, ACCOUNT_ENTRY, '~', arena_printf(account->arena, "%s %s is now called %s", kind, renaming->was, renaming->is));
+    }
+}
+
+/* --- a bout that moves: one statement, with all that follows from it --- */
+
+struct follows {
+    size_t moved, came, went; /* occasions of the camp */
+};
+
+static struct follows follows_of(const struct comparison *comparison, const char *camp)
+{
+    struct follows follows = {0};
+    for (size_t i = 0; i < comparison->count; i++) {
+        const struct plan_change *change = &comparison->changes[i];
+        const struct part_of_plan *part = change_part(change);
+        if (part->kind != PART_OCCASION || strcmp(part->camp, camp) != 0)
+            continue;
+        follows.moved += change->with_bout;
+        follows.came += change->kind == CHANGE_CAME;
+        follows.went += change->kind == CHANGE_WENT;
+    }
+    return follows;
+}
+
+static void add_bout(struct account *account, const struct comparison *comparison, const struct plan_change *change)
+{
+    struct arena *arena = account->arena;
+    int days = change->now->bout - change->old->bout;
+    const struct follows follows = follows_of(comparison, change->now->name);
+    struct text out = {.arena = arena};
+    text_addf(&out, "%s: the bout moves from %s to %s, %s %s", change->now->name, part_day(arena, change->old->bout),
+              part_day(arena, change->now->bout), counted(arena, (size_t)abs(days), "day", "days"),
+              days < 0 ? "earlier" : "later");
+    if (follows.moved)
+        text_addf(&out, "; %s with it", counted(arena, follows.moved, "day of training moves", "days of training move"));
+    account_add(account, ACCOUNT_ENTRY, '~', text_keep(arena, &out));
+    account_facts(account, change);
+    if (follows.went)
+        account_add(account, ACCOUNT_DETAIL, '-', arena_printf(arena, "%s and not made up for",
+                                                               counted(arena, follows.went, "day of training is left out",
+                                                                       "days of training are left out")));
+    if (follows.came)
+        account_add(account, ACCOUNT_DETAIL, '+', counted(arena, follows.came, "day of training is new", "days of training are new"));
+}
+
+/* --- what is declared --- */
+
+static const char *heading_of(struct arena *arena, const struct part_of_plan *part)
+{
+    struct text out = {.arena = arena};
+    text_addf(&out, "%s %s", part_kind_word(part->kind), part->name);
+    if (*part->camp && part->kind != PART_ROOM)
+        text_addf(&out, " (%s)", part->camp);
+    if (*part->athlete)
+        text_addf(&out, ", %s", part->athlete);
+    if (part->date)
+        text_addf(&out, ", %s", part_day(arena, part->date));
+    if (part->clock >= 0)
+        text_addf(&out, " %d:%02d", part->clock / 3600, part->clock / 60 % 60);
+    return text_keep(arena, &out);
+}
+
+static void add_declared(struct account *account, const struct comparison *comparison, const struct plan_change *change)
+{
+    const struct part_of_plan *part = change_part(change);
+    if (change->kind == CHANGE_CAME || change->kind == CHANGE_WENT) {
+        bool came = change->kind == CHANGE_CAME;
+        account_add(account, ACCOUNT_ENTRY, came ? '+' : '-', arena_printf(account->arena, "%s is %s", heading_of(account->arena, part),
+                                                                           came ? "new" : "gone"));
+        for (size_t i = 0; i < change->count && part->kind == PART_LIMIT; i++)
+            account_add(account, ACCOUNT_DETAIL, came ? '+' : '-', came ? change->facts[i].is : change->facts[i].was);
+        return;
+    }
+    if (part->kind == PART_CAMP && change->old->bout && change->now->bout && change->old->bout != change->now->bout) {
+        add_bout(account, comparison, change);
+        return;
+    }
+    account_add(account, ACCOUNT_ENTRY, '~', heading_of(account->arena, part));
+    account_facts(account, change);
+}
+
+static void add_kind(struct account *account, const struct comparison *comparison, bool rooms, const char *heading)
+{
+    bool any = false;
+    for (size_t i = 0; i < comparison->count; i++) {
+        const struct plan_change *change = &comparison->changes[i];
+        enum part_kind kind = change_part(change)->kind;
+        bool said = change->with_bout && !change->count;
+        if (kind == PART_OCCASION || (kind == PART_ROOM) != rooms || said)
+            continue;
+        if (!any)
+            account_add(account, ACCOUNT_HEADING, ' ', heading);
+        any = true;
+        add_declared(account, comparison, change);
+    }
+}
+
+/* --- findings and sheets --- */
+
+static void add_findings(struct account *account, const struct comparison *comparison)
+{
+    struct arena *arena = account->arena;
+    size_t came = 0;
+    for (size_t i = 0; i < comparison->finding_count; i++)
+        came += comparison->findings[i].came;
+    if (!comparison->finding_count)
+        return;
+    account_add(account, ACCOUNT_HEADING, ' ', arena_printf(arena, "%s, %zu went",
+                                                            counted(arena, came, "finding came", "findings came"),
+                                                            comparison->finding_count - came));
+    for (size_t i = 0; i < comparison->finding_count; i++) {
+        const struct finding_change *finding = &comparison->findings[i];
+        const char *times = finding->times > 1 ? arena_printf(arena, " (%d times)", finding->times) : "";
+        account_add(account, ACCOUNT_ENTRY, finding->came ? '+' : '-',
+                    arena_printf(arena, "%s: %s: %s [%s]%s", finding->place, finding->severity, finding->words, finding->name, times));
+    }
+}
+
+static void add_sheets(struct account *account, const struct comparison *comparison, enum sheet_fate fate, char sign,
+                       const char *one, const char *many)
+{
+    struct arena *arena = account->arena;
+    size_t count = 0;
+    for (size_t i = 0; i < comparison->sheet_count; i++)
+        count += comparison->sheets[i].fate == fate;
+    if (!count)
+        return;
+    account_add(account, ACCOUNT_HEADING, ' ', counted(arena, count, one, many));
+    for (size_t i = 0; i < comparison->sheet_count; i++) {
+        const struct sheet_change *sheet = &comparison->sheets[i];
+        if (sheet->fate == fate)
+            account_add(account, ACCOUNT_ENTRY, sign, sheet->was && sheet->is
+                            ? arena_printf(arena, "%s (version %s, now %s)", sheet->name, sheet->was, sheet->is) : sheet->name);
+    }
+}
+
+struct account account_of(struct arena *arena, const struct comparison *comparison)
+{
+    struct account account = {.arena = arena};
+    if (comparison->partial)
+        account_add(&account, ACCOUNT_HEADING, ' ', "One of the plans could not be understood in full: what seems to come or go may be "
+                                                    "what was not understood");
+    add_renamings(&account, comparison);
+    add_kind(&account, comparison, false, "The plan");
+    account_days(&account, comparison);
+    add_kind(&account, comparison, true, "Rooms");
+    add_findings(&account, comparison);
+    add_sheets(&account, comparison, SHEET_STALE, '~', "sheet no longer holds", "sheets no longer hold");
+    add_sheets(&account, comparison, SHEET_GONE, '-', "sheet is gone", "sheets are gone");
+    add_sheets(&account, comparison, SHEET_NEW, '+', "sheet is new", "sheets are new");
+    return account;
+}
