@@ -13,26 +13,6 @@
 #include "model/programme.h"
 #include "rules/rules.h"
 
-static bool known_sheets(const char *list)
-{
-    char name[32];
-    for (const char *at = list; *at;) {
-        size_t length = strcspn(at, ",");
-        snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
-        if (!sheet_find(name) && strcmp(name, "phone") != 0) {
-            struct text known = {0};
-            for (size_t i = 0; i < sheet_count; i++)
-                text_addf(&known, "%s %s", i ? "," : "", sheets[i].name);
-            text_add(&known, ", phone");
-            tell_error("there is no sheet `%s`:%s", name, text_get(&known));
-            text_free(&known);
-            return false;
-        }
-        at += length + (at[length] == ',');
-    }
-    return true;
-}
-
 static bool options_fit(const struct options *options)
 {
     const char *wrong = NULL;
@@ -55,7 +35,7 @@ static bool options_fit(const struct options *options)
         wrong = "there is no such paper: A4, A3, A2, A1, Letter or Tabloid";
     if (wrong)
         tell_error("%s", wrong);
-    return !wrong && (!options->sheet || known_sheets(options->sheet));
+    return !wrong && (!options->sheet || sheet_jobs_known(options->sheet));
 }
 
 static int finish(struct printing *printing)
@@ -111,6 +91,8 @@ static int print_all(struct printing *printing)
         print_phone(printing);
     if (options->index && printing->count && !printing->failed)
         print_index(printing);
+    if (sheet_jobs_want(options, "calendar") && !printing->failed)
+        print_calendars(printing);
     if (options->depends && !printing->failed)
         print_depends(printing);
     return finish(printing);

@@ -89,6 +89,11 @@ void print_settle(struct printing *printing, const struct sheet_jobs *jobs);
 /* `print --stale`: the whole of the command; returns the exit status. */
 int print_stale(struct project *project, const struct options *options);
 
+/* --- print_calendar.c --- */
+
+/* Writes the calendars of those that something is asked for, and notes them. One with an error in its days is not made. */
+void print_calendars(struct printing *printing);
+
 /* --- command_print.c --- */
 
 /* The command `print`, which is part of a library of its own (sheets.c). */

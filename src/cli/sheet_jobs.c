@@ -118,11 +118,11 @@ bool sheet_jobs_known(const char *list)
     for (const char *at = list; *at;) {
         size_t length = strcspn(at, ",");
         snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
-        if (!sheet_find(name) && strcmp(name, CALENDAR) != 0) {
+        if (!sheet_find(name) && strcmp(name, CALENDAR) != 0 && strcmp(name, "phone") != 0) {
             struct text known = {0};
             for (size_t i = 0; i < sheet_count; i++)
                 text_addf(&known, "%s %s", i ? "," : "", sheets[i].name);
-            text_addf(&known, ", %s", CALENDAR);
+            text_addf(&known, ", phone, %s", CALENDAR);
             tell_error("there is no sheet `%s`:%s", name, text_get(&known));
             text_free(&known);
             return false;

@@ -1,0 +1,97 @@
+/* print_calendar.c - a calendar for each athlete that something is asked for: all of the plan, whichever days are asked for,
+ * because a phone that follows it would take what is left out for dropped. */
+#include <string.h>
+
+#include "base/output.h"
+#include "base/text.h"
+#include "cli/print.h"
+#include "cli/selection.h"
+#include "cli/tell.h"
+#include "export/days_calendar.h"
+#include "measure/kit.h"
+#include "model/programme.h"
+#include "source/source.h"
+
+static void fail(struct printing *printing, const char *name, const char *wrong)
+{
+    tell_error("%s/%s: %s", printing->options->out, name, wrong);
+    printing->failed = true;
+}
+
+static void list_calendar(struct printing *printing, const char *name, const struct text *bytes)
+{
+    struct listed_sheet *entry = sheet_list_put(&printing->list, name);
+    *entry = (struct listed_sheet){
+        .name = name, .sheet = "calendar", .title = "", .pages = 1, .form = "",
+        .version = arena_printf(printing->project->arena, "%08x", (unsigned)(text_hash(0, text_get(bytes), bytes->length) >> 32))};
+    const char *wrong = sheet_list_write(&printing->list, printing->options->out);
+    if (wrong)
+        fail(printing, SHEET_LIST_NAME, wrong);
+}
+
+/* The name of the first of COUNT occasions' athlete's calendar; names that are written alike are numbered. */
+static const char *name_of(const struct printing *printing, const struct occasion *occasion)
+{
+    struct arena *arena = printing->project->arena;
+    const struct programme *programme = printing->project->programme;
+    const char *slug = sheet_slug(arena, occasion->athlete->name.shown);
+    int alike = 1;
+    for (size_t i = 0; i < programme->athlete_count && programme->athletes[i] != occasion->athlete; i++)
+        alike += strcmp(sheet_slug(arena, programme->athletes[i]->name.shown), slug) == 0;
+    return alike > 1 ? arena_printf(arena, "%s-%d-calendar.ics", slug, alike) : arena_printf(arena, "%s-calendar.ics", slug);
+}
+
+static void print_one(struct printing *printing, const struct occasion *const *occasions, size_t count)
+{
+    struct arena *arena = printing->project->arena;
+    const char *name = name_of(printing, occasions[0]), *why = NULL;
+    const struct listed_sheet *listed = sheet_list_find(&printing->list, name);
+    struct calendar_request request = {.arena = arena, .occasions = occasions, .count = count,
+                                       .stamp = printing->options->created ? printing->options->created
+                                                                           : printing->options->now};
+    struct text bytes = {.arena = arena};
+    const char *path = arena_printf(arena, "%s/%s", printing->options->out, name);
+    /* A file that the list does not have is not ours, and nothing is gone on from. */
+    if (listed && strcmp(listed->sheet, "calendar") == 0)
+        request.before = source_bytes(arena, path, &request.before_length, &why);
+    const char *wrong = calendar_write(&request, &bytes);
+    if (wrong) {
+        fail(printing, name, wrong);
+        return;
+    }
+    bool same = request.before && request.before_length == bytes.length &&
+                memcmp(request.before, text_get(&bytes), bytes.length) == 0;
+    if (!same || printing->options->all_again) {
+        print_write(printing, name, NULL, &bytes);
+        if (printing->failed)
+            return;
+        print_say(printing, name);
+        list_calendar(printing, name, &bytes);
+    }
+}
+
+void print_calendars(struct printing *printing)
+{
+    struct project *project = printing->project;
+    const struct programme *programme = project->programme;
+    const struct occasion **own = arena_alloc(project->arena, (programme->occasion_count + 1) * sizeof *own);
+    for (size_t a = 0; a < programme->athlete_count && !printing->failed; a++) {
+        bool asked = false, barred = false;
+        size_t count = 0;
+        for (size_t i = 0; i < programme->occasion_count; i++) {
+            const struct occasion *occasion = &programme->occasions[i];
+            if (occasion->athlete != programme->athletes[a])
+                continue;
+            asked = asked || selection_holds(project->arena, printing->options, occasion);
+            barred = barred || printing->barred[i];
+            own[count++] = occasion;
+        }
+        if (!asked || barred)
+            continue;
+        if (printing->options->list)
+            print_say(printing, name_of(printing, own[0]));
+        else
+            print_one(printing, own, count);
+        print_note(printing, (struct printed){.name = name_of(printing, own[0])});
+    }
+}

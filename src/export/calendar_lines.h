@@ -1,0 +1,34 @@
+/* calendar_lines.h - lines of RFC 5545: folded at 75 octets between characters, ended by CRLF; and events read back from
+ * them. For days_calendar.c alone. */
+#ifndef BELL_EXPORT_CALENDAR_LINES_H
+#define BELL_EXPORT_CALENDAR_LINES_H
+
+#include <stdbool.h>
+
+#include "base/text.h"
+
+struct calendar_event {
+    const char *uid, *stamp;
+    long sequence;
+    bool cancelled;
+    const char *body;     /* all its other lines, unfolded, each with a line end */
+    const char *title;    /* of its SUMMARY, as it is written there */
+    int date, clock;      /* of its DTSTART; -1: the whole day */
+    bool taken;
+};
+
+struct calendar_events {
+    struct calendar_event *items;
+    size_t count, capacity;
+};
+
+/* Adds LINE as it is to be sent. */
+void calendar_line(struct text *out, const char *line);
+
+/* WORDS with the signs escaped that have a meaning in a text value. */
+const char *calendar_words(struct arena *arena, const char *words);
+
+/* The events of a calendar of ours, in ARENA; what does not look like one is passed over. */
+struct calendar_events calendar_read(struct arena *arena, const char *text, size_t length);
+
+#endif

@@ -1,0 +1,211 @@
+#include "export/days_calendar.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "export/calendar_lines.h"
+#include "export/calendar_zone.h"
+#include "figures/dates.h"
+#include "measure/kit.h"
+#include "model/activity.h"
+#include "model/athlete.h"
+#include "model/gym.h"
+#include "model/occasion.h"
+#include "model/season.h"
+
+enum { NEAR_DAYS = 31, DAY_MINUTES = 24 * 60 }; /* NEAR: what is no longer on its day and is found so near has moved */
+
+struct calendar {
+    const struct calendar_request *request;
+    struct arena *arena;
+    struct calendar_events before, events;
+    const char *stamp;
+};
+
+/* --- one event --- */
+
+static const char *title_of(struct arena *arena, const struct occasion *occasion)
+{
+    return calendar_words(arena, occasion->session ? occasion->session->name.shown : occasion->activity->name.shown);
+}
+
+static const char *time_words(struct arena *arena, int date, int minutes)
+{
+    int year = 0, month = 0, day = 0;
+    date_to_ymd(date + minutes / DAY_MINUTES, &year, &month, &day);
+    return arena_printf(arena, "%04d%02d%02dT%02d%02d00", year, month, day, minutes / 60 % 24, minutes % 60);
+}
+
+static void add_times(const struct calendar *calendar, const struct occasion *occasion, struct text *body)
+{
+    struct arena *arena = calendar->arena;
+    const char *zone = calendar->request->zone;
+    if (occasion->clock < 0) {
+        text_addf(body, "DTSTART;VALUE=DATE:%.8s\n", time_words(arena, occasion->date, 0));
+        return;
+    }
+    const char *in = zone ? arena_printf(arena, ";TZID=%s", zone) : "";
+    int start = occasion->clock / 60, minutes = (occasion->seconds + 59) / 60;
+    text_addf(body, "DTSTART%s:%s\n", in, time_words(arena, occasion->date, start));
+    if (minutes)
+        text_addf(body, "DTEND%s:%s\n", in, time_words(arena, occasion->date, start + minutes));
+}
+
+/* When, what and where; nothing of loads, and nothing of anybody's health. */
+static const char *body_of(const struct calendar *calendar, const struct occasion *occasion)
+{
+    const struct gym *gym = occasion_gym(occasion);
+    bool there = gym && (occasion->session || !occasion->activity->outside);
+    struct text body = {.arena = calendar->arena};
+    add_times(calendar, occasion, &body);
+    text_addf(&body, "SUMMARY:%s\n", title_of(calendar->arena, occasion));
+    if (there)
+        text_addf(&body, "LOCATION:%s\n", calendar_words(calendar->arena, gym->name.shown));
+    text_addf(&body, "CATEGORIES:%s\n", calendar_words(calendar->arena, occasion->camp->name.shown));
+    return text_keep(calendar->arena, &body);
+}
+
+/* One that no other event has; where and when it was first planned says what it is for ever. */
+static const char *new_uid(const struct calendar *calendar, const struct occasion *occasion)
+{
+    struct arena *arena = calendar->arena;
+    const char *key = arena_printf(arena, "%s|%s|%s|%d|%d", occasion->athlete->name.folded, occasion->camp->name.folded,
+                                   title_of(arena, occasion), occasion->date, occasion->clock);
+    uint64_t hash = text_hash(0, key, strlen(key));
+    for (;; hash++) {
+        const char *uid = arena_printf(arena, "%016llx@bellsheet", (unsigned long long)hash);
+        bool used = false;
+        for (size_t i = 0; i < calendar->before.count && !used; i++)
+            used = strcmp(calendar->before.items[i].uid, uid) == 0;
+        for (size_t i = 0; i < calendar->events.count && !used; i++)
+            used = strcmp(calendar->events.items[i].uid, uid) == 0;
+        if (!used)
+            return uid;
+    }
+}
+
+/* --- which of those before is which --- */
+
+static struct calendar_event *find_before(struct calendar *calendar, const struct occasion *occasion, bool moved)
+{
+    const char *title = title_of(calendar->arena, occasion);
+    struct calendar_event *nearest = NULL;
+    int least = moved ? NEAR_DAYS + 1 : 1;
+    for (size_t i = 0; i < calendar->before.count; i++) {
+        struct calendar_event *event = &calendar->before.items[i];
+        int days = abs(event->date - occasion->date);
+        bool fits = !event->taken && strcmp(event->title, title) == 0 && (moved ? !event->cancelled : event->clock == occasion->clock);
+        if (fits && days < least) {
+            nearest = event;
+            least = days;
+        }
+    }
+    return nearest;
+}
+
+static void add_event(struct calendar *calendar, struct calendar_event event)
+{
+    calendar->events.items = arena_grow(calendar->arena, calendar->events.items, calendar->events.count,
+                                        &calendar->events.capacity, sizeof *calendar->events.items);
+    calendar->events.items[calendar->events.count++] = event;
+}
+
+static void go_on(struct calendar *calendar, const struct occasion *occasion, struct calendar_event *before)
+{
+    const char *body = body_of(calendar, occasion);
+    struct calendar_event event = {.body = body, .date = occasion->date, .clock = occasion->clock, .stamp = calendar->stamp};
+    if (before) {
+        bool same = !before->cancelled && strcmp(before->body, body) == 0;
+        before->taken = true;
+        event.uid = before->uid;
+        event.sequence = before->sequence + !same;
+        event.stamp = same ? before->stamp : calendar->stamp;
+    } else {
+        event.uid = new_uid(calendar, occasion);
+    }
+    add_event(calendar, event);
+}
+
+/* First what is where it was, then what is near of it, then what is new. */
+static void match(struct calendar *calendar)
+{
+    const struct calendar_request *request = calendar->request;
+    bool *done = arena_alloc(calendar->arena, request->count + 1);
+    for (int pass = 0; pass < 3; pass++)
+        for (size_t i = 0; i < request->count; i++) {
+            struct calendar_event *before = done[i] || pass == 2 ? NULL : find_before(calendar, request->occasions[i], pass == 1);
+            if (done[i] || (pass < 2 && !before))
+                continue;
+            done[i] = true;
+            go_on(calendar, request->occasions[i], before);
+        }
+    for (size_t i = 0; i < calendar->before.count; i++) {
+        struct calendar_event event = calendar->before.items[i];
+        if (event.taken)
+            continue;
+        event.sequence += !event.cancelled;
+        event.stamp = event.cancelled ? event.stamp : calendar->stamp;
+        event.cancelled = true;
+        add_event(calendar, event);
+    }
+}
+
+/* --- the whole --- */
+
+static int by_time(const void *one, const void *other)
+{
+    const struct calendar_event *a = one, *b = other;
+    int order = a->date - b->date;
+    order = order ? order : a->clock - b->clock;
+    return order ? order : strcmp(a->uid, b->uid);
+}
+
+static const char *stamp_words(struct arena *arena, long long seconds)
+{
+    char words[32] = "";
+    time_t at = (time_t)seconds;
+    struct tm utc;
+    if (gmtime_r(&at, &utc))
+        strftime(words, sizeof words, "%Y%m%dT%H%M%SZ", &utc);
+    return arena_copy(arena, words, strlen(words));
+}
+
+static void write_event(const struct calendar *calendar, const struct calendar_event *event, struct text *out)
+{
+    struct arena *arena = calendar->arena;
+    calendar_line(out, "BEGIN:VEVENT");
+    calendar_line(out, arena_printf(arena, "UID:%s", event->uid));
+    calendar_line(out, arena_printf(arena, "DTSTAMP:%s", event->stamp));
+    calendar_line(out, arena_printf(arena, "SEQUENCE:%ld", event->sequence));
+    calendar_line(out, event->cancelled ? "STATUS:CANCELLED" : "STATUS:CONFIRMED");
+    for (const char *line = event->body; *line;) {
+        size_t length = strcspn(line, "\n");
+        calendar_line(out, arena_copy(arena, line, length));
+        line += length + (line[length] == '\n');
+    }
+    calendar_line(out, "END:VEVENT");
+}
+
+const char *calendar_write(const struct calendar_request *request, struct text *out)
+{
+    struct calendar calendar = {.request = request, .arena = request->arena};
+    calendar.stamp = stamp_words(request->arena, request->stamp);
+    if (request->before)
+        calendar.before = calendar_read(request->arena, request->before, request->before_length);
+    match(&calendar);
+    struct calendar_events *events = &calendar.events;
+    if (events->count)
+        qsort(events->items, events->count, sizeof *events->items, by_time);
+    calendar_line(out, "BEGIN:VCALENDAR");
+    calendar_line(out, "VERSION:2.0");
+    calendar_line(out, "PRODID:-//bellsheet//plans//EN");
+    calendar_line(out, "METHOD:PUBLISH");
+    if (request->zone && events->count &&
+        !calendar_zone(out, request->zone, events->items[0].date - 1, events->items[events->count - 1].date + 1))
+        return "this machine knows no such time zone";
+    for (size_t i = 0; i < events->count; i++)
+        write_event(&calendar, &events->items[i], out);
+    calendar_line(out, "END:VCALENDAR");
+    return NULL;
+}

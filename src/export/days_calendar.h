@@ -1,0 +1,28 @@
+/* days_calendar.h - one athlete's days as a calendar (RFC 5545) that a phone can subscribe to. What is written says when, what and
+ * where, and nothing of loads or of anybody's health.
+ *
+ * A calendar goes on from the one that was written before it: what is still planned keeps its UID, also where it moved; its
+ * SEQUENCE rises where it changed; what is no longer planned is CANCELLED. */
+#ifndef BELL_EXPORT_DAYS_CALENDAR_H
+#define BELL_EXPORT_DAYS_CALENDAR_H
+
+#include <stddef.h>
+
+#include "base/text.h"
+
+struct occasion;
+
+struct calendar_request {
+    struct arena *arena;
+    const struct occasion *const *occasions; /* one athlete's, by date */
+    size_t count;
+    const char *zone;     /* of the gym: "Europe/London"; NULL: hours are wherever the phone is */
+    long long stamp;      /* seconds since 1970 that what is new or changed is dated with */
+    const char *before;   /* the calendar that was written before; or NULL */
+    size_t before_length;
+};
+
+/* Adds the calendar to OUT. NULL, or what is wrong with the zone. */
+const char *calendar_write(const struct calendar_request *request, struct text *out);
+
+#endif
