@@ -57,6 +57,7 @@ static void add_load(struct digest *digest, const struct load *load, unsigned si
     digest_words(digest, load->thing);
     digest_number(digest, load->estimated);
     digest_number(digest, load->best && load->estimated ? load->best->equation : -1);
+    add_range(digest, load->target);
     digest_number(digest, load->effort);
     add_range(digest, load->effort_band);
     add_plating(digest, &load->plating);
@@ -132,7 +133,7 @@ void digest_item(struct digest *digest, const struct item *item, unsigned sight)
     digest_words(digest, item->line_exercise ? item->line_exercise->name.shown : NULL);
     digest_number(digest, item->exchange);
     digest_number(digest, item->index);
-    digest_number(digest, item->filler | item->load_left << 1 | item->own << 2);
+    digest_number(digest, item->filler | item->load_left << 1 | item->own << 2 | item->test << 3);
     digest_number(digest, item->round);
     digest_number(digest, item->after);
     digest_number(digest, item->sets);
@@ -207,7 +208,8 @@ static int days_to_bout(const struct occasion *occasion)
 void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight)
 {
     digest_number(digest, occasion->seconds);
-    digest_number(digest, occasion->optional);
+    digest_number(digest, occasion->optional | occasion->deload << 1);
+    digest_words(digest, occasion->attendance ? occasion->attendance->run_by : NULL);
     add_range(digest, occasion->rpe);
     if (occasion->session)
         add_session(digest, occasion->session);
