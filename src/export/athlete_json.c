@@ -7,7 +7,11 @@
 #include "figures/dates.h"
 #include "done/estimates.h"
 #include "measure/hold.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
+#include "model/occasion.h"
 
 static const char *const stances[] = {"unknown", "orthodox", "southpaw"};
 
@@ -81,7 +85,7 @@ static json_t *estimates_json(const struct programme_view *view, const struct at
 static json_t *hold_json(const struct programme_view *view, const struct athlete *athlete, const struct hold *hold)
 {
     json_t *json = json_object();
-    struct hold_state state = hold_on(hold, athlete, DATE_LAST, view->programme->today, HOLD_ALL);
+    struct hold_state state = hold_on(hold, athlete, DATE_LAST, programme_today(view->programme), HOLD_ALL);
     json_put_day(view, json, "since", hold->since);
     if (hold->protocol && (size_t)state.step < hold->protocol->step_count)
         json_put_words(json, "step", hold->protocol->steps[state.step].name);

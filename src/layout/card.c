@@ -9,7 +9,10 @@
 #include "layout/ahead.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "wording/wording.h"
 
 enum { SIZE_STEPS = 8 };
@@ -126,7 +129,7 @@ static struct box *foot_box(const struct card *card, bool keyed)
     used.estimated = NULL;
     const struct box *parts[] = {
         foot_key(press, used, face, card->inner),
-        press_paragraph(press, foot_restricted(card->occasion, card->request->programme->today),
+        press_paragraph(press, foot_restricted(card->occasion, programme_today(card->request->programme)),
                         bold, card->inner, 0, 1, false),
         press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),
     };
@@ -291,7 +294,7 @@ static const char *describe(const struct card *card)
         }
     }
     const char *const lines[] = {ahead_of(card), foot_minor(occasion),
-                                 foot_restricted(occasion, card->request->programme->today),
+                                 foot_restricted(occasion, programme_today(card->request->programme)),
                                  foot_cautions()};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         if (*lines[i])

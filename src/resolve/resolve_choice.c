@@ -7,7 +7,9 @@
 #include "measure/kit.h"
 #include "measure/loads.h"
 #include "measure/person.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"
 
@@ -182,7 +184,7 @@ static const struct need *find_missing(struct resolver *r, const struct gym *gym
 {
     struct missing_need **missing = &r->missing[gym->number];
     if (!*missing)
-        *missing = arena_alloc(r->arena, r->programme->exercise_count * sizeof **missing);
+        *missing = arena_alloc(r->arena, programme_exercise_count(r->programme) * sizeof **missing);
     struct missing_need *one = &(*missing)[exercise->number];
     if (!one->known)
         *one = (struct missing_need){true, gym_missing(gym, exercise)};

@@ -4,7 +4,10 @@
 #include "figures/mass.h"
 #include "measure/bars.h"
 #include "measure/kit.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/gym.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -121,7 +124,7 @@ static bool is_to_report(const struct item *item)
 /* What was chosen for the athlete, once for each exercise. */
 void check_substituted(struct run *run, const struct rule *rule, const struct window *window)
 {
-    bool *reported = arena_alloc(run->arena, run->programme->exercise_count * sizeof *reported);
+    bool *reported = arena_alloc(run->arena, programme_exercise_count(run->programme) * sizeof *reported);
     for (size_t o = 0; o < window->count; o++) {
         const struct occasion *occasion = window->occasions[o];
         for (size_t b = 0; b < occasion->block_count; b++)

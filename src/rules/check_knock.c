@@ -3,7 +3,9 @@
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/member.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/activity.h"
+#include "model/athlete.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
@@ -26,7 +28,7 @@ static enum severity severity_without(const struct run *run, const struct rule *
                                       int day)
 {
     bool out = !athlete_not_out(athlete, day + 1, DATE_LAST);
-    return out && !run->programme->has_private ? SEVERITY_WARNING : rule_severity(rule);
+    return out && !programme_has_private(run->programme) ? SEVERITY_WARNING : rule_severity(rule);
 }
 
 static void help_hold(struct run *run, struct finding *finding, int day, int clock)

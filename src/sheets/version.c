@@ -12,7 +12,11 @@
 #include "measure/loads.h"
 #include "measure/person.h"
 #include "measure/tally.h"
-#include "model/programme.h"
+#include "measure/facts.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 struct sheet_versions {
     const struct sheet_origin *origin;
@@ -45,7 +49,7 @@ static void add_care(struct digest *digest, const struct sheet_origin *origin, c
 {
     const struct athlete *athlete = occasion->athlete;
     bool held = athlete_restricted(athlete, occasion->date) ||
-                athlete_held(athlete, occasion->date, origin->programme->today);
+                athlete_held(athlete, occasion->date, programme_today(origin->programme));
     digest_number(digest, athlete_is_young(athlete, occasion->date) | held << 1);
 }
 
