@@ -32,7 +32,8 @@ src/measure/demand.c
 src/measure/tonnage.c
 src/model/kinds.c
 src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(BAND, "thing")/ROW(SLED, "sled") &/')"
-is "a new kind of effort" "src/done/estimates.c
+is "a new kind of effort" "src/amend/proposed.c
+src/done/estimates.c
 src/export/record.c
 src/measure/demand.c
 src/wording/wording_load.c" "$(stops model/kinds.h 's/ROW(EASY, "easy")/ROW(GLIDING, "gliding") &/')"
