@@ -157,10 +157,26 @@ static struct halves split_statement(const struct layout *layout, const struct n
 
 /* --- columns --- */
 
-/* `missed because` is longer than what stands in other logs, and stands alone in its own. */
+/* Rare lines that are longer than their neighbours, and move none of them: a plan keeps its layout when the language gains
+ * such a line. */
+static bool stands_apart(enum node_kind kind)
+{
+    switch ((int)kind) {
+    case STATEMENT_MISSED:
+    case STATEMENT_POOR_DAY:
+    case STATEMENT_POOR_TAKEN:
+    case STATEMENT_NEXT_TIME:
+    case STATEMENT_TIME_ZONES:
+    case STATEMENT_DELOAD:
+        return true;
+    default:
+        return false;
+    }
+}
+
 static bool has_keyword_column(const struct statement *statement)
 {
-    if (statement->kind == STATEMENT_MISSED)
+    if (stands_apart(statement->kind))
         return false;
     switch (statement->form->token) {
     case T_HEAD_BARE:
