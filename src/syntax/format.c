@@ -159,7 +159,7 @@ static struct halves split_statement(const struct layout *layout, const struct n
 
 /* Rare lines that are longer than their neighbours, and move none of them: a plan keeps its layout when the language gains
  * such a line. */
-static bool stands_apart(enum node_kind kind)
+static bool moves_nothing(enum node_kind kind)
 {
     switch ((int)kind) {
     case STATEMENT_MISSED:
@@ -176,7 +176,7 @@ static bool stands_apart(enum node_kind kind)
 
 static bool has_keyword_column(const struct statement *statement)
 {
-    if (stands_apart(statement->kind))
+    if (moves_nothing(statement->kind))
         return false;
     switch (statement->form->token) {
     case T_HEAD_BARE:
