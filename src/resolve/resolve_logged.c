@@ -324,7 +324,7 @@ static const struct exercise *lines_exercise(struct resolver *r, const struct lo
 void resolve_logged(struct resolver *r, const struct node *node, struct done *done)
 {
     const struct occasion *held = held_session(r, done->athlete, done->session, done->date, done->clock);
-    const struct logged_of of = held ? (struct logged_of){0} : find_lines(r, done);
+    const struct logged_of none = {0}, of = held ? none : find_lines(r, done);
     size_t count = 0;
     for (const struct node *line = node->first; line; line = line->next)
         count += is_line(line) ? resolver_count(line->first) : 0;

@@ -207,8 +207,9 @@ static void add_range(struct digest *digest, struct range range)
 /* Without what would tell somebody's weight. */
 static void add_tally(struct digest *digest, const struct tally *tally)
 {
+    const struct range none = {0, 0};
     for (size_t i = 0; i < COUNTED_COUNT; i++)
-        add_range(digest, counted_tells_body((enum counted)i) ? (struct range){0} : tally->sum[i]);
+        add_range(digest, counted_tells_body((enum counted)i) ? none : tally->sum[i]);
     for (size_t i = 0; i < COUNTED_SIDED_COUNT; i++) {
         add_range(digest, tally->side[i][0]);
         add_range(digest, tally->side[i][1]);
