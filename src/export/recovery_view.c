@@ -47,7 +47,8 @@ void recoveries_text(const struct programme_view *view, const struct athlete *at
                       recovery->steps[stage->step].title, date_format(stage->first, since), stage->by ? " by " : "",
                       stage->by ? stage->by : "");
         text_add_char(out, '\n');
-        if ((size_t)(stage->step + 1) < recovery->step_count)
-            add_next(view, athlete, recovery, &recovery->steps[stage->step + 1], day, out);
+        int next = stage->step + 1;
+        if (next < (int)recovery->step_count)
+            add_next(view, athlete, recovery, &recovery->steps[next], day, out);
     }
 }
