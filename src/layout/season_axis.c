@@ -182,7 +182,7 @@ static double words_place(const struct season_sheet *sheet, double left, double 
 
 struct box *season_row(const struct season_sheet *sheet, const char *lead, struct season_marks *marks)
 {
-    double ends[LANES], line = 1.5 * sheet->size, capital = frame_capital(&sheet->frame, sheet->size);
+    double ends[LANES] = {0}, line = 1.5 * sheet->size, capital = frame_capital(&sheet->frame, sheet->size);
     size_t used = 0;
     struct box *box = box_new(sheet->frame.press.arena);
     if (!marks->count)
@@ -341,7 +341,7 @@ struct box *season_camps(const struct season_sheet *sheet, const char *lead, con
 {
     struct box *box = box_new(sheet->frame.press.arena);
     struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
-    double ends[LANES], size = bold.size, high = 3.1 * size, end = sheet->left + sheet->width + sheet->right;
+    double ends[LANES] = {0}, size = bold.size, high = 3.1 * size, end = sheet->left + sheet->width + sheet->right;
     size_t used = 0, count;
     struct own_days *own = find_camps(sheet, athlete, &count);
     box_open(box, ROLE_TABLE);
