@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "export/columns.h"
+#include "export/division_view.h"
 #include "export/logged_text.h"
 #include "export/tests_view.h"
 #include "export/morning_view.h"
@@ -301,6 +302,7 @@ void programme_text(const struct programme_view *view, struct text *out)
             ledger_occasion(&ledger, order[end++]);
         bool several = add_heading(view, &order[i], end - i, out);
         int monday = date_monday(order[i]->date);
+        division_text(view, order[i]->athlete, order[i]->camp, order[i]->date, out);
         recoveries_text(view, order[i]->athlete, order[i]->date, out);
         mornings_text(view, order[i]->athlete, monday, monday + 6, out);
         for (size_t o = i; o < end; o++)

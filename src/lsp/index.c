@@ -87,6 +87,7 @@ static const struct {
     {STATEMENT_MORNING, 0, 0, 0},
     {STATEMENT_RETURN, 0, 0, 0},
     {STATEMENT_TIME_ZONES, 0, 0, 0},
+    {STATEMENT_DIVISION, 0, 0, 0},
     {STATEMENT_JOINTS, 0, 0, 0},
     {STATEMENT_JOINTS_OF_BOTH, 0, 0, 0},
     {STATEMENT_POSITION, 0, 0, 0},

@@ -62,6 +62,7 @@ struct camp {
     bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
     bool lost;
     struct span bout_span, result_span;
+    mass division;            /* the most that may be weighed in for the bout; 0: not given */
     const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
     struct phase *phases;
     size_t phase_count;

@@ -226,6 +226,9 @@ void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp
     camp->bout_span = bout->span;
     const struct node *postponed = resolver_single(r, bout, STATEMENT_POSTPONED);
     const struct node *cancelled = resolver_single(r, bout, STATEMENT_CANCELLED);
+    const struct node *division = resolver_single(r, bout, STATEMENT_DIVISION);
+    mass most = division ? figures_mass(r, figures_read(r, division->first), 0) : 0;
+    camp->division = most > 0 ? most : 0;
     const struct node *checked = resolver_single(r, bout, STATEMENT_CHECKED);
     if (postponed)
         postpone(r, postponed, camp);

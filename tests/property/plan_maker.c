@@ -333,6 +333,10 @@ static void rest_of(struct maker *m, int form)
     case T_HEAD_MONTH:
         text_addf(m->out, "20%02u-%02u", pick(m, 40), 1 + pick(m, 12));
         break;
+    case T_HEAD_DIVISION:
+        number(m);
+        measure(m, true, MEASURE_KG);
+        break;
     case T_HEAD_MASS:
         number(m);
         measure(m, true, MEASURE_KG);

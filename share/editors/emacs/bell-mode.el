@@ -40,11 +40,11 @@
     "common practice" "typical error" "on a poor day" "plate change" "retest every" "body weight"
     "kettlebells" "slowest rep" "bodyweight" "head knock" "percent of" "as planned" "body mass"
     "hold head" "if agreed" "dumbbells" "any order" "as a test" "bodymass" "under 18" "at least"
-    "barbells" "stations" "also has" "straight" "superset" "contrast" "for time" "weigh-in" "optional"
-    "barbell" "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped" "planned" "allows"
-    "plates" "rounds" "ladder" "phases" "out by" "bests" "tests" "since" "balls" "bands" "loads"
-    "clock" "under" "waves" "every" "after" "weeks" "waive" "allow" "bars" "keep" "week" "drop" "took"
-    "rpe" "was" "in"))
+    "barbells" "stations" "also has" "straight" "superset" "contrast" "for time" "division" "weigh-in"
+    "optional" "barbell" "collars" "warm up" "complex" "circuit" "cluster" "coaches" "skipped"
+    "planned" "allows" "plates" "rounds" "ladder" "phases" "out by" "bests" "tests" "since" "balls"
+    "bands" "loads" "clock" "under" "waves" "every" "after" "weeks" "waive" "allow" "bars" "keep"
+    "week" "drop" "took" "rpe" "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
     "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases" "bests" "tests"

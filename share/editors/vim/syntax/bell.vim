@@ -33,11 +33,11 @@ let s:values = ['no contact until further notice', 'no bout until further notice
       \ 'retest every', 'body weight', 'kettlebells', 'slowest rep', 'bodyweight', 'head knock',
       \ 'percent of', 'as planned', 'body mass', 'hold head', 'if agreed', 'dumbbells', 'any order',
       \ 'as a test', 'bodymass', 'under 18', 'at least', 'barbells', 'stations', 'also has', 'straight',
-      \ 'superset', 'contrast', 'for time', 'weigh-in', 'optional', 'barbell', 'collars', 'warm up',
-      \ 'complex', 'circuit', 'cluster', 'coaches', 'skipped', 'planned', 'allows', 'plates', 'rounds',
-      \ 'ladder', 'phases', 'out by', 'bests', 'tests', 'since', 'balls', 'bands', 'loads', 'clock',
-      \ 'under', 'waves', 'every', 'after', 'weeks', 'waive', 'allow', 'bars', 'keep', 'week', 'drop',
-      \ 'took', 'rpe', 'was', 'in']
+      \ 'superset', 'contrast', 'for time', 'division', 'weigh-in', 'optional', 'barbell', 'collars',
+      \ 'warm up', 'complex', 'circuit', 'cluster', 'coaches', 'skipped', 'planned', 'allows', 'plates',
+      \ 'rounds', 'ladder', 'phases', 'out by', 'bests', 'tests', 'since', 'balls', 'bands', 'loads',
+      \ 'clock', 'under', 'waves', 'every', 'after', 'weeks', 'waive', 'allow', 'bars', 'keep', 'week',
+      \ 'drop', 'took', 'rpe', 'was', 'in']
 let s:units = ['kilometres', 'kilometers', 'kilometre', 'contacts', 'seconds', 'minutes', 'newtons', 'strikes',
       \ 'contact', 'pounds', 'second', 'minute', 'metres', 'meters', 'newton', 'rounds', 'strike', 'kilos',
       \ 'hours', 'metre', 'watts', 'round', 'weeks', 'kilo', 'secs', 'mins', 'hour', 'watt', 'reps',
