@@ -95,6 +95,13 @@ into && sed -i "s/^    straight A.*/    rounds  2 x 2:00 rest 0:30\n        cont
 barred "a warm-up round" way.bell
 into && sed -i "s/^        monday.*/&\n        tuesday 18:00 bag rounds : 4 x 2:00 RPE 6/" way.bell
 barred "an activity" way.bell
+into && sed -i "s/^        step-in.*/        single leg hop and stick : 3 each side\n            as a test/; s/right knee deep/right knee impact/" way.bell
+is "a test is work: the other side alone is tested" "3 contacts left" \
+    "$("$program" show way.bell --week 1 --date 2027-03-01 2>/dev/null | sed 's/\xc2\xa0/ /g' | grep -o '3 contacts [a-z ]*[a-z]')"
+into && sed -i "s/^        step-in.*/        countermovement jump : 3\n            as a test/; s/right knee deep/right knee impact/" way.bell
+barred "a test on both legs" way.bell
+into && sed -i "s/^    straight A.*/&\n        on a poor day  1 set/; s/^        step-in.*/        split squat : 5 each side/" way.bell
+barred "a line that has less on a poor day" way.bell
 into && sed -i "s/right knee deep/strike/; s/^        monday.*/&\n        tuesday 18:00 pads : 30 min RPE 6/" way.bell
 barred "an activity that strikes, where striking is barred" way.bell
 into
