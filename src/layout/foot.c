@@ -216,7 +216,7 @@ const char *foot_restricted(const struct occasion *occasion, int today)
     const struct athlete *athlete = occasion->athlete;
     bool held = athlete_restricted(athlete, occasion->date) || athlete_held(athlete, occasion->date, today);
     /* Never why: a card lies about in the gym. */
-    return held ? "Do what stands here and nothing beside it. What is left out for now comes "
+    return held ? "Do what is written here and nothing else. What is left out for now comes "
                   "back when the coach says so, not before."
                 : "";
 }

@@ -177,7 +177,7 @@ for file in told/out/*-card-page.pdf told/out/*-card.svg; do
     *) sed -n 's/<desc>/&/p; /<desc>/,/<.desc>/p' "$file" ;;
     esac >words
     case $file in
-    *card*) has "$(basename "$file") has its line" "nothing beside it" "$(tr '\n' ' ' <words)" ;;
+    *card*) has "$(basename "$file") has its line" "nothing else" "$(tr '\n' ' ' <words)" ;;
     esac
     nothing "$(basename "$file") tells nothing of why" \
         "$(grep -i -E 'sprain|acromio|grade|2001|84\.4|avoid|overhead|hold head|since' words)"

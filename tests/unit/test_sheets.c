@@ -467,7 +467,7 @@ static char *card_of(struct fixture *fixture, size_t number)
 }
 
 static const char restricted_line[] =
-    "Do what stands here and nothing beside it. What is left out for now comes back when the coach "
+    "Do what is written here and nothing else. What is left out for now comes back when the coach "
     "says so, not before.";
 
 /* What a card gains with a second side: its number, headings said again, and how the marks are read. */
