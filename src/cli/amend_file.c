@@ -19,6 +19,17 @@ static void add_bytes(const struct source *source, const char *bytes, size_t len
     text_add_bytes(out, bytes, length);
 }
 
+bool amend_is_asked_well(const struct options *options)
+{
+    if (options->patch && options->apply)
+        tell_error("--patch prints a change and --apply makes it: choose one");
+    else if (options->apply && options->path_count && strcmp(options->paths[0], "-") == 0)
+        tell_error("standard input cannot be changed: give the plan as a file or folder");
+    else
+        return true;
+    return false;
+}
+
 void amend_print_patch(const struct project *project, const struct amended *amended)
 {
     const struct source *source = &project->sources.items[amended->file];

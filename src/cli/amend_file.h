@@ -6,6 +6,9 @@
 
 struct options;
 
+/* Can what OPTIONS ask for be shown or written? Says so if not. */
+bool amend_is_asked_well(const struct options *options);
+
 /* Prints how to make the file as AMENDED has it, as `git apply` reads it. */
 void amend_print_patch(const struct project *project, const struct amended *amended);
 

@@ -1,6 +1,5 @@
 /* `bellsheet rework`: a week within its limits by the fewest changes. */
 #include <stdio.h>
-#include <string.h>
 
 #include "amend/rework.h"
 #include "cli/amend_file.h"
@@ -14,12 +13,8 @@ static bool is_asked_well(const struct options *options)
 {
     if (!options->week)
         tell_error("say which week: `bellsheet rework gym/ --week 3`");
-    else if (options->patch && options->apply)
-        tell_error("--patch prints a change and --apply makes it: choose one");
-    else if (options->apply && options->path_count && strcmp(options->paths[0], "-") == 0)
-        tell_error("standard input cannot be changed: give the plan as a file or folder");
     else
-        return true;
+        return amend_is_asked_well(options);
     return false;
 }
 

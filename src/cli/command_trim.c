@@ -1,7 +1,6 @@
 /* `bellsheet trim`: a session cut to the time there is. */
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "amend/cut.h"
 #include "amend/trimmed.h"
@@ -164,12 +163,8 @@ static bool is_asked_well(const struct options *options)
 {
     if (!options->day || !options->to)
         tell_error("say which day and to how long: `bellsheet trim gym/ --on 2027-03-08 --to 40min`");
-    else if (options->patch && options->apply)
-        tell_error("--patch prints a change and --apply makes it: choose one");
-    else if (options->apply && options->path_count && strcmp(options->paths[0], "-") == 0)
-        tell_error("standard input cannot be changed: give the plan as a file or folder");
     else
-        return true;
+        return amend_is_asked_well(options);
     return false;
 }
 
