@@ -211,7 +211,7 @@ static void nearer(const char *folded, const char *name, unsigned *least, const 
 }
 
 /* The nearest pattern, region, joint, kind or position, or else the nearest exercise. */
-static const char *nearest_avoided(const struct resolver *r, const char *folded)
+static const char *nearest_avoided(struct resolver *r, const char *folded)
 {
     const struct vocabulary *const words[] = {&regions, &joints, &patterns, &exercise_kinds};
     const char *near = NULL;
@@ -222,6 +222,7 @@ static const char *nearest_avoided(const struct resolver *r, const char *folded)
     for (size_t i = 0; i < r->programme->exercise_count; i++)
         for (size_t k = 0; k < r->programme->exercises[i]->position_count; k++)
             nearer(folded, r->programme->exercises[i]->positions[k], &least, &near);
+    near = near ? near : nearest_joint(r, folded);
     return near ? near : names_nearest(r->exercises, folded);
 }
 

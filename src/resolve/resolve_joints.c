@@ -85,12 +85,30 @@ void read_strains(struct resolver *r, const struct node *joints_line, const stru
 
 /* --- of a restriction --- */
 
+const char *nearest_joint(struct resolver *r, const char *folded)
+{
+    static const char *const sides[] = {"", "left ", "right "};
+    const char *near = NULL;
+    unsigned least = 3;
+    for (size_t s = 0; s < sizeof sides / sizeof *sides; s++)
+        for (size_t j = 0; j < joints.count; j++)
+            for (size_t d = 0; d < demands.count; d++) {
+                const char *words = arena_printf(r->arena, "%s%s %s", sides[s], joints.names[j], demands.names[d]);
+                unsigned distance = text_distance(folded, words, 3);
+                if (distance < least) {
+                    least = distance;
+                    near = words;
+                }
+            }
+    return near;
+}
+
 static void report_no_sides(struct resolver *r, const struct node *node, const char *rest)
 {
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_AVOID, node->span,
                                          "`%s`: no exercise tells left from right there", node->text);
     diag_fix(r->diag, finding, node->span, rest);
-    diag_help(r->diag, finding, "write `%s`, which bars both sides", rest);
+    diag_help(r->diag, finding, "write `%s`", rest);
 }
 
 bool read_avoided_joint(struct resolver *r, const struct node *node, const char *folded, struct avoid *avoid)

@@ -330,6 +330,9 @@ void resolve_clock(struct resolver *r, const struct node *node, int *rounds, int
 void read_strains(struct resolver *r, const struct node *joints_line, const struct node *both_line,
                   struct strains *strains);
 
+/* A joint and its demand that FOLDED nearly says, "left knee deep"; or NULL. */
+const char *nearest_joint(struct resolver *r, const char *folded);
+
 /* Fills AVOID's region, joint, demand and sides from FOLDED, the words of NODE: `left back thigh`, `knee deep`. False: they
  * name neither; nothing is reported. */
 bool read_avoided_joint(struct resolver *r, const struct node *node, const char *folded, struct avoid *avoid);
