@@ -4,6 +4,7 @@
 
 #include "amend/placed.h"
 #include "base/text.h"
+#include "measure/deload.h"
 #include "model/block.h"
 #include "model/kinds.h"
 #include "wording/wording.h"
@@ -27,6 +28,18 @@ const struct block *cut_block(const struct squad *squad, size_t b)
 static void begin_line(struct cutting *cutting, const char *words)
 {
     text_addf(&cutting->out, "%s%s", cutting->out.length ? "\n" : "", words);
+}
+
+/* What a line says so that SETS are done: a lighter week takes its share of what it says. */
+static int written(const struct cutting *cutting, int sets)
+{
+    milli share = cutting->squad->members[0]->deload;
+    return share ? deload_before(sets, share) : sets;
+}
+
+static void add_count(struct cutting *cutting, int sets)
+{
+    text_addf(&cutting->out, "%d set%s", sets, sets == 1 ? "" : "s");
 }
 
 /* --- blocks that ring --- */
@@ -100,12 +113,13 @@ static bool add_item(struct cutting *cutting, const struct item *item, int sets,
     if (!dose || dose->kind == NODE_INTERVALS)
         return listed_only && !dose;
     bool list = has_list(dose);
+    sets = written(cutting, sets);
     if (listed_only && !list)
         return true;
     begin_line(cutting, "change ");
     text_addf(&cutting->out, "%s : ", item->ref);
     if (!list) {
-        text_addf(&cutting->out, "%d sets", sets);
+        add_count(cutting, sets);
         return true;
     }
     const char *bytes = cutting->project->sources.items[span.file].text;
@@ -134,7 +148,8 @@ static bool add_turns(struct cutting *cutting, const struct block *block, int of
     bool head = says_sets(cutting, block);
     if (head) {
         begin_line(cutting, "change ");
-        text_addf(&cutting->out, "%c : %d sets", block->letter, sets);
+        text_addf(&cutting->out, "%c : ", block->letter);
+        add_count(cutting, written(cutting, sets));
     }
     for (size_t i = 0; i < block->item_count; i++)
         if (block->items[i].sets > sets && !add_item(cutting, &block->items[i], sets, head))

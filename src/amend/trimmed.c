@@ -1,11 +1,15 @@
 #include "amend/trimmed.h"
 
+#include <limits.h>
 #include <string.h>
 
 #include "amend/cut.h"
 #include "model/programme.h"
 
-enum { WARM_UP_LEAST = 300 /* seconds that are never cut from a warm-up; common practice, no source */ };
+enum {
+    WARM_UP_LEAST = 300, /* seconds that are never cut from a warm-up; common practice, no source */
+    TIGHTER_MOST = 8     /* times that one of a squad is cut to less, to be in time among the others */
+};
 
 struct trimming {
     struct arena *arena;
@@ -14,7 +18,6 @@ struct trimming {
     struct trimmed *result;
     struct room_block *blocks; /* of the room, whose keep may be taken away */
     bool *unsaid;
-    bool all;
 };
 
 /* --- what must not be cut --- */
@@ -98,6 +101,14 @@ static const struct squad *squad_again(struct arena *arena, const struct program
     return squad_of(arena, members, squad->count);
 }
 
+static bool is_cut(const struct squad *squad, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < squad->count; i++)
+        if (squad->members[i] == occasion)
+            return true;
+    return false;
+}
+
 /* Nothing else may change: neither which days there are nor how much is done on them. */
 static bool others_same(const struct programme *before, const struct programme *after, const struct squad *squad)
 {
@@ -105,7 +116,7 @@ static bool others_same(const struct programme *before, const struct programme *
         return false;
     for (size_t i = 0; i < before->occasion_count; i++) {
         const struct occasion *a = &before->occasions[i], *b = &after->occasions[i];
-        if (a->place == squad->members[0]->place && a->date == squad->members[0]->date)
+        if (is_cut(squad, a))
             continue;
         if (a->date != b->date || a->clock != b->clock || a->seconds != b->seconds || a->column != b->column
             || strcmp(a->athlete->name.folded, b->athlete->name.folded) != 0)
@@ -114,14 +125,52 @@ static bool others_same(const struct programme *before, const struct programme *
     return true;
 }
 
-/* Do others do this on the same line, for whom it would be cut too? */
-static bool is_shared(const struct programme *programme, const struct squad *squad)
+/* --- one of a squad --- */
+
+/* All who do what MEMBER does on the same line that day in the same gym, in squad order; NULL: nobody else does. */
+static const struct squad *squad_beside(struct arena *arena, const struct programme *programme, const struct occasion *member)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < programme->occasion_count; i++)
-        count += programme->occasions[i].place == squad->members[0]->place
-                 && programme->occasions[i].date == squad->members[0]->date;
-    return count > squad->count;
+    struct squad_meeting *meetings;
+    size_t count = squad_meetings(arena, programme->occasions, programme->occasion_count, &meetings);
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < meetings[i].count; k++)
+            if (meetings[i].members[k] == member)
+                return squad_of(arena, (const struct occasion *const *)meetings[i].members, meetings[i].count);
+    return NULL;
+}
+
+/* Does the line that places OCCASION place it for others too that day? */
+static bool is_shared(const struct programme *programme, const struct occasion *occasion)
+{
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *other = &programme->occasions[i];
+        if (other != occasion && other->place == occasion->place && other->date == occasion->date)
+            return true;
+    }
+    return false;
+}
+
+/* LINES for ATHLETE alone. */
+static const char *own_lines(struct arena *arena, const struct athlete *athlete, const char *lines)
+{
+    struct text out = {.arena = arena};
+    text_addf(&out, "for %s", athlete->name.shown);
+    for (const char *line = lines; *line;) {
+        size_t length = strcspn(line, "\n");
+        text_addf(&out, "\n    %.*s", (int)length, line);
+        line += length + (line[length] == '\n');
+    }
+    return text_keep(arena, &out);
+}
+
+/* When ATHLETE is done among SQUAD, all of whom take turns; INT_MAX: they have no timetable. */
+static int finish_among(struct arena *arena, const struct squad *squad, const struct athlete *athlete)
+{
+    const struct room_table *table = squad->too_large ? NULL : room_solve(arena, &squad->room);
+    for (size_t i = 0; table && !table->refused && i < squad->count; i++)
+        if (strcmp(squad->members[i]->athlete->name.folded, athlete->name.folded) == 0)
+            return table->fares[i].finish;
+    return INT_MAX;
 }
 
 /* Says what no line can, and takes it out of what may be cut. True: try again. */
@@ -140,16 +189,15 @@ static bool leave_uncut(struct trimming *trimming, int block)
 static bool write_and_try(struct trimming *trimming)
 {
     struct trimmed *result = trimming->result;
+    const struct occasion *first = result->squad->members[0];
     struct attempt *attempt = arena_alloc(trimming->arena, sizeof *attempt);
     int block = ROOM_NONE;
     result->lines = cut_lines(trimming->arena, trimming->before, result->squad, &result->trim->cut, &block);
     if (!result->lines)
         return leave_uncut(trimming, block);
-    if (!trimming->all && is_shared(trimming->before->programme, result->squad)) {
-        result->wrong = "the line that places it is for others too, and would cut theirs";
-        return false;
-    }
-    result->wrong = placed_add(trimming->arena, trimming->before, result->squad->members[0], result->lines, &result->amended);
+    if (result->squad->count == 1 && is_shared(trimming->before->programme, first))
+        result->lines = own_lines(trimming->arena, first->athlete, result->lines);
+    result->wrong = placed_add(trimming->arena, trimming->before, first, result->lines, &result->amended);
     if (result->wrong)
         return false;
     if (!attempt_make(trimming->arena, trimming->request, trimming->before, &result->amended, attempt)) {
@@ -168,18 +216,88 @@ static bool write_and_try(struct trimming *trimming)
     return false;
 }
 
+static void cut_to(struct trimming *trimming, int seconds)
+{
+    struct trimmed *result = trimming->result;
+    result->attempt = NULL;
+    result->lines = "";
+    do {
+        result->wrong = NULL;
+        result->trim = room_trim(trimming->arena, &result->room, seconds);
+    } while (result->trim && result->trim->fits && result->trim->loss && write_and_try(trimming));
+    result->finish = result->trim ? result->trim->table->finish : ROOM_NONE;
+}
+
 struct trimmed trim_squad(struct arena *arena, const struct project_request *request, const struct project *before,
-                          const struct occasion *const *members, size_t count, bool all, int seconds)
+                          const struct occasion *const *members, size_t count, int seconds)
 {
     struct trimmed result = {.squad = squad_of(arena, members, count), .lines = ""};
-    struct trimming trimming = {.arena = arena, .request = request, .before = before, .result = &result, .all = all};
+    struct trimming trimming = {.arena = arena, .request = request, .before = before, .result = &result};
     if (result.squad->too_large)
         return result;
     prepare(&trimming);
     result.whole = room_solve(arena, &result.room);
-    do {
-        result.wrong = NULL;
-        result.trim = room_trim(arena, &result.room, seconds);
-    } while (result.trim && result.trim->fits && result.trim->loss && write_and_try(&trimming));
+    result.planned = result.whole->finish;
+    cut_to(&trimming, seconds);
+    return result;
+}
+
+/* When the athlete is done among the others, as the plan is now. */
+static int finish_now(const struct trimming *trimming)
+{
+    const struct trimmed *result = trimming->result;
+    const struct squad *beside = result->beside;
+    if (result->attempt)
+        beside = squad_again(trimming->arena, result->attempt->project.programme, beside);
+    return beside ? finish_among(trimming->arena, beside, result->squad->members[0]->athlete) : INT_MAX;
+}
+
+/* Alone the athlete is done no later than among others: what is cut least of all for somebody alone, and is in time among
+ * them, is least. Where it is not in time, more is cut, until nothing is left that may go. */
+static void cut_among(struct trimming *trimming, int seconds)
+{
+    struct trimmed *result = trimming->result;
+    const struct room_trim *most = room_trim(trimming->arena, &result->room, 0);
+    int wanted = seconds;
+    cut_to(trimming, wanted);
+    while (most && result->trim->fits && !result->wrong) {
+        int alone = result->trim->table->finish, over;
+        result->finish = finish_now(trimming);
+        over = result->finish - seconds;
+        if (over <= 0 || alone <= most->table->finish)
+            break;
+        wanted = alone - (over + 1) / 2;
+        wanted = wanted > most->table->finish ? wanted : most->table->finish;
+        cut_to(trimming, wanted);
+    }
+    if (!result->trim)
+        return;
+    struct room_trim *among = arena_alloc(trimming->arena, sizeof *among);
+    *among = *result->trim;
+    among->fits = among->fits && result->finish <= seconds;
+    among->proven = among->proven && wanted == seconds;
+    result->trim = among;
+}
+
+struct trimmed trim_one(struct arena *arena, const struct project_request *request, const struct project *before,
+                        const struct occasion *member, int seconds)
+{
+    const struct occasion **members = arena_alloc(arena, sizeof *members);
+    *members = member;
+    const struct squad *beside = squad_beside(arena, before->programme, member);
+    int planned = beside ? finish_among(arena, beside, member->athlete) : INT_MAX;
+    if (planned == INT_MAX)
+        return trim_squad(arena, request, before, members, 1, seconds);
+    struct trimmed result = {.squad = squad_of(arena, members, 1), .beside = beside, .planned = planned, .lines = ""};
+    struct trimming trimming = {.arena = arena, .request = request, .before = before, .result = &result};
+    if (result.squad->too_large)
+        return result;
+    prepare(&trimming);
+    result.whole = room_solve(arena, &result.room);
+    if (planned <= seconds)
+        result.trim = room_trim(arena, &result.room, result.whole->finish);
+    else
+        cut_among(&trimming, seconds);
+    result.finish = planned <= seconds ? planned : result.finish;
     return result;
 }

@@ -8,8 +8,10 @@
 
 struct trimmed {
     const struct squad *squad;     /* as planned */
+    const struct squad *beside;    /* those who do it there with the one athlete who is cut, and that one; NULL: nobody does */
     struct room room;              /* its room, with what must not be cut to save time */
     const struct room_table *whole; /* the timetable as planned */
+    int planned, finish;           /* seconds from the hour until they are done, as planned and as cut; among those BESIDE */
     const struct room_trim *trim;  /* NULL: the room is refused, however it is cut */
     const bool *unsaid;            /* of each block: no line below the session can say what is cut, so that nothing is */
     const char *lines;             /* below the placed session; "" where nothing is cut */
@@ -19,9 +21,13 @@ struct trimmed {
 };
 
 /* Cuts the session of COUNT occasions, a squad in its order, to SECONDS. BEFORE is REQUEST, compiled and checked. What
- * comes out fits, or says that it does not; what AMENDED holds has been compiled and checked. ALL: the others for whom the
- * line places it that day are cut with them; else, where there are such, the plan cannot say it. */
+ * comes out fits, or says that it does not; what AMENDED holds has been compiled and checked. */
 struct trimmed trim_squad(struct arena *arena, const struct project_request *request, const struct project *before,
-                          const struct occasion *const *members, size_t count, bool all, int seconds);
+                          const struct occasion *const *members, size_t count, int seconds);
+
+/* The same for MEMBER alone. Those who do it there beside the athlete do all of it, and take their turns at the kit: until
+ * the athlete is in time among them more is cut than for somebody alone. */
+struct trimmed trim_one(struct arena *arena, const struct project_request *request, const struct project *before,
+                        const struct occasion *member, int seconds);
 
 #endif

@@ -83,13 +83,13 @@ static void print_head(const struct trimmed *trimmed, int seconds)
         printf("%zu athletes", trimmed->squad->count);
     else
         fputs(first->athlete->name.shown, stdout);
-    printf(": %d min as planned, %d min wanted\n", minutes(trimmed->whole->finish), seconds / 60);
+    printf(": %d min as planned, %d min wanted\n", minutes(trimmed->planned), seconds / 60);
 }
 
 static void print_verdict(const struct trimmed *trimmed)
 {
     const struct room_trim *trim = trimmed->trim;
-    int finish = minutes(trim->table->finish);
+    int finish = minutes(trimmed->finish);
     if (!trim->fits)
         printf("Not enough: with all gone that may go, it takes %d min. What has keep 1 or no keep stays, and so do neck "
                "and shoulder care and the least of the warm-up.\n", finish);
@@ -107,6 +107,9 @@ static void print_trim(struct arena *arena, const struct trimmed *trimmed, int s
     for (int b = 0; b < (int)trimmed->room.block_count; b++)
         print_block(arena, trimmed, b);
     print_verdict(trimmed);
+    if (trimmed->beside)
+        printf("That is among the %zu who do it there, each with all of it; on the others nothing is cut.\n",
+               trimmed->beside->count);
     size_t warnings = trimmed->attempt ? trimmed->attempt->warnings : 0;
     if (warnings)
         printf("`check` will then warn of %zu thing%s that it does not warn of now.\n", warnings, warnings == 1 ? "" : "s");
@@ -232,8 +235,9 @@ static int trim_gyms(struct handing *handing, const struct occasion **squad, siz
         struct trimmed *trimmed = arena_alloc(arena, sizeof *trimmed);
         size_t count = take_gym(arena, squad, &left, &here);
         follow(handing, here, count);
-        *trimmed = trim_squad(arena, &handing->request, handing->now, here, count, !handing->options->athlete,
-                              handing->options->to);
+        *trimmed = handing->options->athlete && count == 1
+                       ? trim_one(arena, &handing->request, handing->now, here[0], handing->options->to)
+                       : trim_squad(arena, &handing->request, handing->now, here, count, handing->options->to);
         int status = tell_trim(handing, trimmed);
         if (status != EXIT_CLEAN)
             return status;

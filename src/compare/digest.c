@@ -208,7 +208,7 @@ static int days_to_bout(const struct occasion *occasion)
 void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight)
 {
     digest_number(digest, occasion->seconds);
-    digest_number(digest, occasion->optional | occasion->deload << 1);
+    digest_number(digest, occasion->optional | (occasion->deload != 0) << 1);
     digest_words(digest, occasion->attendance ? occasion->attendance->run_by : NULL);
     add_range(digest, occasion->rpe);
     if (occasion->session)

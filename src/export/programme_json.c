@@ -240,7 +240,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     if (occasion->log)
         json_put(json, "log", log_json(view, occasion->log));
     put_flag(json, "optional", occasion->optional);
-    put_flag(json, "deload", occasion->deload);
+    put_flag(json, "deload", occasion->deload != 0);
     if (occasion->zones)
         json_put_words(json, "time_zones", wording_zones_written(view->arena, occasion->zones));
     if (occasion->attendance && occasion->attendance->run_by)

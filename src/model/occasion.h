@@ -64,7 +64,7 @@ struct occasion {
     bool logged;              /* a log covers it, with or without what it took */
     struct range pulse;       /* beats a minute; high 0: none */
     struct range metres;      /* of roadwork and the like; high 0: not given */
-    bool deload;              /* its sets are fewer and its effort is less than the session's, as its week says */
+    milli deload;             /* the share of the session's sets that a lighter week leaves, with less effort; 0: it is none */
     milli zones;              /* time zones that a journey crosses, east; below 0 west */
     bool optional;            /* may be left out: counts against "at most" and not for "at least" */
     const struct attendance *attendance; /* NULL: the line that places it does not say */

@@ -1,13 +1,14 @@
 /* resolve_deload.c - a week of fewer sets and less effort, made of what its days hold anyway. */
 #include <string.h>
 
+#include "measure/deload.h"
 #include "measure/kit.h"
 #include "measure/time.h"
 #include "model/occasion.h"
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 
-enum { WHOLE = 100000 /* 100 %, in thousandths */, LEAST_RPE = 1000, MOST_LOWER = 5000 };
+enum { LEAST_RPE = 1000, MOST_LOWER = 5000 };
 
 static bool report(struct resolver *r, const struct node *node, const char *words)
 {
@@ -18,7 +19,7 @@ static bool report(struct resolver *r, const struct node *node, const char *word
 
 bool deload_read(struct resolver *r, const struct node *node, const struct days_covered *covered, struct deload *deload)
 {
-    *deload = (struct deload){.covered = covered, .share = WHOLE};
+    *deload = (struct deload){.covered = covered, .share = DELOAD_WHOLE};
     bool sets = false;
     for (const struct node *part = node->first; part; part = part->next) {
         if (part->kind == NODE_OF_SETS ? sets : deload->lower > 0)
@@ -26,7 +27,7 @@ bool deload_read(struct resolver *r, const struct node *node, const struct days_
         if (part->kind == NODE_OF_SETS) {
             sets = true;
             deload->share = part->number;
-            if (part->number < WHOLE / 10 || part->number >= WHOLE)
+            if (part->number < DELOAD_WHOLE / 10 || part->number >= DELOAD_WHOLE)
                 return report(r, part, "a deload leaves from 10% of the sets to less than all of them");
         } else {
             deload->lower = part->number;
@@ -45,13 +46,6 @@ const struct deload *deload_on(const struct deload *deloads, size_t count, const
             (!found || deloads[i].covered->count <= found->covered->count))
             found = &deloads[i];
     return found;
-}
-
-/* The nearest whole number, of two the smaller, and at least one. */
-static int fewer(const struct deload *deload, int sets)
-{
-    int left = (int)(((int64_t)sets * deload->share * 2 + WHOLE - 1) / (2 * WHOLE));
-    return sets <= 1 ? sets : left < 1 ? 1 : left;
 }
 
 static struct range lowered(struct range rpe, milli lower)
@@ -83,7 +77,7 @@ static bool goes_by_clock(const struct block *block)
 static void lighten(struct resolver *r, const struct deload *deload, bool clock, struct item *item)
 {
     struct set_run *runs = arena_alloc(r->arena, (item->run_count + 1) * sizeof *runs);
-    int left = clock ? item->sets : fewer(deload, item->sets);
+    int left = clock ? item->sets : deload_leaves(item->sets, deload->share);
     size_t count = 0;
     item->sets = left;
     for (size_t i = 0; i < item->run_count && (clock || left > 0); i++) {
@@ -105,7 +99,7 @@ void deload_apply(struct resolver *r, const struct deload *deload, struct occasi
         struct block *block = &blocks[b];
         *block = occasion->blocks[b];
         bool clock = goes_by_clock(block);
-        block->sets = clock ? block->sets : fewer(deload, block->sets);
+        block->sets = clock ? block->sets : deload_leaves(block->sets, deload->share);
         struct item *items = arena_alloc(r->arena, (block->item_count + 1) * sizeof *items);
         for (size_t i = 0; i < block->item_count; i++) {
             items[i] = block->items[i];
@@ -115,7 +109,7 @@ void deload_apply(struct resolver *r, const struct deload *deload, struct occasi
     }
     occasion->blocks = blocks;
     occasion->rpe = lowered(occasion->rpe, deload->lower);
-    occasion->deload = true;
+    occasion->deload = deload->share;
     occasion->seconds = time_session(blocks, occasion->block_count, occasion->athlete, occasion_gym(occasion), occasion->date,
                                      &time_usual);
 }

@@ -190,6 +190,61 @@ has "a ladder its last set" "change  A.1 : 1, 2, 3
 " "$(patch --on 2027-03-05 --to 22min)"
 is "five minutes of the warm-up stay" 5 "$(trim --on 2027-03-02 --to 1min | sed -n 's/^  A straight *\([0-9]*\) min.*/\1/p')"
 
+# --- one of a squad ---
+
+# done NAME: when NAME is done among the others.
+done_at() { "$program" show . --on 2027-05-04 --date 2027-02-20 2>/dev/null | sed -n "s/^ *$1 · done at //p"; }
+again
+told=$(trim --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth')
+has "one of a squad is cut among the others" "That is among the 2 who do it there" "$told"
+has "from when the athlete is done among them" ": 56 min as planned, 50 min wanted" "$told"
+is "and is not in time as planned" 18:55:17 "$(done_at 'Kofi Brandreth')"
+patch --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth' >patch
+git apply patch 2>said
+is "git apply takes that patch" "" "$(cat said)"
+has "which is for the athlete alone" "            for     Kofi Brandreth
+                change  " "$(cat camp.bell)"
+is "who is then in time" yes "$([ "$(done_at 'Kofi Brandreth')" \< 18:50:01 ] && echo yes)"
+has "the others do all of it" "Oriel Tamsin, Pair" "$("$program" show . --on 2027-05-04 --date 2027-02-20 | grep -B 2 '54:10')"
+is "the other week is as it was" "$whole" "$(minutes 2027-05-11)"
+is "twice changes nothing" "" "$(trim --apply --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth' | grep camp.bell)"
+is "no error" 0 "$(errors)"
+trim --apply --on 2027-05-04 --to 50min --athlete 'Oriel Tamsin' >/dev/null
+is "the other one has lines of their own" 2 "$(grep -c 'for     [KO].* [BT][a-z]*$' camp.bell)"
+trim --apply --on 2027-05-04 --to 40min --athlete 'Kofi Brandreth' >/dev/null
+is "cut again to less" yes "$([ "$(done_at 'Kofi Brandreth')" \< 18:40:01 ] && echo yes)"
+again
+is "one of a squad keeps what matters" 1 "$(status --on 2027-05-04 --to 10min --athlete 'Kofi Brandreth')"
+is "is not written" "" "$(trim --apply --on 2027-05-04 --to 10min --athlete 'Kofi Brandreth' >/dev/null; diff camp.bell whole.bell.old)"
+
+# --- a lighter week, which takes its share of what a line says ---
+
+light()
+{
+    again
+    sed -i '/^camp Spring/,/^camp Pair/s/^\( *\)weeks 1-4/\1week 2\n\1    deload    75% of the sets, RPE 1 lower\n&/' camp.bell
+    "$program" format camp.bell 2>/dev/null
+}
+light
+whole=$(minutes 2027-03-08)
+to=$((whole - 5))
+while [ "$to" -ge "$((whole - 15))" ]; do
+    light
+    told=$(trim --apply --on 2027-03-08 --to ${to}min)
+    has "lighter, to $to: it is done" "Done after" "$told"
+    is "lighter, to $to: it takes no longer" yes "$([ "$(minutes 2027-03-08)" -lt "$to" ] && echo yes)"
+    is "lighter, to $to: all that should go can be said" "" "$(echo "$told" | grep 'left whole' | grep -v rounds)"
+    to=$((to - 5))
+done
+light
+trim --apply --on 2027-03-08 --to 35min >/dev/null
+has "two sets are left of the three that are written" "change  C.1 : 5, 5, 4
+" "$(cat camp.bell)"
+light
+trim --apply --on 2027-03-08 --to 29min >/dev/null
+has "as of a whole block" "change  B : 3 sets
+" "$(cat camp.bell)"
+
 # --- two gyms ---
 
 again
@@ -210,8 +265,6 @@ has "no day" "say which day" "$(trim --to 40min)"
 has "no time" "is not a day such as 2027-03-20, nor a time such as 40min" "$(trim --on 2027-03-01 --to forty)"
 has "zero" "is not a day such as 2027-03-20, nor a time such as 40min" "$(trim --on 2027-03-01 --to 0min)"
 has "both" "choose one" "$(trim --on 2027-03-01 --to 40min --patch --apply)"
-has "one of a squad" "for others too" "$(patch --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth')"
-is "is not written" "" "$(trim --apply --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth' >/dev/null; diff camp.bell whole.bell.old)"
 has "standard input" "cannot be changed" "$("$program" trim - --on 2027-03-01 --to 40min --apply <camp.bell 2>&1)"
 "$program" close . --until 2027-03-03 --date 2027-03-10 >/dev/null 2>&1
 has "a closed day" "is closed" "$("$program" trim . --on 2027-03-01 --to 40min --date 2027-03-10 2>&1)"

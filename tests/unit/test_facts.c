@@ -69,8 +69,8 @@ static void test_deload(void **state)
     snprintf(plan, sizeof plan, "%s    week 2\n        deload  50%% of the sets, RPE 2 lower\n", LIGHT);
     open_plan(&reader, plan);
     const struct occasion *full = planned(&reader, 0), *light = planned(&reader, 2), *pads = planned(&reader, 3);
-    assert_false(full->deload);
-    assert_true(light->deload);
+    assert_int_equal(full->deload, 0);
+    assert_int_equal(light->deload, 50000);
     assert_int_equal(full->blocks[0].sets, 3);
     assert_int_equal(full->blocks[0].items->runs->load.effort_band.high, 8000); /* what the weeks share is not changed */
     assert_int_equal(light->blocks[0].sets, 2); /* of 5, 2.5 are as near to 2 as to 3 */
