@@ -119,7 +119,7 @@ OBJCOPY ?= objcopy
 .SUFFIXES:
 .SECONDARY:
 .PHONY: all demo check run-tests editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
-    lint-gcc lint-clang analyzed uncounted format install install-files clean help FORCE
+    lint-gcc lint-clang analyzed uncounted format install install-files deb deb-tried clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
 
@@ -232,14 +232,16 @@ install-files: $(PC) $(SHEETS_PC)
 	install -D $(SHARED) $(DESTDIR)$(LIBDIR)/$(notdir $(SHARED))
 	install -D $(SHEETS) $(DESTDIR)$(LIBDIR)/$(notdir $(SHEETS))
 	ln -sf $(notdir $(SHARED)) $(DESTDIR)$(LIBDIR)/libbellsheet.so
+	ln -sf $(notdir $(SHEETS)) $(DESTDIR)$(LIBDIR)/libbellsheet-sheets.so
 	install -D -m 644 $(STATIC) $(DESTDIR)$(LIBDIR)/$(notdir $(STATIC))
 	install -D -m 644 $(PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(PC))
 	install -D -m 644 $(SHEETS_PC) $(DESTDIR)$(LIBDIR)/pkgconfig/$(notdir $(SHEETS_PC))
 	install -D -m 644 include/bellsheet/bellsheet.h $(DESTDIR)$(PREFIX)/include/bellsheet/bellsheet.h
 	install -D -m 644 include/bellsheet/sheets.h $(DESTDIR)$(PREFIX)/include/bellsheet/sheets.h
-	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' -exec \
+	@cd share && find . -type f ! -path './man/*' ! -path './completions/*' ! -path './debian/*' -exec \
 	    sh -ec 'to=$$1; shift; for f; do install -D -m 644 "$$f" "$$to/$${f#./}"; done' \
 	    sh $(DESTDIR)$(PREFIX)/share/bellsheet {} +
+	chmod 755 $(DESTDIR)$(PREFIX)/share/bellsheet/git/pre-commit
 	@set -e; put() { [ ! -f "$$1" ] || install -D -m 644 "$$1" "$(DESTDIR)$(PREFIX)/share/$$2"; }; \
 	put share/man/bellsheet.1 man/man1/bellsheet.1; \
 	put share/completions/bellsheet.bash bash-completion/completions/bellsheet; \
@@ -253,6 +255,20 @@ install-files: $(PC) $(SHEETS_PC)
 
 editors:  ## make the editors' files anew from the tables of the language
 	@grammar/editors/make
+
+# The tree as a Debian source package wants it. The lists of what a package holds stand in share/debian.
+DEB := $(BUILD)/deb
+deb:  ## make Debian packages in build/deb, and let lintian look at them
+	@tests/install-packages build packaging
+	rm -rf $(DEB)
+	mkdir -p $(DEB)/bellsheet-$(VERSION)
+	cp -r LICENSE Makefile README.md examples grammar include share src tools $(DEB)/bellsheet-$(VERSION)
+	mv $(DEB)/bellsheet-$(VERSION)/share/debian $(DEB)/bellsheet-$(VERSION)/debian
+	cd $(DEB)/bellsheet-$(VERSION) && dpkg-buildpackage --unsigned-source --unsigned-changes --build=full
+	lintian --allow-root --fail-on error,warning $(DEB)/*.changes
+
+deb-tried: deb  ## install these packages in a bare Debian, and work with them there (as root)
+	DEB=$(DEB) tests/packaging/bare-root
 
 clean:  ## remove everything that was built
 	rm -rf $(BUILD)
@@ -317,7 +333,7 @@ Name: bellsheet-sheets
 Description: Makes the sheets of programmes that bellsheet compiles
 Version: $(VERSION)
 Requires: bellsheet = $(VERSION)
-Libs: -L$${libdir} -l:$(notdir $(SHEETS))
+Libs: -L$${libdir} -lbellsheet-sheets
 endef
 
 $(PC): export TEXT = $(PC_TEXT)
