@@ -90,6 +90,31 @@ struct occasion_groups groups_of_athletes(struct project *project, const struct 
     return groups;
 }
 
+static bool is_shared(const struct occasion *a, const struct occasion *b, bool weekly)
+{
+    return weekly ? date_monday(a->date) == date_monday(b->date) : a->camp == b->camp;
+}
+
+struct occasion_groups groups_of_everybody(struct project *project, const struct options *options, bool weekly)
+{
+    struct arena *arena = project->arena;
+    const struct programme *programme = project->programme;
+    struct occasion_groups groups = {0};
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        bool there = !selection_holds(arena, options, occasion);
+        for (size_t g = 0; g < groups.count && !there; g++)
+            there = is_shared(groups.items[g].occasions[0], occasion, weekly);
+        if (there)
+            continue;
+        struct occasion_group *group = add_group(arena, &groups);
+        for (size_t k = 0; k < programme->occasion_count; k++)
+            if (is_shared(occasion, &programme->occasions[k], weekly))
+                add_occasion(arena, group, &programme->occasions[k]);
+    }
+    return groups;
+}
+
 /* The group of SEASON, of ATHLETE unless NULL, in GROUPS, which is added if it is not there. */
 static struct occasion_group *season_group(struct arena *arena, struct occasion_groups *groups, const struct season *season,
                                            const struct athlete *athlete)

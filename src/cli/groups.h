@@ -18,6 +18,9 @@ struct occasion_groups groups_find(struct project *project, const struct options
 struct occasion_groups groups_of_athletes(struct project *project, const struct options *options,
                                           bool weekly);
 
+/* For each week (WEEKLY) or camp that OPTIONS ask something of: all that everybody does in it. */
+struct occasion_groups groups_of_everybody(struct project *project, const struct options *options, bool weekly);
+
 /* For each season that OPTIONS ask something of: all that is planned in it, or where EACH, that of each such athlete. */
 struct occasion_groups groups_of_seasons(struct project *project, const struct options *options, bool each);
 

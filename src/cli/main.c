@@ -24,7 +24,7 @@ const struct command commands[] = {
      "bellsheet print gym/ --week 2 --out sheets/ --watch     again on every save\n"
      "bellsheet print gym/ --stale --out sheets/         what was printed there and no longer holds\n"
      "bellsheet print gym/ --shelf --out sheets/         a book of all exercises, the club's own too",
-     "week from to month on all out athlete session sheet paper landscape read-from pages tile coach revision list "
+     "week from to month on all out athlete session sheet paper landscape read-from pages tile coach private revision list "
      "shelf index depends watch all-again stale strict",
      command_print},
     {"show", "show how the program understood a plan",

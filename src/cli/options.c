@@ -102,7 +102,7 @@ static const struct option_help helps[] = {
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,camp,season,season-club,phone,calendar (default: wall,card)"},
+    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,monday,camp,tests,review,season,season-club,phone,calendar (default: wall,card)"},
     {"paper", "--paper NAME         for the wall: A4 to A1, Letter or Tabloid; the rest use A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},
@@ -128,7 +128,7 @@ static const struct option_help helps[] = {
     {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},
     {"notes", "--notes              show every finding in full, with all its notes"},
     {"private", "--private            include what is for the coach alone: restrictions, holds, body mass, date of "
-                "birth"},
+                "birth; of sheets, in `tests` and `review` alone"},
 };
 
 /* Is NAME one of the words of LIST? */

@@ -67,7 +67,7 @@ static void announce(struct printing *printing, size_t number, const struct shee
     *entry = (struct listed_sheet){.name = entry->name, .sheet = job->sheet->name,
                                    .plan = printing->project->name, .version = "", .title = "",
                                    .pages = entry->pages, .athlete = athlete_of(options, job->sheet),
-                                   .coach = options->coach, .form = form_of(printing->project->arena, options, job->sheet)};
+                                   .coach = options->coach, .private = options->private, .form = form_of(printing->project->arena, options, job->sheet)};
 }
 
 static void fail(struct printing *printing, const char *wrong)
@@ -129,7 +129,7 @@ static void add_stale(struct stale *stale, const char *name, const char *version
 /* Sheets of the same wish: whom they were asked for, and whether they are the coach's. */
 static bool is_alike(const struct listed_sheet *a, const struct listed_sheet *b)
 {
-    return same_words(a->athlete, b->athlete) && a->coach == b->coach;
+    return same_words(a->athlete, b->athlete) && a->coach == b->coach && a->private == b->private;
 }
 
 /* All sheets of the plan that ENTRY and those alike can be. */
@@ -139,7 +139,7 @@ static struct sheet_jobs jobs_like(const struct stale *stale, const struct liste
     struct text kinds = {.arena = stale->project->arena};
     for (size_t s = 0; s < sheet_count; s++)
         text_addf(&kinds, "%s%s", s ? "," : "", sheets[s].name);
-    *options = (struct options){.all = true, .athlete = entry->athlete, .coach = entry->coach,
+    *options = (struct options){.all = true, .athlete = entry->athlete, .coach = entry->coach, .private = entry->private,
                                 .sheet = text_keep(stale->project->arena, &kinds)};
     struct sheet_jobs jobs = {.project = stale->project, .options = options, .barred = barred};
     sheet_jobs_find(&jobs);

@@ -59,12 +59,14 @@ void print_record(struct text *record, enum print_mark mark, const char *format,
 }
 
 /* Writes BYTES as the file NAME, unless they could not be made, and records which. Frees them. */
-static bool write_page(const struct printing *printing, const char *name, const char *wrong, struct text *bytes,
-                       struct text *record)
+static bool write_page(const struct printing *printing, const struct sheet *sheet, const char *name, const char *wrong,
+                       struct text *bytes, struct text *record)
 {
     const char *path = path_of(printing, name);
+    bool private = sheet->own && printing->options->private;
     if (!wrong)
-        wrong = output_write(path, text_get(bytes), bytes->length);
+        wrong = private ? output_write_private(path, text_get(bytes), bytes->length)
+                        : output_write(path, text_get(bytes), bytes->length);
     if (wrong)
         print_record(record, PRINT_WRONG, "%s: %s", path, wrong);
     else
@@ -87,7 +89,7 @@ void print_scene(const struct printing *printing, const struct sheet *sheet, con
             parts ? tile_scene(scene, printing->type, parts) : scene};
         print_record(record, PRINT_PAGES, "%zu", scenes[0]->page_count);
         wrong = render_pdf(scenes, 1, options->created, &bytes);
-        write_page(printing, sheet_file_name(arena, options, sheet, stem, 1), wrong, &bytes, record);
+        write_page(printing, sheet, sheet_file_name(arena, options, sheet, stem, 1), wrong, &bytes, record);
         return;
     }
     /* An SVG holds one page: the second and further ones are files of their own. */
@@ -95,7 +97,7 @@ void print_scene(const struct printing *printing, const struct sheet *sheet, con
     print_record(record, PRINT_PAGES, "%zu", scene->page_count);
     for (int page = 1; page <= (int)scene->page_count && good; page++) {
         wrong = render_svg(scene, page, &bytes);
-        good = write_page(printing, sheet_file_name(arena, options, sheet, stem, page), wrong, &bytes, record);
+        good = write_page(printing, sheet, sheet_file_name(arena, options, sheet, stem, page), wrong, &bytes, record);
     }
 }
 

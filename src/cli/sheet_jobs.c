@@ -9,6 +9,7 @@
 #include "cli/tell.h"
 #include "figures/dates.h"
 #include "measure/person.h"
+#include "measure/tests.h"
 #include "model/programme.h"
 
 /* --- names --- */
@@ -83,6 +84,12 @@ static const char *usual_stem(const struct slugs *slugs, const struct sheet *she
             if (sheet_begins_camp(group, i) && date_iso_week(occasion->date, &year, &week))
                 return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
         return arena_printf(arena, "%s-week-%02d-%s-%s", camp, occasion->week, athlete, sheet->name);
+    case SCOPE_WEEK:
+        if (date_iso_week(occasion->date, &year, &week))
+            return arena_printf(arena, "%04d-w%02d-%s", year, week, sheet->name);
+        break;
+    case SCOPE_CAMP:
+        return arena_printf(arena, "%s-%s", camp, sheet->name);
     case SCOPE_SEASON_EACH:
         return arena_printf(arena, "%s-%s-%s", slug_of(slugs, &group->season->name), athlete, sheet->name);
     case SCOPE_SEASON:
@@ -147,7 +154,8 @@ struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs)
                                  .landscape = options->landscape,
                                  .read_from = options->read_from,
                                  .pages = options->pages,
-                                 .coach = options->coach};
+                                 .coach = options->coach,
+                                 .private = options->private};
 }
 
 /* The sheet's usual name or, if another sheet has it (two camps, one session, one hour), that name with the camp's. */
@@ -156,6 +164,8 @@ static const char *unused_stem(const struct job_search *search, const struct she
     struct arena *arena = search->jobs->project->arena;
     const struct occasion *occasion = group->occasions[0];
     const char *stem = usual_stem(&search->slugs, sheet, group), *fresh = stem;
+    if (sheet->own && search->jobs->options->private)
+        stem = fresh = arena_printf(arena, "%s-private", stem);
     if (g_hash_table_contains(search->stems, fresh))
         stem = fresh = arena_printf(arena, "%s-%s", stem, slug_of(&search->slugs, &occasion->camp->name));
     for (int i = 2; g_hash_table_contains(search->stems, fresh); i++)
@@ -257,15 +267,20 @@ static struct occasion_groups groups_for(struct project *project, const struct o
 {
     if (sheet_is_of_season(sheet))
         return groups_of_seasons(project, options, sheet->scope == SCOPE_SEASON_EACH);
+    if (sheet->scope == SCOPE_WEEK || sheet->scope == SCOPE_CAMP)
+        return groups_of_everybody(project, options, sheet->scope == SCOPE_WEEK);
     return groups_of_athletes(project, options, sheet->scope == SCOPE_WEEK_EACH);
 }
 
-/* Whether SHEET is for the athlete of GROUP: pages for parents are for the young. */
-static bool is_for(const struct sheet *sheet, const struct occasion_group *group)
+/* Whether SHEET is for the athlete of GROUP: pages for parents are for the young, those of tests for who was tested. */
+static bool is_for(const struct sheet_jobs *jobs, const struct sheet *sheet, const struct occasion_group *group)
 {
     enum { GROWN = 18 };
     const struct occasion *first = group->count ? group->occasions[0] : NULL;
-    return !sheet->young || (first && athlete_under(first->athlete, first->date, GROWN));
+    if (sheet->young)
+        return first && athlete_under(first->athlete, first->date, GROWN);
+    return !sheet->measured || (first && tests_shown(jobs->project->arena, jobs->project->programme, first->athlete,
+                                                     first->camp->last, jobs->options->private));
 }
 
 /* Sheets of a week, a camp or a season, for each athlete that something is asked for. */
@@ -275,7 +290,8 @@ static void add_each(const struct job_search *search, const struct sheet *sheet)
     struct occasion_groups groups = groups_for(jobs->project, jobs->options, sheet);
     for (size_t i = 0; i < groups.count; i++) {
         size_t all = groups.items[i].count;
-        if (without_barred(jobs, &groups.items[i]) == all && is_for(sheet, &groups.items[i]))
+        bool whole = sheet->reports || without_barred(jobs, &groups.items[i]) == all;
+        if (whole && is_for(jobs, sheet, &groups.items[i]))
             add_job(search, sheet, groups.items[i]);
     }
 }
@@ -293,12 +309,23 @@ static void want_calendars(const struct programme *programme, bool *occasions)
     }
 }
 
+/* Is nothing asked for that prescribes work? */
+static bool only_reports(const struct options *options)
+{
+    bool reports = options->sheet && !sheet_jobs_want(options, CALENDAR) && !sheet_jobs_want(options, "phone");
+    for (size_t s = 0; s < sheet_count && reports; s++)
+        reports = sheets[s].reports || !wants(options, &sheets[s]);
+    return reports;
+}
+
 struct wanted sheet_jobs_wanted(struct project *project, const struct options *options)
 {
     const struct programme *programme = project->programme;
     struct wanted wanted = selection_wanted(project, options);
+    if (only_reports(options))
+        memset(wanted.occasions, false, programme->occasion_count), memset(wanted.left_out, false, programme->left_out_count);
     for (size_t s = 0; s < sheet_count; s++) {
-        if (!wants(options, &sheets[s]) || !sheet_is_for_each(&sheets[s]))
+        if (!wants(options, &sheets[s]) || !sheet_is_for_each(&sheets[s]) || sheets[s].reports)
             continue;
         struct occasion_groups groups = groups_for(project, options, &sheets[s]);
         for (size_t i = 0; i < groups.count; i++)

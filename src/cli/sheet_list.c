@@ -157,6 +157,7 @@ static bool read_entry(struct sheet_list *list, const json_t *object)
     entry->pages = (int)pages;
     entry->athlete = words_of(arena, object, "athlete");
     entry->coach = json_is_true(json_object_get(object, "coach"));
+    entry->private = json_is_true(json_object_get(object, "private"));
     entry->form = form ? form : "";
     return read_problems(arena, json_object_get(object, "problems"), entry);
 }
@@ -215,6 +216,8 @@ static void add_entry(struct text *out, const struct listed_sheet *sheet)
         add_member(out, "athlete", sheet->athlete);
     if (sheet->coach)
         text_add(out, ", \"coach\": true");
+    if (sheet->private)
+        text_add(out, ", \"private\": true");
     if (*sheet->form)
         add_member(out, "form", sheet->form);
     if (sheet->problem_count)

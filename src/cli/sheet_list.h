@@ -22,7 +22,7 @@ struct listed_sheet {
     const char *title;
     int pages;
     const char *athlete; /* whom it was asked for, of a sheet that would show others; or NULL */
-    bool coach;
+    bool coach, private; /* the coach's own; with what only private files have */
     const char *form;    /* paper and the like */
     const struct listed_problem *problems;
     size_t problem_count;

@@ -1,5 +1,6 @@
 #include "done/estimates.h"
 
+#include "figures/dates.h"
 #include "figures/estimate.h"
 #include "model/programme.h"
 
@@ -74,6 +75,9 @@ static bool by_reps(const struct athlete *athlete, const struct logged_line *con
             continue;
         now.before = same_day ? estimate->before : any ? estimate->maximum : 0;
         now.before_day = same_day ? estimate->before_day : any ? estimate->line->log->date : 0;
+        bool first = !any || (same_day && estimate->first_day == now.line->log->date);
+        now.first = first ? now.maximum : estimate->first;
+        now.first_day = first ? now.line->log->date : estimate->first_day;
         *estimate = now;
         any = true;
     }
@@ -127,19 +131,30 @@ static size_t first_of(const struct programme *programme, const struct athlete *
 size_t estimates_of(struct arena *arena, const struct programme *programme, const struct athlete *athlete,
                     struct lift_estimate **estimates)
 {
+    return estimates_between(arena, programme, athlete, 0, DATE_LAST, estimates);
+}
+
+size_t estimates_between(struct arena *arena, const struct programme *programme, const struct athlete *athlete, int first,
+                         int last, struct lift_estimate **estimates)
+{
     size_t count = 0, capacity = 0, end;
     *estimates = NULL;
     for (size_t i = first_of(programme, athlete); i < programme->lifted_count; i = end) {
         const struct logged_line *const *lines = (const struct logged_line *const *)programme->lifted;
+        size_t from = i, to;
         for (end = i; end < programme->lifted_count && lines[end]->log->athlete == lines[i]->log->athlete
                       && lines[end]->exercise == lines[i]->exercise;)
             end++;
         if (lines[i]->log->athlete != athlete)
             break;
+        while (from < end && lines[from]->log->date < first)
+            from++;
+        for (to = from; to < end && lines[to]->log->date <= last;)
+            to++;
         struct lift_estimate found[2];
         size_t ways = 0;
-        ways += by_reps(athlete, lines + i, end - i, &found[ways]);
-        ways += by_speed(arena, lines + i, end - i, &found[ways]);
+        ways += by_reps(athlete, lines + from, to - from, &found[ways]);
+        ways += by_speed(arena, lines + from, to - from, &found[ways]);
         for (size_t k = 0; k < ways; k++) {
             *estimates = arena_grow(arena, *estimates, count, &capacity, sizeof **estimates);
             (*estimates)[count++] = found[k];

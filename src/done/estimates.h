@@ -27,9 +27,14 @@ struct lift_estimate {
     size_t points;                  /* BY_SPEED: sets on the line */
     mass before;                    /* BY_REPS: what the last day before that said; 0: none did */
     int before_day;
+    mass first;                     /* BY_REPS: what the first of all the days says */
+    int first_day;
 };
 
 /* Those of ATHLETE, by exercise, of each what repetitions say and what speeds say. Returns how many are in *ESTIMATES. */
+/* What the logs from FIRST to LAST say alone. */
+size_t estimates_between(struct arena *arena, const struct programme *programme, const struct athlete *athlete, int first,
+                         int last, struct lift_estimate **estimates);
 size_t estimates_of(struct arena *arena, const struct programme *programme, const struct athlete *athlete,
                     struct lift_estimate **estimates);
 

@@ -6,23 +6,6 @@
 #include "export/json_text.h"
 #include "model/programme.h"
 
-struct test_values view_test_values(const struct programme_view *view, const struct athlete *athlete,
-                                    const struct test *test, enum test_side side)
-{
-    const struct test_values all = test_values(view->arena, athlete, test, side);
-    struct test_value *kept = arena_alloc(view->arena, (all.count + 1) * sizeof *kept);
-    size_t count = 0;
-    for (size_t i = 0; i < all.count; i++)
-        if (view->private || !all.items[i].private)
-            kept[count++] = all.items[i];
-    return (struct test_values){kept, count};
-}
-
-const char *test_side_words(enum test_side side)
-{
-    return side == TEST_LEFT ? "left" : side == TEST_RIGHT ? "right" : "";
-}
-
 /* --- for people --- */
 
 static const char *error_words(const struct programme_view *view, const struct test_error *error, double value)
@@ -84,7 +67,7 @@ static void add_athlete(const struct programme_view *view, const struct athlete 
     for (size_t t = 0; t < view->programme->test_count; t++) {
         const struct test *test = view->programme->tests[t];
         for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            struct test_values values = view_test_values(view, athlete, test, side);
+            struct test_values values = test_values_seen(view->arena, athlete, test, side, view->private);
             if (!values.count)
                 continue;
             add_values(view, &errors[t], side, &values, &columns);
@@ -100,19 +83,11 @@ static void add_athlete(const struct programme_view *view, const struct athlete 
     text_add(out, text_get(&sides));
 }
 
-static const struct test_error *errors_of(const struct programme_view *view)
-{
-    struct test_error *errors = arena_alloc(view->arena, (view->programme->test_count + 1) * sizeof *errors);
-    for (size_t t = 0; t < view->programme->test_count; t++)
-        errors[t] = test_error(view->arena, view->programme, view->programme->tests[t]);
-    return errors;
-}
-
 void tests_text(const struct programme_view *view, struct text *out)
 {
     const struct programme *programme = view->programme;
     bool *met = arena_alloc(view->arena, programme->athlete_count + 1);
-    const struct test_error *errors = errors_of(view);
+    const struct test_error *errors = test_errors(view->arena, programme);
     for (size_t i = 0; i < view->count; i++)
         met[view->occasions[i]->athlete->number] = true;
     for (size_t i = 0; i < programme->athlete_count; i++)
@@ -205,7 +180,7 @@ json_t *tests_json(const struct programme_view *view, const struct athlete *athl
     for (size_t t = 0; athlete->result_count && t < view->programme->test_count; t++) {
         const struct test *test = view->programme->tests[t];
         for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            struct test_values values = view_test_values(view, athlete, test, side);
+            struct test_values values = test_values_seen(view->arena, athlete, test, side, view->private);
             if (!values.count)
                 continue;
             struct test_error error = test_error(view->arena, view->programme, test);

@@ -10,13 +10,6 @@
 
 struct athlete;
 
-/* The values of TEST that the view may show. */
-struct test_values view_test_values(const struct programme_view *view, const struct athlete *athlete,
-                                    const struct test *test, enum test_side side);
-
-/* "left", "right"; "" of a test of the whole. */
-const char *test_side_words(enum test_side side);
-
 /* Adds the results of the athletes in VIEW; nothing where there are none. */
 void tests_text(const struct programme_view *view, struct text *out);
 

@@ -19,6 +19,9 @@ static const struct sheet_maker {
     {"floor", floor_scene},
     {"card-page", cards_scene},
     {"board", board_scene},
+    {"tests", test_results_scene},
+    {"review", review_scene},
+    {"monday", monday_scene},
 };
 
 static struct scene *make(const struct sheet *sheet, const struct sheet_request *request)

@@ -41,11 +41,22 @@ enum sheet_scope {
     SCOPE_SESSION_EACH, /* the same, one athlete's */
     SCOPE_WEEK_EACH,    /* a week of one athlete in one camp, activities too */
     SCOPE_CAMP_EACH,    /* the same of the whole camp */
+    SCOPE_WEEK,         /* a week of everybody, in whatever camps */
+    SCOPE_CAMP,         /* a camp of everybody */
     SCOPE_SEASON_EACH,  /* a season of one athlete, in whatever camps */
     SCOPE_SEASON        /* a season of everybody */
 };
 
 struct squad_memo;
+struct camp_review;
+
+/* What the head coach's page says of one athlete, a line each; and what is to be decided, the weightiest first. */
+struct brief {
+    const struct athlete *athlete;
+    const char *last, *next;
+    const char *const *decisions;
+    size_t decision_count;
+};
 
 struct sheet_request {
     struct arena *arena; /* the scene lives in it */
@@ -67,6 +78,10 @@ struct sheet_request {
     bool coach;             /* the coach's own copy: says who does which exchange, and who is on hold */
     const char *const *held; /* names, for that copy alone */
     size_t held_count;
+    bool private;           /* what only private files have is asked for, and stands on sheets that keep a copy of their own */
+    const struct camp_review *review; /* of a review */
+    const struct brief *briefs;       /* of the head coach's page */
+    size_t brief_count;
     struct squad_memo *memo; /* timetables of rooms that other sheets worked out; NULL: none are kept */
 };
 
@@ -80,6 +95,9 @@ struct sheet {
     bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
     bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
     bool young;   /* of athletes under 18 alone */
+    bool reports; /* tells what came to be and what is to be decided, and prescribes nothing: made whatever is wrong in its days */
+    bool own;     /* the coach may ask for a copy with what only private files have */
+    bool measured; /* of athletes with results of tests alone */
 };
 
 extern const struct sheet sheets[];
@@ -101,6 +119,9 @@ struct scene *camp_scene(const struct sheet_request *request);
 struct scene *season_scene(const struct sheet_request *request);
 struct scene *season_club_scene(const struct sheet_request *request);
 struct scene *floor_scene(const struct sheet_request *request);
+struct scene *test_results_scene(const struct sheet_request *request);
+struct scene *review_scene(const struct sheet_request *request);
+struct scene *monday_scene(const struct sheet_request *request);
 struct scene *board_scene(const struct sheet_request *request);
 
 /* "Monday 8 March 2027"; "" for no day. And the name of a month, from 1. */

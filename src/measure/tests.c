@@ -91,6 +91,18 @@ struct test_values test_values(struct arena *arena, const struct athlete *athlet
     return test->ratio[0] ? ratios(arena, athlete, test, side) : measured(arena, athlete, test, side);
 }
 
+struct test_values test_values_seen(struct arena *arena, const struct athlete *athlete, const struct test *test,
+                                    enum test_side side, bool private)
+{
+    const struct test_values all = test_values(arena, athlete, test, side);
+    struct test_value *kept = arena_alloc(arena, (all.count + 1) * sizeof *kept);
+    size_t count = 0;
+    for (size_t i = 0; i < all.count; i++)
+        if (private || !all.items[i].private)
+            kept[count++] = all.items[i];
+    return (struct test_values){kept, count};
+}
+
 static const struct test_value *latest_by(const struct test_values *values, int day)
 {
     const struct test_value *latest = NULL;
@@ -238,6 +250,14 @@ struct test_error test_error(struct arena *arena, const struct programme *progra
     return error;
 }
 
+const struct test_error *test_errors(struct arena *arena, const struct programme *programme)
+{
+    struct test_error *errors = arena_alloc(arena, (programme->test_count + 1) * sizeof *errors);
+    for (size_t t = 0; t < programme->test_count; t++)
+        errors[t] = test_error(arena, programme, programme->tests[t]);
+    return errors;
+}
+
 double test_error_at(const struct test_error *error, double value)
 {
     if (error->from == ERROR_UNKNOWN)
@@ -271,17 +291,6 @@ const char *test_verdict_words(enum test_verdict verdict)
     return "too few to tell";
 }
 
-/* VALUES without those of a private file. */
-static struct test_values shared_only(struct arena *arena, const struct test_values *values)
-{
-    struct test_value *kept = arena_alloc(arena, (values->count + 1) * sizeof *kept);
-    size_t count = 0;
-    for (size_t i = 0; i < values->count; i++)
-        if (!values->items[i].private)
-            kept[count++] = values->items[i];
-    return (struct test_values){kept, count};
-}
-
 struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error,
                                    bool private)
 {
@@ -289,12 +298,8 @@ struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *at
     const struct test *test = error->test;
     if (!test->each_side)
         return symmetry;
-    struct test_values left = test_values(arena, athlete, test, TEST_LEFT);
-    struct test_values right = test_values(arena, athlete, test, TEST_RIGHT);
-    if (!private) {
-        left = shared_only(arena, &left);
-        right = shared_only(arena, &right);
-    }
+    struct test_values left = test_values_seen(arena, athlete, test, TEST_LEFT, private);
+    struct test_values right = test_values_seen(arena, athlete, test, TEST_RIGHT, private);
     for (size_t i = left.count; i > 0 && !symmetry.known; i--) {
         const struct test_value *one = &left.items[i - 1], *other = nearest(&right, one->date);
         if (!other || !(one->value > 0) || !(other->value > 0))
@@ -307,6 +312,28 @@ struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *at
             .verdict = test_change(error, one->value, other->value).verdict};
     }
     return symmetry;
+}
+
+struct test_values test_values_between(struct test_values values, int first, int last)
+{
+    while (values.count && values.items[0].date < first) {
+        values.items++;
+        values.count--;
+    }
+    while (values.count && values.items[values.count - 1].date > last)
+        values.count--;
+    return values;
+}
+
+bool tests_shown(struct arena *arena, const struct programme *programme, const struct athlete *athlete, int day, bool private)
+{
+    bool shown = false;
+    for (size_t t = 0; athlete->result_count && t < programme->test_count && !shown; t++)
+        for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT && !shown; side++) {
+            struct test_values values = test_values_seen(arena, athlete, programme->tests[t], side, private);
+            shown = test_values_between(values, day - TEST_DAYS_SHOWN, day + TEST_DAYS_AFTER).count > 0;
+        }
+    return shown;
 }
 
 int test_due(const struct test *test, int last)
@@ -326,6 +353,11 @@ static int decimals_of(enum test_unit unit)
     case TEST_IN_NEWTONS: case TEST_IN_WATTS: case TEST_UNIT_COUNT: break;
     }
     return 0;
+}
+
+const char *test_side_words(enum test_side side)
+{
+    return side == TEST_LEFT ? "left" : side == TEST_RIGHT ? "right" : "";
 }
 
 const char *test_figure(struct arena *arena, const struct test *test, double value)

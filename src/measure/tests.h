@@ -27,6 +27,10 @@ struct test_values {
 struct test_values test_values(struct arena *arena, const struct athlete *athlete, const struct test *test,
                                enum test_side side);
 
+/* The same without those of a private file, unless PRIVATE. */
+struct test_values test_values_seen(struct arena *arena, const struct athlete *athlete, const struct test *test,
+                                    enum test_side side, bool private);
+
 /* The latest of them on DAY or before; for a test of each side, the lesser side's. NULL: none. */
 const struct test_value *test_latest(struct arena *arena, const struct athlete *athlete, const struct test *test, int day);
 
@@ -52,6 +56,9 @@ struct test_error {
 };
 
 struct test_error test_error(struct arena *arena, const struct programme *programme, const struct test *test);
+
+/* Of each test of PROGRAMME, by its number. */
+const struct test_error *test_errors(struct arena *arena, const struct programme *programme);
 
 /* The typical error of VALUE, in the unit; 0 where nobody knows. */
 double test_error_at(const struct test_error *error, double value);
@@ -88,11 +95,22 @@ struct test_symmetry {
 struct test_symmetry test_symmetry(struct arena *arena, const struct athlete *athlete, const struct test_error *error,
                                    bool private);
 
+enum { TEST_DAYS_SHOWN = 366, TEST_DAYS_AFTER = 14 }; /* of results before a camp's end and after it: common practice */
+
+/* Has ATHLETE results that a sheet of a camp that ends on DAY shows? */
+bool tests_shown(struct arena *arena, const struct programme *programme, const struct athlete *athlete, int day, bool private);
+
+/* VALUES from FIRST to LAST. */
+struct test_values test_values_between(struct test_values values, int first, int last);
+
 /* The day by which TEST is to be done again after LAST; 0: nobody says. */
 int test_due(const struct test *test, int last);
 
 /* Has ATHLETE results of TEST, or of what it is worked out of? And none but private ones? */
 bool test_has_results(struct arena *arena, const struct athlete *athlete, const struct test *test);
+
+/* "left", "right"; "" of a test of the whole. */
+const char *test_side_words(enum test_side side);
 
 /* VALUE in the unit of TEST: "38.9 cm", "0.7", "2100 N"; figures that its unit is measured to. And without the unit. */
 const char *test_words(struct arena *arena, const struct test *test, double value);

@@ -22,6 +22,7 @@ struct phase {
     int first, last;          /* days, both inside */
     bool open;                /* no end known (recovery after the bout) */
     bool after_bout;
+    int longest;              /* days that its line asks for at most; 0: it has no length of its own */
 };
 
 /* Days of a camp that are spent at another gym than where its athletes train; both inside. */

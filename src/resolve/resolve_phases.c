@@ -87,6 +87,7 @@ static int read_phases(struct resolver *r, const struct node *statement, struct 
         phase->fit.open = phase->length->code != WHEN_LENGTH;
         if (!phase->fit.open)
             read_length(r, phase->length, &phase->fit);
+        phase->phase.longest = phase->fit.longest;
         count++;
     }
     return count;

@@ -1,11 +1,13 @@
 #include "sheets/request.h"
 
 #include "base/text.h"
+#include "done/camp_review.h"
 #include "figures/dates.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/person.h"
 #include "model/programme.h"
+#include "sheets/brief.h"
 
 /* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
 static const int PAGES = 2;
@@ -29,9 +31,9 @@ static const char *date_words(struct arena *arena, const struct sheet *sheet, co
                               bool of_athlete)
 {
     int monday = date_monday(occasion->date);
-    if (sheet->scope == SCOPE_WEEK_EACH || of_athlete)
+    if (sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_WEEK || of_athlete)
         return span_words(arena, monday, monday + 6);
-    if (sheet->scope == SCOPE_CAMP_EACH)
+    if (sheet->scope == SCOPE_CAMP_EACH || sheet->scope == SCOPE_CAMP)
         return span_words(arena, occasion->camp->first, occasion->camp->last);
     return sheet_day_words(arena, occasion->date);
 }
@@ -43,7 +45,7 @@ bool sheet_is_of_season(const struct sheet *sheet)
 
 bool sheet_is_for_each(const struct sheet *sheet)
 {
-    return sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH || sheet_is_of_season(sheet);
+    return sheet->scope != SCOPE_SESSION && sheet->scope != SCOPE_SESSION_EACH;
 }
 
 /* The paper asked for is that of what hangs on a wall. The other sheets are made for A4, and for Letter where that is of its
@@ -86,6 +88,13 @@ static void name_held(const struct sheet_origin *origin, const struct occasion *
     request->held = names;
 }
 
+static const struct camp_review *sheet_review(const struct sheet_origin *origin, const struct camp *camp, bool private)
+{
+    struct camp_review *review = arena_alloc(origin->arena, sizeof *review);
+    *review = review_of(origin->arena, origin->programme, camp, private);
+    return review;
+}
+
 bool sheet_begins_camp(const struct occasion_group *group, size_t index)
 {
     for (size_t i = 0; i < index; i++)
@@ -94,15 +103,19 @@ bool sheet_begins_camp(const struct occasion_group *group, size_t index)
     return true;
 }
 
-/* The camp, or of a week or page of several all of them: "Cup, Derby". */
+/* The camp, or of a week or page of several the first of them: "Cup, Derby", "Cup, Derby, Spring, Fair and 3 more". */
 static const char *plan_words(struct arena *arena, const struct occasion_group *group)
 {
+    enum { NAMED = 4 };
     struct text words = {.arena = arena};
+    size_t camps = 0;
     if (group->season)
         return group->season->name.shown;
     for (size_t i = 0; i < group->count; i++)
-        if (sheet_begins_camp(group, i))
+        if (sheet_begins_camp(group, i) && camps++ < NAMED)
             text_addf(&words, "%s%s", i ? ", " : "", group->occasions[i]->camp->name.shown);
+    if (camps > NAMED)
+        text_addf(&words, " and %zu more", camps - NAMED);
     return text_keep(arena, &words);
 }
 
@@ -126,14 +139,19 @@ struct sheet_request sheet_request_for(const struct sheet_origin *origin, const 
                                     : date_words(origin->arena, sheet, first, group->of_athlete),
         .author = gym ? gym->name.shown : "",
         .coach = origin->coach,
+        .private = origin->private && sheet->own,
         .memo = origin->memo};
     if (origin->coach && sheet->scope == SCOPE_SESSION)
         name_held(origin, first, &request);
     if (sheet->scope == SCOPE_WEEK_EACH)
         request.bounds = sheet_week_bounds(origin->programme, origin->arena, group, &request.bound_count);
-    else if (sheet->scope == SCOPE_CAMP_EACH)
+    else if (sheet->scope == SCOPE_CAMP_EACH && !sheet->reports)
         request.bounds = sheet_bounds(origin->programme, origin->arena, first->camp,
                                       first->athlete, &request.bound_count);
+    if (sheet->scope == SCOPE_CAMP)
+        request.review = sheet_review(origin, first->camp, request.private);
+    if (sheet->scope == SCOPE_WEEK)
+        request.briefs = sheet_briefs(origin, date_monday(first->date), &request.brief_count);
     return request;
 }
 

@@ -29,6 +29,7 @@ struct sheet_origin {
     double read_from;          /* centimetres that the wall is read from; 0: its own */
     int pages;                 /* the most that a wall may take to keep its letters large; 0: two */
     bool coach;                /* the coach's own copy */
+    bool private;              /* what only private files have is asked for */
     struct squad_memo *memo;   /* timetables that all sheets share; NULL: each works out its own */
 };
 
@@ -36,7 +37,7 @@ struct sheet_origin {
 struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
                                        const struct occasion_group *group);
 
-/* Is the sheet of an athlete's week or camp, or of a season? Such a sheet is whole or not made at all. */
+/* Is the sheet of a week, a camp or a season? Such a sheet is whole or not made at all. */
 bool sheet_is_for_each(const struct sheet *sheet);
 bool sheet_is_of_season(const struct sheet *sheet);
 

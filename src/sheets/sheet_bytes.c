@@ -57,9 +57,9 @@ static const struct occasion *find_first(const struct programme *programme, stru
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
         bool near = sheet_is_of_season(making->sheet) ? season && season_has(season, occasion->date)
-                    : making->sheet->scope == SCOPE_CAMP_EACH
+                    : making->sheet->scope == SCOPE_CAMP_EACH || making->sheet->scope == SCOPE_CAMP
                         ? occasion->camp->first <= making->day && making->day <= occasion->camp->last
-                    : making->sheet->scope == SCOPE_WEEK_EACH
+                    : making->sheet->scope == SCOPE_WEEK_EACH || making->sheet->scope == SCOPE_WEEK
                         ? date_monday(occasion->date) == date_monday(making->day)
                         : occasion->date == making->day;
         if (near && is_called(&occasion->athlete->name, athlete) &&
@@ -80,6 +80,8 @@ static bool shares_sheet(const struct sheet_making *making, const struct season 
     switch (making->sheet->scope) {
     case SCOPE_WEEK_EACH: return own && date_monday(first->date) == date_monday(occasion->date);
     case SCOPE_CAMP_EACH: return own && first->camp == occasion->camp;
+    case SCOPE_WEEK: return date_monday(first->date) == date_monday(occasion->date);
+    case SCOPE_CAMP: return first->camp == occasion->camp;
     case SCOPE_SESSION_EACH: return first == occasion;
     case SCOPE_SESSION: case SCOPE_SEASON_EACH: case SCOPE_SEASON: break;
     }
@@ -156,7 +158,7 @@ static enum bell_status make(struct bell_session *session, void *with)
         return BELL_BARRED;
     struct occasion_group group = find_group(programme, arena, making);
     size_t planned = group.count;
-    if (planned)
+    if (planned && !making->sheet->reports)
         drop_barred(programme, arena, making, &group);
     if (!group.count)
         return planned ? BELL_BARRED : BELL_NOTHING;

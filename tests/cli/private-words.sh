@@ -40,9 +40,10 @@ rows='
 0 clean  find chin
 1 clean  format --check private.bell
 0 clean  print . --all --list
-0 clean  print . --all --sheet wall,board,card,card-page,floor,week,parents,camp,season,season-club,phone --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --all --sheet wall,board,card,card-page,floor,week,parents,monday,camp,tests,review,season,season-club,phone --revision r1 --out OUT --index --depends OUT/make.mk
 0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
+0 barred print . --all --sheet monday,tests,review --revision r1 --out OUT
 0 clean  log . --on 2027-03-01
 0 barred log . --week 1
 0 clean  import table.csv --date 2027-03-20 --rules table.rules
@@ -87,6 +88,9 @@ athlete $athlete
     away           2027-05-03 to 2027-05-09
     bests
         back squat : 1 @ 100 kg on 2027-02-01
+    tests
+        countermovement jump : 38, 39 cm on 2027-02-01
+        countermovement jump : 41, 40 cm on 2027-02-15
 END
 done >"$folder/clean/athletes.bell"
 cat >"$folder/clean/camp.bell" <<END
@@ -288,7 +292,7 @@ is "and differs" 1 "$("$program" show . --all --format json --private --date 202
     cmp -s - "$folder/asked/said"; echo $?)"
 telltale=$(grep -x '[a-z]*' "$folder/private-words" | sed -n 100p)
 sed -i "s/Strength day/$telltale/; s/^camp .*/camp $telltale/" camp.bell
-for sheet in wall card floor week camp season season-club; do
+for sheet in wall card floor week monday camp tests review season season-club; do
     mkdir "$folder/$sheet"
     "$program" print . --week 1 --athlete 'Oriel Tamsin' --sheet $sheet --date 2027-02-20 --out "$folder/$sheet" \
         >/dev/null 2>&1

@@ -1,0 +1,327 @@
+#include "sheets/brief.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "done/adherence.h"
+#include "done/felt.h"
+#include "done/next.h"
+#include "done/week_load.h"
+#include "figures/dates.h"
+#include "measure/absence.h"
+#include "measure/member.h"
+#include "measure/tally.h"
+#include "measure/tests.h"
+#include "model/programme.h"
+#include "rules/rules.h"
+#include "wording/wording.h"
+
+enum { WEEK = 7, WEEKS_BEFORE = 4, DAYS_NEW = 14 /* a change in a test is news for so long: common practice */ };
+
+/* One athlete's days around the week. */
+struct briefing {
+    const struct sheet_origin *origin;
+    const struct athlete *athlete;
+    int monday;
+    const struct occasion **occasions; /* from four weeks before the week to its end, by date */
+    size_t count;
+    const char **decisions;
+    size_t decided, capacity;
+};
+
+static struct briefing briefing_of(const struct sheet_origin *origin, const struct athlete *athlete, int monday)
+{
+    const struct programme *programme = origin->programme;
+    struct briefing briefing = {.origin = origin, .athlete = athlete, .monday = monday};
+    size_t capacity = 0;
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *one = &programme->occasions[i];
+        if (one->athlete != athlete || one->date < monday - WEEKS_BEFORE * WEEK || one->date >= monday + WEEK)
+            continue;
+        briefing.occasions = arena_grow(origin->arena, briefing.occasions, briefing.count, &capacity, sizeof one);
+        briefing.occasions[briefing.count++] = one;
+    }
+    return briefing;
+}
+
+/* Those of the week of MONDAY: how many, and *FIRST of them. */
+static size_t week_of(const struct briefing *briefing, int monday, const struct occasion *const **first)
+{
+    size_t from = 0, to;
+    while (from < briefing->count && briefing->occasions[from]->date < monday)
+        from++;
+    for (to = from; to < briefing->count && briefing->occasions[to]->date < monday + WEEK;)
+        to++;
+    *first = briefing->occasions + from;
+    return to - from;
+}
+
+static const char *whole(struct arena *arena, milli value)
+{
+    return wording_number(arena, (value + 500) / 1000 * 1000);
+}
+
+static const char *tenths(struct arena *arena, milli value)
+{
+    return wording_number(arena, (value + 50) / 100 * 100);
+}
+
+static const char *counted_words(struct arena *arena, size_t count, const char *what)
+{
+    return arena_printf(arena, "%zu" WORDING_GAP "%s%s", count, what, count == 1 ? "" : "s");
+}
+
+/* --- the week before --- */
+
+/* "RPE 7.2, meant 7"; "" where nobody said. */
+static const char *felt_words(struct arena *arena, const struct occasion *const *week, size_t count)
+{
+    struct felt *felt;
+    size_t kinds = felt_of(arena, week, count, 0, DATE_LAST, &felt);
+    milli intended = 0, found = 0, times = 0;
+    for (size_t i = 0; i < kinds; i++) {
+        intended += felt[i].intended * (milli)felt[i].count;
+        found += felt[i].felt * (milli)felt[i].count;
+        times += (milli)felt[i].count;
+    }
+    if (!times)
+        return "";
+    return arena_printf(arena, "; it felt like RPE" WORDING_GAP "%s, and RPE" WORDING_GAP "%s was meant",
+                        tenths(arena, found / times), tenths(arena, intended / times));
+}
+
+static size_t sessions_in(const struct occasion *const *week, size_t count)
+{
+    size_t sessions = 0;
+    for (size_t i = 0; i < count; i++)
+        sessions += !occasion_is_rest(week[i]);
+    return sessions;
+}
+
+/* Those that were over and are in no log. */
+static size_t unlogged_in(const struct occasion *const *week, size_t count)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < count; i++)
+        found += !occasion_is_rest(week[i]) && !week[i]->log && !week[i]->optional;
+    return found;
+}
+
+static const char *last_words(const struct briefing *briefing)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct occasion *const *week;
+    size_t count = week_of(briefing, briefing->monday - WEEK, &week), planned = sessions_in(week, count);
+    if (!planned)
+        return "nothing was planned";
+    if (unlogged_in(week, count) == planned)
+        return arena_printf(arena, "%s planned, none in a log", counted_words(arena, planned, "session"));
+    struct adherence kept = adherence_of(week, count, briefing->monday - 1);
+    const struct done_share *load = &kept.of[ADHERENCE_LOAD], *sessions = &kept.of[ADHERENCE_SESSIONS];
+    const char *words = arena_printf(arena, "%s of %s sessions done", whole(arena, sessions->done),
+                                     whole(arena, sessions->planned.high));
+    if (load->planned.high <= 0 && load->done > 0)
+        words = arena_printf(arena, "%s; load %s, planned none", words, whole(arena, load->done));
+    else if (load->planned.high > 0)
+        words = arena_printf(arena, "%s; load %s, planned %s", words, whole(arena, load->done),
+                             whole(arena, load->planned.high));
+    return arena_printf(arena, "%s%s", words, felt_words(arena, week, count));
+}
+
+/* --- this week --- */
+
+/* The mean load of the four weeks before, as they came to be; 0 where one of them is not counted in full. */
+static milli load_before(const struct briefing *briefing)
+{
+    milli sum = 0;
+    for (int w = 1; w <= WEEKS_BEFORE; w++) {
+        struct week_load load = week_load_from(briefing->occasions, briefing->count, briefing->monday - w * WEEK, LOAD_AS_DONE);
+        if (!load.counted)
+            return 0;
+        sum += load.total.high;
+    }
+    return sum / WEEKS_BEFORE;
+}
+
+/* "strength, 9 weeks out"; the bout itself where it is in the week. */
+static const char *place_words(const struct briefing *briefing, const struct occasion *first)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct camp *camp = first->camp;
+    bool bout = camp_has_bout(camp) && camp->bout >= briefing->monday && camp->bout < briefing->monday + WEEK;
+    const char *phase = first->phase ? first->phase->name.shown : "";
+    const char *out = bout ? arena_printf(arena, "bout on %s", sheet_day_words(arena, camp->bout))
+                           : wording_weeks_out(arena, first->weeks_out);
+    return arena_printf(arena, "%s%s%s%s", *phase || *out ? "; " : "", phase, *phase && *out ? ", " : "", out);
+}
+
+static const char *hours_words(struct arena *arena, int64_t minutes)
+{
+    if (minutes < 120)
+        return arena_printf(arena, "%d" WORDING_GAP "min", (int)minutes);
+    return arena_printf(arena, "%d" WORDING_GAP "h" WORDING_GAP "%02d", (int)(minutes / 60), (int)(minutes % 60));
+}
+
+static const char *next_words(const struct briefing *briefing)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct occasion *const *week;
+    size_t count = week_of(briefing, briefing->monday, &week), planned = sessions_in(week, count);
+    int64_t seconds = 0, rounds = 0;
+    if (!planned) {
+        enum absence why = athlete_absence(briefing->origin->programme, briefing->athlete, briefing->monday);
+        return arena_printf(arena, "nothing is planned%s%s", why ? ": " : "", absence_name(why));
+    }
+    struct tally tally = {0};
+    for (size_t i = 0; i < count; i++) {
+        seconds += occasion_is_rest(week[i]) ? 0 : week[i]->seconds;
+        tally_occasion(&tally, week[i]);
+    }
+    rounds = tally.sum[COUNTED_SPARRING_ROUNDS].high;
+    milli load = tally.sum[COUNTED_SESSION_LOAD].high, before = load_before(briefing);
+    struct text out = {.arena = arena};
+    text_addf(&out, "%s, %s", counted_words(arena, planned, "session"), hours_words(arena, (seconds + 30) / 60));
+    if (load)
+        text_addf(&out, "; load %s", whole(arena, load));
+    if (load && before)
+        text_addf(&out, ", %s a week in the four before", whole(arena, before));
+    if (rounds)
+        text_addf(&out, "; %s", counted_figure(arena, COUNTED_SPARRING_ROUNDS, rounds));
+    text_add(&out, place_words(briefing, week[0]));
+    return text_keep(arena, &out);
+}
+
+/* --- to decide --- */
+
+/* Once, however often it was found. */
+static void decide(struct briefing *briefing, const char *words)
+{
+    for (size_t i = 0; i < briefing->decided; i++)
+        if (strcmp(briefing->decisions[i], words) == 0)
+            return;
+    briefing->decisions = arena_grow(briefing->origin->arena, briefing->decisions, briefing->decided, &briefing->capacity,
+                                     sizeof words);
+    briefing->decisions[briefing->decided++] = words;
+}
+
+/* Is FINDING one that the head coach decides: of the week and the person, and neither private nor about health? */
+static bool is_for_head_coach(const struct diag *diag, const struct finding *finding)
+{
+    enum family family = diagnostic_family(finding->diagnostic);
+    return !finding->private && !finding->neutral && !diag_is_private(diag, finding->span) &&
+           (family == FAMILY_VOLUME || family == FAMILY_PHASE || family == FAMILY_PERSON);
+}
+
+/* The words of FINDING without whom and when it is about, which the page says. */
+static const char *short_words(struct arena *arena, const struct finding *finding)
+{
+    const struct whose *of = finding->of;
+    const char *words = finding->words, *when;
+    size_t who = of ? strlen(of->who) : 0;
+    if (of && strncmp(words, of->who, who) == 0 && strncmp(words + who, ": ", 2) == 0)
+        words += who + 2;
+    const char *days = of ? arena_printf(arena, " in %s", of->when) : "";
+    if (*days && (when = strstr(words, days)) != NULL)
+        words = arena_printf(arena, "%.*s%s", (int)(when - words), words, when + strlen(days));
+    return words;
+}
+
+static void decide_findings(struct briefing *briefing)
+{
+    const struct programme *programme = briefing->origin->programme;
+    struct arena *arena = briefing->origin->arena;
+    const struct occasion *const *week;
+    size_t count = week_of(briefing, briefing->monday, &week);
+    struct wanted wanted = {.occasions = arena_alloc(arena, programme->occasion_count + 1),
+                            .left_out = arena_alloc(arena, programme->left_out_count + 1)};
+    struct diag *diag = diag_new(arena, programme->sources);
+    for (size_t i = 0; i < count; i++)
+        wanted.occasions[week[i] - programme->occasions] = true;
+    if (count)
+        rules_run_wanted(programme, &wanted, SEVERITY_WARNING, NULL, diag);
+    diag_sort(diag);
+    for (int severity = SEVERITY_ERROR; severity >= SEVERITY_WARNING; severity--)
+        for (size_t i = 0; i < diag->count; i++)
+            if ((int)diag->items[i]->severity == severity && is_for_head_coach(diag, diag->items[i]))
+                decide(briefing, short_words(arena, diag->items[i]));
+}
+
+/* Tests that are due again, and results that moved by more than their error. */
+static void decide_tests(struct briefing *briefing, const struct test_error *error, enum test_side side)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct test *test = error->test;
+    struct test_values values = test_values_seen(arena, briefing->athlete, test, side, false);
+    values = test_values_between(values, 0, briefing->monday + WEEK - 1);
+    if (!values.count)
+        return;
+    const struct test_value *last = &values.items[values.count - 1];
+    const char *name = arena_printf(arena, "%s%s%s", test->name.shown, side ? " " : "", test_side_words(side));
+    int due = test_due(test, last->date);
+    if (due && due < briefing->monday + WEEK && (!side || side == TEST_LEFT))
+        decide(briefing, arena_printf(arena, "%s is due again %s %s", test->name.shown, due < briefing->monday ? "since" : "on",
+                                      sheet_day_words(arena, due)));
+    if (values.count < 2 || last->date < briefing->monday - DAYS_NEW)
+        return;
+    struct test_change change = test_change(error, last[-1].value, last->value);
+    if (change.verdict == TEST_BEYOND_ERROR)
+        decide(briefing, arena_printf(arena, "%s went from %s to %s, more than the error", name,
+                                      test_figure(arena, test, last[-1].value), test_words(arena, test, last->value)));
+}
+
+/* "bench press at 52.5 kg next, by its rule". */
+static const char *proposal_words(struct arena *arena, const struct proposal *proposal)
+{
+    const char *load = wording_mass(arena, proposal->load, mass_written_in(proposal->load), false);
+    const char *reps = proposal->reps ? arena_printf(arena, " for %d reps", proposal->reps) : "";
+    return arena_printf(arena, "%s at %s%s next, by its rule", proposal->item->exercise->name.shown, load, reps);
+}
+
+static void decide_all(struct briefing *briefing, const struct test_error *errors)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct programme *programme = briefing->origin->programme;
+    const struct occasion *const *week;
+    size_t count = week_of(briefing, briefing->monday - WEEK, &week), unlogged = unlogged_in(week, count);
+    struct proposal *proposals;
+    decide_findings(briefing);
+    for (size_t t = 0; briefing->athlete->result_count && t < programme->test_count; t++)
+        for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++)
+            decide_tests(briefing, &errors[t], side);
+    size_t loads = next_of(arena, programme, 0, briefing->athlete, &proposals);
+    for (size_t i = 0; i < loads; i++)
+        decide(briefing, proposal_words(arena, &proposals[i]));
+    if (unlogged && unlogged < sessions_in(week, count))
+        decide(briefing, arena_printf(arena, "%s of last week in no log", counted_words(arena, unlogged, "session")));
+}
+
+/* --- all --- */
+
+static bool is_in_camp(const struct programme *programme, const struct athlete *athlete, int monday)
+{
+    for (size_t c = 0; c < programme->camp_count; c++) {
+        const struct camp *camp = programme->camps[c];
+        if (camp->first < monday + WEEK && camp->last >= monday && camp_has_between(camp, athlete, monday, monday + WEEK - 1))
+            return true;
+    }
+    return false;
+}
+
+const struct brief *sheet_briefs(const struct sheet_origin *origin, int monday, size_t *count)
+{
+    const struct programme *programme = origin->programme;
+    struct brief *briefs = arena_alloc(origin->arena, (programme->athlete_count + 1) * sizeof *briefs);
+    const struct test_error *errors = test_errors(origin->arena, programme);
+    *count = 0;
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        const struct athlete *athlete = programme->athletes[a];
+        if (!is_in_camp(programme, athlete, monday))
+            continue;
+        struct briefing briefing = briefing_of(origin, athlete, monday);
+        decide_all(&briefing, errors);
+        briefs[(*count)++] = (struct brief){.athlete = athlete, .last = last_words(&briefing), .next = next_words(&briefing),
+                                            .decisions = briefing.decisions, .decision_count = briefing.decided};
+    }
+    return briefs;
+}
