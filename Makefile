@@ -103,7 +103,7 @@ TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
 # These do not go with counting, which writes past the sandbox, names the folder that it was built in, and adds symbols.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh tests/library/embed.sh
 BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_idle bench_lsp bench_print bench_room bench_run \
-    bench_session make_club)
+    bench_session bench_watch make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/tape.c \
     tests/bench/timing.c)
 FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
