@@ -15,6 +15,7 @@
 #include "wording/wording.h"
 
 static const double LARGEST = 1.5, SMALLEST = 0.25, STEP = 0.95; /* letters, as shares of what the distance asks for */
+enum { PAGES_MOST = 20 };
 
 struct board {
     struct frame frame;
@@ -40,11 +41,15 @@ static bool is_loaded(struct arena *arena, const struct item *item)
     return false;
 }
 
+/* Lines whose loads are personal, or where none are all that somebody does with a load. */
 static void choose_lanes(struct board *board)
 {
     struct arena *arena = board->frame.press.arena;
     board->lanes = arena_alloc(arena, (board->group.lane_count + 1) * sizeof *board->lanes);
-    for (size_t l = 0; l < board->group.lane_count; l++) {
+    for (size_t l = 0; l < board->group.lane_count; l++)
+        if (board->group.lanes[l].loads_personal)
+            board->lanes[board->lane_count++] = &board->group.lanes[l];
+    for (size_t l = 0, personal = board->lane_count; !personal && l < board->group.lane_count; l++) {
         bool loaded = false;
         for (size_t i = 0; i < board->group.count && !loaded; i++)
             loaded = is_loaded(arena, board->group.lanes[l].by_member[i]);
@@ -62,7 +67,25 @@ static struct face small_face(const struct board *board, enum weight weight, enu
     return face;
 }
 
-/* "A1 trap bar deadlift", and below it the dose that most do. */
+/* The bar that all loads of LANE are made on, or NULL where they are not made on one and the same. */
+static const struct plating *common_bar(const struct board *board, const struct lane *lane)
+{
+    const struct plating *common = NULL;
+    for (size_t m = 0; m < board->group.count; m++) {
+        const struct item *item = lane->by_member[m];
+        for (size_t r = 0; item && r < item->run_count; r++) {
+            const struct plating *plating = &item->runs[r].load.plating;
+            if (!plating->bar)
+                continue;
+            if (common && (common->bar != plating->bar || common->one_sleeve != plating->one_sleeve))
+                return NULL;
+            common = plating;
+        }
+    }
+    return common;
+}
+
+/* "A1 trap bar deadlift", below it the dose that most do, and the bar if it is everybody's. */
 static struct box *head_box(const struct board *board, const struct lane *lane, double width)
 {
     const struct press *press = &board->frame.press;
@@ -75,6 +98,11 @@ static struct box *head_box(const struct board *board, const struct lane *lane, 
     frame_stack(head, press_paragraph(press, name, small_face(board, WEIGHT_BOLD, INK_BLACK), width, 0, 0.95, false), 0);
     frame_stack(head, press_paragraph(press, dose, small_face(board, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95, false),
                 0.3 * board->small);
+    const struct plating *plating = common_bar(board, lane);
+    if (plating)
+        frame_stack(head, press_paragraph(press, arena_printf(press->arena, "%s, %s", wording_bar(press->arena, plating->bar),
+                                                              plating->one_sleeve ? "discs of one end" : "discs a side"),
+                                          small_face(board, WEIGHT_REGULAR, INK_GREY), width, 0, 0.95, false), 0.3 * board->small);
     return head;
 }
 
@@ -110,12 +138,11 @@ static struct box *cell_box(const struct board *board, const struct lane *lane, 
         dose_add_amounts(&dose, lane->block, item);
     dose_add_loads(&dose, lane->block, item, board->group.members[member]->athlete->pounds, false);
     dose_add_bars(&dose, item);
-    dose_set(press, &flow, &dose, (struct dose_sizes){board->size, board->small, width});
+    dose_add_words(&dose, hour_of(board, lane, member), (struct dose_face){true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}}, false);
+    dose_set(press, &flow, &dose, (struct dose_sizes){board->size, board->small, width, board->size, common_bar(board, lane) != NULL});
     frame_stack(cell, flow_set(press, &flow, width, 0.4 * board->size, 1.1 * board->size, board->size * type_capital(press->type)),
-                0.5 * board->small);
+                other ? 0.5 * board->small : 0);
     cell->height += 0.12 * board->size; /* what hangs below its last line */
-    frame_stack(cell, press_paragraph(press, hour_of(board, lane, member), small_face(board, WEIGHT_REGULAR, INK_GREY), width, 1, 1, false),
-                0.3 * board->small);
     for (size_t i = 0; i < flow.count; i++)
         cell->width = fmax(cell->width, flow.atoms[i].box->width);
     return cell;
@@ -129,7 +156,7 @@ static double name_width(const struct board *board)
     for (size_t i = 0; i < board->group.count; i++)
         wide = fmax(wide, type_width(board->frame.press.type, athlete_called(board->group.members[i]->athlete), board->size,
                                      WEIGHT_BOLD));
-    return fmin(wide, 0.28 * board->frame.inner) + board->gap;
+    return 1.01 * fmin(wide, 0.28 * board->frame.inner) + board->gap;
 }
 
 /* Lanes from FIRST on, as many as a page takes. False where a piece is wider than its column. */
@@ -203,12 +230,15 @@ static double fit_on(struct board *board, int pages)
     return 0;
 }
 
-/* A further page is taken only where fewer cannot be read from the distance asked for. */
+/* A further page is taken only where fewer cannot be read from the distance asked for; more than the sheet may take only
+ * where its letters would be less than half of that. */
 static void fit(struct board *board)
 {
-    int pages = 1;
-    while (fit_on(board, pages) < 1 && pages < board->frame.request->pages)
-        pages++;
+    for (int pages = 1; pages <= PAGES_MOST; pages++) {
+        double share = fit_on(board, pages);
+        if (share >= 1 || (pages >= board->frame.request->pages && share >= 0.5))
+            break;
+    }
 }
 
 /* --- pages --- */
@@ -243,6 +273,7 @@ static struct box *add_page(struct scene *scene, const struct board *board)
 static void add_pages(struct scene *scene, const struct board *board)
 {
     const struct frame *frame = &board->frame;
+    size_t before = scene->page_count;
     for (size_t first = 0; first < board->lane_count; first += board->columns) {
         struct matrix matrix;
         make_matrix(board, first, &matrix);
@@ -257,14 +288,16 @@ static void add_pages(struct scene *scene, const struct board *board)
                                                           frame->inner, 0, 1, false), frame->margin, board->top);
     }
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
-    for (size_t i = 0; i < scene->page_count; i++)
+    for (size_t i = before; i < scene->page_count; i++)
         box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
 }
 
-struct scene *board_scene(const struct sheet_request *request)
+static struct board board_of(const struct sheet_request *request, double margin)
 {
     struct board board = {.frame = frame_of(request),
                           .group = group_make(request->arena, request->occasions, request->count)};
+    board.frame.margin = margin;
+    board.frame.inner = board.frame.width - 2 * margin;
     board.room_count = rotas_of(request, &board.rooms);
     choose_lanes(&board);
     board.header = header_box(&board);
@@ -273,6 +306,18 @@ struct scene *board_scene(const struct sheet_request *request)
     board.top = board.frame.margin + board.header->height;
     board.bottom = line - board.foot->height - 6;
     fit(&board);
+    return board;
+}
+
+void board_add(struct scene *scene, const struct sheet_request *request)
+{
+    struct board board = board_of(request, scene->margin);
+    add_pages(scene, &board);
+}
+
+struct scene *board_scene(const struct sheet_request *request)
+{
+    struct board board = board_of(request, frame_of(request).margin);
     const char *title = board.group.members[0]->session->name.shown;
     const char *name = arena_printf(request->arena, "%s%s%s: load board", title, *request->date_words ? ", " : "", request->date_words);
     struct scene *scene = frame_scene(&board.frame, name, "load board");

@@ -137,7 +137,7 @@ struct strips card_blocks(const struct card *card, double size, bool *unfit)
     struct strips strips = {0};
     double small = card_small(card, size);
     struct card_face face = {
-        card, size, small, GUTTER * size, card->inner - GUTTER * size, {size, small, 0}};
+        card, size, small, GUTTER * size, card->inner - GUTTER * size, {size, small, 0, 0, false}};
     struct box *heading = NULL, *again = NULL;
     for (size_t i = 0; i < card->line_count; i++) {
         const struct card_line *line = &card->lines[i];

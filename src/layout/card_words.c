@@ -5,6 +5,7 @@
 #include "layout/card.h"
 #include "layout/group.h"
 #include "layout/marks.h"
+#include "layout/ramp_words.h"
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
@@ -12,29 +13,6 @@
 #include "model/exercise.h"
 #include "model/occasion.h"
 #include "wording/wording.h"
-
-static bool is_alike(const struct kit *bar, const struct kit *other)
-{
-    return other && bar->mass == other->mass && strcmp(bar->name.folded, other->name.folded) == 0;
-}
-
-/* "Warm up: 5 × 17.5 kg (15 kg bar), 3 × 25 kg": the bar is named if it is not that of the working sets. */
-static const char *ramp_words(struct arena *arena, const struct gym *gym, const struct item *item)
-{
-    const struct load *working = &item->runs[0].load;
-    struct ramp_step steps[RAMP_STEPS];
-    int count = load_ramp(gym, item->exercise, working, steps);
-    struct text out = {.arena = arena};
-    for (int i = 0; i < count; i++) {
-        const struct kit *bar = steps[i].load.plating.bar;
-        text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
-                  i ? ", " : "Warm up: ", steps[i].reps,
-                  wording_load_mass(arena, &steps[i].load, false));
-        if (bar && !is_alike(bar, working->plating.bar))
-            text_addf(&out, " (%s)", wording_bar(arena, bar));
-    }
-    return text_keep(arena, &out);
-}
 
 static const char *timing(struct arena *arena, const struct item *item, int rounds)
 {
@@ -102,7 +80,6 @@ void card_words(struct card *card)
 {
     struct arena *arena = card->press.arena;
     const struct athlete *athlete = card->occasion->athlete;
-    const struct item *heavy = occasion_ramped(card->occasion);
     struct card_line *lines = NULL;
     size_t capacity = 0;
     for (size_t b = 0; b < card->occasion->block_count; b++) {
@@ -124,8 +101,7 @@ void card_words(struct card *card)
             line->poor = wording_poor_day(arena, block);
             if (card->room && !item->filler)
                 line->turns = rota_turns(arena, card->room, card->member, block, item->index);
-            if (item == heavy)
-                line->ramp = ramp_words(arena, occasion_gym(card->occasion), item);
+            line->ramp = ramp_words(arena, card->occasion, item);
         }
     }
     card->lines = lines;

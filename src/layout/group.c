@@ -36,10 +36,14 @@ static bool same_way(struct arena *arena, const struct block *block, const struc
            strcmp(wording_dose(arena, block, a), wording_dose(arena, block, b)) == 0;
 }
 
+static bool same_loads(struct arena *arena, const struct lane *lane, const struct item *item)
+{
+    return strcmp(wording_loads(arena, lane->block, lane->item, false), wording_loads(arena, lane->block, item, false)) == 0;
+}
+
 static void compare_loads(struct arena *arena, struct lane *lane, const struct item *item)
 {
-    if (strcmp(wording_loads(arena, lane->block, lane->item, false),
-               wording_loads(arena, lane->block, item, false)) == 0)
+    if (same_loads(arena, lane, item))
         return;
     lane->loads_differ = true;
     const struct load *ours = &lane->item->runs[0].load, *theirs = &item->runs[0].load;
@@ -64,11 +68,14 @@ static void settle(struct arena *arena, const struct group *group, struct lane *
     }
     for (size_t i = 0; i < group->count; i++) {
         const struct item *item = lane->by_member[i];
-        if (!item || !same_way(arena, lane->block, lane->item, item))
+        if (!item || !same_way(arena, lane->block, lane->item, item)) {
             lane->varies = true;
-        else
+            lane->loads_personal = lane->loads_personal || (item && !same_loads(arena, lane, item));
+        } else {
             compare_loads(arena, lane, item);
+        }
     }
+    lane->loads_personal = lane->loads_personal || lane->loads_differ;
 }
 
 static bool known(const struct group *group, const struct block *block, const struct item *item)

@@ -20,7 +20,8 @@ struct lane {
     const struct item *item;        /* what most do; the first of those */
     const struct athlete *athlete;  /* whose item that is */
     const struct item **by_member;  /* NULL if an athlete leaves it out */
-    bool loads_differ;
+    bool loads_differ;              /* among those who do it as ITEM */
+    bool loads_personal;            /* or among all: no load may stand there without a name */
     bool efforts_differ;
     bool varies;                    /* somebody does another exercise or dose, or leaves it out */
     int last_round;                 /* it is done the same from item->round up to here; 0: in every round */

@@ -92,18 +92,28 @@ static double disc_share(mass disc)
     return 0.52;
 }
 
-static double draw_disc(const struct press *press, struct box *box, double x, double middle,
-                        double tallest, mass disc, bool both_units, struct face face)
+/* How a bar is drawn: with numbers in FACE on discs between LEAST and all of TALLEST high. */
+struct bar_style {
+    struct face face;
+    double tallest, least;
+    double small; /* size of what is said beside it */
+    bool named;   /* whether it is */
+};
+
+static double draw_disc(const struct press *press, struct box *box, double x, mass disc, bool both_units,
+                        const struct bar_style *style)
 {
     char text[MASS_TEXT_SIZE];
     enum mass_unit unit = mass_written_in(disc);
+    struct face face = style->face;
     const char *number = mass_format(disc, unit, text);
     number = both_units ? arena_printf(press->arena, "%s %s", number, mass_unit_name(unit))
                         : arena_copy(press->arena, number, strlen(number));
-    double capital = face.size * type_capital(press->type);
+    double capital = face.size * type_capital(press->type), middle = style->tallest / 2;
     double wide = type_width(press->type, number, face.size, face.weight);
     double width = fmax(wide + 0.4 * face.size, 0.95 * face.size);
-    double height = disc_share(disc) * tallest;
+    double step = (disc_share(disc) - disc_share(0)) / (1 - disc_share(0));
+    double height = (style->least + (1 - style->least) * step) * style->tallest;
     enum ink ink = ink_of_disc(disc);
     struct element *rectangle = box_rectangle(box, x, middle - height / 2, width, height, ink, INK_BLACK,
                                               0.05 * face.size);
@@ -125,10 +135,9 @@ static double draw_shaft(struct box *box, double middle, double size)
 
 /* Which bar, above how its discs are counted, in two lines beside the sleeve. Returns their width. */
 static double put_bar_words(const struct press *press, struct box *box, double x, double middle,
-                            const struct plating *plating, double size, enum rank rank)
+                            const struct plating *plating, struct face face)
 {
-    struct face face = {size, WEIGHT_REGULAR, {INK_BLACK, rank, ROLE_PLAIN}};
-    double capital = size * type_capital(press->type);
+    double size = face.size, capital = size * type_capital(press->type);
     double name = press_put(press, box, x, middle - 0.12 * size,
                             wording_bar(press->arena, plating->bar), face);
     face.style.ink = INK_GREY;
@@ -137,32 +146,45 @@ static double put_bar_words(const struct press *press, struct box *box, double x
     return fmax(name, side);
 }
 
-struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
-                     enum rank rank)
+static struct box *draw_bar(const struct press *press, const struct plating *plating, const struct bar_style *style)
 {
     if (!plating->bar && plating->disc_count == 0)
         return NULL;
     struct box *box = box_new(press->arena);
-    struct face face = {size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}};
-    double tallest = 2.3 * size, middle = tallest / 2, x = 0, gap = 0.07 * size;
+    double size = style->small, middle = style->tallest / 2, x = 0, gap = 0.07 * size;
     if (plating->bar)
         x = draw_shaft(box, middle, size);
     for (int i = 0; i < plating->disc_count; i++)
-        x += gap + draw_disc(press, box, x + gap, middle, tallest, plating->discs[i],
-                             plating->both_units, face);
+        x += gap + draw_disc(press, box, x + gap, plating->discs[i], plating->both_units, style);
     if (plating->collar > 0) {
         box_rectangle(box, x + gap, middle - 0.35 * size, 0.28 * size, 0.7 * size, INK_PAPER,
                       INK_BLACK, 0.05 * size);
         x += gap + 0.28 * size;
     }
     if (plating->bar) {
+        struct face face = {size, WEIGHT_REGULAR, {INK_BLACK, style->face.style.rank, ROLE_PLAIN}};
+        face.style.rank = face.style.rank == RANK_FIRST ? RANK_SECOND : face.style.rank;
         box_rectangle(box, x, middle - 0.15 * size, 0.5 * size, 0.3 * size, INK_GREY, INK_NONE, 0);
-        x += 0.8 * size;
-        x += put_bar_words(press, box, x, middle, plating, size, rank);
+        x += 0.5 * size;
+        if (style->named)
+            x += 0.3 * size + put_bar_words(press, box, x + 0.3 * size, middle, plating, face);
     }
     box->width = x;
-    box->height = tallest;
+    box->height = style->tallest;
     return box;
+}
+
+struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
+                     enum rank rank)
+{
+    const struct bar_style style = {{size, WEIGHT_BOLD, {INK_BLACK, rank, ROLE_PLAIN}}, 2.3 * size, disc_share(0), size, true};
+    return draw_bar(press, plating, &style);
+}
+
+struct box *mark_bar_read_first(const struct press *press, const struct plating *plating, double size, double small, bool named)
+{
+    const struct bar_style style = {{size, WEIGHT_BOLD, {INK_BLACK, RANK_FIRST, ROLE_PLAIN}}, fmax(1.18 * size, 2.3 * small), 0.82, small, named};
+    return draw_bar(press, plating, &style);
 }
 
 static const struct step octagon[] = {

@@ -20,6 +20,10 @@ struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo
 struct box *mark_bar(const struct press *press, const struct plating *plating, double size,
                      enum rank rank);
 
+/* The same with numbers of SIZE that are read from as far as the dose, the discs hardly higher than those. Which bar it is
+ * stands beside them in letters of SMALL, if NAMED. */
+struct box *mark_bar_read_first(const struct press *press, const struct plating *plating, double size, double small, bool named);
+
 /* The mark before a stop rule: eight corners with a bar across. */
 struct box *mark_stop(const struct press *press, double height);
 

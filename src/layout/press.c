@@ -124,15 +124,27 @@ static double atom_start(const struct flow *flow, size_t first, size_t i, double
     return x + (flow->atoms[i].close ? gap / 2 : gap);
 }
 
-/* The end of the line that begins with FIRST; *ABOVE is how far its atoms rise. */
+/* How wide the line begun at FIRST gets, X wide so far, with atom I and all that belongs to it. */
+static double width_with(const struct flow *flow, size_t first, size_t i, double x, double gap)
+{
+    do {
+        x = atom_start(flow, first, i, x, gap) + flow->atoms[i].box->width;
+        i++;
+    } while (i < flow->count && flow->atoms[i].close);
+    return x;
+}
+
+/* The end of the line that begins with FIRST; *ABOVE is how far its atoms rise. What belongs together is parted only where
+ * no line can hold it. */
 static size_t line_end(const struct flow *flow, size_t first, double width, double gap,
                        double capital, double *above)
 {
     double x = 0;
     size_t i = first;
     for (*above = 0; i < flow->count; i++) {
-        double end = atom_start(flow, first, i, x, gap) + flow->atoms[i].box->width;
-        if (i > first && end > width)
+        bool whole = !flow->atoms[i].close && width_with(flow, i, i, 0, gap) <= width;
+        double start = atom_start(flow, first, i, x, gap), end = start + flow->atoms[i].box->width;
+        if (i > first && (whole ? width_with(flow, first, i, x, gap) : end) > width)
             break;
         *above = fmax(*above, rise(flow->atoms[i].box, capital));
         x = end;

@@ -92,23 +92,24 @@ static void join_stance(struct atom *atom, const struct part *part, bool last)
 }
 
 /* Adds one part of a set: LEAD ("3 ×", "+", "hold") light, the amount, then feet or words, and END ("," between the
- * sets of a list). */
-static void add_part(struct printed_dose *dose, const char *lead, const struct part *part, bool close,
-                     bool last, const char *end)
+ * sets of a list). Parts with feet are one ATOM, since no line may end between the stances of a set. */
+static void add_part(struct atom *atom, const char *lead, const struct part *part, bool last, const char *end)
 {
-    struct atom atom = {.dose = dose, .close = close};
-    join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
+    struct printed_dose *dose = atom->dose;
     if (has_feet(part)) {
-        join_stance(&atom, part, last);
-        join_word(&atom, end, first(WEIGHT_BOLD), 0);
+        join_word(atom, lead, first(WEIGHT_REGULAR), atom->begun ? 0.3 : 0);
+        join_stance(atom, part, last);
+        join_word(atom, end, first(WEIGHT_BOLD), 0);
         return;
     }
-    join_amount(&atom, wording_amount(dose->arena, part));
+    *atom = (struct atom){.dose = dose, .close = atom->close};
+    join_word(atom, lead, first(WEIGHT_REGULAR), 0);
+    join_amount(atom, wording_amount(dose->arena, part));
     const char *side = wording_side(part);
     if (*side)
         add_word(dose, text_joined(dose->arena, side, end), first(WEIGHT_REGULAR), true);
     else
-        join_word(&atom, end, first(WEIGHT_BOLD), 0);
+        join_word(atom, end, first(WEIGHT_BOLD), 0);
 }
 
 /* One repetition a stance in turn: the number of all of them, the feet of both stances, and words that say so. Of an odd
@@ -155,9 +156,11 @@ static void add_set(struct printed_dose *dose, const char *count, const struct s
         count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
     if (run->alternating)
         add_turns(dose, count, run, *within || *rest ? "" : end);
+    struct atom atom = {.dose = dose};
     for (size_t i = 0; i < run->part_count && !run->alternating; i++) {
         bool last = i + 1 == run->part_count;
-        add_part(dose, i ? "+" : count, &run->parts[i], i > 0, last, last && !*within && !*rest ? end : "");
+        add_part(&atom, i ? "+" : count, &run->parts[i], last, last && !*within && !*rest ? end : "");
+        atom.close = true;
     }
     if (bare)
         add_word(dose, run->parts[0].amount.high == 1000 ? "rep" : "reps", light, true);
@@ -387,7 +390,8 @@ static struct box *bit_box(const struct press *press, const struct dose_bit *bit
     case BIT_TEMPO:
         return mark_tempo(press, bit->tempo, bit->share * sizes->small, RANK_SECOND);
     case BIT_BAR:
-        return mark_bar(press, bit->plating, sizes->small, RANK_SECOND);
+        return sizes->disc > 0 ? mark_bar_read_first(press, bit->plating, sizes->disc, sizes->small, !sizes->bar_known)
+                               : mark_bar(press, bit->plating, sizes->small, RANK_SECOND);
     default:
         return word_box(press, bit, sizes);
     }

@@ -74,6 +74,8 @@ void dose_add_bars(struct printed_dose *dose, const struct item *item);
 struct dose_sizes {
     double size, small;
     double width; /* words that are wider are broken to it; 0: none are */
+    double disc;  /* of the numbers on discs where they are read first too; 0: they are SMALL */
+    bool bar_known; /* which bar it is stands elsewhere */
 };
 
 /* Sets DOSE in SIZES and adds it to FLOW. */

@@ -123,6 +123,8 @@ struct scene *test_results_scene(const struct sheet_request *request);
 struct scene *review_scene(const struct sheet_request *request);
 struct scene *monday_scene(const struct sheet_request *request);
 struct scene *board_scene(const struct sheet_request *request);
+/* The board's pages after those of SCENE, which is made for the same request. */
+void board_add(struct scene *scene, const struct sheet_request *request);
 
 /* "Monday 8 March 2027"; "" for no day. And the name of a month, from 1. */
 const char *sheet_day_words(struct arena *arena, int day);

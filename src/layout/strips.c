@@ -42,16 +42,35 @@ double strips_height(const struct strips *strips)
     return strips_height_of(strips, 0, strips->count);
 }
 
+/* How well a page ends before strip END. */
+enum strip_end { PARTS_STRIPS, BREAKS_SECTION, ENDS_SECTION, ENDINGS };
+
+static enum strip_end ending_at(const struct strips *strips, size_t end)
+{
+    if (end == strips->count || strips->items[end].first)
+        return ENDS_SECTION;
+    if (strips->items[end].close)
+        return PARTS_STRIPS;
+    return strips->whole ? BREAKS_SECTION : ENDS_SECTION;
+}
+
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used)
 {
-    size_t end = start;
-    for (*used = 0; end < strips->count; end++) {
-        double more = height_of(&strips->items[end], end == start);
-        if (end > start && *used + more > height)
+    size_t ends[ENDINGS] = {start, start, start};
+    double heights[ENDINGS] = {0}, so_far = 0;
+    for (size_t end = start; end < strips->count; end++) {
+        so_far += height_of(&strips->items[end], end == start);
+        if (end > start && so_far > height)
             break;
-        *used += more;
+        enum strip_end ending = ending_at(strips, end + 1);
+        ends[ending] = end + 1;
+        heights[ending] = so_far;
     }
-    return end - start;
+    int best = ENDS_SECTION;
+    while (best > PARTS_STRIPS && ends[best] == start)
+        best--;
+    *used = heights[best];
+    return ends[best] - start;
 }
 
 int strips_pages(const struct strips *strips, double first, double other, int columns)
@@ -66,15 +85,17 @@ int strips_pages(const struct strips *strips, double first, double other, int co
     return (filled + columns - 1) / columns;
 }
 
-/* What breaking off a section, or separating a strip from one that it belongs to, costs compared with the white left in
- * a column, as a share of its height squared. */
-static const double BROKEN = 0.1, PARTED = 0.25;
-
+/* What an ending costs compared with the white left in a column, as a share of its height squared. */
 static double cost_of_break(const struct strips *strips, size_t end)
 {
-    if (end == strips->count || strips->items[end].first)
-        return 0;
-    return strips->items[end].close ? PARTED : BROKEN;
+    switch (ending_at(strips, end)) {
+    case PARTS_STRIPS:
+        return 100;
+    case BREAKS_SECTION:
+        return 10;
+    default:
+        return end == strips->count || strips->items[end].first ? 0 : 0.1;
+    }
 }
 
 /* The best way found to split what comes before a strip into some columns. */
@@ -150,8 +171,6 @@ void strips_draw(struct scene *scene, struct box *page, const struct strips *str
         if (heading) {
             box_place(page, heading, x, y);
             y += heading->height;
-        } else if (strip->aside) {
-            box_place(page, strip->aside, x, y);
         }
         if (strip->row && !table)
             box_open(page, ROLE_TABLE);

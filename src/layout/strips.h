@@ -9,10 +9,9 @@ struct strip {
     struct box *heading;   /* of the section */
     struct box *again;     /* the heading as it is repeated on a further page */
     struct box *body;
-    struct box *aside;   /* beside the body where no heading stands above it; may be NULL */
     double before;       /* space above, where it does not begin a page */
     bool first;          /* of its section */
-    bool close;          /* belongs to the one before: separated from it only if necessary */
+    bool close;          /* belongs to the one before: parted from it only where both are higher than a page */
     bool row;            /* of a table, which is all rows that follow on one another */
     bool heads;          /* the heading is the first rows of that table */
     const char *title;   /* of the section, for the outline */
@@ -22,6 +21,7 @@ struct strip {
 struct strips {
     struct strip *items;
     size_t count, capacity;
+    bool whole; /* a section is broken off only where it is higher than a page */
 };
 
 void strips_add(const struct press *press, struct strips *strips, struct strip strip);
@@ -32,8 +32,8 @@ void strips_append(const struct press *press, struct strips *strips, const struc
 double strips_height(const struct strips *strips);
 double strips_height_of(const struct strips *strips, size_t start, size_t end);
 
-/* How many strips from START on fit into HEIGHT; at least 1, so that a strip that fits no page still gets one. *USED is
- * the height they take. */
+/* How many strips from START on stand in HEIGHT without parting what belongs together; at least 1, so that a strip that
+ * fits no page still gets one. *USED is the height they take. */
 size_t strips_fit(const struct strips *strips, size_t start, double height, double *used);
 
 /* How many pages they take in COLUMNS side by side, FIRST high on the first page and OTHER on the rest; INT_MAX where a

@@ -18,9 +18,10 @@ static struct box *open_page(struct scene *scene, const struct wall *wall)
     return page;
 }
 
-static void close_pages(struct scene *scene, const struct wall *wall)
+/* Puts the feet of the session's PAGES. */
+static void close_pages(struct scene *scene, const struct wall *wall, size_t pages)
 {
-    for (size_t i = 0; i < scene->page_count; i++) {
+    for (size_t i = 0; i < pages; i++) {
         struct box *foot = wall_foot(wall, (int)i + 1, (int)scene->page_count);
         box_place(scene->pages[i], foot, wall->margin,
                   wall->height - wall->margin - foot->height);
@@ -58,12 +59,23 @@ static void head_column(const struct wall *wall, double size, struct strip *stri
         strip->again = wall_heading_again(wall, size, strip->number);
 }
 
+/* "C goes on" at the foot of a column that is BOTTOM points down and ends inside the block of STRIP. */
+static void say_it_goes_on(struct box *page, const struct wall *wall, const struct strip *strip, double x, double bottom)
+{
+    const struct press *press = &wall->press;
+    const struct wall_line *line = &wall->lines[strip->number];
+    const struct face face = {wall->second_least, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}};
+    const char *words = *line->letter ? arena_printf(press->arena, "%s goes on", line->letter) : "goes on";
+    if (!strip->first)
+        press_put_end(press, page, x + wall->column, bottom + face.size, words, face);
+}
+
 static void add_pages(struct scene *scene, const struct wall *plain, const struct wall_room *room,
                       const struct wall_fit *fit)
 {
     bool unfit = false;
     struct wall wall = wall_in_columns(plain, fit->columns);
-    struct strips strips = wall_blocks(&wall, fit->setting, &unfit, NULL);
+    struct strips strips = wall_blocks(&wall, fit->setting, &unfit);
     size_t columns = (size_t)fit->pages * (size_t)wall.columns;
     columns = columns > strips.count ? strips.count : columns;
     double *heights = arena_alloc(scene->arena, columns * sizeof *heights);
@@ -83,6 +95,8 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
         double left = heights[c] - strips_height_of(&strips, start, ends[c]);
         strips_draw(scene, page, &strips, start, ends[c], x, wall.margin + top,
                     slack_of(left, ends[c] - start, &most));
+        if (ends[c] < strips.count)
+            say_it_goes_on(page, &wall, &strips.items[ends[c]], x, wall.margin + top + heights[c]);
     }
 }
 
@@ -90,13 +104,14 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
 {
     struct arena *arena = wall->press.arena;
     const char *text = "", *pages = "", *reading = "";
+    int pages_taken = (int)scene->page_count;
     double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
     double reach = sheet_reach(capital), asked = wall->request->distance;
-    bool small = capital > 0 && reach<asked * 0.995, many = fit->pages> wall->request->pages;
+    bool small = capital > 0 && reach < asked * 0.995, many = pages_taken > wall->request->pages;
     if (!small && !many)
         return;
     if (many)
-        pages = arena_printf(arena, "takes %d pages, not %d%s", fit->pages, wall->request->pages,
+        pages = arena_printf(arena, "takes %d pages, not %d%s", pages_taken, wall->request->pages,
                              small ? ", and " : "");
     if (small)
         reading = arena_printf(arena, "can be read from %.1f m, not from %.1f m",
@@ -105,7 +120,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
         scene_problem(scene, small ? PROBLEM_TOO_SMALL : PROBLEM_PAGES, 1, text,
                       arena_printf(arena, "the sheet %s%s", pages, reading));
     problem->distance = reach;
-    problem->help = wall_suggestion(wall, fit);
+    problem->help = wall->boarded ? NULL : wall_suggestion(wall, fit); /* the board has a size of its own */
 }
 
 /* All in words, for those who hear the sheet. */
@@ -145,10 +160,17 @@ struct scene *wall_scene(const struct sheet_request *request)
     struct wall wall = wall_of(request);
     struct scene *scene = scene_new(request->arena, wall.width, wall.height, wall.margin);
     struct wall_room room = wall_room(&wall);
-    struct wall_fit fit = wall_fit_pages(&wall, &room, request->pages);
+    int pages = wall.boarded ? request->pages - 1 : request->pages;
+    struct wall_fit fit = wall_fit_pages(&wall, &room, pages);
     set_metadata(scene, &wall);
     add_pages(scene, &wall, &room, &fit);
-    close_pages(scene, &wall);
+    size_t own = scene->page_count;
+    if (wall.boarded) {
+        struct sheet_request rest = *request;
+        rest.pages = request->pages > (int)own ? request->pages - (int)own : 1;
+        board_add(scene, &rest);
+    }
+    close_pages(scene, &wall, own);
     report_fit(scene, &wall, &fit);
     return scene;
 }

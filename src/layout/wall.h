@@ -20,12 +20,13 @@ struct wall_own {
 
 /* What a line of the session says: worded once, since it is set in dozens of sizes until the largest is found. */
 struct wall_line {
-    const char *ref;                        /* "A2", or "" */
-    const char *letter, *heading, *minutes; /* of its block; MINUTES are its hours where a squad shares a room */
-    const char *continued;                  /* the heading where the block goes on */
-    const char *own_continued;              /* where the line does */
-    const char *title;                      /* of the block in the outline */
-    const char *when, *cue, *stop;
+    const char *ref;              /* "A2" where its block has several lines, else "" */
+    const char *letter, *heading; /* of its block */
+    const char *aside;            /* what kind of block, and at what hours or for how long */
+    const char *continued;        /* the heading where the block goes on */
+    const char *own_continued;    /* where the line does */
+    const char *title;            /* of the block in the outline */
+    const char *when, *ramp, *cue, *stop;
     double names[NAME_LINES]; /* least widths, in sizes, at which the name takes 1, 2, 3 lines */
     struct printed_dose dose;
     const struct wall_own *own;
@@ -39,46 +40,59 @@ struct wall {
     const struct rota *rooms; /* where the squad works; ROOM_COUNT of them */
     size_t room_count;
     const struct wall_line *lines; /* one a lane */
+    bool boarded;                  /* loads that are personal stand on a load board behind the session */
     const char **labels;           /* what each member is called beside their own loads */
     double unit;                   /* the paper against A3: what is not fitted grows with it */
     double width, height, margin;  /* of the page */
     double inner;                  /* width between the margins */
     int columns;                   /* the body is set in so many, side by side */
     double column;                 /* width of one */
-    double second_least;           /* size of second-rank text at the least angle */
+    double first_least;            /* size of first-rank text at the least angle */
+    double second_least;           /* and of second-rank text */
 };
 
 /* How the session's blocks are set. */
 struct wall_setting {
-    double size; /* of first-rank text */
-    double
-        split; /* share of the width given to names, so that doses stand in one column; 0: each as suits it */
-    double
-        excess; /* what an item may be the higher for that, in sizes; if more, it is set as suits it */
+    double size;  /* of names of exercises and of doses */
+    double split; /* where the column of doses begins, as a share of the width */
+    bool bare;    /* cues give way to larger letters */
+    bool broken;  /* a block may go on overleaf, as its foot then says */
 };
 
-/* What the lanes of GROUP say, one a lane. ROOM is where they work, or NULL: blocks then tell how long they take, not when. */
-const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room);
+/* What the lanes of GROUP say, one a lane. ROOM is where they work together, or NULL. Loads that are personal are left to
+ * the board if BOARDED. */
+const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room, bool boarded);
 
-/* Size of second-rank text beside first-rank text of SIZE. */
+/* Whether GROUP is so many that what each lifts stands on a board, not under the exercises. */
+bool wall_is_boarded(const struct group *group);
+
+/* "3 Ã (A1 â 20 s â A2 â rest 3:00)": how the block of lane LANE is gone through. */
+const char *wall_order(struct arena *arena, const struct group *group, size_t lane);
+/* What its heading says beside that, smaller: "contrast", "both at each start". */
+const char *wall_order_aside(struct arena *arena, const struct group *group, size_t lane);
+
+/* Size of second-rank text where names and doses have SIZE. */
 double wall_small(const struct wall *wall, double size);
+/* Of what is read from as far as those but need not be as large: headings, people, discs. */
+double wall_lead(const struct wall *wall, double size);
+/* Where the column of doses begins in WIDTH. What does not fit there goes below, at wall_indent. */
+double wall_dose_column(struct wall_setting setting, double width);
+double wall_indent(struct wall_setting setting);
 
-/* The session's blocks, numbered by their lanes. What is wider than its column makes them unfit (*UNFIT). *ALIGNED,
- * unless NULL, is set to how many items keep to the split. Headings that are repeated are as high as they have to be, but
- * those of lanes say only with wall_heading_again that their block goes on. */
-struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit,
-                          size_t *aligned);
+/* The session's blocks, numbered by their lanes. What is wider than its column makes them unfit (*UNFIT). Headings that are
+ * repeated are as high as they have to be, but those of lanes say only with wall_heading_again that their block goes on. */
+struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit);
 
 /* The heading over lane LANE in SIZE where its block goes on. */
 struct box *wall_heading_again(const struct wall *wall, double size, size_t lane);
 
 /* One line of the session WIDTH wide: name, dose and notes. */
 struct box *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
-                      double width, bool *unfit, bool *aligned);
+                      double width, bool *unfit);
 
 /* Rows for those who do lane LANE with a load or in a way of their own, *COUNT of them; what is wider than WIDTH makes
  * them unfit. */
-struct box **wall_own_rows(const struct wall *wall, double size, size_t lane, double width,
+struct box **wall_own_rows(const struct wall *wall, struct wall_setting setting, size_t lane, double width,
                            size_t *count, bool *unfit);
 
 struct box *wall_header(const struct wall *wall, bool again);

@@ -4,12 +4,12 @@
 #include "layout/wall.h"
 #include "wording/wording.h"
 
-static const double GUTTER = 1.02; /* in sizes: the column of the letters */
-static const double LETTER = 1.35; /* their size */
+static const double GUTTER = 1.3; /* in sizes of what stands in it: the column of letters and line numbers */
 
 struct block_face {
     const struct wall *wall;
-    double size, small;
+    double size, lead, small;
+    double gutter;
 };
 
 double wall_small(const struct wall *wall, double size)
@@ -17,9 +17,25 @@ double wall_small(const struct wall *wall, double size)
     return fmax(size / 3, fmin(wall->second_least, 0.42 * size));
 }
 
-static struct face second(const struct block_face *face, enum weight weight, enum ink ink)
+double wall_lead(const struct wall *wall, double size)
 {
-    return (struct face){face->small, weight, {ink, RANK_SECOND, ROLE_PLAIN}};
+    return fmax(0.62 * size, fmin(size, wall->first_least));
+}
+
+double wall_dose_column(struct wall_setting setting, double width)
+{
+    return setting.split * width;
+}
+
+double wall_indent(struct wall_setting setting)
+{
+    return setting.size;
+}
+
+static struct block_face face_of(const struct wall *wall, double size)
+{
+    double lead = wall_lead(wall, size);
+    return (struct block_face){wall, size, lead, wall_small(wall, size), GUTTER * lead};
 }
 
 static double capital(const struct block_face *face, double size)
@@ -27,44 +43,48 @@ static double capital(const struct block_face *face, double size)
     return size * type_capital(face->wall->press.type);
 }
 
-/* "A2" in the gutter, for items that have no letter above them. */
-static struct box *ref_box(const struct block_face *face, const struct wall_line *line)
+static struct face lead_face(const struct block_face *face, enum ink ink)
 {
-    const struct press *press = &face->wall->press;
-    struct box *box = box_new(press->arena);
-    press_put(press, box, 0, capital(face, face->size), line->ref,
-              second(face, WEIGHT_BOLD, INK_SPOT));
-    return box;
+    return (struct face){face->lead, WEIGHT_BOLD, {ink, RANK_FIRST, ROLE_HEADING}};
 }
 
-/* The width that is left for the heading of LINE's block, beside its minutes or hours. */
+/* The width that is left for the heading of LINE's block, beside its kind and hours. */
 static double heading_room(const struct block_face *face, const struct wall_line *line)
 {
-    double beside = type_width(face->wall->press.type, line->minutes, face->small, WEIGHT_REGULAR) + 0.5 * face->small;
-    return face->wall->column - GUTTER * face->size - fmax(3.5 * face->small, beside);
+    double beside = type_width(face->wall->press.type, line->aside, face->small, WEIGHT_REGULAR) + 0.5 * face->small;
+    return face->wall->column - face->gutter - (*line->aside ? beside : 0);
 }
 
-/* The rule over the block of LINE, its letter, WORDS as its heading, its share of the time. */
+/* Whether what is beside the heading WORDS had better stand above: it would leave them too little, or break their line. */
+static bool is_narrow(const struct block_face *face, const struct wall_line *line, const char *words)
+{
+    double room = heading_room(face, line), wide = type_width(face->wall->press.type, words, face->lead, WEIGHT_REGULAR);
+    return *line->aside && (room < 0.5 * face->wall->column || (wide > room && wide <= face->wall->column - face->gutter));
+}
+
+/* The rule over the block of LINE, its letter, WORDS as its heading, its kind and hours. */
 static struct box *block_heading(const struct block_face *face, const struct wall_line *line,
                                  const char *words)
 {
     const struct press *press = &face->wall->press;
     struct box *box = box_new(press->arena);
-    double small = face->small, rule = 0.05 * face->size;
-    double top = rule + 0.44 * small, gutter = GUTTER * face->size;
+    double small = face->small, rule = 0.05 * face->size, top = rule + 0.44 * small, room = heading_room(face, line);
+    const struct face light = {small, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_PLAIN}};
     box_rectangle(box, 0, 0, face->wall->column, rule, INK_BLACK, INK_NONE, 0);
-    struct face heading = second(face, WEIGHT_BOLD, INK_BLACK);
-    heading.style.role = ROLE_HEADING;
-    struct box *title =
-        press_paragraph(press, words, heading, heading_room(face, line), 0, 0.95, false);
-    box_place(box, title, gutter, top);
-    press_put_end(press, box, face->wall->column, top + title->baseline, line->minutes,
-                  second(face, WEIGHT_REGULAR, INK_GREY));
-    box->height = top + title->height + 0.28 * small;
-    /* The letter hangs from the rule and reaches down beside the first name. */
-    double large = LETTER * face->size;
-    struct face letter = {large, WEIGHT_BOLD, {INK_SPOT, RANK_SECOND, ROLE_HEADING}};
-    press_put(press, box, 0, top + capital(face, large), line->letter, letter);
+    bool narrow = is_narrow(face, line, words);
+    if (narrow) {
+        press_put_end(press, box, face->wall->column, top + capital(face, small), line->aside, light);
+        top += 1.2 * small;
+        room = face->wall->column - face->gutter;
+    }
+    struct face order = lead_face(face, INK_BLACK);
+    order.weight = WEIGHT_REGULAR; /* names of exercises alone are bold */
+    struct box *title = press_paragraph(press, words, order, room, 0, 0.88, false);
+    press_put(press, box, 0, top + title->baseline, line->letter, lead_face(face, INK_SPOT));
+    box_place(box, title, face->gutter, top);
+    if (!narrow)
+        press_put_end(press, box, face->wall->column, top + title->baseline, line->aside, light);
+    box->height = top + title->height + 0.16 * face->size;
     return box;
 }
 
@@ -74,80 +94,75 @@ static struct box *heading_measured(const struct block_face *face, const struct 
                                     struct box *heading)
 {
     struct type *type = face->wall->press.type;
-    double width = type_width(type, line->heading, face->small, WEIGHT_BOLD) +
-                   type_width(type, WORDING_DOT " continued", face->small, WEIGHT_BOLD);
-    return width + 0.5 * face->small < heading_room(face, line)
+    double width = type_width(type, line->heading, face->lead, WEIGHT_REGULAR) +
+                   type_width(type, WORDING_DOT " continued", face->lead, WEIGHT_REGULAR);
+    return width + 0.5 * face->lead < heading_room(face, line)
                ? heading
                : block_heading(face, line, line->continued);
 }
 
 struct box *wall_heading_again(const struct wall *wall, double size, size_t lane)
 {
-    struct block_face face = {wall, size, wall_small(wall, size)};
+    struct block_face face = face_of(wall, size);
     return block_heading(&face, &wall->lines[lane], wall->lines[lane].continued);
 }
 
-/* PART moved into the column right of the letters. */
-static struct box *indented(const struct block_face *face, const struct box *part)
+/* PART moved into the column right of the letters, REF ("A2") in theirs. */
+static struct box *indented(const struct block_face *face, const struct box *part, const char *ref)
 {
-    struct box *body = box_new(face->wall->press.arena);
-    box_place(body, part, GUTTER * face->size, 0);
+    const struct press *press = &face->wall->press;
+    struct box *body = box_new(press->arena);
+    press_put(press, body, 0, capital(face, face->size), ref, lead_face(face, INK_SPOT));
+    box_place(body, part, face->gutter, 0);
     body->width = face->wall->column;
     body->height = part->height;
     return body;
 }
 
 /* The rows of those who do lane LANE in a way of their own. */
-static void add_own_rows(struct strips *strips, const struct block_face *face, size_t lane,
+static void add_own_rows(struct strips *strips, const struct block_face *face, struct wall_setting setting, size_t lane,
                          bool *unfit)
 {
     const struct press *press = &face->wall->press;
     const struct wall_line *line = &face->wall->lines[lane];
     size_t count;
-    struct box **rows = wall_own_rows(face->wall, face->size, lane,
-                                      face->wall->column - GUTTER * face->size, &count, unfit);
+    struct box **rows = wall_own_rows(face->wall, setting, lane, face->wall->column - face->gutter, &count, unfit);
     struct box *again = count ? block_heading(face, line, line->own_continued) : NULL;
     for (size_t i = 0; i < count; i++)
         strips_add(press, strips,
                    (struct strip){.again = again,
-                                  .body = indented(face, rows[i]),
-                                  .before = 0.24 * face->size,
+                                  .body = indented(face, rows[i], ""),
+                                  .before = 0.2 * face->size,
                                   .close = true,
-                                  .row = true});
+                                  .row = true,
+                                  .number = lane});
 }
 
-struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit,
-                          size_t *aligned)
+struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit)
 {
-    struct strips strips = {0};
-    double size = setting.size;
-    struct block_face face = {wall, size, wall_small(wall, size)};
+    struct strips strips = {.whole = !setting.broken};
+    struct block_face face = face_of(wall, setting.size);
     const struct block *block = NULL;
     struct box *heading = NULL, *again = NULL;
     for (size_t i = 0; i < wall->group.lane_count; i++) {
         const struct lane *lane = &wall->group.lanes[i];
         const struct wall_line *line = &wall->lines[i];
-        bool keeps = false;
         if (lane->block != block) {
             block = lane->block;
             heading = block_heading(&face, line, line->heading);
             again = heading_measured(&face, line, heading);
         }
-        const struct box *item =
-            wall_item(wall, setting, i, wall->column - GUTTER * size, unfit, &keeps);
-        if (aligned)
-            *aligned += keeps;
+        const struct box *item = wall_item(wall, setting, i, wall->column - face.gutter, unfit);
         strips_add(&wall->press, &strips,
                    (struct strip){.heading = heading,
                                   .again = again,
-                                  .body = indented(&face, item),
-                                  .aside = lane->first ? NULL : ref_box(&face, line),
-                                  .before = 0.22 * size,
+                                  .body = indented(&face, item, line->ref),
+                                  .before = 0.22 * setting.size,
                                   .first = lane->first,
                                   .number = i,
                                   .title = line->title});
         if (line->own_count)
-            add_own_rows(&strips, &face, i, unfit);
+            add_own_rows(&strips, &face, setting, i, unfit);
     }
     return strips;
 }

@@ -14,7 +14,9 @@ static const double SMALLEST_SHARE = 0.5;
 static const double FINE = 0.008;
 /* White left between the body and the foot, in units. */
 static const double FOOT_SPACE = 12;
-enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = 7 };
+/* Where the column of doses may begin, as shares of the width. */
+static const double splits[] = {0.5, 0.44, 0.56, 0.38, 0.33};
+enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = sizeof splits / sizeof *splits };
 
 /* --- the wall --- */
 
@@ -48,12 +50,14 @@ static struct wall on_paper(const struct wall *wall, const struct sheet_request 
 struct wall wall_of(const struct sheet_request *request)
 {
     struct wall wall = {.press = {request->arena, request->type}};
+    wall.first_least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);
     wall.second_least = sheet_size(request->type, request->distance / 3, SIGHT_MINUTES_LEAST);
     wall.group = group_make(request->arena, request->occasions, request->count);
     struct rota *rooms;
     wall.room_count = rotas_of(request, &rooms);
     wall.rooms = rooms;
-    wall.lines = wall_words(&wall.press, &wall.group, wall.room_count == 1 ? wall.rooms : NULL);
+    wall.boarded = request->pages > 1 && wall_is_boarded(&wall.group);
+    wall.lines = wall_words(&wall.press, &wall.group, wall.room_count == 1 ? wall.rooms : NULL, wall.boarded);
     wall.labels = make_labels(&wall);
     return on_paper(&wall, request);
 }
@@ -71,7 +75,7 @@ struct wall_room wall_room(const struct wall *wall)
 {
     struct wall_room room = {.header = wall_header(wall, false)->height,
                              .header_again = wall_header(wall, true)->height};
-    double rest = wall->height - 2 * wall->margin - FOOT_SPACE * wall->unit;
+    double rest = wall->height - 2 * wall->margin - fmax(FOOT_SPACE * wall->unit, 1.3 * wall->second_least);
     room.first = rest - room.header - wall_foot(wall, 1, 0)->height;
     room.other = rest - room.header_again - wall_foot(wall, 2, 0)->height;
     return room;
@@ -79,32 +83,21 @@ struct wall_room wall_room(const struct wall *wall)
 
 /* --- one size --- */
 
-/* What a trial found beside the fit itself. */
-struct order {
-    size_t aligned; /* items that keep to the column of doses */
-    double tall;    /* all in one column */
-};
-
 static struct wall_fit try_setting(const struct wall *wall, const struct wall_room *room,
-                                   struct wall_setting setting, struct order *order)
+                                   struct wall_setting setting)
 {
     struct wall set = *wall;
     bool unfit = false;
     set.press.arena = type_try(wall->press.type);
-    struct strips strips = wall_blocks(&set, setting, &unfit, &order->aligned);
+    struct strips strips = wall_blocks(&set, setting, &unfit);
     int pages = strips_pages(&strips, room->first, room->other, wall->columns);
-    order->tall = strips_height(&strips);
+    double tall = strips_height(&strips);
     type_try_end(wall->press.type);
     return (struct wall_fit){.setting = setting,
                              .columns = wall->columns,
                              .pages = pages > NO_PAGES ? NO_PAGES : pages,
+                             .tall = tall,
                              .unfit = unfit};
-}
-
-static struct wall_fit try_size(const struct wall *wall, const struct wall_room *room, double size)
-{
-    struct order order = {0};
-    return try_setting(wall, room, (struct wall_setting){.size = size}, &order);
 }
 
 static bool fits(const struct wall_fit *fit, int pages)
@@ -119,6 +112,29 @@ static double size_at(const struct wall *wall, double minutes)
     return sheet_size(wall->press.type, wall->request->distance, minutes);
 }
 
+/* SETTING in SIZE, with the column of doses where all is lowest. */
+static struct wall_fit try_splits(const struct wall *wall, const struct wall_room *room, struct wall_setting setting, double size)
+{
+    struct wall_fit best = {0};
+    setting.size = size;
+    for (size_t i = 0; i < SPLITS; i++) {
+        setting.split = splits[i];
+        struct wall_fit trial = try_setting(wall, room, setting);
+        bool better = trial.unfit != best.unfit ? best.unfit
+                      : trial.pages != best.pages ? trial.pages < best.pages
+                                                  : trial.tall < best.tall - 0.5;
+        if (i == 0 || better)
+            best = trial;
+    }
+    return best;
+}
+
+static struct wall_fit try_size(const struct wall *wall, const struct wall_room *room, struct wall_setting setting, double size)
+{
+    setting.size = size;
+    return try_setting(wall, room, setting);
+}
+
 /* The largest size between that of FIT, which fits PAGES, and HIGH. */
 static struct wall_fit grow(const struct wall *wall, const struct wall_room *room,
                             struct wall_fit fit, int pages, double high)
@@ -126,7 +142,7 @@ static struct wall_fit grow(const struct wall *wall, const struct wall_room *roo
     double low = fit.setting.size;
     while (high - low > FINE * high) {
         double middle = (low + high) / 2;
-        struct wall_fit more = try_size(wall, room, middle);
+        struct wall_fit more = try_size(wall, room, fit.setting, middle);
         if (fits(&more, pages)) {
             fit = more;
             low = middle;
@@ -137,20 +153,27 @@ static struct wall_fit grow(const struct wall *wall, const struct wall_room *roo
     return fit;
 }
 
+/* FIT with the column of doses where letters can be largest: what is lowest in one size need not be in another. */
+static struct wall_fit settle(const struct wall *wall, const struct wall_room *room, struct wall_fit fit, int pages, double most)
+{
+    fit = grow(wall, room, fit, pages, most);
+    struct wall_fit other = try_splits(wall, room, fit.setting, fit.setting.size);
+    return fits(&other, pages) ? grow(wall, room, other, pages, most) : fit;
+}
+
 /* The best for WALL as it is formed. */
-static struct wall_fit fit_form(const struct wall *wall, const struct wall_room *room, int pages)
+static struct wall_fit fit_form(const struct wall *wall, const struct wall_room *room, struct wall_setting form, int pages)
 {
     double least = size_at(wall, SIGHT_MINUTES_LEAST), most = size_at(wall, MINUTES_MOST);
-    struct wall_fit fit = try_size(wall, room, least);
+    struct wall_fit fit = try_splits(wall, room, form, least);
     int readable = fit.unfit || fit.pages >= NO_PAGES ? 0 : fit.pages;
     if (fits(&fit, pages)) {
-        struct wall_fit large = try_size(wall, room, most);
-        fit = fits(&large, readable) ? large : grow(wall, room, fit, readable, most);
+        fit = settle(wall, room, fit, readable, most);
     } else {
-        fit = try_size(wall, room, SMALLEST_SHARE * least);
+        fit = try_splits(wall, room, form, SMALLEST_SHARE * least);
         pages = fit.pages > pages ? fit.pages : pages;
         if (fits(&fit, pages) && pages < NO_PAGES)
-            fit = grow(wall, room, fit, pages, least);
+            fit = settle(wall, room, fit, pages, least);
     }
     fit.readable = readable;
     return fit;
@@ -174,54 +197,35 @@ static bool is_better(const struct wall *wall, const struct wall_fit *one,
     return other->setting.size > one->setting.size;
 }
 
-/* --- the column of doses --- */
-
-/* The split at which most items keep to one column, each no more than EXCESS higher than it need be; FIT itself if none
- * fits its pages. */
-static struct wall_fit align(const struct wall *wall, const struct wall_room *room,
-                             struct wall_fit fit, double excess)
-{
-    struct wall_fit best = fit;
-    struct order lowest = {0};
-    for (int i = 0; i < SPLITS; i++) {
-        struct order order = {0};
-        struct wall_setting setting = {fit.setting.size, 0.3 + 0.06 * i, excess};
-        struct wall_fit trial = try_setting(wall, room, setting, &order);
-        if (trial.pages > fit.pages || trial.unfit > fit.unfit || order.aligned < lowest.aligned ||
-            order.aligned == 0 || (order.aligned == lowest.aligned && order.tall >= lowest.tall))
-            continue;
-        trial.readable = fit.readable;
-        best = trial;
-        lowest = order;
-    }
-    return best;
-}
-
 /* On paper wider than it is high, the body may have two columns. */
 static int columns_most(const struct wall *wall)
 {
     return wall->width > wall->height ? 2 : 1;
 }
 
+/* What is tried in turn until letters reach the least angle: cues give way first, then blocks go on overleaf. */
+static const struct wall_setting forms[] = {{.bare = false}, {.bare = true}, {.bare = true, .broken = true}};
+enum { FORMS = sizeof forms / sizeof *forms };
+
 struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *room, int pages)
 {
-    static const double excesses[] = {0.35, 0.08};
-    struct wall_fit best = fit_form(wall, room, pages);
-    int readable = best.readable;
-    for (int columns = 2; columns <= columns_most(wall); columns++) {
-        struct wall set = wall_in_columns(wall, columns);
-        struct wall_fit fit = fit_form(&set, room, pages);
-        if (fit.readable && (!readable || fit.readable < readable))
-            readable = fit.readable;
-        if (is_better(wall, &best, &fit, pages))
-            best = fit;
+    struct wall_fit best = {0};
+    int readable = 0;
+    double least = size_at(wall, SIGHT_MINUTES_LEAST) * 0.999;
+    for (size_t f = 0; f < FORMS; f++) {
+        for (int columns = 1; columns <= columns_most(wall); columns++) {
+            struct wall set = wall_in_columns(wall, columns);
+            struct wall_fit fit = fit_form(&set, room, forms[f], pages);
+            if (fit.readable && (!readable || fit.readable < readable))
+                readable = fit.readable;
+            if ((f == 0 && columns == 1) || is_better(wall, &best, &fit, pages))
+                best = fit;
+        }
+        if (fits(&best, pages) && best.setting.size >= least)
+            break;
     }
     best.readable = readable;
-    struct wall set = wall_in_columns(wall, best.columns);
-    struct wall_fit aligned = best;
-    for (size_t i = 0; i < sizeof excesses / sizeof *excesses && aligned.setting.split <= 0; i++)
-        aligned = align(&set, room, best, excesses[i]);
-    return aligned;
+    return best;
 }
 
 /* --- what would help --- */
@@ -234,9 +238,11 @@ static bool is_readable(const struct wall *wall, const struct sheet_request *req
     double least = size_at(&other, SIGHT_MINUTES_LEAST);
     for (int columns = 1; columns <= columns_most(&other); columns++) {
         struct wall set = wall_in_columns(&other, columns);
-        struct wall_fit fit = try_size(&set, &room, least);
-        if (fits(&fit, request->pages))
-            return true;
+        for (size_t f = 0; f < FORMS; f++) {
+            struct wall_fit fit = try_splits(&set, &room, forms[f], least);
+            if (fits(&fit, request->pages))
+                return true;
+        }
     }
     return false;
 }
@@ -268,7 +274,8 @@ const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit)
 {
     struct arena *arena = wall->press.arena;
     const char *one = paper_enough(wall), *other = "";
-    if (fit->readable > wall->request->pages && fit->readable <= PAGES_ADVISED)
+    bool pages_help = fit->readable > wall->request->pages && fit->readable <= PAGES_ADVISED;
+    if (pages_help && !wall_is_boarded(&wall->group)) /* with further pages it is another sheet */
         other = arena_printf(arena, "%d pages", fit->readable);
     if (!*one && !*other)
         one = turn_enough(wall);

@@ -13,6 +13,7 @@ struct wall_room {
 struct wall_fit {
     struct wall_setting setting;
     int columns, pages;
+    double tall; /* all in one column, in points */
     bool unfit; /* a word is broken or too wide */
     int readable; /* pages on which the letters would reach the least angle; 0: on none, a word is too wide */
 };

@@ -1,5 +1,5 @@
-/* wall_item.c - one line of the session: the name, right of it or below it the dose, small what explains them. It takes
- * whichever arrangement is lowest; where the sheet has a column for doses, it keeps to that if it costs no line. */
+/* wall_item.c - one line of the session: the name, the dose in the sheet's column or below the name, small what explains
+ * them. It takes whichever arrangement is lowest. */
 #include <math.h>
 
 #include "layout/marks.h"
@@ -8,16 +8,17 @@
 #include "model/exercise.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
-static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1;
+static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02;
 static const double DESCENT = 0.22;
-enum { STEPS = 14 }; /* of the grid that doses outside the column begin on */
 
 struct item_parts {
     const struct wall *wall;
     const struct lane *lane;
     const struct wall_line *line;
     double size, small, width;
-    double column;    /* where doses stand if the sheet has a column for them, else 0 */
+    double column;    /* where doses begin */
+    double indent;    /* where those begin that have no room there */
+    bool bare;        /* without its cue */
     struct flow dose; /* how much, with what, tempo and discs */
     double widest;    /* of its atoms */
 };
@@ -42,7 +43,8 @@ static double capital(const struct item_parts *parts, double size)
 
 static void set_dose(struct item_parts *parts)
 {
-    struct dose_sizes sizes = {parts->size, parts->small, parts->width};
+    struct dose_sizes sizes = {parts->size, parts->small, parts->width - parts->indent,
+                               wall_lead(parts->wall, parts->size), false};
     dose_set(&parts->wall->press, &parts->dose, &parts->line->dose, sizes);
     for (size_t i = 0; i < parts->dose.count; i++)
         parts->widest = fmax(parts->widest, parts->dose.atoms[i].box->width);
@@ -60,18 +62,18 @@ static struct box *dose_box(const struct item_parts *parts, double width)
                     PITCH * parts->size, capital(parts, parts->size));
 }
 
-/* When, and what to think of. */
+/* When, what to warm up with, and what to think of. */
 static struct box *cue_box(const struct item_parts *parts, double width)
 {
     const struct press *press = &parts->wall->press;
+    const struct wall_line *line = parts->line;
+    struct face plain = second(parts, WEIGHT_REGULAR, INK_BLACK);
     struct flow flow = {0};
-    struct box *cue = press_paragraph(
-        press, parts->line->cue, second(parts, WEIGHT_REGULAR, INK_BLACK), width, 0, 0.95, false);
-    if (!*parts->line->when)
+    struct box *cue = press_paragraph(press, parts->bare ? "" : line->cue, plain, width, 0, 0.95, false);
+    if (!*line->when && !*line->ramp)
         return cue;
-    flow_add(press, &flow,
-             press_paragraph(press, parts->line->when, second(parts, WEIGHT_BOLD, INK_SPOT), width,
-                             0, 0.95, false));
+    flow_add(press, &flow, press_paragraph(press, line->when, second(parts, WEIGHT_BOLD, INK_SPOT), width, 0, 0.95, false));
+    flow_add(press, &flow, press_paragraph(press, line->ramp, plain, width, 0, 0.95, false));
     flow_add(press, &flow, cue);
     return flow_set(press, &flow, width, 0.7 * parts->small, 1.25 * parts->small,
                     capital(parts, parts->small));
@@ -121,8 +123,7 @@ static struct notes make_notes(const struct item_parts *parts)
     }
     if (notes.cue->count == 0 || stop <= 0)
         return notes;
-    double column = parts->column > 0 ? parts->column : 0.5 * parts->width;
-    const double places[] = {column, notes.cue->width + 1.2 * parts->small, 0.4 * parts->width};
+    const double places[] = {parts->column, notes.cue->width + 1.2 * parts->small, 0.4 * parts->width};
     for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
         if (places[i] > 0.75 * parts->width || places[i] < 0.2 * parts->width)
             continue;
@@ -195,20 +196,6 @@ static struct box *put_together(const struct item_parts *parts, const struct way
     return box;
 }
 
-/* Where a dose WIDE stands, right of LEFT: in the sheet's column where it can. Else on a step of a rough grid, so that
- * neighbours begin alike: the next one behind a name that reaches beyond the column, or the last one that leaves a long
- * dose its room. What has none leaves its room to the stop rule. */
-static double dose_place(const struct item_parts *parts, double left, double wide)
-{
-    double right = fmax(left, parts->width - wide), step = parts->width / STEPS;
-    if (wide <= 0)
-        return left;
-    if (parts->column >= left - 0.5 && parts->column <= right + 0.5)
-        return parts->column;
-    double on_grid = step * (left > parts->column ? ceil(left / step) : floor(right / step));
-    return on_grid >= left && on_grid <= right ? on_grid : right;
-}
-
 /* NAME and at X the DOSE beside it, cue and stop rule each below whichever ends sooner. */
 static struct way in_pillars(const struct item_parts *parts, const struct box *name,
                              const struct box *dose, double x)
@@ -219,6 +206,7 @@ static struct way in_pillars(const struct item_parts *parts, const struct box *n
     const struct box *cue = cue_box(parts, room);
     double below = stop_height(parts, room), beside = stop_height(parts, other);
     place(&way, name, 0, 0);
+    place(&way, dose, x, 0); /* before what explains it: it is read in this order */
     if (cue->count) {
         place(&way, cue, 0, left + gap);
         left = left + gap + cue->height;
@@ -228,7 +216,6 @@ static struct way in_pillars(const struct item_parts *parts, const struct box *n
         place_stop(&way, room, 0, left + gap);
         left = left + gap + below;
     }
-    place(&way, dose, x, 0);
     if (beside > 0 && stops_right) {
         right += dose->count ? fmax(1.3 * gap, 0.27 * parts->size) : 0;
         place_stop(&way, other, x, right);
@@ -263,33 +250,28 @@ static double even_width(const struct item_parts *parts)
     return parts->width;
 }
 
-/* The dose below the name, each over the whole width. */
+/* The dose below the name: in its column if it stands there on one line, else at the indent. */
 static struct way in_storeys(const struct item_parts *parts, const struct notes *notes, bool *unfit)
 {
     struct way way = {0};
     struct box *name = name_box(parts, even_width(parts), true);
-    struct box *dose = dose_box(parts, parts->width);
+    double room = parts->width - parts->indent;
+    struct box *dose = dose_box(parts, room);
     if (name->width > parts->width + 0.5) {
         *unfit = true;
         name = name_box(parts, parts->width, false);
     }
-    *unfit = *unfit || dose->width > parts->width + 0.5;
+    *unfit = *unfit || dose->width > room + 0.5;
     place(&way, name, 0, 0);
     way.height = name->height;
     if (dose->count) {
+        bool one_line = dose->height < 1.9 * parts->size && dose->width <= parts->width - parts->column;
         double y = way.height + 0.06 * parts->size;
-        place(&way, dose, dose_place(parts, 0, dose->width), y);
+        place(&way, dose, one_line ? parts->column : parts->indent, y);
         way.height = y + dose->height + DESCENT * parts->size;
     }
     place_notes(&way, parts, notes);
     return way;
-}
-
-/* Whether the name takes no more than LINES in a column of NAMES, and the doses have room beside it. */
-static bool has_room(const struct item_parts *parts, double names, int lines)
-{
-    return names >= parts->line->names[lines - 1] * parts->size &&
-           names + BETWEEN * parts->size + parts->widest <= parts->width;
 }
 
 static bool is_lower(const struct way *one, const struct way *other)
@@ -297,47 +279,42 @@ static bool is_lower(const struct way *one, const struct way *other)
     return one->height < other->height - 0.5;
 }
 
-/* What is lowest with names in a column of NAMES, as *WAY; false where they take more than LINES, doses have no room, or
- * it gets higher than MOST. */
-static bool with_column(const struct item_parts *parts, double names, int lines,
-                        const struct notes *notes, double most, struct way *way)
+/* What is lowest with the dose in its column, as *WAY; false where name or dose have no room beside one another. */
+static bool in_column(const struct item_parts *parts, const struct notes *notes, struct way *way)
 {
-    if (!has_room(parts, names, lines))
+    double names = parts->column - BETWEEN * parts->size;
+    if (parts->dose.count == 0 || names < parts->line->names[NAME_LINES - 1] * parts->size ||
+        parts->column + parts->widest > parts->width)
         return false;
-    double left = names + BETWEEN * parts->size;
     const struct box *name = name_box(parts, names, true);
-    const struct box *dose = dose_box(parts, parts->width - left);
-    if (fmax(name->height, dose->height) > most)
-        return false;
-    double x = dose_place(parts, left, dose->width);
-    struct way over = over_notes(parts, name, dose, x, notes);
-    *way = in_pillars(parts, name, dose, x);
+    const struct box *dose = dose_box(parts, parts->width - parts->column);
+    struct way over = over_notes(parts, name, dose, parts->column, notes);
+    *way = in_pillars(parts, name, dose, parts->column);
     if (is_lower(&over, way))
         *way = over;
-    return way->height <= most;
+    return true;
 }
 
 struct box *wall_item(const struct wall *wall, struct wall_setting setting, size_t lane,
-                      double width, bool *unfit, bool *aligned)
+                      double width, bool *unfit)
 {
     struct item_parts parts = {.wall = wall,
                                .lane = &wall->group.lanes[lane],
                                .line = &wall->lines[lane],
                                .size = setting.size,
                                .small = wall_small(wall, setting.size),
+                               .column = wall_dose_column(setting, width),
+                               .indent = wall_indent(setting),
+                               .bare = setting.bare,
                                .width = width};
-    double names = setting.split * (width - BETWEEN * setting.size);
-    parts.column = setting.split > 0 ? names + BETWEEN * setting.size : 0;
     set_dose(&parts);
     struct notes notes = make_notes(&parts);
-    struct way best = in_storeys(&parts, &notes, unfit), way;
-    for (size_t i = 0; i < NAME_LINES; i++) {
-        double own = parts.line->names[i] * setting.size;
-        if (with_column(&parts, own, NAME_LINES, &notes, best.height - 0.5, &way) &&
-            is_lower(&way, &best))
-            best = way;
-    }
-    *aligned = setting.split > 0 && with_column(&parts, names, 2, &notes,
-                                                best.height + setting.excess * setting.size, &way);
-    return put_together(&parts, *aligned ? &way : &best);
+    struct way column;
+    bool beside = in_column(&parts, &notes, &column), wide = false;
+    struct way best = in_storeys(&parts, &notes, &wide);
+    if (beside && (wide || !is_lower(&best, &column)))
+        best = column;
+    else
+        *unfit = *unfit || wide;
+    return put_together(&parts, &best);
 }

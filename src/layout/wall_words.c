@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "layout/marks.h"
+#include "layout/ramp_words.h"
 #include "layout/wall.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -11,19 +12,30 @@
 
 /* --- the block --- */
 
-/* Words of BLOCK, which all its lines share. */
-static void word_block(struct arena *arena, const struct block *block, const struct rota *room, struct wall_line *line)
+/* "17:40-17:49", or "9 min" where the hour is not known. */
+static const char *hours_of(struct arena *arena, const struct group *group, const struct block *block, const struct rota *room)
 {
-    line->heading = wording_block(arena, block);
-    line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
-    line->minutes = block->seconds < 30
-                        ? ""
-                        : arena_printf(arena, "%d" WORDING_GAP "min", (block->seconds + 30) / 60);
+    int clock = group->members[0]->clock;
     if (room)
-        line->minutes = rota_block_hours(arena, room, block);
+        return rota_block_hours(arena, room, block);
+    if (block->seconds < 30)
+        return "";
+    if (group->count > 1 || clock < 0)
+        return arena_printf(arena, "%d" WORDING_GAP "min", (block->seconds + 30) / 60);
+    int start = clock + block->starts, end = start + block->seconds + 59;
+    return arena_printf(arena, "%d:%02d" WORDING_TO "%d:%02d", start / 3600 % 24, start / 60 % 60, end / 3600 % 24, end / 60 % 60);
+}
+
+/* Words of LANE's block, which all its lines share. */
+static void word_block(struct arena *arena, const struct group *group, size_t lane, const struct rota *room, struct wall_line *line)
+{
+    const struct block *block = group->lanes[lane].block;
+    const char *aside = wall_order_aside(arena, group, lane), *hours = hours_of(arena, group, block, room);
+    line->heading = wall_order(arena, group, lane);
+    line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
+    line->aside = arena_printf(arena, "%s%s%s", aside, *aside && *hours ? " " WORDING_DOT " " : "", hours);
     line->letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
-    line->title =
-        block->letter ? arena_printf(arena, "%s  %s", line->letter, line->heading) : line->heading;
+    line->title = block->letter ? arena_printf(arena, "%s  %s", line->letter, wording_block(arena, block)) : line->heading;
 }
 
 /* --- the line --- */
@@ -38,9 +50,7 @@ static const char *timing(struct arena *arena, const struct lane *lane)
         return wording_rounds(arena, item->round, lane->last_round);
     if (item->after > 0)
         return arena_printf(arena, "%s after the one above", wording_time(arena, item->after));
-    if (item->after == 0)
-        return "straight after the one above";
-    return "";
+    return item->after == 0 ? "straight after the one above" : "";
 }
 
 static const char *cue_of(const struct item *item)
@@ -55,12 +65,12 @@ static struct printed_dose dose_of(struct arena *arena, const struct lane *lane)
     struct printed_dose dose = {.arena = arena};
     const struct item *item = lane->item;
     dose_add_amounts(&dose, lane->block, item);
-    if (!lane->loads_differ)
+    if (!lane->loads_personal)
         dose_add_loads(&dose, lane->block, item, lane->athlete->pounds, true);
-    else if (!lane->efforts_differ)
+    else if (!lane->loads_differ || !lane->efforts_differ)
         dose_add_effort(&dose, item);
     dose_add_tempo(&dose, item, 1.1);
-    if (!lane->loads_differ)
+    if (!lane->loads_personal)
         dose_add_bars(&dose, item);
     return dose;
 }
@@ -96,7 +106,7 @@ static void measure_name(struct type *type, const char *name, struct wall_line *
 static bool does_as_shown(struct arena *arena, const struct lane *lane, size_t member)
 {
     const struct item *item = lane->by_member[member];
-    return item && !lane->loads_differ && item->exercise == lane->item->exercise &&
+    return item && !lane->loads_personal && item->exercise == lane->item->exercise &&
            !lane_dose_differs(arena, lane, item) &&
            strcmp(wording_loads(arena, lane->block, lane->item, false),
                   wording_loads(arena, lane->block, item, false)) == 0;
@@ -113,26 +123,26 @@ static bool alike(struct arena *arena, const struct block *block, const struct i
                   wording_loads(arena, block, other, false)) == 0;
 }
 
-/* What ITEM's own have to do that the line above them does not say; POUNDS are those of the first of them. */
-static struct printed_dose own_dose(struct arena *arena, const struct lane *lane, const struct item *item,
-                                    bool pounds)
+/* What those have to do in a way of their own that the line above them does not say; with MEMBER the first of them. */
+static struct printed_dose own_dose(struct arena *arena, const struct group *group, const struct lane *lane, size_t member)
 {
+    const struct item *item = lane->by_member[member];
+    bool pounds = group->members[member]->athlete->pounds;
     const struct dose_face light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
-    const struct dose_face name = {false, WEIGHT_REGULAR, {INK_SPOT, RANK_FIRST, ROLE_CELL}};
     struct printed_dose dose = {.arena = arena};
     if (!item) {
         dose_add_words(&dose, "leaves this out", light, false);
         return dose;
     }
     bool other = item->exercise != lane->item->exercise;
-    if (other)
-        dose_add_words(&dose, item->exercise->name.shown, name, true);
-    if (lane_dose_differs(arena, lane, item))
+    if (other || lane_dose_differs(arena, lane, item))
         dose_add_amounts(&dose, lane->block, item);
     dose_add_loads(&dose, lane->block, item, pounds, true);
     if (other)
         dose_add_tempo(&dose, item, 1.1);
     dose_add_bars(&dose, item);
+    dose_add_words(&dose, ramp_words(arena, group->members[member], item),
+                   (struct dose_face){true, WEIGHT_REGULAR, {INK_BLACK, RANK_SECOND, ROLE_CELL}}, true);
     return dose;
 }
 
@@ -150,7 +160,7 @@ static void word_own(struct arena *arena, const struct group *group, const struc
             continue;
         struct wall_own *own = &all[line->own_count++];
         *own = (struct wall_own){.members = next};
-        own->what = own_dose(arena, lane, item, group->members[i]->athlete->pounds);
+        own->what = own_dose(arena, group, lane, i);
         for (size_t j = i; j < group->count; j++) {
             if (settled[j] || !alike(arena, lane->block, item, lane->by_member[j]))
                 continue;
@@ -164,23 +174,39 @@ static void word_own(struct arena *arena, const struct group *group, const struc
                                        line->heading, lane->item->exercise->name.shown);
 }
 
-static void word_line(const struct press *press, const struct group *group, const struct lane *lane,
+/* So many athletes' own loads have room under an exercise. */
+enum { MOST_ROWS = 4 };
+
+bool wall_is_boarded(const struct group *group)
+{
+    for (size_t i = 0; group->count > MOST_ROWS && i < group->lane_count; i++)
+        if (group->lanes[i].loads_personal)
+            return true;
+    return false;
+}
+
+static void word_line(const struct press *press, const struct group *group, const struct lane *lane, bool boarded,
                       struct wall_line *line)
 {
     struct arena *arena = press->arena;
-    line->ref = lane->block->letter
+    bool alone = lane->first && (lane + 1 == group->lanes + group->lane_count || lane[1].block != lane->block);
+    line->ref = lane->block->letter && !alone
                     ? arena_printf(arena, "%c%d", lane->block->letter, lane->item->index + 1)
                     : "";
     line->when = timing(arena, lane);
+    line->ramp = group->count == 1 ? ramp_words(arena, group->members[0], lane->item) : "";
     line->cue = cue_of(lane->item);
     line->stop = mark_stop_words(arena, lane->item->stop);
     line->dose = dose_of(arena, lane);
     measure_name(press->type, lane->item->exercise->name.shown, line);
-    if (lane_differs(lane))
+    if (lane->loads_personal && boarded)
+        dose_add_words(&line->dose, "each: see the board",
+                       (struct dose_face){true, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}}, true);
+    else if (lane_differs(lane))
         word_own(arena, group, lane, line);
 }
 
-const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room)
+const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room, bool boarded)
 {
     struct wall_line *lines = arena_alloc(press->arena, (group->lane_count + 1) * sizeof *lines);
     type_try(press->type); /* names are measured only */
@@ -190,12 +216,12 @@ const struct wall_line *wall_words(const struct press *press, const struct group
         if (i > 0 && lane->block == group->lanes[i - 1].block)
             lines[i] = (struct wall_line){.letter = lines[i - 1].letter,
                                           .heading = lines[i - 1].heading,
-                                          .minutes = lines[i - 1].minutes,
+                                          .aside = lines[i - 1].aside,
                                           .continued = lines[i - 1].continued,
                                           .title = lines[i - 1].title};
         else
-            word_block(press->arena, lane->block, room, &lines[i]);
-        word_line(press, group, lane, &lines[i]);
+            word_block(press->arena, group, i, room, &lines[i]);
+        word_line(press, group, lane, boarded, &lines[i]);
     }
     type_try_end(press->type);
     return lines;

@@ -192,13 +192,13 @@ static void test_wall_tells_its_reach(void **state)
 {
     (void)state;
     struct fixture *fixture = fixture_new(1);
-    struct scene *far = make(fixture, "wall", "A4", false, 500);
+    struct scene *far = make(fixture, "wall", "A4", false, 400);
     assert_int_equal(far->problem_count, 1);
     const struct layout_problem *problem = &far->problems[0];
     assert_int_equal(problem->kind, PROBLEM_TOO_SMALL);
     assert_near(problem->distance,
                        sheet_reach(scene_smallest(far, 0, RANK_FIRST, NULL)), 1e-9);
-    assert_true(problem->distance < 500);
+    assert_true(problem->distance < 400);
     assert_non_null(problem->help);
     struct scene *near = make(fixture, "wall", "A2", false, 300);
     assert_int_equal(near->problem_count, 0);
@@ -242,7 +242,7 @@ static void test_squad_has_its_own_loads(void **state)
 {
     (void)state;
     struct fixture *fixture = fixture_new(12);
-    struct scene *scene = make(fixture, "wall", "A3", false, 300);
+    struct scene *scene = make(fixture, "wall", "A2", false, 300);
     assert_int_equal(scene->page_count, 1);
     for (size_t i = 0; i < fixture->count; i++) {
         const char *name = fixture->occasions[i].athlete->name.shown;
