@@ -93,7 +93,8 @@ static size_t lines_in(const struct room_cut *cut, int block, size_t *first)
 static void add_option(struct room_trimmer *trimmer, const struct room_cut *cut, int block)
 {
     struct arena *arena = trimmer->work;
-    const struct room *room = trimmer->room, *left = room_with_cut(arena, room, cut);
+    arena_reset(trimmer->scratch);
+    const struct room *room = trimmer->room, *left = room_with_cut(trimmer->scratch, room, cut);
     struct room_options *to = &trimmer->options[block];
     int *seconds = arena_alloc(arena, room->athlete_count * sizeof *seconds);
     size_t first, count = lines_in(cut, block, &first);
