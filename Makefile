@@ -100,6 +100,9 @@ TEST_SOURCES  := $(wildcard tests/*/test_*.c)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_OBJECTS  := $(TEST_PROGRAMS:%=%.o)
 TEST_SCRIPTS  := $(wildcard tests/*/*.sh)
+# Those of which "make check" tries a sample.
+SAMPLED       := $(patsubst %.c,$(BUILD)/%,$(shell grep -l 'cases\.h' $(TEST_SOURCES))) \
+    $(shell grep -l 'PROOF' $(TEST_SCRIPTS))
 # These do not go with counting, which writes past the sandbox, names the folder that it was built in, and adds symbols.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh tests/library/embed.sh
 BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_idle bench_lsp bench_print bench_room bench_run \
@@ -118,7 +121,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files deb deb-tried clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -141,6 +144,9 @@ uncounted: all  ## run the tests that "make coverage" leaves out
 run-tests: all $(TEST_PROGRAMS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
 	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
+
+proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make check" tries a sample of; goes on where it was stopped
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/proof $(SAMPLED)
 
 clients: all  ## install editors that are missing, and let them work with the language server
 	@tests/install-packages build clients

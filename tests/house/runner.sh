@@ -170,4 +170,24 @@ has "cmocka's closing line is shown" "[  PASSED  ] 2 test(s)." "$got"
 got=$(BUILD_DIR=$folder SANITIZE='' tests/run "$folder/bad" 2>&1)
 has "a failure is shown in full" "[  ERROR   ] --- 0x1 != 0x2" "$got"
 
+# --- make proof ---
+
+test_file proved <<'END'
+echo "ok case $PROOF"
+echo "$PROOF" >>"${0%/*}/parts"
+[ "$PROOF" != "$(cat "${0%/*}/fails" 2>/dev/null)" ] || exit 1
+END
+mv "$folder/proved" "$folder/proved.sh"
+prove() { BUILD_DIR=$folder BELLSHEET=$folder/good PARTS=3 JOBS=1 tests/proof "$folder/proved.sh" 2>&1 | tail -n 1; }
+echo 2/3 >"$folder/fails"
+is "a part that fails is told" "3 passed, 1 failed" "$(prove)"
+is "after each part was tried" "1/3 2/3 3/3" "$(xargs <"$folder/parts")"
+rm "$folder/fails" "$folder/parts"
+is "then it is tried again" "3 passed, 0 failed" "$(prove)"
+is "and nothing else" 2/3 "$(xargs <"$folder/parts")"
+touch -d '+1 minute' "$folder/proved.sh"
+rm "$folder/parts"
+is "what was built since is tried anew" "3 passed, 0 failed" "$(prove)"
+is "in all parts" "1/3 2/3 3/3" "$(xargs <"$folder/parts")"
+
 finish

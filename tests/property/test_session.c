@@ -12,9 +12,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cases.h"
 #include "library/session.h"
 
-enum { MOST_FILES = 64, EDITS = 500, ROOM_EDITS = 60 }; /* a squad's room takes long to work out */
+enum { MOST_FILES = 64 };
+/* How many edits, in all and in the sample; a squad's room takes long to work out. */
+enum { EDITS = 1000, SAMPLE = 150, ROOM_EDITS = 200, ROOM_SAMPLE = 20 };
 
 struct file {
     char *path, *first, *text; /* as it is on the disk, and as it is now */
@@ -189,7 +192,7 @@ static void restore(struct club *club)
     }
 }
 
-static void compare(struct club *club, int number)
+static void compare(struct club *club, unsigned number)
 {
     struct bell_session *fresh = compile_fresh(club);
     assert_int_equal(bell_compile(club->open), BELL_OK);
@@ -197,7 +200,7 @@ static void compare(struct club *club, int number)
     club->complete += !bell_is_incomplete(fresh);
     char *a = findings_of(club->open), *b = findings_of(fresh);
     if (strcmp(a, b) != 0)
-        print_message("%s, edit %d, of %s:\n%s\n", club->folder, number, club->files[club->edited].path,
+        print_message("%s, edit %u, of %s:\n%s\n", club->folder, number, club->files[club->edited].path,
                       club->files[club->edited].text);
     assert_string_equal(a, b);
     if (number % 16 == 0)
@@ -210,7 +213,7 @@ static void compare(struct club *club, int number)
         restore(club);
 }
 
-static void type(struct club *club, int number)
+static void type(struct club *club, unsigned number)
 {
     club->edited = draw(club, 3) ? draw(club, (unsigned)club->count) : club->edited;
     struct file *file = &club->files[club->edited];
@@ -247,8 +250,10 @@ static void find_files(struct club *club, const char *folder)
     g_dir_close(dir);
 }
 
-static void try_club(struct club *club, int edits)
+/* Each part of the proof begins anew, with edits of its own. */
+static void try_club(struct club *club, struct cases edits)
 {
+    club->chance += edits.from;
     find_files(club, club->folder);
     club->open = session_open(club);
     for (size_t i = 0; i < club->count; i++)
@@ -256,7 +261,7 @@ static void try_club(struct club *club, int edits)
     assert_int_equal(bell_compile(club->open), BELL_OK);
     if (bell_is_incomplete(club->open))
         print_message("%s\n", findings_of(club->open));
-    for (int i = 1; i <= edits; i++)
+    for (unsigned i = edits.from + 1; i <= edits.to; i++)
         type(club, i);
     bell_close(club->open);
     for (size_t i = 0; i < club->count; i++) {
@@ -270,15 +275,16 @@ static void test_example(void **state)
 {
     (void)state;
     struct club club = {.chance = 20270301, .folder = "examples/slipway"};
-    try_club(&club, ROOM_EDITS);
-    assert_true(club.complete > ROOM_EDITS / 4);
+    const struct cases edits = cases_of(ROOM_EDITS, ROOM_SAMPLE);
+    try_club(&club, edits);
+    assert_true(club.complete > cases_count(edits) / 4);
 }
 
 static void test_over_limit(void **state)
 {
     (void)state;
     struct club club = {.chance = 7, .folder = "examples/over-limit"};
-    try_club(&club, ROOM_EDITS);
+    try_club(&club, cases_of(ROOM_EDITS, ROOM_SAMPLE));
 }
 
 /* --- a club in which much is shared --- */
@@ -365,12 +371,13 @@ static void test_shared(void **state)
     char *folder = g_dir_make_tmp("bellsheet-session-XXXXXX", NULL);
     struct club club = {.chance = 42, .folder = folder};
     write_shared_club(folder);
-    try_club(&club, EDITS);
+    const struct cases edits = cases_of(EDITS, SAMPLE);
+    try_club(&club, edits);
     char *words[] = {"rm", "-rf", folder, NULL};
     g_spawn_sync(NULL, words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL, NULL);
     g_free(folder);
-    assert_true(club.complete > EDITS / 4);
-    assert_true(club.partial > EDITS / 4);
+    assert_true(club.complete > cases_count(edits) / 4);
+    assert_true(club.partial > cases_count(edits) / 4);
 }
 
 int main(void)

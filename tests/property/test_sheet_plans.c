@@ -10,6 +10,7 @@
 #include <glib.h>
 #include <math.h>
 
+#include "cases.h"
 #include "layout/sheet.h"
 #include "layout/tile.h"
 #include "model/programme.h"
@@ -17,17 +18,7 @@
 #include "property/sheet_plans.c"
 #include "squad/squad.h"
 
-/* The sanitizers make everything several times slower; gcc and clang say differently that they are there. */
-#ifdef __has_feature
-#define HAS_ADDRESS_SANITIZER __has_feature(address_sanitizer)
-#else
-#define HAS_ADDRESS_SANITIZER 0
-#endif
-#if HAS_ADDRESS_SANITIZER || defined __SANITIZE_ADDRESS__
-enum { PLANS = 20 };
-#else
-enum { PLANS = 60 };
-#endif
+enum { PLANS = 500, SAMPLE = 16 };
 
 static struct type *type;
 
@@ -363,18 +354,12 @@ static const struct occasion *first_session(const struct programme *programme)
     return NULL;
 }
 
-/* A sample, or as many as PLANS in the environment says: a whole proof takes 500. */
-static unsigned plans_wanted(void)
-{
-    const char *asked = getenv("PLANS");
-    return asked && atoi(asked) > 0 ? (unsigned)atoi(asked) : PLANS;
-}
-
 static void test_plans_at_random(void **state)
 {
     unsigned faults = 0;
     (void)state;
-    for (unsigned seed = 0; seed < plans_wanted(); seed++) {
+    const struct cases plans = cases_of(PLANS, SAMPLE);
+    for (unsigned seed = plans.from; seed < plans.to; seed++) {
         struct plan_reader reader;
         struct text plan = {0};
         sheet_plan_make(seed, &plan);

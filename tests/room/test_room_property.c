@@ -8,10 +8,11 @@
 
 #include <cmocka.h>
 
+#include "cases.h"
 #include "room/room_check.c"
 #include "room/room_maker.c"
 
-enum { ROOMS = 1000 };
+enum { ROOMS = 1000, SAMPLE = 200 };
 
 /* --- rooms that no timetable can serve --- */
 
@@ -68,12 +69,12 @@ static bool is_impossible(const struct room *room)
 
 /* --- the property --- */
 
-static void assert_valid(const struct room *room, const struct room_table *table, int seed)
+static void assert_valid(const struct room *room, const struct room_table *table, unsigned seed)
 {
     struct room_check check = room_check(room, table->rows, table->row_count);
     if (check.faults.length || check.finish != table->finish || check.wait != table->wait
         || check.discs != table->discs) {
-        fprintf(stderr, "room %d: finish %d (%d), wait %d (%d), discs %d (%d)\n%s", seed, table->finish, check.finish,
+        fprintf(stderr, "room %u: finish %d (%d), wait %d (%d), discs %d (%d)\n%s", seed, table->finish, check.finish,
                 table->wait, check.wait, table->discs, check.discs, text_get(&check.faults));
         fail();
     }
@@ -90,10 +91,11 @@ static bool is_no_worse(const struct room_table *a, const struct room_table *b)
 static void every_timetable_is_valid_and_no_worse_than_a_queue(void **state)
 {
     (void)state;
-    int refused = 0, bounds_met = 0, gains = 0;
-    for (int seed = 0; seed < ROOMS; seed++) {
+    const struct cases rooms = cases_of(ROOMS, SAMPLE);
+    unsigned count = cases_count(rooms), refused = 0, bounds_met = 0, gains = 0;
+    for (unsigned seed = rooms.from; seed < rooms.to; seed++) {
         struct arena *arena = arena_new();
-        struct room room = room_make(arena, (uint64_t)seed);
+        struct room room = room_make(arena, seed);
         const struct room_table *table = room_solve(arena, &room), *queue = room_queue(arena, &room);
         assert_int_equal(table->refused != NULL, is_impossible(&room));
         refused += table->refused != NULL;
@@ -101,7 +103,7 @@ static void every_timetable_is_valid_and_no_worse_than_a_queue(void **state)
             assert_valid(&room, table, seed);
             assert_valid(&room, queue, seed);
             if (!is_no_worse(table, queue) || table->finish < table->bound)
-                fail_msg("room %d: finish %d, queue %d, bound %d", seed, table->finish, queue->finish, table->bound);
+                fail_msg("room %u: finish %d, queue %d, bound %d", seed, table->finish, queue->finish, table->bound);
             assert_true(table->decodes <= ROOM_DECODES);
             bounds_met += table->finish == table->bound;
             gains += table->finish < queue->finish;
@@ -109,17 +111,18 @@ static void every_timetable_is_valid_and_no_worse_than_a_queue(void **state)
         arena_free(arena);
     }
     /* The rooms are worth trying: most have a timetable, many are better than a queue, and not all meet the bound. */
-    assert_true(refused < ROOMS / 4);
-    assert_true(gains > ROOMS / 10);
-    assert_in_range(bounds_met, ROOMS / 10, ROOMS * 9 / 10);
+    assert_true(refused < count / 4);
+    assert_true(gains > count / 10);
+    assert_in_range(bounds_met, count / 10, count * 9 / 10);
 }
 
 static void the_same_room_gets_the_same_timetable(void **state)
 {
     (void)state;
-    for (int seed = 0; seed < ROOMS; seed += 20) {
+    const struct cases rooms = cases_of(ROOMS, SAMPLE);
+    for (unsigned seed = rooms.from; seed < rooms.to; seed += 20) {
         struct arena *arena = arena_new(), *other = arena_new();
-        struct room room = room_make(arena, (uint64_t)seed), again = room_make(other, (uint64_t)seed);
+        struct room room = room_make(arena, seed), again = room_make(other, seed);
         const struct room_table *a = room_solve(arena, &room), *b = room_solve(other, &again);
         assert_int_equal(a->row_count, b->row_count);
         for (size_t i = 0; i < a->row_count; i++) {
@@ -146,10 +149,11 @@ static int longest_wait(const struct room *room, const struct room_table *table)
 static void a_search_ends_where_enough_is_found(void **state)
 {
     (void)state;
-    int shorter = 0;
-    for (int seed = 0; seed < ROOMS; seed += 10) {
+    const struct cases rooms = cases_of(ROOMS, SAMPLE);
+    unsigned shorter = 0;
+    for (unsigned seed = rooms.from; seed < rooms.to; seed += 10) {
         struct arena *arena = arena_new();
-        struct room room = room_make(arena, (uint64_t)seed);
+        struct room room = room_make(arena, seed);
         const struct room_table *best = room_solve(arena, &room);
         if (!best->refused) {
             struct room_enough enough = {best->finish + 60, longest_wait(&room, best) + 60};
@@ -161,7 +165,7 @@ static void a_search_ends_where_enough_is_found(void **state)
         }
         arena_free(arena);
     }
-    assert_true(shorter > ROOMS / 10 / 4);
+    assert_true(shorter > cases_count(rooms) / 10 / 4);
 }
 
 int main(void)

@@ -10,6 +10,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "cases.h"
 #include "export/export.h"
 #include "export/show_programme.h"
 #include "model/programme.h"
@@ -108,7 +109,7 @@ static size_t compare_exercise(const char *name, struct kept *kept)
 static void every_exercise_alone(void **state)
 {
     (void)state;
-    enum { FEW = 60 }; /* of 500 */
+    enum { FEW = 60 /* of 500 */, EXERCISE_STEP = 7 };
     struct memory memory = {0};
     struct kept kept;
     kept_open(&kept, &memory);
@@ -116,9 +117,10 @@ static void every_exercise_alone(void **state)
     struct answer all = ask("share", "named.bell", plan, SHELF_WHOLE, NULL);
     g_free(plan);
     const struct programme *programme = all.project.programme;
-    size_t read = 0;
+    size_t read = 0, tried = 0;
     assert_true(programme->exercise_count > 400);
-    for (size_t i = 0; i < programme->exercise_count; i++) {
+    struct spread spread = spread_of(EXERCISE_STEP);
+    for (size_t i = spread.first; i < programme->exercise_count; i += spread.step, tried++) {
         const struct exercise *exercise = programme->exercises[i];
         size_t alias = exercise->alias_count ? i % (exercise->alias_count + 1) : 0;
         const char *name = alias ? exercise->aliases[alias - 1].shown : exercise->name.shown;
@@ -127,7 +129,7 @@ static void every_exercise_alone(void **state)
         read += count > 0;
     }
     /* Some take a dose with a load, which is an error here: then all is read. */
-    assert_true(read * 10 >= programme->exercise_count * 9);
+    assert_true(tried && read * 10 >= tried * 9);
     forget(&all);
     memory_free(&memory, NULL);
 }

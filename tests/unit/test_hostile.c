@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cases.h"
 #include "model/programme.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
@@ -19,13 +20,11 @@
 
 enum { MOST_TREES = 128, TODAY = 740048 /* 2027-03-08 */ };
 
-/* A compile works out rooms, which takes most of its time, so that a sample of the changes is compiled: of all kinds, and all
- * over the file. With the sanitizers each step costs several times as much, and fewer are taken. */
-#ifdef __SANITIZE_ADDRESS__
-enum { SHELF_STRIDE = 61, READ_STRIDE = 3, COMPILE_STRIDE = 997, LINES_CHANGED = 8 };
-#else
-enum { SHELF_STRIDE = 7, READ_STRIDE = 1, COMPILE_STRIDE = 1201, LINES_CHANGED = 12 };
-#endif
+/* Bytes from one cut to the next, and how many lines of a file are changed. A compile works out rooms, which takes most of
+ * its time, so that not every change is compiled: some of each kind, all over the file. */
+enum { SHELF_STRIDE = 7, READ_STRIDE = 1, COMPILE_STRIDE = 1201, LINES_CHANGED = 24 };
+/* The sample has one in so many of these. */
+enum { SHELF_STEP = 23, READ_STEP = 29, COMPILE_STEP = 7, LINE_STEP = 23 };
 
 /* A plan's files and the shelf's, read once; a changed file takes the place of one. */
 struct bench {
@@ -160,11 +159,12 @@ static const struct source *source_of(const struct bench *bench, size_t index)
     return &bench->sources.items[bench->trees[index]->file];
 }
 
-/* Cuts the file off at every STRIDE-th byte. */
-static void cut(struct bench *bench, size_t index, size_t stride, bool compile)
+/* Cuts the file off at every STRIDE-th byte, as far as the sample of each STEP-th cut has it. */
+static void cut(struct bench *bench, size_t index, size_t stride, unsigned step, bool compile)
 {
     const struct source *source = source_of(bench, index);
-    for (size_t length = 0; length <= source->length; length += stride) {
+    struct spread spread = spread_from(spread_of(step), index);
+    for (size_t length = spread.first * stride; length <= source->length; length += spread.step * stride) {
         char what[512];
         snprintf(what, sizeof what, "%s cut off at byte %zu", source->name, length);
         bench->what = what;
@@ -206,7 +206,8 @@ static void change_lines(struct bench *bench, size_t index)
     const struct source *source = source_of(bench, index);
     size_t all = source->line_count * CHANGE_COUNT, stride = all / LINES_CHANGED + 1;
     stride += stride % CHANGE_COUNT == 0; /* else each change would be the same */
-    for (size_t i = 0; i < all; i += stride) {
+    struct spread spread = spread_from(spread_of(LINE_STEP), index);
+    for (size_t i = spread.first * stride; i < all; i += spread.step * stride) {
         size_t line = i / CHANGE_COUNT, start = source->lines[line];
         size_t end = line + 1 < source->line_count ? source->lines[line + 1] : source->length;
         enum change change = (enum change)(i % CHANGE_COUNT);
@@ -245,12 +246,12 @@ static void each_example(void (*work)(struct bench *bench, size_t index))
 
 static void read_cut(struct bench *bench, size_t index)
 {
-    cut(bench, index, READ_STRIDE, false);
+    cut(bench, index, READ_STRIDE, READ_STEP, false);
 }
 
 static void compile_cut(struct bench *bench, size_t index)
 {
-    cut(bench, index, COMPILE_STRIDE, true);
+    cut(bench, index, COMPILE_STRIDE, COMPILE_STEP, true);
 }
 
 static void test_any_prefix_is_read(void **state)
@@ -277,7 +278,7 @@ static void test_any_prefix_of_the_shelf_is_read(void **state)
     struct bench bench = bench_open(NULL);
     assert_true(bench.shelf_count > 0);
     for (size_t i = 0; i < bench.shelf_count; i++)
-        cut(&bench, i, SHELF_STRIDE, false);
+        cut(&bench, i, SHELF_STRIDE, SHELF_STEP, false);
     arena_free(bench.arena);
 }
 
