@@ -11,11 +11,14 @@
 #include <math.h>
 
 #include "cases.h"
+#include "done/camp_review.h"
+#include "figures/dates.h"
 #include "layout/sheet.h"
 #include "layout/tile.h"
 #include "model/programme.h"
 #include "plan_reader.h"
 #include "property/sheet_plans.c"
+#include "sheets/brief.h"
 #include "squad/squad.h"
 
 enum { PLANS = 500, SAMPLE = 16 };
@@ -235,7 +238,7 @@ static struct members members_of(struct arena *arena, const struct programme *pr
         if (scope == SCOPE_SESSION)
             same = same && other->session == first->session && other->date == first->date &&
                    other->clock == first->clock;
-        else
+        else if (scope != SCOPE_CAMP)
             same = same && other->athlete == first->athlete;
         if (scope == SCOPE_SESSION_EACH)
             same = other == first;
@@ -245,6 +248,16 @@ static struct members members_of(struct arena *arena, const struct programme *pr
             members.items[members.count++] = other;
     }
     return members;
+}
+
+/* What is reported of the camp and the week of FIRST, for the sheets that report. */
+static void add_reports(struct sheet_request *request, const struct occasion *first)
+{
+    const struct sheet_origin origin = {.programme = request->programme, .arena = request->arena, .version = "3f9c2a1"};
+    struct camp_review *review = arena_alloc(request->arena, sizeof *review);
+    *review = review_of(request->arena, request->programme, first->camp, true);
+    request->review = review;
+    request->briefs = sheet_briefs(&origin, date_monday(first->date), &request->brief_count);
 }
 
 /* A season that holds all of PROGRAMME. */
@@ -335,9 +348,13 @@ static unsigned check_all(const struct programme *programme, const struct occasi
     for (size_t s = 0; s < sheet_count; s++) {
         if (s == 0 ? chance % 2 != 0 : (s + chance) % 3 == 0)
             continue;
+        if (sheets[s].measured && !first->athlete->result_count)
+            continue;
         struct arena *arena = arena_new();
         struct sheet_request request = request_for(arena, programme, first, &sheets[s], chance);
         request.memo = memo;
+        if (sheets[s].reports)
+            add_reports(&request, first);
         struct scene *scene = sheet_make(&sheets[s], &request);
         faults += !check(&sheets[s], &request, scene, plan, chance);
         arena_free(arena);
