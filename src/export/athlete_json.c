@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "export/morning_view.h"
+#include "export/pain_view.h"
 #include "export/tests_view.h"
 #include "figures/dates.h"
 #include "done/estimates.h"
@@ -110,6 +111,8 @@ static json_t *private_json(const struct programme_view *view, const struct athl
     json_put(json, "holds", holds);
     if (athlete->morning_count)
         json_put(json, "mornings", mornings_json(view, athlete));
+    if (athlete->pain_count)
+        json_put(json, "pains", pains_json(view, athlete));
     return json;
 }
 

@@ -6,6 +6,7 @@
 #include "export/logged_text.h"
 #include "export/tests_view.h"
 #include "export/morning_view.h"
+#include "export/pain_view.h"
 #include "export/recovery_view.h"
 #include "export/room_view.h"
 #include "export/show_programme.h"
@@ -305,6 +306,7 @@ void programme_text(const struct programme_view *view, struct text *out)
         division_text(view, order[i]->athlete, order[i]->camp, order[i]->date, out);
         recoveries_text(view, order[i]->athlete, order[i]->date, out);
         mornings_text(view, order[i]->athlete, monday, monday + 6, out);
+        pains_text(view, order[i]->athlete, monday, monday + 6, out);
         for (size_t o = i; o < end; o++)
             add_occasion(view, order[o], several, out);
         if (view->ledgers)

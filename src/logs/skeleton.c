@@ -63,4 +63,5 @@ void skeleton_add_private(const struct athlete *athlete, int day, struct text *o
     date_format(day, date);
     text_addf(out, "private %s\n    # head knock    on %s\n", athlete->name.shown, date);
     text_addf(out, "    # morning %s : sleep 3, soreness 3, fatigue 3, stress 3, mood 3\n", date);
+    text_addf(out, "    # pain left knee 3 of 10 on %s\n", date);
 }

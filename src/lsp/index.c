@@ -85,6 +85,7 @@ static const struct {
     {STATEMENT_UNIT, 0, 0, 0},
     {STATEMENT_SIDE, 0, 0, 0},
     {STATEMENT_MORNING, 0, 0, 0},
+    {STATEMENT_PAIN, 0, 0, 0},
     {STATEMENT_RETURN, 0, 0, 0},
     {STATEMENT_TIME_ZONES, 0, 0, 0},
     {STATEMENT_DIVISION, 0, 0, 0},

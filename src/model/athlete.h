@@ -42,6 +42,16 @@ struct morning {
     struct span span;
 };
 
+/* Where it hurt and how much, as somebody told; for the coach alone. */
+struct pain {
+    int day;
+    const char *shown; /* "left knee" */
+    int joint, region; /* of the vocabularies, or -1 */
+    unsigned sides;    /* bits of enum barred; 0: not said */
+    int score;         /* of 10 */
+    struct span span;
+};
+
 struct athlete {
     struct name name;
     const char *called; /* on walls, boards and tables; NULL: by the whole name */
@@ -78,6 +88,8 @@ struct athlete {
     size_t recovery_count, recovery_room;
     struct morning *mornings; /* by day */
     size_t morning_count;
+    struct pain *pains; /* by day */
+    size_t pain_count;
     bool pounds;       /* print pounds too */
     size_t number;     /* place in programme.athletes */
 };

@@ -16,6 +16,8 @@ struct criterion {
     const struct test *test; /* `single leg hop more than 90% of the other side`; or NULL */
     milli share;       /* of the other side's result, in thousandths of a per cent */
     bool strict;       /* `more than`, not `at least` */
+    bool pain;         /* `pain at most 2 of 10`, there or in what is returning: */
+    int most;
     struct span span;
 };
 

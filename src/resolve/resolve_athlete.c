@@ -464,5 +464,6 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     resolve_barred(r, node, athlete);
     resolve_knocks(r, node, athlete);
     resolve_mornings(r, node, athlete);
+    resolve_pains(r, node, athlete);
     resolve_returns(r, node, athlete);
 }

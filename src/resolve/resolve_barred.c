@@ -51,7 +51,7 @@ static int clock_of(const struct node *line)
 }
 
 /* A health fact in a shared file counts, but is reported. */
-static void report_shared(struct resolver *r, const struct node *line, const char *athlete)
+void report_shared(struct resolver *r, const struct node *line, const char *athlete)
 {
     struct finding *finding =
         diag_report(r->diag, SEVERITY_WARNING, DIAG_HEALTH_FACT_SHARED, line->span,

@@ -163,6 +163,8 @@ void resolve_log(struct resolver *r, const struct node *node)
     bool known = read_done(r, node, &done);
     if (done.athlete)
         resolve_knocks(r, node, (struct athlete *)done.athlete);
+    if (done.athlete)
+        resolve_pains(r, node, (struct athlete *)done.athlete);
     if (!known)
         return;
     look_at_day(r, node, done.date);

@@ -13,6 +13,7 @@ static bool tells_health(int kind)
     case STATEMENT_HOLD_HEAD:
     case STATEMENT_HEAD_KNOCK:
     case STATEMENT_MORNING:
+    case STATEMENT_PAIN:
     case STATEMENT_RETURN:
     case STATEMENT_SUSPENDED:
     case STATEMENT_BORN:

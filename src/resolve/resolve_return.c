@@ -39,6 +39,17 @@ static void read_figure(struct resolver *r, const struct node *name, struct crit
     }
 }
 
+/* `pain at most 2 of 10`. */
+static void read_pain_bound(struct resolver *r, const struct node *name, struct criterion *criterion)
+{
+    static const char start[] = "pain at most ";
+    const char *folded = resolver_fold(r, name);
+    char *end = NULL;
+    long most = strncmp(folded, start, strlen(start)) == 0 ? strtol(folded + strlen(start), &end, 10) : -1;
+    criterion->pain = most >= 0 && most <= 10 && end && strcmp(end, " of 10") == 0;
+    criterion->most = criterion->pain ? (int)most : 0;
+}
+
 static void read_step_criteria(struct resolver *r, const struct node *node, struct recovery_step *step)
 {
     const struct node *when = resolver_single(r, node, STATEMENT_WHEN);
@@ -47,6 +58,7 @@ static void read_step_criteria(struct resolver *r, const struct node *node, stru
         if (strcmp(resolver_fold(r, name), "agreed by doctor") == 0)
             step->wants_agreed = true;
         criteria[step->criterion_count] = (struct criterion){.words = name->text, .span = name->span};
+        read_pain_bound(r, name, &criteria[step->criterion_count]);
         read_figure(r, name, &criteria[step->criterion_count++]);
     }
     step->criteria = criteria;

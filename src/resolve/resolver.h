@@ -269,6 +269,12 @@ void resolve_returns(struct resolver *r, const struct node *node, struct athlete
 struct permits step_permits(struct resolver *r, const struct node *step);
 void step_title(struct resolver *r, const char *text, const char **name, const char **title);
 
+/* Says of LINE, which counts, that it tells of ATHLETE's health in a file that others read. */
+void report_shared(struct resolver *r, const struct node *line, const char *athlete);
+
+/* Adds the lines `pain` of NODE, of an athlete, private or log. */
+void resolve_pains(struct resolver *r, const struct node *node, struct athlete *athlete);
+
 /* Reads the lines `morning` below `private NAME`; elsewhere they are errors. */
 void resolve_mornings(struct resolver *r, const struct node *node, struct athlete *athlete);
 

@@ -186,6 +186,7 @@ static bool has_keyword_column(const struct statement *statement)
     case T_HEAD_EXPECTED:
     case T_HEAD_ITEM:
     case T_HEAD_KNOCK:
+    case T_HEAD_PAIN:
     case T_HEAD_VARIANT:
     case T_HEAD_PHASE:
     case T_HEAD_LOGGED:

@@ -184,6 +184,8 @@ private()
                 }
                 for (i = 0; i < 500; i++)
                     print "    body mass " tell(sprintf("%d.%d%d%d", 45 + random(60), random(10), random(10), random(9) + 1)) " kg on " day(i)
+                for (i = 0; i < 40; i++)
+                    print "    pain left knee " random(11) " of 10 on " day(i)
                 for (i = 0; i < 200; i++)
                     print "    morning " day(i) " : sleep " score() ", soreness " score() ", fatigue " score() ", stress " score() ", mood " score()
                 print "    tests"

@@ -129,4 +129,30 @@ has "so is one without a test before it" "is not tested on both sides" \
     "$(hops 152 168 "$reached" | sed 's/.*//; $d'; sed -i 's/on 2027-02-22/on 2027-02-26/' six.bell; "$program" check six.bell --date 2027-03-01 2>&1)"
 is "a report says nothing of it" "" \
     "$(hops 153 170 "$reached" >said; "$program" check six.bell --format github --date 2027-03-01 2>&1 | grep -iE 'hop|knee|return|physio')"
+# --- pain ---
+
+# waits DAY: what the step to the box waits for, as the coach's own screen tells it on a day
+mkdir pain
+cp plan.bell pain
+sed -n '1,/reached   1/p' private.bell | sed '/reached   1/,$d' >pain/private.bell
+printf '        reached   1 by club physio on 2027-02-22\n' >>pain/private.bell
+waits() { "$program" show pain --private --on "$1" --date 2027-03-20 2>/dev/null | grep -o 'pain at most 2 of 10[^;]*' | head -n 1; }
+is "where nobody wrote pain down, it is words" "pain at most 2 of 10" "$(waits 2027-03-01)"
+printf '    pain right knee 9 of 10 on 2027-02-28\n    pain left knee 3 of 10 on 2027-02-28\n    pain left knee 2 of 10 on 2027-03-02\n' \
+    >>pain/private.bell
+is "three of ten are more than two; the other knee is another" \
+    "pain at most 2 of 10 (it was 3 of 10 on 2027-02-28, not there)" "$(waits 2027-03-01)"
+is "two are not" "pain at most 2 of 10 (it was 2 of 10 on 2027-03-02, there)" "$(waits 2027-03-03)"
+is "it is told in its week" "  pain 2027-03-02: left knee, 2 of 10" \
+    "$("$program" show pain --private --week 1 --date 2027-03-20 2>/dev/null | grep '^  pain 2027')"
+is "to the coach alone" '' "$("$program" show pain --week 1 --date 2027-03-20 2>/dev/null | grep -i 'pain')"
+printf '        reached   2 by club physio on 2027-03-01\n' >step
+sed -i '/reached   1 by/r step' pain/private.bell
+is "a step entered while it hurts more is told to the coach" 1 \
+    "$("$program" check pain --date 2027-03-20 2>&1 | grep -c 'pain at most 2 of 10, and it was 3 of 10 on 2027-02-28')"
+printf 'log 2027-03-01 Nils Ferrow, S1\n    as planned\n    pain left knee 4 of 10 on 2027-03-01\n' >pain/logs.bell
+is "in a shared log it counts, and belongs elsewhere" 1 \
+    "$("$program" check pain --date 2027-03-20 2>&1 | grep -c 'health fact in a file that others read \[health-fact-shared\]')"
+is "services hear nothing of it" 0 "$("$program" check pain --date 2027-03-20 --format json 2>/dev/null | grep -c 'of 10')"
+
 finish

@@ -402,6 +402,7 @@ static void rest_of(struct maker *m, int form)
         allow(m);
         break;
     case T_HEAD_ENDED:
+    case T_HEAD_PAIN:
         loose_name(m);
         on_date(m);
         break;

@@ -26,7 +26,7 @@ let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting
       \ 'called off', 'time zones', 'out since', 'review on', 'agreed by', 'next time', 'postponed',
       \ 'cancelled', 'time zone', 'ended by', 'symptoms', 'canceled', 'morning', 'reached', 'without',
       \ 'seen by', 'closed', 'filler', 'starts', 'result', 'deload', 'change', 'absent', 'since', 'until',
-      \ 'round', 'weeks', 'born', 'away', 'week', 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
+      \ 'round', 'weeks', 'born', 'pain', 'away', 'week', 'bout', 'late', 'from', 'for', 'add', 'at', 'to']
 let s:values = ['no contact until further notice', 'no bout until further notice', 'as many rounds as possible',
       \ 'until further notice', 'between athletes', 'higher is better', 'every other week',
       \ 'lower is better', 'common practice', 'typical error', 'on a poor day', 'plate change',
