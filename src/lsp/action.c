@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "export/json_text.h"
 #include "figures/dates.h"
+#include "lsp/diagnostic.h"
 #include "lsp/edit.h"
 #include "lsp/index.h"
 #include "lsp/methods.h"

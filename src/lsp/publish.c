@@ -4,8 +4,8 @@
 
 #include "export/json_text.h"
 #include "export/service.h"
+#include "lsp/diagnostic.h"
 #include "lsp/methods.h"
-#include "lsp/uri.h"
 
 /* --- gathering --- */
 
@@ -59,86 +59,33 @@ struct file_findings *publish_gather(struct arena *arena, const struct club *clu
     return lists;
 }
 
-/* --- one finding --- */
-
-/* The words of FINDING, what would mend it, and the notes that stand nowhere. */
-static const char *message_of(struct call *call, const struct finding *finding)
+/* The findings of LIST, of FILE, as an array of JSON. */
+static const char *list_text(struct call *call, const struct club *club, unsigned file, const struct file_findings *list)
 {
     struct text text = {.arena = call->arena};
-    text_add(&text, finding->words);
-    for (size_t i = 0; i < finding->note_count; i++)
-        if (!finding->notes[i].placed || !call->lsp->wishes.related)
-            text_addf(&text, "\nnote: %s", finding->notes[i].words);
-    if (finding->help)
-        text_addf(&text, "\nfix: %s", finding->help);
-    return text_keep(call->arena, &text);
-}
-
-static json_t *related_json(struct call *call, const struct club *club, const struct finding *finding)
-{
-    json_t *all = json_array();
-    for (size_t i = 0; i < finding->note_count; i++) {
-        if (!finding->notes[i].placed)
-            continue;
-        json_t *one = json_object();
-        json_put(one, "location", focus_location(call, club, finding->notes[i].span));
-        json_put_words(one, "message", finding->notes[i].words);
-        json_add(all, one);
-    }
-    return all;
-}
-
-/* SPAN without the line ends that it may end in. */
-static size_t shown_end(const struct page *page, struct span span)
-{
-    size_t end = span.end < span.start ? span.start : span.end;
-    while (end > span.start && end <= page->length && strchr("\r\n", page->text[end - 1]))
-        end--;
-    return end;
-}
-
-json_t *diagnostic_json(struct call *call, const struct club *club, const struct page *page,
-                        const struct finding *finding)
-{
-    /* What only informs is for whoever looks at the line: error 1, warning 2, hint 4. */
-    static const int severities[] = {[SEVERITY_INFO] = 4, [SEVERITY_WARNING] = 2, [SEVERITY_ERROR] = 1};
-    const char *name = diagnostic_name(finding->diagnostic);
-    json_t *json = json_object();
-    json_put(json, "range", page_range(page, finding->span.start, shown_end(page, finding->span)));
-    json_put(json, "severity", json_integer(severities[finding->severity]));
-    json_put_words(json, "code", name);
-    if (call->lsp->wishes.descriptions) {
-        const char *path = arena_printf(call->arena, "%s/explain/%s.md", call->lsp->host.share, name);
-        json_t *description = json_object();
-        json_put_words(description, "href", uri_of_path(call->arena, path));
-        json_put(json, "codeDescription", description);
-    }
-    json_put_words(json, "source", "bellsheet");
-    json_put_words(json, "message", message_of(call, finding));
-    if (call->lsp->wishes.related && finding->note_count)
-        json_put(json, "relatedInformation", related_json(call, club, finding));
-    return json;
-}
-
-static json_t *list_json(struct call *call, const struct club *club, unsigned file, const struct file_findings *list)
-{
-    json_t *all = json_array();
     struct page page = focus_page(call, club, file);
-    for (size_t i = 0; i < list->count; i++)
-        json_add(all, diagnostic_json(call, club, &page, list->items[i]));
-    return all;
+    for (size_t i = 0; i < list->count; i++) {
+        text_add(&text, i ? "," : "[");
+        diagnostic_write(call, club, &page, list->items[i], &text);
+    }
+    text_add(&text, list->count ? "]" : "[]");
+    return text_keep(call->arena, &text);
 }
 
 /* --- pushing --- */
 
-static void push(struct lsp *lsp, const char *uri, const struct document *document, json_t *diagnostics)
+/* Tells that DIAGNOSTICS, an array of JSON, are those of URI, open as DOCUMENT or not. */
+static void push(struct call *call, const char *uri, const struct document *document, const char *diagnostics)
 {
-    json_t *params = json_object();
-    json_put_words(params, "uri", uri);
+    struct text text = {.arena = call->arena};
+    text_add(&text, "{\"uri\":");
+    diagnostic_write_words(&text, uri);
     if (document && document->versioned)
-        json_put(params, "version", json_integer(document->version));
-    json_put(params, "diagnostics", diagnostics);
-    lsp_notify(lsp, "textDocument/publishDiagnostics", params);
+        text_addf(&text, ",\"version\":%lld", document->version);
+    text_add(&text, ",\"diagnostics\":");
+    text_add(&text, diagnostics);
+    text_add(&text, "}");
+    lsp_notify_text(call->lsp, "textDocument/publishDiagnostics", text_keep(call->arena, &text));
 }
 
 /* A number for LIST in this version of the file. */
@@ -167,18 +114,18 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
     *mark = mark_of(list, pulled ? NULL : document);
     g_hash_table_insert(now, g_strdup(uri), mark);
     if (before ? *before != *mark : list->count || (document && !pulled))
-        push(call->lsp, uri, document, list_json(call, club, file, list));
+        push(call, uri, document, list_text(call, club, file, list));
 }
 
 /* Clears what was told of files that are no longer NOW in the plan. */
-static void clear_gone(struct lsp *lsp, struct club *club, GHashTable *now)
+static void clear_gone(struct call *call, const struct club *club, GHashTable *now)
 {
     GHashTableIter at;
     gpointer uri;
     g_hash_table_iter_init(&at, club->published);
     while (g_hash_table_iter_next(&at, &uri, NULL))
         if (!now || !g_hash_table_contains(now, uri))
-            push(lsp, uri, NULL, json_array());
+            push(call, uri, NULL, "[]");
 }
 
 static void publish_club(struct call *call, struct club *club)
@@ -189,7 +136,7 @@ static void publish_club(struct call *call, struct club *club)
     for (unsigned file = 0; club->loaded && file < sources->count; file++)
         if (!sources->items[file].shelf)
             publish_file(call, club, file, &lists[file], now);
-    clear_gone(call->lsp, club, now);
+    clear_gone(call, club, now);
     g_hash_table_destroy(club->published);
     club->published = now;
     club->unpublished = false;
@@ -203,7 +150,7 @@ void publish_all(struct lsp *lsp)
     for (guint i = workspace->clubs->len; i-- > 0;) {
         struct club *club = g_ptr_array_index(workspace->clubs, i);
         if ((club->lone || club->dropped) && !club_is_open(workspace, club)) {
-            clear_gone(lsp, club, NULL);
+            clear_gone(&call, club, NULL);
             g_ptr_array_remove_index(workspace->clubs, i);
             continue;
         }
@@ -225,6 +172,15 @@ void publish_all(struct lsp *lsp)
 
 /* --- asked for --- */
 
+static json_t *list_json(struct call *call, const struct club *club, const struct page *page,
+                         const struct file_findings *list)
+{
+    json_t *all = json_array();
+    for (size_t i = 0; i < list->count; i++)
+        json_add(all, diagnostic_json(call, club, page, list->items[i]));
+    return all;
+}
+
 json_t *lsp_diagnostic(struct call *call)
 {
     struct focus focus;
@@ -238,6 +194,6 @@ json_t *lsp_diagnostic(struct call *call)
     json_put_words(report, "kind", same ? "unchanged" : "full");
     json_put_words(report, "resultId", id);
     if (!same)
-        json_put(report, "items", list_json(call, focus.club, focus.file, list));
+        json_put(report, "items", list_json(call, focus.club, &focus.page, list));
     return report;
 }

@@ -17,8 +17,4 @@ struct file_findings {
 /* The lists of all files of CLUB's plan, by their index. */
 struct file_findings *publish_gather(struct arena *arena, const struct club *club);
 
-/* FINDING, in CLUB, as a diagnostic. PAGE is that of its file. */
-json_t *diagnostic_json(struct call *call, const struct club *club, const struct page *page,
-                        const struct finding *finding);
-
 #endif

@@ -10,6 +10,13 @@
 
 /* --- sending --- */
 
+static void send_body(struct lsp *lsp, const char *body)
+{
+    char *frame = g_strdup_printf("Content-Length: %zu\r\n\r\n%s", strlen(body), body);
+    lsp->host.write(lsp->host.with, frame, strlen(frame));
+    g_free(frame);
+}
+
 /* MESSAGE is taken over. */
 static void send_message(struct lsp *lsp, json_t *message)
 {
@@ -18,9 +25,7 @@ static void send_message(struct lsp *lsp, json_t *message)
     json_decref(message);
     if (!body)
         abort(); /* all texts are UTF-8, and memory that is out ends the program */
-    char *frame = g_strdup_printf("Content-Length: %zu\r\n\r\n%s", strlen(body), body);
-    lsp->host.write(lsp->host.with, frame, strlen(frame));
-    g_free(frame);
+    send_body(lsp, body);
     free(body);
 }
 
@@ -30,6 +35,13 @@ void lsp_notify(struct lsp *lsp, const char *method, json_t *params)
     json_put_words(message, "method", method);
     json_put(message, "params", params);
     send_message(lsp, message);
+}
+
+void lsp_notify_text(struct lsp *lsp, const char *method, const char *params)
+{
+    char *body = g_strdup_printf("{\"jsonrpc\":\"2.0\",\"method\":\"%s\",\"params\":%s}", method, params);
+    send_body(lsp, body);
+    g_free(body);
 }
 
 json_int_t lsp_ask(struct lsp *lsp, const char *method, json_t *params)

@@ -74,6 +74,7 @@ json_t *call_fail(struct call *call, int code, const char *words);
 
 /* Sends a notification or a request; PARAMS is taken over. The request's number. */
 void lsp_notify(struct lsp *lsp, const char *method, json_t *params);
+void lsp_notify_text(struct lsp *lsp, const char *method, const char *params); /* an object of JSON */
 json_int_t lsp_ask(struct lsp *lsp, const char *method, json_t *params);
 
 /* The string KEY of JSON, "" where there is none. */
