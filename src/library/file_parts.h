@@ -5,10 +5,17 @@
 
 #include "plan/kept.h"
 
+/* How far what changes inside a part can reach. */
+enum part_reach {
+    PART_REACHES_ALL,
+    PART_REACHES_SOME,    /* no further than the athletes who depend on it */
+    PART_COMES_AND_GOES   /* nor does it where it is new or is no longer there */
+};
+
 struct part_mark {
     uint64_t name;  /* a hash of what it declares */
     uint64_t bytes; /* and of all its bytes */
-    bool local;     /* what changes inside it reaches no further than the athletes who depend on it */
+    enum part_reach reach;
 };
 
 struct parts {
@@ -22,8 +29,16 @@ struct parts {
 struct parts parts_read(struct arena *arena, const struct kept_file *file);
 struct parts parts_keep(struct arena *arena, const struct parts *parts);
 
-/* Do the files BEFORE and NOW declare the same, and is all the same that can reach everybody? Then they mean the same to
- * whoever only names what is in them. */
-bool parts_mean_the_same(const struct parts *before, const struct parts *now);
+/* How the parts of a file have changed in number: HEAD of them are where they were, then GONE are no longer there and COME
+ * are new, and the rest follows. Those that stayed may have changed inside. */
+struct parts_change {
+    size_t head, gone, come;
+};
+
+/* Says in *CHANGE how NOW differs from BEFORE; false where that can reach everybody. */
+bool parts_compare(const struct parts *before, const struct parts *now, struct parts_change *change);
+
+/* Takes out of PARTS those that CHANGE says are gone. */
+void parts_drop(struct parts *parts, const struct parts_change *change);
 
 #endif

@@ -53,56 +53,138 @@ static void number_parts(struct partial *partial, const struct project *project,
     partial->parts = numbered;
 }
 
-/* Which parts of FILES differ from the base, by number; NULL if more than these may have to be looked at again. */
-static bool *changed_parts(const struct reach *reach, const struct project *project, const struct parts *files,
-                           const struct partial *partial)
+/* How the files have changed since the base; NULL if more than the athletes who depend on that may have to be looked at
+ * again. */
+static struct parts_change *compare_files(const struct reach *reach, const struct project *project, const struct parts *files)
 {
     if (!reach->arena || project->kept_count != reach->file_count)
         return NULL;
+    struct parts_change *changes = arena_alloc(project->arena, (reach->file_count + 1) * sizeof *changes);
+    for (size_t i = 0; i < reach->file_count; i++) {
+        changes[i] = (struct parts_change){.head = files[i].count};
+        if (files[i].content != reach->files[i].content && !parts_compare(&reach->files[i], &files[i], &changes[i]))
+            return NULL;
+    }
+    return changes;
+}
+
+/* Takes the gone parts of FILE, of which the first is FIRST, from those that ATHLETE rests on; BEHIND is the number of the
+ * last file's end. */
+static void drop_rests(struct athlete_kept *athlete, const struct parts_change *change, size_t first, size_t behind)
+{
+    bool *parts = athlete->settled->parts;
+    size_t at = first + change->head;
+    for (size_t i = 0; i < change->gone; i++)
+        athlete->lost = athlete->lost || parts[at + i];
+    memmove(parts + at, parts + at + change->gone, behind - at - change->gone);
+}
+
+/* Takes what is gone out of the base. Who rested on it will have to be worked out, also where the next compile is cut short
+ * or has errors. */
+static void drop_gone(struct reach *reach, const struct parts_change *changes)
+{
+    size_t first = 0, behind = 0;
+    for (size_t i = 0; i < reach->file_count; i++)
+        behind += reach->files[i].count;
+    for (size_t i = 0; i < reach->file_count; i++) {
+        const struct parts_change *change = &changes[i];
+        for (size_t a = 0; change->gone && a < reach->athlete_count; a++)
+            drop_rests(reach->athletes[a], change, first, behind);
+        if (change->gone) {
+            parts_drop(&reach->files[i], change);
+            reach->files[i].content = 0;
+            behind -= change->gone;
+        }
+        first += reach->files[i].count;
+    }
+}
+
+/* Which parts of FILES differ from the base, by number. */
+static bool *changed_parts(const struct reach *reach, const struct project *project, const struct parts *files,
+                           const struct partial *partial, const struct parts_change *changes)
+{
     bool *changed = arena_alloc(project->arena, partial->part_count + 1);
     for (size_t i = 0; i < reach->file_count; i++) {
-        if (files[i].content == reach->files[i].content)
-            continue;
-        if (!parts_mean_the_same(&reach->files[i], &files[i]))
-            return NULL;
-        for (size_t k = 0; k < files[i].count; k++)
-            changed[partial->parts[i].first + k] = reach->files[i].marks[k].bytes != files[i].marks[k].bytes;
+        const struct parts_change *change = &changes[i];
+        bool *here = changed + partial->parts[i].first;
+        for (size_t k = 0; k < files[i].count && files[i].content != reach->files[i].content; k++) {
+            bool new = k >= change->head && k < change->head + change->come;
+            size_t before = k < change->head ? k : k - change->come;
+            here[k] = new || reach->files[i].marks[before].bytes != files[i].marks[k].bytes;
+        }
     }
     return changed;
 }
 
+/* Where the parts of the base that are still there start in NOW. */
+static const uint32_t *starts_now(struct arena *arena, const struct parts *now, const struct parts_change *change)
+{
+    if (!change->come)
+        return now->starts;
+    size_t rest = now->count - change->head - change->come;
+    uint32_t *starts = arena_alloc(arena, (change->head + rest + 1) * sizeof *starts);
+    memcpy(starts, now->starts, change->head * sizeof *starts);
+    memcpy(starts + change->head, now->starts + change->head + change->come, rest * sizeof *starts);
+    return starts;
+}
+
 /* What the base keeps is from now on where the parts of FILES are: none of it is lost where the compile is cut short. */
-static void move_base(struct reach *reach, const struct project *project, const struct parts *files)
+static void move_base(struct reach *reach, const struct project *project, const struct parts *files,
+                      const struct parts_change *changes)
 {
     struct file_shift *shifts = arena_alloc(project->arena, (reach->file_count + 1) * sizeof *shifts);
     const struct shift shift = {shifts, reach->file_count};
     bool any = false;
     for (size_t i = 0; i < reach->file_count; i++) {
         const struct parts *before = &reach->files[i];
-        if (before->content == files[i].content || memcmp(before->starts, files[i].starts, before->count * sizeof *before->starts) == 0)
+        if (before->content == files[i].content)
             continue;
-        shifts[i] = (struct file_shift){before->starts, files[i].starts, before->count};
+        const uint32_t *now = starts_now(project->arena, &files[i], &changes[i]);
+        if (memcmp(before->starts, now, before->count * sizeof *before->starts) == 0)
+            continue;
+        shifts[i] = (struct file_shift){before->starts, now, before->count};
         any = true;
     }
     for (size_t a = 0; any && a < reach->athlete_count; a++) {
         settled_move(&shift, reach->athletes[a]->settled);
         recall_move(&shift, reach->athletes[a]->recall);
     }
-    for (size_t i = 0; any && i < reach->file_count; i++) {
+    for (size_t i = 0; i < reach->file_count; i++) {
         if (!shifts[i].count)
             continue;
-        memcpy(reach->files[i].starts, files[i].starts, files[i].count * sizeof *files[i].starts);
+        memcpy(reach->files[i].starts, shifts[i].now, shifts[i].count * sizeof *shifts[i].now);
         reach->files[i].content = 0; /* what it was stands elsewhere now */
     }
 }
 
 /* --- working out --- */
 
-static const struct settled *const *settled_before(const struct reach *reach, struct arena *arena)
+/* SETTLED with its parts as they are numbered now that some have come. */
+static const struct settled *renumbered(const struct reach *reach, struct arena *arena, const struct settled *settled,
+                                        const struct partial *partial, const struct parts_change *changes)
+{
+    struct settled *now = arena_alloc(arena, sizeof *now);
+    *now = *settled;
+    now->parts = arena_alloc(arena, partial->part_count + 1);
+    const bool *from = settled->parts;
+    for (size_t i = 0; i < reach->file_count; i++) {
+        const size_t head = changes[i].head < reach->files[i].count ? changes[i].head : reach->files[i].count;
+        bool *to = now->parts + partial->parts[i].first;
+        memcpy(to, from, head);
+        memcpy(to + head + changes[i].come, from + head, reach->files[i].count - head);
+        from += reach->files[i].count;
+    }
+    return now;
+}
+
+/* What is kept of each athlete; NULL: nothing that can be used. */
+static const struct settled *const *settled_before(const struct reach *reach, struct arena *arena,
+                                                   const struct partial *partial, const struct parts_change *changes)
 {
     const struct settled **before = arena_alloc(arena, (reach->athlete_count + 1) * sizeof *before);
     for (size_t a = 0; a < reach->athlete_count; a++)
-        before[a] = reach->athletes[a]->settled;
+        if (!reach->athletes[a]->lost)
+            before[a] = renumbered(reach, arena, reach->athletes[a]->settled, partial, changes);
     return before;
 }
 
@@ -126,10 +208,12 @@ static void work_out(struct reach *reach, struct project *project, const struct 
     struct diag *read = diag_of_files(project, project->diag);
     number_parts(partial, project, files);
     const struct partial fresh = *partial;
-    partial->changed = changed_parts(reach, project, files, partial);
-    if (partial->changed) {
-        move_base(reach, project, files);
-        partial->before = settled_before(reach, project->arena);
+    const struct parts_change *changes = compare_files(reach, project, files);
+    if (changes) {
+        drop_gone(reach, changes);
+        partial->changed = changed_parts(reach, project, files, partial, changes);
+        partial->before = settled_before(reach, project->arena, partial, changes);
+        move_base(reach, project, files, changes);
         partial->first_day_before = reach->first_day;
         partial->placed_before = reach->placed;
     }
@@ -183,17 +267,22 @@ static void become_base(struct reach *reach, const struct project *project, cons
     struct arena *arena = reach->next = arena_open(reach->memory);
     struct parts *files = arena_alloc(arena, (project->kept_count + 1) * sizeof *files);
     struct athlete_kept **kept = arena_alloc(arena, (athletes + 1) * sizeof(struct athlete_kept *));
+    bool **parts = arena_alloc(arena, (athletes + 1) * sizeof *parts); /* whose numbers may be others from now on */
     for (size_t i = 0; i < project->kept_count; i++)
         files[i] = parts_keep(arena, &now[i]);
     for (size_t a = 0; a < athletes; a++) {
         kept[a] = made[a] ? made[a] : reach->athletes[a];
         if (made[a])
-            made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a], partial->part_count);
+            made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a]);
+        parts[a] = arena_alloc(arena, partial->part_count + 1);
+        memcpy(parts[a], partial->settled[a].parts, partial->part_count);
     }
     /* Nothing is allocated from here on: either all of it becomes the base, or nothing. */
     for (size_t a = 0; a < reach->athlete_count; a++)
         if (a >= athletes || made[a])
             arena_free(reach->athletes[a]->arena);
+    for (size_t a = 0; a < athletes; a++)
+        kept[a]->settled->parts = parts[a];
     arena_free(reach->arena);
     *reach = (struct reach){.memory = reach->memory, .arena = arena, .files = files,
                             .file_count = project->kept_count, .athletes = kept, .athlete_count = athletes,

@@ -46,7 +46,7 @@ struct partial {
     const struct file_parts *parts;       /* by file */
     size_t part_count;                    /* of all files */
     const bool *changed;                  /* by part: it is not as it was when BEFORE was made; NULL: all is new */
-    const struct settled *const *before;  /* by athlete; as many as there are now */
+    const struct settled *const *before;  /* by athlete, as many as there are now; NULL: of that one nothing is known */
     int first_day_before;
     size_t placed_before; /* how much was placed then: as much has room at once */
 
@@ -65,8 +65,8 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
                                             struct tree *const *trees, size_t count, int today, struct diag *diag,
                                             struct partial *partial);
 
-/* A copy of SETTLED, which knows PARTS parts, in ARENA. */
-struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t parts);
+/* A copy of SETTLED in ARENA, but for its parts. */
+struct settled *settled_keep(struct arena *arena, const struct settled *settled);
 
 /* Moves all places in SETTLED. */
 void settled_move(const struct shift *shift, struct settled *settled);

@@ -172,8 +172,11 @@ static void track_placed(struct resolver *r)
 static bool is_reached(const struct resolver *r, const struct athlete *athlete)
 {
     const struct partial *partial = r->tracking->partial;
-    bool reached = athlete->hold_count > 0;
-    const bool *now = partial->settled[athlete->number].parts, *before = partial->before[athlete->number]->parts;
+    const struct settled *kept = partial->before[athlete->number];
+    if (!kept || athlete->hold_count > 0)
+        return true;
+    bool reached = false;
+    const bool *now = partial->settled[athlete->number].parts, *before = kept->parts;
     for (size_t i = 0; i < partial->part_count && !reached; i++)
         reached = partial->changed[i] && (now[i] || before[i]);
     return reached;
@@ -228,10 +231,16 @@ static void add_finding(struct resolver *r, const struct athlete *athlete, int p
     settled->findings[settled->finding_count++] = (struct settled_finding){placed, finding};
 }
 
+/* Where a camp cannot be read, what seems not to be planned may be there, and nothing is said of it (resolve_log.c). */
+static bool is_unsure(const struct resolver *r, const struct finding *finding)
+{
+    return finding->diagnostic == DIAG_LOG_WITHOUT_PLAN && resolver_is_poisoned(r, r->programme);
+}
+
 static void tell_again(struct resolver *r, const struct settled *settled, int placed)
 {
     for (size_t i = 0; i < settled->finding_count; i++)
-        if (settled->findings[i].placed == placed)
+        if (settled->findings[i].placed == placed && !is_unsure(r, settled->findings[i].finding))
             diag_add_copy(r->diag, settled->findings[i].finding);
 }
 
@@ -279,11 +288,9 @@ void track_logs_again(struct resolver *r)
 
 /* --- keeping --- */
 
-struct settled *settled_keep(struct arena *arena, const struct settled *settled, size_t parts)
+struct settled *settled_keep(struct arena *arena, const struct settled *settled)
 {
     struct settled *kept = arena_alloc(arena, sizeof *kept);
-    kept->parts = arena_alloc(arena, parts + 1);
-    memcpy(kept->parts, settled->parts, parts);
     kept->mark_count = settled->mark_count;
     kept->marks = arena_alloc(arena, (settled->mark_count + 1) * sizeof *kept->marks);
     if (settled->mark_count)

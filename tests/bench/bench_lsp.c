@@ -81,11 +81,15 @@ static void stream_close(struct stream *stream)
     g_free(stream->uri);
 }
 
-/* Puts NEW in place of LENGTH characters of line LINE from CHARACTER on, and lets the server tell what it finds. */
-static void edit(struct stream *stream, int line, int character, int length, const char *new)
+/* Puts NEW in place of OLD, which stands in line LINE from CHARACTER on, and lets the server tell what it finds. */
+static void edit(struct stream *stream, int line, int character, const char *old, const char *new)
 {
+    const char *last = strrchr(old, '\n');
+    int lines = 0, width = (int)strlen(last ? last + 1 : old);
+    for (const char *c = old; *c; c++)
+        lines += *c == '\n';
     json_t *range = json_pack("{s:{s:i,s:i},s:{s:i,s:i}}", "start", "line", line, "character", character, "end", "line",
-                              line, "character", character + length);
+                              line + lines, "character", lines ? width : character + width);
     tell(stream, "textDocument/didChange",
          json_pack("{s:{s:s,s:i},s:[{s:o,s:s}]}", "textDocument", "uri", stream->uri, "version", ++stream->version,
                    "contentChanges", "range", range, "text", new), 0);
@@ -106,6 +110,11 @@ static const struct place {
     {"squad-2.bell", "a dose of a squad's session", "8 each side @ 12", "9 each side @ 12"},
     {"squad-2.bell", "a name that there is not, and back", "back squat", "back squab"},
     {"squad-2.bell", "a line that cannot be read, and back", "superset B", "supset B"},
+    {"athletes.bell", "what the gym has", "12 x 20", "14 x 20"},
+    {"squad-2.bell", "a remark", "# the quiet end", "# the very quiet end"},
+    {"squad-2.bell", "a new session, and back", "session Floor 1 of squad 2", "session Nothing\n\nsession Floor 1 of squad 2"},
+    {"camp-007.bell", "a line that cannot be read at the top", "camp Season", "zz\n\ncamp Season"},
+    {"athletes.bell", "a name of an athlete, and back", "athlete Benno", "athlete Bennx"},
 };
 
 /* A stream of EDITS of PLACE, into TIMES: the first place of the old words gets the new ones, and the old ones again, by
@@ -126,7 +135,7 @@ static void type(const char *folder, const struct place *place, int edits, doubl
     for (int i = 0; i < edits; i++) {
         double before = timing_now();
         bool even = i % 2 == 0;
-        edit(&stream, line, (int)(at - start), (int)strlen(even ? place->old : place->new), even ? place->new : place->old);
+        edit(&stream, line, (int)(at - start), even ? place->old : place->new, even ? place->new : place->old);
         times[i] = timing_now() - before;
     }
     stream_close(&stream);
@@ -159,7 +168,19 @@ static void measure(const char *folder, const struct place *place)
 static void type_once(const char *folder, int number, int edits)
 {
     double *times = g_new(double, edits);
-    type(folder, &places[number % (int)G_N_ELEMENTS(places)], edits, times);
+    const struct place *place = &places[number % (int)G_N_ELEMENTS(places)];
+    type(folder, place, edits, times);
+    int half = edits / 2;
+    double *there = g_new(double, half + 1), *back = g_new(double, half + 1);
+    for (int i = 0; i < half; i++) {
+        there[i] = times[2 * i];
+        back[i] = times[2 * i + 1];
+    }
+    qsort(there, (size_t)half, sizeof *there, by_size);
+    qsort(back, (size_t)half, sizeof *back, by_size);
+    printf("%-40s %8.2f there, %8.2f back\n", place->title, there[half / 2], back[half / 2]);
+    g_free(there);
+    g_free(back);
     g_free(times);
 }
 
@@ -177,8 +198,8 @@ static void soak(const char *folder, const char *file, int many)
     int width = (int)strcspn(text, "\n");
     double before = 0;
     for (int i = 0; i < many; i++) {
-        edit(&stream, 0, width, 0, " x");
-        edit(&stream, 0, width, 2, "");
+        edit(&stream, 0, width, "", " x");
+        edit(&stream, 0, width, " x", "");
         if (i % 100 == 0)
             tell(&stream, "textDocument/documentSymbol", json_pack("{s:{s:s}}", "textDocument", "uri", stream.uri), 2 + i);
         if (i == 0)

@@ -100,14 +100,54 @@ static char *edit_line(struct club *club, char *text, unsigned how, const char *
     return made;
 }
 
+/* A session or a log of another file's, or one of its own under a new name: sessions and logs come and go. */
+static char *insert_block(struct club *club, char *text, const char *donor)
+{
+    static const char *const heads[] = {"\nsession ", "\nlog "};
+    const char *head = heads[draw(club, 2)], *start = strstr(donor, head);
+    char *at = strstr(text, "\nsession ");
+    if (!start || !at)
+        return g_strdup(text);
+    const char *line = strchr(++start, '\n'), *end = line;
+    while (end[0] && end[1] && strchr(" \n", end[1]))
+        end = strchr(end + 1, '\n') ? strchr(end + 1, '\n') : end + strlen(end);
+    const char *name = draw(club, 2) && strncmp(start, "session", 7) == 0 ? " again" : "";
+    char *block = g_strdup_printf("%.*s%s%.*s\n", (int)(line - start), start, name, (int)(end - line), line);
+    char *made = replaced(text, at + 1, 0, block);
+    g_free(block);
+    return made;
+}
+
+/* The first session or log goes, or a session's name gets a letter more. */
+static char *change_block(struct club *club, char *text)
+{
+    char *at = strstr(text, draw(club, 2) ? "\nsession " : "\nlog "), *end;
+    if (!at)
+        return g_strdup(text);
+    at++;
+    if (draw(club, 2))
+        return replaced(text, strchr(at, '\n'), 0, "x");
+    for (end = strchr(at, '\n'); end && end[1] && strchr(" \n", end[1]);)
+        end = strchr(end + 1, '\n');
+    return replaced(text, at, end ? (size_t)(end + 1 - at) : strlen(at), "");
+}
+
 /* Most edits are what is typed most: a figure. */
 static char *edit(struct club *club, struct file *file)
 {
     size_t length;
     char *other_line = random_line(club, club->files[draw(club, (unsigned)club->count)].text, &length);
     char *other = g_strndup(other_line, length);
-    unsigned how = draw(club, 14);
-    char *made = how < 8 ? change_digit(club, file->text) : edit_line(club, file->text, how - 8, other);
+    unsigned how = draw(club, 17);
+    char *made;
+    if (how < 8)
+        made = change_digit(club, file->text);
+    else if (how < 14)
+        made = edit_line(club, file->text, how - 8, other);
+    else if (how == 14)
+        made = insert_block(club, file->text, club->files[draw(club, (unsigned)club->count)].text);
+    else
+        made = change_block(club, file->text);
     g_free(other);
     return made;
 }
