@@ -126,6 +126,12 @@ static void add_block(struct arena *arena, const struct block *block, struct tex
     text_add_char(out, '\n');
     if (block->keep)
         text_addf(out, "        keep %d\n", block->keep);
+    if (block->poor_sets)
+        text_addf(out, "        on a poor day %d %s", block->poor_sets, block->kind == BLOCK_ROUNDS ? "rounds" : "sets");
+    if (block->poor_sets && block->poor_rpe.high > 0)
+        text_addf(out, " RPE %s", notation_range(arena, block->poor_rpe));
+    if (block->poor_sets)
+        text_add_char(out, '\n');
     if (block->on_purpose)
         text_addf(out, "        on purpose %s\n", block->on_purpose);
     for (size_t i = 0; i < block->item_count; i++)

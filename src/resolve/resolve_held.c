@@ -219,6 +219,8 @@ static void read_block(struct reading *reading, const struct node *node, enum bl
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP)
             head.keep = block_read_keep(r, child);
+        else if (child->kind == STATEMENT_POOR_DAY)
+            head.poor = block_read_poor_day(r, child);
         else if (child->kind == STATEMENT_ON_PURPOSE)
             head.on_purpose = resolver_text(child);
     }

@@ -109,8 +109,7 @@ int block_read_keep(struct resolver *r, const struct node *statement)
     return 0;
 }
 
-/* `on a poor day  2 sets RPE 6`; NULL where it does not say how many. */
-static const struct dose *read_poor_day(struct resolver *r, const struct node *node)
+const struct dose *block_read_poor_day(struct resolver *r, const struct node *node)
 {
     const struct dose *dose = dose_read(r, node->first);
     bool effort = !dose->effort.given || dose->effort.word == EFFORT_WORD_RPE;
@@ -140,7 +139,7 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
         if (child->kind == STATEMENT_KEEP) {
             block->keep = block_read_keep(r, child);
         } else if (child->kind == STATEMENT_POOR_DAY) {
-            block->poor = read_poor_day(r, child);
+            block->poor = block_read_poor_day(r, child);
         } else if (child->kind == STATEMENT_ON_PURPOSE) {
             block->on_purpose = resolver_text(child);
         } else if (child->kind == STATEMENT_AFTER) {

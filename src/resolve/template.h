@@ -109,6 +109,8 @@ void block_settle_header(struct resolver *r, const struct template_block *from, 
 /* Which kind of block such a statement heads; -1: it heads none. And how much it matters, as its line `keep` says. */
 int block_kind_of(enum node_kind kind);
 int block_read_keep(struct resolver *r, const struct node *statement);
+/* `on a poor day  2 sets RPE 6`; NULL where it does not say how many. */
+const struct dose *block_read_poor_day(struct resolver *r, const struct node *node);
 
 /* Fills the occasion's blocks and seconds from TEMPLATE for its athlete and day. */
 void occasion_settle(struct resolver *r, const struct template *template, struct occasion *occasion);

@@ -97,4 +97,33 @@ mkdir readonly
 cp -r open/. readonly
 touch readonly/record
 has "no folder can be made" "readonly/record" "$(says readonly --until 2027-03-02 --date "$day")"
+# --- a poor day ---
+
+# Ann did less of A on the 1st, as its line for a poor day says: 2 of 4 sets, and all 3 of B.
+mkdir poor
+cat >poor/club.bell <<'END'
+athlete Ann Cove
+session Floor
+    straight A  4 sets rest 1:00
+        on a poor day  2 sets RPE 6
+        push-up : 10
+    straight B  3 sets rest 1:00
+        side plank : hold 20 s each side
+camp Spring
+    for Ann Cove
+    starts 2027-03-01
+    weeks 1-2
+        monday Floor
+log 2027-03-01 Ann Cove, Floor
+    on a poor day A
+END
+kept() { "$program" show poor --review --all --date 2027-03-14 2>/dev/null | grep -o 'sets: [^;]*'; }
+is "what was done on a poor day" "sets: 5 of 14 (35.7 %)" "$(kept)"
+cp -r poor poorer
+"$program" close poor --until 2027-03-10 --date 2027-03-14 >/dev/null 2>&1
+has "the record has what a poor day was" "on a poor day 2 sets @ RPE 6" "$(cat poor/record/*.bell)"
+is "and that it was one stays told" "sets: 5 of 14 (35.7 %)" "$(kept)"
+sed -i 's/on a poor day  2 sets RPE 6/on a poor day  1 set/' poor/club.bell
+is "whatever is written of poor days afterwards" "sets: 5 of 14 (35.7 %)" "$(kept)"
+
 finish
