@@ -7,6 +7,7 @@
 #include "figures/dates.h"
 #include "layout/foot.h"
 #include "layout/sheet.h"
+#include "measure/clocks.h"
 #include "measure/kit.h"
 #include "model/activity.h"
 #include "model/athlete.h"
@@ -148,9 +149,12 @@ static void add_occasion(struct arena *arena, const struct occasion *occasion, s
     add_element(out, "h3", occasion->clock < 0 ? name
                                                : arena_printf(arena, "%d:%02d %s", occasion->clock / 3600,
                                                               occasion->clock / 60 % 60, name));
-    const char *when = wording_occasion(arena, occasion);
-    add_element(out, "p", arena_printf(arena, "%s%s%s", when, *when && gym ? " " WORDING_DOT " " : "",
-                                       gym ? gym->name.shown : ""));
+    const char *const parts[] = {abroad_words(arena, occasion), wording_occasion(arena, occasion), gym ? gym->name.shown : ""};
+    struct text when = {.arena = arena};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        if (*parts[i])
+            text_addf(&when, "%s%s", when.length ? " " WORDING_DOT " " : "", parts[i]);
+    add_element(out, "p", text_keep(arena, &when));
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
         add_element(out, "p", block->letter

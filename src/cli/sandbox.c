@@ -9,6 +9,7 @@
 #include <linux/landlock.h>
 #include <stdbool.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/prctl.h>
 #include <sys/stat.h>
@@ -100,6 +101,9 @@ void sandbox_enter(const struct sandbox *sandbox)
     for (size_t i = 0; i < sandbox->read_count; i++)
         allow_reading_around(rules, sandbox->reads[i]);
     allow_share(rules);
+    const char *zones = getenv("TZDIR"); /* else they are below /usr */
+    if (zones)
+        allow(rules, zones, read_bits);
     for (size_t i = 0; i < sandbox->write_count; i++)
         if (sandbox->writes[i])
             allow(rules, sandbox->writes[i], handled.handled_access_fs);

@@ -3,6 +3,8 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "figures/zone.h"
+#include "measure/clocks.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -227,6 +229,11 @@ void digest_work(struct digest *digest, const struct occasion *occasion, unsigne
     }
 }
 
+void digest_zone(struct digest *digest, const struct zone *zone)
+{
+    digest_words(digest, zone ? zone_name(zone) : NULL);
+}
+
 void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight)
 {
     digest_number(digest, occasion->date);
@@ -234,6 +241,7 @@ void digest_occasion(struct digest *digest, const struct occasion *occasion, uns
     digest_number(digest, occasion->weeks_out);
     digest_number(digest, days_to_bout(occasion));
     add_phase(digest, occasion);
+    digest_zone(digest, zone_abroad(occasion));
     digest_words(digest, occasion->session ? occasion->session->name.shown : occasion->activity->name.shown);
     digest_work(digest, occasion, sight);
 }
@@ -262,6 +270,7 @@ static void add_kit(struct digest *digest, const struct kit *kit, size_t count)
 void digest_gym(struct digest *digest, const struct gym *gym)
 {
     digest_words(digest, gym->name.folded);
+    digest_zone(digest, gym->zone);
     digest_number(digest, gym->unit);
     for (size_t i = 0; i < gym->closure_count; i++) {
         digest_number(digest, gym->closures[i].first);

@@ -8,6 +8,7 @@
 struct athlete;
 struct exercise;
 struct gym;
+struct zone;
 struct item;
 struct block;
 struct occasion;
@@ -37,6 +38,7 @@ void digest_work(struct digest *digest, const struct occasion *occasion, unsigne
 void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight);
 
 /* All that a gym has and how it is run. */
+void digest_zone(struct digest *digest, const struct zone *zone);
 void digest_gym(struct digest *digest, const struct gym *gym);
 void digest_exercise(struct digest *digest, const struct exercise *exercise, unsigned sight);
 

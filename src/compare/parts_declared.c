@@ -5,6 +5,7 @@
 #include "compare/digest.h"
 #include "compare/plan_parts.h"
 #include "figures/dates.h"
+#include "figures/zone.h"
 #include "measure/counts.h"
 #include "model/programme.h"
 #include "wording/wording.h"
@@ -57,6 +58,12 @@ static const char *closed_words(struct arena *arena, const struct gym *gym)
     return text_keep(arena, &out);
 }
 
+static void tell_zones(struct arena *arena, struct facts *facts, const struct zone_days *days, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        facts_add(arena, facts, zone_name(days[i].zone), "time zone", days_words(arena, days[i].first, days[i].last));
+}
+
 static void declare_gym(struct plan_parts *parts, const struct gym *gym)
 {
     struct arena *arena = parts->arena;
@@ -74,6 +81,7 @@ static void declare_gym(struct plan_parts *parts, const struct gym *gym)
     facts_add(arena, facts, "", "between athletes", wording_clock(arena, gym->between_athletes));
     facts_add(arena, facts, "", "plate change", wording_clock(arena, gym->plate_change));
     facts_add(arena, facts, "", "closed", closed_words(arena, gym));
+    facts_add(arena, facts, "", "time zone", gym->zone ? zone_name(gym->zone) : "");
     parts_add(parts, part);
 }
 
@@ -108,6 +116,7 @@ static void declare_athlete(struct plan_parts *parts, const struct athlete *athl
     for (size_t i = 0; i < athlete->out_count; i++)
         add_word(&out, days_words(arena, athlete->outs[i].first, athlete->outs[i].last));
     facts_add(arena, facts, "", "nothing planned", text_keep(arena, &out));
+    tell_zones(arena, facts, athlete->zone_days, athlete->zone_day_count);
     declare_bests(arena, facts, athlete);
     parts_add(parts, part);
 }
@@ -230,6 +239,7 @@ static void declare_camp(struct plan_parts *parts, const struct camp *camp)
     for (size_t i = 0; i < camp->athlete_count; i++)
         facts_add(arena, facts, camp->athletes[i]->name.shown, "takes part",
                   camp->members ? days_words(arena, camp->members[i].first, camp->members[i].last) : "from first to last");
+    tell_zones(arena, facts, camp->zone_days, camp->zone_day_count);
     for (size_t i = 0; i < camp->stay_count; i++)
         facts_add(arena, facts, camp->stays[i].gym->name.shown, "stay",
                   days_words(arena, camp->stays[i].first, camp->stays[i].last));

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "compare/digest.h"
 #include "figures/dates.h"
+#include "measure/clocks.h"
 #include "measure/kit.h"
 #include "model/programme.h"
 #include "squad/squad.h"
@@ -182,6 +183,7 @@ void part_tell(struct arena *arena, struct part_of_plan *part)
     facts_add(arena, facts, "", "time", occasion->seconds ? wording_clock(arena, occasion->seconds) : "");
     facts_add(arena, facts, "", "asks", asked_words(arena, occasion));
     facts_add(arena, facts, "", "gym", gym ? gym->name.shown : "");
+    facts_add(arena, facts, "", "clocks", abroad_words(arena, occasion));
     facts_add(arena, facts, "", "purpose", occasion->session ? occasion->session->purpose : "");
     facts_add(arena, facts, "", "logged", outcome_words(arena, &occasion->outcome));
     facts_add(arena, facts, "", "record", occasion->held ? "closed" : "");
@@ -197,6 +199,7 @@ static uint64_t work_of(const struct occasion *occasion)
     struct digest digest = {0};
     digest_work(&digest, occasion, DIGEST_SHARES | DIGEST_OUTCOME);
     digest_words(&digest, gym ? gym->name.shown : NULL);
+    digest_zone(&digest, zone_abroad(occasion));
     digest_number(&digest, occasion->held);
     return digest.hash;
 }

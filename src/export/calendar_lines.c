@@ -25,6 +25,15 @@ void calendar_line(struct text *out, const char *line)
     text_add(out, "\r\n");
 }
 
+void calendar_body(struct text *out, const char *body)
+{
+    for (const char *line = body; *line;) {
+        size_t length = strcspn(line, "\n");
+        calendar_line(out, arena_copy(out->arena, line, length));
+        line += length + (line[length] == '\n');
+    }
+}
+
 const char *calendar_words(struct arena *arena, const char *words)
 {
     struct text out = {.arena = arena};
@@ -97,30 +106,67 @@ static bool is_whole(const struct calendar_event *event)
            event->title && event->date && event->sequence >= 0 && event->sequence < 1000000;
 }
 
+/* What is read at the moment. */
+struct calendar_reader {
+    struct arena *arena;
+    struct calendar_events events;
+    enum { BETWEEN, IN_EVENT, IN_ZONE } inside;
+    struct calendar_event event;
+    const char *zone; /* its name; NULL: not met yet */
+    struct text body;
+};
+
+static void begin(struct calendar_reader *reading, bool zone)
+{
+    reading->inside = zone ? IN_ZONE : IN_EVENT;
+    reading->event = (struct calendar_event){.clock = -1};
+    reading->zone = NULL;
+    reading->body = (struct text){.arena = reading->arena};
+}
+
+static void end_event(struct calendar_reader *reading)
+{
+    struct calendar_events *events = &reading->events;
+    reading->inside = BETWEEN;
+    reading->event.body = text_keep(reading->arena, &reading->body);
+    if (!is_whole(&reading->event))
+        return;
+    events->items = arena_grow(reading->arena, events->items, events->count, &events->capacity, sizeof *events->items);
+    events->items[events->count++] = reading->event;
+}
+
+static void take_zone_line(struct calendar_reader *reading, const char *line)
+{
+    struct calendar_events *events = &reading->events;
+    const char *name = value_of(line, "TZID");
+    text_addf(&reading->body, "%s\n", line);
+    reading->zone = name ? arena_copy(reading->arena, name, strlen(name)) : reading->zone;
+    if (strcmp(line, "END:VTIMEZONE") != 0)
+        return;
+    reading->inside = BETWEEN;
+    if (!reading->zone)
+        return;
+    events->zones = arena_grow(reading->arena, events->zones, events->zone_count, &events->zone_capacity, sizeof *events->zones);
+    events->zones[events->zone_count++] =
+        (struct calendar_old_zone){.name = reading->zone, .body = text_keep(reading->arena, &reading->body)};
+}
+
 struct calendar_events calendar_read(struct arena *arena, const char *text, size_t length)
 {
-    struct calendar_events events = {0};
-    struct calendar_event event = {0};
-    struct text body = {.arena = arena};
-    bool inside = false;
+    struct calendar_reader reading = {.arena = arena};
     for (char *line = unfold(arena, text, length), *next; line && *line; line = next) {
         next = strchr(line, '\n');
         if (next)
             *next++ = '\0';
-        if (strcmp(line, "BEGIN:VEVENT") == 0) {
-            inside = true;
-            event = (struct calendar_event){.clock = -1};
-            body = (struct text){.arena = arena};
-        } else if (strcmp(line, "END:VEVENT") == 0 && inside) {
-            inside = false;
-            event.body = text_keep(arena, &body);
-            if (!is_whole(&event))
-                continue;
-            events.items = arena_grow(arena, events.items, events.count, &events.capacity, sizeof *events.items);
-            events.items[events.count++] = event;
-        } else if (inside) {
-            take_line(arena, &event, &body, line);
-        }
+        bool zone = strcmp(line, "BEGIN:VTIMEZONE") == 0;
+        if (zone || strcmp(line, "BEGIN:VEVENT") == 0)
+            begin(&reading, zone);
+        if (reading.inside == IN_ZONE)
+            take_zone_line(&reading, line);
+        else if (reading.inside == IN_EVENT && strcmp(line, "END:VEVENT") == 0)
+            end_event(&reading);
+        else if (reading.inside == IN_EVENT && strcmp(line, "BEGIN:VEVENT") != 0)
+            take_line(arena, &reading.event, &reading.body, line);
     }
-    return events;
+    return reading.events;
 }

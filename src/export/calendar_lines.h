@@ -17,13 +17,23 @@ struct calendar_event {
     bool taken;
 };
 
+/* A zone's block, as it was written before. */
+struct calendar_old_zone {
+    const char *name, *body; /* all its lines, from BEGIN to END */
+};
+
 struct calendar_events {
     struct calendar_event *items;
     size_t count, capacity;
+    struct calendar_old_zone *zones;
+    size_t zone_count, zone_capacity;
 };
 
 /* Adds LINE as it is to be sent. */
 void calendar_line(struct text *out, const char *line);
+
+/* Adds each of the lines of BODY. */
+void calendar_body(struct text *out, const char *body);
 
 /* WORDS with the signs escaped that have a meaning in a text value. */
 const char *calendar_words(struct arena *arena, const char *words);

@@ -2,12 +2,11 @@
 #ifndef BELL_EXPORT_CALENDAR_ZONE_H
 #define BELL_EXPORT_CALENDAR_ZONE_H
 
-#include <stdbool.h>
-
 #include "base/text.h"
 
-/* Adds ZONE with its changes from the one in force on day FIRST to the last before day LAST. False if this machine does not
- * know the zone. */
-bool calendar_zone(struct text *out, const char *zone, int first, int last);
+struct zone;
+
+/* Adds ZONE with its changes from the one in force on day FIRST to the last before the end of day LAST. */
+void calendar_zone(struct text *out, const struct zone *zone, int first, int last);
 
 #endif

@@ -7,6 +7,8 @@
 #include "export/calendar_lines.h"
 #include "export/calendar_zone.h"
 #include "figures/dates.h"
+#include "figures/zone.h"
+#include "measure/clocks.h"
 #include "measure/kit.h"
 #include "model/activity.h"
 #include "model/athlete.h"
@@ -14,7 +16,7 @@
 #include "model/occasion.h"
 #include "model/season.h"
 
-enum { NEAR_DAYS = 31, DAY_MINUTES = 24 * 60 }; /* NEAR: what is no longer on its day and is found so near has moved */
+enum { NEAR_DAYS = 31 }; /* NEAR: what is no longer on its day and is found so near has moved */
 
 struct calendar {
     const struct calendar_request *request;
@@ -30,26 +32,28 @@ static const char *title_of(struct arena *arena, const struct occasion *occasion
     return calendar_words(arena, occasion->session ? occasion->session->name.shown : occasion->activity->name.shown);
 }
 
-static const char *time_words(struct arena *arena, int date, int minutes)
+static const char *time_words(struct arena *arena, int date, int clock)
 {
     int year = 0, month = 0, day = 0;
-    date_to_ymd(date + minutes / DAY_MINUTES, &year, &month, &day);
-    return arena_printf(arena, "%04d%02d%02dT%02d%02d00", year, month, day, minutes / 60 % 24, minutes % 60);
+    date_to_ymd(date, &year, &month, &day);
+    return arena_printf(arena, "%04d%02d%02dT%02d%02d00", year, month, day, clock / 3600, clock / 60 % 60);
 }
 
 static void add_times(const struct calendar *calendar, const struct occasion *occasion, struct text *body)
 {
     struct arena *arena = calendar->arena;
-    const char *zone = calendar->request->zone;
     if (occasion->clock < 0) {
         text_addf(body, "DTSTART;VALUE=DATE:%.8s\n", time_words(arena, occasion->date, 0));
         return;
     }
-    const char *in = zone ? arena_printf(arena, ";TZID=%s", zone) : "";
-    int start = occasion->clock / 60, minutes = (occasion->seconds + 59) / 60;
-    text_addf(body, "DTSTART%s:%s\n", in, time_words(arena, occasion->date, start));
-    if (minutes)
-        text_addf(body, "DTEND%s:%s\n", in, time_words(arena, occasion->date, start + minutes));
+    const char *in = occasion->zone ? arena_printf(arena, ";TZID=%s", zone_name(occasion->zone)) : "";
+    struct occasion whole = *occasion; /* in whole minutes */
+    int date, clock;
+    whole.seconds = (occasion->seconds + 59) / 60 * 60;
+    occasion_end(&whole, NULL, &date, &clock);
+    text_addf(body, "DTSTART%s:%s\n", in, time_words(arena, occasion->date, occasion->clock));
+    if (occasion->seconds)
+        text_addf(body, "DTEND%s:%s\n", in, time_words(arena, date, clock));
 }
 
 /* When, what and where; nothing of loads, and nothing of anybody's health. */
@@ -151,6 +155,54 @@ static void match(struct calendar *calendar)
     }
 }
 
+/* --- zones --- */
+
+/* "Asia/Bangkok" of an event's lines, or "" where its hours are wherever the phone is. */
+static const char *zone_of(struct arena *arena, const struct calendar_event *event)
+{
+    const char *zone = strstr(event->body, "DTSTART;TZID="), *from = zone ? strchr(zone, '=') + 1 : "";
+    return arena_copy(arena, from, strcspn(from, ":\n"));
+}
+
+static const struct zone *known_zone(const struct calendar_request *request, const char *name)
+{
+    for (size_t i = 0; i < request->count; i++)
+        if (request->occasions[i]->zone && strcmp(zone_name(request->occasions[i]->zone), name) == 0)
+            return request->occasions[i]->zone;
+    return NULL;
+}
+
+/* NAME with its changes over all events; as it was before where only what was cancelled goes by it. */
+static void write_zone(const struct calendar *calendar, const char *name, struct text *out)
+{
+    const struct calendar_events *events = &calendar->events, *before = &calendar->before;
+    const struct zone *zone = known_zone(calendar->request, name);
+    if (zone)
+        calendar_zone(out, zone, events->items[0].date - 1, events->items[events->count - 1].date + 1);
+    for (size_t i = 0; !zone && i < before->zone_count; i++)
+        if (strcmp(before->zones[i].name, name) == 0) {
+            calendar_body(out, before->zones[i].body);
+            return;
+        }
+}
+
+static void write_zones(const struct calendar *calendar, struct text *out)
+{
+    const struct calendar_events *events = &calendar->events;
+    const char **written = arena_alloc(calendar->arena, (events->count + 1) * sizeof *written);
+    size_t count = 0;
+    for (size_t i = 0; i < events->count; i++) {
+        const char *name = zone_of(calendar->arena, &events->items[i]);
+        size_t same = 0;
+        while (same < count && strcmp(written[same], name) != 0)
+            same++;
+        if (!*name || same < count)
+            continue;
+        written[count++] = name;
+        write_zone(calendar, name, out);
+    }
+}
+
 /* --- the whole --- */
 
 static int by_time(const void *one, const void *other)
@@ -179,15 +231,11 @@ static void write_event(const struct calendar *calendar, const struct calendar_e
     calendar_line(out, arena_printf(arena, "DTSTAMP:%s", event->stamp));
     calendar_line(out, arena_printf(arena, "SEQUENCE:%ld", event->sequence));
     calendar_line(out, event->cancelled ? "STATUS:CANCELLED" : "STATUS:CONFIRMED");
-    for (const char *line = event->body; *line;) {
-        size_t length = strcspn(line, "\n");
-        calendar_line(out, arena_copy(arena, line, length));
-        line += length + (line[length] == '\n');
-    }
+    calendar_body(out, event->body);
     calendar_line(out, "END:VEVENT");
 }
 
-const char *calendar_write(const struct calendar_request *request, struct text *out)
+void calendar_write(const struct calendar_request *request, struct text *out)
 {
     struct calendar calendar = {.request = request, .arena = request->arena};
     calendar.stamp = stamp_words(request->arena, request->stamp);
@@ -201,11 +249,8 @@ const char *calendar_write(const struct calendar_request *request, struct text *
     calendar_line(out, "VERSION:2.0");
     calendar_line(out, "PRODID:-//bellsheet//plans//EN");
     calendar_line(out, "METHOD:PUBLISH");
-    if (request->zone && events->count &&
-        !calendar_zone(out, request->zone, events->items[0].date - 1, events->items[events->count - 1].date + 1))
-        return "this machine knows no such time zone";
+    write_zones(&calendar, out);
     for (size_t i = 0; i < events->count; i++)
         write_event(&calendar, &events->items[i], out);
     calendar_line(out, "END:VCALENDAR");
-    return NULL;
 }

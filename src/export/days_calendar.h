@@ -1,6 +1,9 @@
 /* days_calendar.h - one athlete's days as a calendar (RFC 5545) that a phone can subscribe to. What is written says when, what and
  * where, and nothing of loads or of anybody's health.
  *
+ * Hours are by the clocks of their day's zone, which the calendar brings along; where a plan does not say which zone that is,
+ * they are by those of the phone.
+ *
  * A calendar goes on from the one that was written before it: what is still planned keeps its UID, also where it moved; its
  * SEQUENCE rises where it changed; what is no longer planned is CANCELLED. */
 #ifndef BELL_EXPORT_DAYS_CALENDAR_H
@@ -16,13 +19,12 @@ struct calendar_request {
     struct arena *arena;
     const struct occasion *const *occasions; /* one athlete's, by date */
     size_t count;
-    const char *zone;     /* of the gym: "Europe/London"; NULL: hours are wherever the phone is */
     long long stamp;      /* seconds since 1970 that what is new or changed is dated with */
     const char *before;   /* the calendar that was written before; or NULL */
     size_t before_length;
 };
 
-/* Adds the calendar to OUT. NULL, or what is wrong with the zone. */
-const char *calendar_write(const struct calendar_request *request, struct text *out);
+/* Adds the calendar to OUT. */
+void calendar_write(const struct calendar_request *request, struct text *out);
 
 #endif

@@ -12,6 +12,7 @@
 #include "export/show_programme.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "figures/zone.h"
 #include "measure/hold.h"
 #include "measure/limbs.h"
 #include "measure/member.h"
@@ -216,6 +217,13 @@ static void put_session(const struct programme_view *view, json_t *json,
     json_put(json, "blocks", blocks);
 }
 
+/* "+07:00", as ISO 8601 has it. */
+static const char *offset_words(struct arena *arena, int ahead)
+{
+    int size = ahead < 0 ? -ahead : ahead;
+    return arena_printf(arena, "%c%02d:%02d", ahead < 0 ? '-' : '+', size / 3600, size / 60 % 60);
+}
+
 static json_t *occasion_json(const struct programme_view *view, const struct occasion *occasion)
 {
     json_t *json = json_object();
@@ -223,6 +231,10 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
     json_put_words(json, "weekday", view_weekday(occasion->date));
     if (occasion->clock >= 0)
         json_put_words(json, "clock", view_clock(view->arena, occasion->clock));
+    if (occasion->zone)
+        json_put_words(json, "zone", zone_name(occasion->zone));
+    if (occasion->zone && occasion->clock >= 0)
+        json_put_words(json, "utc_offset", offset_words(view->arena, occasion->ahead));
     json_put_words(json, "camp", occasion->camp->name.shown);
     json_put_words(json, "athlete", occasion->athlete->name.shown);
     if (occasion->gym)

@@ -12,6 +12,7 @@
 #include "export/show_programme.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "measure/clocks.h"
 #include "measure/limbs.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -196,6 +197,7 @@ static void add_occasion(const struct programme_view *view, const struct occasio
               view_date(view->arena, occasion->date), occasion->clock >= 0 ? " " : "",
               occasion->clock >= 0 ? view_clock(view->arena, occasion->clock) : "",
               view_title(occasion));
+    join(&head, abroad_words(view->arena, occasion));
     join(&head, named ? occasion->camp->name.shown : "");
     join(&head, occasion->seconds ? wording_clock(view->arena, occasion->seconds) : "");
     join(&head, wording_before_bout(view->arena, occasion));

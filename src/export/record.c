@@ -2,6 +2,7 @@
 
 #include "export/notation.h"
 #include "figures/dates.h"
+#include "figures/zone.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -177,6 +178,8 @@ void record_occasion(struct arena *arena, const struct occasion *occasion, struc
         text_addf(out, "    at %s\n", occasion->gym->name.shown);
     if (occasion->optional)
         text_add(out, "    optional\n");
+    if (occasion->zone)
+        text_addf(out, "    zone %s\n", zone_name(occasion->zone));
     if (occasion->zones)
         text_addf(out, "    time zones %s\n", wording_zones_written(arena, occasion->zones));
     for (size_t i = 0; i < occasion->block_count; i++)

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/group.h"
+#include "measure/clocks.h"
 #include "measure/person.h"
 #include "model/programme.h"
 #include "wording/wording.h"
@@ -28,10 +29,11 @@ const char *ahead_words(struct arena *arena, const struct programme *programme, 
         const char *word = occasion_word(occasion);
         if (occasion->athlete != athlete || occasion->date < day || occasion->date > day + DAYS_AHEAD || !*word)
             continue;
-        text_addf(&words, "%s%s %s" WORDING_GAP "%s%s%s.", words.length ? " " : "", word,
+        const char *zone = occasion->clock >= 0 ? abroad_words(arena, occasion) : "";
+        text_addf(&words, "%s%s %s" WORDING_GAP "%s%s%s%s%s.", words.length ? " " : "", word,
                   days[date_weekday(occasion->date) - 1], frame_day(arena, occasion->date),
                   occasion->clock >= 0 ? " " : "",
-                  occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "");
+                  occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "", *zone ? " " : "", zone);
     }
     return text_keep(arena, &words);
 }

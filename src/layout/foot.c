@@ -7,6 +7,7 @@
 #include "figures/onerm.h"
 #include "layout/marks.h"
 #include "measure/avoid.h"
+#include "measure/clocks.h"
 #include "measure/hold.h"
 #include "measure/person.h"
 #include "model/athlete.h"
@@ -161,7 +162,7 @@ struct box *foot_key(const struct press *press, struct foot_marks used, struct f
 const char *foot_when(struct arena *arena, const struct occasion *occasion)
 {
     const char *const parts[] = {
-        occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "",
+        occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "", abroad_words(arena, occasion),
         occasion->seconds > 0
             ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60)
             : "",

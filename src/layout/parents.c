@@ -5,6 +5,7 @@
 #include "layout/frame.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
+#include "measure/clocks.h"
 #include "measure/kit.h"
 #include "model/activity.h"
 #include "model/athlete.h"
@@ -38,7 +39,9 @@ static const char *title_words(struct arena *arena, const struct occasion *occas
     const char *day = sheet_day_words(arena, occasion->date);
     if (occasion->clock < 0)
         return arena_printf(arena, "%s: %s", day, name);
-    return arena_printf(arena, "%s, %02d:%02d: %s", day, occasion->clock / 3600, occasion->clock / 60 % 60, name);
+    const char *zone = abroad_words(arena, occasion);
+    return arena_printf(arena, "%s, %02d:%02d%s%s: %s", day, occasion->clock / 3600, occasion->clock / 60 % 60, *zone ? " " : "",
+                        zone, name);
 }
 
 static const char *contact_words(const struct activity *activity)

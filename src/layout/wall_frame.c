@@ -7,6 +7,7 @@
 #include "layout/marks.h"
 #include "layout/ribbon.h"
 #include "layout/wall.h"
+#include "measure/clocks.h"
 #include "measure/person.h"
 #include "model/occasion.h"
 #include "wording/wording.h"
@@ -33,7 +34,7 @@ static const char *when(const struct wall *wall)
     if (wall->room_count == 1)
         clock = arena_printf(arena, "%s" WORDING_TO "%s", clock,
                              rota_minute(arena, wall->rooms, wall->rooms->table->finish + 59));
-    const char *const parts[] = {clock, wording_out(arena, occasion),
+    const char *const parts[] = {clock, abroad_words(arena, occasion), wording_out(arena, occasion),
                                  wording_optional(occasion)};
     struct text out = {.arena = wall->press.arena};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)

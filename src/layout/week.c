@@ -12,6 +12,7 @@
 #include "layout/strips.h"
 #include "layout/totals.h"
 #include "measure/absence.h"
+#include "measure/clocks.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -28,6 +29,7 @@ static const double SIZES[] = {1, 0.95, 0.9, 0.85, 0.8, 0.77, 0.74};
 struct week {
     struct frame frame;
     int monday;
+    bool abroad; /* some of its hours are by other clocks than the rest */
     double size; /* of the lines of a session */
     double x[DAYS], width[DAYS];
     struct strips days[DAYS];
@@ -248,6 +250,20 @@ static const char *sum_words(const struct week *week, int d)
     return absence == ABSENCE_NONE ? "rest" : absence_name(absence);
 }
 
+/* "Bangkok time": by which clocks the day's hours are, or "London time, New York time". */
+static const char *zone_words(const struct week *week, int d)
+{
+    const struct sheet_request *request = week->frame.request;
+    struct arena *arena = week->frame.press.arena;
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < request->count; i++) {
+        const char *words = day_of(week, request->occasions[i]) == d ? wording_local_time(arena, request->occasions[i]->zone) : "";
+        if (*words && !strstr(text_get(&out), words))
+            text_addf(&out, "%s%s", out.length ? ", " : "", words);
+    }
+    return text_keep(arena, &out);
+}
+
 /* "Mon 8", and what the day adds up to. */
 static struct box *day_head(const struct week *week, int d)
 {
@@ -268,6 +284,8 @@ static struct box *day_head(const struct week *week, int d)
     if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
         press_put_end(press, box, week->width[d], baseline, sum, grey);
     box->height = baseline + 0.5 * frame->first;
+    if (week->abroad)
+        frame_stack(box, press_paragraph(press, zone_words(week, d), grey, week->width[d], 0, 1, false), 0);
     return box;
 }
 
@@ -284,8 +302,8 @@ static double tallest(const struct week *week)
 {
     double most = 0;
     for (int d = 0; d < DAYS; d++)
-        most = fmax(most, strips_height(&week->days[d]));
-    return most + day_head(week, 0)->height;
+        most = fmax(most, day_head(week, d)->height + strips_height(&week->days[d]));
+    return most;
 }
 
 /* Whether the days fit a page in a size not below what can be read, MORE points left below them; in the largest such. */
@@ -472,7 +490,8 @@ static struct box *key_box(const struct week *week)
 struct scene *week_scene(const struct sheet_request *request)
 {
     struct week week = {.frame = frame_of(request),
-                        .monday = date_monday(request->occasions[0]->date)};
+                        .monday = date_monday(request->occasions[0]->date),
+                        .abroad = clocks_change(request->occasions, request->count)};
     struct frame_title title = title_words(&week);
     struct box *key = key_box(&week);
     week.header = frame_header(&week.frame, &title, false);

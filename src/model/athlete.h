@@ -13,6 +13,7 @@ struct exercise;
 struct gym;
 struct recovery;
 struct test_result;
+struct zone_days;
 
 /* A best on a day. ONE_MAX is the one-rep maximum, estimated where reps > 1. */
 struct best {
@@ -77,6 +78,8 @@ struct athlete {
     bool level_given;
     enum level level;  /* given, or worked out for the programme's first day */
     const struct gym *gym;
+    const struct zone_days *zone_days;
+    size_t zone_day_count;
     int equation;      /* enum onerm_equation by which maxima are estimated (figures/onerm.h) */
     struct best *bests;
     size_t best_count;

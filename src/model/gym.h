@@ -8,6 +8,7 @@
 #include "model/quantity.h"
 
 struct loading;
+struct zone;
 
 struct disc {
     mass mass;
@@ -38,6 +39,7 @@ struct closure {
 
 struct gym {
     struct name name;
+    const struct zone *zone; /* of its clocks (figures/zone.h); NULL: not said */
     const struct closure *closures;
     size_t closure_count;
     enum mass_unit unit; /* the unit that its sheets and messages put first */

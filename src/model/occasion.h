@@ -15,6 +15,7 @@ struct camp;
 struct closure;
 struct gym;
 struct phase;
+struct zone;
 
 struct lateness {
     const struct athlete *athlete;
@@ -47,7 +48,9 @@ struct occasion {
     const struct activity *activity;
     const struct gym *gym;    /* where its line or camp says; NULL: where the athlete trains (occasion_gym) */
     int date;
-    int clock;                /* seconds from midnight; -1 not given */
+    int clock;                /* seconds from midnight, by the clocks there; -1 not given */
+    int ahead;                /* seconds that those are ahead of UTC then, if their zone is known: */
+    const struct zone *zone;  /* or NULL */
     int week;                 /* of the camp, from 1 */
     int weeks_out;            /* from the bout; -1 where there is none or it is past */
     const struct phase *phase; /* or NULL */

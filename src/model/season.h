@@ -10,6 +10,7 @@
 struct athlete;
 struct gym;
 struct limits;
+struct zone;
 
 /* A year of the club, or how long it counts as one; both days inside. */
 struct season {
@@ -34,6 +35,13 @@ struct stay {
     struct span span;
 };
 
+/* Days that are spent in another time zone; both inside. */
+struct zone_days {
+    const struct zone *zone;
+    int first, last;
+    struct span span;
+};
+
 /* From when to when somebody is in a camp; both inside. */
 struct membership {
     int first, last; /* 0 and DATE_LAST where nothing is said */
@@ -43,6 +51,8 @@ struct camp {
     struct name name;
     const struct stay *stays;
     size_t stay_count;
+    const struct zone_days *zone_days;
+    size_t zone_day_count;
     const struct athlete **athletes;
     size_t athlete_count;
     const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */

@@ -6,6 +6,7 @@
 #include "figures/onerm.h"
 #include "measure/avoid.h"
 #include "model/programme.h"
+#include "resolve/local_time.h"
 #include "resolve/resolver.h"
 
 static int date_of(const struct node *statement)
@@ -461,6 +462,8 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     for (const struct node *child = node->first; child; child = child->next)
         if (child->kind == STATEMENT_AVOID)
             read_avoid(r, child, athlete, &avoids);
+    zone_days_read(r, node, &athlete->zone_days, &athlete->zone_day_count);
+    zone_days_check(r, athlete->zone_days, athlete->zone_day_count, athlete);
     resolve_barred(r, node, athlete);
     resolve_knocks(r, node, athlete);
     resolve_mornings(r, node, athlete);

@@ -6,6 +6,7 @@
 #include "model/limit.h"
 #include "model/season.h"
 #include "resolve/calendar.h"
+#include "resolve/local_time.h"
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
@@ -182,6 +183,10 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
     if (!camp->first)
         return;
     resolve_stays(r, node, camp);
+    zone_days_read(r, node, &camp->zone_days, &camp->zone_day_count);
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        if (zone_days_check(r, camp->zone_days, camp->zone_day_count, camp->athletes[i]))
+            break;
     resolve_phases(r, node, camp);
     find_last(r, node, camp);
     size_t placed = r->placed_count;

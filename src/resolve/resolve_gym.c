@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
+#include "resolve/local_time.h"
 #include "resolve/whereabouts.h"
 
 enum { MOST_OF_ONE = 999 };
@@ -348,6 +349,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     size_t collar_count;
     read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count);
     gym->collar = collar_count ? collars[0].mass : 0;
+    gym->zone = gym_zone_read(r, node);
     resolve_closures(r, node, gym);
     read_unit(r, node, gym);
     read_ramp(r, node, gym);

@@ -15,6 +15,7 @@
 #include "model/season.h"
 #include "resolve/place.h"
 #include "resolve/calendar.h"
+#include "resolve/local_time.h"
 #include "resolve/template.h"
 
 enum { MOST_ITEMS = 200, MOST_BLOCKS = 26 };
@@ -381,6 +382,7 @@ void resolve_held(struct resolver *r, const struct node *node)
     occasion.gym = at ? names_find(r->gyms, resolver_fold(r, at->first)) : NULL; /* a lost one: where the athlete trains */
     occasion.optional = node_find(node, STATEMENT_OPTIONAL) != NULL;
     occasion.zones = zones_read(r, node, NULL);
+    occasion.zone = held_zone_read(r, node);
     if (in)
         read_in(r, in, &occasion);
     if (occasion.session)

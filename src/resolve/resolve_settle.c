@@ -7,6 +7,7 @@
 #include "measure/member.h"
 #include "model/programme.h"
 #include "resolve/calendar.h"
+#include "resolve/local_time.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"
@@ -182,6 +183,7 @@ static void settle_placed(struct resolver *r, const struct placed *placed, const
                           struct occasion *occasion)
 {
     *occasion = placed->occasion;
+    settle_clocks(r, occasion);
     if (occasion->held) {
         occasion->phase = pinned_phase(r, own, placed);
         return;

@@ -13,6 +13,7 @@ struct athlete;
 struct avoid;
 struct best;
 struct camp;
+struct clocks;
 struct deload;
 struct exercise;
 struct gym;
@@ -66,6 +67,7 @@ struct resolver {
     size_t poisoned_count, poisoned_capacity;
     struct missing_need **missing; /* by number of gym, NULL where not asked yet, and there by number of exercise */
     int today;
+    struct clocks *clocks; /* see resolve_local_time.c; NULL until a zone is asked for */
     struct tracking *tracking; /* what athletes rest on and leave to others (tracking.h); NULL: nobody asks */
 };
 

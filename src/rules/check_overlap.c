@@ -1,11 +1,13 @@
 /* check_overlap.c - two things of one athlete at one hour, in one camp or in two. */
-#include "rules/checks.h"
+#include "measure/clocks.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/season.h"
+#include "rules/checks.h"
 #include "rules/run.h"
+#include "wording/wording.h"
 
-enum { DAY = 86400, LOOK_BACK_DAYS = 4 };
+enum { LOOK_BACK_DAYS = 4 };
 
 /* What is placed at an hour, and was not left out. */
 static bool takes_an_hour(const struct occasion *occasion)
@@ -13,25 +15,20 @@ static bool takes_an_hour(const struct occasion *occasion)
     return occasion->clock >= 0 && !(occasion->outcome.timed && occasion->outcome.seconds == 0);
 }
 
-/* Seconds from the start of EARLIER to that of LATER. */
-static int64_t seconds_between(const struct occasion *earlier, const struct occasion *later)
-{
-    return (int64_t)(later->date - earlier->date) * DAY + later->clock - earlier->clock;
-}
-
 /* Whether EARLIER still goes on when LATER starts. A session's time is worked out, so 5 % of it is let pass, as for a
  * session that should stay `under` a time. */
 static bool overlaps(const struct occasion *earlier, const struct occasion *later)
 {
-    int64_t gap = seconds_between(earlier, later);
+    int64_t gap = seconds_from_start(earlier, later);
     int grace = earlier->session ? 21 : 20;
     return gap == 0 || gap * grace < (int64_t)earlier->seconds * 20;
 }
 
-static const char *clock_words(struct run *run, int64_t clock)
+/* "17:30", and where the clocks of OTHER are different ones "17:30 London time". */
+static const char *clock_words(struct run *run, int clock, const struct occasion *by, const struct occasion *other)
 {
-    int minutes = (int)(clock % DAY / 60);
-    return arena_printf(run->arena, "%02d:%02d", minutes / 60, minutes % 60);
+    const char *zone = clocks_differ(by, other) ? wording_local_time(run->arena, by->zone) : "";
+    return arena_printf(run->arena, "%02d:%02d%s%s", clock / 3600, clock / 60 % 60, *zone ? " " : "", zone);
 }
 
 static const char *what_words(const struct occasion *occasion)
@@ -39,12 +36,25 @@ static const char *what_words(const struct occasion *occasion)
     return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
 }
 
+/* When EARLIER is over, by the clocks of LATER: "19:00", "01:00 of the next day". */
+static const char *end_words(struct run *run, const struct occasion *earlier, const struct occasion *later)
+{
+    int date, clock;
+    occasion_end(earlier, later, &date, &clock);
+    const char *hour = clock_words(run, clock, later, earlier);
+    if (date == later->date)
+        return hour;
+    return date == later->date + 1 ? arena_printf(run->arena, "%s of the next day", hour)
+                                   : arena_printf(run->arena, "%s on %s", hour, date_words(run, date));
+}
+
 static void report(struct run *run, const struct rule *rule, const struct window *window,
                    const struct occasion *earlier)
 {
     const struct occasion *later = window->occasions[0];
     bool may_be_left_out = earlier->optional || later->optional;
-    int64_t gap = seconds_between(earlier, later), end = (int64_t)earlier->clock + earlier->seconds;
+    int64_t gap = seconds_from_start(earlier, later);
+    const char *hour = clock_words(run, later->clock, later, earlier);
     struct about about = {.window = window,
                           .severity = may_be_left_out ? SEVERITY_WARNING : rule_severity(rule),
                           .span = later->span,
@@ -52,13 +62,10 @@ static void report(struct run *run, const struct rule *rule, const struct window
                           .weight = earlier->seconds - gap};
     struct finding *finding =
         gap == 0 ? run_report(run, rule, &about, "%s: %s and %s both start at %s on %s",
-                              window->athlete->name.shown, what_words(earlier), what_words(later),
-                              clock_words(run, later->clock), day_words(run, later))
-                   : run_report(run, rule, &about, "%s: %s starts at %s on %s, and %s goes on until %s%s",
-                                window->athlete->name.shown, what_words(later),
-                                clock_words(run, later->clock), day_words(run, later), what_words(earlier),
-                                clock_words(run, end), 
-                                end >= DAY && earlier->date == later->date ? " of the next day" : "");
+                              window->athlete->name.shown, what_words(earlier), what_words(later), hour, day_words(run, later))
+                 : run_report(run, rule, &about, "%s: %s starts at %s on %s, and %s goes on until %s",
+                              window->athlete->name.shown, what_words(later), hour, day_words(run, later),
+                              what_words(earlier), end_words(run, earlier, later));
     if (!finding)
         return;
     diag_note(run->diag, finding, earlier->span, "%s is placed here, in %s", what_words(earlier),

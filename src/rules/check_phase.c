@@ -1,4 +1,5 @@
 /* What follows what over days: heavy days too close, and what is done before sparring. */
+#include "measure/clocks.h"
 #include "measure/member.h"
 #include "measure/demand.h"
 #include "model/activity.h"
@@ -7,7 +8,7 @@
 #include "rules/checks.h"
 #include "rules/settings.h"
 
-enum { HOUR = 3600, DAY = 86400, LOOK_BACK_DAYS = 4, SLOW_LOWERING = 4 };
+enum { HOUR = 3600, LOOK_BACK_DAYS = 4, SLOW_LOWERING = 4 };
 
 /* What lies between the end of one thing and the start of a later one. */
 struct gap {
@@ -18,12 +19,8 @@ struct gap {
 
 static struct gap gap_between(const struct occasion *earlier, const struct occasion *later)
 {
-    struct gap gap = {.clocked = earlier->clock >= 0 && later->clock >= 0,
-                      .days = later->date - earlier->date};
-    int64_t seconds = (int64_t)gap.days * DAY;
-    if (gap.clocked)
-        seconds += later->clock - earlier->clock - earlier->seconds;
-    gap.hours = seconds * 1000 / HOUR;
+    struct gap gap = {.days = later->date - earlier->date};
+    gap.hours = seconds_from_end(earlier, later, &gap.clocked) * 1000 / HOUR;
     return gap;
 }
 

@@ -1,11 +1,12 @@
 /* Tests: whether one is due again, and whether what was done before it spoils it. */
+#include "measure/clocks.h"
 #include "measure/demand.h"
 #include "measure/tests.h"
 #include "model/programme.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 
-enum { DAY = 24 * 3600, FRESH_HOURS = 48 }; /* 48 h of rest: common practice, no source */
+enum { FRESH_HOURS = 48 }; /* 48 h of rest: common practice, no source */
 
 /* --- due again --- */
 
@@ -46,10 +47,7 @@ static const struct item *find_item(const struct occasion *occasion, bool test, 
 /* Hours from the end of EARLIER to LATER; by whole days where an hour is not given. */
 static int hours_between(const struct occasion *earlier, const struct occasion *later)
 {
-    int seconds = (later->date - earlier->date) * DAY;
-    if (earlier->clock >= 0 && later->clock >= 0)
-        seconds += later->clock - earlier->clock - earlier->seconds;
-    return seconds / 3600;
+    return (int)(seconds_from_end(earlier, later, NULL) / 3600);
 }
 
 /* The last heavy line before TEST, a line of the occasion of WINDOW, within the hours that it should be fresh; or NULL. */

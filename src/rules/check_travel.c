@@ -2,6 +2,7 @@
  *
  * Published: Janse van Rensburg et al. 2021, Sports Med 51:2029-2050: jet lag when more than three zones are crossed, often
  * worse on the second to fourth day, and harder eastward. That hard work waits for those days is our reading of it. */
+#include "measure/clocks.h"
 #include "measure/demand.h"
 #include "model/activity.h"
 #include "model/athlete.h"
@@ -11,9 +12,14 @@
 
 enum { DAY = 86400, HOUR = 3600, MOST_ZONES = 3000 /* thousandths */, LAST_DAY = 4, LONGEST_TRAVEL = 3 };
 
-/* The day on which TRAVEL arrives, by the clocks there. */
-static int arrival(const struct occasion *travel)
+/* The day on which TRAVEL arrives, by the clocks there: those of OCCASION, which follows it, where they are known. */
+static int arrival(const struct occasion *travel, const struct occasion *occasion)
 {
+    if (travel->clock >= 0 && clocks_differ(travel, occasion)) {
+        int date, clock;
+        occasion_end(travel, occasion, &date, &clock);
+        return date;
+    }
     int64_t seconds = (travel->clock >= 0 ? travel->clock + travel->seconds : 0) + travel->zones * HOUR / 1000;
     return travel->clock < 0 ? travel->date : travel->date + (int)(seconds >= 0 ? seconds / DAY : -1);
 }
@@ -26,7 +32,7 @@ static bool crosses_many(const struct occasion *travel)
 /* Which day after its arrival is that of OCCASION, which follows TRAVEL? */
 static bool is_soon_after(const struct occasion *travel, const struct occasion *occasion)
 {
-    int days = occasion->date - arrival(travel);
+    int days = occasion->date - arrival(travel, occasion);
     return days >= 0 && days <= LAST_DAY;
 }
 
@@ -57,7 +63,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
                    const char *what, struct span span)
 {
     const struct occasion *occasion = window->occasions[0];
-    int day = occasion->date - arrival(travel);
+    int day = occasion->date - arrival(travel, occasion);
     const char *zones = wording_zones(run->arena, travel->zones);
     struct about about = {.window = window, .severity = rule_severity(rule), .span = span, .subject = travel->place,
                           .subject_number = travel->date};

@@ -8,6 +8,7 @@
 #include "figures/dates.h"
 #include "layout/rota.h"
 #include "measure/avoid.h"
+#include "measure/clocks.h"
 #include "measure/demand.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
@@ -310,6 +311,7 @@ static void add_stretch(struct digest *digest, const struct sheet *sheet, const 
 {
     const struct camp *camp = NULL;
     const struct athlete *athlete = NULL;
+    bool abroad = sheet->scope == SCOPE_WEEK_EACH && clocks_change(request->occasions, request->count);
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         if (occasion->camp != camp)
@@ -321,6 +323,8 @@ static void add_stretch(struct digest *digest, const struct sheet *sheet, const 
         digest_number(digest, athlete->pounds);
         digest_number(digest, occasion->week);
         digest_occasion(digest, occasion, DIGEST_OUTCOME);
+        if (abroad)
+            digest_zone(digest, occasion->zone);
     }
     add_weeks(digest, request);
     for (size_t i = 0; i < request->bound_count; i++)

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "figures/zone.h"
 #include "model/barred.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
@@ -447,6 +448,11 @@ const char *wording_zones(struct arena *arena, milli zones)
 const char *wording_zones_written(struct arena *arena, milli zones)
 {
     return arena_printf(arena, "%s %s", wording_number(arena, zones < 0 ? -zones : zones), zones < 0 ? "west" : "east");
+}
+
+const char *wording_local_time(struct arena *arena, const struct zone *zone)
+{
+    return zone ? arena_printf(arena, "%s time", zone_place(arena, zone)) : "";
 }
 
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)

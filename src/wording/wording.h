@@ -15,6 +15,7 @@ struct load;
 struct occasion;
 struct part;
 struct set_run;
+struct zone;
 
 #define WORDING_GAP "\302\240"    /* no-break space */
 #define WORDING_TIMES "\303\227"  /* × */
@@ -104,6 +105,8 @@ const char *wording_left_phases(struct arena *arena, const struct camp *camp);
 /* "7 time zones east"; and "7 east", as a plan says it. */
 const char *wording_zones(struct arena *arena, milli zones);
 const char *wording_zones_written(struct arena *arena, milli zones);
+/* "Bangkok time" of a zone; "" of NULL. */
+const char *wording_local_time(struct arena *arena, const struct zone *zone);
 /* In the seven days to a bout "2 days before the bout", else "". */
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
 /* The one or, further away, the other. */

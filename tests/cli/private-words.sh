@@ -41,6 +41,7 @@ rows='
 1 clean  format --check private.bell
 0 clean  print . --all --list
 0 clean  print . --all --sheet wall,board,card,card-page,floor,week,parents,monday,camp,tests,review,season,season-club,phone --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --all --sheet calendar --date 2027-02-20 --revision r1 --out OUT
 0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT
 0 barred print . --all --sheet monday,tests,review --revision r1 --out OUT

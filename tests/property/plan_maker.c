@@ -277,6 +277,15 @@ static bool rest_of_calendar(struct maker *m, int form)
     case T_HEAD_EXPECTED:
         date(m);
         return true;
+    case T_HEAD_ZONE:
+        loose_name(m);
+        return true;
+    case T_HEAD_ZONE_DAYS:
+        loose_name(m);
+        spaced_word(m, T_FROM);
+        date(m);
+        maybe_dated(m, T_TO);
+        return true;
     case T_HEAD_TIME_ZONES:
         whole(m, 1, 12);
         space(m);
