@@ -21,6 +21,7 @@ struct problem {
 
 struct reworking {
     struct arena *arena;
+    struct memory tries; /* of one try after the other: else the kernel clears it anew for each */
     const struct project_request *request;
     const struct project *before;
     struct changes changes;
@@ -104,7 +105,7 @@ static bool make(struct reworking *reworking, struct arena *arena, const size_t 
 static bool holds(void *with, const size_t *changes, size_t count)
 {
     struct reworking *reworking = with;
-    struct arena *arena = arena_new();
+    struct arena *arena = arena_open(&reworking->tries);
     struct attempt attempt;
     bool free_of_errors = make(reworking, arena, changes, count, &attempt)
                           && !note_errors(reworking, check_week(arena, &attempt.project, reworking->week));
@@ -165,7 +166,9 @@ static void keep_way(struct reworking *reworking, const struct fewest_way *found
 struct rework rework_week(struct arena *arena, const struct project_request *request, const struct project *before,
                           int week)
 {
-    struct reworking reworking = {.arena = arena, .request = request, .before = before, .week = week};
+    struct project_request named = *request; /* hundreds of tries read of the shelf what they need */
+    named.shelf = SHELF_NAMED;
+    struct reworking reworking = {.arena = arena, .request = &named, .before = before, .week = week};
     struct rework rework = {.errors = note_errors(&reworking, check_week(arena, before, week))};
     if (!rework.errors)
         return rework;
@@ -176,6 +179,7 @@ struct rework rework_week(struct arena *arena, const struct project_request *req
         groups[i] = reworking.changes.items[i].group;
     const struct fewest fewest = {rework.changes, groups, ASKS, holds, &reworking};
     const struct fewest_found found = fewest_find(&fewest);
+    memory_free(&reworking.tries, NULL);
     rework.all_tried = found.all_asked;
     for (size_t i = 0; i < found.count; i++)
         keep_way(&reworking, &found.ways[i], &rework.ways[rework.way_count++]);
