@@ -18,7 +18,7 @@ fi
 
 print_to()
 {
-    "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --all-again --out "$1" >/dev/null 2>&1
+    "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --athlete 'Oriel Tamsin' --all-again --out "$1" >/dev/null 2>&1
 }
 
 # left FOLDER: what lies there and is no sheet.
@@ -49,7 +49,7 @@ interrupt()
 mkdir "$folder/plans"
 for signal in 2 1 15; do
     interrupt $signal $((signal == 2 ? 1 : 7)) "$folder/out" \
-        "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --all-again --out "$folder/out"
+        "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --athlete 'Oriel Tamsin' --all-again --out "$folder/out"
     interrupt $signal 1 "$folder/plans" sh -c "sed 's/ : /   :  /' examples/first/club.bell >'$folder/plans/a.bell'
         exec '$bellsheet' format '$folder/plans/a.bell'"
 done
@@ -57,13 +57,13 @@ done
 # What a killed run left is swept away, here one that was killed while it had the temporary file open.
 print_to "$folder/out"
 FAULT_KIND=files FAULT_SIGNAL=9 FAULT_AT=40 LD_PRELOAD="$folder/inject.so" \
-    setsid -w "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --all-again --out "$folder/out" >/dev/null 2>&1
+    setsid -w "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --athlete 'Oriel Tamsin' --all-again --out "$folder/out" >/dev/null 2>&1
 echo "Oriel Tamsin" >"$folder/out/.bellsheet-abcdef"
 echo mine >"$folder/out/.bellsheet-notes"
 print_to "$folder/out"
 is "a later print removes what a killed one left, and nothing else" .bellsheet-notes "$(left "$folder/out")"
 echo "Oriel Tamsin" >"$folder/out/.bellsheet-abcdef"
-flock "$folder/out/.bellsheet-abcdef" "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --all-again --out "$folder/out" \
+flock "$folder/out/.bellsheet-abcdef" "$bellsheet" print examples/slipway --on 2027-03-08 --sheet card --athlete 'Oriel Tamsin' --all-again --out "$folder/out" \
     >/dev/null 2>&1
 is "and not what is being written" ".bellsheet-abcdef .bellsheet-notes" "$(left "$folder/out" | sort | tr '\n' ' ' | sed 's/ $//')"
 cp "$folder/out/.bellsheet-abcdef" "$folder/plans"

@@ -101,20 +101,24 @@ size()
         }' "$folder/edit"
 }
 
-# heads PLAN: what is found in PLAN, as it is shown and in full, and nothing of where it stands.
+# heads PLAN DATE [HOW]: what is found in PLAN, in full and, of a check, as it is shown too (floors that are missed are told
+# together there), and nothing of where it stands.
 heads()
 {
-    date=$(sed -n 's/^# date: //p' "$1")
-    for full in '' --notes; do
-        "$program" check -i $full --color=never --date "${date:-2027-03-01}" "$1" 2>&1
-    done |
+    {
+        [ "${3:-}" = in-full ] || "$program" check -i --color=never --date "$2" "$1" 2>&1
+        "$program" check -i --notes --color=never --date "$2" "$1" 2>&1
+    } |
         sed -n 's/^[^ ]*: \(\(error\|warning\|info\): .*\]\)$/\1/p; /^limits are checked once/p' | sort -u
 }
 
 # judge NAME PLAN: one line "NAME SIZE" for each edit of PLAN that holds, "no: ..." for one that does not.
 judge()
 {
-    heads "$2" >"$folder/fires"
+    case $2 in messages/*) how=in-full ;; *) how= ;; esac
+    date=$(sed -n 's/^# date: //p' "$2")
+    date=${date:-2027-03-01}
+    heads "$2" "$date" $how >"$folder/fires"
     grep -qF "[$1]" "$folder/fires" || { echo "no: $2 does not break $1"; return; }
     grep -vF "[$1]" "$folder/fires" | grep -v '^limits are checked' >"$folder/others"
     count=$(grep -c '^ *# quiet' "$2")
@@ -127,7 +131,7 @@ judge()
         */sets-under-restricted.bell) size=$(size) aside=region-left-out ;; # the restriction is the edit
         *) size=$(size) aside=nothing ;;
         esac
-        heads "$folder/plan.bell" | grep -vE "^info: .*\[$aside\]" >"$folder/quiet"
+        heads "$folder/plan.bell" "$date" $how | grep -vE "^info: .*\[$aside\]" >"$folder/quiet"
         if [ "${size#not}" != "$size" ]; then
             echo "no: $2, edit $number: $size"
         elif [ -n "$(comm -13 "$folder/others" "$folder/quiet")" ]; then
