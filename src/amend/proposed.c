@@ -197,15 +197,21 @@ static const struct finding *error_with(struct arena *arena, const struct projec
     return attempt_new_error(before->diag, diag);
 }
 
-struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete)
+struct proposed proposed_of(struct arena *arena, const struct project *before, struct proposal *items, size_t count)
 {
-    struct proposed proposed = {.items = NULL};
-    proposed.count = next_of(arena, before->programme, week, athlete, &proposed.items);
-    proposed.refused = arena_alloc(arena, (proposed.count + 1) * sizeof *proposed.refused);
+    struct proposed proposed = {.items = items, .count = count};
+    proposed.refused = arena_alloc(arena, (count + 1) * sizeof *proposed.refused);
     for (const struct finding *error; proposed.count && (error = error_with(arena, before, &proposed));)
         if (!refuse_named(arena, &proposed, error))
             break;
     for (size_t i = 0; i < proposed.count; i++)
         proposed.standing += !proposed.refused[i];
     return proposed;
+}
+
+struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete)
+{
+    struct proposal *items = NULL;
+    size_t count = next_of(arena, before->programme, week, athlete, &items);
+    return proposed_of(arena, before, items, count);
 }

@@ -18,6 +18,9 @@ struct proposed {
 /* Those of WEEK of all camps of BEFORE, compiled and checked; of ATHLETE alone where not NULL. */
 struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete);
 
+/* The same of COUNT proposals for BEFORE, in their order. */
+struct proposed proposed_of(struct arena *arena, const struct project *before, struct proposal *items, size_t count);
+
 /* Makes the plan that has them; BEFORE is REQUEST. */
 void proposed_write(struct arena *arena, const struct project_request *request, const struct project *before,
                     struct proposed *proposed);

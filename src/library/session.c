@@ -225,19 +225,24 @@ enum bell_status bell_uncover(struct bell_session *session, const char *path)
 
 /* --- compiling --- */
 
+struct project_request session_request(const struct bell_session *session)
+{
+    return (struct project_request){.share = session->share,
+                                    .paths = session->paths,
+                                    .path_count = session->path_count,
+                                    .overlays = session->laid,
+                                    .overlay_count = session->laid_count,
+                                    .today = session->today,
+                                    .wish = PLAN_NEEDED};
+}
+
 static enum bell_status compile(struct bell_session *session, void *with)
 {
     (void)with;
     struct arena *arena = session->compile = arena_open(&session->memory);
     struct project *project = &session->project;
-    struct project_request request = {.share = session->share,
-                                      .paths = session->paths,
-                                      .path_count = session->path_count,
-                                      .overlays = session->laid,
-                                      .overlay_count = session->laid_count,
-                                      .today = session->today,
-                                      .wish = PLAN_NEEDED,
-                                      .kept = &session->kept};
+    struct project_request request = session_request(session);
+    request.kept = &session->kept;
     if (!project_read(project, arena, &request)) {
         snprintf(session->failure, sizeof session->failure, "%s: %s", project->failure.path, project->failure.why);
         return BELL_NO_FILE;

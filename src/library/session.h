@@ -50,6 +50,9 @@ enum bell_status session_guard(struct bell_session *session, session_work *work,
  * path has been added. */
 enum bell_status session_compile(struct bell_session *session);
 
+/* What SESSION compiles, with what is laid over its files, for a compile of its own beside the session. */
+struct project_request session_request(const struct bell_session *session);
+
 /* The file at PATH, as the last compile met it, or NULL. */
 struct kept_file *session_file(struct bell_session *session, const char *path);
 

@@ -1,10 +1,10 @@
-/* action.c - what can be done about a finding, or with a line: its fix, a waiver whose reason is left to be filled in,
- * another exercise. */
+/* action.c - what can be done about a finding: its fix, a waiver whose reason is left to be filled in. */
 #include <string.h>
 
 #include "base/text.h"
 #include "export/json_text.h"
 #include "figures/dates.h"
+#include "lsp/action.h"
 #include "lsp/diagnostic.h"
 #include "lsp/edit.h"
 #include "lsp/index.h"
@@ -16,17 +16,8 @@
 
 enum { WEEK = 7 };
 
-/* Where actions go, and what was asked about. */
-struct acting {
-    struct call *call;
-    const struct focus *focus;
-    size_t first, last; /* bytes */
-    json_t *all;
-};
-
-/* Adds the action TITLE of KIND that makes EDIT, which is taken over; it answers FINDING, or nothing that was found. */
-static json_t *add_action(const struct acting *acting, const char *kind, const char *title, json_t *edit,
-                          const struct finding *finding)
+json_t *action_add(const struct acting *acting, const char *kind, const char *title, json_t *edit,
+                   const struct finding *finding)
 {
     json_t *action = json_object();
     json_put_words(action, "title", title);
@@ -36,19 +27,24 @@ static json_t *add_action(const struct acting *acting, const char *kind, const c
         json_add(diagnostics, diagnostic_json(acting->call, acting->focus->club, &acting->focus->page, finding));
         json_put(action, "diagnostics", diagnostics);
     }
-    json_put(action, "edit", edit);
+    if (edit)
+        json_put(action, "edit", edit);
     json_add(acting->all, action);
     return action;
 }
 
-/* A workspace edit that puts TEXT in place of the bytes from START to END of FILE. */
-static json_t *edit_of(const struct acting *acting, unsigned file, size_t start, size_t end, const char *text)
+json_t *action_edit(const struct acting *acting, unsigned file, size_t start, size_t end, const char *text)
 {
     struct page page = focus_page(acting->call, acting->focus->club, file);
     json_t *edit = json_object(), *edits = json_array();
     json_add(edits, edit_json(&page, start, end, text));
     edit_add(acting->call, acting->focus->club, edit, file, edits);
     return edit;
+}
+
+bool action_touches(const struct acting *acting, struct span span)
+{
+    return span.file == acting->focus->file && span.start <= acting->last && span.end >= acting->first;
 }
 
 /* --- fixes --- */
@@ -62,8 +58,8 @@ static void add_fix(const struct acting *acting, const struct finding *finding)
     const char *title = *finding->replacement ? arena_printf(arena, "write `%s`", finding->replacement)
                         : finding->help       ? finding->help
                                               : "leave it out";
-    json_t *edit = edit_of(acting, fix.file, fix.start, fix.end < fix.start ? fix.start : fix.end, finding->replacement);
-    json_put(add_action(acting, "quickfix", title, edit, finding), "isPreferred", json_true());
+    json_t *edit = action_edit(acting, fix.file, fix.start, fix.end < fix.start ? fix.start : fix.end, finding->replacement);
+    json_put(action_add(acting, "quickfix", title, edit, finding), "isPreferred", json_true());
 }
 
 /* --- waivers --- */
@@ -124,39 +120,8 @@ static void add_waiver(const struct acting *acting, const struct finding *findin
     const char *indent = indent_below(arena, source, thing->statement);
     size_t end = block_end(source, thing->statement);
     const char *lines = arena_printf(arena, "\n%swaive  %s in week %d\n%s    because ", indent, name, week, indent);
-    add_action(acting, "quickfix", arena_printf(arena, "waive %s in week %d, and say why", name, week),
-               edit_of(acting, file, end, end, lines), finding);
-}
-
-/* --- another exercise --- */
-
-static void add_other(const struct acting *acting, const struct use *use, const struct exercise *other, const char *why)
-{
-    if (!other)
-        return;
-    const struct span span = use->name->span;
-    const char *title = arena_printf(acting->call->arena, "%s: %s", why, other->name.shown);
-    add_action(acting, "refactor.rewrite", title,
-               edit_of(acting, span.file, span.start, span.end, other->name.shown), NULL);
-}
-
-static void add_others(const struct acting *acting)
-{
-    const struct focus *focus = acting->focus;
-    const struct programme *programme = club_programme(focus->club);
-    const struct use *use = index_at(club_index(focus->club), focus->file, acting->first);
-    if (!use || use->declares || use->thing->what != NAMED_EXERCISE)
-        return;
-    for (size_t i = 0; i < programme->exercise_count; i++) {
-        const struct exercise *exercise = programme->exercises[i];
-        if (exercise->replaced || !text_same(exercise->name.folded, use->thing->folded))
-            continue;
-        add_other(acting, use, exercise->easier, "easier");
-        add_other(acting, use, exercise->harder, "harder");
-        for (size_t k = 0; k < exercise->without_count; k++)
-            add_other(acting, use, exercise->without[k].instead,
-                      arena_printf(acting->call->arena, "without %s", exercise->without[k].kit.shown));
-    }
+    action_add(acting, "quickfix", arena_printf(arena, "waive %s in week %d, and say why", name, week),
+               action_edit(acting, file, end, end, lines), finding);
 }
 
 /* --- the whole --- */
@@ -186,12 +151,16 @@ json_t *lsp_code_action(struct call *call)
     const struct file_findings *findings = &publish_gather(call->arena, focus.club)[focus.file];
     for (size_t i = 0; i < findings->count && wants(call, "quickfix"); i++) {
         const struct finding *finding = findings->items[i];
-        if (finding->span.start > acting.last || finding->span.end < acting.first)
+        if (!action_touches(&acting, finding->span))
             continue;
         add_fix(&acting, finding);
         add_waiver(&acting, finding);
     }
-    if (wants(call, "refactor.rewrite"))
-        add_others(&acting);
+    if (wants(call, "quickfix"))
+        action_add_stand_ins(&acting);
+    if (wants(call, "refactor.rewrite")) {
+        action_add_others(&acting);
+        action_add_next(&acting);
+    }
     return acting.all;
 }

@@ -12,6 +12,18 @@ static bool can(const json_t *capabilities, const char *path)
     return json_is_true(member_at(capabilities, path));
 }
 
+/* Does the client ask for the edit of an action when it is taken? */
+static bool resolves_actions(const json_t *able)
+{
+    const json_t *properties = member_at(able, "textDocument.codeAction.resolveSupport.properties");
+    bool found = false;
+    for (size_t i = 0; i < json_array_size(properties); i++) {
+        const char *name = json_string_value(json_array_get(properties, i));
+        found = found || (name && strcmp(name, "edit") == 0);
+    }
+    return found && can(able, "textDocument.codeAction.dataSupport");
+}
+
 static struct wishes read_wishes(const json_t *able)
 {
     return (struct wishes){
@@ -25,6 +37,7 @@ static struct wishes read_wishes(const json_t *able)
         .versioned_edits = can(able, "workspace.workspaceEdit.documentChanges"),
         .watched = can(able, "workspace.didChangeWatchedFiles.dynamicRegistration"),
         .progress = can(able, "window.workDoneProgress"),
+        .resolves_actions = resolves_actions(able),
         .hierarchy = can(able, "textDocument.documentSymbol.hierarchicalDocumentSymbolSupport")};
 }
 
@@ -101,7 +114,9 @@ static void offer_rest(json_t *offers)
     static const char *const kinds[] = {"quickfix", "refactor.rewrite"};
     json_put(offers, "completionProvider", object_of("triggerCharacters", words_array(triggers, 4)));
     json_put(offers, "signatureHelpProvider", object_of("triggerCharacters", words_array(triggers, 1)));
-    json_put(offers, "codeActionProvider", object_of("codeActionKinds", words_array(kinds, 2)));
+    json_t *actions = object_of("codeActionKinds", words_array(kinds, 2));
+    json_put(actions, "resolveProvider", json_true());
+    json_put(offers, "codeActionProvider", actions);
     json_put(offers, "codeLensProvider", json_object());
     json_put(offers, "documentLinkProvider", json_object());
     json_put(offers, "renameProvider", object_of("prepareProvider", json_true()));

@@ -22,6 +22,7 @@ static const struct method methods[] = {
     {"textDocument/hover", lsp_hover, false},
     {"textDocument/inlayHint", lsp_inlay_hint, false},
     {"textDocument/codeAction", lsp_code_action, false},
+    {"codeAction/resolve", lsp_resolve_action, false},
     {"textDocument/codeLens", lsp_code_lens, false},
     {"textDocument/formatting", lsp_formatting, false},
     {"textDocument/rangeFormatting", lsp_range_formatting, false},

@@ -20,7 +20,7 @@ lsp_handler lsp_did_open, lsp_did_change, lsp_did_close, lsp_did_save, lsp_folde
 lsp_handler lsp_diagnostic;
 lsp_handler lsp_completion, lsp_signature;
 lsp_handler lsp_hover, lsp_inlay_hint;
-lsp_handler lsp_code_action, lsp_code_lens;
+lsp_handler lsp_code_action, lsp_resolve_action, lsp_code_lens;
 lsp_handler lsp_formatting, lsp_range_formatting;
 lsp_handler lsp_document_symbol, lsp_workspace_symbol, lsp_folding, lsp_selection, lsp_tokens, lsp_links;
 lsp_handler lsp_definition, lsp_references, lsp_highlight, lsp_prepare_rename, lsp_rename;

@@ -32,6 +32,7 @@ struct wishes {
     bool versioned_edits;   /* documentChanges */
     bool watched;           /* it can be asked to watch files */
     bool progress;          /* it shows work that takes long */
+    bool resolves_actions;  /* it asks for an action's edit when it is taken */
     bool hierarchy;         /* symbols in symbols */
 };
 

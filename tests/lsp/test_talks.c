@@ -8,6 +8,7 @@
  *     type NAME OLD => NEW puts NEW in place of the first OLD of what is open; \n is a line end
  *     settle               lets the server tell what has changed
  *     ask METHOD <NAME MARK> JSON     a request about a place, where ‸ stands in MARK; two of them are a range
+ *                          HERE in JSON is the folder
  *     complete <NAME MARK> the labels that are offered there
  *     feed METHOD ...      the same without waiting for the answer; `tell` one that none is due to. A METHOD without a slash is
  *                          one of textDocument/
@@ -203,9 +204,11 @@ static json_t *read_params(struct talk *talk, const char *words)
 {
     const char *close = *words == '<' ? strchr(words, '>') : NULL;
     json_error_t error;
-    char *rest = g_strdup_printf("{%s}", close ? close + 1 : words);
-    json_t *params = json_loads(rest, 0, &error);
-    g_free(rest);
+    GString *rest = g_string_new(NULL);
+    g_string_printf(rest, "{%s}", close ? close + 1 : words);
+    g_string_replace(rest, "HERE", talk->folder, 0);
+    json_t *params = json_loads(rest->str, 0, &error);
+    g_string_free(rest, TRUE);
     if (!params)
         fail_msg("no JSON: %s", words);
     if (!close)
