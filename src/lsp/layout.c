@@ -31,10 +31,13 @@ static struct pieces cut(struct arena *arena, const char *text, size_t length)
     pieces.ends = arena_alloc(arena, lines * sizeof *pieces.ends);
     for (size_t at = 0; at < length;) {
         const char *newline = memchr(text + at, '\n', length - at);
-        size_t end = newline ? (size_t)(newline - text) : length;
-        if (!is_blank(text + at, end - at))
+        size_t end = newline ? (size_t)(newline - text) : length, next = end + 1;
+        bool blank = is_blank(text + at, end - at);
+        while (!blank && text[end - 1] == '\r') /* no place of the protocol lies between the two bytes of a line end */
+            end--;
+        if (!blank)
             pieces.ends[pieces.count++] = end;
-        at = end + 1;
+        at = next;
     }
     pieces.ends[pieces.count++] = length;
     return pieces;

@@ -142,18 +142,27 @@ static void publish_club(struct call *call, struct club *club)
     club->unpublished = false;
 }
 
+/* Takes out the clubs that nothing open belongs to, and clears what was told of them: before anything else is told, since
+ * their files may now belong to another. */
+static void drop_clubs(struct call *call, struct workspace *workspace)
+{
+    for (guint i = workspace->clubs->len; i-- > 0;) {
+        struct club *club = g_ptr_array_index(workspace->clubs, i);
+        if (!(club->lone || club->dropped) || club_is_open(workspace, club))
+            continue;
+        clear_gone(call, club, NULL);
+        g_ptr_array_remove_index(workspace->clubs, i);
+    }
+}
+
 void publish_all(struct lsp *lsp)
 {
     struct workspace *workspace = &lsp->workspace;
     struct call call = {.lsp = lsp, .arena = arena_new()};
     bool again = false;
+    drop_clubs(&call, workspace);
     for (guint i = workspace->clubs->len; i-- > 0;) {
         struct club *club = g_ptr_array_index(workspace->clubs, i);
-        if ((club->lone || club->dropped) && !club_is_open(workspace, club)) {
-            clear_gone(&call, club, NULL);
-            g_ptr_array_remove_index(workspace->clubs, i);
-            continue;
-        }
         bool first = club->stale && !club->revision; /* all its files are read, and the shelf */
         if (first)
             progress_tell(lsp, true);
