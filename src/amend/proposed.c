@@ -181,27 +181,41 @@ static bool refuse_named(struct arena *arena, struct proposed *proposed, const s
     return any;
 }
 
-/* The first error that the programme has with all that is not refused, and had not before; or NULL. What is checked is the
- * programme itself with other loads, which is put back: no text need be read for that. */
-static const struct finding *error_with(struct arena *arena, const struct project *before, const struct proposed *proposed)
+/* The errors in the sessions, weeks, phases and camps of what is PROPOSED, which are all that other loads there can make. */
+static struct diag *errors_around(struct arena *arena, const struct project *before, const struct proposed *proposed)
+{
+    const struct programme *programme = before->programme;
+    struct diag *diag = diag_new(arena, &before->sources);
+    const struct wanted wanted = {arena_alloc(arena, programme->occasion_count + 1),
+                                  arena_alloc(arena, programme->left_out_count + 1)};
+    for (size_t i = 0; i < proposed->count; i++)
+        wanted.occasions[proposed->items[i].occasion - programme->occasions] = true;
+    rules_run_wanted(programme, &wanted, SEVERITY_ERROR, NULL, diag);
+    return diag;
+}
+
+/* The first error that the programme has with all that is not refused, and that is not among KNOWN; or NULL. What is checked
+ * is the programme itself with other loads, which is put back: no text need be read for that. */
+static const struct finding *error_with(struct arena *arena, const struct project *before, const struct diag *known,
+                                        const struct proposed *proposed)
 {
     struct item *were = arena_alloc(arena, (proposed->count + 1) * sizeof *were);
-    struct diag *diag = diag_new(arena, &before->sources);
     for (size_t i = 0; i < proposed->count; i++)
         if (!proposed->refused[i])
             were[i] = put(arena, &proposed->items[i]);
-    rules_run(before->programme, diag);
+    struct diag *diag = errors_around(arena, before, proposed);
     for (size_t i = 0; i < proposed->count; i++)
         if (!proposed->refused[i])
             *(struct item *)proposed->items[i].item = were[i];
-    return attempt_new_error(before->diag, diag);
+    return attempt_new_error(known, diag);
 }
 
 struct proposed proposed_of(struct arena *arena, const struct project *before, struct proposal *items, size_t count)
 {
     struct proposed proposed = {.items = items, .count = count};
     proposed.refused = arena_alloc(arena, (count + 1) * sizeof *proposed.refused);
-    for (const struct finding *error; proposed.count && (error = error_with(arena, before, &proposed));)
+    const struct diag *known = count ? errors_around(arena, before, &proposed) : NULL;
+    for (const struct finding *error; count && (error = error_with(arena, before, known, &proposed));)
         if (!refuse_named(arena, &proposed, error))
             break;
     for (size_t i = 0; i < proposed.count; i++)

@@ -15,13 +15,13 @@ struct proposed {
     const char *wrong;       /* why the plan cannot say it; else NULL */
 };
 
-/* Those of WEEK of all camps of BEFORE, compiled and checked; of ATHLETE alone where not NULL. */
+/* Those of WEEK of all camps of BEFORE, compiled; of ATHLETE alone where not NULL. */
 struct proposed proposed_week(struct arena *arena, const struct project *before, int week, const struct athlete *athlete);
 
 /* The same of COUNT proposals for BEFORE, in their order. */
 struct proposed proposed_of(struct arena *arena, const struct project *before, struct proposal *items, size_t count);
 
-/* Makes the plan that has them; BEFORE is REQUEST. */
+/* Makes the plan that has them; BEFORE is REQUEST, compiled and checked. */
 void proposed_write(struct arena *arena, const struct project_request *request, const struct project *before,
                     struct proposed *proposed);
 

@@ -84,7 +84,8 @@ static int next_project(struct project *project, const struct options *options)
         tell_error("nothing is planned then");
         return EXIT_COULD_NOT;
     }
-    rules_run(project->programme, project->diag);
+    if (options->patch || options->apply) /* what is written is compared with all that was found before */
+        rules_run(project->programme, project->diag);
     struct proposed proposed = proposed_week(project->arena, project, options->week, athlete);
     return tell_week(project, options, &proposed);
 }
