@@ -149,12 +149,13 @@ proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make chec
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/proof $(SAMPLED)
 
 clients: all  ## install editors that are missing, and let them work with the language server
-	@tests/install-packages build clients
+	@tests/install-packages build readers clients
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/clients/run
 
 packages:  ## install what the build and the tests need, and nothing else
 	@tests/install-packages build tests
 	@tests/install-packages browser || echo "without a browser its test is skipped"
+	@tests/install-packages readers || echo "without icalendar its reading of a calendar is skipped"
 
 asan:  ## run every test under the address and undefined-behaviour sanitizers
 	@tests/install-packages build tests

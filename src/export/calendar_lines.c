@@ -90,8 +90,8 @@ static void take_line(struct arena *arena, struct calendar_event *event, struct 
         event->stamp = arena_copy(arena, value, strlen(value));
     else if ((value = value_of(line, "SEQUENCE")) != NULL)
         event->sequence = strtol(value, NULL, 10);
-    else if ((value = value_of(line, "STATUS")) != NULL && strcmp(value, "CANCELLED") == 0)
-        event->cancelled = true;
+    else if ((value = value_of(line, "STATUS")) != NULL)
+        event->cancelled = strcmp(value, "CANCELLED") == 0;
     else {
         if ((value = value_of(line, "SUMMARY")) != NULL)
             event->title = arena_copy(arena, value, strlen(value));
