@@ -170,4 +170,41 @@ is "and nobody else can read it" 600 "$(stat -c %a own/spring-squad-bea-elland-t
 holds "it has the result" "52 cm on 14 Mar" "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 holds "and says what it is" "It hangs nowhere." "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 is "the head coach's page has no such copy" '' "$(cd own && ls | grep monday-private)"
+# A share of a private result: 70 % of 2347 N are 1643 N, which have to stand where they are done; the result itself stands
+# nowhere, and without it there is nothing to take a share of.
+mkdir share
+cat >share/club.bell <<'END'
+gym Slipway
+    barbells  20 kg
+    plates    4 x 20 kg
+    stations  rack
+athlete Ann Cove
+    lifting since  2022-01
+    trains at      Slipway
+session Holds
+    straight A  3 sets rest 2:00
+        hip pull hold : hold 45 s @ 70% of isometric mid-thigh pull
+camp Spring
+    for     Ann Cove
+    starts  2027-03-01
+    week 1
+        monday  17:00  Holds
+END
+printf 'private Ann Cove\n    tests\n        isometric mid-thigh pull : 2347, 2291 N on 2027-02-20\n' >share/private.bell
+"$program" print share --week 1 --sheet wall,board,card,card-page,floor,week,camp,monday,tests,review --date 2027-02-28 --out held \
+    >/dev/null 2>&1
+{
+    for file in held/*.pdf; do said "$file"; done
+    sed 's/="[^"]*"//g' held/*.svg | plainly
+    for format in text json; do "$program" show share --all --format $format --date 2027-02-28; done
+    "$program" show share --all --review --date 2027-02-28
+    "$program" check share --format json --infos --date 2027-02-28
+} >words 2>/dev/null
+is "the load stands where it is done" yes "$(said held/2027-03-01-1700-holds-wall.pdf | grep -q '1643 N' && echo yes)"
+is "the result stands nowhere" '' "$(grep -aoE '23(47|19)|2291' words | head -n 1)"
+is "but where it is asked for" yes "$("$program" show share --private --all --date 2027-02-28 2>/dev/null | grep -q 2347 && echo yes)"
+rm share/private.bell
+is "without it there is nothing to take a share of" 1 \
+    "$("$program" check share --date 2027-02-28 2>&1 | grep -c 'has no result of isometric mid-thigh pull by this day')"
+
 finish

@@ -51,6 +51,23 @@ static void week_of_the_published_table(void **state)
     assert_near(population.strain, 3100.0 * 1.3164698540, 1e-6);
 }
 
+/* The other weeks of that table, by the deviation over n. */
+static void weeks_of_the_published_table_by_population(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t daily[LOAD_DAYS];
+        double monotony, strain;
+    } weeks[] = {{{800, 600, 300, 800, 500, 300, 0}, 1.7393, 5739.5},
+                 {{800, 600, 300, 800, 500, 650, 0}, 1.9524, 7126.3},
+                 {{650, 600, 0, 700, 600, 0, 0}, 1.1490, 2930.1}};
+    for (size_t i = 0; i < sizeof weeks / sizeof *weeks; i++) {
+        struct load_week week = load_week_of(weeks[i].daily, LOAD_POPULATION);
+        assert_near(week.monotony, weeks[i].monotony, 5.1e-5);
+        assert_near(week.strain, weeks[i].strain, 0.051);
+    }
+}
+
 static void even_week_has_no_monotony(void **state)
 {
     (void)state;
@@ -149,6 +166,7 @@ int main(void)
         cmocka_unit_test(session_load_is_rpe_times_minutes),
         cmocka_unit_test(tonnage_of_the_published_sessions),
         cmocka_unit_test(week_of_the_published_table),
+        cmocka_unit_test(weeks_of_the_published_table_by_population),
         cmocka_unit_test(even_week_has_no_monotony),
         cmocka_unit_test(week_at_double_after_three_at_100),
         cmocka_unit_test(windows_end_at_the_last_day),
