@@ -33,6 +33,7 @@ struct golden {
     const char *athlete; /* for sheets of one; NULL: the first */
     double dpi;
     const char *tile; /* paper of the parts, or NULL */
+    bool done;        /* of the plan with its logs */
 };
 
 static const struct golden goldens[] = {
@@ -133,6 +134,9 @@ static const struct golden goldens[] = {
     {.name = "camp", .sheet = "camp", .session = "Hips before hands", .dpi = 60},
     {.name = "season", .sheet = "season", .session = "Hips before hands", .dpi = 40},
     {.name = "season-coach", .sheet = "season", .session = "Hips before hands", .coach = true, .dpi = 40},
+    {.name = "monday", .sheet = "monday", .session = "Hips before hands", .dpi = 50, .done = true},
+    {.name = "tests", .sheet = "tests", .session = "Hips before hands", .dpi = 60, .done = true},
+    {.name = "review", .sheet = "review", .session = "Hips before hands", .dpi = 60, .done = true},
     {.name = "season-club", .sheet = "season-club", .session = "Hips before hands", .dpi = 40},
     {.name = "season-club-tabloid",
      .sheet = "season-club",
@@ -166,7 +170,7 @@ static const struct golden goldens[] = {
 
 struct stage {
     struct type *type;
-    struct plan_reader reader;
+    struct plan_reader reader, done; /* the plan, and the same with logs */
 };
 
 static int open_stage(void **state)
@@ -177,16 +181,24 @@ static int open_stage(void **state)
     plan_reader_open(&stage.reader);
     plan_reader_file(&stage.reader, FOLDER "club.bell", false);
     plan_reader_resolve(&stage.reader);
+    plan_reader_open(&stage.done);
+    plan_reader_file(&stage.done, FOLDER "club.bell", false);
+    plan_reader_file(&stage.done, FOLDER "done.bell", false);
+    plan_reader_resolve(&stage.done);
     *state = &stage;
+    if (diag_count(stage.done.diag, SEVERITY_ERROR))
+        plan_reader_tell(&stage.done);
     if (diag_count(stage.reader.diag, SEVERITY_ERROR))
         plan_reader_tell(&stage.reader);
-    return stage.type && !diag_count(stage.reader.diag, SEVERITY_ERROR) ? 0 : -1;
+    size_t errors = diag_count(stage.reader.diag, SEVERITY_ERROR) + diag_count(stage.done.diag, SEVERITY_ERROR);
+    return stage.type && !errors ? 0 : -1;
 }
 
 static int close_stage(void **state)
 {
     struct stage *stage = *state;
     plan_reader_close(&stage->reader);
+    plan_reader_close(&stage->done);
     type_close(stage->type);
     return 0;
 }
@@ -207,12 +219,14 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
     if (session &&
         (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
         return false;
-    return scope == SCOPE_CAMP_EACH || scope == SCOPE_SEASON_EACH || occasion->week == 1;
+    if (scope == SCOPE_WEEK)
+        return occasion->week == 2;
+    return scope == SCOPE_CAMP_EACH || scope == SCOPE_CAMP || scope == SCOPE_SEASON_EACH || occasion->week == 1;
 }
 
 static struct scene *make(struct stage *stage, const struct golden *golden, struct arena *arena)
 {
-    const struct programme *programme = stage->reader.programme;
+    const struct programme *programme = golden->done ? stage->done.programme : stage->reader.programme;
     const struct sheet *sheet = sheet_find(golden->sheet);
     const struct occasion **members =
         arena_alloc(arena, programme->occasion_count * sizeof *members);
@@ -235,6 +249,14 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
     request.plan = members[0]->camp->name.shown;
     request.bounds =
         sheet_bounds(programme, arena, members[0]->camp, members[0]->athlete, &request.bound_count);
+    const struct sheet_origin origin = {.programme = programme, .arena = arena};
+    if (sheet->reports) {
+        const struct occasion_group group = {.occasions = members, .count = request.count};
+        const struct sheet_request report = sheet_request_for(&origin, sheet, &group);
+        request.review = report.review;
+        request.briefs = report.briefs;
+        request.brief_count = report.brief_count;
+    }
     struct scene *scene = sheet_make(sheet, &request);
     for (size_t i = 0; i < scene->problem_count; i++) {
         if (scene->problems[i].kind != PROBLEM_TOO_SMALL)
