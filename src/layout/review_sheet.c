@@ -9,7 +9,10 @@
 #include "layout/chart.h"
 #include "layout/frame.h"
 #include "layout/strips.h"
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/log.h"
+#include "model/season.h"
 #include "wording/wording.h"
 
 enum { COLUMNS_MOST = 5 };
