@@ -317,6 +317,8 @@ struct session *session_on(struct session *session, int day);
 /* Reads the day until which all are closed, and what was held. */
 void resolve_held_until(struct resolver *r, const struct node *node);
 void resolve_held(struct resolver *r, const struct node *node);
+/* --- held_days.c: the record as a whole --- */
+
 /* Looks at all that was read. */
 void check_held(struct resolver *r);
 /* What the record has of SESSION for ATHLETE on DAY, or NULL; at the hour CLOCK, where that is not below 0. */
