@@ -79,7 +79,7 @@ static void say(const struct diag *diag, const struct export_context *context,
         text_addf(&words, "\nand %zu more notes", finding->note_count - NOTES_SHOWN);
     if (finding->help)
         text_addf(&words, "\nfix: %s", finding->help);
-    add_message(out, position_words(diag->arena, text_get(&words)));
+    add_message(out, position_sentence(diag->arena, text_get(&words)));
 }
 
 /* Adds up to MOST findings of SEVERITY as commands called COMMAND; returns how many were left

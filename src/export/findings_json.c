@@ -28,7 +28,7 @@ static json_t *note_json(const struct diag *diag, const struct export_context *c
                          const struct note *note)
 {
     json_t *json = json_object();
-    json_put_words(json, "message", position_words(diag->arena, note->words));
+    json_put_words(json, "message", position_sentence(diag->arena, note->words));
     if (note->placed)
         put_stretch(json, diag, context, stretch_shown(diag, note->span));
     return json;
@@ -41,7 +41,7 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
     json_t *json = json_object(), *notes = json_array();
     json_put_words(json, "name", position_words(diag->arena, diagnostic_name(finding->diagnostic)));
     json_put_words(json, "severity", severity_word(finding->severity));
-    json_put_words(json, "message", position_words(diag->arena, finding->words));
+    json_put_words(json, "message", position_sentence(diag->arena, finding->words));
     put_stretch(json, diag, context, stretch_shown(diag, finding->span));
     json_put(json, "shelf", json_boolean(diag->sources->items[finding->span.file].shelf));
     json_put_words(json, "fingerprint", listed->fingerprint);
@@ -49,7 +49,7 @@ static json_t *finding_json(const struct diag *diag, const struct export_context
         json_add(notes, note_json(diag, context, &finding->notes[i]));
     json_put(json, "notes", notes);
     if (finding->help)
-        json_put_words(json, "help", position_words(diag->arena, finding->help));
+        json_put_words(json, "help", position_sentence(diag->arena, finding->help));
     if (finding->replacement) {
         json_t *fix = json_object();
         put_stretch(fix, diag, context, stretch_exact(diag, finding->fix));

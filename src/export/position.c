@@ -3,6 +3,8 @@
 #include <glib.h>
 #include <string.h>
 
+#include "base/bidi.h"
+
 /* The UTF-16 code units of LENGTH bytes. */
 static unsigned utf16_units(const char *text, size_t length)
 {
@@ -106,4 +108,9 @@ const char *position_words(struct arena *arena, const char *words)
         }
     }
     return text_keep(arena, &clean);
+}
+
+const char *position_sentence(struct arena *arena, const char *words)
+{
+    return bidi_isolated(arena, position_words(arena, words));
 }

@@ -38,4 +38,7 @@ const char *position_uri(struct arena *arena, const struct export_context *conte
  * controls and bytes that are not UTF-8 become question marks. Newlines and tabs stay. */
 const char *position_words(struct arena *arena, const char *words);
 
+/* The same of a sentence for people, right-to-left names in it isolated; not for what is put into a plan. */
+const char *position_sentence(struct arena *arena, const char *words);
+
 #endif

@@ -29,7 +29,7 @@ struct sarif {
  * (3.11.5), and what would make a link of bracketed words (3.11.6) is parted by a space. */
 static json_t *message_json(const struct sarif *sarif, const char *words)
 {
-    const char *clean = position_words(sarif->diag->arena, words);
+    const char *clean = position_sentence(sarif->diag->arena, words);
     struct text text = {.arena = sarif->diag->arena};
     for (const char *p = clean; *p; p++) {
         text_add_char(&text, *p);

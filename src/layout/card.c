@@ -16,7 +16,8 @@
 #include "wording/wording.h"
 
 enum { SIZE_STEPS = 8 };
-static const double FOOT_SPACE = 5; /* points of white above the foot */
+static const double FOOT_SPACE = 9; /* points of white above the foot, in which it says what goes on */
+static const double EDGE = 8, BOX_HEIGHT = 9, BOX_HEIGHT_LARGE = 11; /* millimetres */
 
 static struct face face_of(double size, enum weight weight, enum ink ink, enum rank rank)
 {
@@ -97,17 +98,26 @@ static struct box *header_box(const struct card *card)
 static struct box *after_box(const struct card *card)
 {
     static const char *const labels[] = {"RPE", "minutes", "pain 0\342\200\22310"};
+    static const char *const lines[] = {"left out, and why", "notes"};
     const struct press *press = &card->press;
     struct box *box = box_new(press->arena);
-    double size = card->least * 1.12, blank = 17, x = 0;
+    double size = card->least * 1.12, blank = sight_points_from_mm(BOX_HEIGHT), x = 0;
     double baseline = (blank + capital(card, size)) / 2;
+    struct face bold = face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
-        x += press_put(press, box, x, baseline, labels[i],
-                       face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
-        box_place(box, mark_blank(press, 34, blank), x + 4, 0);
-        x += 4 + 34 + 12;
+        x += press_put(press, box, x, baseline, labels[i], bold);
+        struct box *one = card_box(press, "", size, blank);
+        box_place(box, one, x + 4, 0);
+        x += 4 + one->width + 9;
     }
     box->height = blank;
+    bold.weight = WEIGHT_REGULAR;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        double y = box->height + 0.8 * blank;
+        double wide = press_put(press, box, 0, y, lines[i], bold);
+        box_line(box, wide + 4, y + 2, card->inner - wide - 4, 0, 0.5, INK_GREY);
+        box->height = y + 2;
+    }
     return box;
 }
 
@@ -255,17 +265,13 @@ static struct fit fit_size(const struct card *card, struct fit least, struct car
     return best;
 }
 
-/* Blanks as high as a pen likes if that takes no further page: 10 mm beside the largest letters. */
+/* Boxes higher than they must be if that takes no further page. */
 static void fit_blanks(struct card *card, struct fit fit, struct card_space room)
 {
-    static const double heights[] = {2.6, 2.3, 2};
     double least = card->blank;
-    for (size_t i = 0; i < sizeof heights / sizeof *heights; i++) {
-        card->blank = heights[i];
-        if (try_size(card, fit.size, room).pages <= fit.pages)
-            return;
-    }
-    card->blank = least;
+    card->blank = sight_points_from_mm(BOX_HEIGHT_LARGE);
+    if (try_size(card, fit.size, room).pages > fit.pages)
+        card->blank = least;
 }
 
 /* All in words: a screen reader gets this in place of the drawn letters. */
@@ -302,6 +308,14 @@ static const char *describe(const struct card *card)
     return text_keep(arena, &out);
 }
 
+/* "A goes on" above the last line of PAGE, which ends inside the block of TITLE. */
+static void say_it_goes_on(const struct card *card, struct box *page, const char *title, double line)
+{
+    const char *words = arena_printf(card->press.arena, "%s goes on", title);
+    press_put_end(&card->press, page, card->width - card->margin, line - 2, words,
+                  face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
+}
+
 static void add_pages(struct scene *scene, const struct card *card, double size,
                       const struct surround *around)
 {
@@ -325,6 +339,8 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
             box_place(page, around->foot, card->margin, around->line - around->foot->height);
         box_place(page, last_line(card, number, pages), card->margin, around->line);
         start += fitting;
+        if (start < strips.count && !strips.items[start].first)
+            say_it_goes_on(card, page, strips.items[start].title, around->line);
     }
 }
 
@@ -345,8 +361,8 @@ struct scene *card_scene(const struct sheet_request *request)
     struct card card = {.press = {request->arena, request->type},
                         .request = request,
                         .occasion = request->occasions[0],
-                        .margin = sight_points_from_mm(5),
-                        .blank = 1.8};
+                        .margin = sight_points_from_mm(EDGE),
+                        .blank = sight_points_from_mm(BOX_HEIGHT)};
     paper_points(request->paper, request->landscape, &card.width, &card.height);
     card.inner = card.width - 2 * card.margin;
     card.least = sheet_size(request->type, request->distance, SIGHT_MINUTES_LEAST);

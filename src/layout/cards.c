@@ -9,9 +9,12 @@
 #include "squad/squad.h"
 
 enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
+static const double EDGE = 8;  /* millimetres that printers leave white */
+static const double SMALL = 6; /* points */
 
 /* The place of the pages still to come. */
 struct places {
+    struct press press;
     struct scene *scene;
     struct box *page;
     int next; /* place on the page, from 0 */
@@ -31,11 +34,21 @@ static void draw_cuts(struct places *places)
     }
 }
 
+/* What is done at a line between cards, in the white on both sides of it. */
+static void put_words(struct places *places, double x, double y, const char *words)
+{
+    struct face face = {SMALL, WEIGHT_REGULAR, {INK_GREY, RANK_FOOT, ROLE_SCALE}};
+    double wide = type_width(places->press.type, words, SMALL, WEIGHT_REGULAR);
+    press_put(&places->press, places->page, x - wide / 2, y + SMALL / 3, words, face);
+}
+
 static void open_page(struct places *places)
 {
     places->page = scene_page(places->scene);
     places->next = 0;
     draw_cuts(places);
+    put_words(places, places->cell_width / 2, places->cell_height, "cut here");
+    put_words(places, 1.5 * places->cell_width, places->cell_height, "cut here");
 }
 
 /* The sides of a card lie beside each other where they are two, so that the strip may be folded. */
@@ -50,6 +63,8 @@ static void add_card(struct places *places, const struct scene *card)
         int row = places->next / ACROSS;
         double x = places->next % ACROSS * places->cell_width;
         double y = row * places->cell_height;
+        if (places->next % ACROSS)
+            put_words(places, places->cell_width, y + places->cell_height / 2, i % ACROSS ? "fold here" : "cut here");
         if (i == 0)
             scene_bookmark(places->scene, card->title, y, false);
         box_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,
@@ -71,10 +86,10 @@ static bool is_of_session(const struct sheet_request *request)
 
 struct scene *cards_scene(const struct sheet_request *request)
 {
-    double width, height, margin = sight_points_from_mm(5);
+    double width, height, margin = sight_points_from_mm(EDGE);
     paper_points(request->paper, request->landscape, &width, &height);
     struct scene *scene = scene_new(request->arena, width, height, margin);
-    struct places places = {scene, NULL, 0, width / ACROSS, height / DOWN};
+    struct places places = {{request->arena, request->type}, scene, NULL, 0, width / ACROSS, height / DOWN};
     const struct sheet *sheet = sheet_find("card");
     /* A6 if a quarter of the page is as large; Letter is broader and less high. */
     struct paper quarter = *paper_find(sheet->paper);
@@ -95,6 +110,8 @@ struct scene *cards_scene(const struct sheet_request *request)
         }
         const struct scene *card = sheet_make(sheet, &one);
         add_card(&places, card);
+        if (request->count == 1 && card->page_count <= ACROSS) /* the other half would be white: one more to keep */
+            add_card(&places, card);
         for (size_t p = 0; p < card->problem_count; p++)
             if (card->problems[p].kind == PROBLEM_TOO_SMALL)
                 scene_problem(scene, PROBLEM_TOO_SMALL, (int)scene->page_count,

@@ -47,14 +47,16 @@ static void put_cell(const struct room_sheet *sheet, struct box *box, double x, 
     box_close(box, ROLE_DATUM);
 }
 
-/* WORDS from X to the end of the column, on as many lines as they take. Returns how much higher that is than one. */
+/* WORDS from X to the end of the column, on as many lines as they take. Returns how much lower they reach than one of ours:
+ * letters of some scripts hang low. */
 static double put_words(const struct room_sheet *sheet, struct box *box, double x, double baseline, const char *words,
                         struct face face)
 {
     const struct press *press = &sheet->frame->press;
     if (type_width(press->type, words, face.size, face.weight) <= sheet->width - x) {
+        double below = 0.22 * face.size, height = press_height(press, words, face, sheet->width, 1);
         put_cell(sheet, box, x, baseline, words, face);
-        return 0;
+        return fmax(0, height - frame_capital(sheet->frame, face.size) - below);
     }
     face.style.role = ROLE_CELL;
     struct box *lines = press_paragraph(press, words, face, sheet->width - x, 0, 1, false);
@@ -79,7 +81,7 @@ static struct box *turn_box(const struct room_sheet *sheet, const struct room_ro
     double more = put_words(sheet, box, x, baseline, name, bold);
     baseline += more;
     box->height = 1.36 * size + more;
-    if (more > 0 || x + wide + type_width(press->type, what, size, WEIGHT_REGULAR) > sheet->width) {
+    if (more > 0.5 * size || x + wide + type_width(press->type, what, size, WEIGHT_REGULAR) > sheet->width) {
         baseline += 1.2 * size;
         box->height += 1.2 * size;
         wide = 0;

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/bidi.h"
+
 /* How far descenders reach below the baseline, as a share of the size. */
 static const double DESCENT = 0.22;
 
@@ -25,6 +27,7 @@ double press_put(const struct press *press, struct box *box, double x, double ba
 {
     if (!*text)
         return 0;
+    text = bidi_isolated(press->arena, text);
     struct text_run run = one_line(press, text, face);
     box_text(box, x, baseline, text, &run, face.style);
     return run.width;
@@ -34,12 +37,13 @@ void press_put_end(const struct press *press, struct box *box, double x, double 
                    const char *text, struct face face)
 {
     if (*text)
-        press_put(press, box, x - one_line(press, text, face).width, baseline, text, face);
+        press_put(press, box, x - one_line(press, bidi_isolated(press->arena, text), face).width, baseline, text, face);
 }
 
 struct box *press_word(const struct press *press, const char *text, struct face face)
 {
     struct box *box = box_new(press->arena);
+    text = bidi_isolated(press->arena, text);
     struct text_run run = one_line(press, text, face);
     box->baseline = baseline_of(&run, face.size);
     box->width = press_put(press, box, 0, box->baseline, text, face);
@@ -74,6 +78,7 @@ struct box *press_paragraph(const struct press *press, const char *text, struct 
     struct box *box = box_new(press->arena);
     if (!*text)
         return box;
+    text = bidi_isolated(press->arena, text);
     struct text_run run = broken(press, text, face, width, lines, leading, whole_words);
     box->baseline = baseline_of(&run, face.size);
     box_text(box, 0, box->baseline, text, &run, face.style);
@@ -87,6 +92,7 @@ double press_height(const struct press *press, const char *text, struct face fac
 {
     if (!*text)
         return 0;
+    text = bidi_isolated(press->arena, text);
     struct text_run run = broken(press, text, face, width, 0, leading, false);
     return height_of(&run, face.size);
 }

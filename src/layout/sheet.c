@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "base/bidi.h"
 #include "figures/sight.h"
 
 /* What makes a sheet of each name. */
@@ -45,6 +46,10 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
         full.pages = 1;
     struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;
+    if (scene->title)
+        scene->title = bidi_isolated(scene->arena, scene->title);
+    if (scene->description)
+        scene->description = bidi_isolated(scene->arena, scene->description);
     scene_inspect(scene);
     /* cppcheck-suppress returnDanglingLifetime ; a scene keeps nothing of its request */
     return scene;

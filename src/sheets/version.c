@@ -6,6 +6,7 @@
 #include "compare/digest.h"
 #include "done/camp_review.h"
 #include "figures/dates.h"
+#include "layout/card.h"
 #include "layout/rota.h"
 #include "measure/avoid.h"
 #include "measure/clocks.h"
@@ -165,6 +166,14 @@ static enum session_sheet kind_of(const struct sheet *sheet)
     return strcmp(sheet->name, "wall") == 0 ? HANGS : FOR_COACH;
 }
 
+/* What was logged of its lines the last time. */
+static void add_last(struct digest *digest, const struct sheet_request *request, const struct occasion *occasion)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+            digest_words(digest, card_last(request->arena, request->programme, occasion, &occasion->blocks[b].items[i]));
+}
+
 static void add_session(struct digest *digest, struct sheet_versions *versions, const struct sheet *sheet,
                         const struct sheet_request *request)
 {
@@ -185,8 +194,10 @@ static void add_session(struct digest *digest, struct sheet_versions *versions, 
         if (kind == FOR_ONE) {
             add_care(digest, versions->origin, occasion);
             add_ramp(digest, occasion);
+            add_last(digest, request, occasion);
             add_turns(digest, versions, occasion);
         } else if (kind == HANGS) {
+            add_ramp(digest, occasion);
             add_hours(digest, versions, occasion);
         }
     }

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/bidi.h"
 #include "base/text.h"
 
 /* --- what is shown --- */
@@ -265,7 +266,7 @@ static void print_head(const struct diag *diag, const struct finding *finding, c
     text_add(out, paint->bold);
     print_place(diag, finding->span, out);
     text_addf(out, "%s%s%s:%s %s%s%s [%s]\n", paint->end, color, severity_name(finding->severity),
-              paint->end, paint->bold, finding->words, paint->end, diagnostic_name(finding->diagnostic));
+              paint->end, paint->bold, bidi_isolated(diag->arena, finding->words), paint->end, diagnostic_name(finding->diagnostic));
     print_line(diag, finding->span, '^', color, paint->end, out);
 }
 
@@ -273,7 +274,7 @@ static void print_note(const struct diag *diag, const struct note *note, const s
 {
     if (note->placed)
         print_place(diag, note->span, out);
-    text_addf(out, note->placed ? "%ssee:%s %s\n" : "      %snote:%s %s\n", paint->note, paint->end, note->words);
+    text_addf(out, note->placed ? "%ssee:%s %s\n" : "      %snote:%s %s\n", paint->note, paint->end, bidi_isolated(diag->arena, note->words));
     if (note->placed)
         print_line(diag, note->span, '-', paint->note, paint->end, out);
 }
@@ -345,7 +346,7 @@ void diag_print(const struct diag *diag, const struct diag_style *style, struct 
         if (entry->rows)
             print_rows(entry, &paint, out);
         if (entry->finding->help)
-            text_addf(out, "      %sfix:%s %s\n", paint.help, paint.end, entry->finding->help);
+            text_addf(out, "      %sfix:%s %s\n", paint.help, paint.end, bidi_isolated(diag->arena, entry->finding->help));
     }
     if (most < screen.count)
         text_addf(out, "and %zu more\n", screen.count - most);

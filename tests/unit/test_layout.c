@@ -180,9 +180,17 @@ static void test_card_is_clean(void **state)
     struct fixture *fixture = fixture_new(1);
     struct scene *scene = make(fixture, "card", "A6", false, 40);
     check_scene(scene);
-    assert_int_equal(scene->page_count, 1);
+    assert_int_equal(scene->page_count, 2); /* its boxes are as large as a blunt pencil needs */
     assert_int_equal(scene->problem_count, 0);
     assert_true(sheet_reach(scene_smallest(scene, 0, RANK_FIRST, NULL)) >= 40);
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++) {
+            const struct element *box = &scene->pages[p]->elements[i];
+            bool blank = box->kind == ELEMENT_RECTANGLE && box->fill == INK_NONE && box->radius > 0;
+            bool circle = blank && box->radius >= box->height / 2;
+            if (blank && !circle && (box->width < sight_points_from_mm(14) - 1e-6 || box->height < sight_points_from_mm(9) - 1e-6))
+                fail_msg("a box of %g by %g mm", sight_mm_from_points(box->width), sight_mm_from_points(box->height));
+        }
     fixture_free(fixture);
 }
 

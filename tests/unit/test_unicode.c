@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/bidi.h"
 #include "base/unicode.h"
 
 static const char *fault_of(const char *name)
@@ -118,9 +119,32 @@ static void test_what_looks_the_same(void **state)
     arena_free(arena);
 }
 
+/* Names that run from right to left stand isolated among other words, and nowhere else. */
+static void test_right_to_left_names(void **state)
+{
+    static const char *const cases[][2] = {
+        {"plain words", "plain words"},
+        {"\331\204\331\212\331\204\331\211", "\331\204\331\212\331\204\331\211"},
+        {"after \331\204\331\212 70 kg", "after \342\201\250\331\204\331\212\342\201\251 70 kg"},
+        {"\327\231\327\242 \327\236\327\226, Wren", "\342\201\250\327\231\327\242 \327\236\327\226\342\201\251, Wren"},
+        {"\327\231\327\242, \327\236\327\226 rest", "\342\201\250\327\231\327\242\342\201\251, \342\201\250\327\236\327\226\342\201\251 rest"},
+        {"\331\204\331\212 5 \331\204", "\331\204\331\212 5 \331\204"}, /* a cue of its own, figures and all */
+        {"write `for \331\204\331\212` here", "write `for \331\204\331\212` here"},
+    };
+    (void)state;
+    struct arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        const char *once = bidi_isolated(arena, cases[i][0]);
+        assert_string_equal(once, cases[i][1]);
+        assert_string_equal(bidi_isolated(arena, once), once);
+    }
+    arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_right_to_left_names),
         cmocka_unit_test(test_what_no_name_holds),  cmocka_unit_test(test_every_character),
         cmocka_unit_test(test_joiners),             cmocka_unit_test(test_emoji_stand_in_texts),
         cmocka_unit_test(test_what_looks_the_same),
