@@ -201,10 +201,10 @@ static size_t page_fit(const struct strips *strips, size_t start, struct card_sp
 static int count_pages(const struct strips *strips, struct card_space room)
 {
     int pages = 0;
-    double used;
+    double used = 0;
     for (size_t start = 0; start < strips->count; pages++)
         start += page_fit(strips, start, room, &used);
-    return pages;
+    return used > room.last ? pages + 1 : pages;
 }
 
 /* A size and the pages that the session takes in it; a large number if a dose is wider than the card. */
@@ -316,6 +316,26 @@ static void say_it_goes_on(const struct card *card, struct box *page, const char
                   face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
 }
 
+/* The next page with its header. */
+static struct box *open_page(struct scene *scene, const struct card *card, const struct surround *around)
+{
+    struct box *page = scene_page(scene);
+    if (scene->page_count == 1)
+        scene_bookmark(scene, scene->title, 0, false);
+    box_place(page, around->header, card->margin, card->margin);
+    return page;
+}
+
+/* The foot, on the last of PAGES, and the last line. */
+static void close_page(const struct scene *scene, const struct card *card, const struct surround *around, int pages)
+{
+    int number = (int)scene->page_count;
+    struct box *page = scene->pages[number - 1];
+    if (number == pages)
+        box_place(page, around->foot, card->margin, around->line - around->foot->height);
+    box_place(page, last_line(card, number, pages), card->margin, around->line);
+}
+
 static void add_pages(struct scene *scene, const struct card *card, double size,
                       const struct surround *around)
 {
@@ -325,22 +345,20 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
     int pages = count_pages(&strips, room);
     for (size_t start = 0; start < strips.count;) {
         double used;
-        struct box *page = scene_page(scene);
-        int number = (int)scene->page_count;
-        if (number == 1)
-            scene_bookmark(scene, scene->title, 0, false);
+        struct box *page = open_page(scene, card, around);
         size_t fitting = page_fit(&strips, start, room, &used);
-        double slack = (number == pages ? room.last : room.any) - used;
-        box_place(page, around->header, card->margin, card->margin);
+        double slack = ((int)scene->page_count == pages ? room.last : room.any) - used;
         strips_draw(scene, page, &strips, start, start + fitting, card->margin,
                     card->margin + around->header->height,
                     fmax(0, fmin(slack, 0.9 * size * (double)fitting)));
-        if (number == pages)
-            box_place(page, around->foot, card->margin, around->line - around->foot->height);
-        box_place(page, last_line(card, number, pages), card->margin, around->line);
+        close_page(scene, card, around, pages);
         start += fitting;
         if (start < strips.count && !strips.items[start].first)
             say_it_goes_on(card, page, strips.items[start].title, around->line);
+    }
+    if ((int)scene->page_count < pages) { /* for the foot alone */
+        open_page(scene, card, around);
+        close_page(scene, card, around, pages);
     }
 }
 

@@ -167,11 +167,14 @@ static enum session_sheet kind_of(const struct sheet *sheet)
 }
 
 /* What was logged of its lines the last time. */
-static void add_last(struct digest *digest, const struct sheet_request *request, const struct occasion *occasion)
+static void add_last(struct digest *digest, const struct sheet_versions *versions, const struct occasion *occasion)
 {
+    const struct sheet_origin *origin = versions->origin;
+    struct arena *scratch = arena_beside(origin->arena);
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
-            digest_words(digest, card_last(request->arena, request->programme, occasion, &occasion->blocks[b].items[i]));
+            digest_words(digest, card_last(scratch, origin->programme, occasion, &occasion->blocks[b].items[i]));
+    arena_free(scratch);
 }
 
 static void add_session(struct digest *digest, struct sheet_versions *versions, const struct sheet *sheet,
@@ -194,7 +197,7 @@ static void add_session(struct digest *digest, struct sheet_versions *versions, 
         if (kind == FOR_ONE) {
             add_care(digest, versions->origin, occasion);
             add_ramp(digest, occasion);
-            add_last(digest, request, occasion);
+            add_last(digest, versions, occasion);
             add_turns(digest, versions, occasion);
         } else if (kind == HANGS) {
             add_ramp(digest, occasion);

@@ -12,6 +12,7 @@ struct item;
 struct item_tempo;
 struct kit;
 struct load;
+struct logged_set;
 struct occasion;
 struct part;
 struct set_run;
@@ -86,6 +87,9 @@ const char *wording_load(struct arena *arena, const struct exercise *exercise,
 /* The loads of an item's sets: one if they are alike, otherwise set by set: "60, 60, 55, 50 kg". */
 const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
                           bool pounds);
+
+/* A set as a log tells it: "2 × 8 @ 20 kg RPE 8". */
+const char *wording_logged_set(struct arena *arena, const struct logged_set *set);
 
 /* "3-1-X-0", or "" where none is given. */
 const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo);

@@ -211,8 +211,13 @@ words=$(pdftotext -q -layout hours/*-wall.pdf - | sed 's/\xc2\xa0/ /g' | tr -s '
 has "a squad's wall has the hours of each block" "19:09–19:18" "$words"
 has "and when all are done" "19:00–19:48" "$words"
 words=$(pdftotext -q hours/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
-has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap bar, 19:12:13 after Mateus, 19:15:06 after Mateus" "$words"
+has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap bar, 19:12:13 after Mateus, 19:15:06" "$words"
 has "and for who hears it" "19:12:13 after Mateus" "$(sed 's/\xc2\xa0/ /g' hours/*lụa-card.svg)"
+run "$examples/slipway" --on 2027-03-08 --session "Hips before hands" --sheet card-page --out last >out 2>&1
+last=$(pdftotext -q last/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
+has "a card has the sets of the last time" "Last time: 8 + 8 @ 20 kg, 8 + 8 @ 20 kg, 8 + 8 @ 22.5 kg RPE 8" "$last"
+has "a line for what is left out" "left out, and why" "$last"
+has "and says where it is folded" "fold here" "$last"
 has "a block's heading has its hour" "19:09 · superset · 3 sets" "$words"
 
 # --- the load board ---
