@@ -15,7 +15,7 @@
 #include "resolve/whereabouts.h"
 #include "source/source.h"
 
-enum { MOST_ZONE_DAYS = 200 };
+enum { MOST_ZONE_DAYS = 200, MOST_LISTED = 2000 };
 
 /* A zone that was asked for. */
 struct known_zone {
@@ -25,11 +25,18 @@ struct known_zone {
     const struct known_zone *next;
 };
 
+/* A zone of the machine's list. */
+struct listed_zone {
+    const char *name, *compared; /* as it is written; as it is compared with what was meant */
+};
+
 struct clocks {
     const char *folder;
     bool no_folder;
     const struct known_zone *zones;
-    const char *names; /* the machine's list of zones, or "": none was found; NULL: not asked yet */
+    struct listed_zone *names;
+    size_t name_count, compared; /* how often they were */
+    bool listed;                 /* they are read */
     struct {           /* the hour worked out last; many athletes share one */
         const struct zone *zone;
         int date, clock, ahead;
@@ -51,19 +58,8 @@ static struct clocks *clocks_of(struct resolver *r)
 
 /* --- names --- */
 
-static const char *list_of(struct resolver *r)
-{
-    struct clocks *clocks = clocks_of(r);
-    size_t length;
-    const char *wrong;
-    if (!clocks->names)
-        clocks->names = source_bytes(r->arena, arena_printf(r->arena, "%s/zone.tab", clocks->folder), &length, &wrong);
-    clocks->names = clocks->names ? clocks->names : "";
-    return clocks->names;
-}
-
-/* NAME as it is compared: in small letters, with spaces for what stands for them. */
-static char *compared(struct resolver *r, const char *name, size_t length)
+/* NAME of LENGTH as it is compared: in small letters, with spaces for what stands for them. */
+static const char *compared(struct resolver *r, const char *name, size_t length)
 {
     char *text = arena_copy(r->arena, name, length);
     for (char *at = text; *at; at++) {
@@ -75,6 +71,26 @@ static char *compared(struct resolver *r, const char *name, size_t length)
     return text;
 }
 
+/* Reads the machine's list, once. Its lines are a country, a place on the globe, the zone and words, parted by tabs. */
+static void read_list(struct resolver *r, struct clocks *clocks)
+{
+    size_t length, capacity = 0;
+    const char *wrong, *path = arena_printf(r->arena, "%s/zone.tab", clocks->folder);
+    const char *line = clocks->listed ? NULL : source_bytes(r->arena, path, &length, &wrong);
+    clocks->listed = true;
+    for (; line && *line; line += strcspn(line, "\n"), line += *line == '\n') {
+        const char *tab = *line == '#' ? NULL : strchr(line, '\t');
+        const char *name = tab ? strchr(tab + 1, '\t') : NULL;
+        if (!name || memchr(line, '\n', (size_t)(name - line)) || clocks->name_count == MOST_LISTED)
+            continue;
+        length = strcspn(++name, "\t\n");
+        struct listed_zone listed = {arena_copy(r->arena, name, length), compared(r, name, length)};
+        clocks->names = arena_grow(r->arena, clocks->names, clocks->name_count, &capacity, sizeof *clocks->names);
+        if (zone_is_name(listed.name))
+            clocks->names[clocks->name_count++] = listed;
+    }
+}
+
 /* How far the zone LISTED is from what was WRITTEN, both as compared: its place alone will do. */
 static unsigned distance(const char *written, const char *listed)
 {
@@ -84,25 +100,23 @@ static unsigned distance(const char *written, const char *listed)
     return whole < part ? whole : part;
 }
 
-/* The zone of the machine's list that WRITTEN most likely means, or NULL. Its lines are a country, a place on the globe, the
- * zone and words, parted by tabs. */
+/* The zone of the machine's list that WRITTEN most likely means, or NULL. */
 static const char *nearest_zone(struct resolver *r, const char *written)
 {
+    enum { MOST_COMPARED = 500000 }; /* beyond, as in names_nearest */
+    struct clocks *clocks = clocks_of(r);
     const char *words = compared(r, written, strlen(written)), *nearest = NULL;
     unsigned least = 3;
-    for (const char *line = list_of(r); *line && least; line += strcspn(line, "\n"), line += *line == '\n') {
-        const char *tab = *line == '#' ? NULL : strchr(line, '\t');
-        const char *name = tab ? strchr(tab + 1, '\t') : NULL;
-        if (!name || memchr(line, '\n', (size_t)(name - line)))
-            continue;
-        size_t length = strcspn(++name, "\t\n");
-        unsigned far = distance(words, compared(r, name, length));
+    read_list(r, clocks);
+    for (size_t i = 0; i < clocks->name_count && least && clocks->compared < MOST_COMPARED; i++) {
+        unsigned far = distance(words, clocks->names[i].compared);
+        clocks->compared++;
         if (far >= least)
             continue;
         least = far;
-        nearest = arena_copy(r->arena, name, length);
+        nearest = clocks->names[i].name;
     }
-    return nearest && zone_is_name(nearest) ? nearest : NULL;
+    return nearest;
 }
 
 /* --- reading --- */
@@ -114,12 +128,12 @@ static const struct known_zone *look_up(struct resolver *r, const char *name)
     for (const struct known_zone *old = clocks->zones; old; old = old->next)
         if (strcmp(old->name, name) == 0)
             return old;
+    const char *path = arena_printf(r->arena, "%s/%s", clocks->folder, name);
     known = arena_alloc(r->arena, sizeof *known);
     *known = (struct known_zone){.name = name, .next = clocks->zones};
-    clocks->zones = known;
-    const char *path = arena_printf(r->arena, "%s/%s", clocks->folder, name);
     if (!zone_is_name(name) || access(path, F_OK) != 0)
         return known;
+    clocks->zones = known; /* there are no more of these than files */
     size_t length = 0;
     const char *bytes = source_bytes(r->arena, path, &length, &known->wrong);
     known->zone = bytes ? zone_read(r->arena, name, bytes, length) : NULL;

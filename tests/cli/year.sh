@@ -28,7 +28,9 @@ somebody who leaves%/^camp C15$/,/^$/s/for A1, A2, A3/for A1, A2 until 2027-09-2
 a restriction that has ended%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up\n        since 2027-06-20\n        ended by physio on 2027-07-05/
 a restriction without a first day%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up/
 a restriction that is entered%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up\n        since 2027-07-05/
-clocks abroad%/^camp C14$/,/^$/s/    week 2$/&\n        saturday 06:00 travel : 8 h\n            time zones 7 east/
+clocks abroad%/^camp C14$/,/^$/{s/^    starts .*/&\n    time zone Asia\/Bangkok from 2027-07-26 to 2027-08-08/;s/    week 2$/&\n        saturday 06:00 travel : 8 h\n            time zones 7 east/}
+a gym abroad%s/^gym Hall$/gym Court\n    time zone America\/New_York\n    barbells 20 kg\n    plates 8 x 20, 8 x 10, 8 x 5, 8 x 2.5, 8 x 1.25 kg\n    stations rack\n\n&/;/^camp C14$/,/^$/s/^    starts .*/&\n    at Court from 2027-07-26 to 2027-08-08/
+a gym whose clocks are others%s/Europe\/London/Europe\/Lisbon/
 a day off%/^camp C14$/,/^$/s/    week 2$/&\n        monday off/'
 
 make_year()
@@ -42,7 +44,7 @@ make_year()
     }
     BEGIN {
         split("31 28 31 30 31 30 31 31 30 31 30 31", length_of, " ")
-        print "gym Hall\n    barbells   4 x 20 kg\n    plates     8 x 20, 8 x 10, 8 x 5, 8 x 2.5, 8 x 1.25 kg"
+        print "gym Hall\n    time zone  Europe/London\n    barbells   4 x 20 kg\n    plates     8 x 20, 8 x 10, 8 x 5, 8 x 2.5, 8 x 1.25 kg"
         print "    dumbbells  pairs 4-30 kg by 2\n    stations   rack, bench, pull-up bar\n"
         for (a = 1; a <= 6; a++) {
             print "athlete A" a "\n    stance " (a % 2 ? "orthodox" : "southpaw") "\n    lifting since 2020-01\n    trains at Hall"
