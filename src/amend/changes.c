@@ -3,8 +3,10 @@
 #include <string.h>
 
 #include "amend/cut.h"
+#include "amend/variants.h"
 #include "figures/dates.h"
 #include "measure/kit.h"
+#include "measure/tally.h"
 #include "model/programme.h"
 
 enum { WEEK = 7, ANY_DAY = 1 << 8, CUT_MOST = 5 /* sets off a block by one change; then it goes */ };
@@ -70,24 +72,31 @@ static void list_moves(struct change_list *list, const struct occasion *occasion
         bool inside = day >= monday && day < monday + WEEK && day >= occasion->camp->first && day <= occasion->camp->last;
         if (!inside || (list->today && day < list->today))
             continue;
-        add_change(list, (struct change){occasion, day, occasion->clock, NULL, list->group,
+        add_change(list, (struct change){occasion, NULL, day, occasion->clock, NULL, list->group,
                                             arena_printf(list->arena, "%s from %s to %s", title(occasion),
                                                          weekdays[date_weekday(occasion->date)], weekdays[date_weekday(day)])});
     }
+}
+
+/* Is OTHER the first of its camp and week that stands at its hour? */
+static bool is_new_hour(const struct programme *programme, const struct occasion *other)
+{
+    for (const struct occasion *earlier = programme->occasions; earlier < other; earlier++)
+        if (earlier->camp == other->camp && earlier->week == other->week && earlier->clock == other->clock)
+            return false;
+    return true;
 }
 
 /* To another hour at which something stands in that week. */
 static void list_hours(struct change_list *list, const struct occasion *occasion)
 {
     const struct programme *programme = list->project->programme;
-    int last = occasion->clock;
     for (size_t i = 0; i < programme->occasion_count && occasion->clock >= 0; i++) {
         const struct occasion *other = &programme->occasions[i];
-        if (other->camp != occasion->camp || other->week != occasion->week || other->clock < 0 || other->clock == last
-            || other->clock == occasion->clock)
+        if (other->camp != occasion->camp || other->week != occasion->week || other->clock < 0
+            || other->clock == occasion->clock || !is_new_hour(programme, other))
             continue;
-        last = other->clock;
-        add_change(list, (struct change){occasion, occasion->date, other->clock, NULL, list->group,
+        add_change(list, (struct change){occasion, NULL, occasion->date, other->clock, NULL, list->group,
                                             arena_printf(list->arena, "%s on %s from %02d:%02d to %02d:%02d",
                                                          title(occasion), weekdays[date_weekday(occasion->date)],
                                                          occasion->clock / 3600, occasion->clock / 60 % 60,
@@ -95,7 +104,25 @@ static void list_hours(struct change_list *list, const struct occasion *occasion
     }
 }
 
-/* --- cuts --- */
+/* Two of a day take each other's hours. */
+static void list_orders(struct change_list *list, const struct occasion *occasion, int unused)
+{
+    const struct programme *programme = list->project->programme;
+    (void)unused;
+    for (const struct occasion *other = occasion + 1; other < programme->occasions + programme->occasion_count; other++) {
+        if (other->date != occasion->date)
+            break;
+        if (other->camp != occasion->camp || occasion->clock < 0 || other->clock == occasion->clock
+            || strcmp(title(other), title(occasion)) == 0 || other->span.file != occasion->span.file
+            || !is_ours(list, other) || !is_first(programme, other))
+            continue;
+        add_change(list, (struct change){occasion, other, occasion->date, other->clock, NULL, list->group,
+                                         arena_printf(list->arena, "%s and %s on %s in the other order", title(occasion),
+                                                      title(other), weekdays[date_weekday(occasion->date)])});
+    }
+}
+
+/* --- the work --- */
 
 /* The occasions that OCCASION's line places that day in its gym. */
 static const struct squad *squad_with(struct change_list *list, const struct occasion *occasion)
@@ -118,10 +145,23 @@ static void add_cut(struct change_list *list, const struct occasion *occasion, c
     int block;
     const char *lines = cut_lines(list->arena, list->project, squad, cut, &block);
     if (lines)
-        add_change(list, (struct change){occasion, occasion->date, occasion->clock, lines, list->group,
+        add_change(list, (struct change){occasion, NULL, occasion->date, occasion->clock, lines, list->group,
                                             arena_printf(list->arena, "%s on %s: %s", title(occasion),
                                                          weekdays[date_weekday(occasion->date)],
                                                          room_cut_words(list->arena, &squad->room, cut))});
+}
+
+static void list_variants(struct change_list *list, const struct occasion *occasion, const struct squad *squad, size_t b)
+{
+    const struct block *block = cut_block(squad, b);
+    for (size_t i = 0; block && i < block->item_count; i++) {
+        struct variant_line *variants;
+        size_t count = variants_of(list->arena, list->project, squad, block, &block->items[i], &variants);
+        for (size_t k = 0; k < count; k++)
+            add_change(list, (struct change){occasion, NULL, occasion->date, occasion->clock, variants[k].lines, list->group,
+                                             arena_printf(list->arena, "%s on %s: %s", title(occasion),
+                                                          weekdays[date_weekday(occasion->date)], variants[k].words)});
+    }
 }
 
 static void list_block(struct change_list *list, const struct occasion *occasion, const struct squad *squad, int block)
@@ -144,13 +184,17 @@ static void list_block(struct change_list *list, const struct occasion *occasion
     add_cut(list, occasion, squad, &cut);
 }
 
-static void list_cuts(struct change_list *list, const struct occasion *occasion, int keep)
+/* What can be done to blocks of KEEP; 0: what can be done in place of their lines, of any that may be cut. */
+static void list_work(struct change_list *list, const struct occasion *occasion, int keep)
 {
     const struct squad *squad = occasion->session && occasion_gym(occasion) ? squad_with(list, occasion) : NULL;
     for (size_t b = 0; squad && !squad->too_large && b < squad->room.block_count; b++) {
-        if (squad->room.blocks[b].keep != keep || !room_may_cut(&squad->room, (int)b))
+        if ((keep && squad->room.blocks[b].keep != keep) || !room_may_cut(&squad->room, (int)b))
             continue;
-        list_block(list, occasion, squad, (int)b);
+        if (keep)
+            list_block(list, occasion, squad, (int)b);
+        else
+            list_variants(list, occasion, squad, b);
         list->group++;
     }
 }
@@ -187,13 +231,39 @@ struct changes changes_of(struct arena *arena, const struct project *project, in
     }
     list.group = 0;
     each_ours(&list, list_hours_of, 0, true);
+    list.group = 0;
+    each_ours(&list, list_orders, 0, true);
     list.group = (int)project->programme->occasion_count; /* behind those of the moves */
-    each_ours(&list, list_cuts, 3, false);
-    each_ours(&list, list_cuts, 2, false);
+    each_ours(&list, list_work, 0, false);
+    each_ours(&list, list_work, 3, false);
+    each_ours(&list, list_work, 2, false);
     return list.out;
 }
 
 /* --- making them --- */
+
+/* Does IS ask for no more than WAS: of strikes, contacts, time, lifts, weight and sets, and of all regions together? Which of
+ * them does the work may differ. */
+static bool asks_no_more(const struct occasion *was, const struct occasion *is)
+{
+    struct tally before = {0}, after = {0};
+    int64_t gained = 0;
+    tally_occasion(&before, was);
+    tally_occasion(&after, is);
+    for (int i = 0; i < COUNTED_PATTERN_SETS; i++)
+        if (after.sum[i].high > before.sum[i].high)
+            return false;
+    for (int i = COUNTED_REGION_SETS; i < COUNTED_REGION_SETS + REGION_COUNT; i++)
+        gained += after.sum[i].high - before.sum[i].high;
+    return gained <= 0 && after.open <= before.open;
+}
+
+/* Have both the same figures of their series? An activity that leaves its line on one day takes no figure of it, and what
+ * stays there moves up: its effort tells whether that matters. */
+static bool same_column(const struct occasion *was, const struct occasion *is)
+{
+    return was->session ? was->column == is->column : was->rpe.low == is->rpe.low && was->rpe.high == is->rpe.high;
+}
 
 /* Is there as much as before and no more: the same outside WEEK, and in it the same but for days, hours and less work? */
 static bool is_as_much(struct arena *arena, const struct programme *before, const struct programme *after, int week)
@@ -207,8 +277,8 @@ static bool is_as_much(struct arena *arena, const struct programme *before, cons
         for (size_t k = 0; k < before->occasion_count && !found; k++) {
             const struct occasion *was = &before->occasions[k];
             bool still = was->date == is->date && was->clock == is->clock && was->seconds == is->seconds;
-            found = !met[k] && was->week == is->week && was->column == is->column && is->seconds <= was->seconds
-                    && is->rounds <= was->rounds && (is->week == week || still) && occasion_same_name(was, is);
+            found = !met[k] && was->week == is->week && same_column(was, is) && is->seconds <= was->seconds
+                    && is->rounds <= was->rounds && (is->week == week ? asks_no_more(was, is) : still) && occasion_same_name(was, is);
             met[k] = met[k] || found;
         }
         if (!found)
@@ -217,36 +287,48 @@ static bool is_as_much(struct arena *arena, const struct programme *before, cons
     return true;
 }
 
-static bool write_change(struct arena *arena, const struct change *change, bool off, struct attempt *now)
+/* OCCASION of the plan as it was, where it is in PROGRAMME, after the first COUNT of CHANGES; NULL: nowhere. */
+static const struct occasion *find_now(const struct programme *programme, const struct change *const *changes, size_t count,
+                                       const struct occasion *occasion)
 {
-    const struct occasion *occasion = occasion_again(now->project.programme, change->occasion);
-    struct amended amended;
+    struct occasion now = *occasion;
+    for (size_t i = 0; i < count; i++) {
+        if (changes[i]->occasion == occasion && !changes[i]->lines) {
+            now.date = changes[i]->day;
+            now.clock = changes[i]->clock;
+        } else if (changes[i]->with == occasion) {
+            now.clock = changes[i]->occasion->clock;
+        }
+    }
+    return occasion_again(programme, &now);
+}
+
+static bool write_change(struct arena *arena, const struct change *const *changes, size_t count, bool off,
+                         struct attempt *now)
+{
+    const struct change *change = changes[count];
     const struct attempt from = *now;
-    const char *wrong = !occasion      ? ""
+    const struct occasion *occasion = find_now(from.project.programme, changes, count, change->occasion);
+    const struct occasion *with = change->with ? find_now(from.project.programme, changes, count, change->with) : NULL;
+    struct amended amended;
+    const char *wrong = !occasion || (change->with && !with) ? ""
+                        : with          ? placed_exchange(arena, &from.project, occasion, with, &amended)
                         : change->lines ? placed_add(arena, &from.project, occasion, change->lines, &amended)
                                         : placed_move(arena, &from.project, occasion, change->day, change->clock, off, &amended);
     return !wrong && attempt_load(arena, &from.request, &from.project, &amended, now) && !now->project.programme->incomplete;
 }
 
 /* A move is tried as it is first, and then with its old hour said to be off. */
-static bool make_one(struct arena *arena, const struct project *before, const struct change *change, int week,
-                     struct attempt *now)
+bool changes_make(struct arena *arena, const struct project *before, const struct change *const *changes, size_t count,
+                  int week, struct attempt *attempt)
 {
-    const struct attempt from = *now;
-    if (write_change(arena, change, false, now) && is_as_much(arena, before->programme, now->project.programme, week))
-        return true;
-    *now = from;
-    return !change->lines && change->occasion->clock >= 0 && write_change(arena, change, true, now)
-           && is_as_much(arena, before->programme, now->project.programme, week);
-}
-
-bool changes_make(struct arena *arena, const struct project_request *request, const struct project *before,
-                  const struct change *const *changes, size_t count, int week, struct attempt *attempt)
-{
-    *attempt = (struct attempt){.project = *before, .request = *request};
-    for (int pass = 0; pass <= 1; pass++) /* a line that is moved takes along what was cut below it */
-        for (size_t i = 0; i < count; i++)
-            if ((changes[i]->lines == NULL) == (pass == 1) && !make_one(arena, before, changes[i], week, attempt))
-                return false;
-    return true;
+    const struct attempt from = *attempt;
+    const struct change *change = changes[count];
+    for (int off = 0; off <= (!change->lines && !change->with && change->occasion->clock >= 0); off++) {
+        *attempt = from;
+        if (write_change(arena, changes, count, off, attempt)
+            && is_as_much(arena, before->programme, attempt->project.programme, week))
+            return true;
+    }
+    return false;
 }

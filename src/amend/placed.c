@@ -5,6 +5,7 @@
 #include "figures/dates.h"
 #include "model/programme.h"
 #include "syntax/format.h"
+#include "syntax/read.h"
 
 static const char *const days[] = {NULL, "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
 
@@ -17,6 +18,8 @@ struct placement {
     const struct occasion *occasion;
     int day, clock;  /* where it goes */
     bool off;        /* its old hour is said to be off */
+    bool rough;      /* more is changed: its layout can wait */
+    size_t mark, marked; /* a byte of the source, and where it is in what comes out */
     struct text out;
 };
 
@@ -56,6 +59,8 @@ static size_t line_after(const struct source *source, size_t at)
 
 static void add_source(struct placement *placed, size_t start, size_t end)
 {
+    if (placed->mark >= start && placed->mark < end)
+        placed->marked = placed->out.length + placed->mark - start;
     text_add_bytes(&placed->out, placed->source->text + start, end - start);
     if (end == placed->source->length && end > start && placed->source->text[end - 1] != '\n')
         text_add_char(&placed->out, '\n');
@@ -249,7 +254,8 @@ static const char *place(struct placement *placed, const struct project *project
         place_beside(placed, lines);
     else
         place_here(placed, lines);
-    lay_out(placed);
+    if (!placed->rough)
+        lay_out(placed);
     *amended = (struct amended){occasion->span.file, placed->out};
     return NULL;
 }
@@ -268,4 +274,42 @@ const char *placed_move(struct arena *arena, const struct project *project, cons
     struct placement placed = {.arena = arena, .occasion = occasion, .out = {.arena = arena}, .day = day, .clock = clock,
                                .off = off};
     return place(&placed, project, "", amended);
+}
+
+/* --- two that change places --- */
+
+/* PROJECT with what AMENDED holds read anew; what it means stays as it was. */
+static struct project read_again(struct arena *arena, const struct project *project, const struct amended *amended)
+{
+    struct project again = *project;
+    const struct phrasebook *phrases = phrasebook_new(arena);
+    again.sources = (struct sources){.arena = arena};
+    for (unsigned i = 0; i < project->sources.count; i++) {
+        const struct source *source = &project->sources.items[i];
+        if (i == amended->file)
+            source_add(&again.sources, source->name, text_get(&amended->bytes), amended->bytes.length);
+        else
+            source_share(&again.sources, source);
+    }
+    again.trees = arena_alloc(arena, (project->tree_count + 1) * sizeof *again.trees);
+    for (size_t i = 0; i < project->tree_count; i++)
+        again.trees[i] = project->trees[i]->file != amended->file
+                             ? project->trees[i]
+                             : read_file(arena, &again.sources, amended->file, phrases, diag_new(arena, &again.sources));
+    return again;
+}
+
+const char *placed_exchange(struct arena *arena, const struct project *project, const struct occasion *a,
+                            const struct occasion *b, struct amended *amended)
+{
+    struct placement first = {.arena = arena, .occasion = a, .out = {.arena = arena}, .day = a->date, .clock = b->clock,
+                              .rough = true, .mark = b->span.start};
+    struct amended half;
+    const char *wrong = place(&first, project, "", &half);
+    if (wrong)
+        return wrong;
+    struct occasion other = *b;
+    other.span = (struct span){half.file, (uint32_t)first.marked, (uint32_t)first.marked + (b->span.end - b->span.start)};
+    const struct project again = read_again(arena, project, &half);
+    return placed_move(arena, &again, &other, b->date, a->clock, false, amended);
 }

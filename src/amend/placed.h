@@ -24,6 +24,10 @@ const char *placed_add(struct arena *arena, const struct project *project, const
 const char *placed_move(struct arena *arena, const struct project *project, const struct occasion *occasion, int day,
                         int clock, bool off, struct amended *amended);
 
+/* The lines of A and B, of one day and one file, each with the other's hour on that day alone. */
+const char *placed_exchange(struct arena *arena, const struct project *project, const struct occasion *a,
+                            const struct occasion *b, struct amended *amended);
+
 /* The statement that starts at SPAN, and the tree it is in; NULL where there is none. */
 const struct node *placed_statement(const struct project *project, struct span span);
 

@@ -7,7 +7,7 @@
 #include "rules/rules.h"
 
 enum {
-    ASKS = 400,       /* plans that are tried */
+    ASKS = 400,       /* plans that are tried: of 28 changes all that are one or two, a second or two for a small plan */
     MOST_ERRORS = 64, /* that are told apart in the search for what stands in the way */
     MOST_IN_WAY = 3   /* so many of them are looked for together */
 };
@@ -17,6 +17,15 @@ struct problem {
     enum diagnostic diagnostic;
     const char *who, *when; /* or NULL, and then: */
     const char *words;
+    const char *lines; /* of the plan, that cannot all hold; "" where it is of a try */
+};
+
+/* The plan with the first changes of a try, which the next try mostly begins with too. */
+struct stem {
+    size_t change;
+    struct arena *arena; /* NULL: from here on there is none */
+    struct attempt attempt;
+    bool made;
 };
 
 struct reworking {
@@ -25,6 +34,8 @@ struct reworking {
     const struct project_request *request;
     const struct project *before;
     struct changes changes;
+    struct stem stems[FEWEST_TOGETHER];
+    struct attempt start; /* of the try at hand: all but its last change */
     int week;
     struct problem known[MOST_ERRORS]; /* each met in some try */
     size_t known_count;
@@ -47,6 +58,36 @@ static const char *copy(struct arena *arena, const char *words)
     return words ? arena_copy(arena, words, strlen(words)) : NULL;
 }
 
+/* "camp.bell:16: push-up : 10". */
+static void add_line(struct text *out, const struct sources *sources, struct span span)
+{
+    const struct source *source = &sources->items[span.file];
+    unsigned number = source_line(source, span.start);
+    size_t length;
+    const char *line = source_line_text(source, number, &length);
+    while (length && (*line == ' ' || *line == '\t')) {
+        line++;
+        length--;
+    }
+    const char *words = arena_printf(out->arena, "%s:%u: %.*s", source->name, number, (int)length, line);
+    if (!strstr(text_get(out), words))
+        text_addf(out, "%s%s", out->length ? "\n" : "", words);
+}
+
+/* What FINDING of the plan as it is lies between: the line that is found and those that it points to. */
+static const char *lines_of(struct reworking *reworking, const struct finding *finding)
+{
+    const struct sources *sources = &reworking->before->sources;
+    struct text out = {.arena = reworking->arena};
+    if (reworking->left_count)
+        return "";
+    add_line(&out, sources, finding->span);
+    for (size_t i = 0; i < finding->note_count; i++)
+        if (!sources->items[finding->notes[i].span.file].shelf)
+            add_line(&out, sources, finding->notes[i].span);
+    return text_keep(reworking->arena, &out);
+}
+
 static uint64_t bit_of(struct reworking *reworking, const struct finding *finding)
 {
     struct arena *arena = reworking->arena;
@@ -57,7 +98,8 @@ static uint64_t bit_of(struct reworking *reworking, const struct finding *findin
         return 0;
     reworking->known[reworking->known_count] =
         (struct problem){finding->diagnostic, copy(arena, finding->of ? finding->of->who : NULL),
-                         copy(arena, finding->of ? finding->of->when : NULL), copy(arena, finding->words)};
+                         copy(arena, finding->of ? finding->of->when : NULL), copy(arena, finding->words),
+                         lines_of(reworking, finding)};
     return UINT64_C(1) << reworking->known_count++;
 }
 
@@ -92,22 +134,53 @@ static size_t note_errors(struct reworking *reworking, const struct diag *diag)
 
 /* --- a try --- */
 
-static bool make(struct reworking *reworking, struct arena *arena, const size_t *changes, size_t count,
-                 struct attempt *attempt)
+/* ATTEMPT, which has the first COUNT of CHANGES, with the next of them. */
+static bool make_next(struct reworking *reworking, struct arena *arena, const size_t *changes, size_t count,
+                      struct attempt *attempt)
 {
     const struct change *chosen[FEWEST_TOGETHER];
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i <= count; i++)
         chosen[i] = &reworking->changes.items[changes[i]];
-    return changes_make(arena, reworking->request, reworking->before, chosen, count, reworking->week, attempt);
+    return changes_make(arena, reworking->before, chosen, count, reworking->week, attempt);
+}
+
+static void free_stems(struct reworking *reworking, size_t from)
+{
+    for (size_t i = from; i < FEWEST_TOGETHER; i++) {
+        arena_free(reworking->stems[i].arena);
+        reworking->stems[i].arena = NULL;
+    }
+}
+
+/* The plan with COUNT of CHANGES, of which the last try may have made the most. NULL: it cannot be made. */
+static const struct attempt *make_stem(struct reworking *reworking, const size_t *changes, size_t count)
+{
+    struct attempt attempt = {.project = *reworking->before, .request = *reworking->request};
+    for (size_t i = 0; i < count; i++) {
+        struct stem *stem = &reworking->stems[i];
+        if (!stem->arena || stem->change != changes[i]) {
+            free_stems(reworking, i);
+            *stem = (struct stem){.change = changes[i], .arena = arena_open(&reworking->tries), .attempt = attempt};
+            stem->made = make_next(reworking, stem->arena, changes, i, &stem->attempt);
+        }
+        if (!stem->made)
+            return NULL;
+        attempt = stem->attempt;
+    }
+    reworking->start = attempt;
+    return &reworking->start;
 }
 
 /* Is the week free of errors, and has the rest of the plan none that it had not before? */
 static bool holds(void *with, const size_t *changes, size_t count)
 {
     struct reworking *reworking = with;
+    const struct attempt *stem = make_stem(reworking, changes, count - 1);
+    if (!stem)
+        return false;
     struct arena *arena = arena_open(&reworking->tries);
-    struct attempt attempt;
-    bool free_of_errors = make(reworking, arena, changes, count, &attempt)
+    struct attempt attempt = *stem;
+    bool free_of_errors = make_next(reworking, arena, changes, count - 1, &attempt)
                           && !note_errors(reworking, check_week(arena, &attempt.project, reworking->week));
     if (free_of_errors) {
         attempt_check(&attempt, reworking->before);
@@ -149,7 +222,8 @@ static void list_in_the_way(const struct reworking *reworking, struct rework *re
     rework->in_the_way = arena_alloc(reworking->arena, (reworking->known_count + 1) * sizeof *rework->in_the_way);
     for (size_t i = 0; i < reworking->known_count; i++)
         if (set >> i & 1)
-            rework->in_the_way[rework->in_the_way_count++] = reworking->known[i].words;
+            rework->in_the_way[rework->in_the_way_count++] =
+                (struct rework_fault){reworking->known[i].words, reworking->known[i].lines};
 }
 
 /* --- the week --- */
@@ -159,8 +233,23 @@ static void keep_way(struct reworking *reworking, const struct fewest_way *found
     way->count = found->count;
     for (size_t i = 0; i < found->count; i++)
         way->words[i] = reworking->changes.items[found->changes[i]].words;
-    make(reworking, reworking->arena, found->changes, found->count, &way->attempt);
+    way->attempt = (struct attempt){.project = *reworking->before, .request = *reworking->request};
+    for (size_t i = 0; i < found->count; i++)
+        make_next(reworking, reworking->arena, found->changes, i, &way->attempt);
     attempt_check(&way->attempt, reworking->before);
+}
+
+static struct fewest_found find_ways(struct reworking *reworking)
+{
+    size_t count = reworking->changes.count;
+    int *groups = arena_alloc(reworking->arena, (count + 1) * sizeof *groups);
+    for (size_t i = 0; i < count; i++)
+        groups[i] = reworking->changes.items[i].group;
+    const struct fewest fewest = {count, groups, ASKS, holds, reworking};
+    const struct fewest_found found = fewest_find(&fewest);
+    free_stems(reworking, 0);
+    memory_free(&reworking->tries, NULL);
+    return found;
 }
 
 struct rework rework_week(struct arena *arena, const struct project_request *request, const struct project *before,
@@ -174,12 +263,7 @@ struct rework rework_week(struct arena *arena, const struct project_request *req
         return rework;
     reworking.changes = changes_of(arena, before, week, request->today);
     rework.changes = reworking.changes.count;
-    int *groups = arena_alloc(arena, (rework.changes + 1) * sizeof *groups);
-    for (size_t i = 0; i < rework.changes; i++)
-        groups[i] = reworking.changes.items[i].group;
-    const struct fewest fewest = {rework.changes, groups, ASKS, holds, &reworking};
-    const struct fewest_found found = fewest_find(&fewest);
-    memory_free(&reworking.tries, NULL);
+    const struct fewest_found found = find_ways(&reworking);
     rework.all_tried = found.all_asked;
     for (size_t i = 0; i < found.count; i++)
         keep_way(&reworking, &found.ways[i], &rework.ways[rework.way_count++]);

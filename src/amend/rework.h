@@ -15,13 +15,18 @@ struct rework_way {
     struct attempt attempt; /* the plan with it, checked */
 };
 
+/* An error, and the lines of the plan that cannot all hold, one below the other: "camp.bell:16: push-up : 10". */
+struct rework_fault {
+    const char *words, *lines;
+};
+
 struct rework {
     size_t errors;   /* of the week as planned, but for those about holds and restrictions */
     struct rework_way ways[FEWEST_WAYS];
     size_t way_count;
     size_t changes;  /* that there are to choose from */
     bool all_tried;  /* no fewer changes would do; where none was found, none of up to FEWEST_TOGETHER */
-    const char **in_the_way; /* where none was found: the fewest errors of which no try was free; none: they are many */
+    struct rework_fault *in_the_way; /* where none was found: the fewest errors of which no try was free; none: they are many */
     size_t in_the_way_count;
 };
 

@@ -1,5 +1,6 @@
 /* `bellsheet rework`: a week within its limits by the fewest changes. */
 #include <stdio.h>
+#include <string.h>
 
 #include "amend/rework.h"
 #include "cli/amend_file.h"
@@ -42,16 +43,32 @@ static void print_ways(const struct rework *rework, int week)
         puts("Fewer changes do not.");
 }
 
+static void print_fault(const struct rework_fault *fault)
+{
+    printf("  %s\n", fault->words);
+    for (const char *line = fault->lines; *line;) {
+        int length = (int)strcspn(line, "\n");
+        printf("      %.*s\n", length, line);
+        line += length + (line[length] == '\n');
+    }
+}
+
 static void print_in_the_way(const struct rework *rework, int week)
 {
-    printf("Week %d has %zu error%s, and of %zu changes that are ours to make no %s.\n", week, rework->errors,
-           plural(rework->errors), rework->changes,
-           rework->all_tried ? "four together mend it" : "few that were tried together mend it");
+    printf("Week %d has %zu error%s", week, rework->errors, plural(rework->errors));
+    if (!rework->changes)
+        puts(", and nothing in it is ours to change.");
+    else if (rework->all_tried)
+        printf(". %zu changes are ours to make, and no four of them together mend it.\n", rework->changes);
+    else
+        printf(". %zu changes are ours to make; those that were tried, alone or together, do not mend it.\n",
+               rework->changes);
     if (!rework->in_the_way_count)
         return;
-    puts(rework->in_the_way_count == 1 ? "This stays whatever is changed:" : "One of these stays whatever is changed:");
+    printf("%s stays whatever %s changed:\n", rework->in_the_way_count == 1 ? "This" : "One of these",
+           rework->all_tried ? "is" : "was");
     for (size_t i = 0; i < rework->in_the_way_count; i++)
-        printf("  %s\n", rework->in_the_way[i]);
+        print_fault(&rework->in_the_way[i]);
 }
 
 static int rework_project(struct project *project, const struct options *options)
