@@ -1,7 +1,8 @@
-/* usage: bench_lsp FOLDER [soak EDITS | keystroke KIND NUMBER] - the language server on the club in FOLDER, as make_club makes
+/* usage: bench_lsp FOLDER [soak EDITS | keystroke KIND NUMBER | anywhere] - the language server on the club in FOLDER, as make_club makes
  * it: milliseconds of processor time from an edit to the findings, for 31 streams of a hundred edits of a kind, and memory
  * after 10,000 edits. Run from the top of the checkout: the shelf is read from share/. With `soak` it does nothing but so
- * many edits and looks at its memory, for valgrind; with `keystroke` it types one kind as often as told, for a profiler. */
+ * many edits and looks at its memory, for valgrind; with `keystroke` it types one kind as often as told, for a profiler, and with
+ * `anywhere` it draws the lines that it edits from all those of the club. */
 #include <glib.h>
 #include <jansson.h>
 #include <malloc.h>
@@ -74,6 +75,15 @@ static char *stream_open(struct stream *stream, const char *folder, const char *
     return text;
 }
 
+/* Opens another document, of TEXT, and makes it the one that is edited; its URI is kept by the caller. */
+static void stream_add(struct stream *stream, char *uri, const char *text)
+{
+    stream->uri = uri;
+    tell(stream, "textDocument/didOpen",
+         json_pack("{s:{s:s,s:s,s:i,s:s}}", "textDocument", "uri", uri, "languageId", "bell", "version", ++stream->version,
+                   "text", text), 0);
+}
+
 static void stream_close(struct stream *stream)
 {
     lsp_close(stream->lsp);
@@ -112,7 +122,7 @@ static const struct place {
     {"squad-2.bell", "a line that cannot be read, and back", "superset B", "supset B"},
     {"athletes.bell", "what the gym has", "12 x 20", "14 x 20"},
     {"squad-2.bell", "a remark", "# the quiet end", "# the very quiet end"},
-    {"squad-2.bell", "a new session, and back", "session Floor 1 of squad 2", "session Nothing\n\nsession Floor 1 of squad 2"},
+    {"squad-2.bell", "a new session, and back", "session Floor 2 of squad 2", "session Nothing\n\nsession Floor 2 of squad 2"},
     {"camp-007.bell", "a line that cannot be read at the top", "camp Season", "zz\n\ncamp Season"},
     {"athletes.bell", "a name of an athlete, and back", "athlete Benno", "athlete Bennx"},
 };
@@ -162,6 +172,100 @@ static void measure(const char *folder, const struct place *place)
     show(medians);
     show(nearly);
     puts("");
+}
+
+/* --- anywhere in the club --- */
+
+struct page {
+    char *uri, *text;
+    char **lines;
+    int count;
+};
+
+struct pages {
+    struct page items[256];
+    int count, lines;
+    GRand *dice;
+};
+
+static void pages_open(struct pages *pages, struct stream *stream, const char *folder)
+{
+    GDir *entries = g_dir_open(folder, 0, NULL);
+    for (const char *name; entries && (name = g_dir_read_name(entries)) && pages->count < 256;) {
+        struct page *page = &pages->items[pages->count++];
+        char *path = g_build_filename(folder, name, NULL);
+        if (!g_file_get_contents(path, &page->text, NULL, NULL))
+            exit(2);
+        page->uri = g_filename_to_uri(path, NULL, NULL);
+        page->lines = g_strsplit(page->text, "\n", -1);
+        page->count = (int)g_strv_length(page->lines) - 1;
+        pages->lines += page->count;
+        stream_add(stream, page->uri, page->text);
+        g_free(path);
+    }
+    g_dir_close(entries);
+    run(stream);
+}
+
+static void pages_close(struct pages *pages)
+{
+    for (int i = 0; i < pages->count; i++) {
+        g_free(pages->items[i].uri);
+        g_free(pages->items[i].text);
+        g_strfreev(pages->items[i].lines);
+    }
+    g_rand_free(pages->dice);
+}
+
+/* What is typed at a line that is drawn from all lines of the club: another digit in place of its first, or, where it has
+ * none, a letter more. Taken back by the edit that follows. */
+static void roam(struct pages *pages, struct stream *stream, double *times)
+{
+    const char *old = "", *new = "";
+    char was[2] = "", is[2] = "";
+    int line = 0, character = 0;
+    for (int i = 0; i < EDITS; i++) {
+        if (i % 2 == 0) {
+            const struct page *page = pages->items;
+            for (line = g_rand_int_range(pages->dice, 0, pages->lines); line >= page->count; page++)
+                line -= page->count;
+            const char *text = page->lines[line], *digit = strpbrk(text, "0123456789");
+            character = digit ? (int)(digit - text) : (int)strlen(text);
+            was[0] = digit ? *digit : '\0';
+            is[0] = digit ? (char)('0' + (*digit - '0' + 1) % 10) : 'x';
+            stream->uri = page->uri;
+            old = was, new = is;
+        } else {
+            old = is, new = was;
+        }
+        double before = timing_now();
+        edit(stream, line, character, old, new);
+        times[i] = timing_now() - before;
+    }
+}
+
+/* STREAMS of them over the club as it is, with all its files open. */
+static void measure_anywhere(const char *folder, const char *first)
+{
+    double times[EDITS], medians[STREAMS], nearly[STREAMS];
+    struct stream stream;
+    struct pages pages = {.dice = g_rand_new_with_seed(40264)};
+    char *text = stream_open(&stream, folder, first), *own = stream.uri;
+    pages_open(&pages, &stream, folder);
+    for (int i = 0; i < STREAMS; i++) {
+        roam(&pages, &stream, times);
+        qsort(times, EDITS, sizeof *times, by_size);
+        medians[i] = times[EDITS / 2];
+        nearly[i] = times[NEARLY_ALL - 1];
+    }
+    printf("%-38s", "any line of the club, all files open");
+    show(medians);
+    show(nearly);
+    puts("");
+    stream.uri = own;
+    stream_close(&stream);
+    pages_close(&pages);
+    g_free(text);
 }
 
 /* One stream alone, for a profiler. */
@@ -214,11 +318,15 @@ static void soak(const char *folder, const char *file, int many)
 int main(int argc, char **argv)
 {
     if (argc < 2) {
-        fputs("usage: bench_lsp FOLDER [soak EDITS | keystroke KIND NUMBER]\n", stderr);
+        fputs("usage: bench_lsp FOLDER [soak EDITS | keystroke KIND NUMBER | anywhere]\n", stderr);
         return 2;
     }
     if (argc == 5 && strcmp(argv[2], "keystroke") == 0) {
         type_once(argv[1], atoi(argv[3]), atoi(argv[4]));
+        return 0;
+    }
+    if (argc == 3 && strcmp(argv[2], "anywhere") == 0) {
+        measure_anywhere(argv[1], "camp-007.bell");
         return 0;
     }
     if (argc == 4 && strcmp(argv[2], "soak") == 0) {
@@ -228,6 +336,7 @@ int main(int argc, char **argv)
     puts("the language server, ms of processor from an edit to the findings: median and 95 of 100, of 31 streams (quartiles)");
     for (size_t i = 0; i < G_N_ELEMENTS(places); i++)
         measure(argv[1], &places[i]);
+    measure_anywhere(argv[1], "camp-007.bell");
     soak(argv[1], "camp-007.bell", MANY / 2);
     return 0;
 }

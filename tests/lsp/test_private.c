@@ -70,6 +70,12 @@ static char *private_text(struct private_words *words)
         g_string_append_printf(text, "    body mass %s kg on 2027-01-%02d\n", coin(words, true), i + 1);
     for (int i = 0; i < WORDS; i++)
         g_string_append_printf(text, "    # %s\n    avoid neck\n        because %s\n", coin(words, false), coin(words, false));
+    for (int i = 0; i < WORDS; i++)
+        g_string_append_printf(text, "    avoid overhead\n        because %s\n        ended by %s on 2027-02-%02d\n",
+                               coin(words, false), coin(words, false), i % 28 + 1);
+    g_string_append_printf(text, "    suspended by %s\n        since 2027-01-02\n    away from 2027-01-04 to 2027-01-06\n        because %s\n"
+                                 "    hold head\n        since 2027-01-20\n        agreed by %s on 2027-01-22\n",
+                           coin(words, false), coin(words, false), coin(words, false));
     g_string_append_printf(text, "exercise %s\n    kind strength\n    pattern pull\n    cue %s\n", coin(words, false),
                            coin(words, false));
     return g_string_free(text, FALSE);
