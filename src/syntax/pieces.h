@@ -1,5 +1,5 @@
 /* pieces.h - single pieces of a line handed to the grammar: names, figures, times and days; and the slips that show in
- * one piece alone. Shared by values.c and pieces.c only. */
+ * one piece alone. Shared by values.c, line_names.c and pieces.c only. */
 #ifndef BELL_SYNTAX_PIECES_H
 #define BELL_SYNTAX_PIECES_H
 
