@@ -4,6 +4,8 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "compare/bouts.h"
+#include "model/season.h"
 
 void account_add(struct account *account, enum account_level level, char sign, const char *words)
 {
@@ -33,13 +35,16 @@ struct follows {
     size_t moved, came, went; /* occasions of the camp */
 };
 
-static struct follows follows_of(const struct comparison *comparison, const char *camp)
+/* What follows from the move of the bout of CAMP at INDEX: of what counts to it, before or now. */
+static struct follows follows_of(const struct comparison *comparison, const struct plan_change *camp, size_t index)
 {
     struct follows follows = {0};
     for (size_t i = 0; i < comparison->count; i++) {
         const struct plan_change *change = &comparison->changes[i];
         const struct part_of_plan *part = change_part(change);
-        if (part->kind != PART_OCCASION || strcmp(part->camp, camp) != 0)
+        const struct camp *of = (part == change->old ? camp->old : camp->now)->subject;
+        if (part->kind != PART_OCCASION || strcmp(part->camp, camp->now->name) != 0 ||
+            bout_of_day(of, part->date) != index)
             continue;
         follows.moved += change->with_bout;
         follows.came += change->kind == CHANGE_CAME;
@@ -48,25 +53,50 @@ static struct follows follows_of(const struct comparison *comparison, const char
     return follows;
 }
 
-static void add_bout(struct account *account, const struct comparison *comparison, const struct plan_change *change)
+static bool any_bout_moves(const struct plan_change *change)
+{
+    const struct camp *old = change->old->subject, *now = change->now->subject;
+    for (size_t i = 0; i < old->bout_count; i++)
+        if (bout_shift(old, now, i))
+            return true;
+    return false;
+}
+
+/* The bout of a camp at INDEX, with all that follows from its move; and once WITH_FACTS what else is different. */
+static void add_bout(struct account *account, const struct comparison *comparison, const struct plan_change *change, size_t index,
+                     bool with_facts)
 {
     struct arena *arena = account->arena;
-    int days = change->now->bout - change->old->bout;
-    const struct follows follows = follows_of(comparison, change->now->name);
+    const struct camp *old = change->old->subject, *now = change->now->subject;
+    int days = bout_shift(old, now, index);
+    const struct follows follows = follows_of(comparison, change, index);
     struct text out = {.arena = arena};
-    text_addf(&out, "%s: the bout moves from %s to %s, %s %s", change->now->name, part_day(arena, change->old->bout),
-              part_day(arena, change->now->bout), counted(arena, (size_t)abs(days), "day", "days"),
+    text_addf(&out, "%s: the bout moves from %s to %s, %s %s", change->now->name, part_day(arena, old->bouts[index]->day),
+              part_day(arena, now->bouts[index]->day), counted(arena, (size_t)abs(days), "day", "days"),
               days < 0 ? "earlier" : "later");
     if (follows.moved)
         text_addf(&out, "; %s with it", counted(arena, follows.moved, "day of training moves", "days of training move"));
     account_add(account, ACCOUNT_ENTRY, '~', text_keep(arena, &out));
-    account_facts(account, change);
+    if (with_facts)
+        account_facts(account, change);
     if (follows.went)
         account_add(account, ACCOUNT_DETAIL, '-', arena_printf(arena, "%s and not made up for",
                                                                counted(arena, follows.went, "day of training is left out",
                                                                        "days of training are left out")));
     if (follows.came)
         account_add(account, ACCOUNT_DETAIL, '+', counted(arena, follows.came, "day of training is new", "days of training are new"));
+}
+
+static void add_bouts(struct account *account, const struct comparison *comparison, const struct plan_change *change)
+{
+    const struct camp *old = change->old->subject, *now = change->now->subject;
+    bool first = true;
+    for (size_t i = 0; i < old->bout_count; i++) {
+        if (!bout_shift(old, now, i))
+            continue;
+        add_bout(account, comparison, change, i, first);
+        first = false;
+    }
 }
 
 /* --- what is declared --- */
@@ -97,8 +127,8 @@ static void add_declared(struct account *account, const struct comparison *compa
             account_add(account, ACCOUNT_DETAIL, came ? '+' : '-', came ? change->facts[i].is : change->facts[i].was);
         return;
     }
-    if (part->kind == PART_CAMP && change->old->bout && change->now->bout && change->old->bout != change->now->bout) {
-        add_bout(account, comparison, change);
+    if (part->kind == PART_CAMP && any_bout_moves(change)) {
+        add_bouts(account, comparison, change);
         return;
     }
     account_add(account, ACCOUNT_ENTRY, '~', heading_of(account->arena, part));

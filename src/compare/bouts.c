@@ -2,7 +2,9 @@
 
 #include <string.h>
 
+#include "figures/dates.h"
 #include "model/occasion.h"
+#include "model/season.h"
 
 /* The days that one line of the old plan makes for one athlete: how many are found as they were, where they were and where
  * the bout would move them. */
@@ -17,16 +19,32 @@ struct moving_lines {
     size_t count, capacity;
 };
 
-/* By how many days the bout of the camp called NAME moves; 0 where it does not. */
-static int shift_of(const struct comparison *comparison, const char *name)
+/* The camp of PARTS called NAME, or NULL. */
+static const struct camp *camp_called(const struct plan_parts *parts, const char *name)
 {
-    const struct plan_parts *const sides[] = {&comparison->old, &comparison->now};
-    int bouts[2] = {0};
-    for (size_t s = 0; s < 2; s++)
-        for (size_t i = 0; i < sides[s]->count && sides[s]->items[i].kind <= PART_CAMP; i++)
-            if (sides[s]->items[i].kind == PART_CAMP && strcmp(sides[s]->items[i].name, name) == 0)
-                bouts[s] = sides[s]->items[i].bout;
-    return bouts[0] && bouts[1] ? bouts[1] - bouts[0] : 0;
+    for (size_t i = 0; i < parts->count && parts->items[i].kind <= PART_CAMP; i++)
+        if (parts->items[i].kind == PART_CAMP && strcmp(parts->items[i].name, name) == 0)
+            return parts->items[i].subject;
+    return NULL;
+}
+
+int bout_shift(const struct camp *old, const struct camp *now, size_t index)
+{
+    return old->bout_count == now->bout_count ? now->bouts[index]->day - old->bouts[index]->day : 0;
+}
+
+/* Is DAY behind BOUT, and counts to the NEXT one? The week of a bout is its own to the end, unless the next is in it. */
+static bool is_behind(const struct bout *bout, const struct bout *next, int day)
+{
+    return day > bout->last && (date_monday(day) > date_monday(bout->last) || date_monday(next->day) == date_monday(day));
+}
+
+size_t bout_of_day(const struct camp *camp, int day)
+{
+    size_t index = 0;
+    while (index + 1 < camp->bout_count && is_behind(camp->bouts[index], camp->bouts[index + 1], day))
+        index++;
+    return index;
 }
 
 /* What the new plan has in the place of PART, DAYS later; or NULL. */
@@ -66,7 +84,8 @@ static struct moving_line *line_of(struct comparison *comparison, struct moving_
     return &lines->items[lines->count++];
 }
 
-static void pair_camp(struct comparison *comparison, const char *camp, int shift)
+/* Pairs the days of CAMP that count to its bout at INDEX, which moves by SHIFT days. */
+static void pair_days(struct comparison *comparison, const struct camp *camp, size_t index, int shift)
 {
     struct plan_parts *old = &comparison->old;
     struct moving_lines lines = {0};
@@ -74,7 +93,7 @@ static void pair_camp(struct comparison *comparison, const char *camp, int shift
         for (size_t i = 0; i < old->count; i++) {
             struct part_of_plan *part = &old->items[i];
             bool dated = part->kind == PART_OCCASION || part->kind == PART_ROOM;
-            if (!dated || strcmp(part->camp, camp) != 0)
+            if (!dated || strcmp(part->camp, camp->name.shown) != 0 || bout_of_day(camp, part->date) != index)
                 continue;
             struct moving_line *line = line_of(comparison, &lines, part);
             struct part_of_plan *stays = find(comparison, part, 0), *moved = find(comparison, part, shift);
@@ -92,9 +111,13 @@ static void pair_camp(struct comparison *comparison, const char *camp, int shift
 void bouts_pair(struct comparison *comparison)
 {
     for (size_t i = 0; i < comparison->old.count && comparison->old.items[i].kind <= PART_CAMP; i++) {
-        const struct part_of_plan *camp = &comparison->old.items[i];
-        int shift = camp->kind == PART_CAMP ? shift_of(comparison, camp->name) : 0;
-        if (shift)
-            pair_camp(comparison, camp->name, shift);
+        const struct part_of_plan *part = &comparison->old.items[i];
+        const struct camp *camp = part->kind == PART_CAMP ? part->subject : NULL;
+        const struct camp *now = camp ? camp_called(&comparison->now, part->name) : NULL;
+        for (size_t b = 0; now && b < camp->bout_count; b++) {
+            int shift = bout_shift(camp, now, b);
+            if (shift)
+                pair_days(comparison, camp, b, shift);
+        }
     }
 }

@@ -5,12 +5,14 @@
 #include "base/text.h"
 #include "figures/zone.h"
 #include "measure/clocks.h"
+#include "measure/member.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/gym.h"
 #include "model/occasion.h"
 #include "model/season.h"
+#include "wording/wording.h"
 
 void digest_number(struct digest *digest, int64_t number)
 {
@@ -175,7 +177,8 @@ static void add_activity(struct digest *digest, const struct occasion *occasion)
 {
     const struct activity *activity = occasion->activity;
     digest_number(digest, activity->rest | activity->bout << 1 | activity->counts_rounds << 2);
-    digest_words(digest, activity->bout ? occasion->camp->bout_words : NULL);
+    const struct bout *bout = occasion_bout(occasion);
+    digest_words(digest, bout ? bout->words : NULL);
     digest_number(digest, occasion->rounds);
     digest_number(digest, occasion->round_seconds);
     add_range(digest, occasion->pulse);
@@ -192,7 +195,7 @@ static void add_outcome(struct digest *digest, const struct outcome *outcome)
 static void add_phase(struct digest *digest, const struct occasion *occasion)
 {
     const struct phase *phase = occasion->phase;
-    bool known = occasion->camp->result_known && occasion->camp->checked;
+    bool known = phase && phase->bout && phase->bout->result_known && phase->bout->checked;
     digest_words(digest, phase ? phase->name.shown : NULL);
     digest_number(digest, phase && phase->after_bout ? 1 + known : 0);
 }
@@ -200,10 +203,7 @@ static void add_phase(struct digest *digest, const struct occasion *occasion)
 /* As far as sheets count them: up to seven, else -1. */
 static int days_to_bout(const struct occasion *occasion)
 {
-    const struct camp *camp = occasion->camp;
-    int days = camp->bout ? camp->bout - occasion->date : -1;
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        days = camp->bout_days[i] == occasion->date ? 0 : days;
+    int days = wording_days_to_bout(occasion->camp, occasion->date);
     return days > 7 ? -1 : days;
 }
 

@@ -203,33 +203,44 @@ static void declare_limits(struct plan_parts *parts, const struct limits *limits
 
 /* --- camps and waivers --- */
 
-static void tell_bout(struct arena *arena, struct facts *facts, const struct camp *camp)
+/* Facts of a BOUT; those of the second and later ones stand under LABEL. */
+static void tell_bout(struct arena *arena, struct facts *facts, const struct bout *bout, const char *label)
 {
     struct text days = {.arena = arena};
-    for (size_t i = 0; camp->bout_day_count > 1 && i < camp->bout_day_count; i++)
-        add_word(&days, part_day(arena, camp->bout_days[i]));
-    facts_add(arena, facts, "", "bout", part_day(arena, camp->bout));
-    facts_add(arena, facts, "", "days of the tournament", text_keep(arena, &days));
-    facts_add(arena, facts, "", "rules of the bout", camp->bout ? camp->bout_words : "");
-    facts_add(arena, facts, "", "hour of the bout", camp->bout_clock >= 0 ? wording_clock(arena, camp->bout_clock / 60) : "");
-    facts_add(arena, facts, "", "cancelled", part_day(arena, camp->cancelled));
-    facts_add(arena, facts, "", "postponed on", part_day(arena, camp->moved_on));
-    facts_add(arena, facts, "", "result", camp->result_known ? "entered" : "");
+    for (size_t i = 0; bout->day_count > 1 && i < bout->day_count; i++)
+        add_word(&days, part_day(arena, bout->days[i]));
+    facts_add(arena, facts, label, "bout", part_day(arena, bout->day));
+    facts_add(arena, facts, label, "days of the tournament", text_keep(arena, &days));
+    facts_add(arena, facts, label, "rules of the bout", bout->words);
+    facts_add(arena, facts, label, "hour of the bout", bout->clock >= 0 ? wording_clock(arena, bout->clock / 60) : "");
+    facts_add(arena, facts, label, "cancelled", part_day(arena, bout->cancelled));
+    facts_add(arena, facts, label, "postponed on", part_day(arena, bout->moved_on));
+    facts_add(arena, facts, label, "result", bout->result_known ? "entered" : "");
+}
+
+/* The phases of the second bout and of later ones have its number with their names. */
+static const char *phase_label(struct arena *arena, const struct camp *camp, const struct phase *phase)
+{
+    for (size_t i = 1; i < camp->bout_count; i++)
+        if (camp->bouts[i] == phase->bout)
+            return arena_printf(arena, "%s, bout %zu", phase->name.shown, i + 1);
+    return phase->name.shown;
 }
 
 static void declare_camp(struct plan_parts *parts, const struct camp *camp)
 {
     struct arena *arena = parts->arena;
-    struct part_of_plan part = {.kind = PART_CAMP, .name = camp->name.shown, .clock = -1, .subject = camp, .bout = camp->bout};
+    struct part_of_plan part = {.kind = PART_CAMP, .name = camp->name.shown, .clock = -1, .subject = camp};
     struct facts *facts = &part.facts;
     struct text limits = {.arena = arena};
-    tell_bout(arena, facts, camp);
+    for (size_t i = 0; i < camp->bout_count; i++)
+        tell_bout(arena, facts, camp->bouts[i], i ? arena_printf(arena, "bout %zu", i + 1) : "");
     facts_add(arena, facts, "", "first day", part_day(arena, camp->first));
     facts_add(arena, facts, "", "last day", part_day(arena, camp->last));
     for (size_t i = 0; i < camp->phase_count; i++) {
         const struct phase *phase = &camp->phases[i];
         int days = phase->last - phase->first + 1;
-        facts_add(arena, facts, phase->name.shown, "phase",
+        facts_add(arena, facts, phase_label(arena, camp, phase), "phase",
                   phase->open ? arena_printf(arena, "from %s", part_day(arena, phase->first))
                               : arena_printf(arena, "%d day%s, %s", days, days == 1 ? "" : "s",
                                              days_words(arena, phase->first, phase->last)));

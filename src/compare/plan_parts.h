@@ -41,7 +41,6 @@ struct part_of_plan {
     struct facts facts;  /* of an occasion empty until part_tell */
     const struct occasion *occasion; /* or NULL */
     const void *subject; /* the camp, athlete, session or other thing that it is about, or NULL */
-    int bout;            /* of a camp its day, or 0 */
     struct part_of_plan *pair; /* which it is in the other plan, where it moved with a bout (bouts.h); or NULL */
 };
 

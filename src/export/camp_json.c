@@ -36,24 +36,41 @@ static json_t *members_json(const struct programme_view *view, const struct camp
     return members;
 }
 
-static void put_bout(const struct programme_view *view, json_t *json, const struct camp *camp)
+static void put_bout(const struct programme_view *view, json_t *json, const struct bout *bout, const char *day)
 {
-    put_day(view, json, "bout", camp->bout);
-    if (camp->bout && camp->bout_words)
-        json_put_words(json, "bout_words", camp->bout_words);
-    if (camp->bout_day_count > 1) {
+    put_day(view, json, day, bout->day);
+    if (bout->words)
+        json_put_words(json, "bout_words", bout->words);
+    if (bout->day_count > 1) {
         json_t *days = json_array();
-        for (size_t i = 0; i < camp->bout_day_count; i++)
-            json_add(days, json_words(view_date(view->arena, camp->bout_days[i])));
+        for (size_t i = 0; i < bout->day_count; i++)
+            json_add(days, json_words(view_date(view->arena, bout->days[i])));
         json_put(json, "bout_days", days);
     }
-    if (camp->moved_on) {
+    if (bout->moved_on) {
         json_t *postponed = json_object();
-        put_day(view, postponed, "from", camp->planned_bout);
-        put_day(view, postponed, "on", camp->moved_on);
+        put_day(view, postponed, "from", bout->planned);
+        put_day(view, postponed, "on", bout->moved_on);
         json_put(json, "postponed", postponed);
     }
-    put_day(view, json, "cancelled", camp->cancelled);
+    put_day(view, json, "cancelled", bout->cancelled);
+}
+
+/* The first stands with the camp itself, and where there are several all of them in a list. */
+static void put_bouts(const struct programme_view *view, json_t *json, const struct camp *camp)
+{
+    json_t *bouts = json_array();
+    if (camp->bout_count)
+        put_bout(view, json, camp->bouts[0], "bout");
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        json_t *bout = json_object();
+        put_bout(view, bout, camp->bouts[i], "day");
+        json_add(bouts, bout);
+    }
+    if (camp->bout_count > 1)
+        json_put(json, "bouts", bouts);
+    else
+        json_decref(bouts);
 }
 
 json_t *camp_json(const struct programme_view *view, const struct camp *camp)
@@ -68,7 +85,7 @@ json_t *camp_json(const struct programme_view *view, const struct camp *camp)
     put_day(view, json, "first", camp->first);
     put_day(view, json, "last", camp->last);
     json_put_number(json, "weeks", (size_t)camp->weeks);
-    put_bout(view, json, camp);
+    put_bouts(view, json, camp);
     for (size_t i = 0; i < camp->phase_count; i++)
         json_add(phases, phase_json(view, &camp->phases[i]));
     json_put(json, "phases", phases);

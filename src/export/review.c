@@ -167,9 +167,11 @@ static void add_camp(const struct writer *writer)
     text_addf(writer->out, "# %s\n\n%s to %s, %d %s, %zu %s.", plain(writer, camp->name.shown),
               day_words(writer, camp->first), day_words(writer, camp->last), camp->weeks, camp->weeks == 1 ? "week" : "weeks",
               camp->athlete_count, camp->athlete_count == 1 ? "athlete" : "athletes");
-    if (camp->bout)
-        text_addf(writer->out, " Bout on %s%s%s%s.", day_words(writer, camp->bout), camp->bout_words ? ": " : "",
-                  camp->bout_words ? plain(writer, camp->bout_words) : "", camp->cancelled ? ", cancelled" : "");
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        text_addf(writer->out, " Bout on %s%s%s.", day_words(writer, bout->day), bout->words ? ": " : "",
+                  bout->words ? plain(writer, bout->words) : "");
+    }
     text_add_char(writer->out, '\n');
     add_phases(writer);
     text_add(writer->out, "\n## Athletes\n");

@@ -9,6 +9,7 @@
 #include "limits/share.h"
 #include "measure/kit.h"
 #include "measure/limbs.h"
+#include "measure/member.h"
 #include "measure/tally.h"
 #include "model/programme.h"
 
@@ -289,22 +290,28 @@ static void add_done(const struct tally_view *view, struct tally_table *table, c
 
 /* --- shares of the peak week --- */
 
-static const struct phase *taper_of(const struct camp *camp)
+/* The taper of CAMP that DAY or the days after it come to, before another bout; or NULL. */
+static const struct phase *taper_after(const struct camp *camp, int day)
 {
-    for (size_t i = 0; i < camp->phase_count; i++)
-        if (strcmp(camp->phases[i].name.folded, "taper") == 0)
-            return &camp->phases[i];
+    int first = camp_towards_from(camp, day);
+    for (size_t i = 0; i < camp->phase_count; i++) {
+        const struct phase *phase = &camp->phases[i];
+        if (strcmp(phase->name.folded, "taper") == 0 && phase->last >= day && camp_towards_from(camp, phase->first) == first)
+            return phase;
+    }
     return NULL;
 }
 
-/* The largest week of COUNTED in the camp that ends before its taper. */
-static milli peak_of(const struct camp *camp, const struct weeks *all, enum counted counted)
+/* The largest week of COUNTED in the camp, since a bout before the one from MONDAY on, that ends before its taper. */
+static milli peak_of(const struct camp *camp, const struct weeks *all, int monday, enum counted counted)
 {
-    const struct phase *taper = taper_of(camp);
+    int first = camp_towards_from(camp, monday);
+    const struct phase *taper = taper_after(camp, first);
     milli peak = 0;
     for (int w = 0; w < camp->weeks; w++) {
         int sunday = date_monday(camp->first) + 7 * w + 6;
-        if ((!taper || sunday < taper->first) && all->tallies[w].sum[counted].high > peak)
+        bool other = sunday < first || camp_towards_from(camp, sunday - 6) != first;
+        if (!other && (!taper || sunday < taper->first) && all->tallies[w].sum[counted].high > peak)
             peak = all->tallies[w].sum[counted].high;
     }
     return peak;
@@ -314,17 +321,17 @@ static milli peak_of(const struct camp *camp, const struct weeks *all, enum coun
 static void add_share(const struct tally_view *view, struct tally_table *table, const struct tally_camp *camp,
                       const struct weeks *all, enum counted counted)
 {
-    milli peak = peak_of(camp->camp, all, counted);
-    if (peak <= 0)
-        return;
-    struct tally_row *row = tally_row_add(
-        view, table, "share", arena_printf(view->arena, "%s, of the peak week", counted_name(view->arena, counted)), "",
-        "%");
-    row->camp = camp->camp;
+    struct tally_row *row = NULL;
     for (int w = 0; w < table->weeks; w++) {
         int week = tally_camp_week(camp, tally_monday(table, w));
-        if (!week)
+        milli peak = week ? peak_of(camp->camp, all, tally_monday(table, w), counted) : 0;
+        if (peak <= 0)
             continue;
+        if (!row) {
+            row = tally_row_add(view, table, "share",
+                                arena_printf(view->arena, "%s, of the peak week", counted_name(view->arena, counted)), "", "%");
+            row->camp = camp->camp;
+        }
         milli share = to_milli((double)all->tallies[week - 1].sum[counted].high * 100 / (double)peak);
         set_cell(row, w, (struct range){share, share});
     }

@@ -42,14 +42,17 @@ static bool put_between(const struct camp_sheet *sheet, struct box *box, double 
 
 /* --- the band of time --- */
 
-/* The number of weeks out, or "" after the bout. */
+/* The number of weeks to the bout that comes next, or "" after the last. */
 static const char *out_words(const struct camp_sheet *sheet, size_t week)
 {
     const struct camp *camp = sheet->camp;
-    int monday = sheet->first + 7 * (int)week, bout = date_monday(camp->bout);
-    if (!camp->bout || monday > date_monday(camp_bout_end(camp)))
-        return "";
-    return arena_printf(sheet->frame.press.arena, "%d", monday < bout ? (bout - monday) / 7 : 0);
+    int monday = sheet->first + 7 * (int)week;
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        int bout = date_monday(camp->bouts[i]->day);
+        if (monday <= date_monday(bout_end(camp->bouts[i])))
+            return arena_printf(sheet->frame.press.arena, "%d", monday < bout ? (bout - monday) / 7 : 0);
+    }
+    return "";
 }
 
 /* The phase of the week's Thursday, and so of most of its days; or "". */
@@ -102,7 +105,7 @@ static void draw_weeks(const struct camp_sheet *sheet, struct box *band)
                            face_of(sheet, WEIGHT_REGULAR, INK_GREY),
                            face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
     box_open(band, ROLE_TABLE);
-    for (size_t row = 0; row < (sheet->camp->bout ? 3 : 2); row++) {
+    for (size_t row = 0; row < (sheet->camp->bout_count ? 3 : 2); row++) {
         double baseline = band->height + line + 1.32 * size * (double)row;
         faces[row].style.role = ROLE_CELL;
         box_open(band, ROLE_ROW);
@@ -135,17 +138,26 @@ static void draw_phase(const struct camp_sheet *sheet, struct box *band, size_t 
 }
 
 /* "12 Feb", and of a tournament "12, 13, 14 Feb", or from the first to the last where they are many. */
-static const char *bout_day_words(const struct camp_sheet *sheet)
+static const char *bout_day_words(struct arena *arena, const struct bout *bout)
 {
     enum { MANY = 4 };
-    const struct camp *camp = sheet->camp;
-    struct arena *arena = sheet->frame.press.arena;
-    if (camp->bout_day_count > MANY)
-        return arena_printf(arena, "%s to" WORDING_GAP "%s", frame_day(arena, camp->bout), frame_day(arena, camp->bout_last));
-    const char *words = frame_day(arena, camp->bout);
-    for (size_t i = 1; i < camp->bout_day_count; i++)
-        words = arena_printf(arena, "%s, %s", words, frame_day(arena, camp->bout_days[i]));
+    const char *words = frame_day(arena, bout->day);
+    if (bout->day_count > MANY)
+        return arena_printf(arena, "%s to" WORDING_GAP "%s", words, frame_day(arena, bout->last));
+    for (size_t i = 1; i < bout->day_count; i++)
+        words = arena_printf(arena, "%s, %s", words, frame_day(arena, bout->days[i]));
     return words;
+}
+
+/* The first day of each bout: "bout 12 Feb", "bouts 12 Feb, 20 Mar". */
+static const char *bouts_words(const struct camp_sheet *sheet)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < sheet->camp->bout_count; i++)
+        text_addf(&out, "%s%s", i ? ", " : sheet->camp->bout_count > 1 ? "bouts " : "bout ",
+                  frame_day(arena, sheet->camp->bouts[i]->day));
+    return text_keep(arena, &out);
 }
 
 static void draw_phases(const struct camp_sheet *sheet, struct box *band)
@@ -158,12 +170,10 @@ static void draw_phases(const struct camp_sheet *sheet, struct box *band)
               band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2, "phases", bold);
     for (size_t i = 0; i < sheet->camp->phase_count; i++)
         draw_phase(sheet, band, i, high);
-    if (sheet->camp->bout)
+    if (sheet->camp->bout_count)
         press_put(&sheet->frame.press, band, sheet->left + sheet->width + 10,
                   band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2,
-                  arena_printf(sheet->frame.press.arena, "bout %s",
-                               frame_day(sheet->frame.press.arena, sheet->camp->bout)),
-                  face_of(sheet, WEIGHT_BOLD, INK_SPOT));
+                  bouts_words(sheet), face_of(sheet, WEIGHT_BOLD, INK_SPOT));
     band->height += high + 0.3 * sheet->frame.second;
 }
 
@@ -175,7 +185,7 @@ static struct box *band_box(const struct camp_sheet *sheet)
     return band;
 }
 
-/* A line through all charts where a phase begins, and a heavy one at the bout. */
+/* A line through all charts where a phase begins, and a heavy one at each bout. */
 static void draw_uprights(const struct camp_sheet *sheet, struct box *page, double top,
                           double bottom)
 {
@@ -185,8 +195,9 @@ static void draw_uprights(const struct camp_sheet *sheet, struct box *page, doub
         if (camp->phases[i].first > camp->first)
             box_line(page, margin + x_of(sheet, camp->phases[i].first), top, 0, bottom - top, 0.5,
                      INK_HAIR);
-    for (size_t i = 0; camp->bout && i < camp->bout_day_count; i++)
-        box_line(page, margin + x_of(sheet, camp->bout_days[i]), top, 0, bottom - top, 1.8, INK_SPOT);
+    for (size_t i = 0; i < camp->bout_count; i++)
+        for (size_t d = 0; d < camp->bouts[i]->day_count; d++)
+            box_line(page, margin + x_of(sheet, camp->bouts[i]->days[d]), top, 0, bottom - top, 1.8, INK_SPOT);
 }
 
 /* --- title and foot --- */
@@ -213,15 +224,20 @@ static const char *phases_words(const struct camp_sheet *sheet)
     return text_keep(arena, &out);
 }
 
+/* Each bout with its hour and its rule set. */
 static const char *bout_words(const struct camp_sheet *sheet)
 {
-    const struct camp *camp = sheet->camp;
     struct arena *arena = sheet->frame.press.arena;
-    if (!camp->bout)
-        return "";
-    const char *hour = camp->bout_clock >= 0 ? wording_clock(arena, camp->bout_clock / 60) : "";
-    return arena_printf(arena, "bout %s%s%s%s%s", bout_day_words(sheet), *hour ? ", " : "", hour,
-                        camp->bout_words ? ": " : "", camp->bout_words ? camp->bout_words : "");
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < sheet->camp->bout_count; i++) {
+        const struct bout *bout = sheet->camp->bouts[i];
+        text_addf(&out, "%sbout %s", i ? "   " : "", bout_day_words(arena, bout));
+        if (bout->clock >= 0)
+            text_addf(&out, ", %s", wording_clock(arena, bout->clock / 60));
+        if (bout->words)
+            text_addf(&out, ": %s", bout->words);
+    }
+    return text_keep(arena, &out);
 }
 
 static const char *provisional_words(const struct camp_sheet *sheet)
@@ -230,11 +246,12 @@ static const char *provisional_words(const struct camp_sheet *sheet)
     const char *words = "";
     for (size_t i = 0; i < request->count && !*words; i++)
         words = foot_provisional(request->occasions[i]);
-    for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++)
-        if (sheet->camp->phases[i].after_bout &&
-            !(sheet->camp->result_known && sheet->camp->checked))
+    for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++) {
+        const struct bout *bout = sheet->camp->phases[i].after_bout ? sheet->camp->phases[i].bout : NULL;
+        if (bout && !(bout->result_known && bout->checked))
             words = "All after the bout is provisional until its result and the medical check are "
                     "entered.";
+    }
     return words;
 }
 

@@ -172,7 +172,7 @@ static struct box *head_rows(const struct lifts *lifts)
     double size = frame->second, baseline = 1.6 + 0.6 * size + frame_capital(frame, size);
     box_rectangle(head, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
     for (size_t line = 0; line < sizeof faces / sizeof *faces; line++) {
-        if ((line == 2 && !lifts->sheet->camp->bout) ||
+        if ((line == 2 && !lifts->sheet->camp->bout_count) ||
             (line == 3 && !lifts->sheet->camp->phase_count))
             continue;
         box_open(head, ROLE_ROW);

@@ -176,9 +176,9 @@ const char *foot_when(struct arena *arena, const struct occasion *occasion)
 
 const char *foot_provisional(const struct occasion *occasion)
 {
-    const struct camp *camp = occasion->camp;
-    bool after = occasion->phase && occasion->phase->after_bout;
-    return after && !(camp->result_known && camp->checked)
+    const struct phase *phase = occasion->phase;
+    const struct bout *bout = phase && phase->after_bout ? phase->bout : NULL;
+    return bout && !(bout->result_known && bout->checked)
                ? "Provisional until the bout's result and the medical check are entered."
                : "";
 }

@@ -354,9 +354,10 @@ static const char *beside_words(const struct review_sheet *sheet)
     struct text out = {.arena = arena};
     text_addf(&out, "The camp as it came to be: %d %s, %zu %s", camp->weeks, camp->weeks == 1 ? "week" : "weeks",
               review->athlete_count, review->athlete_count == 1 ? "athlete" : "athletes");
-    if (camp->bout)
-        text_addf(&out, "; bout on %s%s%s%s", frame_day(arena, camp->bout), camp->bout_words ? ": " : "",
-                  camp->bout_words ? camp->bout_words : "", camp->cancelled ? ", cancelled" : "");
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        text_addf(&out, "; bout on %s%s%s", frame_day(arena, bout->day), bout->words ? ": " : "", bout->words ? bout->words : "");
+    }
     return text_keep(arena, &out);
 }
 

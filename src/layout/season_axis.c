@@ -214,24 +214,28 @@ struct box *season_row(const struct season_sheet *sheet, const char *lead, struc
 
 /* --- what an athlete's marks are --- */
 
+static void add_bout(const struct season_sheet *sheet, struct season_marks *marks, const struct bout *bout, bool with_kind)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    const char *words = frame_day(arena, bout->day);
+    if (bout->last > bout->day)
+        words = arena_printf(arena, "%s to %s", words, frame_day(arena, bout->last));
+    if (bout->cancelled)
+        words = arena_printf(arena, "%s, cancelled", words);
+    else if (with_kind && bout->words)
+        words = arena_printf(arena, "%s: %s", words, bout->words);
+    season_add(sheet, marks, (struct season_mark){bout->day, bout->last, words, bout->cancelled ? INK_PAPER : INK_SPOT, true});
+}
+
 void season_add_bouts(const struct season_sheet *sheet, struct season_marks *marks, const struct athlete *athlete,
                       bool with_kind)
 {
     const struct programme *programme = sheet->frame.request->programme;
-    struct arena *arena = sheet->frame.press.arena;
     for (size_t i = 0; i < programme->camp_count; i++) {
         const struct camp *camp = programme->camps[i];
-        if (!camp->bout || !camp_has(camp, athlete, camp->bout))
-            continue;
-        const char *words = frame_day(arena, camp->bout);
-        if (camp->bout_last > camp->bout)
-            words = arena_printf(arena, "%s to %s", words, frame_day(arena, camp->bout_last));
-        if (camp->cancelled)
-            words = arena_printf(arena, "%s, cancelled", words);
-        else if (with_kind && camp->bout_words)
-            words = arena_printf(arena, "%s: %s", words, camp->bout_words);
-        season_add(sheet, marks, (struct season_mark){camp->bout, camp->bout_last, words,
-                                                      camp->cancelled ? INK_PAPER : INK_SPOT, true});
+        for (size_t b = 0; b < camp->bout_count; b++)
+            if (camp_has(camp, athlete, camp->bouts[b]->day))
+                add_bout(sheet, marks, camp->bouts[b], with_kind);
     }
 }
 

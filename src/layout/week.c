@@ -14,6 +14,7 @@
 #include "layout/week_title.h"
 #include "measure/absence.h"
 #include "measure/clocks.h"
+#include "measure/member.h"
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
@@ -129,7 +130,8 @@ static const char *title_of(const struct occasion *occasion)
 static const char *amount_of(const struct week *week, const struct occasion *occasion)
 {
     const char *words = wording_occasion(week->frame.press.arena, occasion);
-    const char *rules = is_bout(occasion) ? occasion->camp->bout_words : NULL;
+    const struct bout *bout = occasion_bout(occasion);
+    const char *rules = bout ? bout->words : NULL;
     if (!rules)
         return occasion->seconds || occasion->rounds || occasion->session || is_bout(occasion) ? words : "";
     return occasion->rounds && !strstr(rules, " x ")

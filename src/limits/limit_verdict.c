@@ -79,7 +79,10 @@ static void judge_most(struct limit_verdict *verdict)
 
 static bool is_bout_week(const struct judged_work *work, const struct camp *camp)
 {
-    return camp->bout && camp->bout <= work->last && camp_bout_end(camp) >= work->first;
+    for (size_t i = 0; i < camp->bout_count; i++)
+        if (camp->bouts[i]->day <= work->last && bout_end(camp->bouts[i]) >= work->first)
+            return true;
+    return false;
 }
 
 /* Never more than a warning: a plan may ask for less than a limit for reasons that it need not give. */

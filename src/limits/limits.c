@@ -159,8 +159,26 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
 
 /* --- which of them hold --- */
 
-/* The days of LIMIT's stretch; false where the camp has none. */
-static bool stretch_of(const struct limit *limit, const struct camp *camp, int *first, int *last)
+/* The days before or after one of the camp's bouts, of those that HOLDER's days reach into; false where they reach into
+ * none. */
+static bool stretch_at_bouts(const struct limit *limit, const struct camp *camp, const struct holder *holder, int *first,
+                             int *last)
+{
+    bool before = limit->stretch == STRETCH_BEFORE_BOUT, found = false;
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        int from = before ? bout->day - limit->stretch_days : bout_end(bout) + 1, to = from + limit->stretch_days - 1;
+        if (from > holder->last || to < holder->first)
+            continue;
+        *first = found ? *first : from;
+        *last = to;
+        found = true;
+    }
+    return found;
+}
+
+/* The days of LIMIT's stretch; false where HOLDER has none of them. */
+static bool stretch_of(const struct limit *limit, const struct camp *camp, const struct holder *holder, int *first, int *last)
 {
     *first = INT_MIN;
     *last = INT_MAX;
@@ -170,15 +188,9 @@ static bool stretch_of(const struct limit *limit, const struct camp *camp, int *
     case STRETCH_FIRST:
         *first = camp->first;
         *last = camp->first + limit->stretch_days - 1;
-        return true;
-    case STRETCH_BEFORE_BOUT:
-        *first = camp->bout - limit->stretch_days;
-        *last = camp->bout - 1;
-        return camp->bout > 0;
-    case STRETCH_AFTER_BOUT:
-        *first = camp_bout_end(camp) + 1;
-        *last = camp_bout_end(camp) + limit->stretch_days;
-        return camp->bout > 0;
+        return *last >= holder->first;
+    case STRETCH_BEFORE_BOUT: case STRETCH_AFTER_BOUT:
+        return stretch_at_bouts(limit, camp, holder, first, last);
     }
     return false;
 }
@@ -204,7 +216,7 @@ static bool holds_for(const struct limit *limit, const struct camp *camp, const 
     if (limit->phase &&
         (!holder->phase || strcmp(holder->phase->name.folded, limit->phase) != 0))
         return false;
-    return stretch_of(limit, camp, &first, &last) && first <= holder->last && last >= holder->first;
+    return stretch_of(limit, camp, holder, &first, &last) && first <= holder->last;
 }
 
 /* Does ITEM apply to HOLDER by itself? Few do to anybody, so that ages are seldom worked out. */
@@ -291,7 +303,7 @@ static struct in_force in_force_of(const struct limit_table *table, const struct
                                    const struct holder *holder)
 {
     struct in_force found = {.layered = item, .camp = table->camp, .phase = holder->phase};
-    stretch_of(item->limit, table->camp, &found.first, &found.last);
+    stretch_of(item->limit, table->camp, holder, &found.first, &found.last);
     if (item->limit->phase && holder->phase) {
         found.first = holder->phase->first > found.first ? holder->phase->first : found.first;
         found.last = holder->phase->last < found.last ? holder->phase->last : found.last;

@@ -36,8 +36,11 @@ static struct counted_days days_of(const struct in_force *in_force, int first, i
         first = in_force->first > first ? in_force->first : first;
         last = in_force->last < last ? in_force->last : last;
     }
-    if (camp->bout && camp->bout <= last && !after)
-        last = camp->bout - 1;
+    for (size_t i = 0; i < camp->bout_count && !after; i++) {
+        bool ends = i + 1 == camp->bout_count; /* behind the last bout nothing is asked for any more */
+        if (camp->bouts[i]->day <= last && (ends || camp->bouts[i]->day >= first))
+            last = camp->bouts[i]->day - 1;
+    }
     first = camp->first > first ? camp->first : first;
     last = camp->last < last ? camp->last : last;
     return (struct counted_days){first, last};

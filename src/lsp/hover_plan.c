@@ -98,9 +98,11 @@ static void add_camps(struct arena *arena, const struct focus *focus, const stru
             continue;
         text_addf(out, "- camp: %s, %s to %s\n", camp->name.shown, day_words(arena, camp->first),
                   day_words(arena, camp->last));
-        if (camp->bout)
-            text_addf(out, "- bout: %s%s%s%s\n", day_words(arena, camp->bout), camp->bout_words ? ", " : "",
-                      camp->bout_words ? camp->bout_words : "", camp->cancelled ? ", cancelled" : "");
+        for (size_t b = 0; b < camp->bout_count; b++) {
+            const struct bout *bout = camp->bouts[b];
+            text_addf(out, "- bout: %s%s%s\n", day_words(arena, bout->day), bout->words ? ", " : "",
+                      bout->words ? bout->words : "");
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 #include "measure/member.h"
 
+#include "figures/dates.h"
 #include "model/programme.h"
 
 bool member_on(const struct camp *camp, size_t index, int day)
@@ -33,28 +34,57 @@ bool camp_has_partly(const struct camp *camp, const struct athlete *athlete, int
     return false;
 }
 
-bool camp_has_bout(const struct camp *camp)
+bool bout_is_on(const struct bout *bout, int day)
 {
-    return camp->bout && !camp->cancelled;
+    for (size_t i = 0; i < bout->day_count && !bout->cancelled; i++)
+        if (bout->days[i] == day)
+            return !bout->out || day <= bout->out;
+    return false;
 }
 
-bool camp_bouts_on(const struct camp *camp, int day)
+int bout_end(const struct bout *bout)
 {
-    bool on = camp->bout == day;
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        on |= camp->bout_days[i] == day;
-    return on && camp_has_bout(camp) && (!camp->bout_out || day <= camp->bout_out);
+    return bout->out ? bout->out : bout->last;
 }
 
-int camp_bout_end(const struct camp *camp)
+int bout_as_planned(const struct bout *bout, int day)
 {
-    int last = camp->bout_last > camp->bout ? camp->bout_last : camp->bout;
-    return camp->bout_out ? camp->bout_out : last;
+    return day < bout->moved_on ? bout->planned : bout->day;
 }
 
-bool occasion_is_bout(const struct occasion *occasion)
+const struct bout *camp_bout_on(const struct camp *camp, int day)
 {
-    return occasion->activity && occasion->activity->bout && camp_bouts_on(occasion->camp, occasion->date);
+    for (size_t i = 0; i < camp->bout_count; i++)
+        if (bout_is_on(camp->bouts[i], day))
+            return camp->bouts[i];
+    return NULL;
+}
+
+const struct bout *camp_next_bout(const struct camp *camp, int day)
+{
+    const struct bout *next = NULL;
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        int first = bout_as_planned(bout, day);
+        bool over = day > first + bout->last - bout->day || (bout->cancelled && day >= bout->cancelled);
+        if (!over && (!next || first < bout_as_planned(next, day)))
+            next = bout;
+    }
+    return next;
+}
+
+int camp_towards_from(const struct camp *camp, int day)
+{
+    int first = camp->first;
+    for (size_t i = 0; i + 1 < camp->bout_count; i++)
+        if (!camp->bouts[i]->cancelled && bout_end(camp->bouts[i]) < day)
+            first = date_monday(bout_end(camp->bouts[i])) + 7;
+    return first;
+}
+
+const struct bout *occasion_bout(const struct occasion *occasion)
+{
+    return occasion->activity && occasion->activity->bout ? camp_bout_on(occasion->camp, occasion->date) : NULL;
 }
 
 bool occasion_is_rest(const struct occasion *occasion)

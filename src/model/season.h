@@ -7,6 +7,7 @@
 
 #include "model/quantity.h"
 
+struct activity;
 struct athlete;
 struct gym;
 struct limits;
@@ -21,9 +22,32 @@ struct season {
 struct phase {
     struct name name;
     int first, last;          /* days, both inside */
-    bool open;                /* no end known (recovery after the bout) */
+    bool open;                /* no end known (recovery after the last bout) */
     bool after_bout;
     int longest;              /* days that its line asks for at most; 0: it has no length of its own */
+    const struct bout *bout;  /* that it counts back to or, after it, follows; or NULL */
+};
+
+/* A bout of a camp. A tournament is one bout on several days. */
+struct bout {
+    int day;                  /* that is counted back to, of a tournament the first */
+    const int *days;          /* all of them, rising: one at least */
+    size_t day_count;
+    int last;                 /* the last of them */
+    int out;                  /* of a tournament: the day that was lost, behind which none was reached; 0 none */
+    int clock;                /* seconds from midnight; -1 not given */
+    const struct activity *rules; /* the rule set that it names, for its clock; or NULL */
+    int rounds, work, rest;   /* as its line says, in seconds; 0: it does not */
+    int cancelled;            /* day on which it was cancelled, or 0: phases stay as they were */
+    int moved_on;             /* day on which it was postponed, or 0: what came before stays counted to: */
+    int planned;
+    int stopped_on;           /* of STOPPED: on which day */
+    bool result_known, checked; /* the result and the medical check after the bout have been entered */
+    bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
+    bool lost;
+    struct span span, result_span;
+    mass division;            /* the most that may be weighed in; 0: not given */
+    const char *words;        /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
 };
 
 /* Days of a camp that are spent at another gym than where its athletes train; both inside. */
@@ -57,24 +81,8 @@ struct camp {
     size_t athlete_count;
     const struct membership *members; /* of ATHLETES, in their order; NULL: all of them from first to last */
     int first, last;          /* days of the camp, both inside; last is the end of the last week planned */
-    int bout;                 /* day that the camp counts back to, of a tournament the first; or 0 */
-    const int *bout_days;     /* of a tournament, rising; NULL: the one day */
-    size_t bout_day_count;
-    int bout_last;            /* the last of its days */
-    int bout_out;             /* of a tournament: the day that was lost, behind which none was reached; 0 none */
-    int bout_clock;           /* seconds from midnight; -1 not given */
-    const struct activity *bout_rules; /* the rule set that it names, for its clock; or NULL */
-    int bout_rounds, bout_work, bout_rest; /* as its line says, in seconds; 0: it does not */
-    int cancelled;            /* day on which it was cancelled, or 0: phases stay as they were */
-    int moved_on;             /* day on which it was postponed, or 0: what came before stays counted to: */
-    int planned_bout;
-    int stopped_on;           /* of STOPPED: on which day */
-    bool result_known, checked; /* the result and the medical check after the bout have been entered */
-    bool stopped;             /* it ended by knockout or stoppage, not won, and nothing says that the head was not hit */
-    bool lost;
-    struct span bout_span, result_span;
-    mass division;            /* the most that may be weighed in for the bout; 0: not given */
-    const char *bout_words;   /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
+    struct bout **bouts;      /* in the order of their days */
+    size_t bout_count;
     struct phase *phases;
     size_t phase_count;
     struct name *left_phases; /* those for which the days before the bout do not reach */

@@ -11,8 +11,8 @@ struct days_covered {
     int first, last;          /* both inside */
     int every_other_from;     /* week from which every other week counts; 0: all */
     int count;                /* how many days that are; fewer is narrower */
-    int moved_on;             /* before this day, where the bout was postponed, it is these: */
-    int old_first, old_last;
+    bool back, by_days;       /* of these days only those that are so many weeks, or days, before a bout: */
+    int low, high;
     const char *phase;        /* folded: of these days only those of the phase; or NULL */
     bool left_out;            /* of a phase for which there are no days: it covers none */
 };
@@ -24,7 +24,7 @@ struct deload {
     milli lower; /* by so much RPE is lowered, and so many repetitions more stay in reserve */
 };
 
-/* Works out the camp's phases from its start and bout. */
+/* Works out the camp's phases from its start and bouts. */
 void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp);
 
 /* Puts the house defaults in force in CAMP, where there are any. */
@@ -33,7 +33,7 @@ void camp_take_house_limits(struct resolver *r, struct camp *camp);
 /* The week of the camp that DAY falls in, from 1. */
 int camp_week(const struct camp *camp, int day);
 
-/* Whole weeks from DAY's ISO week to the bout's; -1 without a bout or after it. */
+/* Whole weeks from DAY's ISO week to that of the bout that comes next; -1 where none does, and behind a bout in its week. */
 int camp_weeks_out(const struct camp *camp, int day);
 
 /* The phase that contains DAY, or NULL. */

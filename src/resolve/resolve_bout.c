@@ -1,4 +1,4 @@
-/* A camp's bout: on which days it is, and whether it was postponed or cancelled; and what it puts on its days. */
+/* A camp's bouts: on which days they are, and whether they were postponed or cancelled; and what they put on their days. */
 #include <string.h>
 
 #include "base/text.h"
@@ -11,30 +11,30 @@
 #include "model/season.h"
 #include "resolve/resolver.h"
 
-/* The days of the line at BOUT, which rise. */
-static void read_bout_days(struct resolver *r, const struct node *bout, struct camp *camp)
+/* The days of LINE, which rise. */
+static void read_bout_days(struct resolver *r, const struct node *line, struct bout *bout)
 {
     enum { MOST_DAYS = 30 };
     int *days = NULL;
     size_t capacity = 0;
-    for (const struct node *date = bout->first; date && date->kind == NODE_DATE; date = date->next) {
+    for (const struct node *date = line->first; date && date->kind == NODE_DATE; date = date->next) {
         int day = (int)date->number;
-        if (camp->bout_day_count && day <= days[camp->bout_day_count - 1]) {
+        if (bout->day_count && day <= days[bout->day_count - 1]) {
             diag_error(r->diag, DIAG_BAD_BOUT, date->span, "the days of a tournament follow one another");
             continue;
         }
-        if (camp->bout_day_count == MOST_DAYS) {
+        if (bout->day_count == MOST_DAYS) {
             diag_error(r->diag, DIAG_BAD_BOUT, date->span, "a tournament has at most %d days", MOST_DAYS);
             break;
         }
-        days = arena_grow(r->arena, days, camp->bout_day_count, &capacity, sizeof *days);
-        days[camp->bout_day_count++] = day;
+        days = arena_grow(r->arena, days, bout->day_count, &capacity, sizeof *days);
+        days[bout->day_count++] = day;
     }
     if (!days)
         return;
-    camp->bout_days = days;
-    camp->bout = days[0];
-    camp->bout_last = days[camp->bout_day_count - 1];
+    bout->days = days;
+    bout->day = days[0];
+    bout->last = days[bout->day_count - 1];
 }
 
 /* Has the day of ENTRY, `on DATE`, come? Reports one that has not: an entry ahead does not count. */
@@ -47,7 +47,7 @@ static bool has_come(struct resolver *r, const struct node *entry)
     return false;
 }
 
-static void postpone(struct resolver *r, const struct node *line, struct camp *camp)
+static void postpone(struct resolver *r, const struct node *line, struct bout *bout)
 {
     int to = (int)node_find(line, NODE_TO)->first->number, on = (int)node_find(line, NODE_ON)->number;
     if (!has_come(r, line))
@@ -58,15 +58,15 @@ static void postpone(struct resolver *r, const struct node *line, struct camp *c
         diag_help(r->diag, finding, "first the new day, then the day on which that was told: `to 2027-06-12 on 2027-05-20`");
         return;
     }
-    int by = to - camp->bout;
-    int *days = arena_alloc(r->arena, camp->bout_day_count * sizeof *days);
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        days[i] = camp->bout_days[i] + by;
-    camp->moved_on = on;
-    camp->planned_bout = camp->bout;
-    camp->bout_days = days;
-    camp->bout += by;
-    camp->bout_last += by;
+    int by = to - bout->day;
+    int *days = arena_alloc(r->arena, bout->day_count * sizeof *days);
+    for (size_t i = 0; i < bout->day_count; i++)
+        days[i] = bout->days[i] + by;
+    bout->moved_on = on;
+    bout->planned = bout->day;
+    bout->days = days;
+    bout->day += by;
+    bout->last += by;
 }
 
 /* Takes the whole number at *AT, of three digits at most; -1, and AT stays, where none is there. */
@@ -103,36 +103,36 @@ static int take_time(const char **at)
 }
 
 /* Reads `3 x 2:00 rest 1:00`, where it stands at AT. */
-static bool read_rounds(const char *at, struct camp *camp)
+static bool read_rounds(const char *at, struct bout *bout)
 {
     int rounds = take_number(&at);
     int work = rounds > 0 && rounds <= 100 && take_words(&at, " x ") ? take_time(&at) : -1;
     if (work <= 0)
         return false;
     int rest = take_words(&at, " rest ") ? take_time(&at) : -1;
-    camp->bout_rounds = rounds;
-    camp->bout_work = work;
-    camp->bout_rest = rest;
+    bout->rounds = rounds;
+    bout->work = work;
+    bout->rest = rest;
     return true;
 }
 
 /* The hour, the rule set and the rounds in WORDS, what stands behind the days. */
-static void read_bout_words(struct resolver *r, const char *words, struct camp *camp)
+static void read_bout_words(struct resolver *r, const char *words, struct bout *bout)
 {
     const char *at = words;
     int clock = take_time(&at);
-    camp->bout_clock = -1;
+    bout->clock = -1;
     if (clock >= 0 && clock < 24 * 60 && (!*at || *at == ' ')) {
-        camp->bout_clock = 60 * clock;
+        bout->clock = 60 * clock;
         words = *at ? at + 1 : at;
     }
-    camp->bout_words = *words ? words : NULL;
+    bout->words = *words ? words : NULL;
     size_t length = 0;
     while (words[length] && words[length] != ',' &&
-           !((!length || words[length - 1] == ' ') && read_rounds(words + length, camp)))
+           !((!length || words[length - 1] == ' ') && read_rounds(words + length, bout)))
         length++;
     const char *rules = arena_printf(r->arena, "bout %.*s", (int)length, words);
-    camp->bout_rules = names_find(r->activities, text_fold(r->arena, rules, strlen(rules)));
+    bout->rules = names_find(r->activities, text_fold(r->arena, rules, strlen(rules)));
 }
 
 /* Was a bout placed for ATHLETE and DAY by a line of the camp, among what was placed from FIRST on? */
@@ -147,14 +147,15 @@ static bool has_line(const struct resolver *r, size_t first, const struct athlet
     return false;
 }
 
-static struct occasion bout_on(const struct camp *camp, const struct node *bout, const struct activity *activity, int day)
+static struct occasion bout_on(const struct camp *camp, const struct bout *bout, const struct node *line,
+                               const struct activity *activity, int day)
 {
     enum { USUAL_REST = 60 /* seconds; common practice, no source */ };
-    const struct activity *rules = camp->bout_rules ? camp->bout_rules : activity;
+    const struct activity *rules = bout->rules ? bout->rules : activity;
     struct occasion occasion = {
-        .camp = camp, .activity = activity, .date = day, .clock = camp->bout_clock, .week = camp_week(camp, day),
-        .rounds = camp->bout_rounds, .round_seconds = camp->bout_work, .rpe = rules->rpe, .place = bout, .span = bout->span};
-    int rest = camp->bout_rest >= 0 && camp->bout_work ? camp->bout_rest : rules->clock_rest ? rules->clock_rest : USUAL_REST;
+        .camp = camp, .activity = activity, .date = day, .clock = bout->clock, .week = camp_week(camp, day),
+        .rounds = bout->rounds, .round_seconds = bout->work, .rpe = rules->rpe, .place = line, .span = line->span};
+    int rest = bout->rest >= 0 && bout->work ? bout->rest : rules->clock_rest ? rules->clock_rest : USUAL_REST;
     if (!occasion.rounds) {
         occasion.rounds = rules->clock_rounds;
         occasion.round_seconds = rules->clock_work;
@@ -177,19 +178,19 @@ static void place_for_all(struct resolver *r, const struct camp *camp, struct pl
 }
 
 /* A weigh-in has no load. One that was still to come when the bout was postponed moves with it. */
-static void place_weigh_ins(struct resolver *r, const struct node *bout, const struct camp *camp)
+static void place_weigh_ins(struct resolver *r, const struct node *of, const struct camp *camp, const struct bout *bout)
 {
     const struct activity *activity = names_find(r->activities, "weigh-in");
-    for (const struct node *line = node_find(bout, STATEMENT_WEIGH_IN); activity && line; line = node_next_alike(line)) {
+    for (const struct node *line = node_find(of, STATEMENT_WEIGH_IN); activity && line; line = node_next_alike(line)) {
         const struct node *clock = node_find(line, NODE_CLOCK);
         int day = (int)node_find(line, NODE_DATE)->number;
-        if (camp->moved_on && day > camp->moved_on)
-            day += camp->bout - camp->planned_bout;
-        if (day < camp->first || day > camp->bout_last) {
+        if (bout->moved_on && day > bout->moved_on)
+            day += bout->day - bout->planned;
+        if (day < camp->first || day > bout->last) {
             struct finding *finding = diag_error(r->diag, DIAG_BAD_BOUT, line->span,
                                                  "a weigh-in is in the camp, on the bout's last day at the latest");
-            diag_note(r->diag, finding, bout->span, "the bout is here");
-        } else if (!camp->cancelled || day < camp->cancelled) {
+            diag_note(r->diag, finding, of->span, "the bout is here");
+        } else if (!bout->cancelled || day < bout->cancelled) {
             place_for_all(r, camp, (struct placed){
                 .from_column = -1,
                 .occasion = {.camp = camp, .activity = activity, .date = day, .clock = clock ? (int)clock->number : -1,
@@ -199,16 +200,16 @@ static void place_weigh_ins(struct resolver *r, const struct node *bout, const s
 }
 
 /* The days after one that was lost are none; of one that is not told yet all are. */
-void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first)
+void place_bout(struct resolver *r, const struct node *line, const struct camp *camp, const struct bout *bout, size_t first)
 {
     const struct activity *activity = names_find(r->activities, "bout");
-    place_weigh_ins(r, bout, camp);
-    for (size_t d = 0; activity && d < camp->bout_day_count; d++) {
-        int day = camp->bout_days[d];
-        if (!camp_bouts_on(camp, day))
+    place_weigh_ins(r, line, camp, bout);
+    for (size_t d = 0; activity && d < bout->day_count; d++) {
+        int day = bout->days[d];
+        if (!bout_is_on(bout, day))
             continue;
-        struct placed placed = {.from_column = -1, .occasion = bout_on(camp, bout, activity, day)};
-        for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, bout->span); i++) {
+        struct placed placed = {.from_column = -1, .occasion = bout_on(camp, bout, line, activity, day)};
+        for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, line->span); i++) {
             placed.occasion.athlete = camp->athletes[i];
             if (!member_on(camp, i, day) || has_line(r, first, camp->athletes[i], day))
                 continue;
@@ -218,26 +219,30 @@ void place_bouts(struct resolver *r, const struct node *bout, const struct camp 
     }
 }
 
-void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp)
+struct bout *resolve_bout(struct resolver *r, const struct node *line)
 {
-    const struct node *words = node_find(bout, NODE_TEXT);
-    read_bout_days(r, bout, camp);
-    read_bout_words(r, words ? words->text : "", camp);
-    camp->bout_span = bout->span;
-    const struct node *postponed = resolver_single(r, bout, STATEMENT_POSTPONED);
-    const struct node *cancelled = resolver_single(r, bout, STATEMENT_CANCELLED);
-    const struct node *division = resolver_single(r, bout, STATEMENT_DIVISION);
+    struct bout *bout = arena_alloc(r->arena, sizeof *bout);
+    const struct node *words = node_find(line, NODE_TEXT);
+    *bout = (struct bout){.span = line->span};
+    read_bout_days(r, line, bout);
+    if (!bout->day_count)
+        return NULL;
+    read_bout_words(r, words ? words->text : "", bout);
+    const struct node *postponed = resolver_single(r, line, STATEMENT_POSTPONED);
+    const struct node *cancelled = resolver_single(r, line, STATEMENT_CANCELLED);
+    const struct node *division = resolver_single(r, line, STATEMENT_DIVISION);
     mass most = division ? figures_mass(r, figures_read(r, division->first), 0) : 0;
-    camp->division = most > 0 ? most : 0;
-    const struct node *checked = resolver_single(r, bout, STATEMENT_CHECKED);
+    bout->division = most > 0 ? most : 0;
+    const struct node *checked = resolver_single(r, line, STATEMENT_CHECKED);
     if (postponed)
-        postpone(r, postponed, camp);
+        postpone(r, postponed, bout);
     if (cancelled && has_come(r, cancelled)) {
-        camp->cancelled = (int)node_find(cancelled, NODE_ON)->number;
-        camp->bout_words = camp->bout_words ? arena_printf(r->arena, "%s, cancelled", camp->bout_words) : "cancelled";
+        bout->cancelled = (int)node_find(cancelled, NODE_ON)->number;
+        bout->words = bout->words ? arena_printf(r->arena, "%s, cancelled", bout->words) : "cancelled";
     }
-    camp->checked = checked && entered_on(r, checked);
-    resolve_result(r, bout, camp);
-    if (camp->cancelled && node_find(bout, STATEMENT_RESULT))
-        diag_error(r->diag, DIAG_BAD_BOUT, node_find(bout, STATEMENT_RESULT)->span, "a bout that was cancelled has no result");
+    bout->checked = checked && entered_on(r, checked);
+    resolve_result(r, line, bout);
+    if (bout->cancelled && node_find(line, STATEMENT_RESULT))
+        diag_error(r->diag, DIAG_BAD_BOUT, node_find(line, STATEMENT_RESULT)->span, "a bout that was cancelled has no result");
+    return bout;
 }

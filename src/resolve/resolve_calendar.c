@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "measure/member.h"
 #include "model/season.h"
 #include "resolve/calendar.h"
 
@@ -10,11 +11,24 @@ int camp_week(const struct camp *camp, int day)
     return (date_monday(day) - date_monday(camp->first)) / 7 + 1;
 }
 
+/* The day of the bout to which the days of DAY's week count: the first that is then or later, as was known on DAY; 0: none
+ * is. A week with a bout is that bout's until its Sunday. */
+static int bout_of_week(const struct camp *camp, int day)
+{
+    int found = 0;
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        int bout = bout_as_planned(camp->bouts[i], day), last = bout + camp->bouts[i]->last - camp->bouts[i]->day;
+        if (date_monday(last) >= date_monday(day) && (!found || bout < found))
+            found = bout;
+    }
+    return found;
+}
+
 int camp_weeks_out(const struct camp *camp, int day)
 {
-    int bout = day < camp->moved_on ? camp->planned_bout : camp->bout;
-    int last = camp->moved_on || camp->bout_last < bout ? bout : camp->bout_last;
-    if (!bout || day > last || (camp->cancelled && day >= camp->cancelled))
+    const struct bout *next = camp_next_bout(camp, day);
+    int bout = next ? bout_as_planned(next, day) : 0, week = bout_of_week(camp, day);
+    if (!next || date_monday(week) < date_monday(bout))
         return -1;
     return day > bout ? 0 : (date_monday(bout) - date_monday(day)) / 7;
 }
@@ -44,7 +58,7 @@ static bool whole_range(struct resolver *r, const struct node *node, int *low, i
 
 static bool needs_bout(struct resolver *r, const struct camp *camp, const struct node *when)
 {
-    if (camp->bout)
+    if (camp->bout_count)
         return true;
     if (resolver_is_poisoned(r, camp))
         return false;
@@ -73,7 +87,7 @@ static bool cover_phase(struct resolver *r, const struct camp *camp, const struc
     for (size_t i = 0; i < camp->phase_count; i++) {
         if (strcmp(camp->phases[i].name.folded, folded) != 0)
             continue;
-        bool again = covered->phase != NULL; /* begun twice, as the bout was postponed in between */
+        bool again = covered->phase != NULL; /* once for each bout, or as the bout was postponed in between */
         covered->first = again && covered->first < camp->phases[i].first ? covered->first : camp->phases[i].first;
         covered->last = camp->phases[i].last;
         covered->phase = folded;
@@ -89,11 +103,34 @@ static bool cover_phase(struct resolver *r, const struct camp *camp, const struc
     return false;
 }
 
-/* The days that lie LOW to HIGH days or weeks before BOUT. */
-static void cover_days_out(int bout, bool days, int low, int high, int *first, int *last)
+/* The days from the first to the last that lie COVERED->LOW to HIGH days or weeks before a bout, as it was or is planned. */
+static void cover_days_out(const struct camp *camp, struct days_covered *covered)
 {
-    *first = days ? bout - high : date_monday(bout) - 7 * high;
-    *last = days ? bout - low : date_monday(bout) - 7 * low + 6;
+    int per = covered->by_days ? 1 : 7;
+    covered->count = (covered->high - covered->low + 1) * per;
+    for (size_t i = 0; i < camp->bout_count; i++)
+        for (int as = 0; as < 2; as++) {
+            int bout = as ? camp->bouts[i]->day : bout_as_planned(camp->bouts[i], 0);
+            int day = covered->by_days ? bout : date_monday(bout);
+            int first = day - per * covered->high, last = day - per * covered->low + per - 1;
+            covered->last = as && last > covered->last ? last : covered->last; /* a bout that came nearer is no more ahead */
+            covered->first = covered->first && covered->first < first ? covered->first : first;
+        }
+}
+
+/* Is DAY so many days or weeks out? Days count to the bout that comes next, and behind the last one to that. */
+static bool is_so_far_out(const struct days_covered *covered, const struct camp *camp, int day)
+{
+    int bout = 0;
+    for (size_t i = 0; i < camp->bout_count && covered->by_days; i++) {
+        int other = bout_as_planned(camp->bouts[i], day);
+        bool ahead = day <= other + camp->bouts[i]->last - camp->bouts[i]->day;
+        bout = ahead && (!bout || other < bout) ? other : bout;
+    }
+    if (!covered->by_days)
+        bout = bout_of_week(camp, day);
+    int out = covered->by_days ? bout - day : (date_monday(bout) - date_monday(day)) / 7;
+    return bout && out >= covered->low && out <= covered->high;
 }
 
 bool camp_covers(struct resolver *r, const struct camp *camp, const struct node *when, struct days_covered *covered)
@@ -108,15 +145,12 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
         covered->last = monday + 7 * high - 1;
         break;
     case WHEN_WEEKS_OUT: case WHEN_DAYS_OUT:
-        if (!needs_bout(r, camp, when) || !whole_range(r, when->first, &low, &high))
+        if (!needs_bout(r, camp, when) || !whole_range(r, when->first, &covered->low, &covered->high))
             return false;
-        cover_days_out(camp->bout, when->code == WHEN_DAYS_OUT, low, high, &covered->first, &covered->last);
-        if (camp->moved_on) {
-            covered->moved_on = camp->moved_on;
-            cover_days_out(camp->planned_bout, when->code == WHEN_DAYS_OUT, low, high, &covered->old_first,
-                           &covered->old_last);
-        }
-        break;
+        covered->back = true;
+        covered->by_days = when->code == WHEN_DAYS_OUT;
+        cover_days_out(camp, covered);
+        return true;
     case WHEN_PHASE:
         if (!cover_phase(r, camp, when, covered))
             return false;
@@ -138,10 +172,10 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
 
 bool covers_day(const struct days_covered *covered, const struct camp *camp, int day)
 {
-    if (covered->moved_on && day < covered->moved_on)
-        return day >= covered->old_first && day <= covered->old_last;
     if (day < covered->first || day > covered->last)
         return false;
+    if (covered->back)
+        return is_so_far_out(covered, camp, day);
     if (covered->phase) {
         const struct phase *phase = camp_phase(camp, day);
         return phase && strcmp(phase->name.folded, covered->phase) == 0;

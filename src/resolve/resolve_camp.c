@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "measure/member.h"
 #include "model/limit.h"
 #include "model/season.h"
 #include "resolve/calendar.h"
@@ -81,13 +82,70 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
     camp->members = is_dated(statement) ? members : NULL;
 }
 
+/* Is BOUT within reach of the start of CAMP, at STARTS? Reports where it is not. */
+static bool is_in_reach(struct resolver *r, const struct camp *camp, const struct node *starts, const struct bout *bout)
+{
+    if (starts && bout->day < camp->first) {
+        struct finding *finding = diag_error(r->diag, DIAG_BOUT_BEFORE_START, bout->span,
+                                             "the bout comes before the camp starts");
+        diag_note(r->diag, finding, starts->span, "the start is here");
+    } else if (starts && bout->day - camp->first > MOST_WEEKS * 7) {
+        diag_error(r->diag, DIAG_CAMP_TOO_LONG, bout->span, "a camp is at most %d weeks long, and this bout is %d days "
+                   "after its start", MOST_WEEKS, bout->day - camp->first);
+    } else {
+        return true;
+    }
+    resolver_poison(r, camp);
+    return false;
+}
+
+/* Puts BOUT among those of CAMP, which are in the order of their days; false, which is reported, if it shares days with
+ * another. */
+static bool put_bout(struct resolver *r, struct camp *camp, struct bout *bout)
+{
+    size_t at = camp->bout_count;
+    while (at > 0 && camp->bouts[at - 1]->day > bout->day)
+        at--;
+    const struct bout *before = at > 0 ? camp->bouts[at - 1] : NULL, *after = at < camp->bout_count ? camp->bouts[at] : NULL;
+    const struct bout *other = before && before->last >= bout->day ? before : after && after->day <= bout->last ? after : NULL;
+    if (other) {
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_BOUT, bout->span, "two bouts of a camp are on the same days");
+        diag_note(r->diag, finding, other->span, "the other bout is here");
+        diag_help(r->diag, finding, "a tournament has all its days in one line: `bout 2027-02-12, 2027-02-13 boxing`");
+        return false;
+    }
+    memmove(camp->bouts + at + 1, camp->bouts + at, (camp->bout_count - at) * sizeof *camp->bouts);
+    camp->bouts[at] = bout;
+    camp->bout_count++;
+    return true;
+}
+
+/* Lines that are out of order are told by the days as they were planned: a bout may be postponed behind the next. */
+static void read_bouts(struct resolver *r, const struct node *node, const struct node *starts, struct camp *camp)
+{
+    enum { MOST_BOUTS = 20 };
+    const struct bout *before = NULL;
+    size_t capacity = 0;
+    for (const struct node *line = node_find(node, STATEMENT_BOUT); line; line = node_next_alike(line)) {
+        if (camp->bout_count == MOST_BOUTS) {
+            diag_error(r->diag, DIAG_BAD_BOUT, line->span, "a camp has at most %d bouts", MOST_BOUTS);
+            return;
+        }
+        struct bout *bout = resolve_bout(r, line);
+        if (!bout || !is_in_reach(r, camp, starts, bout))
+            continue;
+        if (before && bout_as_planned(bout, 0) < bout_as_planned(before, 0))
+            diag_error(r->diag, DIAG_BAD_BOUT, line->span, "the bouts of a camp follow one another");
+        before = bout;
+        camp->bouts = arena_grow(r->arena, camp->bouts, camp->bout_count, &capacity, sizeof *camp->bouts);
+        if (!put_bout(r, camp, bout))
+            resolver_poison(r, camp);
+    }
+}
+
 static void read_days(struct resolver *r, const struct node *node, struct camp *camp)
 {
     const struct node *starts = resolver_single(r, node, STATEMENT_STARTS);
-    const struct node *bout = resolver_single(r, node, STATEMENT_BOUT);
-    if (bout) {
-        resolve_bout(r, bout, camp);
-    }
     if (starts) {
         camp->first = (int)starts->first->number;
     } else if (!resolver_is_poisoned(r, camp)) {
@@ -96,19 +154,7 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
     }
-    if (bout && starts && camp->bout && camp->bout < camp->first) {
-        struct finding *finding = diag_error(r->diag, DIAG_BOUT_BEFORE_START, bout->span,
-                                             "the bout comes before the camp starts");
-        diag_note(r->diag, finding, starts->span, "the start is here");
-        camp->bout = 0;
-        resolver_poison(r, camp);
-    }
-    if (bout && starts && camp->bout && camp->bout - camp->first > MOST_WEEKS * 7) {
-        diag_error(r->diag, DIAG_CAMP_TOO_LONG, bout->span, "a camp is at most %d weeks long, and this bout is %d days "
-                   "after its start", MOST_WEEKS, camp->bout - camp->first);
-        camp->bout = 0;
-        resolver_poison(r, camp);
-    }
+    read_bouts(r, node, starts, camp);
 }
 
 /* How many lines LIMITS have, with those that they are based on; each is one at least. */
@@ -154,7 +200,7 @@ static void read_limits_in_force(struct resolver *r, const struct node *node, st
 /* The last day that anything of the camp can fall on. */
 static void find_last(struct resolver *r, const struct node *node, struct camp *camp)
 {
-    camp->last = camp->bout ? date_monday(camp->bout_last) + 6 : 0;
+    camp->last = camp->bout_count ? date_monday(camp->bouts[camp->bout_count - 1]->last) + 6 : 0;
     for (size_t i = 0; i < camp->phase_count; i++)
         if (!camp->phases[i].open && camp->phases[i].last > camp->last)
             camp->last = camp->phases[i].last;
@@ -191,6 +237,8 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
     find_last(r, node, camp);
     size_t placed = r->placed_count;
     resolve_places(r, node, camp);
-    if (camp->bout)
-        place_bouts(r, node_find(node, STATEMENT_BOUT), camp, placed);
+    for (const struct node *line = node_find(node, STATEMENT_BOUT); line; line = node_next_alike(line))
+        for (size_t i = 0; i < camp->bout_count; i++)
+            if (camp->bouts[i]->span.start == line->span.start)
+                place_bout(r, line, camp, camp->bouts[i], placed);
 }

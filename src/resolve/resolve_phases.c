@@ -1,29 +1,12 @@
-/* resolve_phases.c - the days of a camp's phases: back from the bout, or forward where there is none. */
+/* resolve_phases.c - the days of a camp's phases: back from each of its bouts, or forward where there is none. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
 #include "figures/dates.h"
-#include "figures/phases.h"
 #include "model/season.h"
 #include "resolve/calendar.h"
-
-enum { MOST_PHASES = 20 };
-
-static const char *iso(struct resolver *r, int day)
-{
-    char text[DATE_TEXT_SIZE];
-    date_format(day, text);
-    return arena_copy(r->arena, text, strlen(text));
-}
-
-struct span_of_phase {
-    struct phase phase;
-    const struct node *node, *length; /* its line, and how long that says it is */
-    struct phase_length fit;
-    bool after; /* comes after the bout */
-    bool begun; /* some of it was over when the bout was moved */
-    bool past;  /* all of it was */
-};
+#include "resolve/stretch.h"
 
 /* The whole days that FIGURE means at VALUE, or 0. */
 static int whole_days(const struct figures *figures, milli value)
@@ -109,30 +92,6 @@ static void check_until(struct resolver *r, const struct span_of_phase *phases, 
         diag_fix(r->diag, finding, until->first->span, phases[index + 1].phase.name.shown);
 }
 
-static void no_room(struct resolver *r, const struct node *node, int need, int from, int to)
-{
-    struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, node->span,
-                                         "these phases take %d days, and from %s to %s there are %d", need,
-                                         iso(r, from), iso(r, to), to >= from ? to - from + 1 : 0);
-    diag_help(r->diag, finding, "start earlier, shorten a phase, or move the bout");
-}
-
-/* For a phase that lasts until a day on or before the one on which it would begin. */
-static void ends_before_it_begins(struct resolver *r, const struct node *phase, int first)
-{
-    const struct node *length = node_find(phase, NODE_WHEN);
-    struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, length ? length->span : phase->span,
-                                         "this phase begins on %s and should be over by then", iso(r, first));
-    diag_help(r->diag, finding, "give it a later day, or shorten what comes before it");
-}
-
-static void in_no_phase(struct resolver *r, const struct node *node, int first, int last, const char *until)
-{
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_DAYS_IN_NO_PHASE, node->span,
-                                          "%d days from %s belong to no phase", last - first + 1, iso(r, first));
-    diag_help(r->diag, finding, "let the phase there last `until %s`", until);
-}
-
 /* The day before which a phase ends that lasts `until` a day, or 0. */
 static int until_day(const struct span_of_phase *phase)
 {
@@ -140,165 +99,39 @@ static int until_day(const struct span_of_phase *phase)
     return phase->fit.open && until->first->kind == NODE_DATE ? (int)until->first->number : 0;
 }
 
-/* Phases between two days that are both known: FIRST, and LAST, on which the last of them ends. */
-struct phase_stretch {
-    struct span_of_phase *phases;
-    int count;
-    int first, last;
-    const struct node *node; /* what is reported if they do not fit */
-    bool to_bout;            /* LAST is the bout's day */
-    bool quiet;               /* what is left out of it is not reported */
-};
-
-static void report_two_open(struct resolver *r, const struct phase_stretch *stretch)
-{
-    const struct span_of_phase *open = NULL;
-    for (int i = 0; i < stretch->count; i++) {
-        if (!stretch->phases[i].fit.open)
-            continue;
-        if (open)
-            diag_error(r->diag, DIAG_TWO_OPEN_PHASES, stretch->phases[i].node->span, "only one phase can last until the next");
-        open = &stretch->phases[i];
-    }
-}
-
-static bool is_left_out(const struct span_of_phase *phase)
-{
-    return phase->fit.out && !phase->begun;
-}
-
-/* "base, strength and power": those that are left out, or those that are not. */
-static const char *phase_list(struct resolver *r, const struct phase_stretch *stretch, bool out)
-{
-    struct text words = {.arena = r->arena};
-    int more = 0;
-    for (int i = 0; i < stretch->count; i++)
-        more += is_left_out(&stretch->phases[i]) == out && (out || stretch->phases[i].phase.first);
-    for (int i = 0; i < stretch->count; i++) {
-        const struct span_of_phase *phase = &stretch->phases[i];
-        if (is_left_out(phase) != out || (!out && !phase->phase.first))
-            continue;
-        text_addf(&words, "%s%s", phase->phase.name.shown, --more > 1 ? ", " : more == 1 ? " and " : "");
-    }
-    return text_keep(r->arena, &words);
-}
-
-/* Says what of STRETCH is left out, and what is left. */
-static void report_left_out(struct resolver *r, const struct phase_stretch *stretch)
-{
-    const struct span_of_phase *first = NULL;
-    int count = 0, days = stretch->last - stretch->first + 1;
-    for (int i = stretch->count - 1; i >= 0; i--)
-        if (is_left_out(&stretch->phases[i])) {
-            first = &stretch->phases[i];
-            count++;
-        }
-    if (!first || stretch->quiet)
-        return;
-    const char *left = phase_list(r, stretch, false);
-    struct finding *finding = diag_report(
-        r->diag, SEVERITY_WARNING, DIAG_PHASE_LEFT_OUT, first->node->span, "from %s to %s%s there %s %d day%s: %s %s left out",
-        iso(r, stretch->first), stretch->to_bout ? "the bout on " : "", iso(r, stretch->last), days == 1 ? "is" : "are", days,
-        days == 1 ? "" : "s", phase_list(r, stretch, true), count == 1 ? "is" : "are");
-    diag_help(r->diag, finding, *left ? "what is left is %s" : "no phase is left; give the last one fewer days at least%s", left);
-}
-
-/* Puts the phases of STRETCH on their days, one behind the other up to its last. */
-static void set_days(const struct phase_stretch *stretch)
-{
-    int last = stretch->last;
-    for (int i = stretch->count - 1; i >= 0; i--) {
-        struct span_of_phase *phase = &stretch->phases[i];
-        if (phase->past || phase->fit.days == 0)
-            continue;
-        phase->phase.last = last;
-        phase->phase.first = last - phase->fit.days + 1;
-        last = phase->phase.first - 1;
-    }
-}
-
-static void place_stretch(struct resolver *r, const struct phase_stretch *stretch)
-{
-    struct phase_length lengths[MOST_PHASES];
-    int count = 0, days = stretch->last - stretch->first + 1;
-    bool all_open = true;
-    report_two_open(r, stretch);
-    for (int i = 0; i < stretch->count; i++) {
-        all_open &= stretch->phases[i].fit.open;
-        if (!stretch->phases[i].past)
-            lengths[count++] = stretch->phases[i].fit;
-    }
-    if (days <= 0 && all_open) {
-        ends_before_it_begins(r, stretch->node, stretch->first);
-        return;
-    }
-    int rest = phases_fit(lengths, count, days);
-    if (rest < 0) {
-        no_room(r, stretch->node, phases_least(lengths, count), stretch->first, stretch->last);
-        return;
-    }
-    bool out = false;
-    for (int i = 0, k = 0; i < stretch->count; i++) {
-        if (!stretch->phases[i].past)
-            stretch->phases[i].fit = lengths[k++];
-        out |= stretch->phases[i].fit.out;
-    }
-    set_days(stretch);
-    report_left_out(r, stretch);
-    if (rest > 0 && !out)
-        in_no_phase(r, stretch->node, stretch->first, stretch->first + rest - 1,
-                    stretch->count > 1 ? stretch->phases[1].phase.name.shown : "the next");
-}
-
-/* The phases of a camp as its lines have them. */
+/* The phases as the lines of a camp, or of one of its bouts, have them. */
 struct phase_lines {
     struct span_of_phase items[MOST_PHASES];
     int count, before;       /* BEFORE of them come before the bout */
     const struct node *node; /* the line `phases`, or else the camp */
 };
 
-/* What was over when the bout was moved. */
-struct phases_past {
-    const struct phase *phases; /* as they were counted to the day planned at first */
-    size_t count;
-    int from; /* the first day that is to come */
+/* What leads to a bout and follows it: its phases, on which days it is planned, and from which day on it is looked to. */
+struct approach {
+    const struct bout *bout; /* NULL: the camp has none */
+    const struct phase_lines *lines;
+    int first, day, last;
+    bool between;            /* another bout comes before it */
+    bool goes_on;            /* another bout comes after it */
 };
 
-static const struct phase *past_called(const struct phases_past *past, const char *folded)
-{
-    for (size_t i = 0; past && i < past->count; i++)
-        if (past->phases[i].first < past->from && strcmp(past->phases[i].name.folded, folded) == 0)
-            return &past->phases[i];
-    return NULL;
-}
-
-/* What is over of STRETCH needs no days any more: only what is to come shares those that are left. A phase that has begun
- * may end at once if it may be left out. */
-static void take_past(struct phase_stretch *stretch, const struct phases_past *past)
-{
-    int begun = -1;
-    for (int i = 0; past && stretch->last >= past->from && i < stretch->count; i++)
-        begun = past_called(past, stretch->phases[i].phase.name.folded) ? i : begun;
-    for (int i = 0; i <= begun; i++) {
-        struct span_of_phase *phase = &stretch->phases[i];
-        const struct phase *old = past_called(past, phase->phase.name.folded);
-        int had = old ? past->from - old->first : 0;
-        phase->begun = old != NULL;
-        phase->fit.out = !old; /* there were no days for it before */
-        phase->past = i < begun || (old && old->last < past->from);
-        phase->fit.shortest = phase->fit.shortest > had && !phase->fit.keep ? phase->fit.shortest - had : 0;
-        phase->fit.longest = phase->fit.longest > had ? phase->fit.longest - had : 0;
-    }
-    if (begun >= 0)
-        stretch->first = past->from;
-}
+/* All of a camp's approaches, in the order of their bouts. */
+struct schedule {
+    struct approach *items;
+    size_t count, phases;           /* PHASES of them all */
+    const struct phases_past *past; /* what is over where a bout came nearer; or NULL */
+    bool quiet;                     /* it is not the last: what is left out of it is not reported */
+};
 
 /* Before the bout: from the start to each phase that ends on a day of its own, and from the last of these to the bout. */
-static void place_before(struct resolver *r, const struct camp *camp, struct phase_lines *lines,
-                         const struct phases_past *past, bool quiet)
+static void place_before(struct resolver *r, const struct approach *approach, struct phase_lines *lines,
+                         const struct schedule *schedule)
 {
     struct span_of_phase *phases = lines->items;
-    struct phase_stretch stretch = {.phases = phases, .first = camp->first, .quiet = quiet};
+    const struct phase_stretch empty = {.bout = approach->bout, .between = approach->between, .quiet = schedule->quiet};
+    struct phase_stretch stretch = empty;
+    stretch.phases = phases;
+    stretch.first = approach->first;
     for (int i = 0; i < lines->before; i++) {
         int until = until_day(&phases[i]);
         stretch.count++;
@@ -306,28 +139,41 @@ static void place_before(struct resolver *r, const struct camp *camp, struct pha
             continue;
         stretch.last = until - 1;
         stretch.node = phases[i].node;
-        if (stretch.last > camp->bout) {
+        if (stretch.last > approach->day) {
             diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, phases[i].length->span,
-                       "this phase lasts beyond the bout on %s", iso(r, camp->bout));
+                       "this phase lasts beyond the bout on %s", phase_day(r, approach->day));
             return;
         }
-        take_past(&stretch, past);
+        take_past(&stretch, schedule->past);
         place_stretch(r, &stretch);
-        stretch = (struct phase_stretch){.phases = &phases[i + 1], .first = until, .quiet = quiet};
+        stretch = empty;
+        stretch.phases = &phases[i + 1];
+        stretch.first = until;
     }
-    stretch.last = camp->bout;
+    stretch.last = approach->day;
     stretch.to_bout = true;
     stretch.node = lines->node;
     if (stretch.count) {
-        take_past(&stretch, past);
+        take_past(&stretch, schedule->past);
         place_stretch(r, &stretch);
-    } else if (lines->before && stretch.first <= camp->bout) {
-        in_no_phase(r, phases[lines->before - 1].node, stretch.first, camp->bout, iso(r, camp->bout + 1));
+    } else if (lines->before && stretch.first <= approach->day) {
+        in_no_phase(r, phases[lines->before - 1].node, stretch.first, approach->day, phase_day(r, approach->day + 1));
     }
 }
 
+static void report_open(struct resolver *r, const struct span_of_phase *phase, bool goes_on)
+{
+    const struct node *until = phase->length;
+    if (goes_on)
+        diag_error(r->diag, DIAG_OPEN_PHASE, until->span,
+                   "between two bouts a phase needs a length or a day: `1 week`, `until 2027-05-01`");
+    else if (!phase->after)
+        diag_error(r->diag, DIAG_OPEN_PHASE, until->span,
+                   "without a bout a phase needs a length or a day: `4 weeks`, `until 2027-05-01`");
+}
+
 static void place_forward(struct resolver *r, const struct camp *camp, struct span_of_phase *phases, int count,
-                          int first)
+                          int first, bool goes_on)
 {
     for (int i = 0; i < count; i++) {
         struct phase *phase = &phases[i].phase;
@@ -340,61 +186,99 @@ static void place_forward(struct resolver *r, const struct camp *camp, struct sp
             if (phase->last < first)
                 ends_before_it_begins(r, phases[i].node, first);
         } else {
-            phase->open = true;
-            phase->last = first + 364;
-            if (!phases[i].after && !resolver_is_poisoned(r, camp))
-                diag_error(r->diag, DIAG_OPEN_PHASE, until->span,
-                           "without a bout a phase needs a length or a day: `4 weeks`, `until 2027-05-01`");
+            phase->open = !goes_on;
+            phase->last = first + (goes_on ? 0 : 364);
+            if (!resolver_is_poisoned(r, camp))
+                report_open(r, &phases[i], goes_on);
         }
         first = phase->last + 1;
     }
 }
 
-/* The phases of LINES on the days of CAMP. Where PAST is not NULL, some are over. */
-static void place_phases(struct resolver *r, struct camp *camp, struct phase_lines *lines,
-                         const struct phases_past *past, bool quiet)
+/* Notes the phases before a bout for which there are no days, each once. */
+static void note_left_out(struct camp *camp, const struct phase_lines *lines)
 {
-    struct span_of_phase *items = lines->items;
-    if (camp->bout) {
-        place_before(r, camp, lines, past, quiet);
-        for (int i = 0; i < lines->before; i++)
-            if (items[i].phase.last == camp->bout)
-                items[i].phase.last = camp->bout_last; /* the days of a tournament are one */
-        place_forward(r, camp, items + lines->before, lines->count - lines->before, camp->bout_last + 1);
-    } else {
-        place_forward(r, camp, items, lines->count, camp->first);
+    for (int i = 0; i < lines->before; i++) {
+        const struct span_of_phase *item = &lines->items[i];
+        bool noted = !item->fit.out || item->begun;
+        for (size_t k = 0; k < camp->left_phase_count; k++)
+            noted |= strcmp(camp->left_phases[k].folded, item->phase.name.folded) == 0;
+        if (!noted)
+            camp->left_phases[camp->left_phase_count++] = item->phase.name;
     }
+}
+
+/* Puts the phases of APPROACH on their days, and returns the last of these. */
+static int place_approach(struct resolver *r, struct camp *camp, const struct approach *approach,
+                          const struct schedule *schedule)
+{
+    struct phase_lines lines = *approach->lines;
+    struct span_of_phase *items = lines.items;
+    int behind = approach->first;
+    if (approach->bout) {
+        place_before(r, approach, &lines, schedule);
+        for (int i = 0; i < lines.before; i++)
+            if (items[i].phase.last == approach->day)
+                items[i].phase.last = approach->last; /* the days of a tournament are one */
+        behind = approach->last + 1;
+    }
+    int done = approach->bout ? lines.before : 0;
+    place_forward(r, camp, items + done, lines.count - done, behind, approach->goes_on);
+    for (int i = 0; i < lines.count; i++) {
+        struct phase *phase = &items[i].phase;
+        phase->after_bout = approach->bout && items[i].after;
+        phase->bout = approach->bout;
+        if (phase->first)
+            camp->phases[camp->phase_count++] = *phase;
+    }
+    if (!schedule->quiet)
+        note_left_out(camp, &lines);
+    return lines.count > lines.before ? items[lines.count - 1].phase.last : approach->last;
+}
+
+static int by_day(const void *left, const void *right)
+{
+    const struct approach *a = left, *b = right;
+    return a->day < b->day ? -1 : a->day > b->day;
+}
+
+static void place_schedule(struct resolver *r, struct camp *camp, struct schedule *schedule)
+{
+    qsort(schedule->items, schedule->count, sizeof *schedule->items, by_day);
+    camp->phases = arena_alloc(r->arena, schedule->phases * sizeof *camp->phases);
     camp->phase_count = 0;
-    camp->phases = arena_alloc(r->arena, (size_t)lines->count * sizeof *camp->phases);
-    for (int i = 0; i < lines->count; i++) {
-        items[i].phase.after_bout = camp->bout && items[i].after;
-        if (items[i].phase.first)
-            camp->phases[camp->phase_count++] = items[i].phase;
+    int first = camp->first;
+    for (size_t i = 0; i < schedule->count; i++) {
+        struct approach *approach = &schedule->items[i];
+        approach->first = first;
+        approach->between = i > 0;
+        approach->goes_on = i + 1 < schedule->count;
+        first = place_approach(r, camp, approach, schedule) + 1;
     }
 }
 
 /* Of two lists of phases the days before MOVED of the first and those from it on of the second. */
-static void splice_phases(struct resolver *r, struct camp *camp, const struct phase *old, size_t old_count)
+static void splice_phases(struct resolver *r, struct camp *camp, const struct phases_past *old)
 {
     const struct phase *fresh = camp->phases;
     size_t fresh_count = camp->phase_count, count = 0;
-    struct phase *phases = arena_alloc(r->arena, (old_count + fresh_count) * sizeof *phases);
-    for (size_t i = 0; i < old_count; i++) {
-        if (old[i].first >= camp->moved_on)
+    struct phase *phases = arena_alloc(r->arena, (old->count + fresh_count) * sizeof *phases);
+    for (size_t i = 0; i < old->count; i++) {
+        if (old->phases[i].first >= old->from)
             continue;
-        phases[count] = old[i];
-        if (phases[count].last >= camp->moved_on)
-            phases[count].last = camp->moved_on - 1;
+        phases[count] = old->phases[i];
+        if (phases[count].last >= old->from)
+            phases[count].last = old->from - 1;
         count++;
     }
     for (size_t i = 0; i < fresh_count; i++) {
-        if (fresh[i].last < camp->moved_on)
+        if (fresh[i].last < old->from)
             continue;
         struct phase phase = fresh[i];
-        bool goes_on = phase.first <= camp->moved_on && count &&
+        bool goes_on = phase.first <= old->from && count && phases[count - 1].bout == phase.bout &&
                        strcmp(phases[count - 1].name.folded, phase.name.folded) == 0;
-        if (phase.first < camp->moved_on)
-            phase.first = goes_on ? phases[count - 1].first : camp->moved_on;
+        if (phase.first < old->from)
+            phase.first = goes_on ? phases[count - 1].first : old->from;
         else if (goes_on)
             phase.first = phases[count - 1].first;
         count -= goes_on;
@@ -404,7 +288,8 @@ static void splice_phases(struct resolver *r, struct camp *camp, const struct ph
     camp->phase_count = count;
 }
 
-/* Reads what is below `phases`; false where a line could not be read: with a phase missing, none has its place. */
+/* Reads what is below `phases` of NODE, a camp or a bout; false where a line could not be read: with a phase missing, none
+ * has its place. */
 static bool read_lines(struct resolver *r, const struct node *node, struct phase_lines *lines)
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_PHASES);
@@ -431,48 +316,86 @@ static bool any_bends(const struct phase_lines *lines)
     return false;
 }
 
-/* A bout that was postponed moves what is to come; days before that stay as they were. If it came nearer and phases can
- * give way, only what is to come does. */
-static void place_moved(struct resolver *r, struct camp *camp, struct phase_lines *lines)
+/* The bout of which SCHEDULE does not know yet that it was postponed; of several the one of which it was noted first. */
+static struct approach *next_moved(const struct schedule *schedule)
 {
-    const int bout = camp->bout, last = camp->bout_last;
-    struct phase_lines before = *lines;
-    camp->bout_last += camp->planned_bout - bout;
-    camp->bout = camp->planned_bout;
-    place_phases(r, camp, &before, NULL, true);
-    const struct phases_past past = {camp->phases, camp->phase_count, camp->moved_on};
-    camp->bout = bout;
-    camp->bout_last = last;
-    place_phases(r, camp, lines, bout < camp->planned_bout && any_bends(lines) ? &past : NULL, false);
-    splice_phases(r, camp, past.phases, past.count);
+    struct approach *next = NULL;
+    for (size_t i = 0; i < schedule->count; i++) {
+        struct approach *item = &schedule->items[i];
+        bool open = item->bout && item->bout->moved_on && item->day != item->bout->day;
+        if (open && (!next || item->bout->moved_on < next->bout->moved_on))
+            next = item;
+    }
+    return next;
 }
 
-/* Notes the phases for which there are no days. */
-static void note_left_out(struct resolver *r, struct camp *camp, const struct phase_lines *lines)
+/* A bout that was postponed moves what is to come; days before that stay as they were. If it came nearer and phases can
+ * give way, only what is to come does. */
+static void place_moved(struct resolver *r, struct camp *camp, struct schedule *schedule)
 {
-    camp->left_phases = arena_alloc(r->arena, ((size_t)lines->before + 1) * sizeof *camp->left_phases);
-    for (int i = 0; i < lines->before; i++) {
-        bool there = false;
-        for (size_t k = 0; k < camp->phase_count; k++)
-            there |= strcmp(camp->phases[k].name.folded, lines->items[i].phase.name.folded) == 0;
-        if (lines->items[i].fit.out && !there)
-            camp->left_phases[camp->left_phase_count++] = lines->items[i].phase.name;
+    struct approach *moved = next_moved(schedule);
+    schedule->quiet = moved != NULL;
+    place_schedule(r, camp, schedule);
+    while ((moved = next_moved(schedule))) {
+        const struct bout *bout = moved->bout;
+        const struct phases_past past = {camp->phases, camp->phase_count, bout->moved_on};
+        schedule->past = bout->day < moved->day && any_bends(moved->lines) ? &past : NULL;
+        moved->last += bout->day - moved->day;
+        moved->day = bout->day;
+        schedule->quiet = next_moved(schedule) != NULL;
+        place_schedule(r, camp, schedule);
+        splice_phases(r, camp, &past);
     }
+}
+
+/* The line of NODE, a camp, that is BOUT. */
+static const struct node *line_of(const struct node *node, const struct bout *bout)
+{
+    const struct node *line = node_find(node, STATEMENT_BOUT);
+    while (line && line->span.start != bout->span.start)
+        line = node_next_alike(line);
+    return line;
+}
+
+/* Reads the phases of the camp at NODE, LINES, and those of each of its bouts that has its own; false where a line could not
+ * be read. */
+static bool read_schedule(struct resolver *r, const struct node *node, const struct camp *camp, struct phase_lines *lines,
+                          struct schedule *schedule)
+{
+    bool read = read_lines(r, node, lines), used = camp->bout_count == 0;
+    *schedule = (struct schedule){.count = camp->bout_count ? camp->bout_count : 1};
+    schedule->items = arena_alloc(r->arena, schedule->count * sizeof *schedule->items);
+    schedule->items[0] = (struct approach){.lines = lines};
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        const struct node *line = line_of(node, bout);
+        int day = bout->moved_on ? bout->planned : bout->day;
+        schedule->items[i] = (struct approach){.bout = bout, .lines = lines, .day = day, .last = day + bout->last - bout->day};
+        if (line && node_find(line, STATEMENT_PHASES)) {
+            struct phase_lines *own = arena_alloc(r->arena, sizeof *own);
+            read &= read_lines(r, line, own);
+            schedule->items[i].lines = own;
+        }
+        used |= schedule->items[i].lines == lines;
+    }
+    for (size_t i = 0; i < schedule->count; i++)
+        schedule->phases += (size_t)schedule->items[i].lines->count;
+    if (!used && lines->node != node)
+        diag_error(r->diag, DIAG_BAD_BOUT, lines->node->span, "each bout has `phases` of its own, and these lead to none");
+    return read;
 }
 
 void resolve_phases(struct resolver *r, const struct node *node, struct camp *camp)
 {
     struct phase_lines lines;
+    struct schedule schedule;
     size_t errors = resolver_errors(r);
-    if (!read_lines(r, node, &lines)) {
+    if (!read_schedule(r, node, camp, &lines, &schedule)) {
         resolver_poison(r, camp);
         return;
     }
-    if (camp->moved_on)
-        place_moved(r, camp, &lines);
-    else
-        place_phases(r, camp, &lines, NULL, false);
-    note_left_out(r, camp, &lines);
+    camp->left_phases = arena_alloc(r->arena, schedule.phases * sizeof *camp->left_phases);
+    place_moved(r, camp, &schedule);
     if (resolver_errors(r) > errors)
         resolver_poison(r, camp);
 }

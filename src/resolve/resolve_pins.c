@@ -20,7 +20,7 @@ static const struct phase *phase_called(const struct camp *camp, const char *fol
 static const struct camp *camp_of(const struct own_camp *own, const struct placed *held)
 {
     const struct camp *camp = held->occasion.camp;
-    for (; own && !camp->bout && !camp->phase_count; own = own->next)
+    for (; own && !camp->bout_count && !camp->phase_count; own = own->next)
         if (phase_called(own->camp, held->held_phase))
             return own->camp;
     return camp;

@@ -339,6 +339,28 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
 
 /* --- waivers --- */
 
+static void keep_waiver(struct resolver *r, const struct waiver *waiver)
+{
+    r->waivers = arena_grow(r->arena, r->waivers, r->waiver_count, &r->waiver_capacity, sizeof *r->waivers);
+    r->waivers[r->waiver_count++] = *waiver;
+}
+
+/* Keeps WAIVER for the days of NAMED. Phases and weeks out come once for each bout, and not in between. */
+static void keep_waiver_on(struct resolver *r, struct waiver waiver, const struct days_covered *named)
+{
+    bool parted = named->phase || named->back;
+    for (int day = named->first, last; day <= named->last; day = last + 1) {
+        last = parted ? day : named->last;
+        if (parted && !covers_day(named, waiver.camp, day))
+            continue;
+        while (last < named->last && covers_day(named, waiver.camp, last + 1))
+            last++;
+        waiver.first = day;
+        waiver.last = last;
+        keep_waiver(r, &waiver);
+    }
+}
+
 static void read_waiver(struct resolver *r, const struct node *node, const struct camp *camp,
                        const struct days_covered *covered, const void *place)
 {
@@ -350,14 +372,14 @@ static void read_waiver(struct resolver *r, const struct node *node, const struc
     waiver.capped = cap != NULL;
     waiver.cap = cap ? cap->number : 0;
     struct days_covered named;
+    bool until = false;
     if (when && when->code == WHEN_UNTIL && when->first->kind == NODE_DATE) {
         waiver.first = covered ? covered->first : camp->first;
         waiver.last = (int)when->first->number;
+        until = true;
     } else if (when && camp_covers(r, camp, when, &named)) {
         if (named.left_out)
             return;
-        waiver.first = named.first;
-        waiver.last = named.last;
     } else if (!when) {
         struct finding *finding = diag_error(r->diag, DIAG_WAIVER_WITHOUT_END, node->span,
                                              "a waiver names its week or the day on which it ends");
@@ -371,8 +393,10 @@ static void read_waiver(struct resolver *r, const struct node *node, const struc
         diag_help(r->diag, finding, "add a line `because ...` below it");
         return;
     }
-    r->waivers = arena_grow(r->arena, r->waivers, r->waiver_count, &r->waiver_capacity, sizeof *r->waivers);
-    r->waivers[r->waiver_count++] = waiver;
+    if (until)
+        keep_waiver(r, &waiver);
+    else
+        keep_waiver_on(r, waiver, &named);
 }
 
 static void read_deload(struct resolver *r, const struct node *node, const struct days_covered *covered,

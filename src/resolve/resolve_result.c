@@ -147,14 +147,14 @@ static bool seen_by_doctor(struct resolver *r, const struct node *entry, int bou
 }
 
 /* The day of the bout that RESULT is of; 0, which is reported, where a tournament has no such day. */
-static int day_of_result(struct resolver *r, const struct node *result, const struct camp *camp)
+static int day_of_result(struct resolver *r, const struct node *result, const struct bout *bout)
 {
     const struct node *on = node_find(result, NODE_WHEN);
-    if (camp->bout_day_count < 2)
-        return camp->bout;
+    if (bout->day_count < 2)
+        return bout->day;
     int day = on ? (int)on->first->number : 0;
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        if (camp->bout_days[i] == day)
+    for (size_t i = 0; i < bout->day_count; i++)
+        if (bout->days[i] == day)
             return day;
     struct finding *finding = diag_error(r->diag, DIAG_BAD_BOUT, result->span,
                                          "which day of the tournament is this the result of?");
@@ -168,43 +168,43 @@ struct outcome_of_bout {
     bool out;                /* of the tournament: lost, or its last day is told */
 };
 
-static void read_result(struct resolver *r, const struct node *result, struct camp *camp, struct outcome_of_bout *so_far)
+static void read_result(struct resolver *r, const struct node *result, struct bout *bout, struct outcome_of_bout *so_far)
 {
     enum outcome_word outcome = WON;
     bool stopped = false, elsewhere = false, seen = false;
     bool known = read_words(r, node_find(result, NODE_NAME), &outcome, &stopped, &elsewhere);
     const struct node *said[] = {node_find(result, NODE_SEEN), resolver_single(r, result, STATEMENT_SEEN_BY)};
-    int day = day_of_result(r, result, camp);
+    int day = day_of_result(r, result, bout);
     for (size_t i = 0; i < 2; i++)
         seen |= said[i] && seen_by_doctor(r, said[i], day);
     bool come = !node_find(result, NODE_WHEN) || entered_on(r, result);
     if (!known || !come || !day)
         return;
     bool lost = outcome == LOST;
-    so_far->out |= lost || day == camp->bout_last;
+    so_far->out |= lost || day == bout->last;
     so_far->lost = lost ? result : so_far->lost;
-    camp->result_span = result->span;
+    bout->result_span = result->span;
     if (outcome != WON && stopped && !elsewhere && !seen) {
-        camp->stopped = true;
-        camp->lost = lost;
-        camp->stopped_on = day;
+        bout->stopped = true;
+        bout->lost = lost;
+        bout->stopped_on = day;
     }
-    if (lost && day < camp->bout_last)
-        camp->bout_out = day;
-    if (lost && day < camp->bout_last)
+    if (lost && day < bout->last)
+        bout->out = day;
+    if (lost && day < bout->last)
         diag_report(r->diag, SEVERITY_INFO, DIAG_DAY_NOT_REACHED, result->span,
                     "lost on this day: the days of the tournament behind it were not reached");
 }
 
-void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp)
+void resolve_result(struct resolver *r, const struct node *of, struct bout *bout)
 {
     struct outcome_of_bout so_far = {0};
-    if (camp->bout_day_count < 2)
-        resolver_single(r, bout, STATEMENT_RESULT);
-    for (const struct node *line = node_find(bout, STATEMENT_RESULT); line; line = node_next_alike(line)) {
-        read_result(r, line, camp, &so_far);
-        if (camp->bout_day_count < 2)
+    if (bout->day_count < 2)
+        resolver_single(r, of, STATEMENT_RESULT);
+    for (const struct node *line = node_find(of, STATEMENT_RESULT); line; line = node_next_alike(line)) {
+        read_result(r, line, bout, &so_far);
+        if (bout->day_count < 2)
             break;
     }
-    camp->result_known = so_far.out;
+    bout->result_known = so_far.out;
 }

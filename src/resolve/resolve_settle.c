@@ -96,7 +96,7 @@ static const struct own_camp **find_own_camps(struct resolver *r)
     const struct own_camp **own = arena_alloc(r->arena, (programme->athlete_count + 1) * sizeof *own);
     for (size_t i = programme->camp_count; i-- > 0;) {
         const struct camp *camp = programme->camps[i];
-        for (size_t k = 0; k < camp->athlete_count && camp->bout; k++) {
+        for (size_t k = 0; k < camp->athlete_count && camp->bout_count; k++) {
             const struct own_camp **first = &own[camp->athletes[k]->number];
             struct own_camp *one = arena_alloc(r->arena, sizeof *one);
             *one = (struct own_camp){camp, *first};
@@ -112,7 +112,7 @@ static void find_phase(const struct own_camp *own, struct occasion *occasion)
     const struct camp *camp = occasion->camp;
     occasion->phase = camp_phase(camp, occasion->date);
     occasion->weeks_out = camp_weeks_out(camp, occasion->date);
-    for (; own && !camp->bout && !camp->phase_count; own = own->next) {
+    for (; own && !camp->bout_count && !camp->phase_count; own = own->next) {
         if (occasion->date < own->camp->first || !camp_has(own->camp, occasion->athlete, occasion->date))
             continue;
         if (!occasion->phase)

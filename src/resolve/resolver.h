@@ -12,6 +12,7 @@ struct activity;
 struct athlete;
 struct avoid;
 struct best;
+struct bout;
 struct camp;
 struct clocks;
 struct deload;
@@ -285,11 +286,11 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* The bout at NODE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it came to; and what it puts
- * on its days, if nothing else that was placed for the camp, from FIRST on, is a bout. */
-void resolve_bout(struct resolver *r, const struct node *bout, struct camp *camp);
-void place_bouts(struct resolver *r, const struct node *bout, const struct camp *camp, size_t first);
-void resolve_result(struct resolver *r, const struct node *bout, struct camp *camp);
+/* The bout at LINE, NULL where it has no day: its days, whether it was postponed or cancelled (resolve_bout.c), and what it
+ * came to. And what BOUT, which that was, puts on its days, besides what was placed in CAMP from FIRST on. */
+struct bout *resolve_bout(struct resolver *r, const struct node *line);
+void place_bout(struct resolver *r, const struct node *line, const struct camp *camp, const struct bout *bout, size_t first);
+void resolve_result(struct resolver *r, const struct node *of, struct bout *bout);
 
 /* Leaves out of what is placed, and then of the occasions, what holds and days out bar. */
 void leave_out_placed(struct resolver *r);

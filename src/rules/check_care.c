@@ -179,30 +179,36 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
 
 /* --- after a bout --- */
 
-/* A bout in any of the athlete's camps before DAY whose result or medical check has not been entered. */
-static const struct camp *open_bout(const struct window *window, int day)
+/* A bout in any of the athlete's camps before DAY whose result or medical check has not been entered; or NULL. Its camp is
+ * *CAMP. */
+static const struct bout *open_bout(const struct window *window, int day, const struct camp **camp)
 {
     for (size_t i = 0; i < window->timeline->camp_count; i++) {
-        const struct camp *camp = window->timeline->camps[i];
-        if (camp_has_bout(camp) && camp->bout_last < day && camp->bout < day && !(camp->result_known && camp->checked))
-            return camp;
+        *camp = window->timeline->camps[i];
+        for (size_t b = 0; b < (*camp)->bout_count; b++) {
+            const struct bout *bout = (*camp)->bouts[b];
+            if (!bout->cancelled && bout->last < day && !(bout->result_known && bout->checked))
+                return bout;
+        }
     }
     return NULL;
 }
 
 void check_provisional(struct run *run, const struct rule *rule, const struct window *window)
 {
-    const struct camp *camp = open_bout(window, window->first);
+    const struct camp *camp = NULL;
+    const struct bout *bout = open_bout(window, window->first, &camp);
     int today = run_today(run);
-    if (!camp)
+    if (!bout)
         return;
     struct about about = {.window = window,
-                          .severity = today > camp->bout ? SEVERITY_WARNING : rule_severity(rule),
+                          .severity = today > bout->day ? SEVERITY_WARNING : rule_severity(rule),
                           .span = window->occasions[0]->span,
-                          .subject = camp};
+                          .subject = camp,
+                          .subject_number = bout->day};
     struct finding *finding =
         run_report(run, rule, &about, "%s: what follows the bout on %s is provisional",
-                   window->athlete->name.shown, date_words(run, camp->bout));
+                   window->athlete->name.shown, date_words(run, bout->day));
     if (!finding)
         return;
     diag_note(run->diag, finding, camp->name.span,

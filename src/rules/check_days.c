@@ -68,16 +68,18 @@ void check_bout_day(struct run *run, const struct rule *rule, const struct windo
     bool spars = occasion->activity && occasion->activity->sparring;
     for (size_t i = 0; i < window->timeline->camp_count; i++) {
         const struct camp *camp = window->timeline->camps[i];
-        if (!camp_bouts_on(camp, occasion->date) || !camp_has(camp, window->athlete, occasion->date) ||
+        const struct bout *bout = camp_bout_on(camp, occasion->date);
+        if (!bout || !camp_has(camp, window->athlete, occasion->date) ||
             (!spars && !is_heavy(occasion)))
             continue;
-        struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span, .subject = camp};
+        struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span, .subject = camp,
+                              .subject_number = bout->day};
         struct finding *finding = run_report(
             run, rule, &about, "%s of %s is on %s, the day of the bout of `%s`",
             spars ? "sparring" : "heavy work", window->athlete->name.shown, date_words(run, occasion->date), camp->name.shown);
         if (!finding)
             return;
-        diag_note(run->diag, finding, camp->bout_span, "the bout");
+        diag_note(run->diag, finding, bout->span, "the bout");
         diag_help(run->diag, finding, "clear the hour in that week with `off`, or put it on another day");
         return;
     }

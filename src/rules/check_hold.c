@@ -104,7 +104,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
     for (size_t i = 0; i < count; i++) {
         const struct left_out *left_out = &first[i];
         const struct occasion *occasion = &left_out->occasion;
-        if (left_out->why != LEFT_HELD || left_out->out || run_is_past(run, occasion->date) || occasion_is_bout(occasion))
+        if (left_out->why != LEFT_HELD || left_out->out || run_is_past(run, occasion->date) || occasion_bout(occasion))
             continue;
         struct window window = {.scope = SCOPE_OCCASION, .timeline = whole->timeline, .athlete = whole->athlete,
                                 .camp = occasion->camp, .first = occasion->date, .last = occasion->date};
@@ -121,7 +121,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
 static void look_at_planned(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    if (!window->athlete->hold_count || occasion->logged || run_is_past(run, occasion->date) || occasion_is_bout(occasion))
+    if (!window->athlete->hold_count || occasion->logged || run_is_past(run, occasion->date) || occasion_bout(occasion))
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span,
                           .subject = window->athlete};
@@ -130,13 +130,13 @@ static void look_at_planned(struct run *run, const struct rule *rule, const stru
     look_at_items(run, rule, &about, occasion);
 }
 
-static void report_bout_held(struct run *run, const struct rule *rule, const struct window *window, int day)
+static void report_bout_held(struct run *run, const struct rule *rule, const struct window *window, struct span span, int day)
 {
     const struct athlete *athlete = window->athlete;
     struct window bout = *window;
     bout.first = bout.last = day;
     bout.count = 0; /* no sheet of a session shows it */
-    struct about about = {.window = &bout, .span = window->camp->bout_span, .subject = athlete,
+    struct about about = {.window = &bout, .span = span, .subject = athlete,
                           .severity = athlete_out(athlete, day) ? SEVERITY_WARNING : rule_severity(rule)};
     struct finding *finding = run_report(run, rule, &about, "%s is on hold, and has a bout on %s",
                                          athlete->name.shown, date_words(run, day));
@@ -146,18 +146,24 @@ static void report_bout_held(struct run *run, const struct rule *rule, const str
 
 /* A bout on a day on which a hold is in force, each day of a tournament. For those who are already out it is only a
  * warning: no session is planned for them. */
-static void look_at_bout(struct run *run, const struct rule *rule, const struct window *window)
+static void look_at_bout(struct run *run, const struct rule *rule, const struct window *window, const struct bout *bout)
 {
     const struct camp *camp = window->camp;
     const struct athlete *athlete = window->athlete;
     for (size_t i = 0; i < athlete->hold_count; i++)
-        for (size_t d = 0; d < camp->bout_day_count; d++) {
+        for (size_t d = 0; d < bout->day_count; d++) {
             const struct hold *hold = &athlete->holds[i];
-            int day = camp->bout_days[d];
-            if (camp_bouts_on(camp, day) && camp_has(camp, athlete, day) && day > hold->since && !run_is_past(run, day) &&
+            int day = bout->days[d];
+            if (bout_is_on(bout, day) && camp_has(camp, athlete, day) && day > hold->since && !run_is_past(run, day) &&
                 hold_stands(hold, athlete, day, run->programme->today))
-                report_bout_held(run, rule, window, day);
+                report_bout_held(run, rule, window, bout->span, day);
         }
+}
+
+static void look_at_bouts(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t b = 0; b < window->camp->bout_count; b++)
+        look_at_bout(run, rule, window, window->camp->bouts[b]);
 }
 
 void check_hold_broken(struct run *run, const struct rule *rule, const struct window *window)
@@ -165,7 +171,7 @@ void check_hold_broken(struct run *run, const struct rule *rule, const struct wi
     if (window->scope == SCOPE_OCCASION)
         look_at_planned(run, rule, window);
     else if (window->scope == SCOPE_CAMP)
-        look_at_bout(run, rule, window);
+        look_at_bouts(run, rule, window);
     else
         look_at_left_out(run, rule, window);
 }

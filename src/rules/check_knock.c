@@ -56,24 +56,29 @@ void check_knock(struct run *run, const struct rule *rule, const struct window *
     }
 }
 
-void check_stopped(struct run *run, const struct rule *rule, const struct window *window)
+static void look_at_result(struct run *run, const struct rule *rule, const struct window *window, const struct bout *bout)
 {
-    const struct camp *camp = window->camp;
     const struct athlete *athlete = window->athlete;
-    int day = camp->stopped_on ? camp->stopped_on : camp->bout;
-    if (!camp->stopped || !camp->bout || begins_hold(athlete, day, -1))
+    int day = bout->stopped_on ? bout->stopped_on : bout->day;
+    if (!bout->stopped || begins_hold(athlete, day, -1))
         return;
-    struct about about = {.window = window, .span = camp->result_span, .subject = athlete,
+    struct about about = {.window = window, .span = bout->result_span, .subject = athlete,
                           .severity = severity_without(run, rule, athlete, day)};
     struct finding *finding =
         run_report(run, rule, &about, "%s %s on %s, and there is no hold from then on", athlete->name.shown,
-                   camp->lost ? "lost by knockout or stoppage" : "had a bout stopped without a winner",
+                   bout->lost ? "lost by knockout or stoppage" : "had a bout stopped without a winner",
                    date_words(run, day));
     if (!finding)
         return;
     diag_remark(run->diag, finding, "if the head was not hit, write `to the body`, `to the legs`, or `seen by doctor "
                                     "NAME on DATE`");
     help_hold(run, finding, day, -1);
+}
+
+void check_stopped(struct run *run, const struct rule *rule, const struct window *window)
+{
+    for (size_t i = 0; i < window->camp->bout_count; i++)
+        look_at_result(run, rule, window, window->camp->bouts[i]);
 }
 
 /* --- suspensions --- */
@@ -106,18 +111,16 @@ static int later_of(int a, int b)
 
 /* A bout is contact too. Each day of a tournament is told of. */
 static void look_at_bout_days(struct run *run, const struct rule *rule, const struct window *window,
-                              const struct suspension *suspension)
+                              const struct suspension *suspension, const struct bout *bout)
 {
-    const struct camp *camp = window->camp;
     int first = later_of(suspension->bout, suspension->contact);
-    for (size_t d = 0; d < camp->bout_day_count; d++) {
-        int day = camp->bout_days[d];
-        if (!camp_bouts_on(camp, day) || !camp_has(camp, window->athlete, day) || !bars_on(run, suspension, first, day))
+    for (size_t d = 0; d < bout->day_count; d++) {
+        int day = bout->days[d];
+        if (!bout_is_on(bout, day) || !camp_has(window->camp, window->athlete, day) || !bars_on(run, suspension, first, day))
             continue;
-        struct window bout = *window;
-        bout.first = bout.last = day;
-        struct about about = {.window = &bout, .severity = rule_severity(rule), .subject = suspension,
-                              .span = camp->bout_span};
+        struct window of_bout = *window;
+        of_bout.first = of_bout.last = day;
+        struct about about = {.window = &of_bout, .severity = rule_severity(rule), .subject = suspension, .span = bout->span};
         report_suspended(run, rule, &about, suspension, "a bout", day, first);
     }
 }
@@ -127,7 +130,7 @@ void check_suspension(struct run *run, const struct rule *rule, const struct win
     const struct athlete *athlete = window->athlete;
     const struct occasion *occasion = window->scope == SCOPE_OCCASION ? window->occasions[0] : NULL;
     const struct activity *activity = occasion ? occasion->activity : NULL;
-    bool contact = activity && (activity->sparring || activity->contact || activity->head) && !occasion_is_bout(occasion);
+    bool contact = activity && (activity->sparring || activity->contact || activity->head) && !occasion_bout(occasion);
     for (size_t i = 0; i < athlete->suspension_count; i++) {
         const struct suspension *suspension = &athlete->suspensions[i];
         struct about about = {.window = window, .severity = rule_severity(rule), .subject = suspension};
@@ -136,7 +139,7 @@ void check_suspension(struct run *run, const struct rule *rule, const struct win
             report_suspended(run, rule, &about, suspension, activity->name.shown, occasion->date,
                              suspension->contact);
         }
-        if (!occasion)
-            look_at_bout_days(run, rule, window, suspension);
+        for (size_t b = 0; !occasion && b < window->camp->bout_count; b++)
+            look_at_bout_days(run, rule, window, suspension, window->camp->bouts[b]);
     }
 }

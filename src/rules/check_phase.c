@@ -237,6 +237,7 @@ static void report_before_bout(struct run *run, const struct rule *rule,
                           .severity = setting->severity,
                           .span = item->span,
                           .subject = camp,
+                          .subject_number = bout,
                           .weight = -gap.hours,
                           .figure = gap.hours,
                           .floor = true};
@@ -254,7 +255,7 @@ static void look_before_bout(struct run *run, const struct rule *rule, const str
 {
     const struct occasion *occasion = window->occasions[0];
     int days = bout - occasion->date;
-    if (days < 0 || days > LOOK_BACK_DAYS || !camp_bouts_on(camp, bout) || !camp_has(camp, window->athlete, bout))
+    if (days < 0 || days > LOOK_BACK_DAYS || !camp_bout_on(camp, bout) || !camp_has(camp, window->athlete, bout))
         return;
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
@@ -267,9 +268,12 @@ static void check_before_bout(struct run *run, const struct rule *rule, const st
 {
     const struct timeline *timeline = window->timeline;
     struct setting setting = run_setting(run, window, COUNTED_LEGS_BEFORE_SPARRING);
-    for (size_t c = 0; c < timeline->camp_count; c++)
-        for (size_t d = 0; d < timeline->camps[c]->bout_day_count; d++)
-            look_before_bout(run, rule, window, timeline->camps[c], timeline->camps[c]->bout_days[d], &setting);
+    for (size_t c = 0; c < timeline->camp_count; c++) {
+        const struct camp *camp = timeline->camps[c];
+        for (size_t b = 0; b < camp->bout_count; b++)
+            for (size_t d = 0; d < camp->bouts[b]->day_count; d++)
+                look_before_bout(run, rule, window, camp, camp->bouts[b]->days[d], &setting);
+    }
 }
 
 void check_legs_before_sparring(struct run *run, const struct rule *rule,

@@ -3,6 +3,7 @@
 #include "figures/taper.h"
 #include "measure/demand.h"
 #include "measure/hold.h"
+#include "measure/member.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/season.h"
@@ -134,13 +135,14 @@ void check_reps_outside(struct run *run, const struct rule *rule, const struct w
 
 /* --- volume below the peak week --- */
 
-/* The largest week of COUNTED among those of the camp that end before DAY. */
+/* The largest week of COUNTED among those of the camp, since a bout before it, that end before DAY. */
 static milli peak_before(const struct window *window, enum counted counted, int day)
 {
     milli peak = 0;
+    int first = camp_towards_from(window->camp, day);
     for (size_t i = 0; i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
-        if (week->last >= window->camp->first && week->last < day &&
+        if (week->last >= first && week->last < day &&
             week->tally->sum[counted].high > peak)
             peak = week->tally->sum[counted].high;
     }
@@ -229,9 +231,10 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
 static bool load_is_counted(const struct window *window)
 {
     bool counted = window->tally->uncounted[UNCOUNTED_LOAD] == 0;
+    int first = camp_towards_from(window->camp, window->first);
     for (size_t i = 0; counted && i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
-        if (week->last >= window->camp->first && week->last < window->first)
+        if (week->last >= first && week->last < window->first)
             counted = week->tally->uncounted[UNCOUNTED_LOAD] == 0;
     }
     return counted;

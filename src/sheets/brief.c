@@ -149,10 +149,11 @@ static const char *place_words(const struct briefing *briefing, const struct occ
 {
     struct arena *arena = briefing->origin->arena;
     const struct camp *camp = first->camp;
-    bool bout = camp_has_bout(camp) && camp->bout >= briefing->monday && camp->bout < briefing->monday + WEEK;
+    const struct bout *bout = camp_next_bout(camp, briefing->monday);
+    bool in_week = bout && !bout->cancelled && bout->day < briefing->monday + WEEK;
     const char *phase = first->phase ? first->phase->name.shown : "";
-    const char *out = bout ? arena_printf(arena, "bout on %s", sheet_day_words(arena, camp->bout))
-                           : wording_weeks_out(arena, first->weeks_out);
+    const char *out = in_week ? arena_printf(arena, "bout on %s", sheet_day_words(arena, bout->day))
+                              : wording_weeks_out(arena, first->weeks_out);
     return arena_printf(arena, "%s%s%s%s", *phase || *out ? "; " : "", phase, *phase && *out ? ", " : "", out);
 }
 

@@ -256,19 +256,25 @@ static void add_bound(struct digest *digest, const struct sheet_bound *bound)
     digest_number(digest, bound->from);
 }
 
+static void add_bout(struct digest *digest, const struct bout *bout)
+{
+    digest_number(digest, bout->day);
+    digest_number(digest, bout->last);
+    digest_number(digest, bout->clock);
+    digest_number(digest, bout->cancelled);
+    digest_number(digest, bout->result_known | bout->checked << 1);
+    digest_words(digest, bout->words);
+    for (size_t i = 0; i < bout->day_count; i++)
+        digest_number(digest, bout->days[i]);
+}
+
 static void add_camp(struct digest *digest, const struct camp *camp)
 {
     digest_words(digest, camp->name.shown);
     digest_number(digest, camp->first);
     digest_number(digest, camp->last);
-    digest_number(digest, camp->bout);
-    digest_number(digest, camp->bout_last);
-    digest_number(digest, camp->bout_clock);
-    digest_number(digest, camp->cancelled);
-    digest_number(digest, camp->result_known | camp->checked << 1);
-    digest_words(digest, camp->bout_words);
-    for (size_t i = 0; i < camp->bout_day_count; i++)
-        digest_number(digest, camp->bout_days[i]);
+    for (size_t i = 0; i < camp->bout_count; i++)
+        add_bout(digest, camp->bouts[i]);
     for (size_t i = 0; i < camp->left_phase_count; i++)
         digest_words(digest, camp->left_phases[i].shown);
     for (size_t i = 0; i < camp->phase_count; i++) {

@@ -455,16 +455,23 @@ const char *wording_local_time(struct arena *arena, const struct zone *zone)
     return zone ? arena_printf(arena, "%s time", zone_place(arena, zone)) : "";
 }
 
+int wording_days_to_bout(const struct camp *camp, int day)
+{
+    for (size_t i = 0; i < camp->bout_count; i++) {
+        const struct bout *bout = camp->bouts[i];
+        bool called_off = bout->cancelled && day >= bout->cancelled;
+        for (size_t d = 0; d < bout->day_count && !called_off; d++)
+            if (bout->days[d] >= day && (!bout->out || bout->days[d] <= bout->out))
+                return bout->days[d] - day;
+    }
+    return -1;
+}
+
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion)
 {
     enum { DAYS_OF_WEEK = 7 };
-    const struct camp *camp = occasion->camp;
-    int days = camp->bout - occasion->date;
-    for (size_t i = 0; i < camp->bout_day_count && days < 0; i++)
-        if (!camp->bout_out || camp->bout_days[i] <= camp->bout_out)
-            days = camp->bout_days[i] - occasion->date;
-    bool called_off = camp->cancelled && occasion->date >= camp->cancelled;
-    if (!camp->bout || called_off || days < 0 || days > DAYS_OF_WEEK)
+    int days = wording_days_to_bout(occasion->camp, occasion->date);
+    if (days < 0 || days > DAYS_OF_WEEK)
         return "";
     if (days == 0)
         return "the day of the bout";

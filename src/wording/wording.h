@@ -113,6 +113,8 @@ const char *wording_zones_written(struct arena *arena, milli zones);
 const char *wording_local_time(struct arena *arena, const struct zone *zone);
 /* In the seven days to a bout "2 days before the bout", else "". */
 const char *wording_before_bout(struct arena *arena, const struct occasion *occasion);
+/* How many days from DAY to the next day of a bout of CAMP; -1 where none is to come. */
+int wording_days_to_bout(const struct camp *camp, int day);
 /* The one or, further away, the other. */
 const char *wording_out(struct arena *arena, const struct occasion *occasion);
 

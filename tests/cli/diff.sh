@@ -66,6 +66,50 @@ has "which phase takes up the days" "base: 24 days, 2027-03-01 to 2027-03-24 →
 has "what comes of it" "findings came" "$got"
 has "and the sheets that are stale" "80 sheets no longer hold" "$got"
 
+# Of two bouts in a camp each moves what counts to it and nothing else.
+mkdir -p two/old
+cat >two/old/plan.bell <<'END'
+athlete Nils Ferrow
+    stance  orthodox
+camp Spring
+    for     Nils Ferrow
+    starts  2027-03-01
+    bout    2027-03-20 boxing
+        weigh-in  2027-03-19 17:00
+    bout    2027-05-01 boxing
+        weigh-in  2027-04-30 17:00
+    phases
+        build    : until taper
+        taper    : 7 days
+        recovery : 4 days
+    in taper
+        monday  technique : 30 min
+    week 0 out
+        sunday  walk : 30 min
+END
+moved()
+{
+    rm -rf two/new
+    cp -r two/old two/new
+    sed -i "$1" two/new/plan.bell
+    "$bellsheet" diff two/old two/new --date "${2-2027-02-24}" 2>&1 | sed '/ finding.* came/,$d; /^$/d'
+}
+is "the first of two bouts is moved" "The plan
+  ~ Spring: the bout moves from 2027-03-20 to 2027-03-27, 7 days later; 4 days of training move with it
+      ~ build: 13 days, 2027-03-01 to 2027-03-13 → 20 days, 2027-03-01 to 2027-03-20
+      ~ taper: 7 days, 2027-03-14 to 2027-03-20 → 7 days, 2027-03-21 to 2027-03-27
+      ~ recovery: 4 days, 2027-03-21 to 2027-03-24 → 4 days, 2027-03-28 to 2027-03-31
+      ~ build, bout 2: 31 days, 2027-03-25 to 2027-04-24 → 24 days, 2027-04-01 to 2027-04-24" \
+    "$(moved 's/2027-03-20/2027-03-27/; s/2027-03-19/2027-03-26/')"
+is "the second is moved" "The plan
+  ~ Spring: the bout moves from 2027-05-01 to 2027-05-08, 7 days later; 4 days of training move with it
+      ~ last day 2027-05-05 → 2027-05-12
+      ~ build, bout 2: 31 days, 2027-03-25 to 2027-04-24 → 38 days, 2027-03-25 to 2027-05-01
+      ~ taper, bout 2: 7 days, 2027-04-25 to 2027-05-01 → 7 days, 2027-05-02 to 2027-05-08
+      ~ recovery, bout 2: 4 days, 2027-05-02 to 2027-05-05 → 4 days, 2027-05-09 to 2027-05-12" \
+    "$(moved 's/2027-05-01/2027-05-08/; s/2027-04-30/2027-05-07/')"
+has "the second is cancelled" "cancelled now 2027-04-20" "$(moved '/2027-05-01/a\        cancelled on 2027-04-20' 2027-04-21)"
+
 # At nine days' notice, into the weeks of another camp: what is lost is said.
 afresh
 sed -i 's/2027-05-22 kick/2027-04-30 kick/' new/camps/harbour-final.bell

@@ -298,9 +298,9 @@ static void what_follows_a_bout_waits_for_its_entries(void **state)
                  {true, true, 12, 0},   {false, false, 11, 0}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct bench bench = bench_new();
-        bench.camp->bout = bench.monday + 11;
-        bench.camp->result_known = cases[i].result;
-        bench.camp->checked = cases[i].checked;
+        struct bout *bout = plan_bout(bench.plan, bench.camp, bench.monday + 11);
+        bout->result_known = cases[i].result;
+        bout->checked = cases[i].checked;
         bench_place(&bench, cases[i].day);
         bench_expect(&bench, "provisional", cases[i].found);
     }
@@ -314,8 +314,8 @@ static void the_next_camp_is_provisional_too(void **state)
         struct bench bench = bench_new();
         struct camp *next = plan_camp(bench.plan, "Lock Gate night", bench.monday + 28, 2);
         plan_join(bench.plan, next, bench.athlete);
-        bench.camp->bout = bench.monday + 26;
-        bench.plan->programme.today = bench.camp->bout + past;
+        plan_bout(bench.plan, bench.camp, bench.monday + 26);
+        bench.plan->programme.today = bench.monday + 26 + past;
         bench_place(&bench, 30)->camp = next;
         bench_expect_words(&bench, "provisional", past ? SEVERITY_WARNING : SEVERITY_INFO,
                            "Oriel Tamsin: what follows the bout on 2027-03-27 is provisional");

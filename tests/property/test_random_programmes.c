@@ -115,7 +115,7 @@ static bool counted_back(const struct occasion *occasion)
 
 static void phases_moved(const struct camp *before, const struct camp *after, int later)
 {
-    assert_int_equal(after->bout, before->bout + later);
+    assert_int_equal(after->bouts[0]->day, before->bouts[0]->day + later);
     assert_int_equal(after->phase_count, before->phase_count);
     for (size_t i = 0; i < before->phase_count; i++) {
         const struct phase *a = &before->phases[i], *b = &after->phases[i];
@@ -154,7 +154,7 @@ static void bout_moves_what_counts_back(void **state)
         make(seed, 0, later, &after, &plans[1]);
         for (size_t c = 0; c < before.programme->camp_count; c++) {
             const struct camp *camp = before.programme->camps[c];
-            if (!camp->bout)
+            if (!camp->bout_count)
                 continue;
             phases_moved(camp, after.programme->camps[c], later);
             bouts++;

@@ -125,6 +125,19 @@ void plan_join(struct plan *plan, struct camp *camp, struct athlete *athlete)
     camp->athletes[camp->athlete_count++] = athlete;
 }
 
+struct bout *plan_bout(struct plan *plan, struct camp *camp, int day)
+{
+    struct bout *bout = arena_alloc(plan->arena, sizeof *bout);
+    int *days = arena_alloc(plan->arena, sizeof *days);
+    *days = day;
+    *bout = (struct bout){.day = day, .days = days, .day_count = 1, .last = day, .clock = -1};
+    if (!camp->bouts)
+        camp->bouts = arena_alloc(plan->arena, PLAN_MOST_LISTED * sizeof(struct bout *));
+    assert_true(camp->bout_count < PLAN_MOST_LISTED);
+    camp->bouts[camp->bout_count++] = bout;
+    return bout;
+}
+
 struct phase *plan_phase(struct plan *plan, struct camp *camp, const char *name, int first,
                          int last)
 {

@@ -35,6 +35,8 @@ void plan_best(struct plan *plan, struct athlete *athlete, const struct exercise
 /* A camp from the Monday FIRST over so many weeks. */
 struct camp *plan_camp(struct plan *plan, const char *name, int first, int weeks);
 void plan_join(struct plan *plan, struct camp *camp, struct athlete *athlete);
+/* A bout of CAMP on DAY, after those that it has. */
+struct bout *plan_bout(struct plan *plan, struct camp *camp, int day);
 struct phase *plan_phase(struct plan *plan, struct camp *camp, const char *name, int first,
                          int last);
 struct limits *plan_limits(struct plan *plan, struct camp *camp, const char *name);

@@ -236,7 +236,7 @@ static void test_postponed(void **state)
                        "    week 1 out\n"
                        "        friday  technique : 30 min\n");
     const struct camp *camp = reader.programme->camps[0];
-    assert_int_equal(camp->bout, day(4, 3));
+    assert_int_equal(camp->bouts[0]->day, day(4, 3));
     assert_string_equal(phase_on(camp, day(3, 13))->name.shown, "build");
     assert_string_equal(phase_on(camp, day(3, 15))->name.shown, "taper");
     assert_string_equal(phase_on(camp, day(3, 16))->name.shown, "build");
@@ -271,9 +271,9 @@ static void test_tournament(void **state)
     assert_int_equal(phase_on(camp, day(3, 13))->first, day(3, 13)); /* seven days before the first */
     assert_int_equal(phase_on(camp, day(3, 13))->last, day(3, 21));
     assert_int_equal(phase_on(camp, day(3, 22))->last, day(3, 28));
-    assert_true(camp->result_known);
-    assert_true(camp->stopped);
-    assert_int_equal(camp->stopped_on, day(3, 20));
+    assert_true(camp->bouts[0]->result_known);
+    assert_true(camp->bouts[0]->stopped);
+    assert_int_equal(camp->bouts[0]->stopped_on, day(3, 20));
     assert_int_equal(reader.diag->count, 1);
     assert_string_equal(diagnostic_name(reader.diag->items[0]->diagnostic), "day-not-reached");
     plan_reader_close(&reader);
@@ -302,7 +302,7 @@ static int bouts(const struct plan_reader *reader, size_t number)
     int count = 0;
     for (size_t i = 0; i < reader->programme->occasion_count; i++)
         count += reader->programme->occasions[i].athlete->number == number &&
-                 occasion_is_bout(&reader->programme->occasions[i]);
+                 occasion_bout(&reader->programme->occasions[i]) != NULL;
     return count;
 }
 
@@ -326,7 +326,7 @@ static void test_bout_planned(void **state)
     assert_int_equal(bout->rpe.low, 9000);
     assert_true(bout->logged);
     assert_int_equal(bout->outcome.seconds, 7 * 60);
-    assert_string_equal(bout->camp->bout_words, "kickboxing 3 x 2:00 rest 0:45");
+    assert_string_equal(bout->camp->bouts[0]->words, "kickboxing 3 x 2:00 rest 0:45");
     plan_reader_close(&reader);
 }
 

@@ -188,7 +188,7 @@ static void days_before_a_bout_are_counted_alone(void **state)
     (void)state;
     for (int day = 14; day < 16; day++) {
         struct bench bench = bench_new();
-        bench.camp->bout = bench.monday + 25;
+        plan_bout(bench.plan, bench.camp, bench.monday + 25);
         struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds",
                                          LIMIT_AT_MOST, 0);
         limit->stretch = STRETCH_BEFORE_BOUT;

@@ -301,7 +301,7 @@ static void no_floor_holds_after_the_bout_or_in_its_week(void **state)
     (void)state;
     struct bench bench = bench_new();
     plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "neck sessions", LIMIT_AT_LEAST, 2000);
-    bench.camp->bout = bench.monday + 5;
+    plan_bout(bench.plan, bench.camp, bench.monday + 5);
     plan_phase(bench.plan, bench.camp, "recovery", bench.monday + 6, bench.monday + 27)
         ->after_bout = true;
     bench_expect(&bench, "sessions-under", 0);

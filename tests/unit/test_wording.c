@@ -176,7 +176,9 @@ static void test_times_and_tempo(void **state)
 static void test_days_before_the_bout(void **state)
 {
     (void)state;
-    struct camp camp = {.bout = 1008};
+    int days[] = {1008};
+    struct bout bout = {.day = 1008, .days = days, .day_count = 1, .last = 1008}, *bouts[] = {&bout};
+    struct camp camp = {.bouts = bouts, .bout_count = 1};
     struct occasion occasion = {.camp = &camp, .date = 1006, .weeks_out = 0};
     assert_string_equal(wording_before_bout(arena, &occasion), "2 days before the bout");
     assert_string_equal(wording_out(arena, &occasion), "2 days before the bout");
@@ -191,7 +193,7 @@ static void test_days_before_the_bout(void **state)
     occasion.date = 1009;
     occasion.weeks_out = -1;
     assert_string_equal(wording_out(arena, &occasion), "");
-    camp.bout = 0;
+    camp.bout_count = 0;
     assert_string_equal(wording_before_bout(arena, &occasion), "");
 }
 
