@@ -10,7 +10,7 @@
 struct importing {
     struct arena *arena;
     const struct programme *programme;
-    GHashTable *athletes, *exercises, *titles; /* by folded name; titles are of sessions and activities */
+    GHashTable *athletes, *exercises, *titles, *tests; /* by folded name; titles are of sessions and activities */
     GHashTable *by_key;                        /* struct imported_log */
     struct imported *imported;
     int today;
@@ -31,6 +31,13 @@ static void add_names(struct importing *importing)
     importing->exercises = g_hash_table_new(g_str_hash, g_str_equal);
     importing->titles = g_hash_table_new(g_str_hash, g_str_equal);
     importing->by_key = g_hash_table_new(g_str_hash, g_str_equal);
+    importing->tests = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < programme->test_count; i++) {
+        const struct test *test = programme->tests[i];
+        add_name(importing->tests, &test->name, test);
+        for (size_t k = 0; k < test->alias_count; k++)
+            add_name(importing->tests, &test->aliases[k], test);
+    }
     for (size_t i = 0; i < programme->athlete_count; i++)
         add_name(importing->athletes, &programme->athletes[i]->name, programme->athletes[i]);
     for (size_t i = 0; i < programme->exercise_count; i++) {
@@ -172,6 +179,22 @@ static const char *find_line(const struct importing *importing, const struct occ
     return why;
 }
 
+/* The log called KEY, a new one for the first row that it is of. */
+static struct imported_log *log_called(struct importing *importing, const char *key, const struct occasion *occasion)
+{
+    struct imported_log *log = g_hash_table_lookup(importing->by_key, key);
+    if (log)
+        return log;
+    struct imported *imported = importing->imported;
+    log = arena_alloc(importing->arena, sizeof *log);
+    *log = (struct imported_log){.text = "", .occasion = occasion, .key = key};
+    imported->logs = arena_grow(importing->arena, imported->logs, imported->log_count, &imported->log_capacity,
+                                sizeof(struct imported_log *));
+    imported->logs[imported->log_count++] = log;
+    g_hash_table_insert(importing->by_key, (void *)key, log);
+    return log;
+}
+
 static struct imported_log *log_of(struct importing *importing, const struct table_log *row, const struct row_place *place)
 {
     char day[DATE_TEXT_SIZE];
@@ -179,17 +202,7 @@ static struct imported_log *log_of(struct importing *importing, const struct tab
     const char *hour = place->times < 2 ? ""
                        : arena_printf(importing->arena, " %02d:%02d ", row->clock / 3600, row->clock / 60 % 60);
     const char *key = arena_printf(importing->arena, "log %s%s %s, %s", day, hour, place->athlete->name.shown, place->title);
-    struct imported_log *log = g_hash_table_lookup(importing->by_key, key);
-    if (log)
-        return log;
-    struct imported *imported = importing->imported;
-    log = arena_alloc(importing->arena, sizeof *log);
-    *log = (struct imported_log){.text = "", .occasion = place->occasion, .key = key};
-    imported->logs = arena_grow(importing->arena, imported->logs, imported->log_count, &imported->log_capacity,
-                                sizeof(struct imported_log *));
-    imported->logs[imported->log_count++] = log;
-    g_hash_table_insert(importing->by_key, (void *)key, log);
-    return log;
+    return log_called(importing, key, place->occasion);
 }
 
 /* --- the rows of one log --- */
@@ -265,6 +278,71 @@ static void word_log(struct arena *arena, struct imported_log *log)
     log->text = text_get(&out);
 }
 
+/* --- results of tests --- */
+
+static bool is_of_one_line(const struct table_log *a, const struct table_log *b)
+{
+    return strcmp(a->line, b->line) == 0 && strcmp(a->side, b->side) == 0;
+}
+
+/* The trials of one test on one side, which ROW is the first of, as a line; its unit is the test's. */
+static void add_trials(const struct importing *importing, const struct imported_log *log, size_t first, unsigned width,
+                       struct text *out)
+{
+    const struct table_log *row = log->rows[first];
+    const struct test *test = look_up(importing, importing->tests, row->test);
+    const char *unit = test_units.names[test->unit];
+    text_addf(out, "    %s%*s : ", row->line, (int)(width - text_width(row->line, strlen(row->line))), "");
+    for (size_t i = first; i < log->row_count; i++)
+        if (is_of_one_line(log->rows[i], row))
+            text_addf(out, "%s%s", i > first ? ", " : "", log->rows[i]->result);
+    text_addf(out, "%s%s%s%s\n", *unit ? " " : "", unit, *row->side ? " " : "", row->side);
+}
+
+static void word_results(const struct importing *importing, struct imported_log *log)
+{
+    struct text out = {.arena = importing->arena};
+    unsigned width = 0;
+    text_addf(&out, "%s\n", log->key);
+    for (size_t i = 0; i < log->row_count; i++) {
+        unsigned own = text_width(log->rows[i]->line, strlen(log->rows[i]->line));
+        width = own > width ? own : width;
+    }
+    for (size_t i = 0; i < log->row_count; i++) {
+        size_t first = 0;
+        while (!is_of_one_line(log->rows[first], log->rows[i]))
+            first++;
+        if (first == i && *log->rows[i]->line)
+            add_trials(importing, log, i, width, &out);
+    }
+    log->text = text_get(&out);
+}
+
+/* A row that is a trial of a test: it belongs to the results of its day. */
+static void take_trial(struct importing *importing, struct table_log *row)
+{
+    char day[DATE_TEXT_SIZE];
+    const struct athlete *athlete = look_up(importing, importing->athletes, row->athlete);
+    const struct test *test = look_up(importing, importing->tests, row->test);
+    const char *wrong = NULL;
+    if (importing->today && row->day > importing->today)
+        wrong = "this day is still to come";
+    else if (!athlete)
+        wrong = arena_printf(importing->arena, "there is no athlete called `%s`", row->athlete);
+    else if (!test)
+        wrong = arena_printf(importing->arena, "there is no test called `%s`", row->test);
+    row->refused = row->refused ? row->refused : wrong;
+    if (!athlete)
+        return;
+    date_format(row->day, day);
+    struct imported_log *log = log_called(
+        importing, arena_printf(importing->arena, "results %s %s", day, athlete->name.shown), NULL);
+    log->results = true;
+    log->rows = arena_grow(importing->arena, log->rows, log->row_count, &log->row_capacity, sizeof(struct table_log *));
+    log->rows[log->row_count++] = row;
+    row->line = test ? test->name.shown : "";
+}
+
 /* None of LOG is taken where one of its rows is not: the others are told which. */
 static void drop_halves(struct arena *arena, struct imported_log *log)
 {
@@ -292,6 +370,10 @@ static void take_row(struct importing *importing, struct table_log *row)
     struct row_place place;
     if (!row->day) /* nobody knows which log it is of */
         return;
+    if (*row->test) {
+        take_trial(importing, row);
+        return;
+    }
     const char *wrong = find_place(importing, row, &place);
     if (wrong) {
         row->refused = row->refused ? row->refused : wrong;
@@ -316,12 +398,16 @@ struct imported import_table(struct arena *arena, const struct programme *progra
         take_row(&importing, &imported.rows[i]);
     }
     for (size_t i = 0; i < imported.log_count; i++) {
-        word_log(arena, imported.logs[i]);
+        if (imported.logs[i]->results)
+            word_results(&importing, imported.logs[i]);
+        else
+            word_log(arena, imported.logs[i]);
         drop_halves(arena, imported.logs[i]);
     }
     g_hash_table_destroy(importing.athletes);
     g_hash_table_destroy(importing.exercises);
     g_hash_table_destroy(importing.titles);
     g_hash_table_destroy(importing.by_key);
+    g_hash_table_destroy(importing.tests);
     return imported;
 }

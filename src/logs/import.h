@@ -1,4 +1,4 @@
-/* import.h - rows of a table become logs of a plan: who and what they name is looked up in it, rows of one session come
+/* import.h - rows of a table become logs of a plan, and results of tests: who and what they name is looked up in it, rows of one session come
  * together, and each becomes a line of the session. A log of which a row is refused is not made: it would be there half,
  * and in the way of the whole of it once that row is put right. */
 #ifndef BELL_LOGS_IMPORT_H
@@ -14,6 +14,7 @@ struct imported_log {
     const char *text;           /* its stanza, or "" where it is not made */
     struct table_log **rows;
     size_t row_count, row_capacity;
+    bool results;               /* of tests, not of a session */
     const struct occasion *occasion; /* what it is of, as far as can be told */
     const char *key;
 };

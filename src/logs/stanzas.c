@@ -74,6 +74,18 @@ static bool take_log_key(struct arena *arena, const char *rest, struct stanza *s
     return true;
 }
 
+/* The same of the results of a day, which one athlete has. */
+static bool take_results_key(struct arena *arena, const char *rest, struct stanza *stanza)
+{
+    unsigned year, month, of_month;
+    int length = 0;
+    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3 || !length)
+        return false;
+    stanza->day = arena_printf(arena, "%04u-%02u-%02u", year, month, of_month);
+    stanza->key = arena_printf(arena, "results %s %s", stanza->day, rest + length);
+    return true;
+}
+
 /* Works out what STANZA is, whose declaration is LINE. */
 static void take_title(struct arena *arena, const struct file_line *line, struct stanza *stanza)
 {
@@ -82,7 +94,8 @@ static void take_title(struct arena *arena, const struct file_line *line, struct
     stanza->title = arena_copy(arena, line->text, length);
     stanza->key = folded;
     stanza->day = "";
-    stanza->log = strncmp(folded, "log ", 4) == 0 && take_log_key(arena, folded + 4, stanza);
+    stanza->log = (strncmp(folded, "log ", 4) == 0 && take_log_key(arena, folded + 4, stanza)) ||
+                  (strncmp(folded, "results ", 8) == 0 && take_results_key(arena, folded + 8, stanza));
 }
 
 /* Tells stanzas with one key apart by which they are. */

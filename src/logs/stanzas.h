@@ -13,10 +13,11 @@ struct stanza {
     const char *text;  /* LENGTH bytes in the file's own, without the last line end */
     size_t length;
     unsigned line;     /* its first, from 1 */
-    const char *key;   /* what two versions of it have in common: of a log its day, hour, athlete and name, of others their
+    const char *key;   /* what two versions of it have in common: of a log its day, hour, athlete and name, of results
+                        * their day and athlete, of others their
                         * first line, of a comment all of it; a number behind it where one file has the key again */
     const char *title; /* its first line that is no comment, without comment and spaces at its end */
-    bool log;
+    bool log;          /* or results of tests, which come in and are joined alike */
     bool orphan;       /* indented lines at the start of a file, below no declaration, with what stands above them */
     const char *day;   /* of a log: "2027-03-01 18:00", "2027-03-01"; else "" */
     bool filled;       /* something that is no comment stands below its first line */

@@ -226,6 +226,23 @@ static const char *read_words(struct row_reader *reader, enum column_kind kind)
     return text;
 }
 
+/* A trial of a test, and on which side. */
+static void read_trial(struct row_reader *reader, struct table_log *log)
+{
+    log->test = name_in(reader, COLUMN_TEST);
+    log->result = number(reader, COLUMN_RESULT, "a result");
+    const char *side = name_in(reader, COLUMN_SIDE);
+    log->side = text_fold(reader->arena, side, strlen(side));
+    if (*log->side && strcmp(log->side, "left") != 0 && strcmp(log->side, "right") != 0)
+        refuse(reader, side, "a side: left or right");
+    if (*log->test && !*log->result && !reader->wrong)
+        reader->wrong = "it names a test and gives no result";
+    else if (!*log->test && *log->result && !reader->wrong)
+        reader->wrong = "it has a result and does not say of which test";
+    if (*log->test && (*log->set || *log->took || *log->missed) && !reader->wrong)
+        reader->wrong = "a row is of a session or of a test, not of both";
+}
+
 struct table_log table_log_read(struct arena *arena, const struct table_rules *rules, const struct csv_row *row)
 {
     struct table_log log = {.number = row->number, .refused = row->fault, .clock = -1};
@@ -242,6 +259,7 @@ struct table_log table_log_read(struct arena *arena, const struct table_rules *r
     log.rpe = small_number(&reader, COLUMN_SESSION_RPE, "an RPE from 1 to 10", 10);
     log.note = read_words(&reader, COLUMN_NOTE);
     log.missed = read_words(&reader, COLUMN_MISSED);
+    read_trial(&reader, &log);
     log.refused = reader.wrong;
     return log;
 }

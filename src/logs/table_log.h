@@ -18,6 +18,8 @@ struct table_log {
     const char *set;      /* one of them: "5 @ 60 kg RPE 8 0.45 m/s"; "" where the row has none */
     const char *took, *rpe; /* "52 min", "7", or "" */
     const char *note, *missed;
+    const char *test, *result; /* a trial of a test, as a figure in the test's unit; "" where the row is of none */
+    const char *side;          /* "left", "right" or "" */
 };
 
 struct table_log table_log_read(struct arena *arena, const struct table_rules *rules, const struct csv_row *row);

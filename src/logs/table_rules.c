@@ -15,7 +15,8 @@ static const struct {
     [COLUMN_SETS] = {"sets", ""},        [COLUMN_REPS] = {"reps", "reps s m"}, [COLUMN_LOAD] = {"load", "kg lb"},
     [COLUMN_RPE] = {"rpe", ""},          [COLUMN_RESERVE] = {"in reserve", ""}, [COLUMN_SPEED] = {"speed", "m/s"},
     [COLUMN_TOOK] = {"took", "min s h"}, [COLUMN_SESSION_RPE] = {"session rpe", ""}, [COLUMN_NOTE] = {"note", ""},
-    [COLUMN_MISSED] = {"missed because", ""}};
+    [COLUMN_MISSED] = {"missed because", ""}, [COLUMN_TEST] = {"test", ""}, [COLUMN_RESULT] = {"result", ""},
+    [COLUMN_SIDE] = {"side", ""}};
 
 struct rules_line {
     const char *text; /* without comment and spaces around it */

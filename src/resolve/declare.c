@@ -220,6 +220,7 @@ void declare_statement(struct pass *pass, const struct node *node, bool shelf)
         declare(pass, node, sizeof(struct protocol), r->protocols, &pass->protocols, "protocol");
         break;
     case STATEMENT_PRIVATE: remember(r, &pass->privates, node, NULL); break;
+    case STATEMENT_RESULTS: remember(r, &pass->results, node, NULL); break;
     case STATEMENT_LOG: remember(r, &pass->logs, node, NULL); break;
     case STATEMENT_HELD: remember(r, &pass->held, node, NULL); break;
     case STATEMENT_HELD_UNTIL: remember(r, &pass->closings, node, NULL); break;

@@ -20,7 +20,7 @@ struct declarations {
 
 struct pass {
     struct resolver r;
-    struct declarations gyms, exercises, activities, athletes, privates, sessions, limits, camps, logs, protocols, held,
+    struct declarations gyms, exercises, activities, athletes, privates, results, sessions, limits, camps, logs, protocols, held,
         closings, seasons, tests, test_changes;
 };
 

@@ -119,6 +119,18 @@ static void resolve_privates(struct pass *pass)
     }
 }
 
+/* What was measured on a day, which stands apart from its athlete. */
+static void resolve_day_results(struct pass *pass)
+{
+    struct resolver *r = &pass->r;
+    for (size_t i = 0; i < pass->results.count; i++) {
+        const struct node *node = pass->results.items[i].node;
+        struct athlete *athlete = resolver_find(r, node_find(node, NODE_NAME), "athlete", r->athletes);
+        if (athlete)
+            resolve_results(r, node, athlete);
+    }
+}
+
 static void resolve_sessions(struct pass *pass)
 {
     struct resolver *r = &pass->r;
@@ -174,8 +186,8 @@ static void track_declared(struct pass *pass)
         const struct athlete *athlete = pass->athletes.items[i].thing;
         track_part(r, athlete, athlete->name.span);
     }
-    const struct declarations *const lists[] = {&pass->privates, &pass->logs};
-    for (size_t list = 0; list < 2; list++)
+    const struct declarations *const lists[] = {&pass->privates, &pass->results, &pass->logs};
+    for (size_t list = 0; list < sizeof lists / sizeof *lists; list++)
         for (size_t i = 0; i < lists[list]->count; i++) {
             const struct node *node = lists[list]->items[i].node, *name = node_find(node, NODE_NAME);
             const struct athlete *athlete = name ? names_find(r->athletes, resolver_fold(r, name)) : NULL;
@@ -211,6 +223,7 @@ static void resolve_things(struct pass *pass)
         resolve_athlete(r, pass->athletes.items[i].node, athlete);
     }
     resolve_privates(pass);
+    resolve_day_results(pass);
     for (size_t i = 0; i < pass->limits.count; i++) {
         struct limits *limits = pass->limits.items[i].thing;
         limits->number = i;

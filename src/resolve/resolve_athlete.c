@@ -83,16 +83,17 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     const struct node *on = dose ? node_find(dose, NODE_ON) : NULL;
     if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
         return false;
-    if (!amount || !load || !on || node_find(dose, NODE_ALTERNATING) || amount->number || load->code != LOAD_WORD_FIGURE) {
+    int day = results_day(line);
+    if (!amount || !load || (!on == !day) || node_find(dose, NODE_ALTERNATING) || amount->number || load->code != LOAD_WORD_FIGURE) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_BEST, line->span,
                                              "a best is reps, load and day");
-        diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg on 2027-01-05`", line->first->text);
+        diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg%s`", line->first->text, day ? "" : " on 2027-01-05");
         return false;
     }
     best->exercise = resolver_find(r, line->first, "exercise", r->exercises);
     best->reps = figures_read(r, amount->first->first)->values[0].low;
     best->load = figures_mass(r, figures_read(r, load->first), 0);
-    best->date = (int)on->number;
+    best->date = on ? (int)on->number : day;
     best->span = line->span;
     best->estimated = best->reps > 1000;
     if (!best->exercise || best->load < 0)
@@ -165,6 +166,42 @@ static void read_line(struct results *results, const struct node *line)
     }
 }
 
+static struct results results_of(struct resolver *r, const struct node *node, struct athlete *athlete,
+                                 enum onerm_equation equation)
+{
+    return (struct results){.r = r, .athlete = athlete, .equation = equation,
+                            .private = node->kind == STATEMENT_PRIVATE || diag_is_private(r->diag, node->span),
+                            .best_capacity = arena_room(athlete->best_count),
+                            .result_capacity = arena_room(athlete->result_count)};
+}
+
+/* The lines of BLOCK; false if one is wrong. */
+static bool read_block(struct results *results, const struct node *block)
+{
+    struct resolver *r = results->r;
+    resolver_filled(r, block);
+    size_t errors = resolver_errors(r);
+    for (const struct node *line = block->first; line; line = line->next)
+        if (line->kind == STATEMENT_BEST)
+            read_line(results, line);
+    return !node_is_broken(block) && resolver_errors(r) == errors;
+}
+
+static void order_all(struct athlete *athlete)
+{
+    if (athlete->best_count > 1)
+        qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
+    order_results(athlete);
+}
+
+void resolve_results(struct resolver *r, const struct node *node, struct athlete *athlete)
+{
+    struct results results = results_of(r, node, athlete, (enum onerm_equation)athlete->equation);
+    if (!read_block(&results, node))
+        resolver_poison(r, athlete);
+    order_all(athlete);
+}
+
 static void read_bests(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     enum onerm_equation equation = ONERM_EPLEY;
@@ -177,27 +214,16 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
     if (estimate)
         athlete->equation = (int)equation;
     static const enum node_kind blocks[] = {STATEMENT_BESTS, STATEMENT_TESTS};
-    struct results results = {.r = r, .athlete = athlete, .equation = equation,
-                              .private = node->kind == STATEMENT_PRIVATE,
-                              .best_capacity = arena_room(athlete->best_count),
-                              .result_capacity = arena_room(athlete->result_count)};
+    struct results results = results_of(r, node, athlete, equation);
     bool broken = node_is_broken(node);
     for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++) {
         const struct node *block = resolver_single(r, node, blocks[i]);
-        if (!block)
-            continue;
-        resolver_filled(r, block);
-        size_t errors = resolver_errors(r);
-        for (const struct node *line = block->first; line; line = line->next)
-            if (line->kind == STATEMENT_BEST)
-                read_line(&results, line);
-        broken = broken || node_is_broken(block) || resolver_errors(r) > errors;
+        if (block)
+            broken |= !read_block(&results, block);
     }
     if (broken)
         resolver_poison(r, athlete);
-    if (athlete->best_count > 1)
-        qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
-    order_results(athlete);
+    order_all(athlete);
 }
 
 /* --- restrictions --- */

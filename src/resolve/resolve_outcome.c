@@ -7,21 +7,32 @@
 
 enum { MOST_RESULTS = 2000, MOST_TRIALS = 12 };
 
-static bool report_bad(struct resolver *r, struct span span, const struct test *test, const char *what)
+int results_day(const struct node *line)
 {
-    struct finding *finding = diag_error(r->diag, DIAG_BAD_RESULT, span, "%s", what);
+    bool below = line->parent->kind == STATEMENT_RESULTS;
+    return below ? (int)node_find(line->parent, NODE_DATE)->number : 0;
+}
+
+/* What is wrong AT a line or a part of it. */
+static bool report_bad(struct resolver *r, const struct node *at, const struct test *test, const char *what)
+{
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_RESULT, at->span, "%s", what);
     const char *unit = test_units.names[test->unit];
-    diag_help(r->diag, finding, "write it like `%s : 38%s%s%s on 2027-02-22`", test->name.shown, *unit ? " " : "", unit,
-              test->each_side ? " left" : "");
+    const struct node *line = at;
+    while (line->kind != STATEMENT_BEST)
+        line = line->parent;
+    diag_help(r->diag, finding, "write it like `%s : 38%s%s%s%s`", test->name.shown, *unit ? " " : "", unit,
+              test->each_side ? " left" : "", results_day(line) ? "" : " on 2027-02-22");
     return false;
 }
 
-/* The one part of the dose of LINE, if it is that, and a day. */
+/* The one part of the dose of LINE, if it is that, and a day, which is the line's own or stands above it. */
 static const struct node *find_part(const struct node *line, const struct node **on)
 {
     const struct node *dose = node_find(line, NODE_DOSE), *amount = dose ? node_find(dose, NODE_AMOUNT) : NULL;
     *on = dose ? node_find(dose, NODE_ON) : NULL;
-    if (!amount || !*on || amount->number || amount->first->next || node_next_alike(amount) || node_next_alike(*on))
+    if (!amount || (!*on == !results_day(line)) || amount->number || amount->first->next || node_next_alike(amount) ||
+        (*on && node_next_alike(*on)))
         return NULL;
     for (const struct node *clause = dose->first; clause; clause = clause->next)
         if (clause != amount && clause != *on)
@@ -36,14 +47,14 @@ static bool read_trials(struct resolver *r, const struct node *part, struct test
     if (figures->cut)
         return false;
     if (figures->series || figures->count > MOST_TRIALS)
-        return report_bad(r, part->span, test, "the trials of a day are separated by commas, twelve at most");
+        return report_bad(r, part, test, "the trials of a day are separated by commas, twelve at most");
     milli *trials = arena_alloc(r->arena, (size_t)figures->count * sizeof *trials);
     for (int i = 0; i < figures->count; i++) {
         trials[i] = figures->max[i] || figures->values[i].low != figures->values[i].high
                         ? -1
                         : test_measure(test, figures->measure, figures->values[i].low);
         if (trials[i] < 0)
-            return report_bad(r, part->span, test,
+            return report_bad(r, part, test,
                               arena_printf(r->arena, "%s is measured in %s, one figure for each trial", test->name.shown,
                                            test->unit ? test_units.names[test->unit] : "figures without a unit"));
     }
@@ -57,12 +68,12 @@ static bool read_side(struct resolver *r, const struct node *part, struct test_r
     bool sided = part->code == SIDE_WORD_LEFT || part->code == SIDE_WORD_RIGHT;
     result->side = part->code == SIDE_WORD_LEFT ? TEST_LEFT : part->code == SIDE_WORD_RIGHT ? TEST_RIGHT : TEST_WHOLE;
     if (part->code && !sided)
-        return report_bad(r, part->span, result->test, "a side of a result is `left` or `right`");
+        return report_bad(r, part, result->test, "a side of a result is `left` or `right`");
     if (sided && !result->test->each_side)
-        return report_bad(r, part->span, result->test,
+        return report_bad(r, part, result->test,
                           arena_printf(r->arena, "%s is not measured side by side", result->test->name.shown));
     if (!sided && result->test->each_side)
-        return report_bad(r, part->span, result->test,
+        return report_bad(r, part, result->test,
                           arena_printf(r->arena, "which side? %s is measured on each", result->test->name.shown));
     return true;
 }
@@ -78,9 +89,14 @@ bool read_outcome(struct resolver *r, const struct node *line, const struct test
                   test->flight ? test->flight->name.shown : test->ratio[0]->name.shown);
         return false;
     }
+    if (!part && results_day(line)) {
+        diag_error(r->diag, DIAG_BAD_RESULT, line->span, "below `results` a result is a figure for each trial and their unit; "
+                                                         "the day stands above");
+        return false;
+    }
     if (!part)
-        return report_bad(r, line->span, test, "a result is a figure for each trial, their unit and the day");
-    result->date = (int)on->number;
+        return report_bad(r, line, test, "a result is a figure for each trial, their unit and the day");
+    result->date = on ? (int)on->number : results_day(line);
     return read_side(r, part, result) && read_trials(r, part, result);
 }
 

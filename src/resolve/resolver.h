@@ -252,6 +252,11 @@ milli test_measure(const struct test *test, enum measure measure, milli value);
 
 /* --- resolve_outcome.c: results of tests --- */
 
+/* The day of the line `results` above LINE; 0: it stands below no such line. */
+int results_day(const struct node *line);
+/* Adds the results of NODE, `results DATE NAME`, to those of ATHLETE. */
+void resolve_results(struct resolver *r, const struct node *node, struct athlete *athlete);
+
 /* What the result of TEST at LINE says; false where something is wrong, which is reported. */
 bool read_outcome(struct resolver *r, const struct node *line, const struct test *test, struct test_result *result);
 /* BEST, if it was lifted once, as a result of TEST, which measures its exercise. */

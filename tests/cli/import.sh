@@ -183,6 +183,62 @@ sed -n '1,4p' pasted | cat - pasted | sed '/^log.*09/,$d' >twice
 has "twice in one text is once" "0 logs to add, 2 there already" "$(says twice club)"
 rm club/logs.bell
 
+# --- results of tests ---
+
+mkdir tested
+cat >tested/club.bell <<'END'
+athlete Ann Cove
+    lifting since 2022-01
+athlete Bea Elland
+    lifting since 2022-01
+session One
+    straight A  3 sets rest 2:00
+        push-up : 8
+camp Spring
+    for     Ann Cove, Bea Elland
+    starts  2027-03-01
+    week 1
+        monday  One
+END
+printf '%s\n' 'Date : day' 'Name : athlete' 'Test : test' 'Value : result' 'Side : side' 'read L as left' 'read R as right' \
+    'read CMJ as countermovement jump' >tests.rules
+tested() { printf '%s\n' 'Date,Name,Test,Value,Side' "$@"; }
+tested 2027-02-22,'Ann Cove',CMJ,38.1, 2027-02-22,'Ann Cove','single leg hop',152,L 2027-02-22,'Ann Cove','countermovement jump',38.9, \
+    2027-02-22,'Ann Cove','single leg hop',168,R 2027-02-22,'Ann Cove','single leg hop',150,L 2027-02-23,'Bea Elland','push-up',24, >tests.csv
+results='results 2027-02-22 Ann Cove
+    countermovement jump : 38.1, 38.9 cm
+    single leg hop       : 152, 150 cm left
+    single leg hop       : 168 cm right
+
+results 2027-02-23 Bea Elland
+    push-up : 24 reps'
+is "trials of a day come together" "$results" "$(import tests.csv tested --rules tests.rules)"
+import tests.csv tested --rules tests.rules --append tested/tests.bell >/dev/null
+is "what is added has the one layout" "" "$("$program" format --check tested/tests.bell)"
+has "and is read" "countermovement jump  38.9 cm on 2027-02-22" "$("$program" show tested --week 1 --date 2027-06-01 2>/dev/null)"
+is "a second run adds nothing" "0 logs added, 2 there already, 0 refused" \
+    "$(import tests.csv tested --rules tests.rules --append tested/tests.bell >/dev/null; grep there said)"
+tested 2027-02-24,'Ann Cove','jump on the moon',1, 2027-02-25,'Ann Cove','single leg hop',140, 2027-02-26,'Ann Cove',push-up,, \
+    2027-02-27,Cat,push-up,20, 2027-02-28,'Ann Cove',,20, 2027-06-02,'Ann Cove',push-up,20, 2027-03-02,'Ann Cove','single leg hop',140,up \
+    2027-02-23,'Bea Elland','push-up',25, 2027-03-03,'Ann Cove',push-up,x, >tests.csv
+is "each row that is refused is told" "tests.csv: row 2: there is no test called \`jump on the moon\`
+tests.csv: row 3: which side? single leg hop is measured on each
+tests.csv: row 4: it names a test and gives no result
+tests.csv: row 5: there is no athlete called \`Cat\`
+tests.csv: row 6: it has a result and does not say of which test
+tests.csv: row 7: this day is still to come
+tests.csv: row 8: \`up\` is not a side: left or right
+tests.csv: row 9: tested/tests.bell:6 has a log of the same already, and it says something else
+tests.csv: row 10: \`x\` is not a result
+0 logs to add, 0 there already, 9 refused
+exit 1" "$(says tests.csv tested --rules tests.rules)"
+printf 'results 2027-02-20 Ann Cove\n    push-up : 20 reps\n' >base.bell
+{ cat base.bell; printf '\nresults 2027-02-22 Ann Cove\n    push-up : 24 reps\n'; } >ours.bell
+{ cat base.bell; printf '\nresults 2027-02-23 Bea Elland\n    push-up : 24 reps\n'; } >theirs.bell
+"$program" join base.bell ours.bell theirs.bell
+is "two who add results lose none" 3 "$(grep -c '^results' ours.bell)"
+is "nor a line that both have" 2 "$(grep -c '24 reps' ours.bell)"
+
 # --- a thousand rows, and what cannot be had ---
 
 {

@@ -339,6 +339,11 @@ static void rest_of(struct maker *m, int form)
     case T_HEAD_DATE:
         date(m);
         break;
+    case T_HEAD_RESULTS:
+        date(m);
+        space(m);
+        loose_name(m);
+        break;
     case T_HEAD_MONTH:
         text_addf(m->out, "20%02u-%02u", pick(m, 40), 1 + pick(m, 12));
         break;

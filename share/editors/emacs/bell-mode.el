@@ -18,8 +18,8 @@
 
 (defcustom bell-indent-offset 4 "Spaces of a step of indentation." :type 'integer :safe #'integerp)
 
-(defconst bell-declarations '("held until" "exercise" "activity" "protocol" "athlete" "private" "session" "limits" "season"
-    "camp" "test" "held" "use" "gym" "log"))
+(defconst bell-declarations '("held until" "exercise" "activity" "protocol" "athlete" "private" "session" "results" "limits"
+    "season" "camp" "test" "held" "use" "gym" "log"))
 (defconst bell-texts '("missed because" "on purpose" "purpose" "because" "source" "run by" "fault" "step" "stop" "note"
     "fix" "cue"))
 (defconst bell-colons '("morning" "without" "filler" "change" "round" "weeks" "week" "for" "add"))
@@ -47,8 +47,8 @@
     "week" "drop" "took" "rpe" "was" "in"))
 (defconst bell-openers '("as many rounds as possible" "every other week" "suspended by" "hold head" "out since" "exercise"
     "activity" "protocol" "straight" "superset" "contrast" "for time" "athlete" "private" "session"
-    "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases" "bests" "tests"
-    "avoid" "every" "weeks" "camp" "test" "held" "away" "step" "week" "gym" "log" "in"))
+    "results" "complex" "circuit" "cluster" "limits" "season" "return" "rounds" "ladder" "phases"
+    "bests" "tests" "avoid" "every" "weeks" "camp" "test" "held" "away" "step" "week" "gym" "log" "in"))
 (defconst bell-units '("kilometres" "kilometers" "kilometre" "contacts" "seconds" "minutes" "newtons" "strikes" "contact"
     "pounds" "second" "minute" "metres" "meters" "newton" "rounds" "strike" "kilos" "hours" "metre"
     "watts" "round" "weeks" "kilo" "secs" "mins" "hour" "watt" "reps" "sets" "week" "days" "kgs" "lbs"

@@ -20,9 +20,9 @@ set cpo&vim
 
 let s:openers = ['as many rounds as possible', 'every other week', 'suspended by', 'hold head', 'out since',
       \ 'exercise', 'activity', 'protocol', 'straight', 'superset', 'contrast', 'for time', 'athlete',
-      \ 'private', 'session', 'complex', 'circuit', 'cluster', 'limits', 'season', 'return', 'rounds',
-      \ 'ladder', 'phases', 'bests', 'tests', 'avoid', 'every', 'weeks', 'camp', 'test', 'held', 'away',
-      \ 'step', 'week', 'gym', 'log', 'in']
+      \ 'private', 'session', 'results', 'complex', 'circuit', 'cluster', 'limits', 'season', 'return',
+      \ 'rounds', 'ladder', 'phases', 'bests', 'tests', 'avoid', 'every', 'weeks', 'camp', 'test', 'held',
+      \ 'away', 'step', 'week', 'gym', 'log', 'in']
 let s:opens = '\c^\s*\%(' . join(map(copy(s:openers), 'substitute(v:val, " ", " \\\\+", "g")'), '\|') . '\)\%(\s\|$\)'
 
 " One step further in below a line that lines belong to, else as the line above.

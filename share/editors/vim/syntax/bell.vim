@@ -9,8 +9,8 @@ endif
 let s:keep = &cpo
 set cpo&vim
 
-let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete', 'private', 'session', 'limits',
-      \ 'season', 'camp', 'test', 'held', 'use', 'gym', 'log']
+let s:declarations = ['held until', 'exercise', 'activity', 'protocol', 'athlete', 'private', 'session', 'results',
+      \ 'limits', 'season', 'camp', 'test', 'held', 'use', 'gym', 'log']
 let s:texts = ['missed because', 'on purpose', 'purpose', 'because', 'source', 'run by', 'fault', 'step', 'stop',
       \ 'note', 'fix', 'cue']
 let s:colons = ['morning', 'without', 'filler', 'change', 'round', 'weeks', 'week', 'for', 'add']
