@@ -6,7 +6,8 @@ BUILD    ?= build
 CFLAGS   ?= -O2 -g
 LIBDIR   ?= $(PREFIX)/lib
 CORE_MODULES := glib-2.0 jansson
-MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(CORE_MODULES)
+SANDBOX_MODULES := libseccomp
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(SANDBOX_MODULES) $(CORE_MODULES)
 
 # make's own default is "cc", which is not there on a machine that has only clang.
 ifeq ($(origin CC),default)
@@ -31,7 +32,7 @@ GENERATED_WARN := -Wno-conversion -Wno-sign-conversion -Wno-sign-compare -Wno-sh
     -Wno-missing-prototypes
 
 ifneq ($(SANITIZE),)
-VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer
+VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer -DBELL_LOOKED_INTO
 endif
 ifneq ($(COVERAGE),)
 # Its counts are written at the end, when the program has long confined itself.
@@ -49,6 +50,7 @@ no_libraries = $(error a library is missing: "make packages" installs what the b
 ask_modules  = $(or $(shell pkg-config $(1) 2>/dev/null),$(no_libraries))
 PKG_CFLAGS  = $(eval PKG_CFLAGS := $(call ask_modules,--cflags $(MODULES)))$(PKG_CFLAGS)
 PKG_LIBS    = $(eval PKG_LIBS := $(call ask_modules,--libs $(MODULES)))$(PKG_LIBS)
+SANDBOX_LIBS = $(eval SANDBOX_LIBS := $(call ask_modules,--libs $(SANDBOX_MODULES)))$(SANDBOX_LIBS)
 CORE_LIBS   = $(eval CORE_LIBS := $(call ask_modules,--libs $(CORE_MODULES)))$(CORE_LIBS)
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $(call ask_modules,--libs cmocka))$(CMOCKA_LIBS)
 
@@ -295,7 +297,7 @@ $(FLAGS) $(MEMBERS): FORCE
 
 $(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) -o $@ $^ $(CORE_LIBS) $(SANDBOX_LIBS) -ldl -lm $(LDLIBS)
 
 $(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"

@@ -4,7 +4,6 @@
 #include "cli/commands.h"
 #include "cli/tell.h"
 #include "cli/project.h"
-#include "cli/sandbox.h"
 #include "cli/selection.h"
 #include "cli/staged.h"
 #include "export/export.h"
@@ -48,7 +47,7 @@ static bool check_project(struct project *project, const struct options *options
 /* Checks what the folder holds, with what is staged laid over it. */
 static int check(const struct options *options, const struct overlays *staged)
 {
-    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count});
+    confine_to_reading(options, NULL);
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->items, staged->count)) {

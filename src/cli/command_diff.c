@@ -6,7 +6,6 @@
 #include "cli/commands.h"
 #include "cli/git.h"
 #include "cli/revision.h"
-#include "cli/sandbox.h"
 #include "cli/sheet_jobs.h"
 #include "cli/tell.h"
 #include "compare/compare.h"
@@ -148,7 +147,7 @@ static int compare(struct asked *asked)
     struct diff_side *old = &asked->sides[0], *now = &asked->sides[1];
     struct comparison comparison;
     const char *const reads[] = {old->path, now->path};
-    sandbox_enter(&(struct sandbox){.reads = reads, .read_count = 2});
+    confine(asked->options, &(struct sandbox){.reads = reads, .read_count = 2});
     if (!read_side(asked, old) || !read_side(asked, now))
         return EXIT_COULD_NOT;
     struct squad_memo *memo = squad_memo_new(asked->arena);

@@ -10,7 +10,6 @@
 
 #include "cli/commands.h"
 #include "cli/project.h"
-#include "cli/sandbox.h"
 #include "cli/tell.h"
 #include "figures/dates.h"
 #include "lsp/lsp.h"
@@ -84,7 +83,7 @@ int command_lsp(const struct options *options)
         return EXIT_COULD_NOT;
     }
     /* It changes no file; editors do. */
-    sandbox_enter(&(struct sandbox){.reads = all, .read_count = 1});
+    confine(options, &(struct sandbox){.reads = all, .read_count = 1});
     char today[DATE_TEXT_SIZE];
     const struct lsp_host host = {.share = share,
                                   .today = date_format(options->today, today),

@@ -113,7 +113,7 @@ static const char *copy_file(struct arena *arena, const char *from, const char *
     return wrong;
 }
 
-static int write_club(struct arena *arena, const char *folder, int today)
+static int write_club(struct arena *arena, const char *folder, const struct options *options)
 {
     const char *share = share_folder(arena), *wrong;
     const char *from = arena_printf(arena, "%s/new", share ? share : BELL_SHARE_DIR);
@@ -122,7 +122,8 @@ static int write_club(struct arena *arena, const char *folder, int today)
     if (!names)
         return complain(from, wrong ? wrong : "it is empty");
     wrong = output_make_folder(folder, NULL);
-    int days = date_monday(today) + 7 - date_from_ymd(WRITTEN_YEAR, WRITTEN_MONTH, WRITTEN_DAY);
+    confine(options, &(struct sandbox){.writes = &folder, .write_count = 1});
+    int days = date_monday(options->today) + 7 - date_from_ymd(WRITTEN_YEAR, WRITTEN_MONTH, WRITTEN_DAY);
     for (size_t i = 0; i < count && !wrong; i++)
         wrong = copy_file(arena, from, folder, names[i], days);
     if (wrong)
@@ -152,7 +153,7 @@ int command_new(const struct options *options)
     else if (wrong && strcmp(wrong, strerror(ENOENT)) != 0)
         status = complain(folder, wrong);
     else
-        status = write_club(arena, folder, options->today);
+        status = write_club(arena, folder, options);
     arena_free(arena);
     return status;
 }

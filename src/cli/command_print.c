@@ -6,7 +6,6 @@
 #include "base/output.h"
 #include "cli/commands.h"
 #include "cli/print.h"
-#include "cli/sandbox.h"
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "cli/watch.h"
@@ -62,9 +61,7 @@ static int finish(struct printing *printing)
     return project_verdict(printing->project, printing->options);
 }
 
-/* The output's folder is made before the plan is read: afterwards nothing else can be written to. *THERE as
- * output_make_folder sets it. */
-static bool confine(const struct options *options, size_t *there)
+bool print_confine(const struct options *options, size_t *there)
 {
     const char *wrong = options->list ? NULL : output_make_folder(options->out, there);
     if (wrong) {
@@ -76,8 +73,8 @@ static bool confine(const struct options *options, size_t *there)
     char *beside = options->depends ? g_path_get_dirname(options->depends) : NULL;
     char *around = options->list ? NULL : *there ? g_strndup(options->out, *there) : g_strdup(".");
     const char *const writes[] = {options->list ? NULL : options->out, beside};
-    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
-                                    .writes = writes, .write_count = 2, .clears = around});
+    confine(options, &(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
+                                       .writes = writes, .write_count = 2, .clears = around});
     g_free(beside);
     g_free(around);
     return true;
@@ -146,9 +143,7 @@ static int name_stale(const struct options *options)
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
-    const char *const writes[] = {options->out};
-    sandbox_enter(&(struct sandbox){.reads = options->paths, .read_count = (size_t)options->path_count,
-                                    .writes = writes, .write_count = 1});
+    confine_to_reading(options, options->out);
     if (project_open(&project, options, PLAN_NEEDED))
         status = project.programme->incomplete || diag_count(project.diag, SEVERITY_ERROR)
                      ? project_verdict(&project, options) : print_stale(&project, options);
@@ -164,7 +159,7 @@ __attribute__((visibility("default"))) int bell_sheets_print(const struct option
     size_t there = 0;
     if (options->stale)
         return name_stale(options);
-    if (!options_fit(options) || !confine(options, &there))
+    if (!options_fit(options) || !print_confine(options, &there))
         return EXIT_COULD_NOT;
     if (!options->watch) {
         int status = print_once(options, NULL);

@@ -5,6 +5,7 @@
 
 #include <stddef.h>
 
+#include "cli/confine.h"
 #include "cli/options.h"
 
 enum { EXIT_CLEAN = 0, EXIT_PLAN = 1, EXIT_COULD_NOT = 2 };
@@ -21,6 +22,7 @@ struct command {
     const char *examples; /* of use, then what it does, for --help */
     const char *takes;    /* names of the options it takes, separated by spaces */
     command_run *run;
+    unsigned needs;       /* enum command_need */
 };
 
 extern const struct command commands[];

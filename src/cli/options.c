@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "cli/commands.h"
+#include "cli/sandbox.h"
 #include "cli/tell.h"
 #include "figures/dates.h"
 
@@ -20,7 +21,7 @@ enum option_code {
     OPTION_PAGES, OPTION_TILE, OPTION_COACH, OPTION_INDEX, OPTION_ALL_AGAIN, OPTION_EXIT_CODE, OPTION_STALE, OPTION_DEPENDS, OPTION_WATCH,
     OPTION_CHECK, OPTION_DIFF, OPTION_LINES, OPTION_REVIEW, OPTION_LINES_OF, OPTION_MARGIN, OPTION_BY,
     OPTION_PRIVATE, OPTION_NOTES, OPTION_UNTIL, OPTION_STAGED, OPTION_TO, OPTION_FROM, OPTION_MONTH, OPTION_PATCH, OPTION_APPLY,
-    OPTION_APPEND, OPTION_RULES
+    OPTION_APPEND, OPTION_RULES, OPTION_VERBOSE
 };
 
 struct option_help {
@@ -30,6 +31,7 @@ struct option_help {
 static const struct option long_options[] = {
     {"help", no_argument, NULL, 'h'},
     {"version", no_argument, NULL, OPTION_VERSION},
+    {"verbose", no_argument, NULL, OPTION_VERBOSE},
     {"color", optional_argument, NULL, OPTION_COLOR},
     {"date", required_argument, NULL, OPTION_DATE},
     {"strict", no_argument, NULL, OPTION_STRICT},
@@ -144,8 +146,8 @@ static bool listed(const char *list, const char *name)
 static void print_common(FILE *out)
 {
     fputs("\nEvery command:\n  -C FOLDER            start in FOLDER\n  --date DAY           take DAY as today (holds, "
-          "reviews, logs and ages depend on it)\n  --color[=WHEN]       auto (default), always or never\n  -h, "
-          "--help\n  --version\n",
+          "reviews, logs and ages depend on it)\n  --color[=WHEN]       auto (default), always or never\n  "
+          "--verbose            say what the command has given up of the machine\n  -h, --help\n  --version\n",
           out);
 }
 
@@ -315,6 +317,7 @@ static void take_flag(int option, struct options *options)
 {
     switch (option) {
     case 'i': options->infos = true; break;
+    case OPTION_VERBOSE: options->verbose = true; break;
     case OPTION_STRICT: options->strict = true; break;
     case OPTION_STAGED: options->staged = true; break;
     case OPTION_ALL: options->all = true; break;
@@ -415,7 +418,7 @@ static const char *long_name(int option)
 
 static bool is_common(int option)
 {
-    return option == 'C' || option == OPTION_DATE || option == OPTION_COLOR;
+    return option == 'C' || option == OPTION_DATE || option == OPTION_COLOR || option == OPTION_VERBOSE;
 }
 
 int options_read(int argc, char **argv, struct options *options)
@@ -431,6 +434,7 @@ int options_read(int argc, char **argv, struct options *options)
             return EXIT_COULD_NOT; /* getopt has said what is wrong */
         if (option == OPTION_VERSION) {
             puts("bellsheet " BELL_VERSION);
+            sandbox_describe(sandbox_enter(&(struct sandbox){0}), stdout);
             return EXIT_CLEAN;
         }
         help = help || option == 'h';

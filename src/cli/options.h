@@ -9,6 +9,7 @@ struct options {
     const char **paths;       /* what is left after the options */
     int path_count;
     bool color, color_out;    /* on standard error, on standard output */
+    bool verbose;             /* says how it is confined */
     bool staged;              /* as git's index has it */
     bool strict, infos;       /* warnings fail too; show what is only info */
     int max_errors;           /* 0: all */

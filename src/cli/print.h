@@ -34,6 +34,12 @@ struct printing {
     bool failed;                     /* a file could not be written, and that was reported */
 };
 
+/* --- command_print.c --- */
+
+/* Makes the output's folder, before the plan is read: afterwards nothing else can be written to. *THERE as
+ * output_make_folder sets it. False, and says so, where that cannot be. */
+bool print_confine(const struct options *options, size_t *there);
+
 /* --- print_files.c --- */
 
 /* Writes BYTES into the folder under NAME, or says WRONG. */

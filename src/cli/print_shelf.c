@@ -53,17 +53,12 @@ static int print_it(struct printing *printing)
         print_say(printing, NAME);
         return EXIT_CLEAN;
     }
-    const char *wrong = output_make_folder(options->out, NULL);
-    const char *what = options->out;
+    const char *wrong = NULL;
     sigset_t before;
     signals_hold(&before); /* before the libraries start their threads */
-    if (!wrong) {
-        output_sweep(options->out);
-        printing->type = type_open(&wrong);
-        what = "type";
-    }
+    printing->type = type_open(&wrong);
     if (wrong) {
-        tell_error("%s: %s", what, wrong);
+        tell_error("type: %s", wrong);
         return EXIT_COULD_NOT;
     }
     write_shelf(printing, project_version(printing->project, options));
@@ -90,7 +85,8 @@ static bool options_fit(const struct options *options)
 
 int print_shelf(const struct options *options)
 {
-    if (!options_fit(options))
+    size_t there = 0;
+    if (!options_fit(options) || !print_confine(options, &there))
         return EXIT_COULD_NOT;
     struct project project;
     int status = EXIT_COULD_NOT;
@@ -99,5 +95,7 @@ int print_shelf(const struct options *options)
         status = diag_count(project.diag, SEVERITY_ERROR) ? project_verdict(&project, options) : print_it(&printing);
     }
     project_close(&project);
+    if (!options->list)
+        output_drop_folder(options->out, there);
     return status;
 }

@@ -4,10 +4,11 @@
 
 #if defined __linux__ && __has_include(<linux/landlock.h>) && !defined BELL_UNCONFINED
 
+#include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
 #include <linux/landlock.h>
-#include <stdbool.h>
+#include <seccomp.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -19,24 +20,37 @@
 #include "cli/project.h"
 #include "plan/plan_files.h"
 
-/* Newer than the headers of Debian 12, and refused by kernels whose ABI is older than the number. */
-enum { ABI_REFER = 2, ABI_TRUNCATE = 3 };
-static const uint64_t truncate_bit = UINT64_C(1) << 14;
+/* What came to Landlock with each of its versions. The headers of Debian 12 know the first two, and a kernel refuses what is
+ * newer than itself. */
+enum { ABI_FILES = 1, ABI_REFER = 2, ABI_TRUNCATE = 3, ABI_NET = 4, ABI_DEVICES = 5, ABI_SCOPE = 6 };
+enum { TRUNCATE_BIT = 1 << 14, DEVICES_BIT = 1 << 15, NET_BITS = 3 /* bind, connect */, SCOPE_BITS = 3 /* sockets, signals */ };
+
+/* As the kernel's struct is today; an older one is given its beginning. */
+struct handled {
+    uint64_t files, net, scope;
+};
 
 static const uint64_t read_bits =
     LANDLOCK_ACCESS_FS_EXECUTE | LANDLOCK_ACCESS_FS_READ_FILE | LANDLOCK_ACCESS_FS_READ_DIR;
 static const uint64_t file_bits = LANDLOCK_ACCESS_FS_EXECUTE | LANDLOCK_ACCESS_FS_READ_FILE |
-                                  LANDLOCK_ACCESS_FS_WRITE_FILE | (UINT64_C(1) << 14);
+                                  LANDLOCK_ACCESS_FS_WRITE_FILE | TRUNCATE_BIT | DEVICES_BIT;
 
 /* All that the kernel can refuse. */
-static uint64_t all_bits(long abi)
+static struct handled all_bits(long abi)
 {
-    uint64_t bits = (LANDLOCK_ACCESS_FS_MAKE_SYM << 1) - 1;
-    if (abi >= ABI_REFER)
-        bits |= LANDLOCK_ACCESS_FS_REFER;
-    if (abi >= ABI_TRUNCATE)
-        bits |= truncate_bit;
-    return bits;
+    struct handled all = {.files = (LANDLOCK_ACCESS_FS_MAKE_SYM << 1) - 1};
+    all.files |= abi >= ABI_REFER ? LANDLOCK_ACCESS_FS_REFER : 0;
+    all.files |= abi >= ABI_TRUNCATE ? TRUNCATE_BIT : 0;
+    all.files |= abi >= ABI_DEVICES ? DEVICES_BIT : 0;
+    all.net = abi >= ABI_NET ? NET_BITS : 0;
+    all.scope = abi >= ABI_SCOPE ? SCOPE_BITS : 0;
+    return all;
+}
+
+static size_t handled_size(long abi)
+{
+    return abi >= ABI_SCOPE ? sizeof(struct handled) : abi >= ABI_NET ? offsetof(struct handled, scope)
+                                                                      : offsetof(struct handled, net);
 }
 
 static void allow(int rules, const char *path, uint64_t bits)
@@ -63,6 +77,8 @@ static void allow_reading_around(int rules, const char *path)
         return;
     }
     memcpy(folder, path, length + 1);
+    while (length > 1 && folder[length - 1] == '/')
+        folder[--length] = '\0';
     bool is_folder = stat(path, &about) == 0 && S_ISDIR(about.st_mode);
     char *slash = is_folder ? NULL : strrchr(folder, '/');
     if (slash)
@@ -83,17 +99,10 @@ static void allow_share(int rules)
     arena_free(arena);
 }
 
-void sandbox_enter(const struct sandbox *sandbox)
+static void allow_all(int rules, const struct sandbox *sandbox, uint64_t write_bits)
 {
     /* Fonts, the shelf where it is installed, and what libraries read late; a sanitizer's view of the process. */
     static const char *const system[] = {"/usr", "/lib", "/lib64", "/etc", "/proc"};
-    long abi = syscall(SYS_landlock_create_ruleset, NULL, 0, LANDLOCK_CREATE_RULESET_VERSION);
-    if (abi < 1)
-        return;
-    struct landlock_ruleset_attr handled = {.handled_access_fs = all_bits(abi)};
-    int rules = (int)syscall(SYS_landlock_create_ruleset, &handled, sizeof handled, 0);
-    if (rules < 0)
-        return;
     for (size_t i = 0; i < sizeof system / sizeof *system; i++)
         allow(rules, system[i], read_bits);
     if (!sandbox->read_count)
@@ -106,20 +115,103 @@ void sandbox_enter(const struct sandbox *sandbox)
         allow(rules, zones, read_bits);
     for (size_t i = 0; i < sandbox->write_count; i++)
         if (sandbox->writes[i])
-            allow(rules, sandbox->writes[i], handled.handled_access_fs);
+            allow(rules, sandbox->writes[i], write_bits);
     if (sandbox->clears)
         allow(rules, sandbox->clears, LANDLOCK_ACCESS_FS_REMOVE_DIR);
+}
+
+/* Gives up files. Returns Landlock's version; 0 where nothing was given up. */
+static long confine_files(const struct sandbox *sandbox)
+{
+    long abi = syscall(SYS_landlock_create_ruleset, NULL, 0, LANDLOCK_CREATE_RULESET_VERSION);
+    if (abi < ABI_FILES)
+        return 0;
+    struct handled handled = all_bits(abi);
+    int rules = (int)syscall(SYS_landlock_create_ruleset, &handled, handled_size(abi), 0);
+    if (rules < 0)
+        return 0;
+    allow_all(rules, sandbox, handled.files);
     /* The kernel lets anybody who gives up new privileges confine themselves. */
-    if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0)
-        syscall(SYS_landlock_restrict_self, rules, 0);
+    bool confined = prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 && syscall(SYS_landlock_restrict_self, rules, 0) == 0;
     close(rules);
+    return confined ? abi : 0;
+}
+
+/* --- calls of the kernel --- */
+
+#ifndef BELL_LOOKED_INTO
+
+/* Connections; other programs; other processes' memory; another view of the machine; doors that have let others out. */
+static const int barred[] = {
+    SCMP_SYS(socket), SCMP_SYS(socketpair), SCMP_SYS(connect), SCMP_SYS(bind), SCMP_SYS(listen),
+    SCMP_SYS(execve), SCMP_SYS(execveat),
+    SCMP_SYS(ptrace), SCMP_SYS(process_vm_readv), SCMP_SYS(process_vm_writev), SCMP_SYS(pidfd_getfd),
+    SCMP_SYS(unshare), SCMP_SYS(setns), SCMP_SYS(mount), SCMP_SYS(chroot), SCMP_SYS(open_by_handle_at),
+    SCMP_SYS(io_uring_setup), SCMP_SYS(bpf), SCMP_SYS(perf_event_open), SCMP_SYS(userfaultfd), SCMP_SYS(keyctl),
+};
+
+/* A call that is barred fails, as where one has no right to it: a library that only tries goes on. */
+static bool confine_calls(void)
+{
+    scmp_filter_ctx filter = seccomp_init(SCMP_ACT_ALLOW);
+    bool good = filter != NULL;
+    for (size_t i = 0; i < sizeof barred / sizeof *barred && good; i++)
+        good = seccomp_rule_add(filter, SCMP_ACT_ERRNO(EPERM), barred[i], 0) == 0;
+    good = good && seccomp_load(filter) == 0;
+    if (filter)
+        seccomp_release(filter);
+    return good;
 }
 
 #else
 
-void sandbox_enter(const struct sandbox *sandbox)
+/* A sanitizer looks for leaks as a debugger would, and starts a program to name places. */
+static bool confine_calls(void)
 {
-    (void)sandbox;
+    return false;
 }
 
 #endif
+
+struct confinement sandbox_enter(const struct sandbox *sandbox)
+{
+    long landlock = confine_files(sandbox);
+    return (struct confinement){.landlock = landlock, .calls = confine_calls()};
+}
+
+#else
+
+enum { ABI_FILES = 1, ABI_TRUNCATE = 3, ABI_DEVICES = 5, ABI_SCOPE = 6 };
+
+struct confinement sandbox_enter(const struct sandbox *sandbox)
+{
+    (void)sandbox;
+    return (struct confinement){0};
+}
+
+#endif
+
+/* --- what is told --- */
+
+void sandbox_describe(struct confinement confinement, FILE *out)
+{
+    const struct {
+        const char *what;
+        bool confined;
+    } parts[] = {{"files outside the plan", confinement.landlock >= ABI_FILES},
+                 {"emptying files", confinement.landlock >= ABI_TRUNCATE},
+                 {"devices", confinement.landlock >= ABI_DEVICES},
+                 {"signals to others", confinement.landlock >= ABI_SCOPE},
+                 {"the network", confinement.calls},
+                 {"starting programs", confinement.calls},
+                 {"looking into processes", confinement.calls}};
+    static const char *const heads[] = {"not barred, because this system or build cannot: ", "barred: "};
+    for (int confined = 1; confined >= 0; confined--) {
+        size_t count = 0;
+        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+            if (parts[i].confined == confined)
+                fprintf(out, "%s%s", count++ ? ", " : heads[confined], parts[i].what);
+        if (count)
+            putc('\n', out);
+    }
+}
