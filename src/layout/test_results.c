@@ -10,7 +10,6 @@
 #include "measure/facts.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
-#include "model/programme.h"
 #include "model/season.h"
 #include "wording/wording.h"
 
@@ -20,7 +19,8 @@ static const double NAMES = 118, VERDICTS = 152, GAP = 14, ROW = 62, ROW_OF_ONE 
 struct results_sheet {
     struct frame frame;
     const struct athlete *athlete;
-    const struct test_error *errors;
+    const struct test_error *errors; /* of each test */
+    size_t test_count;
     int from, to;    /* results that are shown */
     int first, last; /* the axis */
     int latest;      /* of them */
@@ -42,15 +42,15 @@ static struct test_values values_of(const struct results_sheet *sheet, const str
 
 static struct results_sheet results_of(const struct sheet_request *request)
 {
-    const struct programme *programme = request->programme;
     const struct occasion *first = request->occasions[0];
     struct results_sheet sheet = {.frame = frame_of(request), .athlete = first->athlete,
-                            .errors = test_errors(request->arena, programme),
+                            .errors = test_errors(request->arena, request->programme),
+                            .test_count = programme_test_count(request->programme),
                             .from = first->camp->last - TEST_DAYS_SHOWN, .to = first->camp->last + TEST_DAYS_AFTER};
     sheet.width = sheet.frame.inner - NAMES - VERDICTS - 2 * GAP;
-    for (size_t t = 0; t < programme->test_count; t++)
+    for (size_t t = 0; t < sheet.test_count; t++)
         for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            struct test_values values = values_of(&sheet, programme->tests[t], side);
+            struct test_values values = values_of(&sheet, sheet.errors[t].test, side);
             for (size_t i = 0; i < values.count; i++) {
                 int day = values.items[i].date;
                 sheet.first = !sheet.first || day < sheet.first ? day : sheet.first;
@@ -142,16 +142,17 @@ static struct box *name_box(const struct results_sheet *sheet, const struct test
 }
 
 /* "+2.1 cm since 11 Jan: within the error (up to 6.3 cm)". */
-static const char *change_words(const struct results_sheet *sheet, const struct test_error *error, const struct test_value *from,
-                                const struct test_value *to)
+static const char *change_words(const struct results_sheet *sheet, const struct test_error *error,
+                                const struct test_value *from, const struct test_value *to)
 {
     struct arena *arena = sheet->frame.press.arena;
     struct test_change change = test_change(error, from->value, to->value);
     const char *moved = arena_printf(arena, "%s%s", change.change < 0 ? "\342\210\222" : "+",
                                      figure_words(sheet, error->test, fabs(change.change)));
+    const char *least = change.error > 0 ? figure_words(sheet, error->test, change.least) : NULL;
     return arena_printf(arena, "%s since %s: %s%s", change.change == 0 ? "the same" : moved, frame_day(arena, from->date),
                         test_verdict_words(change.verdict),
-                        change.error > 0 ? arena_printf(arena, " (up" WORDING_GAP "to" WORDING_GAP "%s)", figure_words(sheet, error->test, change.least)) : "");
+                        least ? arena_printf(arena, " (up" WORDING_GAP "to" WORDING_GAP "%s)", least) : "");
 }
 
 static const char *due_words(const struct results_sheet *sheet, const struct test *test, int last)
@@ -163,7 +164,8 @@ static const char *due_words(const struct results_sheet *sheet, const struct tes
     return arena_printf(arena, today > due ? "retest overdue since %s" : "again by %s", frame_day(arena, due));
 }
 
-static struct box *verdict_box(const struct results_sheet *sheet, const struct test_error *error, const struct test_values *values)
+static struct box *verdict_box(const struct results_sheet *sheet, const struct test_error *error,
+                               const struct test_values *values)
 {
     const struct press *press = &sheet->frame.press;
     struct box *box = box_new(press->arena);
@@ -174,8 +176,9 @@ static struct box *verdict_box(const struct results_sheet *sheet, const struct t
         lines[0] = change_words(sheet, error, last - 1, last);
     if (values->count > 2)
         lines[1] = change_words(sheet, error, &values->items[0], last);
-    frame_stack(box, press_paragraph(press, arena_printf(press->arena, "%s on %s", figure_words(sheet, error->test, last->value),
-                                                         frame_day(press->arena, last->date)), bold, VERDICTS, 0, 1, false), 0);
+    const char *latest = arena_printf(press->arena, "%s on %s", figure_words(sheet, error->test, last->value),
+                                      frame_day(press->arena, last->date));
+    frame_stack(box, press_paragraph(press, latest, bold, VERDICTS, 0, 1, false), 0);
     for (size_t i = 0; i < 3; i++)
         if (*lines[i])
             frame_stack(box, press_paragraph(press, lines[i], face_of(sheet, i == 2 ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_BLACK),
@@ -233,9 +236,8 @@ static void add_row(const struct results_sheet *sheet, struct strips *strips, st
 
 static struct strips all_rows(const struct results_sheet *sheet)
 {
-    const struct programme *programme = sheet->frame.request->programme;
     struct strips strips = {0};
-    for (size_t t = 0; t < programme->test_count; t++) {
+    for (size_t t = 0; t < sheet->test_count; t++) {
         const struct test_error *error = &sheet->errors[t];
         for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
             struct test_values values = values_of(sheet, error->test, side);
@@ -245,9 +247,10 @@ static struct strips all_rows(const struct results_sheet *sheet)
         if (error->test->each_side)
             add_row(sheet, &strips, sides_box(sheet, error), NULL);
     }
+    struct face plain = face_of(sheet, WEIGHT_REGULAR, INK_BLACK);
+    static const char none[] = "No result in the year before this camp's end.";
     if (!strips.count)
-        add_row(sheet, &strips, press_paragraph(&sheet->frame.press, "No result in the year before this camp's end.",
-                                                face_of(sheet, WEIGHT_REGULAR, INK_BLACK), sheet->frame.inner, 0, 1, false), NULL);
+        add_row(sheet, &strips, press_paragraph(&sheet->frame.press, none, plain, sheet->frame.inner, 0, 1, false), NULL);
     return strips;
 }
 
@@ -285,29 +288,37 @@ static void add_pages(struct scene *scene, const struct results_sheet *sheet, co
         box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
 }
 
+/* Adds the values of one test on one side, in words. */
+static void describe_test(const struct results_sheet *sheet, const struct test *test, enum test_side side, struct text *out)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    struct test_values values = values_of(sheet, test, side);
+    if (!values.count)
+        return;
+    text_addf(out, "%s%s%s%s:", out->length ? " " : "", test->name.shown, side ? " " : "", test_side_words(side));
+    for (size_t i = 0; i < values.count; i++)
+        text_addf(out, "%s %s on %s", i ? "," : "", test_words(arena, test, values.items[i].value),
+                  frame_day(arena, values.items[i].date));
+    text_add(out, ".");
+}
+
 static const char *describe(const struct results_sheet *sheet)
 {
-    const struct programme *programme = sheet->frame.request->programme;
-    struct arena *arena = sheet->frame.press.arena;
-    struct text out = {.arena = arena};
-    for (size_t t = 0; t < programme->test_count; t++)
-        for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            struct test_values values = values_of(sheet, programme->tests[t], side);
-            text_addf(&out, "%s%s%s%s", values.count && out.length ? " " : "", values.count ? programme->tests[t]->name.shown : "",
-                      values.count && side ? " " : "", values.count ? test_side_words(side) : "");
-            for (size_t i = 0; i < values.count; i++)
-                text_addf(&out, "%s %s on %s%s", i ? "," : ":", test_words(arena, programme->tests[t], values.items[i].value),
-                          frame_day(arena, values.items[i].date), i + 1 == values.count ? "." : "");
-        }
-    return text_keep(arena, &out);
+    struct text out = {.arena = sheet->frame.press.arena};
+    for (size_t t = 0; t < sheet->test_count; t++)
+        for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++)
+            describe_test(sheet, sheet->errors[t].test, side, &out);
+    return text_keep(out.arena, &out);
 }
 
 struct scene *test_results_scene(const struct sheet_request *request)
 {
     struct results_sheet sheet = results_of(request);
     const char *own = sheet.private ? "The coach's own copy: some of these results are private. It hangs nowhere." : "";
-    struct frame_title title = {.title = sheet.athlete->name.shown, .beside = "Results of tests, and whether they moved by more than their error",
-                                .when = sheet.latest ? arena_printf(request->arena, "to %s", sheet_day_words(request->arena, sheet.latest)) : "",
+    const char *latest = sheet_day_words(request->arena, sheet.latest);
+    struct frame_title title = {.title = sheet.athlete->name.shown,
+                                .beside = "Results of tests, and whether they moved by more than their error",
+                                .when = sheet.latest ? arena_printf(request->arena, "to %s", latest) : "",
                                 .then = "", .provisional = own};
     struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "%s, tests", title.title), "sheet of tests");
     scene->description = describe(&sheet);

@@ -16,3 +16,8 @@ bool programme_has_private(const struct programme *programme)
 {
     return programme->has_private;
 }
+
+size_t programme_test_count(const struct programme *programme)
+{
+    return programme->test_count;
+}

@@ -11,6 +11,8 @@ struct programme;
 int programme_today(const struct programme *programme);
 /* How many exercises there are, each with its number below that. */
 size_t programme_exercise_count(const struct programme *programme);
+/* How many tests there are, each with its number below that. */
+size_t programme_test_count(const struct programme *programme);
 /* Has the plan a private file? */
 bool programme_has_private(const struct programme *programme);
 

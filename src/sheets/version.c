@@ -17,7 +17,11 @@
 #include "measure/person.h"
 #include "measure/tally.h"
 #include "measure/facts.h"
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/log.h"
+#include "model/occasion.h"
+#include "model/season.h"
 
 struct sheet_versions {
     const struct sheet_origin *origin;
@@ -443,14 +447,13 @@ static void add_briefs(struct digest *digest, const struct sheet_request *reques
 /* Results as they are known today: a retest falls due by itself. */
 static void add_results(struct digest *digest, const struct sheet_request *request)
 {
-    const struct programme *programme = request->programme;
     const struct athlete *athlete = request->occasions[0]->athlete;
-    const struct test_error *errors = test_errors(request->arena, programme);
+    const struct test_error *errors = test_errors(request->arena, request->programme);
     digest_words(digest, athlete->name.shown);
     digest_number(digest, request->occasions[0]->camp->last);
-    for (size_t t = 0; t < programme->test_count; t++)
+    for (size_t t = 0; t < programme_test_count(request->programme); t++)
         for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            const struct test *test = programme->tests[t];
+            const struct test *test = errors[t].test;
             struct test_values values = test_values_seen(request->arena, athlete, test, side, request->private);
             for (size_t i = 0; i < values.count; i++) {
                 digest_words(digest, test->name.shown);
@@ -459,7 +462,7 @@ static void add_results(struct digest *digest, const struct sheet_request *reque
                 add_value(digest, values.items[i].value);
                 add_value(digest, test_error_at(&errors[t], values.items[i].value));
                 digest_number(digest, test->retest);
-                digest_number(digest, test->retest && test_due(test, values.items[i].date) < programme->today);
+                digest_number(digest, test->retest && test_due(test, values.items[i].date) < programme_today(request->programme));
             }
         }
 }
