@@ -80,8 +80,8 @@ static void pieces_write(struct pieces *pieces, uint64_t *order, struct text *ou
 static void make_gym(struct club *club, int number)
 {
     struct text *out = piece(&club->pieces);
-    text_addf(out, "gym room %d\n    barbells 2 x 20 kg%s\n", number,
-              one_in(club, 2) ? ", 15 kg" : "");
+    text_addf(out, "gym room %d\n    barbells 2 x 20 kg%s\n    time zone %s\n", number, one_in(club, 2) ? ", 15 kg" : "",
+              number % 2 ? "Europe/London" : "America/New_York");
     text_add(out, "    plates 4 x 25, 6 x 20, 4 x 10, 4 x 5, 4 x 2.5, 4 x 1.25 kg\n");
     text_addf(out, "    dumbbells pairs 4-%d kg by 2\n", 2 * pick(club, 10, 20));
     text_addf(out, "    stations 2 x rack%s\n", number == 1 || one_in(club, 2) ? ", sled" : "");
@@ -319,6 +319,9 @@ static void make_camp(struct club *club, int number)
             text_addf(out, ", person %d", i);
     char day[DATE_TEXT_SIZE];
     text_addf(out, "\n    starts %s\n", date_format(start, day));
+    if (one_in(club, 2))
+        text_addf(out, "    time zone Asia/Kolkata from %s to %s\n", date_format(start + 8, day),
+                  date_format(start + pick(club, 8, 16), (char[DATE_TEXT_SIZE]){0}));
     if (bout)
         text_addf(out, "    bout %s boxing\n",
                   date_format(start + 7 * CAMP_WEEKS - pick(club, 0, 13) + club->bout_later, day));
