@@ -6,7 +6,9 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/foot.h"
+#include "measure/clocks.h"
 #include "measure/member.h"
+#include "model/activity.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "model/season.h"
@@ -224,6 +226,18 @@ static const char *phases_words(const struct camp_sheet *sheet)
     return text_keep(arena, &out);
 }
 
+/* " Bangkok time" where BOUT is abroad, else "". */
+static const char *bout_zone(const struct camp_sheet *sheet, const struct bout *bout)
+{
+    const struct sheet_request *request = sheet->frame.request;
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        if (occasion->activity && occasion->activity->bout && occasion->date == bout->day && zone_abroad(occasion))
+            return arena_printf(sheet->frame.press.arena, " %s", abroad_words(sheet->frame.press.arena, occasion));
+    }
+    return "";
+}
+
 /* Each bout with its hour and its rule set. */
 static const char *bout_words(const struct camp_sheet *sheet)
 {
@@ -233,7 +247,7 @@ static const char *bout_words(const struct camp_sheet *sheet)
         const struct bout *bout = sheet->camp->bouts[i];
         text_addf(&out, "%sbout %s", i ? "   " : "", bout_day_words(arena, bout));
         if (bout->clock >= 0)
-            text_addf(&out, ", %s", wording_clock(arena, bout->clock / 60));
+            text_addf(&out, ", %s%s", wording_clock(arena, bout->clock / 60), bout_zone(sheet, bout));
         if (bout->words)
             text_addf(&out, ": %s", bout->words);
     }

@@ -31,7 +31,7 @@ static const double SIZES[] = {1, 0.95, 0.9, 0.85, 0.8, 0.77, 0.74};
 struct week {
     struct frame frame;
     int monday;
-    bool abroad; /* some of its hours are by other clocks than the rest */
+    bool abroad; /* hours are by other clocks than those at home, some of them or all */
     double size; /* of the lines of a session */
     double x[DAYS], width[DAYS];
     struct strips days[DAYS];
@@ -421,7 +421,8 @@ struct scene *week_scene(const struct sheet_request *request)
 {
     struct week week = {.frame = frame_of(request),
                         .monday = date_monday(request->occasions[0]->date),
-                        .abroad = clocks_change(request->occasions, request->count)};
+                        .abroad = clocks_change(request->occasions, request->count) ||
+                                  zone_abroad(request->occasions[0])};
     struct frame_title title = week_title(&week.frame);
     struct box *key = key_box(&week);
     week.header = frame_header(&week.frame, &title, false);

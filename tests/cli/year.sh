@@ -97,6 +97,8 @@ mkdir plan
 is "the year has no errors" 0 "$("$program" check plan --date $today 2>&1 | grep -c ' error: ')"
 "$program" close plan --until $closed --date $today >written 2>/dev/null
 is "seven months are written" 7 "$(wc -l <written)"
+is "each of their entries says its zone" "$(cat plan/record/*.bell | grep -c '^held 2')" \
+    "$(cat plan/record/*.bell | grep -c '^    zone *Europe/London$')"
 days plan first >was
 is "much is closed" yes "$([ "$(grep -c '"held": true' was)" -gt 100 ] && echo yes)"
 printf '%s\n' "$changes" >rows

@@ -333,10 +333,11 @@ static const char *const first_names[] = {"Abril", "Benno", "Calla", "Dario", "E
 
 static void add_athletes(GString *out)
 {
-    g_string_append(out, "gym Quay\n    barbells 2 x 20 kg\n    plates 4 x 20, 4 x 10, 4 x 5, 4 x 2.5 kg\n"
+    g_string_append(out, "gym Quay\n    time zone Europe/London\n    barbells 2 x 20 kg\n    plates 4 x 20, 4 x 10, 4 x 5, 4 x 2.5 kg\n"
                          "    dumbbells pairs 4-30 kg by 2\n    stations 2 x rack, landmine, bench\n    bands light, medium\n\n");
     for (int i = 0; i < 8; i++)
-        g_string_append_printf(out, "athlete %s Cove\n    stance %s\n    lifting since 202%d-04\n    trains at Quay\n    bests\n"
+        g_string_append_printf(out, "athlete %s Cove\n    stance %s\n    lifting since 202%d-04\n    trains at Quay\n"
+                                    "    time zone Asia/Tokyo from 2027-03-22 to 2027-03-23\n    bests\n"
                                     "        back squat : 3 @ %d kg on 2027-02-0%d\n\n",
                                first_names[i], i % 3 ? "orthodox" : "southpaw", i % 7, 80 + i * 5, i + 1);
 }
@@ -355,7 +356,8 @@ static void add_sessions(GString *out, int squad)
 static void add_camp(GString *out, const char *name, const char *members, int squad, const char *hour)
 {
     g_string_append_printf(out,
-                           "camp %s\n    for %s\n    starts 2027-03-01\n    limits house defaults\n    weeks 1-4\n"
+                           "camp %s\n    for %s\n    starts 2027-03-01\n    time zone Asia/Bangkok from 2027-03-08 to 2027-03-12\n"
+                           "    limits house defaults\n    weeks 1-4\n"
                            "        monday %s Floor 1 of %d\n        thursday %s Floor 2 of %d\n"
                            "        saturday 10:00 sparring : %d x 3:00 RPE 7\n    week 2\n"
                            "        monday %s Floor 1 of %d\n            change A.1 : 4 @ 70%%\n            drop B\n"
