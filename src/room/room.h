@@ -196,6 +196,11 @@ const char *room_bottleneck_words(struct arena *arena, const struct room *room, 
  * minute. */
 const char *room_wait_words(struct arena *arena, const struct room *room, const struct room_table *table, int athlete);
 
+/* "the sets of 12 athletes take 94 min of work at 1 rack, which is there for 60 min: 7 of them can be served at most": of the
+ * piece of kit that has too little time until the doors close for the work that it is needed for, whatever the turns. NULL:
+ * none has. */
+const char *room_serves_words(struct arena *arena, const struct room *room);
+
 /* "this is the earliest there is", or "no timetable ends before 51 min". */
 const char *room_bound_words(struct arena *arena, const struct room_table *table);
 

@@ -1,4 +1,6 @@
 /* What a timetable comes to, in words for a coach. */
+#include <stdlib.h>
+
 #include "base/text.h"
 #include "room/room.h"
 
@@ -59,6 +61,60 @@ const char *room_wait_words(struct arena *arena, const struct room *room, const 
     if (fare->before == ROOM_NONE)
         return words;
     return arena_printf(arena, "%s, most of it %s", words, before_words(arena, room, &table->rows[fare->before]));
+}
+
+/* --- too many --- */
+
+/* Seconds for which ATHLETE holds pieces of KIND. */
+static long held(const struct room *room, size_t athlete, int kind)
+{
+    long seconds = 0;
+    for (size_t b = 0; b < room->block_count; b++) {
+        const struct room_part *part = &room->athletes[athlete].parts[b];
+        for (size_t s = 0; s < part->set_count; s++)
+            for (size_t i = 0; i < part->sets[s].item_count; i++) {
+                const struct room_item *item = &part->sets[s].items[i];
+                for (size_t n = 0; n < item->need_count; n++)
+                    seconds += item->needs[n].kind == kind ? (long)item->work * item->needs[n].count : 0;
+            }
+    }
+    return seconds;
+}
+
+static int by_length(const void *a, const void *b)
+{
+    const long *x = a, *y = b;
+    return (*x > *y) - (*x < *y);
+}
+
+/* What KIND is too short of, or NULL. Those who need it for the shortest are counted first: more there cannot be. */
+static const char *too_many_words(struct arena *arena, const struct room *room, int kind)
+{
+    const struct room_kind *kit = &room->kinds[kind];
+    long *each = arena_alloc(arena, (room->athlete_count + 1) * sizeof *each), all = 0, served = 0;
+    long there = (long)room->doors * kit->count;
+    size_t count = 0, can = 0;
+    for (size_t i = 0; i < room->athlete_count; i++) {
+        each[count] = held(room, i, kind);
+        all += each[count];
+        count += each[count] > 0;
+    }
+    if (all <= there)
+        return NULL;
+    qsort(each, count, sizeof *each, by_length);
+    while (served + each[can] <= there)
+        served += each[can++];
+    return arena_printf(arena, "the sets of %zu athletes take %ld min of work at %d %s, %s there for %d min: %zu of them can be "
+                               "served at most", count, (all + 59) / 60, kit->count, kit->count == 1 ? kit->name : kit->plural,
+                        kit->count == 1 ? "which is" : "which are", room->doors / 60, can);
+}
+
+const char *room_serves_words(struct arena *arena, const struct room *room)
+{
+    const char *words = NULL;
+    for (int kind = 0; room->doors != ROOM_NONE && kind < (int)room->kind_count && !words; kind++)
+        words = too_many_words(arena, room, kind);
+    return words;
 }
 
 const char *room_bound_words(struct arena *arena, const struct room_table *table)

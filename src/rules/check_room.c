@@ -109,6 +109,9 @@ static bool is_late(const struct room_meeting *meeting)
 static void say_figures(struct run *run, struct finding *finding, const struct room_meeting *meeting)
 {
     const struct room *room = &meeting->squad->room;
+    const char *serves = room_serves_words(run->arena, room);
+    if (serves)
+        diag_remark(run->diag, finding, "%s", serves);
     if (meeting->table->bottleneck != ROOM_NONE)
         diag_remark(run->diag, finding, "%s; %s", room_bottleneck_words(run->arena, room, meeting->table),
                     room_bound_words(run->arena, meeting->table));
