@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/text.h"
+#include "figures/dates.h"
 #include "plan/kept.h"
 #include "plan/plan_files.h"
 #include "plan/shelf_part.h"
@@ -38,6 +39,7 @@ struct plan_loading {
     struct record_month *months; /* files of a record, read once the camps are known */
     size_t month_count, month_capacity;
     bool all_read;               /* the camps are: a month that is needed is read where it is met */
+    int from;                    /* of what is read now, a month, the days from this one on; 0: all of it */
 };
 
 /* The first failure is the one to tell: what follows may come of it. */
@@ -157,7 +159,11 @@ static struct tree *read_fresh(struct plan_loading *loading, const char *path, c
     if (file < 0)
         return NULL;
     project->sources.items[file].shelf = loading->shelf;
-    return read_file(project->arena, &project->sources, (unsigned)file, loading->phrases, project->diag);
+    const struct source *source = &project->sources.items[file];
+    struct extent skipped = {0, 0};
+    if (loading->from)
+        skipped = record_days_before(source->text, source->length, loading->from);
+    return read_file_without(project->arena, &project->sources, (unsigned)file, skipped, loading->phrases, project->diag);
 }
 
 static void keep(struct project *project, const struct kept_file *file)
@@ -364,18 +370,21 @@ static void check_shelf(struct plan_loading *loading)
     loading->later = false;
 }
 
-/* Reads the months of the record from the first that a camp reaches into, or the four weeks before it: the load of its first
- * weeks is compared with theirs. */
+/* Reads the days of the record from the first week that a camp reaches into, or the four weeks before it: the load of its
+ * first weeks is compared with theirs. What stays read is read whole. */
 static void load_months(struct plan_loading *loading)
 {
     enum { WEEKS_COMPARED = 4 };
     const struct project *project = loading->project;
     int first = first_camp_day(project->trees, project->tree_count);
+    int from = first ? date_monday(first) - WEEKS_COMPARED * 7 : 0;
     loading->all_read = true;
     for (size_t i = 0; i < loading->month_count && !has_failed(loading); i++) {
         const struct record_month *month = &loading->months[i];
-        if (month->last >= first - WEEKS_COMPARED * 7)
+        loading->from = from;
+        if (month->last >= from)
             load_file(loading, month->path, month->real, month->shown);
+        loading->from = 0;
     }
 }
 

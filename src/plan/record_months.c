@@ -20,6 +20,41 @@ int record_month_end(const char *real, const char *root)
     return next ? next - 1 : 0;
 }
 
+/* The day of the line `held 2027-01-04 ...` at LINE, of which ROOM bytes are left, as it is written; or NULL. */
+static const char *day_held(const char *line, size_t room)
+{
+    static const char held[] = "held ", form[] = "0000-00-00 ";
+    size_t lead = strlen(held), length = strlen(form);
+    if (room < lead + length || strncmp(line, held, lead) != 0)
+        return NULL;
+    for (size_t i = 0; i < length; i++)
+        if (form[i] == '0' ? line[lead + i] < '0' || line[lead + i] > '9' : line[lead + i] != form[i])
+            return NULL;
+    return line + lead;
+}
+
+struct extent record_days_before(const char *text, size_t length, int from)
+{
+    char first[DATE_TEXT_SIZE];
+    date_format(from, first);
+    struct extent days = {0, 0};
+    bool begun = false;
+    for (size_t at = 0, next; at < length; at = next) {
+        const char *end = memchr(text + at, '\n', length - at), *day = day_held(text + at, length - at);
+        next = end ? (size_t)(end - text) + 1 : length;
+        days.end = (uint32_t)at;
+        if (!begun && day)
+            days.start = (uint32_t)at;
+        begun |= day != NULL;
+        if (day && strncmp(day, first, strlen(first)) >= 0)
+            return days;
+        if (begun && !day && !strchr(" \n#", text[at]))
+            return (struct extent){0, 0};
+        days.end = (uint32_t)next;
+    }
+    return begun ? days : (struct extent){0, 0};
+}
+
 int first_camp_day(struct tree *const *trees, size_t count)
 {
     int first = 0;

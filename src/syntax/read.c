@@ -242,12 +242,21 @@ void read_part(struct tree *tree, const struct sources *sources, struct extent p
 struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
                        const struct phrasebook *phrases, struct diag *diag)
 {
+    return read_file_without(arena, sources, file, (struct extent){0, 0}, phrases, diag);
+}
+
+struct tree *read_file_without(struct arena *arena, const struct sources *sources, unsigned file, struct extent skipped,
+                               const struct phrasebook *phrases, struct diag *diag)
+{
     struct tree *tree = read_nothing(arena, file);
     struct reader reader = {
         .tree = tree, .diag = diag, .source = &sources->items[file], .phrases = phrases};
-    if (has_faulty_bytes(&reader, file) || has_long_lines(&reader, file))
+    if (has_faulty_bytes(&reader, file) || has_long_lines(&reader, file)) {
         node_add(tree->root, node_new(tree, NODE_BROKEN, (struct extent){0, 0}));
-    else
-        read_lines(&reader, (struct extent){0, (uint32_t)reader.source->length});
+        return tree;
+    }
+    if (skipped.start > 0)
+        read_lines(&reader, (struct extent){0, skipped.start});
+    read_lines(&reader, (struct extent){skipped.end, (uint32_t)reader.source->length});
     return tree;
 }

@@ -29,6 +29,10 @@ const struct phrasebook *phrasebook_new(struct arena *arena);
 struct tree *read_file(struct arena *arena, const struct sources *sources, unsigned file,
                        const struct phrasebook *phrases, struct diag *diag);
 
+/* The same without what is SKIPPED, whole statements of the file. */
+struct tree *read_file_without(struct arena *arena, const struct sources *sources, unsigned file, struct extent skipped,
+                               const struct phrasebook *phrases, struct diag *diag);
+
 /* The tree of a file of which nothing is read yet; and the statements that begin and end at PLACE, read into it. Their bytes
  * are known to be those of a file without a fault. */
 struct tree *read_nothing(struct arena *arena, unsigned file);

@@ -126,4 +126,47 @@ is "and that it was one stays told" "sets: 5 of 14 (35.7 %)" "$(kept)"
 sed -i 's/on a poor day  2 sets RPE 6/on a poor day  1 set/' poor/club.bell
 is "whatever is written of poor days afterwards" "sets: 5 of 14 (35.7 %)" "$(kept)"
 
+# --- of the record's months the days that are needed ---
+
+# Of a camp's first four weeks the load is compared with the four before it: from the fifteenth of February on.
+mkdir -p reach/record
+cat >reach/plan.bell <<'END'
+athlete Nils Ferrow
+    stance  orthodox
+session Legs
+    straight A  3 sets rest 2:00
+        split squat : 5 each side @ RPE 6
+camp Spring
+    for     Nils Ferrow
+    starts  2027-03-17
+    week 1
+        friday  Legs
+END
+slip()
+{
+    cat >reach/record/2027-02.bell <<END
+held until 2027-02-28
+
+# a slip of the hand
+held 2027-02-$1  Nils Ferrow, Legs
+    camp      Winter
+    planned   10 min RPE 6
+    straight A  3 sets rest 2:00
+        A1 split squat : 3 y 5 each side
+
+$2
+
+held 2027-02-16  Nils Ferrow, Legs
+    camp      Winter
+    planned   10 min RPE 6
+    straight A  3 sets rest 2:00
+        A1 split squat : 3 x 5 each side
+END
+    "$program" check reach --date 2027-03-01 2>&1 | grep -c 'error:'
+}
+is "a slip on a day that is needed is told" 1 "$(slip 15 "")"
+is "one on the day before is not read" 0 "$(slip 14 "# a note")"
+is "with a log between the days all of them are" 1 "$(slip 14 'log 2027-02-15 Nils Ferrow, Legs
+    took 9 min RPE 6')"
+
 finish
