@@ -67,7 +67,8 @@ static void announce(struct printing *printing, size_t number, const struct shee
     *entry = (struct listed_sheet){.name = entry->name, .sheet = job->sheet->name,
                                    .plan = printing->project->name, .version = "", .title = "",
                                    .pages = entry->pages, .athlete = athlete_of(options, job->sheet),
-                                   .coach = options->coach, .private = options->private, .form = form_of(printing->project->arena, options, job->sheet)};
+                                   .coach = options->coach, .private = options->private && job->sheet->own,
+                                   .form = form_of(printing->project->arena, options, job->sheet)};
 }
 
 static void fail(struct printing *printing, const char *wrong)

@@ -228,8 +228,10 @@ static void add_entry(struct text *out, const struct listed_sheet *sheet)
 const char *sheet_list_write(const struct sheet_list *list, const char *folder)
 {
     struct text out = {.arena = list->arena};
+    bool private = false; /* whoever has a version of private figures can try which they are */
     text_addf(&out, "{\"format\": %d, \"sheets\": [\n", FORMAT);
     for (size_t i = 0; i < list->count; i++) {
+        private |= list->items[i].private;
         text_add(&out, i ? ",\n" : "");
         add_entry(&out, &list->items[i]);
     }
@@ -241,5 +243,5 @@ const char *sheet_list_write(const struct sheet_list *list, const char *folder)
     if (!read_bytes(list->arena, path, &bytes, &length) && bytes && length == out.length &&
         memcmp(bytes, text_get(&out), length) == 0)
         return NULL;
-    return output_write(path, text_get(&out), out.length);
+    return private ? output_write_private(path, text_get(&out), out.length) : output_write(path, text_get(&out), out.length);
 }

@@ -156,12 +156,15 @@ static struct box *phases_box(const struct review_sheet *sheet)
     const struct camp_review *review = sheet->review;
     double inner = sheet->frame.inner, widths[COLUMNS_MOST] = {0.17, 0.18, 0.09, 0.165, 0.2};
     struct column columns[COLUMNS_MOST];
+    double x = 0;
     struct box *table = box_new(sheet->frame.press.arena);
     milli most = 0;
     for (size_t i = 0; i < review->phase_count; i++)
         most = load_most(&review->phases[i], most);
-    for (size_t i = 0; i < COLUMNS_MOST; i++)
-        columns[i] = (struct column){heads[i], i ? columns[i - 1].x + widths[i - 1] * inner : 0};
+    for (size_t i = 0; i < COLUMNS_MOST; i++) {
+        columns[i] = (struct column){heads[i], x};
+        x += widths[i] * inner;
+    }
     box_open(table, ROLE_TABLE);
     frame_stack(table, row_box(sheet, columns, heads, COLUMNS_MOST, NULL, 0, true), 0);
     for (size_t i = 0; i < review->phase_count; i++)

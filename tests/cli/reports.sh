@@ -167,6 +167,7 @@ is "nothing private on what is shared" '' "$(grep -oE '5[12] cm|hold|private.bel
 is "Bea, whose only results are private, has no sheet" no "$([ -e shared/spring-squad-bea-elland-tests.pdf ] && echo yes || echo no)"
 is "the coach's own copy has a name of its own" spring-squad-bea-elland-tests-private.pdf "$(cd own && echo *bea*)"
 is "and nobody else can read it" 600 "$(stat -c %a own/spring-squad-bea-elland-tests-private.pdf)"
+is "nor the list with its version" 600 "$(stat -c %a own/sheets.json)"
 holds "it has the result" "52 cm on 14 Mar" "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 holds "and says what it is" "It hangs nowhere." "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 is "the head coach's page has no such copy" '' "$(cd own && ls | grep monday-private)"
