@@ -6,6 +6,9 @@
  * UTF-8, end in a NUL, belong to the session, and live until its next bell_compile or bell_close. Whatever is passed in
  * is copied.
  *
+ * A plan that names time zones has their files read as the C library has them: below the folder TZDIR of the environment, or
+ * else /usr/share/zoneinfo.
+ *
  * All memory of a compile comes from the allocator. GLib and jansson, which the library uses for Unicode, hash tables
  * and JSON, and cairo and Pango, which draw sheets, get theirs from the C library, and end the process when that has no
  * more. */
