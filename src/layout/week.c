@@ -196,32 +196,12 @@ static int day_of(const struct week *week, const struct occasion *occasion)
     return occasion->date - week->monday;
 }
 
-/* How much OCCASION has to say: a share of what a usual session of eight lines has. */
-static double weight_of(const struct occasion *occasion)
-{
-    size_t lines = 0;
-    for (size_t b = 0; b < occasion->block_count; b++)
-        lines += occasion->blocks[b].item_count;
-    if (is_bout(occasion))
-        return 1;
-    return lines ? fmax(0.6, (double)lines / 8) : 0.15;
-}
-
-/* Days with more to say are wider, though not by as much as they are longer: a name needs its width on any day. */
+/* All days are as wide as one another: a week is read across, and an empty day is a day too. */
 static void share_width(struct week *week)
 {
-    double weights[DAYS] = {0}, sum = 0, x = week->frame.margin;
-    const struct sheet_request *request = week->frame.request;
-    for (size_t i = 0; i < request->count; i++)
-        weights[day_of(week, request->occasions[i])] += weight_of(request->occasions[i]);
     for (int d = 0; d < DAYS; d++) {
-        weights[d] = weights[d] > 0 ? 0.5 + 0.5 * fmin(weights[d], 2.4) : 0.4;
-        sum += weights[d];
-    }
-    for (int d = 0; d < DAYS; d++) {
-        week->x[d] = x;
-        week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) * weights[d] / sum;
-        x += week->width[d] + GAP;
+        week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) / DAYS;
+        week->x[d] = week->frame.margin + d * (week->width[d] + GAP);
     }
 }
 
@@ -320,10 +300,20 @@ static bool fits_page(struct week *week, double more)
     return false;
 }
 
-/* Days and totals on one page, or else a page for each, or else as many as it takes in an easy size. */
+/* Of the first page the totals take no more than this share from the days. */
+static const double TOTALS_MOST = 0.55;
+
+/* What the days leave below them on page 1: the totals stand there, since they are what a meeting asks for first. */
+static double totals_room(const struct week *week)
+{
+    double room = 10 + week->totals->height;
+    return room <= TOTALS_MOST * body_height(week, false) ? room : 0;
+}
+
+/* Days and totals on one page, or else as many pages as the days take in an easy size. */
 static void fit_size(struct week *week)
 {
-    if (!fits_page(week, 10 + week->totals->height) && !fits_page(week, 0))
+    if (!fits_page(week, totals_room(week)))
         fill_days(week, 0.85 * week->frame.first);
 }
 
@@ -341,10 +331,17 @@ static double draw_days(struct scene *scene, struct box *page, struct week *week
         low = fmax(low, head->height);
         if (starts[d] == day->count)
             continue;
-        size_t fitting = strips_fit(day, starts[d], height - head->height, &used);
+        double room = height - head->height, line = 1.3 * week->frame.second;
+        bool whole = strips_height_of(day, starts[d], day->count) <= room;
+        size_t fitting = strips_fit(day, starts[d], whole ? room : room - line, &used);
         strips_draw(scene, page, day, starts[d], starts[d] + fitting, week->x[d], y + head->height,
                     0);
         starts[d] += fitting;
+        if (starts[d] < day->count) {
+            press_put_end(&week->frame.press, page, week->x[d] + week->width[d], y + head->height + used + 0.9 * line,
+                          "goes on overleaf", frame_face(week->frame.second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
+            used += line;
+        }
         *left = *left || starts[d] < day->count;
         low = fmax(low, head->height + used);
     }
@@ -366,20 +363,22 @@ static void add_pages(struct scene *scene, struct week *week)
     const struct frame *frame = &week->frame;
     size_t starts[DAYS] = {0};
     bool left = true;
-    double y = 0, low = 0;
-    struct box *page = NULL;
+    double below = totals_room(week), low = 0;
     while (left) {
-        page = open_page(scene, week);
+        struct box *page = open_page(scene, week);
         bool again = scene->page_count > 1;
-        y = frame->margin + (again ? week->again : week->header)->height;
-        low = draw_days(scene, page, week, y, body_height(week, again), starts, &left);
+        double y = frame->margin + (again ? week->again : week->header)->height, room = body_height(week, again);
+        low = draw_days(scene, page, week, y, again ? room : room - below, starts, &left);
+        if (!again && below > 0)
+            box_place(page, week->totals, frame->margin, y + room - week->totals->height);
     }
-    double room = body_height(week, scene->page_count > 1);
-    if (low + 10 + week->totals->height > room) {
-        page = open_page(scene, week);
-        box_place(page, week->totals, frame->margin, frame->margin + week->again->height);
-    } else {
-        box_place(page, week->totals, frame->margin, y + room - week->totals->height);
+    if (below <= 0) { /* too much for page 1 */
+        bool again = scene->page_count > 1;
+        double room = body_height(week, again), y = frame->margin + (again ? week->again : week->header)->height;
+        bool here = low + 10 + week->totals->height <= room;
+        struct box *page = here ? scene->pages[scene->page_count - 1] : open_page(scene, week);
+        box_place(page, week->totals, frame->margin,
+                  here ? y + room - week->totals->height : frame->margin + week->again->height);
     }
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
     for (size_t i = 0; i < scene->page_count; i++) {

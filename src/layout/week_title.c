@@ -18,7 +18,7 @@ static const char *phase_words(const struct sheet_request *request)
     return arena_printf(request->arena, "%s, then %s", first->name.shown, last->name.shown);
 }
 
-/* "week 2", and of several camps in one week "Cup week 2, Derby week 1". */
+/* "Spring, week 2 of 9", and of several camps in one week "Cup week 2 of 6, Derby week 1 of 4". */
 static const char *camp_weeks(const struct sheet_request *request)
 {
     struct arena *arena = request->arena;
@@ -30,12 +30,13 @@ static const char *camp_weeks(const struct sheet_request *request)
         for (size_t k = 0; k < i && !named; k++)
             named = request->occasions[k]->camp == occasion->camp;
         if (!named)
-            text_addf(&out, "%s%s week %d", out.length ? ", " : "", occasion->camp->name.shown, occasion->week);
+            text_addf(&out, "%s%s week %d of %d", out.length ? ", " : "", occasion->camp->name.shown, occasion->week,
+                      occasion->camp->weeks);
     }
     for (size_t i = 1; i < request->count; i++)
         if (request->occasions[i]->camp != first->camp)
             return text_keep(arena, &out);
-    return arena_printf(arena, "week %d", first->week);
+    return arena_printf(arena, "%s, week %d of %d", first->camp->name.shown, first->week, first->camp->weeks);
 }
 
 /* What its camps leave out before their bouts, each camp once. */

@@ -123,7 +123,7 @@ rm -rf out
 "$program" print away.bell --week 2027-W06 --sheet week --out out >names 2>said
 is "a sheet of several camps is named for its week" "out/2027-w06-ana-maro-week.pdf" "$(cat names)"
 words out/2027-w06-ana-maro-week.pdf >sheet
-has "its title names them" "Ana Maro, Cup week 2, Derby week 1, Squad week 3" "$(cat sheet)"
+has "its title names them" "Ana Maro, Cup week 2 of 2, Derby week 1 of 2, Squad week 3 of" "$(cat sheet)"
 has "days on which nobody trains say why" "Thu 11 away" "$(cat sheet)"
 is "no day is called rest that is not" 0 "$(grep -c 'rest$\|rest [MTWFS]' sheet)"
 has "weigh-in and bout are on it" "17:00" "$(cat sheet)"
