@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "cli/project.h"
+#include "done/camp_review.h"
 #include "layout/sheet.h"
 #include "model/programme.h"
 #include "resolve/resolve.h"
@@ -86,9 +87,10 @@ static void lay_out(struct arena *arena, struct club *club, const struct program
             continue;
         const struct season season = {.name = occasion->camp->name, .first = occasion->camp->first,
                                       .last = occasion->camp->last};
+        const struct camp_review review = review_of(arena, programme, occasion->camp, false);
         struct sheet_request request = {
             .arena = arena, .season = &season, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
-            .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway"};
+            .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway", .review = &review};
         for (size_t s = 0; s < sheet_count; s++)
             sheet_make(&sheets[s], &request);
         done++;
