@@ -18,6 +18,7 @@
 #include "model/programme.h"
 #include "plan_reader.h"
 #include "property/sheet_plans.c"
+#include "property/sheet_rules.c"
 #include "sheets/brief.h"
 #include "squad/squad.h"
 
@@ -208,6 +209,8 @@ static bool check(const struct sheet *sheet, const struct sheet_request *request
     const char *fault = reach_fault(scene);
     if (!fault)
         fault = close_fault(sheet, scene);
+    if (!fault)
+        fault = sheet_rule_broken(request->arena, sheet->name, scene);
     if (!fault && sheet->scope == SCOPE_SESSION && strcmp(sheet->name, "wall") == 0)
         fault = mend_fault(sheet, request, scene);
     for (size_t p = 0; p < scene->page_count && !fault; p++)
@@ -436,9 +439,50 @@ static void test_examples(void **state)
     check_example("over-limit");
 }
 
+/* A wall of one page with WORDS, each at its place. */
+static struct scene *wall_with(struct arena *arena, const char *const *words, const double (*places)[2], size_t count)
+{
+    struct press press = {arena, type};
+    struct scene *scene = scene_new(arena, 600, 800, 20);
+    struct box *page = scene_page(scene);
+    for (size_t i = 0; i < count; i++)
+        press_put(&press, page, places[i][0], places[i][1], words[i], (struct face){20, WEIGHT_BOLD, {INK_BLACK, RANK_FIRST, ROLE_PLAIN}});
+    return scene;
+}
+
+/* Each rule for words sees what breaks it, and what keeps it. */
+static void test_rules_can_be_broken(void **state)
+{
+    static const char *const doses[] = {"3\302\240\303\227", "3\302\240\303\227", "4\302\240\303\227", "80", "kg"};
+    static const double three[][2] = {{100, 100}, {200, 140}, {300, 180}}, two[][2] = {{100, 100}, {200, 140}, {100, 180}};
+    (void)state;
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    assert_null(sheet_rule_broken(arena, "wall", wall_with(arena, doses, two, 3)));
+    assert_non_null(sheet_rule_broken(arena, "wall", wall_with(arena, doses, three, 3)));
+    double figure = type_width(type, "80", 20, WEIGHT_BOLD);
+    const double together[][2] = {{100, 100}, {103 + figure, 100}}, parted[][2] = {{100, 100}, {100, 130}};
+    assert_null(sheet_rule_broken(arena, "wall", wall_with(arena, doses + 3, together, 2)));
+    assert_non_null(sheet_rule_broken(arena, "wall", wall_with(arena, doses + 3, parted, 2)));
+    struct scene *overleaf = wall_with(arena, doses, two, 1);
+    struct face face = {20, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}};
+    press_put(&press, scene_page(overleaf), 100, 100, "superset continued", face);
+    assert_non_null(sheet_rule_broken(arena, "wall", overleaf));
+    press_put(&press, overleaf->pages[0], 100, 700, "C goes on", face);
+    assert_null(sheet_rule_broken(arena, "wall", overleaf));
+    struct scene *card = scene_new(arena, 300, 420, 20);
+    struct element *box = box_rectangle(scene_page(card), 50, 50, 40, 26, INK_NONE, INK_BLACK, 0.6);
+    box->radius = 1.5;
+    assert_null(sheet_rule_broken(arena, "card", card));
+    card->pages[0]->elements[0].height = 20;
+    assert_non_null(sheet_rule_broken(arena, "card", card));
+    arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_rules_can_be_broken),
         cmocka_unit_test(test_plans_at_random),
         cmocka_unit_test(test_examples),
     };
