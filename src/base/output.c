@@ -88,18 +88,56 @@ static int open_temporary(const char *path, char *temporary, size_t size)
     return -1;
 }
 
-/* Closes FILE before it gets its name, because only then does a remote disk report that it is full, and keeps its lock
- * until then. */
-static const char *write_and_rename(int file, char *temporary, const char *path, mode_t mode,
+/* Makes the disk take what it has been given of FILE. Some file systems cannot, and have nothing to wait for. */
+static bool has_landed(int file)
+{
+    return fsync(file) == 0 || errno == EINVAL || errno == ENOTSUP || errno == EROFS;
+}
+
+/* A name that was given in the folder of PATH has landed. Who may write there without reading it cannot wait for that. */
+static bool has_name_landed(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    size_t length = slash ? (size_t)(slash - path + 1) : 1;
+    char *name = memory_get(length + 1);
+    memcpy(name, slash ? path : ".", length);
+    name[length] = '\0';
+    int folder = open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    free(name);
+    if (folder < 0)
+        return errno == EACCES;
+    bool landed = has_landed(folder);
+    int cause = errno;
+    close(folder);
+    errno = cause;
+    return landed;
+}
+
+/* How a file is written. */
+struct manner {
+    mode_t mode;
+    bool keep; /* through a loss of power */
+};
+
+/* Fills FILE, which is still called TEMPORARY, and closes it before it gets its name, because only then does a remote disk
+ * report that it is full. */
+static bool fill_and_close(int file, struct manner manner, const char *bytes, size_t length)
+{
+    bool good = write_all(file, bytes, length) && fchmod(file, manner.mode) == 0 && (!manner.keep || has_landed(file));
+    int cause = errno;
+    if (close(file) != 0 && good)
+        return false;
+    errno = cause;
+    return good;
+}
+
+/* Keeps the lock of FILE until it has its name. */
+static const char *write_and_rename(int file, char *temporary, const char *path, struct manner manner,
                                     const char *bytes, size_t length)
 {
-    int locked = dup(file);
-    bool good = locked >= 0 && write_all(file, bytes, length) && fchmod(file, mode) == 0;
-    int cause = errno;
-    if (close(file) != 0 && good) {
-        good = false;
-        cause = errno;
-    }
+    int locked = dup(file), cause = errno;
+    bool good = fill_and_close(file, manner, bytes, length) && locked >= 0;
+    cause = locked < 0 ? cause : errno;
     if (good && rename(temporary, path) != 0) {
         good = false;
         cause = errno;
@@ -108,10 +146,12 @@ static const char *write_and_rename(int file, char *temporary, const char *path,
         unlink(temporary);
     if (locked >= 0)
         close(locked);
+    if (good && manner.keep && !has_name_landed(path))
+        return strerror(errno);
     return good ? NULL : strerror(cause);
 }
 
-static const char *write_whole(const char *path, mode_t mode, const char *bytes, size_t length)
+static const char *write_whole(const char *path, struct manner manner, const char *bytes, size_t length)
 {
     size_t size = strlen(path) + sizeof temporary_prefix + RANDOM_LENGTH;
     char *temporary = memory_get(size);
@@ -119,7 +159,7 @@ static const char *write_whole(const char *path, mode_t mode, const char *bytes,
     signals_hold(&before);
     int file = open_temporary(path, temporary, size);
     const char *wrong = file < 0 ? strerror(errno)
-                                 : write_and_rename(file, temporary, path, mode, bytes, length);
+                                 : write_and_rename(file, temporary, path, manner, bytes, length);
     signals_release(&before);
     free(temporary);
     return wrong;
@@ -150,22 +190,55 @@ void output_sweep(const char *path)
     closedir(folder);
 }
 
-const char *output_write(const char *path, const char *bytes, size_t length)
+static void sweep_beside(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    char *folder = memory_get(strlen(path) + 2);
+    snprintf(folder, strlen(path) + 2, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
+    output_sweep(folder);
+    free(folder);
+}
+
+static const char *write_to(const char *path, bool keep, const char *bytes, size_t length)
 {
     struct stat there;
-    if (stat(path, &there) != 0 || S_ISREG(there.st_mode))
-        return write_whole(path, wanted_mode(path), bytes, length);
+    if (stat(path, &there) != 0 || S_ISREG(there.st_mode)) {
+        if (keep)
+            sweep_beside(path);
+        return write_whole(path, (struct manner){wanted_mode(path), keep}, bytes, length);
+    }
     if (S_ISDIR(there.st_mode))
         return strerror(EISDIR);
     return write_directly(path, bytes, length);
 }
 
-const char *output_write_private(const char *path, const char *bytes, size_t length)
+const char *output_write(const char *path, const char *bytes, size_t length)
 {
-    return write_whole(path, OWNER_ALONE, bytes, length);
+    return write_to(path, false, bytes, length);
 }
 
-const char *output_make_folder(const char *path, size_t *there)
+const char *output_keep(const char *path, const char *bytes, size_t length)
+{
+    return write_to(path, true, bytes, length);
+}
+
+const char *output_write_private(const char *path, const char *bytes, size_t length)
+{
+    return write_whole(path, (struct manner){OWNER_ALONE, false}, bytes, length);
+}
+
+const char *output_keep_private(const char *path, const char *bytes, size_t length)
+{
+    sweep_beside(path);
+    return write_whole(path, (struct manner){OWNER_ALONE, true}, bytes, length);
+}
+
+const char *output_keep_name(const char *path)
+{
+    return has_name_landed(path) ? NULL : strerror(errno);
+}
+
+const char *output_make_folder(const char *path, mode_t mode, size_t *there)
 {
     size_t length = strlen(path), known = path[0] == '/' ? 1 : 0;
     char *part = memory_get(length + 1);
@@ -178,7 +251,7 @@ const char *output_make_folder(const char *path, size_t *there)
         char kept = part[i];
         part[i] = '\0';
         struct stat about;
-        bool fresh = mkdir(part, 0777) == 0;
+        bool fresh = mkdir(part, mode) == 0;
         if (!fresh && errno != EEXIST)
             wrong = strerror(errno);
         else if (stat(part, &about) != 0)

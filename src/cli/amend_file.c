@@ -53,7 +53,7 @@ int amend_write(const struct project *project, const struct amended *amended)
     struct text bytes = {0};
     char *real = realpath(source->path, NULL);
     add_bytes(source, text_get(&amended->bytes), amended->bytes.length, &bytes);
-    const char *wrong = real ? output_write(real, text_get(&bytes), bytes.length) : strerror(errno);
+    const char *wrong = real ? output_keep(real, text_get(&bytes), bytes.length) : strerror(errno);
     if (wrong)
         tell_error("%s: %s", source->name, wrong);
     else

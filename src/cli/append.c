@@ -57,9 +57,9 @@ int append_stanzas(const char *path, const struct text *stanzas, bool alone)
         if (out.length > SOURCE_LARGEST)
             wrong = SOURCE_TOO_LARGE;
         else if (alone && !real)
-            wrong = output_write_private(path, text_get(&out), out.length);
+            wrong = output_keep_private(path, text_get(&out), out.length);
         else
-            wrong = output_write(real ? real : path, text_get(&out), out.length);
+            wrong = output_keep(real ? real : path, text_get(&out), out.length);
         free(real);
     }
     if (wrong)

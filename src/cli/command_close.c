@@ -92,7 +92,7 @@ static const char *write_month(const struct closing *closing, int first, int las
     }
     wrong = lay_out(closing, path, &bytes, &out);
     if (!wrong && !(there && strcmp(old, text_get(&out)) == 0)) {
-        wrong = output_write(path, text_get(&out), out.length);
+        wrong = output_keep(path, text_get(&out), out.length);
         if (!wrong)
             puts(path);
     }
@@ -118,9 +118,9 @@ static int write_record(const struct closing *closing)
         fprintf(stderr, "there is nothing to close until %s\n", iso(closing->arena, until));
         return EXIT_CLEAN;
     }
-    const char *wrong = output_make_folder(closing->folder, NULL);
+    const char *wrong = output_make_folder(closing->folder, 0777, NULL);
     if (!wrong)
-        output_sweep(closing->folder);
+        wrong = output_keep_name(closing->folder);
     while (!wrong && day <= until) {
         int last = month_end(day) < until ? month_end(day) : until;
         wrong = write_month(closing, day, last);

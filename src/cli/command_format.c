@@ -45,12 +45,7 @@ static bool is_standard(const char *path)
 static void write_file(struct formatting *formatting, const char *path, const struct text *out)
 {
     char *real = realpath(path, NULL);
-    if (real) {
-        char *folder = g_path_get_dirname(real);
-        output_sweep(folder);
-        g_free(folder);
-    }
-    const char *wrong = real ? output_write(real, text_get(out), out->length) : strerror(errno);
+    const char *wrong = real ? output_keep(real, text_get(out), out->length) : strerror(errno);
     free(real);
     if (wrong)
         cannot(formatting, path, wrong);

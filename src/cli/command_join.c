@@ -50,7 +50,7 @@ static bool write_ours(struct arena *arena, const char *path, bool marked, const
     char *real = realpath(path, NULL);
     text_add(&bytes, marked ? "\xef\xbb\xbf" : "");
     text_add_bytes(&bytes, text_get(out), out->length);
-    const char *wrong = real ? output_write(real, text_get(&bytes), bytes.length) : strerror(errno);
+    const char *wrong = real ? output_keep(real, text_get(&bytes), bytes.length) : strerror(errno);
     free(real);
     return wrong ? complain(path, wrong) : true;
 }

@@ -121,7 +121,7 @@ static int write_club(struct arena *arena, const char *folder, const struct opti
     char **names = list_names(arena, from, &count, &wrong);
     if (!names)
         return complain(from, wrong ? wrong : "it is empty");
-    wrong = output_make_folder(folder, NULL);
+    wrong = output_make_folder(folder, OUTPUT_OWNER_ALONE, NULL);
     confine(options, &(struct sandbox){.writes = &folder, .write_count = 1});
     int days = date_monday(options->today) + 7 - date_from_ymd(WRITTEN_YEAR, WRITTEN_MONTH, WRITTEN_DAY);
     for (size_t i = 0; i < count && !wrong; i++)

@@ -63,7 +63,7 @@ static int finish(struct printing *printing)
 
 bool print_confine(const struct options *options, size_t *there)
 {
-    const char *wrong = options->list ? NULL : output_make_folder(options->out, there);
+    const char *wrong = options->list ? NULL : output_make_folder(options->out, OUTPUT_OWNER_ALONE, there);
     if (wrong) {
         tell_error("%s: %s", options->out, wrong);
         return false;

@@ -24,7 +24,7 @@ print_to()
 # left FOLDER: what lies there and is no sheet.
 left()
 {
-    find "$1" -type f ! -name '*.svg' ! -name a.bell ! -name sheets.json 2>/dev/null | sed 's,.*/,,'
+    find "$1" -type f ! -name '*.svg' ! -name a.bell ! -name base ! -name sheets.json 2>/dev/null | sed 's,.*/,,'
 }
 
 # interrupt SIGNAL STEP FOLDER COMMAND...: runs COMMAND in its own process group and sends SIGNAL at every STEP-th call; what
@@ -53,6 +53,15 @@ for signal in 2 1 15; do
     interrupt $signal 1 "$folder/plans" sh -c "sed 's/ : /   :  /' examples/first/club.bell >'$folder/plans/a.bell'
         exec '$bellsheet' format '$folder/plans/a.bell'"
 done
+"$bellsheet" new "$folder/club" --date 2027-02-24 >/dev/null
+is "where names of people stand is for its owner alone" "drwx------ drwx------" \
+    "$(stat -c %A "$folder/club" "$folder/out" | tr '\n' ' ' | sed 's/ $//')"
+"$bellsheet" log "$folder/club" --on 2027-03-01 >"$folder/plans/base"
+interrupt 2 3 "$folder/plans" sh -c "cp '$folder/plans/base' '$folder/plans/a.bell'
+    exec '$bellsheet' log '$folder/club' --on 2027-03-02 --append '$folder/plans/a.bell'"
+interrupt 2 3 "$folder/plans" sh -c "cp '$folder/plans/base' '$folder/plans/a.bell'
+    exec '$bellsheet' join '$folder/plans/base' '$folder/plans/a.bell' '$folder/plans/base'"
+rm "$folder/plans/base"
 
 # What a killed run left is swept away, here one that was killed while it had the temporary file open.
 print_to "$folder/out"
@@ -70,5 +79,8 @@ cp "$folder/out/.bellsheet-abcdef" "$folder/plans"
 sed 's/ : /   :  /' examples/first/club.bell >"$folder/plans/a.bell"
 "$bellsheet" format "$folder/plans/a.bell"
 is "format removes it too" "" "$(left "$folder/plans")"
+cp "$folder/out/.bellsheet-abcdef" "$folder/plans"
+"$bellsheet" log "$folder/club" --on 2027-03-02 --append "$folder/plans/a.bell" >/dev/null
+is "and so does what adds a log" "" "$(left "$folder/plans")"
 
 finish
