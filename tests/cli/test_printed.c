@@ -203,14 +203,18 @@ static double word_capital(const char *boxes, const char *word)
     return least;
 }
 
-/* The least capital in the words of NAME. */
+/* The least capital in the words of NAME; spaces that keep words together part them for pdftotext, too. */
 static double name_capital(const char *boxes, const char *name)
 {
     double least = INFINITY;
-    gchar **words = g_strsplit(name, " ", -1);
+    gchar **parts = g_strsplit(name, "\u00a0", -1);
+    gchar *spaced = g_strjoinv(" ", parts);
+    gchar **words = g_strsplit(spaced, " ", -1);
     for (size_t i = 0; words[i]; i++)
         least = fmin(least, word_capital(boxes, words[i]));
     g_strfreev(words);
+    g_free(spaced);
+    g_strfreev(parts);
     return least;
 }
 
@@ -235,9 +239,12 @@ static void check_reach(struct stage *stage, const struct occasion *occasion, si
                 fail_msg("\"%s\" is not on the sheet", name);
             least = fmin(least, capital);
         }
-    double claimed = scene_smallest(scene, 0, RANK_FIRST, NULL);
+    /* Doses, names and a block's order are of the same rank; one of them may be what is smallest. */
+    const char *smallest;
+    double claimed = scene_smallest(scene, 0, RANK_FIRST, &smallest);
+    least = fmin(least, name_capital(boxes, smallest));
     if (fabs(least - claimed) > 0.03 * least)
-        fail_msg("capitals of %.2f points are claimed, and %.2f are found", claimed, least);
+        fail_msg("capitals of %.2f points are claimed for \"%s\", and %.2f are found", claimed, smallest, least);
     double told = 300;
     for (size_t i = 0; i < scene->problem_count; i++)
         told = fmin(told, scene->problems[i].distance);

@@ -93,7 +93,7 @@ END
 # shellcheck disable=SC2046 # flags are words
 "$CC" -std=c17 -Wall -Wextra -Werror ${VARIANT_FLAGS:-} "$folder/sheet.c" -o "$folder/sheet" \
     $(pkg-config --define-variable=prefix="$there" --define-variable=libdir="$there/lib" --cflags --libs bellsheet-sheets) 2>&1
-is "a sheet as bytes" "<?xml 2" "$(LD_LIBRARY_PATH=$there/lib "$folder/sheet" "$there/share/bellsheet" examples/slipway 2>&1)"
+is "a sheet as bytes" "<?xml 3" "$(LD_LIBRARY_PATH=$there/lib "$folder/sheet" "$there/share/bellsheet" examples/slipway 2>&1)"
 is "a program of at most 60 lines" yes "$([ "$(wc -l <examples/embed/embed.c)" -le 60 ] && echo yes)"
 
 finish
