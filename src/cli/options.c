@@ -104,7 +104,7 @@ static const struct option_help helps[] = {
     {"out", "-o, --out FOLDER     where the files go"},
     {"athlete", "--athlete NAME       only this athlete"},
     {"session", "--session NAME       only this session"},
-    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,monday,camp,tests,review,season,season-club,phone,calendar (default: wall,card)"},
+    {"sheet", "--sheet LIST         of wall,board,card,card-page,floor,week,parents,bout,monday,camp,tests,review,season,season-club,phone,calendar (default: wall,card)"},
     {"paper", "--paper NAME         for the wall: A4 to A1, Letter or Tabloid; the rest use A4 or Letter"},
     {"landscape", "--landscape          turn the paper"},
     {"read-from", "--read-from LENGTH   distance the wall is read from, such as 4m"},

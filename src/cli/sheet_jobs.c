@@ -8,6 +8,7 @@
 #include "cli/selection.h"
 #include "cli/tell.h"
 #include "figures/dates.h"
+#include "measure/member.h"
 #include "measure/person.h"
 #include "measure/tests.h"
 #include "model/programme.h"
@@ -272,11 +273,21 @@ static struct occasion_groups groups_for(struct project *project, const struct o
     return groups_of_athletes(project, options, sheet->scope == SCOPE_WEEK_EACH);
 }
 
-/* Whether SHEET is for the athlete of GROUP: pages for parents are for the young, those of tests for who was tested. */
+static bool any_bout(const struct occasion_group *group)
+{
+    for (size_t i = 0; i < group->count; i++)
+        if (occasion_bout(group->occasions[i]))
+            return true;
+    return false;
+}
+
+/* Whether SHEET is for the athlete of GROUP: pages for the day of a bout are for who has one, those for parents for the young, those of tests for who was tested. */
 static bool is_for(const struct sheet_jobs *jobs, const struct sheet *sheet, const struct occasion_group *group)
 {
     enum { GROWN = 18 };
     const struct occasion *first = group->count ? group->occasions[0] : NULL;
+    if (sheet->of_bout)
+        return any_bout(group);
     if (sheet->young)
         return first && athlete_under(first->athlete, first->date, GROWN);
     return !sheet->measured || (first && tests_shown(jobs->project->arena, jobs->project->programme, first->athlete,

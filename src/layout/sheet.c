@@ -14,6 +14,7 @@ static const struct sheet_maker {
     {"card", card_scene},
     {"week", week_scene},
     {"parents", parents_scene},
+    {"bout", bout_day_scene},
     {"camp", camp_scene},
     {"season", season_scene},
     {"season-club", season_club_scene},

@@ -95,6 +95,7 @@ struct sheet {
     bool hangs; /* where all can read it: nobody on hold stands on it; the paper that is asked for is meant for it */
     bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
     bool young;   /* of athletes under 18 alone */
+    bool of_bout; /* of weeks with a bout alone */
     bool reports; /* tells what came to be and what is to be decided, and prescribes nothing: made whatever is wrong in its days */
     bool own;     /* the coach may ask for a copy with what only private files have */
     bool measured; /* of athletes with results of tests alone */
@@ -115,6 +116,7 @@ struct scene *card_scene(const struct sheet_request *request);
 struct scene *cards_scene(const struct sheet_request *request);
 struct scene *week_scene(const struct sheet_request *request);
 struct scene *parents_scene(const struct sheet_request *request);
+struct scene *bout_day_scene(const struct sheet_request *request);
 struct scene *camp_scene(const struct sheet_request *request);
 struct scene *season_scene(const struct sheet_request *request);
 struct scene *season_club_scene(const struct sheet_request *request);

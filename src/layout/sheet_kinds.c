@@ -13,6 +13,8 @@ const struct sheet sheets[] = {
      .scope = SCOPE_WEEK_EACH},
     {.name = "parents", .what = "a week of somebody under 18: what it holds, who is on the floor, whom to call",
      .paper = "A4", .distance = 50, .scope = SCOPE_WEEK_EACH, .young = true},
+    {.name = "bout", .what = "the day of a bout: hours, rules, who is there, what to write down", .paper = "A4",
+     .distance = 50, .scope = SCOPE_WEEK_EACH, .of_bout = true},
     {.name = "monday", .what = "the head coach's page: three lines an athlete, and what is to be decided", .paper = "A4",
      .distance = 50, .scope = SCOPE_WEEK, .reports = true},
     {.name = "camp", .what = "one athlete's camp, counted back from the bout week by week", .paper = "A4",

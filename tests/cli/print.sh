@@ -125,7 +125,7 @@ nothing "qpdf finds nothing in the parts" "$(qpdf --check parts/*tiles.pdf 2>&1 
 
 run "$examples/slipway" --week 2 --out o --sheet poster >out 2>&1
 is "an unknown sheet is refused" 2 $?
-has "and the sheets are named" "wall, card, week, parents, monday, camp, tests, review, season, season-club, floor, card-page, board, phone" "$(cat out)"
+has "and the sheets are named" "wall, card, week, parents, bout, monday, camp, tests, review, season, season-club, floor, card-page, board, phone" "$(cat out)"
 run "$examples/slipway" --week 2 --out o --tile B5 >out 2>&1
 is "an unknown paper is refused" 2 $?
 run "$examples/slipway" --week 2 --out o --pages 0 >out 2>&1

@@ -40,7 +40,7 @@ rows='
 0 clean  find chin
 1 clean  format --check private.bell
 0 clean  print . --all --list
-0 clean  print . --all --sheet wall,board,card,card-page,floor,week,parents,monday,camp,tests,review,season,season-club,phone --revision r1 --out OUT --index --depends OUT/make.mk
+0 clean  print . --all --sheet wall,board,card,card-page,floor,week,parents,bout,monday,camp,tests,review,season,season-club,phone --revision r1 --out OUT --index --depends OUT/make.mk
 0 clean  print . --all --sheet calendar --date 2027-02-20 --revision r1 --out OUT
 0 clean  print . --week 2 --sheet wall,board,floor --coach --landscape --paper A3 --tile A4 --revision r1 --out OUT
 1 barred print . --all --revision r1 --out OUT

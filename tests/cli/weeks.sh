@@ -127,6 +127,15 @@ has "its title names them" "Ana Maro, Cup week 2 of 2, Derby week 1 of 2, Squad 
 has "days on which nobody trains say why" "Thu 11 away" "$(cat sheet)"
 is "no day is called rest that is not" 0 "$(grep -v '3:00 rest' sheet | grep -c 'rest$\|rest [MTWFS]')"
 has "weigh-in and bout are on it" "17:00" "$(cat sheet)"
+
+# The day of a bout has a page of its own; weeks without one have none.
+"$program" print away.bell --all --sheet bout --out day >names 2>said
+is "a page for the week of the bout alone" 1 "$(grep -c bout.pdf names)"
+words "$(cat names)" >day.txt
+for part in "Sunday 14 February 2027, 19:30" "boxing 3 x 3:00 rest 1:00" "Weigh-in: Saturday 13 February 2027, 17:00" \
+    "medical check by" "in the corner" "rounds" "minutes" "RPE" "result" "seen by a doctor" "see a doctor before you train"; do
+    has "the day of the bout: $part" "$part" "$(cat day.txt)"
+done
 has "with the rules of the bout" "boxing 3 x 3:00" "$(cat sheet)"
 has "a limit of one of its camps holds" "! at most 4" "$(cat sheet)"
 is "a limit of several camps once" 1 "$(grep -c 'sparring rounds' sheet)"
