@@ -555,15 +555,32 @@ static void report_full_day(struct resolver *r, const struct placed_line *line)
     resolver_poison(r, line->node);
 }
 
-static void place_day(struct resolver *r, struct placed_lines *lines, const struct camp *camp, int day,
-                      struct placed_line **today)
+/* The lines of a camp that name one day of the week, in their order. */
+struct lines_of_day {
+    struct placed_line **items;
+    size_t count;
+};
+
+enum { WEEKDAYS = 8 }; /* as date_weekday numbers them */
+
+static void part_by_day(struct resolver *r, const struct placed_lines *lines, struct lines_of_day days[WEEKDAYS])
+{
+    for (int day = 0; day < WEEKDAYS; day++) {
+        days[day] = (struct lines_of_day){.items = arena_alloc(r->arena, lines->count * sizeof *days[day].items)};
+        for (size_t i = 0; i < lines->count; i++)
+            if (lines->items[i].days & (INT64_C(1) << day | ANY_DAY))
+                days[day].items[days[day].count++] = &lines->items[i];
+    }
+}
+
+static void place_day(struct resolver *r, const struct placed_lines *lines, const struct lines_of_day *named,
+                      const struct camp *camp, int day, struct placed_line **today)
 {
     size_t count = 0;
-    int64_t bit = INT64_C(1) << date_weekday(day);
     const struct deload *deload = deload_on(lines->deloads, lines->deload_count, camp, day);
-    for (size_t i = 0; i < lines->count && !r->full; i++) {
-        struct placed_line *line = &lines->items[i];
-        if (!(line->days & (bit | ANY_DAY)) || !covers_day(line->covered, camp, day))
+    for (size_t i = 0; i < named->count && !r->full; i++) {
+        struct placed_line *line = named->items[i];
+        if (!covers_day(line->covered, camp, day))
             continue;
         if (count < MOST_LINES_A_DAY)
             today[count++] = line;
@@ -608,8 +625,10 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
             read_waiver(r, child, camp, NULL, NULL);
     }
     struct placed_line **today = arena_alloc(r->arena, lines.count * sizeof *today);
+    struct lines_of_day days[WEEKDAYS];
+    part_by_day(r, &lines, days);
     for (int day = camp->first; day <= camp->last && lines.count; day++)
-        place_day(r, &lines, camp, day, today);
+        place_day(r, &lines, &days[date_weekday(day)], camp, day, today);
     report_nobody(r, &lines, camp);
     for (size_t i = 0; i < lines.count; i++) {
         dose_report_unused(r, lines.items[i].dose);
