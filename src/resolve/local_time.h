@@ -11,7 +11,7 @@ struct zone_days;
 const struct zone *gym_zone_read(struct resolver *r, const struct node *node);
 const struct zone *held_zone_read(struct resolver *r, const struct node *node);
 
-/* Adds the lines `time zone` of the camp or athlete at NODE to *DAYS. */
+/* Reads the lines `time zone` of the camp or athlete at NODE. */
 void zone_days_read(struct resolver *r, const struct node *node, const struct zone_days **days, size_t *count);
 
 /* Warns of the first of the COUNT DAYS, where nothing says by which clocks ATHLETE's hours on other days are, and returns

@@ -417,7 +417,7 @@ static void check_shared(struct resolver *r, const struct node *node, const stru
 {
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind != STATEMENT_AGE_GROUP && child->kind != STATEMENT_LIFTING_SINCE &&
-            child->kind != STATEMENT_LIFTING_AGE)
+            child->kind != STATEMENT_LIFTING_AGE && child->kind != STATEMENT_ZONE_DAYS)
             continue;
         struct finding *finding = diag_error(r->diag, DIAG_MUST_BE_SHARED, child->span,
                                              "limits depend on this line, so it belongs in the plan, where everybody "
@@ -488,8 +488,10 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     for (const struct node *child = node->first; child; child = child->next)
         if (child->kind == STATEMENT_AVOID)
             read_avoid(r, child, athlete, &avoids);
-    zone_days_read(r, node, &athlete->zone_days, &athlete->zone_day_count);
-    zone_days_check(r, athlete->zone_days, athlete->zone_day_count, athlete);
+    if (node->kind == STATEMENT_ATHLETE) {
+        zone_days_read(r, node, &athlete->zone_days, &athlete->zone_day_count);
+        zone_days_check(r, athlete->zone_days, athlete->zone_day_count, athlete);
+    }
     resolve_barred(r, node, athlete);
     resolve_knocks(r, node, athlete);
     resolve_mornings(r, node, athlete);

@@ -192,18 +192,13 @@ const struct zone *held_zone_read(struct resolver *r, const struct node *node)
 void zone_days_read(struct resolver *r, const struct node *node, const struct zone_days **days, size_t *count)
 {
     struct zone_days *list = NULL;
-    size_t capacity = 0, had = *count;
+    size_t capacity = 0;
     for (const struct node *line = node_find(node, STATEMENT_ZONE_DAYS); line; line = node_next_alike(line)) {
         struct zone_days one = {.span = line->span};
         if (resolver_is_full(r, days, *count, MOST_ZONE_DAYS, line->span, "lines `time zone`"))
             return;
         if (!whereabouts_days(r, line, &one.first, &one.last) || !(one.zone = find_zone(r, line->first)))
             continue;
-        if (!list && had) { /* `private` adds to what the plan has */
-            list = arena_alloc(r->arena, had * sizeof *list);
-            memcpy(list, *days, had * sizeof *list);
-            capacity = had;
-        }
         list = arena_grow(r->arena, list, *count, &capacity, sizeof *list);
         list[(*count)++] = one;
         *days = list;
