@@ -357,20 +357,43 @@ static json_t *ledger_json(const struct ledger *ledger)
     return rows;
 }
 
-/* A ledger for each run of occasions of one camp, athlete and week. */
+/* The camps that the COUNT occasions of a week belong to, each once with the week that it is of it. A week of one camp says so
+ * by itself, too. */
+static void put_camps(json_t *json, const struct occasion *const *week, size_t count)
+{
+    json_t *camps = json_array();
+    size_t named = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool again = false;
+        for (size_t before = 0; before < i && !again; before++)
+            again = week[before]->camp == week[i]->camp;
+        if (again)
+            continue;
+        json_t *camp = json_object();
+        json_put_words(camp, "camp", week[i]->camp->name.shown);
+        json_put_number(camp, "week", (size_t)week[i]->week);
+        json_add(camps, camp);
+        named++;
+    }
+    if (named == 1) {
+        json_put_words(json, "camp", week[0]->camp->name.shown);
+        json_put_number(json, "week", (size_t)week[0]->week);
+    }
+    json_put(json, "camps", camps);
+}
+
+/* A ledger for each week of an athlete, whatever camps it is made of. */
 static json_t *ledgers_json(const struct programme_view *view)
 {
     json_t *ledgers = json_array();
-    const struct occasion **order = view_order(view, VIEW_BY_CAMP);
+    const struct occasion **order = view_order(view, VIEW_BY_ATHLETE);
     for (size_t i = 0, end; i < view->count; i = end) {
         struct ledger ledger = {0};
-        for (end = i; end < view->count && order[i]->camp == order[end]->camp && view_same_week(order[i], order[end]);
-             end++)
+        for (end = i; end < view->count && view_same_week(order[i], order[end]); end++)
             ledger_occasion(&ledger, order[end]);
         json_t *json = json_object();
-        json_put_words(json, "camp", order[i]->camp->name.shown);
         json_put_words(json, "athlete", order[i]->athlete->name.shown);
-        json_put_number(json, "week", (size_t)order[i]->week);
+        put_camps(json, order + i, end - i);
         json_put_words(json, "starts", view_date(view->arena, date_monday(order[i]->date)));
         json_put(json, "limbs", ledger_json(&ledger));
         put_flag(json, "open", ledger.open);

@@ -76,17 +76,9 @@ static int by_athlete(const void *left, const void *right)
     return athletes ? athletes : when ? when : compare_camps(a, b);
 }
 
-static int by_camp(const void *left, const void *right)
-{
-    const struct occasion *a = *(const struct occasion *const *)left;
-    const struct occasion *b = *(const struct occasion *const *)right;
-    int camps = compare_camps(a, b);
-    return camps ? camps : by_athlete(left, right);
-}
-
 const struct occasion **view_order(const struct programme_view *view, enum view_by by)
 {
-    static int (*const orders[])(const void *, const void *) = {by_date, by_athlete, by_camp};
+    static int (*const orders[])(const void *, const void *) = {by_date, by_athlete};
     const struct occasion **order = arena_alloc(view->arena, (view->count + 1) * sizeof *order);
     for (size_t i = 0; i < view->count; i++)
         order[i] = view->occasions[i];

@@ -35,7 +35,7 @@ void programme_text(const struct programme_view *view, struct text *out);
 /* --- shared by the two --- */
 
 /* What comes before the days. */
-enum view_by { VIEW_BY_DAY, VIEW_BY_ATHLETE, VIEW_BY_CAMP /* and then athlete */ };
+enum view_by { VIEW_BY_DAY, VIEW_BY_ATHLETE };
 
 /* The occasions of VIEW in an order that does not depend on the order of declarations: by athlete or camp if asked for,
  * then by date, clock, and names. In the view's arena. */

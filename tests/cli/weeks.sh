@@ -69,6 +69,13 @@ is "show goes by days, each with its camp" "monday Cup, tuesday Derby, wednesday
 sed 's/push-up : 5/rear hand ball throw : 4 orthodox @ 3 kg/; s/barbells .*/balls 3 kg/' plan.bell >throws.bell
 is "and adds the week up once" "24 in 1" "$("$program" show throws.bell --week 2027-W06 2>/dev/null |
     awk '/stance ledger/ { n++ } /right hand/ { sum += $NF } END { print sum " in " n }')"
+is "and JSON, with the camps that it is of" "Cup week 2, Derby week 1, Squad week 3: 24" \
+    "$("$program" show throws.bell --week 2027-W06 --format json 2>/dev/null | python3 -c '
+import json, sys
+ledgers = json.load(sys.stdin)["ledgers"]
+for l in ledgers:
+    print(", ".join("%s week %d" % (c["camp"], c["week"]) for c in l["camps"]) + ":",
+          *(sum(r[s]["high"] for s in ("orthodox", "southpaw", "no_stance")) for r in l["limbs"] if r["limb"] == "right hand"))')"
 is "JSON goes by days" "Squad Cup Squad Cup Derby Squad Cup Cup Derby Squad " \
     "$("$program" show plan.bell --format json 2>/dev/null | sed -n '/"occasions"/,/"ledgers"/s/^      "camp": "\(.*\)",/\1/p' | tr '\n' ' ')"
 is "one athlete, one table" "Ana Maro, Squad, Cup and Derby" "$("$program" tally plan.bell 2>/dev/null | grep Ana)"

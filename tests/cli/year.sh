@@ -23,6 +23,7 @@ a session that is edited%s/^session S1$/& from 2027-07-05/; /^session S1/,/^$/s/
 a session that is renamed%s/^session S2$/session T2\n    also known as S2/;t;s/ S2$/ T2/
 a block that is renamed%s/^session S3$/& from 2027-07-05/; /^session S3/,/^$/s/straight B/straight C/
 a bout that is postponed%/^camp C13$/,/^$/s/^    bout .*/&\n        postponed to 2027-09-19 on 2027-07-05/
+a second bout%/^camp C13$/,/^$/s/^    bout .*/&\n    bout 2027-10-24 boxing 3 x 3:00/
 a gym that is closed%s/^gym Hall$/&\n    closed 2027-08-02 to 2027-08-05/
 somebody who leaves%/^camp C15$/,/^$/s/for A1, A2, A3/for A1, A2 until 2027-09-20, A3/
 a restriction that has ended%s/^athlete A3$/&\n    avoid push-up\n        instead kneeling push-up\n        since 2027-06-20\n        ended by physio on 2027-07-05/
