@@ -41,7 +41,7 @@ static struct box *first_line(const struct card_face *face, const struct card_li
     struct box *dose = flow_set(press, &flow, face->inner, gap, pitch, capital(face, face->size));
     struct face bold =
         face_of(face->size, words->filler ? WEIGHT_REGULAR : WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    bold.style.role = ROLE_HEADING;
+    bold.style.role = ROLE_SUBHEADING;
     double wide = type_width(press->type, words->name, bold.size, bold.weight);
     *unfit = *unfit || dose->width > face->inner + 0.5;
     struct box *name = press_paragraph(press, words->name, bold, face->inner, 0, 1, false);
@@ -184,7 +184,9 @@ static struct box *heading_box(const struct card_face *face, const struct card_l
     double baseline = 0.5 * face->small + capital(face, face->small);
     struct face grey = face_of(face->small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     box_rectangle(box, 0, 0, face->inner + face->gutter, 0.7, INK_BLACK, INK_NONE, 0);
-    press_put(press, box, face->gutter, baseline, words, grey);
+    struct face heading = grey;
+    heading.style.role = ROLE_HEADING;
+    press_put(press, box, face->gutter, baseline, words, heading);
     if (*line->poor) {
         baseline += 1.35 * face->small;
         press_put(press, box, face->gutter, baseline, line->poor, grey);

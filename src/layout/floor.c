@@ -73,7 +73,7 @@ static struct box *name_box(const struct floor_sheet *floor, const struct lane *
     struct box *column = box_new(press->arena);
     struct face bold = frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
     struct face plain = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
-    bold.style.role = ROLE_HEADING;
+    bold.style.role = ROLE_SUBHEADING;
     const char *dose = wording_dose(press->arena, lane->block, item);
     const char *load = lane->loads_differ || wording_intervals(lane->block, item)
                            ? ""

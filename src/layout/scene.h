@@ -19,7 +19,8 @@ enum rank { RANK_FIRST, RANK_SECOND, RANK_FOOT };
 enum role {
     ROLE_PLAIN,
     ROLE_TITLE,
-    ROLE_HEADING,
+    ROLE_HEADING,    /* of a block */
+    ROLE_SUBHEADING, /* of a line in it: the exercise */
     ROLE_CELL,  /* a text in a table */
     ROLE_SCALE, /* numbers of an axis: nothing that is to be read out */
     ROLE_TABLE, /* groups: a table of rows, a row of cells, a cell that heads others, any other cell */

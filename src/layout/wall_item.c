@@ -26,7 +26,7 @@ struct item_parts {
 static struct face first(const struct item_parts *parts)
 {
     enum weight weight = parts->lane->item->filler ? WEIGHT_REGULAR : WEIGHT_BOLD;
-    return (struct face){parts->size, weight, {INK_BLACK, RANK_FIRST, ROLE_HEADING}};
+    return (struct face){parts->size, weight, {INK_BLACK, RANK_FIRST, ROLE_SUBHEADING}};
 }
 
 static struct face second(const struct item_parts *parts, enum weight weight, enum ink ink)

@@ -369,6 +369,8 @@ static void add_pages(struct scene *scene, struct week *week)
         bool again = scene->page_count > 1;
         double y = frame->margin + (again ? week->again : week->header)->height, room = body_height(week, again);
         low = draw_days(scene, page, week, y, again ? room : room - below, starts, &left);
+        if (!again && low > room - below + 0.5)
+            below = 0; /* one line alone is higher than what they leave */
         if (!again && below > 0)
             box_place(page, week->totals, frame->margin, y + room - week->totals->height);
     }

@@ -16,6 +16,7 @@ static void set_ink(cairo_t *cairo, enum ink ink)
 
 /* Structure types of PDF (ISO 32000-1, 14.8.4); NULL for what does not belong to the content. */
 static const char *const tags[] = {[ROLE_PLAIN] = "P", [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2",
+                                   [ROLE_SUBHEADING] = "H3",
                                    [ROLE_CELL] = "P",  [ROLE_SCALE] = NULL, [ROLE_TABLE] = "Table",
                                    [ROLE_ROW] = "TR",  [ROLE_HEAD] = "TH",  [ROLE_DATUM] = "TD"};
 

@@ -54,6 +54,9 @@ for sheet in "$wall" "$week" "$camp"; do
 done
 is "a row that is short is seen, and a cell without a row" "a row of 1 and one of 2
 a cell outside a row" "$(printf '%s\n' Document '  Table' '    TR' '      TH' '      TD' '    TR' '      TD' '    TD' | uneven)"
+is "headings go by rank: the session on both pages, its blocks, eleven exercises" "H1 2,H2 yes,H3 11" \
+    "$(types "$wall" | awk '$1 == "H1" { a = $2 } $1 == "H2" { b = $2 > 4 ? "yes" : "no" } $1 == "H3" { c = $2 }
+        END { print "H1 " a ",H2 " b ",H3 " c }')"
 for sheet in "$folder"/*.pdf; do
     qpdf --qdf --object-streams=disable "$sheet" - | grep -a -c -E '^ *(/Lang \(en-GB\)|/DisplayDocTitle true)' |
         grep -qx 2 || echo "$sheet"
