@@ -63,6 +63,7 @@ CHECK(overlap);
 
 /* time_off.c */
 CHECK(time_off);
+CHECK(time_off_lifting);
 
 /* days.c */
 CHECK(gym_closed);

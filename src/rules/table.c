@@ -57,6 +57,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_LEGS_BEFORE_SPARRING, check_legs_before_sparring),
     EACH_OCCASION(DIAG_NECK_BEFORE_SPARRING, check_neck_before_sparring),
     EACH_OCCASION(DIAG_HEAVY_DAYS_CLOSE, check_heavy_days),
+    EACH_OCCASION(DIAG_TIME_OFF_LIFTING, check_time_off_lifting),
     EACH_OCCASION(DIAG_INTENSITY_OUTSIDE, check_intensity),
     EACH_OCCASION(DIAG_REPS_OUTSIDE, check_reps_outside),
     EACH_OCCASION(DIAG_REPS_EXCEED_LOAD, check_reps_exceed),
