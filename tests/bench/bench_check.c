@@ -271,7 +271,7 @@ static void keystroke(void *with)
 static void show_keystroke(void)
 {
     /* One athlete, 8 weeks: his camp and the club's file are known; the file of sessions is what changes. */
-    struct club_files files = club_make((struct club_shape){1, 8, 4, 14, false});
+    struct club_files files = club_make((struct club_shape){1, 8, 4, 14, false, false});
     struct compile club;
     size_t lines = 0;
     start(&club, &files);
@@ -291,7 +291,7 @@ static void show_keystroke(void)
 
 int main(void)
 {
-    struct club_files files = club_make((struct club_shape){40, 26, 4, 4, false});
+    struct club_files files = club_make((struct club_shape){40, 26, 4, 4, false, false});
     show_reading(&files);
     club_free(&files);
     puts("\nAt every start, ms");
@@ -306,10 +306,10 @@ int main(void)
         const char *name;
         struct club_shape shape;
     } clubs[] = {
-        {"40 athletes", {40, 26, 4, 4, false}}, {"weeks x 2", {40, 52, 4, 4, false}},      {"weeks x 4", {40, 104, 4, 4, false}},
-        {"weeks x 8", {40, 208, 4, 4, false}},  {"athletes x 2", {80, 26, 4, 4, false}},   {"athletes x 4", {160, 26, 4, 4, false}},
-        {"athletes x 8", {320, 26, 4, 4, false}}, {"file size x 2", {40, 26, 4, 44, false}}, {"file size x 4", {40, 26, 4, 128, false}},
-        {"file size x 8", {40, 26, 4, 296, false}},
+        {"40 athletes", {40, 26, 4, 4, false, false}}, {"weeks x 2", {40, 52, 4, 4, false, false}},      {"weeks x 4", {40, 104, 4, 4, false, false}},
+        {"weeks x 8", {40, 208, 4, 4, false, false}},  {"athletes x 2", {80, 26, 4, 4, false, false}},   {"athletes x 4", {160, 26, 4, 4, false, false}},
+        {"athletes x 8", {320, 26, 4, 4, false, false}}, {"file size x 2", {40, 26, 4, 44, false, false}}, {"file size x 4", {40, 26, 4, 128, false, false}},
+        {"file size x 8", {40, 26, 4, 296, false, false}},
     };
     struct club_files first = club_make(clubs[0].shape);
     for (size_t i = 0; i < sizeof clubs / sizeof *clubs; i++)

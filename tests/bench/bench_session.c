@@ -53,7 +53,7 @@ static void path_of(const struct club *club, size_t file, char path[128])
 
 static void club_open(struct club *club)
 {
-    *club = (struct club){.folder = "/tmp/bellsheet-bench-XXXXXX", .files = club_make((struct club_shape){40, 26, 4, 4, false})};
+    *club = (struct club){.folder = "/tmp/bellsheet-bench-XXXXXX", .files = club_make((struct club_shape){40, 26, 4, 4, false, false})};
     if (!mkdtemp(club->folder))
         stop("no folder can be made");
     char path[128];

@@ -99,6 +99,10 @@ static void add_camp(struct text *out, int athlete, struct club_shape shape)
     add_athlete_name(out, athlete);
     text_add(out, "\n    for       ");
     add_athlete_name(out, athlete);
+    for (int other = athlete + 1; shape.rooms && other < shape.athletes && other % SQUAD; other++) {
+        text_add(out, ", ");
+        add_athlete_name(out, other);
+    }
     text_addf(out,
               "\n    starts    2027-03-01\n"
               "    bout      %s kickboxing 3 x 2:00 rest 1:00\n"
@@ -153,8 +157,8 @@ static void add_logs(struct text *out, int athlete, struct club_shape shape)
 
 struct club_files club_make(struct club_shape shape)
 {
-    int squads = (shape.athletes + SQUAD - 1) / SQUAD;
-    struct club_files files = {.count = (size_t)(1 + squads + shape.athletes + (shape.logged ? shape.athletes : 0))};
+    int squads = (shape.athletes + SQUAD - 1) / SQUAD, camps = shape.rooms ? squads : shape.athletes;
+    struct club_files files = {.count = (size_t)(1 + squads + camps + (shape.logged ? shape.athletes : 0))};
     files.items = calloc(files.count, sizeof *files.items);
     if (!files.items)
         abort();
@@ -169,7 +173,7 @@ struct club_files club_make(struct club_shape shape)
         for (int i = 0; i < (shape.sessions > shape.days ? shape.sessions : shape.days); i++)
             add_session(&file->text, squad, i, shape.logged);
     }
-    for (int i = 0; i < shape.athletes; i++) {
+    for (int i = 0; i < shape.athletes; i += shape.rooms ? SQUAD : 1) {
         file++;
         snprintf(file->name, sizeof file->name, "camp-%03d.bell", i + 1);
         add_camp(&file->text, i, shape);

@@ -1,5 +1,5 @@
 /* club.h - a club of any size for the benchmark, written as a club would write it: one file of athletes, one of
- * sessions for each squad of ten, one camp for each athlete. Nobody in it is real. */
+ * sessions for each squad of ten, one camp for each athlete or squad. Nobody in it is real. */
 #ifndef BELL_BENCH_CLUB_H
 #define BELL_BENCH_CLUB_H
 
@@ -11,6 +11,7 @@ struct club_shape {
     int athletes, weeks;
     int days;     /* training days a week, 1 to 6 */
     int sessions; /* written for each squad; those beyond DAYS are read and never placed, so that only files grow */
+    bool rooms;   /* each squad has one camp and shares a room; else each athlete has one and trains alone */
     bool logged;  /* each session has a line with a rule of progress, and all but those of the last week have logs */
 };
 

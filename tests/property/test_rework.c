@@ -1,5 +1,5 @@
 /* `rework` over small weeks at random, against every week that differs from them by one or two changes, each written out
- * anew and checked: it never changes more than needed, and finds a way where there is one. Three of five have
+ * anew and checked: it never changes more than needed, and finds a way where there is one. Two of three have
  * nothing to mend. */
 #include <setjmp.h>
 #include <stdarg.h>
