@@ -9,6 +9,7 @@
 #include "model/set.h"
 
 struct exercise;
+struct substitute;
 
 /* Why a different exercise is done from the one in the line. */
 enum exchange {
@@ -55,6 +56,8 @@ struct item {
     const char *why;          /* why a variant was taken, for `show`; NULL if none was */
     unsigned sides_out;       /* bits of enum barred: the side of the body that a restriction leaves out */
     bool own;                 /* chosen for the athlete, by a line `for` or by a restriction */
+    const struct substitute *without; /* what stands under the line for want of kit that is there */
+    size_t without_count;
     struct span span;         /* of the line, or of the one below it that says what is done here */
 };
 

@@ -152,6 +152,8 @@ static void add_item(struct settling *s, const struct template_item *from, size_
                           .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = (int)index, .filler = from->filler, .test = from->test,
                           .round = round, .after = from->after, .cue = from->cue, .next = from->next, .why = choice.why,
                           .stop = from->stop ? from->stop : choice.exercise->stop, .own = choice.own,
+                          .without = from->without,
+                          .without_count = choice.exercise == from->exercise ? from->without_count : 0,
                           .span = choice.span};
     s->setting.items = s->items;
     s->setting.item_count = s->count;

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "model/exercise.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"
 
@@ -93,6 +94,20 @@ static bool is_variant(enum node_kind kind)
     return kind == STATEMENT_FOR || kind == STATEMENT_WITHOUT || kind == STATEMENT_WEEKS;
 }
 
+/* What is done in place of the line's exercise without a piece of kit: a squad may come to share that piece. */
+static void keep_substitutes(struct resolver *r, struct template_item *item)
+{
+    struct substitute *all = arena_alloc(r->arena, (item->variant_count + 1) * sizeof *all);
+    item->without = all;
+    for (size_t i = 0; i < item->variant_count; i++) {
+        const struct variant *variant = &item->variants[i];
+        if (variant->kind == VARIANT_KIT && variant->exercise)
+            all[item->without_count++] = (struct substitute){.kit = {.shown = variant->kit, .folded = variant->kit},
+                                                             .instead = variant->exercise,
+                                                             .instead_name = variant->exercise->name};
+    }
+}
+
 void template_read_variants(struct resolver *r, const struct node *node, struct template_item *item)
 {
     enum { MOST_VARIANTS = 60 };
@@ -119,4 +134,6 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
         item->next = progress_read(r, next, item);
     for (size_t i = 0; i < item->variant_count; i++)
         track_variant(r, &item->variants[i]);
+    if (item->variant_count)
+        keep_substitutes(r, item);
 }

@@ -32,6 +32,8 @@ struct template_item {
     const struct next_rule *next;
     struct variant *variants;
     size_t variant_count;
+    const struct substitute *without; /* of these what is done without a piece of kit */
+    size_t without_count;
     struct span span;
 };
 

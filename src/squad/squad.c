@@ -15,7 +15,8 @@
 
 enum {
     GROWN = 18,
-    MOST_STEPS = 2500, /* sets and turns of a whole squad, beyond which no timetable is worked out */
+    MOST_STEPS = 2500, /* sets and turns of a whole squad, beyond which no timetable is worked out: one of 40 athletes with
+                        * eight blocks has 1,500 of them and takes a second, and time grows with them (bench_room) */
     COACHES = 1        /* where the plan does not say; common practice, no source */
 };
 
@@ -330,8 +331,13 @@ static struct block *exchanged(struct arena *arena, const struct block *block, s
     return copy;
 }
 
+static bool is_written(const struct item *item, const struct substitute *way)
+{
+    return way >= item->without && way < item->without + item->without_count;
+}
+
 static void add_substitute(struct builder *builder, size_t member, size_t place, size_t at, const struct block *block,
-                           const struct name *kit, const struct exercise *instead)
+                           const struct substitute *way, const struct exercise *instead)
 {
     const struct occasion *occasion = builder->squad->members[member];
     const struct exercise *planned = block->items[at].exercise;
@@ -343,20 +349,33 @@ static void add_substitute(struct builder *builder, size_t member, size_t place,
     builder->substitutes = arena_grow(builder->arena, builder->substitutes, builder->substitute_count,
                                       &builder->substitute_capacity, sizeof *builder->substitutes);
     builder->substitutes[builder->substitute_count++] = (struct room_substitute){
-        (int)member, (int)place, (int)squad_kit_named(&builder->kit, kit->folded),
+        (int)member, (int)place, (int)squad_kit_named(&builder->kit, way->kit.folded),
         {maker.sets, maker.set_count},
         arena_printf(builder->arena, "%s instead of %s%s", instead->name.shown, planned->name.shown,
-                     same_load || !instead->need_count ? "" : " (its load is yours to set)")};
+                     is_written(&block->items[at], way) ? ", as its line says"
+                     : same_load || !instead->need_count ? "" : " (its load is yours to set)")};
 }
 
+static bool names_kit(const struct item *item, const char *folded)
+{
+    for (size_t i = 0; i < item->without_count; i++)
+        if (text_same(item->without[i].kit.folded, folded))
+            return true;
+    return false;
+}
+
+/* What the line itself names goes before what its exercise does. */
 static void list_ways(struct builder *builder, size_t member, size_t place, size_t at, const struct block *block)
 {
-    const struct exercise *planned = block->items[at].exercise;
-    for (size_t i = 0; i < planned->without_count && !block->items[at].filler; i++) {
-        const struct substitute *way = &planned->without[i];
+    const struct item *item = &block->items[at];
+    const struct exercise *planned = item->exercise;
+    for (size_t i = 0; i < item->without_count + planned->without_count && !item->filler; i++) {
+        bool written = i < item->without_count;
+        const struct substitute *way = written ? &item->without[i] : &planned->without[i - item->without_count];
         const struct exercise *instead = within_reach(builder->squad->members[member], way->instead);
-        if (instead && squad_kit_named(&builder->kit, way->kit.folded) < builder->kit.count)
-            add_substitute(builder, member, place, at, block, &way->kit, instead);
+        if (instead && squad_kit_named(&builder->kit, way->kit.folded) < builder->kit.count
+            && (written || !names_kit(item, way->kit.folded)))
+            add_substitute(builder, member, place, at, block, way, instead);
     }
 }
 

@@ -23,6 +23,9 @@ is bells "1740 1740 0 rack " "$(figures bells)"
 is contrast "639 720 0 3 kg ball " "$(figures contrast)"
 is any-order "700 390 0 rack " "$(figures any-order)"
 is no-timetable "block A wants 3 x heavy bag at one bell, the room has 2 " "$(figures no-timetable)"
+has "what a line names without its kit is proposed where that is scarce" \
+    "tried: Bram Oxlade does bodyweight split squat instead of back squat, as its line says; then all are done by 18:06" \
+    "$("$program" check tests/room/plans/written.bell 2>&1)"
 is "one alone has no room to share" "" "$(figures alone)"
 
 finish
