@@ -67,6 +67,8 @@ static void ask_all(struct lsp *lsp, int line, int character)
         lsp_tell(lsp, json_pack("{s:i,s:s,s:o}", "id", (int)i + 2, "method", method, "params", params));
         json_decref(place);
     }
+    lsp_tell(lsp, json_pack("{s:i,s:s,s:{s:s,s:{s:{s:s}}}}", "id", 1000, "method", "codeAction/resolve", "params", "title",
+                            "all", "data", "textDocument", "uri", "untitled:one"));
     lsp_run(lsp);
 }
 
