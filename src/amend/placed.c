@@ -241,7 +241,7 @@ static const char *place(struct placement *placed, const struct project *project
     placed->source = &project->sources.items[occasion->span.file];
     placed->line = placed_statement(project, occasion->span);
     if (!placed->line || placed->line->kind != STATEMENT_PLACE || occasion->held)
-        return "it stands in the record of closed days, and what is closed no edit changes";
+        return "it stands in the record of closed days, and no edit changes a closed day";
     placed->span = placed->line->parent;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *other = &programme->occasions[i];

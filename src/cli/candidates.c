@@ -70,7 +70,7 @@ static const char *there_words(struct arena *arena, const struct there *there)
 {
     if (!there->file)
         return "the same log stands above and says something else";
-    const char *how = there->stanza->filled ? "says something else" : "is not filled in: take it out there first";
+    const char *how = there->stanza->filled ? "says something else" : "has not been filled in: remove it there first";
     return arena_printf(arena, "%s:%u has a log of the same already, and it %s", there->file, log_line(there->stanza), how);
 }
 

@@ -42,7 +42,7 @@ static const struct source *read_text(struct import_run *run, const char *path)
     size_t fault = text_first_fault(source->text, source->length, &wrong, &fault_length);
     if (fault == source->length)
         return source;
-    tell_error("%s:%u: %s cannot stand in a text", name, source_line(source, fault), wrong);
+    tell_error("%s:%u: %s cannot appear in a text", name, source_line(source, fault), wrong);
     return NULL;
 }
 
@@ -118,7 +118,7 @@ static bool take_text(struct import_run *run, const char *path)
             continue; /* a comment of the page's */
         struct candidate candidate = {.text = laid_out(run, stanza), .number = stanza->line};
         if (!stanza->log)
-            candidate.refused = "this is no log, and only logs are taken; a table needs --rules";
+            candidate.refused = "this is not a log, and only logs can be taken; a table needs --rules";
         else if (!stanza->filled)
             candidate.refused = "this log says nothing";
         candidate_add(arena, &run->candidates, &candidate);

@@ -157,7 +157,7 @@ static size_t find_squad(struct project *project, const struct options *options,
         }
     }
     if (!count)
-        tell_error("no session is planned then, only what is not cut by `keep`");
+        tell_error("no session is planned then, only work that `keep` does not cut");
     qsort(*squad, count, sizeof **squad, by_squad_order);
     return count;
 }
@@ -259,7 +259,7 @@ static int trim_project(struct project *project, const struct options *options)
     if (!count)
         return EXIT_COULD_NOT;
     if (squad[0]->held) {
-        tell_error("that day is closed, and what is closed no edit changes");
+        tell_error("that day is closed, and no edit changes a closed day");
         return EXIT_COULD_NOT;
     }
     rules_run(project->programme, project->diag);

@@ -46,7 +46,7 @@ const struct command commands[] = {
     {"log", "print logs to fill in, for what was planned and is not logged yet",
      "bellsheet log gym/                                  today's\n"
      "bellsheet log gym/ --on 2027-03-08 --append gym/logs.bell   at the end of a file, to be filled in there\n"
-     "bellsheet log gym/ --private --append gym/private.bell   what belongs into a private file: mornings, knocks to the head",
+     "bellsheet log gym/ --private --append gym/private.bell   what belongs in a private file: mornings, knocks to the head",
      "on week from to month athlete session append private max-errors infos strict", command_log, APPENDS},
     {"import", "read logs from a table, or from text copied from a page; a dry run without --append",
      "bellsheet import lifts.csv --rules lifts.rules            what the plan in this folder would get\n"

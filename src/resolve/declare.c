@@ -119,7 +119,7 @@ static void declare_version(struct pass *pass, const struct node *node, struct s
         if (other->from != from)
             continue;
         struct finding *finding = diag_error(r->diag, DIAG_DECLARED_TWICE, session->name.span,
-                                             "two versions of `%s` begin on one day", session->name.shown);
+                                             "two versions of `%s` begin on the same day", session->name.shown);
         diag_note(r->diag, finding, other->name.span, "the other is here");
         return;
     }

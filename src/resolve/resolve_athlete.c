@@ -437,7 +437,7 @@ static void read_called(struct resolver *r, const struct node *node, struct athl
     const struct athlete *other = names_find(r->athletes, name->folded);
     resolver_report_comma(r, name, "athlete");
     if (node->kind == STATEMENT_PRIVATE) {
-        diag_error(r->diag, DIAG_MUST_BE_SHARED, called->span, "what is on the wall is no secret: write it in the "
+        diag_error(r->diag, DIAG_MUST_BE_SHARED, called->span, "what hangs on the wall is not secret: write it in the "
                                                                "plan");
         return;
     }

@@ -37,7 +37,7 @@ static void report_too_late(struct resolver *r, const struct node *name, const s
                                          resolver_written(r, name->span), comes / 3600 % 24, comes / 60 % 60,
                                          doors->out_by / 3600, doors->out_by / 60 % 60);
     diag_note(r->diag, finding, doors->out_by_span, "the doors");
-    diag_help(r->diag, finding, "who does not come stands after `absent`");
+    diag_help(r->diag, finding, "name whoever does not come after `absent`");
 }
 
 static void read_late(struct resolver *r, const struct node *node, const struct camp *camp, int clock,
@@ -130,7 +130,7 @@ static void read_doors(struct resolver *r, const struct node *statement, int clo
     if (clock < 0) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_CLOCK, statement->span,
                                              "the doors close at an hour, and the line above names none to start at");
-        diag_help(r->diag, finding, "write the hour behind the day, such as `tuesday 18:30`");
+        diag_help(r->diag, finding, "write the hour after the day, such as `tuesday 18:30`");
     } else if (out_by <= clock) {
         diag_error(r->diag, DIAG_BAD_CLOCK, statement->first->span, "the doors close no later than the session starts, at %02d:%02d",
                    clock / 3600, clock / 60 % 60);

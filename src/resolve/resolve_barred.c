@@ -248,11 +248,11 @@ static void read_illness(struct resolver *r, const struct node *node, struct ath
     const struct node *seen = resolver_single(r, node, STATEMENT_SEEN_BY);
     const struct node *until = node_find(node, STATEMENT_OUT_UNTIL);
     if (until)
-        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, until->span, "`away` gives its last day in its own line, behind `to`");
+        diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, until->span, "`away` gives its last day on its own line, after `to`");
     bool private = node->parent->kind == STATEMENT_PRIVATE;
     if (seen && !private) {
         struct finding *finding = diag_error(r->diag, DIAG_HEALTH_REASON, seen->span,
-                                             "who was seen by a doctor does not stand in a plan that others read");
+                                             "who was seen by a doctor does not belong in a plan that others read");
         diag_help(r->diag, finding, "move it below `private %s`, with the same days", athlete->name.shown);
         diag_set_neutral(finding, "");
     }

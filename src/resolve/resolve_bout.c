@@ -55,7 +55,7 @@ static void postpone(struct resolver *r, const struct node *line, struct bout *b
     if (to <= on) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_BOUT, line->span,
                                              "a bout is postponed to a day that is to come");
-        diag_help(r->diag, finding, "first the new day, then the day on which that was told: `to 2027-06-12 on 2027-05-20`");
+        diag_help(r->diag, finding, "first the new day, then the day on which you heard of it: `to 2027-06-12 on 2027-05-20`");
         return;
     }
     int by = to - bout->day;

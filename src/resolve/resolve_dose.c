@@ -145,7 +145,7 @@ static void read_speed(struct resolver *r, const struct node *amount, struct fig
 {
     bool log = amount->parent->parent->kind == NODE_LOGGED_SETS;
     if (!log)
-        diag_help(r->diag, diag_error(r->diag, DIAG_WRONG_UNIT, amount->span, "a bar speed stands in a log alone"),
+        diag_help(r->diag, diag_error(r->diag, DIAG_WRONG_UNIT, amount->span, "a bar speed belongs only in a log"),
                   "give the effort of a plan as RPE or reps in reserve");
     else if (dose->speed)
         twice(r, amount, "a bar speed");

@@ -323,7 +323,7 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
     activity->rest = training && !resolver_yes(r, training);
     if (activity->rest && rpe)
         diag_error(r->diag, DIAG_WRONG_EFFORT, node_find(node, STATEMENT_WHOLE_RPE)->span,
-                   "what is no training has no effort");
+                   "what is not training has no effort");
     const struct node *at_gym = resolver_single(r, node, STATEMENT_AT_THE_GYM);
     activity->outside = activity->rest || (at_gym && !resolver_yes(r, at_gym));
     activity->bout = strcmp(activity->name.folded, "bout") == 0;

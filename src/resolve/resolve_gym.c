@@ -325,7 +325,7 @@ static int read_time(struct resolver *r, const struct node *node, enum node_kind
     int seconds = figures_time_of(r, statement->first);
     if (seconds <= LONGEST)
         return seconds;
-    diag_error(r->diag, DIAG_BAD_TIME, statement->first->span, "between two turns at one piece of kit lie at most ten minutes");
+    diag_error(r->diag, DIAG_BAD_TIME, statement->first->span, "two turns at one piece of kit are at most ten minutes apart");
     return usual;
 }
 

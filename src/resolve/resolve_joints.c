@@ -49,8 +49,8 @@ static void report_strain(struct resolver *r, const struct node *name)
     for (size_t i = 0; i < demands.count; i++)
         text_addf(&asked, "%s%s", i ? ", " : "", demands.names[i]);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span,
-                                         "`%s` is not a joint and what is asked of it", name->text);
-    diag_help(r->diag, finding, "first a joint: %s; then, if more than moving it is asked, one of: %s",
+                                         "`%s` is not a joint with what the work asks of it", name->text);
+    diag_help(r->diag, finding, "start with a joint: %s; if the work asks more of it than to move, add one of: %s",
               text_get(&all), text_get(&asked));
 }
 

@@ -277,7 +277,7 @@ static bool heading_is_missing(struct resolver *r, const struct node *group)
     const char *folded = resolver_fold(r, group->first);
     if (!strstr(folded, " at most ") && !strstr(folded, " at least "))
         return false;
-    struct finding *finding = diag_error(r->diag, DIAG_NO_HEADING, group->span, "a limit stands below a heading");
+    struct finding *finding = diag_error(r->diag, DIAG_NO_HEADING, group->span, "a limit goes below a heading");
     diag_help(r->diag, finding, "put `every week`, or whatever it applies to, above it, and indent it below that");
     return true;
 }

@@ -188,7 +188,7 @@ static const struct test *find_test(struct resolver *r, const struct dose *dose)
     if (near)
         diag_help(r->diag, finding, "did you mean `%s`?", near);
     else
-        diag_help(r->diag, finding, "declare it with a line `test %s`; of a lift with bests `@ 70%%` is enough",
+        diag_help(r->diag, finding, "declare it with a line `test %s`; for a lift with bests, `@ 70%%` is enough",
                   dose->load.thing);
     return NULL;
 }

@@ -148,7 +148,7 @@ static void report_unknown(struct resolver *r, const struct node *name, const st
     struct finding *finding;
     if (clocks_of(r)->no_folder) {
         finding = diag_error(r->diag, DIAG_UNKNOWN_TIME_ZONE, name->span,
-                             "this machine has no files of time zones, so `%s` cannot be looked up", name->text);
+                             "this machine has no time-zone files, so `%s` cannot be looked up", name->text);
         diag_help(r->diag, finding, files);
         return;
     }
@@ -164,7 +164,7 @@ static void report_unknown(struct resolver *r, const struct node *name, const st
         diag_help(r->diag, finding, "did you mean `%s`?", nearest);
         diag_fix(r->diag, finding, name->span, nearest);
     } else {
-        diag_help(r->diag, finding, "name a large city of it and its part of the world: `time zone Europe/London`");
+        diag_help(r->diag, finding, "name a large city in it, after its part of the world: `time zone Europe/London`");
     }
 }
 
@@ -213,9 +213,9 @@ bool zone_days_check(struct resolver *r, const struct zone_days *days, size_t co
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_HOME_ZONE_MISSING, days->span,
                                           "nothing says which time zone %s is in on other days", athlete->name.shown);
     if (gym)
-        diag_help(r->diag, finding, "say it below the gym `%s`, with a line such as `time zone Europe/London`", gym->name.shown);
+        diag_help(r->diag, finding, "write it below the gym `%s`, in a line such as `time zone Europe/London`", gym->name.shown);
     else
-        diag_help(r->diag, finding, "let %s train at a gym that says it", athlete->name.shown);
+        diag_help(r->diag, finding, "let %s train at a gym whose time zone is written down", athlete->name.shown);
     return true;
 }
 

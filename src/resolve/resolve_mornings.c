@@ -69,7 +69,7 @@ void resolve_mornings(struct resolver *r, const struct node *node, struct athlet
         struct morning morning = {.day = (int)line->first->number, .span = line->span};
         if (node->kind != STATEMENT_PRIVATE) {
             struct finding *finding = diag_error(r->diag, DIAG_HEALTH_REASON, line->span,
-                                                 "how somebody feels does not stand in a plan that others read");
+                                                 "how somebody feels does not belong in a plan that others read");
             diag_help(r->diag, finding, "move the line below `private %s`", athlete->name.shown);
             diag_set_neutral(finding, "");
             continue;

@@ -21,7 +21,7 @@ static uint32_t read_letter(struct resolver *r, const struct node *piece, const 
     const struct template_block *block =
         piece->kind == NODE_LETTER ? find_block(template, (char)piece->number) : NULL;
     if (piece->kind != NODE_LETTER)
-        diag_error(r->diag, DIAG_BAD_ORDER, piece->span, "whole blocks change places, told by their letter alone");
+        diag_error(r->diag, DIAG_BAD_ORDER, piece->span, "whole blocks change places: name them by their letter alone");
     else if (!block)
         template_has(r, template, piece); /* says that there is none */
     else if (rings(block))
@@ -66,7 +66,7 @@ static void read_letters(struct resolver *r, const struct node *statement, const
     if (!are_neighbours(template, bits)) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_ORDER, statement->span,
                                              "another block stands between these, and keeps its place");
-        diag_help(r->diag, finding, "name blocks that stand one behind the other");
+        diag_help(r->diag, finding, "name blocks that follow one another");
         return;
     }
     template->session->order = order;

@@ -85,7 +85,7 @@ bool read_outcome(struct resolver *r, const struct node *line, const struct test
     if (test->ratio[0] || test->flight) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_RESULT, line->span, "%s is worked out, not entered",
                                              test->name.shown);
-        diag_help(r->diag, finding, "enter what it is worked out of: %s",
+        diag_help(r->diag, finding, "enter what it is worked out from: %s",
                   test->flight ? test->flight->name.shown : test->ratio[0]->name.shown);
         return false;
     }
@@ -118,7 +118,7 @@ static void report_twice(struct resolver *r, const struct test_result *first, co
     struct finding *finding = diag_error(r->diag, DIAG_BAD_RESULT, second->span, "%s has two lines for this day",
                                          second->test->name.shown);
     diag_note(r->diag, finding, first->span, "the other is here");
-    diag_help(r->diag, finding, "put all trials of a day into one line, separated by commas");
+    diag_help(r->diag, finding, "put all trials of a day on one line, separated by commas");
 }
 
 void keep_result(struct resolver *r, struct athlete *athlete, const struct test_result *result, size_t *capacity)

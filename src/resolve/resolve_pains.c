@@ -25,7 +25,7 @@ static bool read_pain(struct resolver *r, const struct node *name, struct pain *
         }
     }
     if (!pain->shown) {
-        struct finding *finding = diag_error(r->diag, DIAG_BAD_COUNT, name->span, "pain is told as a whole number of 10");
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_COUNT, name->span, "pain is a whole number out of 10");
         diag_help(r->diag, finding, "write it like `pain left knee 3 of 10 on 2027-03-01`");
         return false;
     }

@@ -313,7 +313,7 @@ static void report_effort_of_rest(struct resolver *r, const struct placed_line *
     if (!line->activity || !line->activity->rest || (!given && !rpe))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_WRONG_EFFORT, given ? line->dose->effort.span : rpe->span,
-                                         "%s is no training and has no effort", line->activity->name.shown);
+                                         "%s is not training, so it has no effort", line->activity->name.shown);
     diag_help(r->diag, finding, "leave the effort out: it takes up its time and counts for nothing");
 }
 

@@ -34,7 +34,7 @@ static void read_figure(struct resolver *r, const struct node *name, struct crit
         if (criterion->test && !criterion->test->each_side)
             diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "%s does not tell the sides apart", criterion->test->name.shown);
         else if (!criterion->test)
-            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "there is no test of that name: look for it with "
+            diag_error(r->diag, DIAG_BAD_PROTOCOL, name->span, "there is no test with that name: look for it with "
                                                                "`bellsheet find`, or declare it with a line `test`");
     }
 }
@@ -201,7 +201,7 @@ static void read_return(struct resolver *r, const struct node *node, struct athl
         diag_error(r->diag, DIAG_BAD_PROTOCOL, node->span, "this way back has no step");
     if (!recovery->ended && !is_in_plan(athlete, recovery)) {
         struct finding *finding = diag_error(r->diag, DIAG_RETURN_NOT_IN_PLAN, node->span,
-                                             "a copy without this file would bar nothing of it");
+                                             "without this file, a copy of the plan would bar nothing for it");
         diag_help(r->diag, finding, "below `athlete %s`, write `avoid %s` and what `can do` at this step",
                   athlete->name.shown, avoid.shown);
     }
@@ -223,7 +223,7 @@ void resolve_returns(struct resolver *r, const struct node *node, struct athlete
             continue;
         }
         struct finding *finding = diag_error(r->diag, DIAG_HEALTH_REASON, line->span,
-                                             "a way back from an injury does not stand in a plan that others read");
+                                             "a way back from an injury does not belong in a plan that others read");
         diag_help(r->diag, finding, "move it below `private %s`, and write here only what `avoid` has to say",
                   athlete->name.shown);
         diag_set_neutral(finding, "");

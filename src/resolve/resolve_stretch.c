@@ -92,7 +92,7 @@ static void report_left_out(struct resolver *r, const struct phase_stretch *stre
         r->diag, SEVERITY_WARNING, DIAG_PHASE_LEFT_OUT, first->node->span, "from %s to %s%s there %s %d day%s: %s %s left out",
         phase_day(r, stretch->first), stretch->to_bout ? "the bout on " : "", phase_day(r, stretch->last), days == 1 ? "is" : "are", days,
         days == 1 ? "" : "s", phase_list(r, stretch, true), count == 1 ? "is" : "are");
-    diag_help(r->diag, finding, *left ? "what is left is %s" : "no phase is left; give the last one fewer days at least%s", left);
+    diag_help(r->diag, finding, *left ? "what is left is %s" : "no phase is left; give the last one a shorter minimum%s", left);
 }
 
 /* Puts the phases of STRETCH on their days, one behind the other up to its last. */

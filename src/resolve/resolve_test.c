@@ -22,7 +22,7 @@ static enum test_unit read_unit(struct resolver *r, const struct node *name)
             return (enum test_unit)i;
         text_addf(&all, "%s%s", all.length ? ", " : "", unit);
     }
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` is no unit of a test", name->text);
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, name->span, "`%s` is not a unit that a test can have", name->text);
     diag_help(r->diag, finding, "one of: %s; a test without a unit needs no line", text_get(&all));
     return TEST_IN_NONE;
 }

@@ -77,7 +77,7 @@ const char *whereabouts_reason(struct resolver *r, const struct node *line)
         is_of_health(resolver_fold(r, because->first))) {
         struct finding *finding =
             diag_error(r->diag, DIAG_HEALTH_REASON, because->span,
-                       "a reason of health does not stand in a plan that others read");
+                       "a health reason does not belong in a plan that others read");
         diag_help(r->diag, finding, "leave the reason out here; the days alone are enough");
         diag_set_neutral(finding, "");
     }

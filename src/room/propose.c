@@ -245,7 +245,7 @@ static void by_bells(struct room_proposer *proposer, int block)
     proposer->found = arena_alloc(proposer->arena, sizeof *proposer->found);
     *proposer->found = (struct room_proposal){
         REMEDY_BELLS,
-        arena_printf(proposer->arena, "%s bells of %s, one behind the other: %s",
+        arena_printf(proposer->arena, "%s bells of %s, one after the other: %s",
                      room_number_words(proposer->arena, count), proposer->room->blocks[block].name,
                      shifts_words(proposer, changed, block, count)),
         changed, table};

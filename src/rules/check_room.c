@@ -162,7 +162,7 @@ static void say_overrun(struct run *run, const struct window *window, struct fin
         diag_remark(run->diag, finding, "tried, and not enough: %s", room_tried_words(run->arena, tried));
     else
         diag_remark(run->diag, finding, "nothing can be tried: no two blocks may change places, none has `keep` 2 or 3, and "
-                                        "nothing can be done here without the kit that decides");
+                                        "no line can be done here without the kit that is short");
 }
 
 /* One athlete alone, or an activity, held against the doors. */

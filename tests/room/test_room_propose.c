@@ -124,7 +124,7 @@ static void one_bell_for_too_few_bags_rings_twice(void **state)
     struct room_case room_case = room_case_open("tests/room/cases/bags-at-one-bell.json");
     const struct room_proposal *proposal = propose(room_case.arena, &room_case.room);
     expect(proposal, REMEDY_BELLS,
-           "two bells of A, one behind the other: Ama Tidewell and Bram Oxlade, then Cosima Pell", 980);
+           "two bells of A, one after the other: Ama Tidewell and Bram Oxlade, then Cosima Pell", 980);
     room_case_close(&room_case);
 }
 
