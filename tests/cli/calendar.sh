@@ -186,7 +186,7 @@ is "files elsewhere, within the sandbox" "" "$(TZDIR=$folder/zones "$program" ch
 head -c 100 /usr/share/zoneinfo/Europe/London >zones/Europe/London
 is "a file that is cut short" "error: the time zone \`Europe/London\` cannot be read: this is not a file of a time zone, or it is damaged [unknown-time-zone]" \
     "$(TZDIR=$folder/zones "$program" check plan2 2>&1 | sed -n '1s/^[^ ]* //p')"
-is "no files at all" "error: this machine has no files of time zones, so \`Europe/London\` cannot be looked up [unknown-time-zone]" \
+is "no files at all" "error: this machine has no time-zone files, so \`Europe/London\` cannot be looked up [unknown-time-zone]" \
     "$(TZDIR=$folder/nowhere "$program" check plan2 2>&1 | sed -n '1s/^[^ ]* //p')"
 is "the machine's own zone has no part in it" "$(cat $ics)" "$(rm -r out; TZ=Asia/Kathmandu print_it 2027-02-01; cat $ics)"
 finish

@@ -97,7 +97,7 @@ is "what is logged otherwise is refused" "second.csv: row 2: club/logs.bell:7 ha
 1 log to add, 0 there already, 1 refused
 exit 1" "$(says second.csv club --rules rules)"
 "$program" log club --on 2027-03-09 --athlete 'Oriel Tamsin' --append club/logs.bell --date 2027-06-01 >/dev/null
-has "and so is what waits to be filled in" "club/logs.bell:10 has a log of the same already, and it is not filled in" "$(says second.csv club --rules rules)"
+has "and so is what waits to be filled in" "club/logs.bell:10 has a log of the same already, and it has not been filled in" "$(says second.csv club --rules rules)"
 rm club/logs.bell
 import first.csv club --rules rules --append outside >/dev/null
 is "a file outside the plan is looked at too" "0 logs added, 2 there already, 0 refused
@@ -172,7 +172,7 @@ pasted='log 2027-03-08 Oriel Tamsin, Hips before hands
 is "logs are taken as they are" "$pasted" "$(import pasted club)"
 is "what is not is refused" "bellsheet: error: pasted:5: this log says nothing
 bellsheet: error: pasted:7: there is no session or activity called \`unicorn\`
-bellsheet: error: pasted:9: this is no log, and only logs are taken; a table needs --rules
+bellsheet: error: pasted:9: this is not a log, and only logs can be taken; a table needs --rules
 1 log to add, 0 there already, 3 refused
 exit 1" "$(cat said)"
 import pasted club --append club/logs.bell >/dev/null
