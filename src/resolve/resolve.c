@@ -283,7 +283,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
     declare_lost_names(&pass);
     publish(&pass);
     resolve_things(&pass);
-    programme->incomplete = unread || pass.r.poisoned_count;
+    programme->incomplete = unread || pass.r.poisoned_count || pass.r.full || pass.r.large;
     programme->left_out = pass.r.left_out;
     programme->left_out_count = pass.r.left_out_count;
     programme->closed = pass.r.closed;

@@ -106,7 +106,8 @@ END
         done
     done
 } >"$folder/h/a.bell"
-refused "what it grows to" "more than the 1024 MB" 1 "$folder/h"
+refused "what it grows to" "more than the 1024 MB allowed; it is read only up to here [plan-too-large]" 1 "$folder/h"
+has "what it grows to: the rest is not judged" "1 error, 0 warnings" "$got"
 
 mkdir "$folder/i"
 cat >"$folder/i/a.bell" <<'END'
