@@ -123,7 +123,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench bounds faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files deb deb-tried clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -190,6 +190,10 @@ fuzzers: $(FUZZERS)
 
 bench: all $(BENCHES)  ## measure, and write tables to build/bench
 	@BUILD_DIR=$(BUILD) tests/bench/run
+
+bounds: all $(BUILD)/tests/bench/bench_run  ## count what each statement costs a plan that holds it 250 to 2,000 times (needs valgrind)
+	@tests/install-packages build lint
+	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench tests/bench/bounds
 
 faults: all  ## fail every allocation and every call on a file once; kill print 520 times
 	@KILLS=520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
