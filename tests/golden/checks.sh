@@ -15,6 +15,7 @@
 set -u
 
 . tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
 program=$(realpath "$BELLSHEET")
 cd tests/golden || exit 2
 folder=$(mktemp -d)

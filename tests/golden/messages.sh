@@ -7,6 +7,7 @@
 set -u
 
 . tests/house/ok.sh
+: "${BELLSHEET:=build/bellsheet}"
 program=$(realpath "$BELLSHEET")
 cd tests/golden/messages || exit 2
 folder=$(mktemp -d)
