@@ -324,10 +324,11 @@ bool changes_make(struct arena *arena, const struct project *before, const struc
 {
     const struct attempt from = *attempt;
     const struct change *change = changes[count];
-    for (int off = 0; off <= (!change->lines && !change->with && change->occasion->clock >= 0); off++) {
+    int ways = !change->lines && !change->with && change->occasion->clock >= 0 ? 2 : 1;
+    for (int off = 0; off < ways; off++) {
         *attempt = from;
-        if (write_change(arena, changes, count, off, attempt)
-            && is_as_much(arena, before->programme, attempt->project.programme, week))
+        if (write_change(arena, changes, count, off, attempt) &&
+            is_as_much(arena, before->programme, attempt->project.programme, week))
             return true;
     }
     return false;

@@ -43,11 +43,10 @@ static const char *when_words(struct arena *arena, const struct occasion *occasi
     return arena_printf(arena, "%s%s%s", sheet_day_words(arena, occasion->date), *hour ? ", " : "", hour);
 }
 
-/* "kickboxing 3 x 2:00 rest 1:00. 3 × 2:00 · RPE 9–10." */
+/* "kickboxing 3 x 2:00 rest 1:00." A bout without a rule set says how long it is taken to be. */
 static const char *rules_words(struct arena *arena, const struct bout *bout, const struct occasion *occasion)
 {
-    const char *amount = wording_occasion(arena, occasion);
-    return bout->words ? arena_printf(arena, "%s. %s.", bout->words, amount) : arena_printf(arena, "%s.", amount);
+    return arena_printf(arena, "%s.", bout->words ? bout->words : wording_occasion(arena, occasion));
 }
 
 static bool is_weigh_in(const struct occasion *occasion)
