@@ -23,6 +23,18 @@ const struct attendance *attendance_read(struct resolver *r, const struct node *
  * less (resolve_zones.c). */
 milli zones_read(struct resolver *r, const struct node *node, const struct activity *activity);
 
+struct days_covered;
+struct dose;
+
+/* Fills what DOSE, which the line of an activity says, comes to for the occasion's column of its series; and what the
+ * activity's own clock comes to where a line says none (resolve_activity_line.c). */
+void activity_settle(struct resolver *r, const struct dose *dose, struct occasion *occasion);
+void activity_use_clock(struct occasion *occasion);
+
+/* Keeps the waiver at NODE, below a span that has COVERED or NULL, and below the line PLACE or NULL (resolve_waiver.c). */
+void waiver_read(struct resolver *r, const struct node *node, const struct camp *camp, const struct days_covered *covered,
+                 const void *place);
+
 /* A camp with a bout that an athlete is in, and the next of the same athlete. */
 struct own_camp {
     const struct camp *camp;

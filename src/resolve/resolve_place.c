@@ -2,7 +2,6 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "figures/clock.h"
 #include "figures/dates.h"
 #include "measure/member.h"
 #include "model/programme.h"
@@ -11,7 +10,7 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 
-enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8, USUAL_ROUND_REST = 60 /* seconds; common practice, no source */ };
+enum { MOST_LINES_A_DAY = 100, ANY_DAY = 1 << 8 };
 
 /* A version of a session as a line places it, for all or for one athlete. */
 struct version {
@@ -54,87 +53,6 @@ struct placed_lines {
 };
 
 /* --- reading --- */
-
-/* The middle of a length of time. */
-static int middle_seconds(struct resolver *r, struct figures *figures, int column)
-{
-    struct range value = figures->values[figures_column(r, figures, column)];
-    int seconds = figures_seconds(r, figures, (value.low + value.high + 1) / 2);
-    return seconds > 0 ? seconds : 0;
-}
-
-static int whole_rounds(struct resolver *r, struct figures *figures, int column)
-{
-    struct range value = figures->values[figures_column(r, figures, column)];
-    if (value.low != value.high || value.low % 1000 || value.low < 1000 || value.low > 100000) {
-        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "the number of rounds is a whole number from 1 to 100");
-        return 0;
-    }
-    return (int)(value.low / 1000);
-}
-
-static bool is_distance(const struct dose *dose)
-{
-    return dose->part_count == 1 && dose->parts[0].figures->measure == MEASURE_METRE;
-}
-
-static void settle_activity_effort(struct resolver *r, const struct dose *dose, struct occasion *occasion)
-{
-    const struct dose_effort *effort = &dose->effort;
-    if (!effort->given)
-        return;
-    struct range band = effort->figures ? effort->figures->values[figures_column(r, effort->figures, occasion->column)]
-                                        : (struct range){0, 0};
-    if (effort->word == EFFORT_WORD_RPE)
-        occasion->rpe = band;
-    else if (effort->word == EFFORT_WORD_PULSE)
-        occasion->pulse = band;
-    else
-        diag_error(r->diag, DIAG_WRONG_EFFORT, effort->span, "an activity's effort is its RPE or its pulse");
-}
-
-static int by_the_clock(int rounds, int work, int rest)
-{
-    int seconds = clock_rounds(rounds, work, rest);
-    return seconds < 0 ? CLOCK_LIMIT : seconds;
-}
-
-/* Fills what the activity's line says for the occasion's column of its series. */
-static void settle_activity(struct resolver *r, const struct dose *dose, struct occasion *occasion)
-{
-    const struct activity *activity = occasion->activity;
-    int column = occasion->column, seconds = 0;
-    settle_activity_effort(r, dose, occasion);
-    if (is_distance(dose)) {
-        occasion->metres = dose->parts[0].figures->values[figures_column(r, dose->parts[0].figures, column)];
-        seconds = dose->within ? middle_seconds(r, dose->within, column) : 0;
-        if (!dose->within)
-            diag_error(r->diag, DIAG_NO_AMOUNT, dose->span, "in what time? `5000 m in 25:00`");
-    } else if (dose->part_count == 1) {
-        seconds = middle_seconds(r, dose->parts[0].figures, column);
-    }
-    occasion->seconds = seconds;
-    if (dose->times) {
-        int rest = dose->rest ? middle_seconds(r, dose->rest, column)
-                   : activity->clock_rest ? activity->clock_rest : USUAL_ROUND_REST;
-        occasion->rounds = whole_rounds(r, dose->times, column);
-        occasion->round_seconds = seconds;
-        if (occasion->rounds)
-            occasion->seconds = by_the_clock(occasion->rounds, seconds, rest);
-    } else if (dose->sets && dose->sets->measure == MEASURE_ROUNDS) {
-        occasion->rounds = whole_rounds(r, dose->sets, column);
-    }
-    if (!occasion->seconds && !occasion->rounds && !is_distance(dose))
-        diag_error(r->diag, DIAG_NO_AMOUNT, dose->span, "how long? `60 min` or `6 x 2:00`");
-}
-
-static void use_clock(struct occasion *occasion)
-{
-    const struct activity *activity = occasion->activity;
-    occasion->rounds = activity->clock_rounds;
-    occasion->round_seconds = activity->clock_work;
-    occasion->seconds = by_the_clock(activity->clock_rounds, activity->clock_work, activity->clock_rest);
-}
 
 static void read_activity(struct resolver *r, const struct node *name, struct placed_line *line)
 {
@@ -337,68 +255,6 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     lines->items[lines->count++] = line;
 }
 
-/* --- waivers --- */
-
-static void keep_waiver(struct resolver *r, const struct waiver *waiver)
-{
-    r->waivers = arena_grow(r->arena, r->waivers, r->waiver_count, &r->waiver_capacity, sizeof *r->waivers);
-    r->waivers[r->waiver_count++] = *waiver;
-}
-
-/* Keeps WAIVER for the days of NAMED. Phases and weeks out come once for each bout, and not in between. */
-static void keep_waiver_on(struct resolver *r, struct waiver waiver, const struct days_covered *named)
-{
-    bool parted = named->phase || named->back;
-    for (int day = named->first, last; day <= named->last; day = last + 1) {
-        last = parted ? day : named->last;
-        if (parted && !covers_day(named, waiver.camp, day))
-            continue;
-        while (last < named->last && covers_day(named, waiver.camp, last + 1))
-            last++;
-        waiver.first = day;
-        waiver.last = last;
-        keep_waiver(r, &waiver);
-    }
-}
-
-static void read_waiver(struct resolver *r, const struct node *node, const struct camp *camp,
-                       const struct days_covered *covered, const void *place)
-{
-    const struct node *when = node_find(node, NODE_WHEN);
-    const struct node *because = node_find(node, STATEMENT_BECAUSE);
-    struct waiver waiver = {.check = resolver_fold(r, node->first), .because = resolver_text(because),
-                            .camp = camp, .place = place, .span = node->span};
-    const struct node *cap = node_find(node, NODE_UP_TO);
-    waiver.capped = cap != NULL;
-    waiver.cap = cap ? cap->number : 0;
-    struct days_covered named;
-    bool until = false;
-    if (when && when->code == WHEN_UNTIL && when->first->kind == NODE_DATE) {
-        waiver.first = covered ? covered->first : camp->first;
-        waiver.last = (int)when->first->number;
-        until = true;
-    } else if (when && camp_covers(r, camp, when, &named)) {
-        if (named.left_out)
-            return;
-    } else if (!when) {
-        struct finding *finding = diag_error(r->diag, DIAG_WAIVER_WITHOUT_END, node->span,
-                                             "a waiver names its week or the day on which it ends");
-        diag_help(r->diag, finding, "add `in week 3`, or `until` with a day");
-        return;
-    } else {
-        return;
-    }
-    if (!waiver.because) {
-        struct finding *finding = diag_error(r->diag, DIAG_WAIVER_WITHOUT_REASON, node->span, "a waiver says why");
-        diag_help(r->diag, finding, "add a line `because ...` below it");
-        return;
-    }
-    if (until)
-        keep_waiver(r, &waiver);
-    else
-        keep_waiver_on(r, waiver, &named);
-}
-
 static void read_deload(struct resolver *r, const struct node *node, const struct days_covered *covered,
                         struct placed_lines *lines)
 {
@@ -426,12 +282,12 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
     read_deload(r, node, covered, lines);
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_WAIVE)
-            read_waiver(r, child, camp, covered, NULL);
+            waiver_read(r, child, camp, covered, NULL);
         if (child->kind != STATEMENT_PLACE)
             continue;
         read_line(r, child, camp, covered, lines);
         for (const struct node *line = node_find(child, STATEMENT_WAIVE); line; line = node_next_alike(line))
-            read_waiver(r, line, camp, covered, child);
+            waiver_read(r, line, camp, covered, child);
     }
 }
 
@@ -482,9 +338,9 @@ static void fill_activity(struct resolver *r, struct placed_line *line, int colu
     occasion->column = column;
     occasion->rpe = line->activity->rpe;
     if (line->dose)
-        settle_activity(r, line->dose, occasion);
+        activity_settle(r, line->dose, occasion);
     else
-        use_clock(occasion);
+        activity_use_clock(occasion);
 }
 
 bool placed_is_full(struct resolver *r, struct span line)
@@ -622,7 +478,7 @@ void resolve_places(struct resolver *r, const struct node *node, struct camp *ca
         if (child->kind == STATEMENT_SPAN)
             read_span(r, child, camp, &lines);
         else if (child->kind == STATEMENT_WAIVE)
-            read_waiver(r, child, camp, NULL, NULL);
+            waiver_read(r, child, camp, NULL, NULL);
     }
     struct placed_line **today = arena_alloc(r->arena, lines.count * sizeof *today);
     struct lines_of_day days[WEEKDAYS];
