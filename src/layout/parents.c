@@ -2,6 +2,7 @@
  * call. No load, no figure of the body, nothing of anybody's health. */
 #include "base/text.h"
 #include "layout/foot.h"
+#include "layout/flow.h"
 #include "layout/frame.h"
 #include "layout/marks.h"
 #include "layout/strips.h"
@@ -164,25 +165,8 @@ static void add_pages(struct scene *scene, const struct parents *sheet, const st
 {
     const struct frame *frame = &sheet->frame;
     struct strips strips = all_strips(sheet);
-    struct box *foot = foot_box(sheet);
     struct box *intro = press_paragraph(&frame->press, INTRO, plain(sheet, WEIGHT_REGULAR), frame->inner, 0, 1, false);
-    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
-    for (size_t start = 0; start < strips.count;) {
-        struct box *page = scene_page(scene), *header = frame_header(frame, title, scene->page_count > 1);
-        double used, y = frame->margin + header->height;
-        box_place(page, header, frame->margin, frame->margin);
-        if (scene->page_count == 1) {
-            scene_bookmark(scene, scene->title, 0, false);
-            box_place(page, intro, frame->margin, y);
-            y += intro->height + 10;
-        }
-        size_t fitting = strips_fit(&strips, start, line - foot->height - 6 - y, &used);
-        strips_draw(scene, page, &strips, start, start + fitting, frame->margin, y, 0);
-        box_place(page, foot, frame->margin, line - foot->height);
-        start += fitting;
-    }
-    for (size_t i = 0; i < scene->page_count; i++)
-        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
+    flow_pages(scene, frame, title, &strips, foot_box(sheet), intro);
 }
 
 /* The largest letters that need no more pages than the smallest. */

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "layout/chart.h"
+#include "layout/flow.h"
 #include "layout/frame.h"
 #include "layout/strips.h"
 #include "model/athlete.h"
@@ -331,22 +332,8 @@ static struct box *key_box(const struct review_sheet *sheet)
 
 static void add_pages(struct scene *scene, const struct review_sheet *sheet, const struct frame_title *title)
 {
-    const struct frame *frame = &sheet->frame;
-    struct box *key = key_box(sheet), *foot = frame_foot(frame, &key, 1);
-    double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
-    for (size_t start = 0; start < sheet->strips.count;) {
-        struct box *page = scene_page(scene), *header = frame_header(frame, title, scene->page_count > 1);
-        double used, y = frame->margin + header->height;
-        size_t fitting = strips_fit(&sheet->strips, start, line - foot->height - 6 - y, &used);
-        box_place(page, header, frame->margin, frame->margin);
-        if (start == 0)
-            scene_bookmark(scene, scene->title, 0, false);
-        strips_draw(scene, page, &sheet->strips, start, start + fitting, frame->margin, y, 0);
-        box_place(page, foot, frame->margin, line - foot->height);
-        start += fitting;
-    }
-    for (size_t i = 0; i < scene->page_count; i++)
-        box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
+    struct box *key = key_box(sheet), *foot = frame_foot(&sheet->frame, &key, 1);
+    flow_pages(scene, &sheet->frame, title, &sheet->strips, foot, NULL);
 }
 
 static const char *beside_words(const struct review_sheet *sheet)
