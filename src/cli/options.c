@@ -124,7 +124,7 @@ static const struct option_help helps[] = {
     {"check", "--check              write nothing; name the files that would change, exit 1 if any"},
     {"diff", "--diff               write nothing; show the changes, exit 1 if any"},
     {"lines", "--lines              name the line of the plan beside each fact"},
-    {"review", "--review             each camp as it came to be, as Markdown: planned and done, tests, waivers"},
+    {"review", "--review             each camp as it turned out, as Markdown: planned and done, tests, waivers"},
     {"lines-of", "--lines-of COUNTED   the lines that add up to a count, such as \"pull sets\""},
     {"margin", "--margin             how far each week is from each limit"},
     {"by", "--by NAME            tonnage, lifts by zone and mean intensity by lift, session, day or week"},

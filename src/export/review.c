@@ -63,11 +63,11 @@ static void add_cuts(const struct writer *writer)
 {
     const struct camp_review *review = writer->review;
     for (size_t i = 0; i < review->camp->left_phase_count; i++)
-        text_addf(writer->out, "\nThe days before the bout did not reach for %s, which was left out.\n",
+        text_addf(writer->out, "\nThere were too few days before the bout for %s, which was left out.\n",
                   plain(writer, review->camp->left_phases[i].shown));
     for (size_t i = 0; i < review->shorter_count; i++) {
         const struct phase *phase = review->shorter[i];
-        text_addf(writer->out, "\n%s had %d of the %d days that it asks for at most.\n", plain(writer, phase->name.shown),
+        text_addf(writer->out, "\n%s had %d of its full %d days.\n", plain(writer, phase->name.shown),
                   phase->last - phase->first + 1, phase->longest);
     }
 }

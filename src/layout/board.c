@@ -284,7 +284,7 @@ static void add_pages(struct scene *scene, const struct board *board)
     }
     if (board->lane_count == 0) {
         struct face face = frame_face(frame->second, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
-        box_place(add_page(scene, board), press_paragraph(&frame->press, "No line of this session is done with a load.", face,
+        box_place(add_page(scene, board), press_paragraph(&frame->press, "No line of this session has a load.", face,
                                                           frame->inner, 0, 1, false), frame->margin, board->top);
     }
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;

@@ -15,10 +15,10 @@
 #include "model/occasion.h"
 #include "wording/wording.h"
 
-static const char AFTERWARDS[] = "Afterwards write the result and the medical check into the plan, "
-                                 "below the bout, and a log of the bout with its minutes and "
-                                 "RPE: it counts in the load. A bout lost by knockout or stoppage "
-                                 "asks for a hold from that day on. Write down any knock to the "
+static const char AFTERWARDS[] = "Afterwards, write the result and the medical check below the bout "
+                                 "in the plan, and log the bout with its minutes and "
+                                 "RPE, because it counts in the load. A bout lost by knockout or stoppage "
+                                 "needs a hold from that day on. Write down any knock to the "
                                  "head at once, however the bout ended.";
 
 /* "19:30", and abroad "19:30 Tokyo time"; "" where no hour is given. */
@@ -77,7 +77,7 @@ static const char *beside_words(const struct frame *frame, const struct occasion
     return text_keep(request->arena, &out);
 }
 
-/* "Day 2 of 3: not reached where the day before is lost.", of a tournament. */
+/* "Day 2 of 3: only if no earlier day is lost.", of a tournament. */
 static const char *tournament_words(struct arena *arena, const struct bout *bout, int day)
 {
     size_t at = 0;
@@ -86,7 +86,7 @@ static const char *tournament_words(struct arena *arena, const struct bout *bout
     if (bout->day_count < 2)
         return "";
     return arena_printf(arena, "Day %zu of %zu%s", at + 1, bout->day_count,
-                        at ? ": not reached where an earlier day is lost." : ".");
+                        at ? ": only if no earlier day is lost." : ".");
 }
 
 static struct box *body_box(const struct frame *frame, const struct occasion *occasion)
@@ -131,7 +131,7 @@ static struct strips all_strips(const struct frame *frame)
     }
     if (!strips.count) {
         struct box *none =
-            press_paragraph(press, "No bout is in this week.", handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
+            press_paragraph(press, "There is no bout in this week.", handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
         strips_add(press, &strips,
                    (struct strip){.heading = handout_heading(frame, "No bout"),
                                   .again = handout_heading(frame, "No bout"),
@@ -168,7 +168,7 @@ struct scene *bout_day_scene(const struct sheet_request *request)
     handout_fit(&frame, &title, add_pages);
     struct scene *scene =
         frame_scene(&frame, arena_printf(request->arena, "%s, on the day of the bout", athlete->name.shown), "day of a bout");
-    scene->description = arena_printf(request->arena, "What is to come on the day of a bout of %s, and what to write down.",
+    scene->description = arena_printf(request->arena, "What is planned on the day of %s's bout, and what to write down.",
                                       athlete->name.shown);
     add_pages(scene, &frame, &title);
     frame_report_reach(scene, &frame);

@@ -263,8 +263,8 @@ static const char *provisional_words(const struct camp_sheet *sheet)
     for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++) {
         const struct bout *bout = sheet->camp->phases[i].after_bout ? sheet->camp->phases[i].bout : NULL;
         if (bout && !(bout->result_known && bout->checked))
-            words = "All after the bout is provisional until its result and the medical check are "
-                    "entered.";
+            words = "Everything after the bout is provisional until its result and the medical check "
+                    "are entered.";
     }
     return words;
 }
@@ -292,15 +292,15 @@ static struct box *key_box(const struct camp_sheet *sheet)
     const char *more = "";
     if (load)
         more = arena_printf(press->arena,
-                            " Not in the load: %lld" WORDING_GAP "min without an effort.",
+                            " Not in the load: %lld" WORDING_GAP "min with no effort given.",
                             (long long)((load + 30) / 60));
     if (strikes)
         more = arena_printf(press->arena,
                             "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.", more,
                             (long long)((strikes + 30) / 60));
     const char *words = arena_printf(press->arena,
-                                     "Coloured lines are limits, over the days in which they "
-                                     "hold; a rise of the load is held against "
+                                     "Coloured lines are limits, over the days to which they "
+                                     "apply; a rise in load is compared with "
                                      "the highest of the four weeks before.%s",
                                      more);
     return press_paragraph(press, words,

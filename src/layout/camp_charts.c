@@ -209,7 +209,7 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
             bound_next(sheet->frame.request, COUNTED_LOAD_RISE, (int)w + 1, &index);
         if (bound && bound->most.asked && bound->from > 0)
             put_limit(sheet, chart, w, bound,
-                      arena_printf(arena, "rise of %s at most",
+                      arena_printf(arena, "rise of at most %s",
                                    counted_amount(arena, COUNTED_LOAD_RISE, bound->most.value)),
                       (double)bound->from / 1000 * (1 + (double)bound->most.value / 100000));
     }
@@ -276,7 +276,7 @@ static struct chart chart_intensity(const struct camp_sheet *sheet)
 static struct chart chart_strikes(const struct camp_sheet *sheet)
 {
     bool sided = any_sided(sheet, COUNTED_ALL_OUT_STRIKES) || any_sided(sheet, COUNTED_STRIKES);
-    struct chart chart = chart_of(sheet, "Strikes", sided ? "of the busier side" : "");
+    struct chart chart = chart_of(sheet, "Strikes", sided ? "on the busier side" : "");
     double *(*top)(const struct camp_sheet *, enum counted) = sided ? busier_side : sums;
     double *all_out = top(sheet, COUNTED_ALL_OUT_STRIKES);
     double *others = rest_of(sheet, top(sheet, COUNTED_STRIKES), all_out);

@@ -319,7 +319,7 @@ static struct box *held_box(const struct floor_sheet *floor)
     struct text names = {.arena = request->arena};
     for (size_t i = 0; i < request->held_count; i++)
         text_addf(&names, "%s%s", i ? ", " : "", request->held[i]);
-    const char *words = arena_printf(request->arena, "On hold: %s. Only what is on the card; without a card, nothing.",
+    const char *words = arena_printf(request->arena, "On hold: %s. They do only what their card says; without a card, nothing.",
                                      text_get(&names));
     face.weight = WEIGHT_BOLD;
     face.style.ink = INK_SPOT;

@@ -122,9 +122,9 @@ static struct box *key_entry(const struct press *press, const struct box *mark,
 static const char *disc_words(const bool *marked)
 {
     if (marked[MASS_IN_KG] && marked[MASS_IN_LB])
-        return "discs: what is stamped on each, kilograms or pounds, the inner one first";
-    return marked[MASS_IN_LB] ? "discs: pounds on each, the inner one first"
-                             : "discs: kilograms on each, the inner one first";
+        return "discs: as stamped, in kilograms or pounds, innermost first";
+    return marked[MASS_IN_LB] ? "discs: in pounds, innermost first"
+                             : "discs: in kilograms, innermost first";
 }
 
 struct box *foot_key(const struct press *press, struct foot_marks used, struct face face,
@@ -148,7 +148,7 @@ struct box *foot_key(const struct press *press, struct foot_marks used, struct f
         {used.estimated != NULL, NULL,
          used.estimated
              ? arena_printf(press->arena,
-                            "est.: share of a best worked out from several repetitions (%s)",
+                            "est.: share of a best that is estimated from several repetitions (%s)",
                             equation_of(press->arena, used.estimated))
              : ""},
     };

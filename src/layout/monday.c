@@ -128,8 +128,8 @@ static void fit_size(struct monday *sheet)
 static struct box *key_box(const struct monday *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "A load is minutes times RPE, summed over the week. What was meant is what the plan says. "
-                           "Restrictions and whatever else is about anybody's health are not on this page: ask whoever "
+                           "Load is minutes times RPE, added up over the week. What was meant is what the plan says. "
+                           "Restrictions and anything else about anybody's health are not on this page: ask whoever "
                            "wrote the plan.",
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
@@ -197,7 +197,7 @@ static const char *describe(const struct sheet_request *request)
 struct scene *monday_scene(const struct sheet_request *request)
 {
     struct monday sheet = {.frame = frame_of(request)};
-    struct frame_title title = {.title = "Monday", .beside = "For the head coach: what was done, what comes, what is to be decided",
+    struct frame_title title = {.title = "Monday", .beside = "For the head coach: what was done, what is next, what to decide",
                                 .when = request->date_words, .then = "", .provisional = ""};
     fit_size(&sheet);
     struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "Monday, %s", request->date_words),

@@ -18,8 +18,8 @@
 #include "wording/wording.h"
 
 static const char INTRO[] = "What is planned this week, who is on the floor, and whom to call. Ask the coach about "
-                            "anything here that you wonder "
-                            "about, and say so if your child is ill, hurt or very tired: nobody has to train.";
+                            "anything here that is not clear, "
+                            "and tell the coach if your child is ill, hurt or very tired: nobody has to train.";
 static const char KNOCK[] = "After a knock to the head, at the club, at school or at home: stop, stay with your child, and "
                             "see a doctor before any "
                             "training. Call an ambulance for a bad or growing headache, vomiting, a fit, drowsiness, "
@@ -42,7 +42,7 @@ static const char *contact_words(const struct activity *activity)
 {
     if (activity->head)
         return "Partners hit each other, and blows to the head can land.";
-    return activity->contact ? "There is contact with a partner, and none is meant to reach the head."
+    return activity->contact ? "There is contact with a partner, but none of it is meant to reach the head."
                              : "No blows land on anybody.";
 }
 

@@ -181,11 +181,11 @@ static void add_cuts(struct review_sheet *sheet)
     struct arena *arena = sheet->frame.press.arena;
     const struct camp_review *review = sheet->review;
     for (size_t i = 0; i < review->camp->left_phase_count; i++)
-        add_words(sheet, arena_printf(arena, "%s was left out: the days before the bout did not reach for it.",
+        add_words(sheet, arena_printf(arena, "%s was left out: there were too few days before the bout.",
                                       review->camp->left_phases[i].shown), 5);
     for (size_t i = 0; i < review->shorter_count; i++) {
         const struct phase *phase = review->shorter[i];
-        add_words(sheet, arena_printf(arena, "%s had %d of the %d days that it asks for at most.", phase->name.shown,
+        add_words(sheet, arena_printf(arena, "%s had %d of its full %d days.", phase->name.shown,
                                       phase->last - phase->first + 1, phase->longest), 5);
     }
 }
@@ -324,9 +324,9 @@ static void add_all(struct review_sheet *sheet)
 static struct box *key_box(const struct review_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "Done is what logs tell of the days gone by. A bar's outline is the load that was planned, what is "
-                           "filled was done. Maxima are estimates from logged sets, with what their error leaves; what is within "
-                           "the error of a test may be no change at all.",
+                           "Done is what logs say of the days so far. A bar's outline is the planned load, its filled part the load "
+                           "done. Maxima are estimates from logged sets, each with the range that its error leaves; a change within "
+                           "a test's error may be no change at all.",
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1, false);
 }
 
@@ -342,7 +342,7 @@ static const char *beside_words(const struct review_sheet *sheet)
     const struct camp *camp = review->camp;
     struct arena *arena = sheet->frame.press.arena;
     struct text out = {.arena = arena};
-    text_addf(&out, "The camp as it came to be: %d %s, %zu %s", camp->weeks, camp->weeks == 1 ? "week" : "weeks",
+    text_addf(&out, "The camp as it turned out: %d %s, %zu %s", camp->weeks, camp->weeks == 1 ? "week" : "weeks",
               review->athlete_count, review->athlete_count == 1 ? "athlete" : "athletes");
     for (size_t i = 0; i < camp->bout_count; i++) {
         const struct bout *bout = camp->bouts[i];
@@ -365,7 +365,7 @@ static bool names_private(const struct camp_review *review)
 struct scene *review_scene(const struct sheet_request *request)
 {
     struct review_sheet sheet = {.frame = frame_of(request), .review = request->review};
-    const char *own = names_private(request->review) ? "The coach's own copy: some of this is private. It hangs nowhere." : "";
+    const char *own = names_private(request->review) ? "The coach's own copy: some of this is private. Do not hang it up." : "";
     struct frame_title title = {.title = request->review->camp->name.shown, .beside = beside_words(&sheet),
                                 .when = request->date_words, .then = "", .provisional = own};
     struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "%s, review", title.title), "review");

@@ -133,8 +133,8 @@ static const char *describe(const struct year *year)
 static struct box *key_box(const struct season_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "The load of a week is what logs say, and what was planned where there are none. Weeks begin on "
-                           "Monday and have their number in the year (ISO 8601).",
+                           "A week's load is what the logs say, or what was planned where there are none. Weeks begin on "
+                           "Monday and are numbered through the year (ISO 8601).",
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
 }

@@ -47,8 +47,8 @@ static double gutter_of(const struct sheet_request *request)
 static struct box *key_box(const struct season_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "Below each camp's name its phases; what is in colour are bouts. Weeks begin "
-                           "on Monday and have their number in the year (ISO 8601).",
+                           "Each camp's phases are below its name; bouts are in colour. Weeks begin "
+                           "on Monday and are numbered through the year (ISO 8601).",
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
 }

@@ -213,7 +213,7 @@ static struct box *contents_box(const struct shelf *shelf, bool widest)
 
 static const char *legend(void)
 {
-    return "A share beside a region is how much of a set counts for it; where none stands, all of it "
+    return "A share beside a region is how much of a set counts for it; without a share, all of it "
            "does. Cues, faults, stop rules, shares and exchanges are common practice.";
 }
 

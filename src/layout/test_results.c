@@ -259,10 +259,10 @@ static struct strips all_rows(const struct results_sheet *sheet)
 static struct box *key_box(const struct results_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "A point is a day's result; its bar is one typical error up and down. The hatched band is what a result "
-                           "may differ by from the first one without anything having changed (the least detectable change, 1.96 "
-                           "\303\227 \342\210\2322 \303\227 the typical error): only what lies outside it is more than the error. "
-                           "Each test has a scale of its own.",
+                           "A point is a day's result; its bar is one typical error up and down. The hatched band is how far a result "
+                           "may lie from the first one although nothing has changed (the least detectable change, 1.96 "
+                           "\303\227 \342\210\2322 \303\227 the typical error): only a result outside it differs by more than the error. "
+                           "Each test has its own scale.",
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1, false);
 }
 
@@ -314,10 +314,10 @@ static const char *describe(const struct results_sheet *sheet)
 struct scene *test_results_scene(const struct sheet_request *request)
 {
     struct results_sheet sheet = results_of(request);
-    const char *own = sheet.private ? "The coach's own copy: some of these results are private. It hangs nowhere." : "";
+    const char *own = sheet.private ? "The coach's own copy: some of these results are private. Do not hang it up." : "";
     const char *latest = sheet_day_words(request->arena, sheet.latest);
     struct frame_title title = {.title = sheet.athlete->name.shown,
-                                .beside = "Results of tests, and whether they moved by more than their error",
+                                .beside = "Test results, and whether they changed by more than their error",
                                 .when = sheet.latest ? arena_printf(request->arena, "to %s", latest) : "",
                                 .then = "", .provisional = own};
     struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "%s, tests", title.title), "sheet of tests");

@@ -75,9 +75,9 @@ static void draw_words(struct box *page, const struct tile *part, const struct s
 {
     struct arena *arena = part->press.arena;
     bool cut_left = part->column > 0, cut_top = part->row > 0;
-    const char *cut = cut_left && cut_top ? "; cut at the left and upper marks"
-                      : cut_left          ? "; cut at the left marks"
-                      : cut_top           ? "; cut at the upper marks"
+    const char *cut = cut_left && cut_top ? "; cut along the left and top marks"
+                      : cut_left          ? "; cut along the left marks"
+                      : cut_top           ? "; cut along the top marks"
                                           : "";
     const char *words =
         arena_printf(arena, "page %d: row %d of %d, column %d of %d%s", part->page, part->row + 1,

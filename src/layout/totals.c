@@ -287,7 +287,7 @@ static const char *note_words(struct arena *arena, const struct week_work *work)
     const char *beside =
         work->beside ? arena_printf(arena, "Counted with the work of %s. ", work->beside->name.shown) : "";
     const char *one =
-        load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min without an effort. ",
+        load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min with no effort given. ",
                             (int)((load + 30) / 60))
              : "";
     const char *two =

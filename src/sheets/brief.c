@@ -87,7 +87,7 @@ static const char *felt_words(struct arena *arena, const struct occasion *const 
     }
     if (!times)
         return "";
-    return arena_printf(arena, "; it felt like RPE" WORDING_GAP "%s, and RPE" WORDING_GAP "%s was meant",
+    return arena_printf(arena, "; it felt like RPE" WORDING_GAP "%s, where RPE" WORDING_GAP "%s was meant",
                         tenths(arena, found / times), tenths(arena, intended / times));
 }
 
@@ -116,13 +116,13 @@ static const char *last_words(const struct briefing *briefing)
     if (!planned)
         return "nothing was planned";
     if (unlogged_in(week, count) == planned)
-        return arena_printf(arena, "%s planned, none in a log", counted_words(arena, planned, "session"));
+        return arena_printf(arena, "%s planned, none logged", counted_words(arena, planned, "session"));
     struct adherence kept = adherence_of(week, count, briefing->monday - 1);
     const struct done_share *load = &kept.of[ADHERENCE_LOAD], *sessions = &kept.of[ADHERENCE_SESSIONS];
     const char *words = arena_printf(arena, "%s of %s sessions done", whole(arena, sessions->done),
                                      whole(arena, sessions->planned.high));
     if (load->planned.high <= 0 && load->done > 0)
-        words = arena_printf(arena, "%s; load %s, planned none", words, whole(arena, load->done));
+        words = arena_printf(arena, "%s; load %s, none planned", words, whole(arena, load->done));
     else if (load->planned.high > 0)
         words = arena_printf(arena, "%s; load %s, planned %s", words, whole(arena, load->done),
                              whole(arena, load->planned.high));
@@ -294,7 +294,7 @@ static void decide_all(struct briefing *briefing, const struct test_error *error
     for (size_t i = 0; i < loads; i++)
         decide(briefing, proposal_words(arena, &proposals[i]));
     if (unlogged && unlogged < sessions_in(week, count))
-        decide(briefing, arena_printf(arena, "%s of last week in no log", counted_words(arena, unlogged, "session")));
+        decide(briefing, arena_printf(arena, "%s of last week not logged", counted_words(arena, unlogged, "session")));
 }
 
 /* --- all --- */

@@ -36,7 +36,7 @@ done <names
 is "no kilogram anywhere" "" "$(grep -nwi 'kg\|kilograms' texts said)"
 has "loads are in pounds" "195" "$(pdftotext sheets/*turn-first-wall.pdf -)"
 has "and so is the week, beside its limit" "at most 24000 lb" "$(pdftotext -layout sheets/*wren-holloway-week.pdf -)"
-has "discs bear what is stamped on them" "discs: pounds on each" "$(pdftotext -layout sheets/*turn-first-wall.pdf -)"
+has "discs bear what is stamped on them" "discs: in pounds" "$(pdftotext -layout sheets/*turn-first-wall.pdf -)"
 has "the bar too" "60 lb trap bar" "$(pdftotext -layout sheets/*pull-and-carry-wall.pdf -)"
 
 # --- loads ---
