@@ -59,7 +59,7 @@ static const char *frame_words(struct arena *arena, const struct occasion *occas
                         occasion->optional ? " May be left out." : "");
 }
 
-/* "Holds: rope, back squat, push-up", each exercise once. */
+/* "Exercises: rope, back squat, push-up.", each exercise once. */
 static const char *holds_words(struct arena *arena, const struct occasion *occasion)
 {
     struct text out = {.arena = arena};
@@ -71,7 +71,7 @@ static const char *holds_words(struct arena *arena, const struct occasion *occas
                 for (size_t k = 0; k < occasion->blocks[c].item_count && !named && (c < b || k < i); k++)
                     named = occasion->blocks[c].items[k].exercise == exercise;
             if (!named)
-                text_addf(&out, "%s%s", out.length ? ", " : "It holds: ", exercise->name.shown);
+                text_addf(&out, "%s%s", out.length ? ", " : "Exercises: ", exercise->name.shown);
         }
     if (out.length)
         text_add(&out, ".");
