@@ -18,6 +18,7 @@ endif
 # nothing there, so such a build is told where the checkout keeps its shelf.
 SHARE_DIR ?= $(if $(filter build,$(BUILD)),$(PREFIX)/share/bellsheet,$(CURDIR)/share)
 
+, := ,
 # ---- flags --------------------------------------------------------------------------------------
 
 # A switch without default has to name all of its enum, always: so the compiler leads to each place that a new kind concerns.
@@ -30,6 +31,16 @@ endif
 GENERATED_WARN := -Wno-conversion -Wno-sign-conversion -Wno-sign-compare -Wno-shadow \
     -Wno-unused-function -Wno-unused-parameter -Wno-unused-but-set-variable \
     -Wno-missing-prototypes
+
+# A fault that gets past the tests shall end the program rather than lend it out: checked copies, guarded stacks, tables that
+# nobody writes once it runs. Each flag is used where the compiler takes it. Sanitizers and analysers look for themselves.
+takes = $(shell echo 'int main(void) { return 0; }' | $(CC) -Werror $(1) -x c -o /dev/null - 2>/dev/null && echo '$(1)')
+ifeq ($(SANITIZE)$(COVERAGE)$(ANALYZE),)
+HARDENED      = $(eval HARDENED := $(if $(filter -O1 -O2 -O3,$(CFLAGS)),-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2) $\
+    $(foreach flag,-fstack-protector-strong -fstack-clash-protection -fcf-protection=full,$(call takes,$(flag))))$(HARDENED)
+HARDENED_LINK = $(eval HARDENED_LINK := $(foreach flag,-Wl$(,)-z$(,)relro -Wl$(,)-z$(,)now -Wl$(,)-z$(,)noexecstack,$\
+    $(call takes,$(flag))))$(HARDENED_LINK)
+endif
 
 ifneq ($(SANITIZE),)
 VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer -DBELL_LOOKED_INTO
@@ -59,8 +70,8 @@ DEFINES := -D_POSIX_C_SOURCE=200809L -DBELL_VERSION=\"$(VERSION)\" \
 INCLUDES := -Isrc -Iinclude -I$(BUILD)/gen
 
 COMPILE = $(CC) -std=c17 $(DEFINES) $(INCLUDES) $(CPPFLAGS) $(PKG_CFLAGS) $(WARN) $(CFLAGS) \
-    -fPIC -fvisibility=hidden $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
-LINK    = $(CC) $(CFLAGS) $(VARIANT) $(LDFLAGS)
+    -fPIC -fvisibility=hidden $(HARDENED) $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
+LINK    = $(CC) $(CFLAGS) $(HARDENED) $(HARDENED_LINK) $(VARIANT) $(LDFLAGS)
 LIBS    = $(PKG_LIBS) -lm $(LDLIBS)
 
 # ---- files --------------------------------------------------------------------------------------
