@@ -5,7 +5,7 @@
  *               files: open, read, write, close, rename and the rest that a file needs, called by the program
  *   FAULT_SIGNAL  the number of a signal: the call is made, and the signal sent before it
  *   FAULT_AT    N, from 1
- *   FAULT_LOG   a file that gets a byte when the Nth call is reached */
+ *   FAULT_LOG   a file that gets a byte when the Nth call is reached; without FAULT_AT, at the end how many calls there were */
 #define _GNU_SOURCE
 
 #include <dirent.h>
@@ -15,6 +15,7 @@
 #include <malloc.h>
 #include <signal.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -24,8 +25,9 @@
 enum kind { KIND_NONE, KIND_MEMORY, KIND_FILES };
 
 static enum kind kind;
-static long left;
+static long left, met;
 static int sent; /* the signal, or 0 */
+static pid_t first; /* the process that was started, not those that it starts */
 static int log_file = -1; /* opened at the start: the program confines itself later */
 
 __attribute__((constructor)) static void start(void)
@@ -34,10 +36,17 @@ __attribute__((constructor)) static void start(void)
     const char *path = getenv("FAULT_LOG");
     if (path)
         log_file = open(path, O_CREAT | O_WRONLY | O_CLOEXEC, 0666);
+    first = getpid();
     left = at ? atol(at) : 0;
     sent = signal ? atoi(signal) : 0;
     if (name)
         kind = strcmp(name, "memory") == 0 ? KIND_MEMORY : KIND_FILES;
+}
+
+__attribute__((destructor)) static void end(void)
+{
+    if (kind != KIND_NONE && !getenv("FAULT_AT") && getpid() == first)
+        dprintf(log_file, "%ld\n", met);
 }
 
 /* The program, or what it loads to print. */
@@ -51,9 +60,10 @@ static int from_program(const void *caller)
 /* Is this the call that fails? */
 static int fails(enum kind of, const void *caller)
 {
-    if (kind != of || left <= 0 || (of == KIND_FILES && !from_program(caller)))
+    if (kind != of || (of == KIND_FILES && !from_program(caller)))
         return 0;
-    if (--left)
+    met++;
+    if (left <= 0 || --left)
         return 0;
     if (log_file >= 0 && syscall(SYS_write, log_file, "!", 1) != 1)
         abort();
