@@ -128,8 +128,8 @@ void proposed_write(struct arena *arena, const struct project_request *request, 
     bool *written = arena_alloc(arena, proposed->count + 1), any = true;
     proposed->attempt = (struct attempt){.project = *before, .request = *request};
     while (any && write_round(arena, before, proposed, written, &any)) {
-        if (any && (!project_load(&proposed->attempt.project, arena, &proposed->attempt.request)
-                    || proposed->attempt.project.programme->incomplete))
+        proposed->unread = any && !project_load(&proposed->attempt.project, arena, &proposed->attempt.request);
+        if (proposed->unread || (any && proposed->attempt.project.programme->incomplete))
             proposed->wrong = "the plan with it cannot be read";
         if (proposed->wrong)
             return;

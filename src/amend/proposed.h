@@ -13,6 +13,7 @@ struct proposed {
     struct attempt attempt;  /* once they are written: the plan with these, checked; its request has what is changed as
                               * overlays */
     const char *wrong;       /* why the plan cannot say it; else NULL */
+    bool unread;             /* it is a file that could not be read again */
 };
 
 /* Those of WEEK of all camps of BEFORE, compiled; of ATHLETE alone where not NULL. */

@@ -65,7 +65,7 @@ static int tell_week(struct project *project, const struct options *options, str
     proposed_write(project->arena, &request, project, proposed);
     if (proposed->wrong) {
         tell_error("the plan cannot be changed so: %s", proposed->wrong);
-        return EXIT_PLAN;
+        return proposed->unread ? EXIT_COULD_NOT : EXIT_PLAN;
     }
     return amend_hand_over(project, options, &proposed->attempt);
 }
