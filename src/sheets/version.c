@@ -402,7 +402,7 @@ static void add_reviewed(struct digest *digest, const struct review_athlete *own
         add_value(digest, one->first.value);
         add_value(digest, one->last.value);
         add_value(digest, one->change.least);
-        digest_number(digest, one->change.verdict | (one->first.private | one->last.private) << 4);
+        digest_number(digest, one->change.verdict | (unsigned)(one->first.private | one->last.private) << 4);
     }
     for (size_t i = 0; i < own->hold_count; i++) {
         digest_number(digest, own->holds[i].since);
