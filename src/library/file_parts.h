@@ -4,6 +4,7 @@
 #define BELL_LIBRARY_FILE_PARTS_H
 
 #include "plan/kept.h"
+#include "source/shift.h"
 
 /* How far what changes inside a part can reach. */
 enum part_reach {
@@ -14,15 +15,17 @@ enum part_reach {
 
 struct part_mark {
     uint64_t name;  /* a hash of what it declares */
-    uint64_t bytes; /* and of all its bytes */
+    uint64_t words; /* and of all its lines, but for comments and blank ones */
     enum part_reach reach;
 };
 
 struct parts {
-    uint64_t content; /* of the file, see kept.h; 0: none that was read */
+    uint64_t content; /* of the file, see kept.h */
     size_t count;     /* at least 1 */
     uint32_t *starts; /* the first at 0 */
     struct part_mark *marks;
+    uint32_t *lines;  /* where each line starts that is hashed */
+    size_t *firsts;   /* by part: its first line among them; one more is the end */
 };
 
 /* The parts of FILE, in ARENA; of the shelf's, whose changes reach everybody, one. And a copy of PARTS. */
@@ -38,7 +41,12 @@ struct parts_change {
 /* Says in *CHANGE how NOW differs from BEFORE; false where that can reach everybody. */
 bool parts_compare(const struct parts *before, const struct parts *now, struct parts_change *change);
 
-/* Takes out of PARTS those that CHANGE says are gone. */
-void parts_drop(struct parts *parts, const struct parts_change *change);
+/* Which part of those before the one that is now number PART was, by CHANGE; false: it is new. */
+bool parts_before(const struct parts_change *change, size_t part, size_t *before);
+
+/* Where what stood in BEFORE stands in NOW, by CHANGE: line by line in parts that say the same, whatever has become of
+ * their comments; of others only the start counts. */
+struct file_shift parts_shift(struct arena *arena, const struct parts *before, const struct parts *now,
+                              const struct parts_change *change);
 
 #endif

@@ -61,42 +61,11 @@ static struct parts_change *compare_files(const struct reach *reach, const struc
         return NULL;
     struct parts_change *changes = arena_alloc(project->arena, (reach->file_count + 1) * sizeof *changes);
     for (size_t i = 0; i < reach->file_count; i++) {
-        changes[i] = (struct parts_change){.head = files[i].count};
+        changes[i] = (struct parts_change){.head = reach->files[i].count};
         if (files[i].content != reach->files[i].content && !parts_compare(&reach->files[i], &files[i], &changes[i]))
             return NULL;
     }
     return changes;
-}
-
-/* Takes the gone parts of FILE, of which the first is FIRST, from those that ATHLETE rests on; BEHIND is the number of the
- * last file's end. */
-static void drop_rests(struct athlete_kept *athlete, const struct parts_change *change, size_t first, size_t behind)
-{
-    bool *parts = athlete->settled->parts;
-    size_t at = first + change->head;
-    for (size_t i = 0; i < change->gone; i++)
-        athlete->lost = athlete->lost || parts[at + i];
-    memmove(parts + at, parts + at + change->gone, behind - at - change->gone);
-}
-
-/* Takes what is gone out of the base. Who rested on it will have to be worked out, also where the next compile is cut short
- * or has errors. */
-static void drop_gone(struct reach *reach, const struct parts_change *changes)
-{
-    size_t first = 0, behind = 0;
-    for (size_t i = 0; i < reach->file_count; i++)
-        behind += reach->files[i].count;
-    for (size_t i = 0; i < reach->file_count; i++) {
-        const struct parts_change *change = &changes[i];
-        for (size_t a = 0; change->gone && a < reach->athlete_count; a++)
-            drop_rests(reach->athletes[a], change, first, behind);
-        if (change->gone) {
-            parts_drop(&reach->files[i], change);
-            reach->files[i].content = 0;
-            behind -= change->gone;
-        }
-        first += reach->files[i].count;
-    }
 }
 
 /* Which parts of FILES differ from the base, by number. */
@@ -107,59 +76,30 @@ static bool *changed_parts(const struct reach *reach, const struct project *proj
     for (size_t i = 0; i < reach->file_count; i++) {
         const struct parts_change *change = &changes[i];
         bool *here = changed + partial->parts[i].first;
-        for (size_t k = 0; k < files[i].count && files[i].content != reach->files[i].content; k++) {
-            bool new = k >= change->head && k < change->head + change->come;
-            size_t before = k < change->head ? k : k - change->come;
-            here[k] = new || reach->files[i].marks[before].bytes != files[i].marks[k].bytes;
-        }
+        for (size_t k = 0, before; k < files[i].count && files[i].content != reach->files[i].content; k++)
+            here[k] = !parts_before(change, k, &before) || reach->files[i].marks[before].words != files[i].marks[k].words;
     }
     return changed;
 }
 
-/* Where the parts of the base that are still there start in NOW. */
-static const uint32_t *starts_now(struct arena *arena, const struct parts *now, const struct parts_change *change)
-{
-    if (!change->come)
-        return now->starts;
-    size_t rest = now->count - change->head - change->come;
-    uint32_t *starts = arena_alloc(arena, (change->head + rest + 1) * sizeof *starts);
-    memcpy(starts, now->starts, change->head * sizeof *starts);
-    memcpy(starts + change->head, now->starts + change->head + change->come, rest * sizeof *starts);
-    return starts;
-}
-
-/* What the base keeps is from now on where the parts of FILES are: none of it is lost where the compile is cut short. */
-static void move_base(struct reach *reach, const struct project *project, const struct parts *files,
-                      const struct parts_change *changes)
+/* Where what the base keeps stands in FILES. */
+static struct shift shift_since(const struct reach *reach, const struct project *project, const struct parts *files,
+                                const struct parts_change *changes)
 {
     struct file_shift *shifts = arena_alloc(project->arena, (reach->file_count + 1) * sizeof *shifts);
-    const struct shift shift = {shifts, reach->file_count};
     bool any = false;
     for (size_t i = 0; i < reach->file_count; i++) {
-        const struct parts *before = &reach->files[i];
-        if (before->content == files[i].content)
+        if (reach->files[i].content == files[i].content)
             continue;
-        const uint32_t *now = starts_now(project->arena, &files[i], &changes[i]);
-        if (memcmp(before->starts, now, before->count * sizeof *before->starts) == 0)
-            continue;
-        shifts[i] = (struct file_shift){before->starts, now, before->count};
+        shifts[i] = parts_shift(project->arena, &reach->files[i], &files[i], &changes[i]);
         any = true;
     }
-    for (size_t a = 0; any && a < reach->athlete_count; a++) {
-        settled_move(&shift, reach->athletes[a]->settled);
-        recall_move(&shift, reach->athletes[a]->recall);
-    }
-    for (size_t i = 0; i < reach->file_count; i++) {
-        if (!shifts[i].count)
-            continue;
-        memcpy(reach->files[i].starts, shifts[i].now, shifts[i].count * sizeof *shifts[i].now);
-        reach->files[i].content = 0; /* what it was stands elsewhere now */
-    }
+    return (struct shift){shifts, any ? reach->file_count : 0};
 }
 
 /* --- working out --- */
 
-/* SETTLED with its parts as they are numbered now that some have come. */
+/* SETTLED with its parts as they are numbered now that some have come and gone; NULL if it rests on one that has gone. */
 static const struct settled *renumbered(const struct reach *reach, struct arena *arena, const struct settled *settled,
                                         const struct partial *partial, const struct parts_change *changes)
 {
@@ -168,10 +108,13 @@ static const struct settled *renumbered(const struct reach *reach, struct arena 
     now->parts = arena_alloc(arena, partial->part_count + 1);
     const bool *from = settled->parts;
     for (size_t i = 0; i < reach->file_count; i++) {
-        const size_t head = changes[i].head < reach->files[i].count ? changes[i].head : reach->files[i].count;
+        const struct parts_change *change = &changes[i];
+        size_t behind = change->head + change->gone;
         bool *to = now->parts + partial->parts[i].first;
-        memcpy(to, from, head);
-        memcpy(to + head + changes[i].come, from + head, reach->files[i].count - head);
+        if (memchr(from + change->head, true, change->gone))
+            return NULL;
+        memcpy(to, from, change->head);
+        memcpy(to + change->head + change->come, from + behind, reach->files[i].count - behind);
         from += reach->files[i].count;
     }
     return now;
@@ -183,8 +126,7 @@ static const struct settled *const *settled_before(const struct reach *reach, st
 {
     const struct settled **before = arena_alloc(arena, (reach->athlete_count + 1) * sizeof *before);
     for (size_t a = 0; a < reach->athlete_count; a++)
-        if (!reach->athletes[a]->lost)
-            before[a] = renumbered(reach, arena, reach->athletes[a]->settled, partial, changes);
+        before[a] = renumbered(reach, arena, reach->athletes[a]->settled, partial, changes);
     return before;
 }
 
@@ -210,10 +152,9 @@ static void work_out(struct reach *reach, struct project *project, const struct 
     const struct partial fresh = *partial;
     const struct parts_change *changes = compare_files(reach, project, files);
     if (changes) {
-        drop_gone(reach, changes);
         partial->changed = changed_parts(reach, project, files, partial, changes);
         partial->before = settled_before(reach, project->arena, partial, changes);
-        move_base(reach, project, files, changes);
+        partial->shift = shift_since(reach, project, files, changes);
         partial->first_day_before = reach->first_day;
         partial->placed_before = reach->placed;
     }
@@ -249,7 +190,7 @@ static void check(struct reach *reach, struct project *project, const struct par
     for (size_t a = 0; a < athletes; a++)
         before[a] = partial->reached[a] ? NULL : reach->athletes[a]->recall;
     struct checking checking = {reach, made};
-    const struct recalls recalls = {.wanted = partial->reached, .before = before, .after = after,
+    const struct recalls recalls = {.wanted = partial->reached, .before = before, .after = after, .shift = partial->shift,
                                     .arena_for = arena_for, .with = &checking};
     rules_run_recalling(project->programme, &recalls, project->diag);
     for (size_t a = 0; a < athletes; a++)
@@ -281,8 +222,13 @@ static void become_base(struct reach *reach, const struct project *project, cons
     for (size_t a = 0; a < reach->athlete_count; a++)
         if (a >= athletes || made[a])
             arena_free(reach->athletes[a]->arena);
-    for (size_t a = 0; a < athletes; a++)
+    for (size_t a = 0; a < athletes; a++) {
         kept[a]->settled->parts = parts[a];
+        if (made[a])
+            continue;
+        settled_move(&partial->shift, kept[a]->settled);
+        recall_move(&partial->shift, kept[a]->recall);
+    }
     arena_free(reach->arena);
     *reach = (struct reach){.memory = reach->memory, .arena = arena, .files = files,
                             .file_count = project->kept_count, .athletes = kept, .athlete_count = athletes,

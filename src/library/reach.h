@@ -2,10 +2,10 @@
  *
  * The last compile that was complete is the base. What has changed since is known by the parts of files (file_parts.h); an
  * athlete none of whose parts has changed is neither worked out again nor checked again (resolve/partial.h,
- * rules/recall.h), and what is kept of that athlete is moved to where the parts stand now. If a change can reach further
+ * rules/recall.h), and what is kept of that athlete is put where its lines stand now. If a change can reach further
  * than the parts that athletes are known to depend on, everybody is: other files, other names, or a change of anything
- * but athletes, private parts, logs, sessions and camps. Sessions and logs may also come and go. A compile with errors leaves the base alone, but for the move, so
- * that the next one is compared with it again. */
+ * but athletes, private parts, logs, sessions and camps. Sessions and logs may also come and go. A compile with errors leaves the base
+ * alone, so that the next one is compared with it again. */
 #ifndef BELL_LIBRARY_REACH_H
 #define BELL_LIBRARY_REACH_H
 
@@ -19,7 +19,6 @@ struct athlete_kept {
     struct arena *arena;
     struct settled *settled;
     struct recall *recall;
-    bool lost; /* it rested on a part that is gone: nothing of it can be used */
     struct athlete_kept *next; /* among those that are not the base yet */
 };
 

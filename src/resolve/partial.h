@@ -47,6 +47,7 @@ struct partial {
     size_t part_count;                    /* of all files */
     const bool *changed;                  /* by part: it is not as it was when BEFORE was made; NULL: all is new */
     const struct settled *const *before;  /* by athlete, as many as there are now; NULL: of that one nothing is known */
+    struct shift shift;                   /* where what stands in BEFORE is now */
     int first_day_before;
     size_t placed_before; /* how much was placed then: as much has room at once */
 

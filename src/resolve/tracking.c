@@ -112,7 +112,9 @@ void track_met(struct resolver *r, struct variant *variant)
 
 static void leave_mark(struct resolver *r, const struct use_mark *mark)
 {
-    int64_t place = place_of(mark->span, mark->used > 0);
+    struct span span = mark->span;
+    span_move(&r->tracking->partial->shift, &span);
+    int64_t place = place_of(span, mark->used > 0);
     const struct markable *one = g_hash_table_lookup(r->tracking->places, &place);
     if (!one)
         r->tracking->partial->failed = true;
@@ -241,7 +243,8 @@ static void tell_again(struct resolver *r, const struct settled *settled, int pl
 {
     for (size_t i = 0; i < settled->finding_count; i++)
         if (settled->findings[i].placed == placed && !is_unsure(r, settled->findings[i].finding))
-            diag_add_copy(r->diag, settled->findings[i].finding);
+            finding_move_copy(r->arena, &r->tracking->partial->shift,
+                              diag_add_copy(r->diag, settled->findings[i].finding));
 }
 
 bool track_begin(struct resolver *r, const struct placed *placed)

@@ -155,7 +155,7 @@ void recall_move(const struct shift *shift, struct recall *recall)
 
 /* --- putting among the others --- */
 
-static void take_finding(struct finding *finding, const struct recalled_group *recalled,
+static void take_finding(struct finding *finding, const struct recalled_group *recalled, const struct shift *shift,
                          const struct athlete *athlete, struct arena *arena)
 {
     enum severity severity = finding->severity;
@@ -166,10 +166,12 @@ static void take_finding(struct finding *finding, const struct recalled_group *r
     finding->order = order;
     finding->private = private;
     finding->note_capacity = finding->note_count;
+    finding_move_copy(arena, shift, finding);
     if (!recalled->of)
         return;
     struct whose *of = arena_alloc(arena, sizeof *of);
     *of = *recalled->of;
+    span_move(shift, &of->span);
     of->person = athlete;
     finding->of = of;
 }
@@ -203,9 +205,12 @@ static void add_met(struct finding_group *group, const struct recalled_group *re
     group->last = athlete;
 }
 
-static void put_group(struct run *run, const struct recalled_group *recalled, const struct athlete *athlete)
+static void put_group(struct run *run, const struct recalled_group *recalled, const struct shift *shift,
+                      const struct athlete *athlete)
 {
     struct key key = recalled->key;
+    span_move(shift, &key.span);
+    span_move(shift, &key.other);
     if (recalled->own)
         key.subject = recalled; /* not met again */
     struct finding_group *group = group_find(run, &key);
@@ -221,7 +226,7 @@ static void put_group(struct run *run, const struct recalled_group *recalled, co
     tell(run, group, recalled, fresh);
     if (fresh || recalled->weight > group->weight) {
         group->weight = recalled->weight;
-        take_finding(group->finding, recalled, athlete, run->arena);
+        take_finding(group->finding, recalled, shift, athlete, run->arena);
     }
     add_met(group, recalled, athlete);
 }
@@ -234,17 +239,24 @@ static struct waived *waived_at(struct run *run, struct span span)
     return NULL;
 }
 
-void recall_put(struct run *run, const struct recall *recall, const struct athlete *athlete)
+/* Where WAIVED, kept at SPAN, is now among the waivers, or NULL. */
+static struct waived *waived_since(struct run *run, const struct shift *shift, struct span span)
+{
+    span_move(shift, &span);
+    return waived_at(run, span);
+}
+
+void recall_put(struct run *run, const struct recall *recall, const struct shift *shift, const struct athlete *athlete)
 {
     for (size_t i = 0; i < recall->group_count; i++)
-        put_group(run, &recall->groups[i], athlete);
+        put_group(run, &recall->groups[i], shift, athlete);
     for (size_t i = 0; i < recall->waiver_count; i++) {
-        struct waived *waived = waived_at(run, recall->waivers[i].span);
+        struct waived *waived = waived_since(run, shift, recall->waivers[i].span);
         if (waived)
             waived->used = true;
     }
     for (size_t i = 0; i < recall->passing_count; i++) {
-        struct waived *waived = waived_at(run, recall->passings[i].span);
+        struct waived *waived = waived_since(run, shift, recall->passings[i].span);
         if (waived)
             waived_pass(waived, &recall->passings[i].passing);
     }

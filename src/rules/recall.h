@@ -16,6 +16,7 @@ struct recall; /* of one athlete; lives in the arena that it was kept in */
 struct recalls {
     const bool *wanted;                 /* by athlete: whoever is checked now */
     const struct recall *const *before; /* by athlete: what was kept of the others */
+    struct shift shift;                 /* where what stands in BEFORE is now */
     struct recall **after;              /* by athlete, set: of those that were checked */
     /* Gives the arena that what is kept of athlete NUMBER is to live in. */
     struct arena *(*arena_for)(void *with, size_t number);
@@ -33,8 +34,8 @@ struct recall *recall_keep(const struct run *run, struct arena *arena);
 /* Moves all places in RECALL. */
 void recall_move(const struct shift *shift, struct recall *recall);
 
-/* Puts what is kept of ATHLETE among what the run has found. */
-void recall_put(struct run *run, const struct recall *recall, const struct athlete *athlete);
+/* Puts what is kept of ATHLETE, with its places moved, among what the run has found. */
+void recall_put(struct run *run, const struct recall *recall, const struct shift *shift, const struct athlete *athlete);
 
 /* As rules_run, but only for those who are wanted: the findings are those of rules_run, in the same order. */
 void rules_run_recalling(const struct programme *programme, const struct recalls *recalls, struct diag *diag);

@@ -408,8 +408,12 @@ static void check_recalling(struct run *run, struct timeline *timelines, struct 
     run->diag = diag;
     run->groups = groups;
     memset(run->waived, 0, programme->waiver_count * sizeof *run->waived);
-    for (size_t a = 0; a < programme->athlete_count; a++)
-        recall_put(run, recalls->wanted[a] ? recalls->after[a] : recalls->before[a], programme->athletes[a]);
+    const struct shift still = {0};
+    for (size_t a = 0; a < programme->athlete_count; a++) {
+        bool fresh = recalls->wanted[a];
+        recall_put(run, fresh ? recalls->after[a] : recalls->before[a], fresh ? &still : &recalls->shift,
+                   programme->athletes[a]);
+    }
 }
 
 static void check_athletes(struct run *run, struct timeline *timelines, struct tally *tallies)

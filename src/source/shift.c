@@ -1,5 +1,7 @@
 #include "source/shift.h"
 
+#include <string.h>
+
 size_t part_at(const uint32_t *starts, size_t count, uint32_t offset)
 {
     size_t low = 0, high = count;
@@ -32,4 +34,15 @@ void finding_move(const struct shift *shift, struct finding *finding)
     for (size_t i = 0; i < finding->note_count; i++)
         if (finding->notes[i].placed)
             span_move(shift, &finding->notes[i].span);
+}
+
+void finding_move_copy(struct arena *arena, const struct shift *shift, struct finding *finding)
+{
+    if (!shift->count)
+        return;
+    struct note *notes = arena_alloc(arena, (finding->note_count + 1) * sizeof *notes);
+    if (finding->note_count)
+        memcpy(notes, finding->notes, finding->note_count * sizeof *notes);
+    finding->notes = notes;
+    finding_move(shift, finding);
 }

@@ -14,6 +14,7 @@
 
 #include "cases.h"
 #include "library/session.h"
+#include "model/programme.h"
 
 enum { MOST_FILES = 64 };
 /* How many edits, in all and in the sample; a squad's room takes long to work out. */
@@ -94,6 +95,7 @@ static char *edit_line(struct club *club, char *text, unsigned how, const char *
         break;
     case 3: made = replaced(text, line, 0, "# a note\n"); break;
     case 4: made = replaced(text, line, 0, "\n"); break;
+    case 5: made = replaced(text, line + length - (length && line[length - 1] == '\n'), 0, "   # as last year"); break;
     default: made = replaced(text, line, 0, other); break;
     }
     g_free(copy);
@@ -138,13 +140,13 @@ static char *edit(struct club *club, struct file *file)
     size_t length;
     char *other_line = random_line(club, club->files[draw(club, (unsigned)club->count)].text, &length);
     char *other = g_strndup(other_line, length);
-    unsigned how = draw(club, 17);
+    unsigned how = draw(club, 18);
     char *made;
     if (how < 8)
         made = change_digit(club, file->text);
-    else if (how < 14)
+    else if (how < 15)
         made = edit_line(club, file->text, how - 8, other);
-    else if (how == 14)
+    else if (how == 15)
         made = insert_block(club, file->text, club->files[draw(club, (unsigned)club->count)].text);
     else
         made = change_block(club, file->text);
@@ -290,10 +292,8 @@ static void find_files(struct club *club, const char *folder)
     g_dir_close(dir);
 }
 
-/* Each part of the proof begins anew, with edits of its own. */
-static void try_club(struct club *club, struct cases edits)
+static void club_open(struct club *club)
 {
-    club->chance += edits.from;
     find_files(club, club->folder);
     club->open = session_open(club);
     for (size_t i = 0; i < club->count; i++)
@@ -301,14 +301,26 @@ static void try_club(struct club *club, struct cases edits)
     assert_int_equal(bell_compile(club->open), BELL_OK);
     if (bell_is_incomplete(club->open))
         print_message("%s\n", findings_of(club->open));
-    for (unsigned i = edits.from + 1; i <= edits.to; i++)
-        type(club, i);
+}
+
+static void club_close(struct club *club)
+{
     bell_close(club->open);
     for (size_t i = 0; i < club->count; i++) {
         g_free(club->files[i].path);
         g_free(club->files[i].first);
         g_free(club->files[i].text);
     }
+}
+
+/* Each part of the proof begins anew, with edits of its own. */
+static void try_club(struct club *club, struct cases edits)
+{
+    club->chance += edits.from;
+    club_open(club);
+    for (unsigned i = edits.from + 1; i <= edits.to; i++)
+        type(club, i);
+    club_close(club);
 }
 
 static void test_example(void **state)
@@ -407,6 +419,51 @@ static void write_shared_club(const char *folder)
     g_string_free(text, TRUE);
 }
 
+static void remove_folder(char *folder)
+{
+    char *words[] = {"rm", "-rf", folder, NULL};
+    g_spawn_sync(NULL, words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL, NULL);
+    g_free(folder);
+}
+
+/* --- remarks --- */
+
+/* How many sessions are worked out once WORDS stand behind the first place of ANCHOR in the file called NAME. */
+static size_t worked_out(struct club *club, const char *name, const char *anchor, const char *words)
+{
+    struct file *file = club->files;
+    while (!g_str_has_suffix(file->path, name))
+        file++;
+    const char *at = strstr(file->text, anchor);
+    assert_non_null(at);
+    char *made = replaced(file->text, at + strlen(anchor), 0, words);
+    g_free(file->text);
+    file->text = made;
+    lay(club->open, file);
+    compare(club, 1);
+    return club->open->project.programme->occasion_count;
+}
+
+/* A remark reaches nobody but who is reached by all that is typed, since one of them is held; wherever it stands; and what was
+ * found below it, and beside it, is where it stands now. */
+static void test_remarks(void **state)
+{
+    (void)state;
+    char *folder = g_dir_make_tmp("bellsheet-session-XXXXXX", NULL);
+    struct club club = {.chance = 42, .folder = folder};
+    write_shared_club(folder);
+    club_open(&club);
+    const size_t held = worked_out(&club, "squad-2.bell", "superset A", "");
+    assert_int_equal(worked_out(&club, "squad-2.bell", "back squat : 5/5/3/3 @ 75/77.5/80/82.5%", "  # slowly"), held);
+    assert_int_equal(worked_out(&club, "squad-2.bell", "# slow", "er, and lower"), held);
+    assert_int_equal(worked_out(&club, "squad-2.bell", "rest 1:00\n", "\n        # the quiet end\n\n"), held);
+    assert_int_equal(worked_out(&club, "camp-both.bell", "camp Both\n", "# as agreed\n"), held);
+    assert_int_equal(worked_out(&club, "athletes.bell", "lifting since 2020-04", "\t# with a coach"), held);
+    assert_true(worked_out(&club, "squad-2.bell", "push-up : 1", "1") > held);
+    club_close(&club);
+    remove_folder(folder);
+}
+
 static void test_shared(void **state)
 {
     (void)state;
@@ -415,9 +472,7 @@ static void test_shared(void **state)
     write_shared_club(folder);
     const struct cases edits = cases_of(EDITS, SAMPLE);
     try_club(&club, edits);
-    char *words[] = {"rm", "-rf", folder, NULL};
-    g_spawn_sync(NULL, words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, NULL, NULL);
-    g_free(folder);
+    remove_folder(folder);
     assert_true(club.complete > cases_count(edits) / 4);
     assert_true(club.partial > cases_count(edits) / 4);
 }
@@ -425,6 +480,7 @@ static void test_shared(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_remarks),
         cmocka_unit_test(test_shared),
         cmocka_unit_test(test_example),
         cmocka_unit_test(test_over_limit),
