@@ -87,14 +87,22 @@ const struct name *names_declared(const struct names *names, const char *folded)
     return slot_of(names, folded, hash_of(folded))->name;
 }
 
-/* With thousands of wrong names a guess for each helps nobody, and it would take time in proportion to their square. */
-const char *names_nearest(struct names *names, const char *folded)
+/* May all names be compared once more? With thousands of wrong names a guess for each helps nobody, and it would take time
+ * in proportion to their square. */
+static bool may_compare(struct names *names)
 {
     enum { MOST_COMPARED = 500000 };
-    const struct name *best = NULL;
     if (names->compared > MOST_COMPARED)
-        return NULL;
+        return false;
     names->compared += names->count;
+    return true;
+}
+
+const char *names_nearest(struct names *names, const char *folded)
+{
+    const struct name *best = NULL;
+    if (!may_compare(names))
+        return NULL;
     size_t length = strlen(folded);
     unsigned least = length < 5 ? 2 : length < 12 ? 3 : 4;
     for (size_t i = 0; i < names->room; i++) {
@@ -110,4 +118,102 @@ const char *names_nearest(struct names *names, const char *folded)
         best = name;
     }
     return best ? best->shown : NULL;
+}
+
+/* The words of a name, but for those that say nothing alone. */
+struct words {
+    struct {
+        const char *at;
+        size_t length;
+    } items[8];
+    size_t count;
+};
+
+static bool is_small(const char *word, size_t length)
+{
+    static const char *const small[] = {"a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "the", "to", "with"};
+    for (size_t i = 0; i < sizeof small / sizeof *small; i++)
+        if (strlen(small[i]) == length && memcmp(small[i], word, length) == 0)
+            return true;
+    return false;
+}
+
+static struct words words_of(const char *folded)
+{
+    struct words words = {0};
+    for (const char *at = folded; *at && words.count < sizeof words.items / sizeof *words.items;) {
+        size_t length = strcspn(at, " ");
+        if (length && !is_small(at, length)) {
+            words.items[words.count].at = at;
+            words.items[words.count++].length = length;
+        }
+        at += length + (at[length] == ' ');
+    }
+    return words;
+}
+
+/* Also one and several: knee and knees. */
+static bool is_same_word(const char *word, size_t length, const char *other, size_t other_length)
+{
+    size_t least = length < other_length ? length : other_length, most = length + other_length - least;
+    const char *longer = length == most ? word : other;
+    return memcmp(word, other, least) == 0 && (most == least || (most == least + 1 && longer[least] == 's'));
+}
+
+static bool holds_all(const struct words *words, const struct words *some)
+{
+    for (size_t i = 0; i < some->count; i++) {
+        size_t k = 0;
+        while (k < words->count && !is_same_word(words->items[k].at, words->items[k].length, some->items[i].at,
+                                                 some->items[i].length))
+            k++;
+        if (k == words->count)
+            return false;
+    }
+    return some->count > 0;
+}
+
+/* Names that hold all the words of WRITTEN; or, where TURNED, whose words are at least half of it. */
+static bool is_alike(const struct words *written, const struct words *name, bool turned)
+{
+    return turned ? 2 * name->count >= written->count && holds_all(written, name) : holds_all(name, written);
+}
+
+/* What has been found alike, one name of each thing, in the order of the alphabet. */
+struct shortlist {
+    const struct names_entry *items[NAMES_ALIKE];
+    size_t count;
+    bool too_many;
+};
+
+static void add_alike(struct shortlist *list, const struct names_entry *entry)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (list->items[i]->thing == entry->thing)
+            return;
+    list->too_many = list->too_many || list->count == NAMES_ALIKE;
+    if (list->too_many)
+        return;
+    size_t at = list->count++;
+    for (; at && strcmp(list->items[at - 1]->name->folded, entry->name->folded) > 0; at--)
+        list->items[at] = list->items[at - 1];
+    list->items[at] = entry;
+}
+
+size_t names_alike(struct names *names, const char *folded, const char *alike[NAMES_ALIKE])
+{
+    const struct words written = words_of(folded);
+    struct shortlist found = {0};
+    for (int turned = 0; turned < 2 && !found.count && may_compare(names); turned++)
+        for (size_t i = 0; i < names->room; i++) {
+            const struct names_entry *entry = &names->slots[i];
+            if (!entry->name)
+                continue;
+            const struct words words = words_of(entry->name->folded);
+            if (is_alike(&written, &words, turned))
+                add_alike(&found, entry);
+        }
+    for (size_t i = 0; i < found.count; i++)
+        alike[i] = found.items[i]->name->shown;
+    return found.too_many ? 0 : found.count;
 }

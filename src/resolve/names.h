@@ -29,4 +29,11 @@ const struct name *names_declared(const struct names *names, const char *folded)
  * always NULL. */
 const char *names_nearest(struct names *names, const char *folded);
 
+enum { NAMES_ALIKE = 4 };
+
+/* Finds what shares its words with FOLDED: the names that hold all of them, or else those that it holds. Fills ALIKE with
+ * one name of each thing, as shown, in the order of the alphabet, and returns how many: none where there are too many to
+ * choose from, or after very many questions. */
+size_t names_alike(struct names *names, const char *folded, const char *alike[NAMES_ALIKE]);
+
 #endif

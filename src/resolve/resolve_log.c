@@ -60,13 +60,10 @@ static void unknown_done(struct resolver *r, const struct node *name)
 {
     if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities))
         return;
-    const char *folded = resolver_fold(r, name), *near = names_nearest(r->sessions, folded);
+    struct names *const tables[] = {r->sessions, r->activities};
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
-    if (!near)
-        near = names_nearest(r->activities, folded);
-    if (near)
-        diag_fix(r->diag, finding, name->span, near);
+    resolver_propose(r, finding, name, tables, 2);
 }
 
 /* A day that has not come was mistyped, or a line was written ahead. Reported once for all of them. */

@@ -78,21 +78,18 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     if (resolver_missing_colon(r, name, r->activities, "the activity and its length"))
         return;
     const char *folded = resolver_fold(r, name);
-    const char *near = names_nearest(r->sessions, folded);
-    if (!near)
-        near = names_nearest(r->activities, folded);
+    struct names *const tables[] = {r->sessions, r->activities};
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
-    if (near) {
-        diag_help(r->diag, finding, "did you mean `%s`?", near);
-        diag_fix(r->diag, finding, name->span, near);
-    } else if (strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
-               strncmp(folded, "pm", 2) == 0 || strncmp(folded, "am", 2) == 0) {
+    if (resolver_propose_near(r, finding, name, tables, 2))
+        return;
+    bool hour = strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
+                strncmp(folded, "pm", 2) == 0 || strncmp(folded, "am", 2) == 0;
+    if (hour)
         diag_help(r->diag, finding, "write days and hour like `monday, friday 17:30 %s`",
                   r->programme->session_count ? r->programme->sessions[0]->name.shown : "roadwork : 30 min RPE 4");
-    } else {
+    else if (!resolver_propose_alike(r, finding, name, tables, 2))
         diag_help(r->diag, finding, "check the spelling, or declare it with a line `session %s`", name->text);
-    }
 }
 
 /* Where series start, as written after the names at NODE, or NULL. */

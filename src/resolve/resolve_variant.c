@@ -42,12 +42,9 @@ static bool read_who(struct resolver *r, const struct node *name, struct variant
     variant->athlete = names_find(r->athletes, folded);
     if (variant->athlete)
         return true;
-    const char *near = names_nearest(r->athletes, folded);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ATHLETE, name->span,
                                          "`%s` is not an athlete, lifting age or age group", name->text);
-    if (near)
-        diag_fix(r->diag, finding, name->span, near);
-    else
+    if (!resolver_propose(r, finding, name, &r->athletes, 1))
         diag_help(r->diag, finding, "novice, intermediate, advanced, under 18, or an athlete's name");
     return false;
 }

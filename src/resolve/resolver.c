@@ -168,22 +168,60 @@ static enum diagnostic unknown(const char *what)
     return all[i].diagnostic;
 }
 
+static void did_you_mean(struct resolver *r, struct finding *finding, const struct node *node, const char *name)
+{
+    diag_help(r->diag, finding, "did you mean `%s`?", name);
+    diag_fix(r->diag, finding, node->span, name);
+}
+
+bool resolver_propose_near(struct resolver *r, struct finding *finding, const struct node *node,
+                           struct names *const *tables, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const char *near = names_nearest(tables[i], resolver_fold(r, node));
+        if (near)
+            return did_you_mean(r, finding, node, near), true;
+    }
+    return false;
+}
+
+bool resolver_propose_alike(struct resolver *r, struct finding *finding, const struct node *node,
+                            struct names *const *tables, size_t count)
+{
+    const char *alike[NAMES_ALIKE];
+    for (size_t i = 0; i < count; i++) {
+        size_t found = names_alike(tables[i], resolver_fold(r, node), alike);
+        if (found == 1)
+            return did_you_mean(r, finding, node, alike[0]), true;
+        if (!found)
+            continue;
+        struct text list = {.arena = r->arena};
+        for (size_t k = 0; k < found; k++)
+            text_addf(&list, "%s`%s`", k ? ", " : "", alike[k]);
+        diag_help(r->diag, finding, "did you mean one of these: %s?", text_keep(r->arena, &list));
+        return true;
+    }
+    return false;
+}
+
+bool resolver_propose(struct resolver *r, struct finding *finding, const struct node *node, struct names *const *tables,
+                      size_t count)
+{
+    return resolver_propose_near(r, finding, node, tables, count) ||
+           resolver_propose_alike(r, finding, node, tables, count);
+}
+
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
     if (resolver_is_poisoned(r, table))
         return;
     resolver_poison(r, r->programme);
-    const char *folded = resolver_fold(r, node), *shown = shown_name(r, node->text);
-    const char *near = table ? names_nearest(table, folded) : NULL;
+    const char *shown = shown_name(r, node->text);
     bool several = strcmp(what, "limits") == 0;
     struct finding *finding = diag_error(r->diag, unknown(what), node->span,
                                          "there %s %s called `%s`", several ? "are no" : "is no", what, shown);
-    if (near) {
-        diag_help(r->diag, finding, "did you mean `%s`?", near);
-        diag_fix(r->diag, finding, node->span, near);
-    } else {
+    if (!resolver_propose(r, finding, node, &table, table ? 1 : 0))
         help_declare(r, finding, what, shown);
-    }
 }
 
 bool resolver_missing_colon(struct resolver *r, const struct node *name, const struct names *table, const char *what)

@@ -130,6 +130,15 @@ size_t resolver_errors(const struct resolver *r);
 /* Reports a STATEMENT with nothing below it where something has to be. */
 void resolver_filled(struct resolver *r, const struct node *statement);
 
+/* Adds to FINDING, which is about the name NODE, what may be meant instead: the nearest name of the COUNT TABLES; or those
+ * that share its words; or the one and else the other. Returns whether there is something. */
+bool resolver_propose_near(struct resolver *r, struct finding *finding, const struct node *node,
+                           struct names *const *tables, size_t count);
+bool resolver_propose_alike(struct resolver *r, struct finding *finding, const struct node *node,
+                            struct names *const *tables, size_t count);
+bool resolver_propose(struct resolver *r, struct finding *finding, const struct node *node, struct names *const *tables,
+                      size_t count);
+
 /* Reports NODE as an unknown WHAT, with the nearest name of TABLE as the fix. */
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what,
                       struct names *table);

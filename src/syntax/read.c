@@ -128,6 +128,16 @@ static void fix_misfit(struct reader *reader, struct finding *finding, struct ex
     diag_help(reader->diag, finding, "%s", help);
 }
 
+/* Is FOLDED what a statement starts with, anywhere in a plan? */
+static bool starts_a_line(const struct reader *reader, const char *folded)
+{
+    size_t head = strcspn(folded, " ");
+    for (const struct phrase *phrase = phrase_like(&reader->phrases->statement_index, folded, head); phrase; phrase = phrase->next)
+        if (phrase->length == strlen(folded) && memcmp(phrase->words, folded, phrase->length) == 0)
+            return true;
+    return false;
+}
+
 static void help_misfit(struct reader *reader, struct extent place, const char *found, struct finding *finding)
 {
     struct arena *arena = reader->tree->arena;
@@ -146,6 +156,8 @@ static void help_misfit(struct reader *reader, struct extent place, const char *
         fix_misfit(reader, finding, place, ";", "separate sets with `;`");
     else if (form && strcmp(found, ":") == 0 && (*form->steps == '!' || !strchr(form->steps, ':')))
         fix_misfit(reader, finding, place, "", "leave the `:` out");
+    else if (reader->statement == STATEMENT_ITEM && starts_a_line(reader, folded))
+        diag_help(reader->diag, finding, "`%s` starts a line of its own; this one is written like `%s`", found, form->example);
     else
         help_example(reader, finding);
 }
