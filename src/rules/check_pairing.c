@@ -42,6 +42,64 @@ static int shared_region(const struct exercise *a, const struct exercise *b)
     return found;
 }
 
+/* --- what is heavy, and what it prepares --- */
+
+enum heaviness { HEAVINESS_UNKNOWN, HEAVINESS_LIGHT, HEAVINESS_HEAVY };
+
+/* Whether a part can stand first in a contrast: at 75 % or RPE 8 and up. */
+static enum heaviness heaviness_of(const struct occasion *occasion, const struct item *item)
+{
+    bool known = false;
+    for (size_t r = 0; r < item->run_count; r++) {
+        milli percent =
+            run_percent(occasion->athlete, item->exercise, &item->runs[r], occasion->date).high;
+        milli rpe = run_rpe(&item->runs[r]).high;
+        if (percent >= CONTRAST_PERCENT || rpe >= HEAVY_RPE)
+            return HEAVINESS_HEAVY;
+        known |= percent > 0 || rpe > 0 || item->runs[r].load.effort == EFFORT_EASY;
+    }
+    return known ? HEAVINESS_LIGHT : HEAVINESS_UNKNOWN;
+}
+
+/* Patterns of fast work that heavy work of a pattern prepares: they share the limbs that drive. */
+static unsigned prepared_by(enum pattern heavy)
+{
+    const unsigned hands = 1u << PATTERN_THROW | 1u << PATTERN_STRIKE | 1u << PATTERN_PUSH;
+    const unsigned legs = 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE | 1u << PATTERN_THROW |
+                          1u << PATTERN_LOCOMOTION | 1u << PATTERN_FOOTWORK;
+    switch (heavy) {
+    case PATTERN_HINGE:
+    case PATTERN_SQUAT:
+    case PATTERN_LUNGE:
+        return legs | 1u << PATTERN_HINGE | 1u << PATTERN_SQUAT | 1u << PATTERN_LUNGE;
+    case PATTERN_PUSH:
+        return hands;
+    case PATTERN_PULL:
+        return hands | 1u << PATTERN_PULL;
+    case PATTERN_ROTATE:
+    case PATTERN_BRACE:
+        return hands | 1u << PATTERN_ROTATE;
+    default:
+        return ~0u;
+    }
+}
+
+static unsigned prepared_by_item(const struct exercise *heavy)
+{
+    unsigned prepared = 0;
+    for (int p = 0; p < PATTERN_COUNT; p++)
+        if (has_pattern(heavy, (enum pattern)p))
+            prepared |= prepared_by((enum pattern)p);
+    return prepared;
+}
+
+/* Is FIRST heavy and SECOND the fast work that it prepares, as in a contrast? */
+static bool may_be_contrast(const struct occasion *occasion, const struct item *first, const struct item *second)
+{
+    return heaviness_of(occasion, first) == HEAVINESS_HEAVY && second->exercise->ballistic &&
+           (second->exercise->patterns & prepared_by_item(first->exercise));
+}
+
 /* --- supersets --- */
 
 void check_same_region(struct run *run, const struct rule *rule, const struct window *window)
@@ -68,31 +126,16 @@ void check_same_region(struct run *run, const struct rule *rule, const struct wi
                       regions.names[region],
                       counted_amount(run->arena, COUNTED_SETS, second->exercise->loads[region]));
             diag_remark(run->diag, finding, "hard is RPE 7 and up: common practice, no source");
-            diag_help(
-                run->diag, finding,
-                "pair it with another region; if you mean it, add a line `on purpose` that says why");
+            diag_help(run->diag, finding,
+                      may_be_contrast(occasion, first, second)
+                          ? "heavy work and then fast work it prepares is a `contrast`; or pair it with another region, or add "
+                            "a line `on purpose` that says why"
+                          : "pair it with another region; if you mean it, add a line `on purpose` that says why");
         }
     }
 }
 
 /* --- contrast --- */
-
-enum heaviness { HEAVINESS_UNKNOWN, HEAVINESS_LIGHT, HEAVINESS_HEAVY };
-
-/* Whether a part can stand first in a contrast: at 75 % or RPE 8 and up. */
-static enum heaviness heaviness_of(const struct occasion *occasion, const struct item *item)
-{
-    bool known = false;
-    for (size_t r = 0; r < item->run_count; r++) {
-        milli percent =
-            run_percent(occasion->athlete, item->exercise, &item->runs[r], occasion->date).high;
-        milli rpe = run_rpe(&item->runs[r]).high;
-        if (percent >= CONTRAST_PERCENT || rpe >= HEAVY_RPE)
-            return HEAVINESS_HEAVY;
-        known |= percent > 0 || rpe > 0 || item->runs[r].load.effort == EFFORT_EASY;
-    }
-    return known ? HEAVINESS_LIGHT : HEAVINESS_UNKNOWN;
-}
 
 /* The two parts of a contrast: its first items that are no fillers. */
 static bool contrast_parts(const struct block *block, const struct item **first,
@@ -132,38 +175,6 @@ void check_contrast_light(struct run *run, const struct rule *rule, const struct
         diag_note(run->diag, finding, second->span, "what it should prepare");
         diag_remark(run->diag, finding, "common practice, no source");
     }
-}
-
-/* Patterns of fast work that heavy work of a pattern prepares: they share the limbs that drive. */
-static unsigned prepared_by(enum pattern heavy)
-{
-    const unsigned hands = 1u << PATTERN_THROW | 1u << PATTERN_STRIKE | 1u << PATTERN_PUSH;
-    const unsigned legs = 1u << PATTERN_JUMP | 1u << PATTERN_STRIKE | 1u << PATTERN_THROW |
-                          1u << PATTERN_LOCOMOTION | 1u << PATTERN_FOOTWORK;
-    switch (heavy) {
-    case PATTERN_HINGE:
-    case PATTERN_SQUAT:
-    case PATTERN_LUNGE:
-        return legs | 1u << PATTERN_HINGE | 1u << PATTERN_SQUAT | 1u << PATTERN_LUNGE;
-    case PATTERN_PUSH:
-        return hands;
-    case PATTERN_PULL:
-        return hands | 1u << PATTERN_PULL;
-    case PATTERN_ROTATE:
-    case PATTERN_BRACE:
-        return hands | 1u << PATTERN_ROTATE;
-    default:
-        return ~0u;
-    }
-}
-
-static unsigned prepared_by_item(const struct exercise *heavy)
-{
-    unsigned prepared = 0;
-    for (int p = 0; p < PATTERN_COUNT; p++)
-        if (has_pattern(heavy, (enum pattern)p))
-            prepared |= prepared_by((enum pattern)p);
-    return prepared;
 }
 
 void check_contrast_slow(struct run *run, const struct rule *rule, const struct window *window)
