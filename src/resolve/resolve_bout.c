@@ -1,4 +1,5 @@
 /* A camp's bouts: on which days they are, and whether they were postponed or cancelled; and what they put on their days. */
+#include <glib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -83,7 +84,7 @@ static int take_number(const char **at)
 
 static bool take_words(const char **at, const char *words)
 {
-    bool found = strncmp(*at, words, strlen(words)) == 0;
+    bool found = g_ascii_strncasecmp(*at, words, strlen(words)) == 0;
     *at += found ? strlen(words) : 0;
     return found;
 }

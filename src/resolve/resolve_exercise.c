@@ -298,19 +298,26 @@ struct name *declare_aliases(struct resolver *r, const struct node *node, struct
     return aliases;
 }
 
+/* The words of NODE's only line of KIND, folded; NULL where it has none. */
+static const char *folded_words(struct resolver *r, const struct node *node, enum node_kind kind)
+{
+    const struct node *line = resolver_single(r, node, kind);
+    return line ? resolver_fold(r, line->first) : NULL;
+}
+
 void resolve_activity(struct resolver *r, const struct node *node, struct activity *activity)
 {
     const struct figures *rpe = figures_rpe(r, resolver_single(r, node, STATEMENT_WHOLE_RPE));
     if (rpe)
         activity->rpe = rpe->values[0];
-    const char *contact = resolver_text(resolver_single(r, node, STATEMENT_CONTACT));
+    const char *contact = folded_words(r, node, STATEMENT_CONTACT);
     if (contact && strcmp(contact, "none") != 0 && strcmp(contact, "body") != 0 && strcmp(contact, "head") != 0)
         diag_error(r->diag, DIAG_UNKNOWN_WORD, node_find(node, STATEMENT_CONTACT)->first->span,
                    "contact is none, body or head");
     activity->contact = contact && strcmp(contact, "none") != 0;
     activity->head = contact && strcmp(contact, "head") == 0;
     read_strains(r, resolver_single(r, node, STATEMENT_JOINTS), NULL, &activity->strains);
-    const char *counts = resolver_text(resolver_single(r, node, STATEMENT_COUNTS));
+    const char *counts = folded_words(r, node, STATEMENT_COUNTS);
     if (counts && strcmp(counts, "rounds") != 0 && strcmp(counts, "minutes") != 0)
         diag_error(r->diag, DIAG_UNKNOWN_WORD, node_find(node, STATEMENT_COUNTS)->first->span,
                    "an activity counts minutes or rounds");

@@ -1,4 +1,5 @@
 /* resolve_logged.c - what a log says of the lines of its session: sets as they were done, and what was left out. */
+#include <glib.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -253,7 +254,7 @@ static const char *reason_of(struct resolver *r, const struct node *line)
     if (!words)
         return NULL;
     whereabouts_words(r, words);
-    bool because = strncmp(words->text, "because ", strlen("because ")) == 0;
+    bool because = g_ascii_strncasecmp(words->text, "because ", strlen("because ")) == 0;
     return because ? words->text + strlen("because ") : words->text;
 }
 

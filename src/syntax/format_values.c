@@ -160,7 +160,7 @@ static void add_sentence(struct text *out, const struct node *value)
     case NODE_UP_TO:
         format_coded_word(out, T_UP_TO, value->code);
         text_add_char(out, ' ');
-        format_number(out, value);
+        format_decimal(out, value->number); /* its code is of the word, and of no time */
         break;
     default:
         add_clause(out, value);

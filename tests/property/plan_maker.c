@@ -85,8 +85,14 @@ static void allow(struct maker *m)
         date(m);
         break;
     default:
-        break;
+        return;
     }
+    if (!one_in(m, 3))
+        return;
+    space(m);
+    coded(m, T_UP_TO, one_in(m, 2));
+    space(m);
+    number(m);
 }
 
 static void moment(struct maker *m)
