@@ -178,10 +178,13 @@ asan:  ## run every test under the address and undefined-behaviour sanitizers
 	@$(MAKE) BUILD=$(BUILD)/asan SANITIZE=address,undefined CFLAGS='-O1 -g' run-tests
 
 # setarch: the sanitizer wants its addresses where a kernel that shuffles much does not leave them.
-tsan:  ## compile twice at once under the thread sanitizer
+tsan:  ## compile twice at once, and compare two states of a plan, under the thread sanitizer
 	@tests/install-packages build tests
-	@$(MAKE) BUILD=$(BUILD)/tsan SANITIZE=thread CFLAGS='-O1 -g' $(BUILD)/tsan/tests/library/test_library
-	TSAN_OPTIONS=halt_on_error=1 $(if $(shell command -v setarch),setarch -R) $(BUILD)/tsan/tests/library/test_library
+	@$(MAKE) BUILD=$(BUILD)/tsan SANITIZE=thread CFLAGS='-O1 -g' $(BUILD)/tsan/bellsheet \
+	    $(BUILD)/tsan/tests/library/test_library $(BUILD)/tsan/tests/property/test_compare
+	export TSAN_OPTIONS=halt_on_error=1 && for run in tests/library/test_library tests/property/test_compare \
+	    'bellsheet diff examples/slipway examples/juniors'; do \
+	    $(if $(shell command -v setarch),setarch -R) $(BUILD)/tsan/$$run >/dev/null || exit 1; done
 
 coverage:  ## run every test; 90 % of lines and 80 % of branches must be reached
 	@tests/install-packages build tests lint

@@ -43,18 +43,23 @@ void text_add_char(struct text *text, char c)
     text_add_bytes(text, &c, 1);
 }
 
+/* Formed where it will stand, and once more only where the room was too small for it. */
 void text_addf(struct text *text, const char *format, ...)
 {
+    enum { USUAL = 64 };
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    text_reserve(text, USUAL);
+    size_t room = text->capacity - text->length;
+    int length = vsnprintf(text->data + text->length, room, format, args);
     va_end(args);
-    if (length > 0) {
+    if (length > 0 && (size_t)length >= room) {
         text_reserve(text, (size_t)length);
         vsnprintf(text->data + text->length, (size_t)length + 1, format, again);
-        text->length += (size_t)length;
     }
+    text->length += length > 0 ? (size_t)length : 0;
+    text->data[text->length] = '\0';
     va_end(again);
 }
 

@@ -1,3 +1,4 @@
+#include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,15 +19,21 @@ struct diff_side {
     const char *path; /* of the folder or file to read */
     struct overlays overlays;
     struct project project;
-    bool opened;
+    bool opened;  /* the project is to be closed */
+    bool read;    /* it could be read, and the rest is there */
+    struct plan_parts parts;
+    struct sheet_jobs sheets; /* by name, with their versions */
 };
 
 struct asked {
     struct arena *arena;
     const struct options *options;
+    struct options wish;       /* the sheets that are compared */
     struct git git;
     struct diff_side sides[2]; /* OLD, NEW */
-    const char *plan;     /* where in the repository the plan is */
+    const char *plan;          /* where in the repository the plan is */
+    struct squad_memo *memo;   /* of both sides, in turn */
+    pthread_mutex_t memo_held;
 };
 
 static bool exists(const char *path)
@@ -71,26 +78,7 @@ static bool find_sides(struct asked *asked)
            find_side(asked, &asked->sides[1], options->path_count > 1 ? options->paths[1] : asked->plan);
 }
 
-/* --- reading them --- */
-
-static bool read_side(const struct asked *asked, struct diff_side *side)
-{
-    struct options options = *asked->options;
-    options.paths = &side->path;
-    options.path_count = 1;
-    side->opened = true;
-    if (!project_open_over(&side->project, &options, PLAN_NEEDED, SHELF_NAMED, side->overlays.items, side->overlays.count))
-        return false;
-    options.format = "text";
-    if (!side->project.programme->incomplete)
-        rules_run(side->project.programme, side->project.diag);
-    else
-        project_verdict(&side->project, &options);
-    diag_sort(side->project.diag);
-    return true;
-}
-
-/* --- sheets --- */
+/* --- working each out --- */
 
 static int by_name(const void *one, const void *other)
 {
@@ -98,30 +86,86 @@ static int by_name(const void *one, const void *other)
     return strcmp(a->stem, b->stem);
 }
 
-/* The sheets that `print` would make of all of SIDE, what contains an error among them, by name, with their versions. */
-static struct sheet_jobs sheets_of(struct diff_side *side, const struct options *options, struct squad_memo *memo)
+/* The sheets that `print` would make of all of SIDE, what contains an error among them. */
+static void find_sheets(const struct asked *asked, struct diff_side *side)
 {
-    struct sheet_jobs jobs = {.project = &side->project, .options = options};
-    sheet_jobs_find(&jobs);
-    struct sheet_origin origin = sheet_jobs_origin(&jobs);
-    origin.memo = memo;
+    struct sheet_jobs *jobs = &side->sheets;
+    *jobs = (struct sheet_jobs){.project = &side->project, .options = &asked->wish};
+    sheet_jobs_find(jobs);
+    struct sheet_origin origin = sheet_jobs_origin(jobs);
+    origin.memo = asked->memo;
     struct sheet_versions *versions = sheet_versions_new(&origin);
-    for (size_t i = 0; i < jobs.count; i++)
-        jobs.items[i].version = sheet_version(versions, jobs.items[i].sheet, &jobs.items[i].group);
-    if (jobs.count)
-        qsort(jobs.items, jobs.count, sizeof *jobs.items, by_name);
-    return jobs;
+    for (size_t i = 0; i < jobs->count; i++)
+        jobs->items[i].version = sheet_version(versions, jobs->items[i].sheet, &jobs->items[i].group);
+    if (jobs->count)
+        qsort(jobs->items, jobs->count, sizeof *jobs->items, by_name);
 }
 
-static void compare_sheets(struct asked *asked, struct comparison *comparison, struct squad_memo *memo)
+/* Says nothing: the other side is worked out meanwhile. Of what they share only the memo is written to. */
+static void work_out(const struct asked *asked, struct diff_side *side)
 {
-    const struct options wish = {.all = true, .sheet = asked->options->sheet};
-    const struct sheet_jobs old = sheets_of(&asked->sides[0], &wish, memo), now = sheets_of(&asked->sides[1], &wish, memo);
-    for (size_t i = 0, k = 0; i < old.count || k < now.count;) {
-        int order = i == old.count ? 1 : k == now.count ? -1 : strcmp(old.items[i].stem, now.items[k].stem);
-        const struct sheet_job *was = order <= 0 ? &old.items[i++] : NULL, *is = order >= 0 ? &now.items[k++] : NULL;
+    struct options options = *asked->options;
+    options.paths = &side->path;
+    options.path_count = 1;
+    side->opened = true;
+    side->read = project_open_quietly(&side->project, &options, PLAN_NEEDED, SHELF_NAMED, side->overlays.items,
+                                      side->overlays.count);
+    if (!side->read)
+        return;
+    struct project *project = &side->project;
+    if (!project->programme->incomplete)
+        rules_run(project->programme, project->diag);
+    diag_sort(project->diag);
+    parts_of(project->arena, project->programme, asked->memo, &side->parts);
+    find_sheets(asked, side);
+}
+
+static void *work_out_old(void *with)
+{
+    struct asked *asked = with;
+    work_out(asked, &asked->sides[0]);
+    return NULL;
+}
+
+/* Works out both sides, at once where a second thread can be had. */
+static void work_out_both(struct asked *asked)
+{
+    pthread_t beside;
+    bool started = pthread_create(&beside, NULL, work_out_old, asked) == 0;
+    if (!started)
+        work_out_old(asked);
+    work_out(asked, &asked->sides[1]);
+    if (started)
+        pthread_join(beside, NULL);
+}
+
+/* What is wrong with the sides, OLD's first. False where one could not be read. */
+static bool tell_sides(struct asked *asked)
+{
+    struct options options = *asked->options;
+    options.format = "text";
+    for (size_t i = 0; i < 2; i++) {
+        struct diff_side *side = &asked->sides[i];
+        if (!side->read) {
+            project_tell_failure(&side->project);
+            return false;
+        }
+        if (side->project.programme->incomplete)
+            project_verdict(&side->project, &options);
+    }
+    return true;
+}
+
+/* --- sheets --- */
+
+static void compare_sheets(struct asked *asked, struct comparison *comparison)
+{
+    const struct sheet_jobs *old = &asked->sides[0].sheets, *now = &asked->sides[1].sheets;
+    for (size_t i = 0, k = 0; i < old->count || k < now->count;) {
+        int order = i == old->count ? 1 : k == now->count ? -1 : strcmp(old->items[i].stem, now->items[k].stem);
+        const struct sheet_job *was = order <= 0 ? &old->items[i++] : NULL, *is = order >= 0 ? &now->items[k++] : NULL;
         const struct sheet_job *either = was ? was : is;
-        compare_sheet(comparison, sheet_file_name(asked->arena, &wish, either->sheet, either->stem, 1),
+        compare_sheet(comparison, sheet_file_name(asked->arena, &asked->wish, either->sheet, either->stem, 1),
                       was ? was->version : NULL, is ? is->version : NULL);
     }
 }
@@ -148,12 +192,14 @@ static int compare(struct asked *asked)
     struct comparison comparison;
     const char *const reads[] = {old->path, now->path};
     confine(asked->options, &(struct sandbox){.reads = reads, .read_count = 2});
-    if (!read_side(asked, old) || !read_side(asked, now))
+    asked->wish = (struct options){.all = true, .sheet = asked->options->sheet};
+    asked->memo = squad_memo_shared(asked->arena, &asked->memo_held);
+    work_out_both(asked);
+    if (!tell_sides(asked))
         return EXIT_COULD_NOT;
-    struct squad_memo *memo = squad_memo_new(asked->arena);
-    compare_plans(&comparison, asked->arena, old->project.programme, now->project.programme, memo);
+    compare_plans(&comparison, asked->arena, &old->parts, &now->parts);
     compare_findings(&comparison, old->project.diag, old->path, now->project.diag, now->path);
-    compare_sheets(asked, &comparison, memo);
+    compare_sheets(asked, &comparison);
     return write_out(asked, &comparison);
 }
 
@@ -170,7 +216,9 @@ int command_diff(const struct options *options)
     if (options->sheet && !sheet_jobs_known(options->sheet))
         return EXIT_COULD_NOT;
     struct asked asked = {.arena = arena_new(), .options = options};
+    pthread_mutex_init(&asked.memo_held, NULL);
     int status = find_sides(&asked) ? compare(&asked) : EXIT_COULD_NOT;
+    pthread_mutex_destroy(&asked.memo_held);
     for (size_t i = 0; i < 2; i++)
         if (asked.sides[i].opened)
             project_close(&asked.sides[i].project);

@@ -31,16 +31,27 @@ bool project_open(struct project *project, const struct options *options, enum p
 bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
                        const struct overlay *overlays, size_t count)
 {
+    bool loaded = project_open_quietly(project, options, wish, shelf, overlays, count);
+    if (!loaded)
+        project_tell_failure(project);
+    return loaded;
+}
+
+bool project_open_quietly(struct project *project, const struct options *options, enum plan_wish wish,
+                          enum shelf_wish shelf, const struct overlay *overlays, size_t count)
+{
     struct arena *arena = arena_new();
     struct project_request request = project_request_of(arena, options, wish);
     request.shelf = shelf;
     request.overlays = overlays;
     request.overlay_count = count;
-    bool loaded = project_load(project, arena, &request);
-    if (!loaded)
-        tell_error("%s: %s", request.share ? project->failure.path : BELL_SHARE_DIR,
-                project->failure.why);
-    return loaded;
+    return project_load(project, arena, &request);
+}
+
+void project_tell_failure(const struct project *project)
+{
+    bool shelf = share_folder(project->arena) != NULL;
+    tell_error("%s: %s", shelf ? project->failure.path : BELL_SHARE_DIR, project->failure.why);
 }
 
 void project_close(struct project *project)

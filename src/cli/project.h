@@ -12,6 +12,10 @@ bool project_open(struct project *project, const struct options *options, enum p
 /* The same with COUNT files laid over the folder. */
 bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
                        const struct overlay *overlays, size_t count);
+/* The same without a word, and project_tell_failure for when it returned false: for what is done beside something else. */
+bool project_open_quietly(struct project *project, const struct options *options, enum plan_wish wish,
+                          enum shelf_wish shelf, const struct overlay *overlays, size_t count);
+void project_tell_failure(const struct project *project);
 void project_close(struct project *project);
 
 /* What project_open asks for, in ARENA. */

@@ -42,9 +42,11 @@ const char *sheet_slug(struct arena *arena, const char *name)
 struct slugs {
     struct arena *arena;
     GHashTable *made;
+    const struct occasion *named; /* whose session's name was made last: its sheets follow one another */
+    const char *name;
 };
 
-static const char *slug_of(const struct slugs *slugs, const struct name *name)
+static const char *slug_of(struct slugs *slugs, const struct name *name)
 {
     const char *slug = g_hash_table_lookup(slugs->made, name->shown);
     if (!slug) {
@@ -54,19 +56,35 @@ static const char *slug_of(const struct slugs *slugs, const struct name *name)
     return slug;
 }
 
-static const char *session_name(const struct slugs *slugs, const struct occasion *occasion)
+static const char *session_name(struct slugs *slugs, const struct occasion *occasion)
 {
-    struct arena *arena = slugs->arena;
-    char day[DATE_TEXT_SIZE];
-    date_format(occasion->date, day);
-    const char *hour = occasion->clock >= 0
-                           ? arena_printf(arena, "-%02d%02d", occasion->clock / 3600 % 24,
-                                          occasion->clock / 60 % 60)
-                           : "";
-    return arena_printf(arena, "%s%s-%s", day, hour, slug_of(slugs, &occasion->session->name));
+    const struct occasion *named = slugs->named;
+    if (named && named->session == occasion->session && named->date == occasion->date && named->clock == occasion->clock)
+        return slugs->name;
+    char day[DATE_TEXT_SIZE], hour[] = "-hhmm";
+    int minutes = occasion->clock / 60 % (24 * 60);
+    for (int i = 0; i < 4; i++)
+        hour[i + 1] = (char)('0' + (i < 2 ? minutes / 60 : minutes % 60) / (i % 2 ? 1 : 10) % 10);
+    struct text name = {.arena = slugs->arena};
+    text_add(&name, date_format(occasion->date, day));
+    text_add(&name, occasion->clock >= 0 ? hour : "");
+    text_add_char(&name, '-');
+    text_add(&name, slug_of(slugs, &occasion->session->name));
+    slugs->named = occasion;
+    return slugs->name = text_keep(slugs->arena, &name);
 }
 
-static const char *usual_stem(const struct slugs *slugs, const struct sheet *sheet, const struct occasion_group *group)
+/* A-B. */
+static const char *hyphened(struct arena *arena, const char *a, const char *b)
+{
+    struct text both = {.arena = arena};
+    text_add(&both, a);
+    text_add_char(&both, '-');
+    text_add(&both, b);
+    return text_keep(arena, &both);
+}
+
+static const char *usual_stem(struct slugs *slugs, const struct sheet *sheet, const struct occasion_group *group)
 {
     struct arena *arena = slugs->arena;
     const struct occasion *occasion = group->occasions[0];
@@ -77,9 +95,9 @@ static const char *usual_stem(const struct slugs *slugs, const struct sheet *she
     case SCOPE_SESSION:
         if (group->of_athlete && date_iso_week(occasion->date, &year, &week))
             return arena_printf(arena, "%04d-w%02d-%s-%s", year, week, athlete, sheet->name);
-        return arena_printf(arena, "%s-%s", session_name(slugs, occasion), sheet->name);
+        return hyphened(arena, session_name(slugs, occasion), sheet->name);
     case SCOPE_SESSION_EACH:
-        return arena_printf(arena, "%s-%s-%s", session_name(slugs, occasion), athlete, sheet->name);
+        return hyphened(arena, hyphened(arena, session_name(slugs, occasion), athlete), sheet->name);
     case SCOPE_WEEK_EACH:
         for (size_t i = 1; i < group->count; i++)
             if (sheet_begins_camp(group, i) && date_iso_week(occasion->date, &year, &week))
@@ -143,7 +161,8 @@ bool sheet_jobs_known(const char *list)
 struct job_search {
     struct sheet_jobs *jobs;
     GHashTable *stems; /* those taken */
-    struct slugs slugs;
+    struct slugs *slugs;
+    bool *wanted; /* of each sheet */
 };
 
 struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs)
@@ -164,11 +183,11 @@ static const char *unused_stem(const struct job_search *search, const struct she
 {
     struct arena *arena = search->jobs->project->arena;
     const struct occasion *occasion = group->occasions[0];
-    const char *stem = usual_stem(&search->slugs, sheet, group), *fresh = stem;
+    const char *stem = usual_stem(search->slugs, sheet, group), *fresh = stem;
     if (sheet->own && search->jobs->options->private)
         stem = fresh = arena_printf(arena, "%s-private", stem);
     if (g_hash_table_contains(search->stems, fresh))
-        stem = fresh = arena_printf(arena, "%s-%s", stem, slug_of(&search->slugs, &occasion->camp->name));
+        stem = fresh = arena_printf(arena, "%s-%s", stem, slug_of(search->slugs, &occasion->camp->name));
     for (int i = 2; g_hash_table_contains(search->stems, fresh); i++)
         fresh = arena_printf(arena, "%s-%d", stem, i);
     g_hash_table_add(search->stems, (gpointer)fresh);
@@ -239,7 +258,7 @@ static void add_session(const struct job_search *search, const struct occasion_g
 {
     for (size_t s = 0; s < sheet_count; s++) {
         const struct sheet *sheet = &sheets[s];
-        if (!wants(search->jobs->options, sheet))
+        if (!search->wanted[s])
             continue;
         if (sheet->scope == SCOPE_SESSION && !gathers(search->jobs, sheet))
             add_group(search, sheet, group);
@@ -351,17 +370,20 @@ struct wanted sheet_jobs_wanted(struct project *project, const struct options *o
 void sheet_jobs_find(struct sheet_jobs *jobs)
 {
     struct occasion_groups groups = groups_find(jobs->project, jobs->options);
-    struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal),
-                                {jobs->project->arena, g_hash_table_new(g_direct_hash, g_direct_equal)}};
+    struct slugs slugs = {.arena = jobs->project->arena, .made = g_hash_table_new(g_direct_hash, g_direct_equal)};
+    struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal), &slugs,
+                                arena_alloc(slugs.arena, sheet_count)};
+    for (size_t s = 0; s < sheet_count; s++)
+        search.wanted[s] = wants(jobs->options, &sheets[s]);
     for (size_t i = 0; i < groups.count; i++)
         if (without_barred(jobs, &groups.items[i]))
             add_session(&search, &groups.items[i]);
     for (size_t s = 0; s < sheet_count; s++)
-        if (wants(jobs->options, &sheets[s]) && gathers(jobs, &sheets[s]))
+        if (search.wanted[s] && gathers(jobs, &sheets[s]))
             add_gathered(&search, &sheets[s], &groups);
     for (size_t s = 0; s < sheet_count; s++)
-        if (wants(jobs->options, &sheets[s]) && sheet_is_for_each(&sheets[s]))
+        if (search.wanted[s] && sheet_is_for_each(&sheets[s]))
             add_each(&search, &sheets[s]);
     g_hash_table_destroy(search.stems);
-    g_hash_table_destroy(search.slugs.made);
+    g_hash_table_destroy(slugs.made);
 }

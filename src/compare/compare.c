@@ -231,12 +231,10 @@ static int by_part(const void *one, const void *other)
     return order ? order : (int)a->kind - (int)b->kind;
 }
 
-void compare_plans(struct comparison *comparison, struct arena *arena, const struct programme *old,
-                   const struct programme *now, struct squad_memo *memo)
+void compare_plans(struct comparison *comparison, struct arena *arena, const struct plan_parts *old,
+                   const struct plan_parts *now)
 {
-    *comparison = (struct comparison){.arena = arena};
-    parts_of(arena, old, memo, &comparison->old);
-    parts_of(arena, now, memo, &comparison->now);
+    *comparison = (struct comparison){.arena = arena, .old = *old, .now = *now};
     comparison->partial = comparison->old.incomplete || comparison->now.incomplete;
     renames_find(comparison);
     pair_parts(comparison);

@@ -55,9 +55,9 @@ struct comparison {
     bool partial; /* one of the plans could not be understood in full */
 };
 
-/* Compares two programmes. The memos are those of each, and may be one. */
-void compare_plans(struct comparison *comparison, struct arena *arena, const struct programme *old,
-                   const struct programme *now, struct squad_memo *memo);
+/* Compares two plans by their parts (parts_of), which become COMPARISON's. */
+void compare_plans(struct comparison *comparison, struct arena *arena, const struct plan_parts *old,
+                   const struct plan_parts *now);
 
 /* Adds which findings came and went. Both are sorted (diag_sort); each plan's files are named from its folder, ROOT, on. */
 void compare_findings(struct comparison *comparison, const struct diag *old, const char *old_root, const struct diag *now,

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "base/arena.h"
 #include "base/text.h"
 #include "figures/zone.h"
 #include "measure/clocks.h"
@@ -103,23 +104,25 @@ static void add_run(struct digest *digest, const struct set_run *run, unsigned s
 
 /* --- exercises and lines --- */
 
-/* What it counts as is not among it: that shows in the tallies of the sheets that have them. */
-void digest_exercise(struct digest *digest, const struct exercise *exercise, unsigned sight)
+/* A memo may forget: two exercises whose places are alike take turns. */
+enum { REMEMBERED_BITS = 9 };
+
+struct remembered {
+    const struct exercise *of;
+    uint64_t hash;
+};
+
+struct digest_memo {
+    struct remembered of[2][1 << REMEMBERED_BITS]; /* without notes, and with them */
+};
+
+struct digest_memo *digest_memo_new(struct arena *arena)
 {
-    size_t cues = sight & DIGEST_NOTES ? exercise->cue_count : exercise->cue_count > 0;
-    digest_words(digest, exercise->name.shown);
-    digest_number(digest, exercise->kind);
-    digest_number(digest, exercise->side);
-    digest_number(digest, exercise->weigh);
-    digest_number(digest, exercise->counts);
-    for (size_t i = 0; i < exercise->need_count; i++) {
-        digest_words(digest, exercise->needs[i].name.shown);
-        digest_number(digest, exercise->needs[i].count);
-    }
-    for (size_t i = 0; i < cues; i++)
-        digest_words(digest, exercise->cues[i]);
-    if (!(sight & DIGEST_NOTES))
-        return;
+    return arena_alloc(arena, sizeof(struct digest_memo));
+}
+
+static void add_notes(struct digest *digest, const struct exercise *exercise)
+{
     digest_words(digest, exercise->stop);
     digest_words(digest, exercise->easier ? exercise->easier->name.shown : NULL);
     digest_words(digest, exercise->harder ? exercise->harder->name.shown : NULL);
@@ -128,6 +131,43 @@ void digest_exercise(struct digest *digest, const struct exercise *exercise, uns
         digest_words(digest, exercise->faults[i].fault);
         digest_words(digest, exercise->faults[i].fix);
     }
+}
+
+/* What it counts as is not among it: that shows in the tallies of the sheets that have them. */
+static uint64_t exercise_hash(const struct exercise *exercise, bool notes)
+{
+    struct digest digest = {0};
+    size_t cues = notes ? exercise->cue_count : exercise->cue_count > 0;
+    digest_words(&digest, exercise->name.shown);
+    digest_number(&digest, exercise->kind);
+    digest_number(&digest, exercise->side);
+    digest_number(&digest, exercise->weigh);
+    digest_number(&digest, exercise->counts);
+    for (size_t i = 0; i < exercise->need_count; i++) {
+        digest_words(&digest, exercise->needs[i].name.shown);
+        digest_number(&digest, exercise->needs[i].count);
+    }
+    for (size_t i = 0; i < cues; i++)
+        digest_words(&digest, exercise->cues[i]);
+    if (notes)
+        add_notes(&digest, exercise);
+    return digest.hash;
+}
+
+static uint64_t remembered_hash(struct digest_memo *memo, const struct exercise *exercise, bool notes)
+{
+    const uint64_t place = (uint64_t)(uintptr_t)exercise * UINT64_C(0x9e3779b97f4a7c15);
+    struct remembered *one = &memo->of[notes][place >> (64 - REMEMBERED_BITS)];
+    if (one->of != exercise)
+        *one = (struct remembered){exercise, exercise_hash(exercise, notes)};
+    return one->hash;
+}
+
+void digest_exercise(struct digest *digest, const struct exercise *exercise, unsigned sight)
+{
+    bool notes = sight & DIGEST_NOTES;
+    digest_number(digest, (int64_t)(digest->memo ? remembered_hash(digest->memo, exercise, notes)
+                                                 : exercise_hash(exercise, notes)));
 }
 
 void digest_item(struct digest *digest, const struct item *item, unsigned sight)

@@ -5,6 +5,7 @@
 
 #include <stdint.h>
 
+struct arena;
 struct athlete;
 struct exercise;
 struct gym;
@@ -13,9 +14,14 @@ struct item;
 struct block;
 struct occasion;
 
-/* Starts as {0}. */
+/* Hashes of exercises that were looked at before, for a plan whose sheets name the same few over and over. */
+struct digest_memo;
+struct digest_memo *digest_memo_new(struct arena *arena);
+
+/* Starts as {0}, or with a memo, which changes no hash. */
 struct digest {
     uint64_t hash;
+    struct digest_memo *memo;
 };
 
 void digest_number(struct digest *digest, int64_t number);

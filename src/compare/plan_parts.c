@@ -193,10 +193,10 @@ void part_tell(struct arena *arena, struct part_of_plan *part)
 /* --- all of them --- */
 
 /* What is done, apart from when: the day and how far the bout is are not the line's. */
-static uint64_t work_of(const struct occasion *occasion)
+static uint64_t work_of(const struct occasion *occasion, struct digest_memo *memo)
 {
     const struct gym *gym = occasion_gym(occasion);
-    struct digest digest = {0};
+    struct digest digest = {.memo = memo};
     digest_work(&digest, occasion, DIGEST_SHARES | DIGEST_OUTCOME);
     digest_words(&digest, gym ? gym->name.shown : NULL);
     digest_zone(&digest, zone_abroad(occasion));
@@ -207,13 +207,14 @@ static uint64_t work_of(const struct occasion *occasion)
 static void add_occasions(struct plan_parts *parts)
 {
     const struct programme *programme = parts->programme;
+    struct digest_memo *memo = digest_memo_new(parts->arena);
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
         const struct name *name = occasion->session ? &occasion->session->name : &occasion->activity->name;
         parts_add(parts, (struct part_of_plan){
             .kind = PART_OCCASION, .name = name->shown, .camp = occasion->camp->name.shown,
             .athlete = occasion->athlete->name.shown, .date = occasion->date, .clock = occasion->clock,
-            .digest = work_of(occasion), .occasion = occasion,
+            .digest = work_of(occasion, memo), .occasion = occasion,
             .subject = occasion->session ? (const void *)occasion->session : occasion->activity});
     }
 }

@@ -48,7 +48,7 @@ static void add_lone(struct comparison *comparison, struct lones *lones, const s
                      const char *name, uint64_t facts)
 {
     struct lone lone = {.name = name};
-    struct digest digest = {facts};
+    struct digest digest = {.hash = facts};
     for (size_t i = 0; i < lones->count; i++)
         if (strcmp(lones->items[i].name, name) == 0)
             return;

@@ -112,8 +112,10 @@ static const char *plan_words(struct arena *arena, const struct occasion_group *
     if (group->season)
         return group->season->name.shown;
     for (size_t i = 0; i < group->count; i++)
-        if (sheet_begins_camp(group, i) && camps++ < NAMED)
-            text_addf(&words, "%s%s", i ? ", " : "", group->occasions[i]->camp->name.shown);
+        if (sheet_begins_camp(group, i) && camps++ < NAMED) {
+            text_add(&words, i ? ", " : "");
+            text_add(&words, group->occasions[i]->camp->name.shown);
+        }
     if (camps > NAMED)
         text_addf(&words, " and %zu more", camps - NAMED);
     return text_keep(arena, &words);

@@ -26,6 +26,7 @@
 struct sheet_versions {
     const struct sheet_origin *origin;
     struct squad_memo *memo;
+    struct digest_memo *exercises;
     const struct occasion *rooms_of; /* whose session's rooms were looked at last: all its sheets follow one another */
     struct rota *rooms;
     size_t room_count;
@@ -36,6 +37,7 @@ struct sheet_versions *sheet_versions_new(const struct sheet_origin *origin)
     struct sheet_versions *versions = arena_alloc(origin->arena, sizeof *versions);
     versions->origin = origin;
     versions->memo = origin->memo ? origin->memo : squad_memo_new(origin->arena);
+    versions->exercises = digest_memo_new(origin->arena);
     return versions;
 }
 
@@ -479,7 +481,7 @@ static void add_report(struct digest *digest, const struct sheet_request *reques
 
 const char *sheet_version(struct sheet_versions *versions, const struct sheet *sheet, const struct occasion_group *group)
 {
-    struct digest digest = {0};
+    struct digest digest = {.memo = versions->exercises};
     struct sheet_request request = sheet_request_for(versions->origin, sheet, group);
     digest_words(&digest, sheet->name);
     digest_words(&digest, request.plan);

@@ -15,6 +15,7 @@ struct solved {
 enum { BUCKETS = 256 };
 
 struct squad_memo {
+    pthread_mutex_t *held; /* by whoever looks or solves; NULL: one thread alone asks */
     struct arena *arena;
     const struct solved *buckets[BUCKETS];
 };
@@ -24,6 +25,25 @@ struct squad_memo *squad_memo_new(struct arena *arena)
     struct squad_memo *memo = arena_alloc(arena, sizeof *memo);
     memo->arena = arena;
     return memo;
+}
+
+struct squad_memo *squad_memo_shared(struct arena *arena, pthread_mutex_t *held)
+{
+    struct squad_memo *memo = squad_memo_new(arena);
+    memo->held = held;
+    return memo;
+}
+
+static void hold(const struct squad_memo *memo)
+{
+    if (memo->held)
+        pthread_mutex_lock(memo->held);
+}
+
+static void let_go(const struct squad_memo *memo)
+{
+    if (memo->held)
+        pthread_mutex_unlock(memo->held);
 }
 
 static void put(struct text *key, int value)
@@ -128,15 +148,17 @@ static const struct room_table *find(const struct squad_memo *memo, const char *
 const struct room_table *squad_solved(struct squad_memo *memo, const struct squad *squad, struct room_enough enough)
 {
     size_t length;
+    hold(memo);
     const char *key = key_of(memo->arena, &squad->room, &enough, &length);
-    return find(memo, key, length, text_hash(0, key, length));
+    const struct room_table *known = find(memo, key, length, text_hash(0, key, length));
+    let_go(memo);
+    return known;
 }
 
-static const struct room_table *solve(struct squad_memo *memo, const struct squad *squad, const struct room_enough *enough)
+static const struct room_table *solve_fresh(struct squad_memo *memo, const struct squad *squad,
+                                            const struct room_enough *enough)
 {
     size_t length;
-    if (squad->too_large)
-        return NULL;
     const char *key = key_of(memo->arena, &squad->room, enough, &length);
     uint64_t hash = text_hash(0, key, length);
     const struct room_table *known = find(memo, key, length, hash);
@@ -147,6 +169,17 @@ static const struct room_table *solve(struct squad_memo *memo, const struct squa
     fresh->table = enough ? room_solve_until(memo->arena, &squad->room, *enough) : room_solve(memo->arena, &squad->room);
     memo->buckets[hash % BUCKETS] = fresh;
     return fresh->table;
+}
+
+/* Whoever else asks waits: it is most likely the same room that is asked for. */
+static const struct room_table *solve(struct squad_memo *memo, const struct squad *squad, const struct room_enough *enough)
+{
+    if (squad->too_large)
+        return NULL;
+    hold(memo);
+    const struct room_table *table = solve_fresh(memo, squad, enough);
+    let_go(memo);
+    return table;
 }
 
 const struct room_table *squad_solve(struct squad_memo *memo, const struct squad *squad)

@@ -6,6 +6,8 @@
 #ifndef BELL_SQUAD_SQUAD_H
 #define BELL_SQUAD_SQUAD_H
 
+#include <pthread.h>
+
 #include "room/room.h"
 
 struct block;
@@ -69,6 +71,8 @@ const char *squad_line(struct arena *arena, const struct squad_task *task);
 /* Timetables that were worked out before: days that are alike are solved once. */
 struct squad_memo;
 struct squad_memo *squad_memo_new(struct arena *arena);
+/* One that several threads may ask, which take the lock HELD in turn; nobody else may make anything in ARENA meanwhile. */
+struct squad_memo *squad_memo_shared(struct arena *arena, pthread_mutex_t *held);
 
 /* SQUAD's timetable, as room_solve makes it; NULL where it is too large. The items of its rows are those of the squad that it
  * was worked out for first, and live as long as that squad. */

@@ -1,6 +1,6 @@
 /* `diff` over pairs of clubs at random, of which one has its bout moved, its lines in another order, or a figure or line
  * changed: it is empty exactly where both mean the same, and what it says, applied to the facts of the one, gives those of
- * the other. */
+ * the other. Both taken apart at once, as the command does, give the same as one after the other. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -10,10 +10,12 @@
 
 #include <glib.h>
 #include <jansson.h>
+#include <pthread.h>
 #include <stdlib.h>
 
 #include "cases.h"
 #include "compare/compare.h"
+#include "compare/digest.h"
 #include "export/show_programme.h"
 #include "model/programme.h"
 #include "plan_reader.h"
@@ -251,6 +253,59 @@ static bool same_findings(const struct diag *a, const struct diag *b)
     return same;
 }
 
+/* --- at once --- */
+
+struct taken {
+    struct arena *arena;
+    const struct programme *programme;
+    struct squad_memo *memo;
+    struct plan_parts parts;
+};
+
+static void *take_apart(void *with)
+{
+    struct taken *taken = with;
+    parts_of(taken->arena, taken->programme, taken->memo, &taken->parts);
+    return NULL;
+}
+
+/* What changes between A and B as JSON, both taken apart by threads that share a memo. */
+static const char *changes_at_once(struct arena *arena, const struct plan_reader *a, const struct plan_reader *b)
+{
+    pthread_mutex_t held;
+    struct comparison comparison;
+    struct text said = {.arena = arena};
+    struct arena *rooms = arena_new();
+    pthread_mutex_init(&held, NULL);
+    struct squad_memo *memo = squad_memo_shared(rooms, &held);
+    struct taken both[] = {{arena_new(), a->programme, memo, {0}}, {arena_new(), b->programme, memo, {0}}};
+    pthread_t beside;
+    assert_int_equal(pthread_create(&beside, NULL, take_apart, &both[0]), 0);
+    take_apart(&both[1]);
+    pthread_join(beside, NULL);
+    compare_plans(&comparison, arena, &both[0].parts, &both[1].parts);
+    compare_json(&comparison, "0", &said);
+    pthread_mutex_destroy(&held);
+    arena_free(both[0].arena);
+    arena_free(both[1].arena);
+    arena_free(rooms);
+    return text_get(&said);
+}
+
+/* A memo forgets, and changes no hash. */
+static void assert_memo_tells_nothing(struct arena *arena, const struct programme *programme)
+{
+    struct digest_memo *memo = digest_memo_new(arena);
+    for (int round = 0; round < 2; round++)
+        for (size_t i = 0; i < programme->exercise_count; i++)
+            for (unsigned sight = 0; sight <= DIGEST_NOTES; sight += DIGEST_NOTES) {
+                struct digest with = {.hash = i, .memo = memo}, without = {.hash = i};
+                digest_exercise(&with, programme->exercises[i], sight);
+                digest_exercise(&without, programme->exercises[i], sight);
+                assert_true(with.hash == without.hash);
+            }
+}
+
 struct seen {
     unsigned empty, moved, other, skipped;
 };
@@ -260,7 +315,15 @@ static void try_pair(struct plan_reader *a, struct plan_reader *b, struct seen *
     struct comparison comparison;
     struct arena *arena = arena_new();
     struct text said = {.arena = arena}, words = {.arena = arena}, marks = {.arena = arena};
-    compare_plans(&comparison, arena, a->programme, b->programme, squad_memo_new(arena));
+    struct plan_parts parts_a, parts_b;
+    struct squad_memo *memo = squad_memo_new(arena);
+    parts_of(arena, a->programme, memo, &parts_a);
+    parts_of(arena, b->programme, memo, &parts_b);
+    compare_plans(&comparison, arena, &parts_a, &parts_b);
+    compare_json(&comparison, "0", &said);
+    assert_string_equal(changes_at_once(arena, a, b), text_get(&said));
+    text_clear(&said);
+    assert_memo_tells_nothing(arena, a->programme);
     compare_findings(&comparison, a->diag, "", b->diag, "");
     GHashTable *versions_a = versions_of(a), *versions_b = versions_of(b);
     compare_versions(&comparison, versions_a, versions_b);
