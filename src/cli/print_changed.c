@@ -196,18 +196,25 @@ static void compare_alike(struct stale *stale, size_t first, const bool *barred,
     }
 }
 
+/* Sheets of another plan, and what is no sheet of a group (calendars, pages for the phone), are left alone. */
+static void pass_over_others(const struct stale *stale)
+{
+    for (size_t i = 0; i < stale->list->count; i++) {
+        struct listed_sheet *entry = &stale->list->items[i];
+        bool anothers = *entry->plan && strcmp(entry->plan, stale->project->name) != 0;
+        entry->seen = entry->seen || anothers || !sheet_find(entry->sheet);
+    }
+}
+
 /* Compares what is not yet seen of the list. */
 static bool *compare_others(struct stale *stale)
 {
     const struct programme *programme = stale->project->programme;
     struct arena *arena = stale->project->arena;
     bool *gone = arena_alloc(arena, stale->list->count + 1), *barred = NULL;
+    pass_over_others(stale);
     for (size_t i = 0; i < stale->list->count; i++) {
-        struct listed_sheet *entry = &stale->list->items[i];
-        bool anothers = *entry->plan && strcmp(entry->plan, stale->project->name) != 0;
-        if (anothers || !sheet_find(entry->sheet))
-            entry->seen = true;
-        if (entry->seen)
+        if (stale->list->items[i].seen)
             continue;
         if (!barred) {
             const struct wanted wanted = selection_wanted(stale->project, &(struct options){.all = true});

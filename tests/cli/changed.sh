@@ -124,6 +124,25 @@ is "a long card has more sides" "2027-03-01-1800-push-ana-berg-card-2.svg 2027-0
 echo kept >out/2027-03-01-1800-push-ana-berg-card-9.svg
 is "a shorter one loses them, and no file that is not its own" "2027-03-01-1800-push-ana-berg-card-9.svg 2027-03-01-1800-push-ana-berg-card.svg" "$(print_two short.bell)"
 
+# One folder for sheets of every kind and of two plans: none takes away another's, in whichever order they are printed.
+rm -rf out
+sed 's/Ana Berg/Zoe Berg/' plan.bell >zoe.bell
+print_also()
+{
+    "$bellsheet" print "$1" --week 1 --sheet "$2" --date 2027-02-24 --out out 2>>said | sed 's|^out/||' >>all
+}
+: >all
+: >said
+for sheet in week phone calendar camp phone week card; do
+    print_also plan.bell "$sheet"
+    print_also zoe.bell "$sheet"
+done
+print_also plan.bell wall
+print_also plan.bell monday
+is "sheets of all kinds stand beside one another" "$(sort -u all)" "$(cd out && ls | grep -v sheets.json)"
+is "with those of the other plan" "2 2 2" "$(for sheet in week phone calendar; do ls out | grep -c "$sheet"; done | paste -sd' ')"
+is "and none is said to be stale" "" "$(grep stale said)"
+
 # A list that is not print's, or that somebody wrote to have other files removed.
 echo precious >precious.svg
 echo '{"format": 1, "sheets": [{"name": "../precious.svg", "sheet": "card", "version": "0", "pages": 1}]}' >out/sheets.json
