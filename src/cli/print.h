@@ -81,6 +81,9 @@ void print_sheets(struct printing *printing);
 
 /* --- print_changed.c --- */
 
+/* The name of a file that is ATHLETE's own, ending in "-" and END; names that are written alike are numbered. */
+const char *print_own_name(const struct printing *printing, const struct athlete *athlete, const char *end);
+
 /* The name of the first file of JOB, and its entry in the list. */
 const char *print_job_name(const struct printing *printing, const struct sheet_job *job);
 struct listed_sheet *print_entry(const struct printing *printing, const struct sheet_job *job);

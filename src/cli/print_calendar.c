@@ -29,22 +29,10 @@ static void list_calendar(struct printing *printing, const char *name, const str
         fail(printing, SHEET_LIST_NAME, wrong);
 }
 
-/* The name of the first of COUNT occasions' athlete's calendar; names that are written alike are numbered. */
-static const char *name_of(const struct printing *printing, const struct occasion *occasion)
-{
-    struct arena *arena = printing->project->arena;
-    const struct programme *programme = printing->project->programme;
-    const char *slug = sheet_slug(arena, occasion->athlete->name.shown);
-    int alike = 1;
-    for (size_t i = 0; i < programme->athlete_count && programme->athletes[i] != occasion->athlete; i++)
-        alike += strcmp(sheet_slug(arena, programme->athletes[i]->name.shown), slug) == 0;
-    return alike > 1 ? arena_printf(arena, "%s-%d-calendar.ics", slug, alike) : arena_printf(arena, "%s-calendar.ics", slug);
-}
-
 static void print_one(struct printing *printing, const struct occasion *const *occasions, size_t count)
 {
     struct arena *arena = printing->project->arena;
-    const char *name = name_of(printing, occasions[0]), *why = NULL;
+    const char *name = print_own_name(printing, occasions[0]->athlete, "calendar.ics"), *why = NULL;
     const struct listed_sheet *listed = sheet_list_find(&printing->list, name);
     struct calendar_request request = {.arena = arena, .occasions = occasions, .count = count,
                                        .stamp = printing->options->created ? printing->options->created
@@ -85,9 +73,9 @@ void print_calendars(struct printing *printing)
         if (!asked || barred)
             continue;
         if (printing->options->list)
-            print_say(printing, name_of(printing, own[0]));
+            print_say(printing, print_own_name(printing, own[0]->athlete, "calendar.ics"));
         else
             print_one(printing, own, count);
-        print_note(printing, (struct printed){.name = name_of(printing, own[0])});
+        print_note(printing, (struct printed){.name = print_own_name(printing, own[0]->athlete, "calendar.ics")});
     }
 }

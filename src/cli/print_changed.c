@@ -9,6 +9,17 @@
 #include "model/programme.h"
 #include "squad/squad.h"
 
+const char *print_own_name(const struct printing *printing, const struct athlete *athlete, const char *end)
+{
+    struct arena *arena = printing->project->arena;
+    const struct programme *programme = printing->project->programme;
+    const char *slug = sheet_slug(arena, athlete->name.shown);
+    int alike = 1;
+    for (size_t i = 0; i < programme->athlete_count && programme->athletes[i] != athlete; i++)
+        alike += strcmp(sheet_slug(arena, programme->athletes[i]->name.shown), slug) == 0;
+    return alike > 1 ? arena_printf(arena, "%s-%d-%s", slug, alike, end) : arena_printf(arena, "%s-%s", slug, end);
+}
+
 const char *print_job_name(const struct printing *printing, const struct sheet_job *job)
 {
     return sheet_file_name(printing->project->arena, printing->options, job->sheet, job->stem, 1);

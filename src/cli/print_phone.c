@@ -65,7 +65,7 @@ static void print_page(struct printing *printing, const struct phone_parts *part
 {
     struct arena *arena = printing->project->arena;
     struct text page = {.arena = arena};
-    const char *name = arena_printf(arena, "%s-phone.html", sheet_slug(arena, occasions[0]->athlete->name.shown));
+    const char *name = print_own_name(printing, occasions[0]->athlete, "phone.html");
     phone_page(arena, parts, occasions, count, printing->project->name, &page);
     if (!printing->options->list)
         print_file_listed(printing, name, "phone", &page);

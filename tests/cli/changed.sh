@@ -143,6 +143,16 @@ is "sheets of all kinds stand beside one another" "$(sort -u all)" "$(cd out && 
 is "with those of the other plan" "2 2 2" "$(for sheet in week phone calendar; do ls out | grep -c "$sheet"; done | paste -sd' ')"
 is "and none is said to be stale" "" "$(grep stale said)"
 
+# Two names that are written alike in the name of a file.
+sed '/^camp/,$d' plan.bell >alike.bell
+printf 'athlete Ana-Berg\n    trains at   Hall\n' >>alike.bell
+sed 's/Ana Berg/Ana Berg, Ana-Berg/' two.bell >>alike.bell
+rm -rf out
+"$bellsheet" print alike.bell --week 1 --sheet phone,calendar --out out --date 2027-02-24 >/dev/null 2>&1
+is "a page and a calendar each, where names are written alike" \
+    "ana-berg-2-calendar.ics ana-berg-2-phone.html ana-berg-calendar.ics ana-berg-phone.html" "$(ls out | grep -v json | paste -sd' ')"
+is "each with its own name" "1 1" "$(grep -c '<h1>Ana Berg\b' out/ana-berg-phone.html) $(grep -c '<h1>Ana-Berg\b' out/ana-berg-2-phone.html)"
+
 # A list that is not print's, or that somebody wrote to have other files removed.
 echo precious >precious.svg
 echo '{"format": 1, "sheets": [{"name": "../precious.svg", "sheet": "card", "version": "0", "pages": 1}]}' >out/sheets.json
