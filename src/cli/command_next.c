@@ -52,10 +52,37 @@ static void print_proposal(const struct programme_view *view, const struct propo
         printf("      not proposed, because the plan would have an error: %s\n", proposed->refused[at]);
 }
 
+/* Has a line of the week, of whomever something is asked for, a rule for its next load? */
+static bool has_rule(const struct programme *programme, int week, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        const struct occasion *occasion = &programme->occasions[i];
+        if (occasion->week != week || (athlete && occasion->athlete != athlete))
+            continue;
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t k = 0; k < occasion->blocks[b].item_count; k++)
+                if (occasion->blocks[b].items[k].next)
+                    return true;
+    }
+    return false;
+}
+
+/* Why nothing is proposed. */
+static void tell_nothing(const struct programme *programme, int week, const struct athlete *athlete)
+{
+    if (has_rule(programme, week, athlete))
+        fprintf(stderr, "week %d: each load with a rule stands as its rule and the logs have it\n", week);
+    else
+        fprintf(stderr, "week %d: no line has a rule for its next load; `next time` below a line gives it one\n", week);
+}
+
 /* --- the change --- */
 
-static int tell_week(struct project *project, const struct options *options, struct proposed *proposed)
+static int tell_week(struct project *project, const struct options *options, const struct athlete *athlete,
+                     struct proposed *proposed)
 {
+    if (!proposed->count)
+        tell_nothing(project->programme, options->week, athlete);
     const struct programme_view view = {.programme = project->programme, .arena = project->arena};
     for (size_t i = 0; i < proposed->count && !options->patch; i++)
         print_proposal(&view, proposed, i);
@@ -87,7 +114,7 @@ static int next_project(struct project *project, const struct options *options)
     if (options->patch || options->apply) /* what is written is compared with all that was found before */
         rules_run(project->programme, project->diag);
     struct proposed proposed = proposed_week(project->arena, project, options->week, athlete);
-    return tell_week(project, options, &proposed);
+    return tell_week(project, options, athlete, &proposed);
 }
 
 int command_next(const struct options *options)
