@@ -104,7 +104,7 @@ struct out {
     struct span span;
 };
 
-/* Days away with fever or signs from the chest, as the private file says: a doctor first. */
+/* Days away with a fever or chest symptoms, as the private file says: a doctor first. */
 struct illness {
     int first, last; /* both inside */
     int seen;        /* day on which a doctor saw the athlete, or 0 */

@@ -33,11 +33,11 @@ static bool is_late_already(const struct lateness *late, size_t count, const str
 /* Whoever comes once the doors are closed does not come at all. */
 static void report_too_late(struct resolver *r, const struct node *name, const struct attendance *doors, int comes)
 {
-    struct finding *finding = diag_error(r->diag, DIAG_BAD_CLOCK, name->span, "%s comes at %02d:%02d, and the doors close at %02d:%02d",
+    struct finding *finding = diag_error(r->diag, DIAG_BAD_CLOCK, name->span, "%s comes at %02d:%02d, but the doors close at %02d:%02d",
                                          resolver_written(r, name->span), comes / 3600 % 24, comes / 60 % 60,
                                          doors->out_by / 3600, doors->out_by / 60 % 60);
     diag_note(r->diag, finding, doors->out_by_span, "the doors");
-    diag_help(r->diag, finding, "name whoever does not come after `absent`");
+    diag_help(r->diag, finding, "after `absent`, name whoever does not come");
 }
 
 static void read_late(struct resolver *r, const struct node *node, const struct camp *camp, int clock,
@@ -129,10 +129,10 @@ static void read_doors(struct resolver *r, const struct node *statement, int clo
     int out_by = (int)statement->first->number;
     if (clock < 0) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_CLOCK, statement->span,
-                                             "the doors close at an hour, and the line above names none to start at");
+                                             "the doors close at an hour, but the line above names no hour to start at");
         diag_help(r->diag, finding, "write the hour after the day, such as `tuesday 18:30`");
     } else if (out_by <= clock) {
-        diag_error(r->diag, DIAG_BAD_CLOCK, statement->first->span, "the doors close no later than the session starts, at %02d:%02d",
+        diag_error(r->diag, DIAG_BAD_CLOCK, statement->first->span, "the doors close before the session starts, or just then, at %02d:%02d",
                    clock / 3600, clock / 60 % 60);
     } else {
         out->out_by = out_by;

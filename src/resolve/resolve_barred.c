@@ -260,7 +260,7 @@ static void read_illness(struct resolver *r, const struct node *node, struct ath
         return;
     bool doctor = seen && entered_by_doctor(r, node_find(seen, NODE_NAME));
     if (seen && !doctor)
-        report_no_doctor(r, node_find(seen, NODE_NAME), "after fever or signs from the chest only a doctor counts");
+        report_no_doctor(r, node_find(seen, NODE_NAME), "after a fever or chest symptoms only a doctor counts");
     size_t capacity = arena_room(athlete->illness_count);
     struct illness *illnesses = arena_grow(r->arena, (struct illness *)athlete->illnesses, athlete->illness_count, &capacity,
                                            sizeof *illnesses);
@@ -283,7 +283,7 @@ static void read_away(struct resolver *r, const struct node *node, struct athlet
         if (is_out_by_plan(athlete, &away))
             return;
         struct finding *finding = diag_error(r->diag, DIAG_MUST_BE_SHARED, node->span,
-                                             "a copy without this file would plan these days; it is to plan nothing either");
+                                             "a copy without this file would plan these days, and has to leave them free as well");
         diag_help(r->diag, finding, "say the days in the plan too, without the reason: `away` below `athlete %s`",
                   athlete->name.shown);
     }

@@ -59,7 +59,7 @@ static void read_side(struct resolver *r, const struct node *statement, struct e
         return;
     if (rule->worker) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_SIDE_RULE, statement->first->span,
-                                             "first comes how the sides are counted, then the limb");
+                                             "how the sides are counted comes before the limb");
         diag_fix(r->diag, finding, statement->first->span,
                  arena_printf(r->arena, "%s, %s", rule->rule == SIDE_PER_STANCE ? "per stance" : "each side",
                               rule->words));

@@ -80,7 +80,7 @@ static void report_every(struct resolver *r, const struct template_block *from, 
     struct finding *finding =
         diag_error(r->diag, DIAG_BAD_EVERY, from->span, "%s does not go evenly into %s",
                    clock_words(r, block->interval), clock_words(r, block->work));
-    diag_help(r->diag, finding, "let it last %s or %s", clock_words(r, times * block->interval),
+    diag_help(r->diag, finding, "make it last %s or %s", clock_words(r, times * block->interval),
               clock_words(r, (times + 1) * block->interval));
 }
 

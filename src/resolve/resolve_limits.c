@@ -241,7 +241,7 @@ static void check_rise(struct resolver *r, const struct node *bound, const struc
     if (percent && limit->bound == LIMIT_AT_MOST && limit->scope == LIMIT_WEEK && !limit->below_peak && !limit->against)
         return;
     struct finding *finding = diag_error(r->diag, DIAG_WRONG_UNIT, limit->span,
-                                         "a rise of the load is at most a percentage from week to week");
+                                         "a rise in load has a limit in per cent, from week to week");
     diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
 }
 

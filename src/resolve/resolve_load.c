@@ -55,7 +55,7 @@ static void fix_load(struct resolver *r, struct finding *finding, const struct d
 static const char *made_words(struct resolver *r, enum load_made made, const struct load *load, const char *gym)
 {
     if (made == MADE_TOO_FEW)
-        return arena_printf(r->arena, "in each of %d, and %s has no %d of one mass for it", load->pieces, gym,
+        return arena_printf(r->arena, "in each of %d, but %s has no %d of the same mass", load->pieces, gym,
                             load->pieces);
     if (made == MADE_LIGHTEST)
         return arena_printf(r->arena, "is less than the lightest that %s has for it", gym);
@@ -392,7 +392,7 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
             return;
         if (asked == 0) {
             diag_help(r->diag, diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "a load is more than 0"),
-                      "leave it out where there is none");
+                      "leave the load out if there is none");
             return;
         }
         load->kind = LOAD_MASS;

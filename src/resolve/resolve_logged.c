@@ -61,7 +61,7 @@ static void check_load(const struct logging *logging, mass load, struct span spa
     enum mass_unit unit = mass_written_in(load);
     const char *figure = arena_printf(r->arena, "%s %s", mass_format(load, unit, text), mass_unit_name(unit));
     if (known)
-        report_absurd(r, span, figure, arena_printf(r->arena, "is more than half above the best of %s in %s",
+        report_absurd(r, span, figure, arena_printf(r->arena, "is more than one and a half times the best of %s in %s",
                                             athlete->name.shown, exercise->name.shown),
                       "check the figure and its unit; if it was lifted, add it to `bests`");
     else
@@ -74,7 +74,7 @@ static void check_speed(const struct logging *logging, milli speed)
     struct resolver *r = logging->r;
     if (speed <= 0 || speed > most)
         report_absurd(r, logging->dose->speed->span, arena_printf(r->arena, "%s m/s", wording_number(r->arena, speed)),
-                      "is no speed at which a bar moves",
+                      "is not a speed at which a bar moves",
                       "check the point: a heavy lift moves at 0.1 to 1 m/s, a throw at up to 20 m/s");
 }
 

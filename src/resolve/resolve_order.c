@@ -25,7 +25,7 @@ static uint32_t read_letter(struct resolver *r, const struct node *piece, const 
     else if (!block)
         template_has(r, template, piece); /* says that there is none */
     else if (rings(block))
-        diag_error(r->diag, DIAG_BAD_ORDER, piece->span, "block %c is by the bell, which rings for all at once",
+        diag_error(r->diag, DIAG_BAD_ORDER, piece->span, "block %c runs by the bell, which rings for all at once",
                    block->letter);
     else
         return UINT32_C(1) << (block->letter - 'A');

@@ -381,7 +381,7 @@ static bool read_schedule(struct resolver *r, const struct node *node, const str
     for (size_t i = 0; i < schedule->count; i++)
         schedule->phases += (size_t)schedule->items[i].lines->count;
     if (!used && lines->node != node)
-        diag_error(r->diag, DIAG_BAD_BOUT, lines->node->span, "each bout has `phases` of its own, and these lead to none");
+        diag_error(r->diag, DIAG_BAD_BOUT, lines->node->span, "each bout has its own `phases`, and these lead to no bout");
     return read;
 }
 

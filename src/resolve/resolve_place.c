@@ -463,7 +463,7 @@ static void report_nobody(struct resolver *r, const struct placed_lines *lines, 
     char text[DATE_TEXT_SIZE];
     date_format(first->nobody, text);
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_NOBODY_LEFT, first->node->span,
-                                          "nobody is in `%s` on %s, for whom this could be", camp->name.shown, text);
+                                          "nobody whom this could be for is in `%s` on %s", camp->name.shown, text);
     diag_help(r->diag, finding, "let somebody's `from` or `until` in the camp's `for` include that day, or end the "
                                 "camp's weeks");
 }

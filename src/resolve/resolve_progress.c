@@ -28,8 +28,8 @@ static bool has_fit_load(struct resolver *r, const struct node *node, const stru
     if (dose->load.given && is_one_mass(dose) && !dose->next)
         return true;
     struct finding *finding = diag_error(r->diag, DIAG_BAD_PROGRESS, node->span,
-                                         "`next time` moves one load in kg or lb, and this line has %s",
-                                         !dose->load.given ? "none" : dose->next ? "several doses" : "another");
+                                         "`next time` changes a single load in kg or lb, and this line has %s",
+                                         !dose->load.given ? "none" : dose->next ? "several doses" : "another kind");
     if (dose->load.given)
         diag_note(r->diag, finding, dose->load.span, "this load");
     diag_help(r->diag, finding, "give the line one load, such as `@ 60 kg`, or leave the rule out");

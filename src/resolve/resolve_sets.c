@@ -40,7 +40,7 @@ static enum unit amount_unit(struct resolver *r, const struct figures *figures, 
     }
     if (figures->measure == MEASURE_STRIKES && own == UNIT_STRIKES) {
         diag_error(r->diag, DIAG_WRONG_UNIT, figures->span,
-                   "one time of %s is several strikes: say how many times, without a unit", exercise->name.shown);
+                   "each %s is several strikes: say how many times it is done, without a unit", exercise->name.shown);
         return own;
     }
     enum unit right = hold ? UNIT_SECONDS : own;

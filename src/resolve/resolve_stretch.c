@@ -17,7 +17,7 @@ static void no_room(struct resolver *r, const struct phase_stretch *stretch, int
 {
     int days = stretch->last - stretch->first + 1;
     struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, stretch->node->span,
-                                         "these phases take %d days, and from %s to %s there are %d", need,
+                                         "these phases take %d days, but from %s to %s there are only %d", need,
                                          phase_day(r, stretch->first), phase_day(r, stretch->last), days > 0 ? days : 0);
     if (!stretch->between) {
         diag_help(r->diag, finding, "start earlier, shorten a phase, or move the bout");
@@ -31,7 +31,7 @@ void ends_before_it_begins(struct resolver *r, const struct node *phase, int fir
 {
     const struct node *length = node_find(phase, NODE_WHEN);
     struct finding *finding = diag_error(r->diag, DIAG_PHASES_DO_NOT_FIT, length ? length->span : phase->span,
-                                         "this phase begins on %s and should be over by then", phase_day(r, first));
+                                         "this phase begins on %s, when it should be over", phase_day(r, first));
     diag_help(r->diag, finding, "give it a later day, or shorten what comes before it");
 }
 
@@ -39,7 +39,7 @@ void in_no_phase(struct resolver *r, const struct node *node, int first, int las
 {
     struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_DAYS_IN_NO_PHASE, node->span,
                                           "%d days from %s belong to no phase", last - first + 1, phase_day(r, first));
-    diag_help(r->diag, finding, "let the phase there last `until %s`", until);
+    diag_help(r->diag, finding, "make the phase there last `until %s`", until);
 }
 
 static void report_two_open(struct resolver *r, const struct phase_stretch *stretch)

@@ -178,7 +178,7 @@ static void check_flight(struct resolver *r, const struct node *node, struct tes
     bool fits = test->unit == TEST_IN_CM || test->unit == TEST_IN_METRES;
     if (!fits || test->flight->unit != TEST_IN_SECONDS || is_worked_out(test->flight) || test->ratio[0] ||
         test->each_side != test->flight->each_side) {
-        report_bad(r, line->span, "a height in cm or m is worked out of a time in the air, in seconds, that is measured",
+        report_bad(r, line->span, "a height in cm or m is worked out from a measured time in the air, in seconds",
                    "name a test with `unit s`, of the same sides");
         test->flight = NULL;
     }
@@ -197,7 +197,7 @@ void check_test(struct resolver *r, const struct node *node, struct test *test)
     if (alike && test->unit == TEST_IN_NONE)
         return;
     report_bad(r, line->span,
-               test->unit == TEST_IN_NONE ? "a ratio is of two tests that are no ratios themselves, of the same sides"
+               test->unit == TEST_IN_NONE ? "a ratio compares two tests of the same sides, neither of them a ratio itself"
                                           : "a ratio has no unit: its two tests are taken in metres, seconds, newtons and kilograms",
                test->unit == TEST_IN_NONE ? "name tests that are measured" : "leave the line `unit` out");
     test->ratio[0] = test->ratio[1] = NULL;

@@ -54,7 +54,7 @@ static bool read_weeks(struct resolver *r, const struct node *node, struct varia
     const struct node *when = node->first, *figure = when->first;
     variant->kind = VARIANT_WEEKS;
     if (when->code != WHEN_WEEKS) {
-        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "weeks of the camp are meant here: `weeks 3-4`");
+        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "this line takes weeks of the camp: `weeks 3-4`");
         return false;
     }
     return resolver_whole_range(r, figure, MOST_WEEKS, "weeks", &variant->first, &variant->last);

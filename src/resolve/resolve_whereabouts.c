@@ -285,6 +285,6 @@ void whereabouts_report_unmet(struct resolver *r, const struct whereabouts *wher
     for (size_t i = 0; i < where->absence_count; i++)
         if (!where->absences[i].met)
             diag_report(r->diag, SEVERITY_WARNING, DIAG_NEVER_COMES, where->absences[i].span,
-                        "what stands above is not placed for %s on that day",
+                        "the line above is not placed for %s on that day",
                         where->absences[i].athlete->name.shown);
 }

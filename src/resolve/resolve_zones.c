@@ -17,7 +17,7 @@ milli zones_read(struct resolver *r, const struct node *node, const struct activ
     const char *folded = resolver_fold(r, way);
     bool east = strcmp(folded, "east") == 0;
     if (activity ? !activity->rest : node->kind != STATEMENT_HELD) {
-        struct finding *finding = diag_error(r->diag, DIAG_BAD_TIME_ZONES, line->span, "time zones are crossed by a journey");
+        struct finding *finding = diag_error(r->diag, DIAG_BAD_TIME_ZONES, line->span, "only a journey crosses time zones");
         diag_help(r->diag, finding, "put this line below the `travel`");
         return 0;
     }

@@ -266,7 +266,7 @@ int resolver_word(struct resolver *r, const struct node *node, const struct voca
     index = vocabulary_find(words, folded);
     if (index >= 0)
         return index;
-    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, node->span, "`%s` is no %s", node->text,
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORD, node->span, "`%s` is not a %s", node->text,
                                          words->what);
     const char *near = NULL;
     unsigned least = 3;

@@ -1,4 +1,4 @@
-/* What a timetable comes to, in words for a coach. */
+/* What a timetable amounts to, in words for a coach. */
 #include <stdlib.h>
 
 #include "base/text.h"
@@ -87,7 +87,8 @@ static int by_length(const void *a, const void *b)
     return (*x > *y) - (*x < *y);
 }
 
-/* What KIND is too short of, or NULL. Those who need it for the shortest are counted first: more there cannot be. */
+/* Says how far KIND falls short, or NULL. Those who need it for the shortest time are counted first: more than that
+ * can never fit in. */
 static const char *too_many_words(struct arena *arena, const struct room *room, int kind)
 {
     const struct room_kind *kit = &room->kinds[kind];
@@ -104,8 +105,8 @@ static const char *too_many_words(struct arena *arena, const struct room *room, 
     qsort(each, count, sizeof *each, by_length);
     while (served + each[can] <= there)
         served += each[can++];
-    return arena_printf(arena, "the sets of %zu athletes take %ld min of work at %d %s, %s there for %d min: %zu of them can be "
-                               "served at most", count, (all + 59) / 60, kit->count, kit->count == 1 ? kit->name : kit->plural,
+    return arena_printf(arena, "the sets of %zu athletes take %ld min of work at %d %s, %s there for %d min: at most %zu of them "
+                               "fit in", count, (all + 59) / 60, kit->count, kit->count == 1 ? kit->name : kit->plural,
                         kit->count == 1 ? "which is" : "which are", room->doors / 60, can);
 }
 

@@ -59,7 +59,7 @@ void check_age_outgrown(struct run *run, const struct rule *rule, const struct w
     if (!day)
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->under_span};
-    struct finding *finding = run_report(run, rule, &about, "%s: by the date of birth no longer under %d on %s",
+    struct finding *finding = run_report(run, rule, &about, "%s: by the date of birth, no longer under %d on %s",
                                          athlete->name.shown, athlete->under_age, date_words(run, day));
     if (!finding)
         return;
@@ -173,7 +173,7 @@ void check_mass_falling(struct run *run, const struct rule *rule, const struct w
     if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->name.span};
-    refer(run, run_report(run, rule, &about, "%s: the last weighings are worth a talk",
+    refer(run, run_report(run, rule, &about, "%s: the last weighings are worth talking about",
                           athlete->name.shown));
 }
 

@@ -35,7 +35,7 @@ static void report_closed(struct run *run, const struct rule *rule, const struct
         return;
     diag_note(run->diag, finding, closure->span, "closed %s%s%s", closure_words(run, closure),
               closure->because ? ", " : "", closure->because ? closure->because : "");
-    diag_help(run->diag, finding, "below the line, `at` and another gym; or clear the day with `off`");
+    diag_help(run->diag, finding, "below the line, write `at` and another gym, or clear the day with `off`");
 }
 
 void check_gym_closed(struct run *run, const struct rule *rule, const struct window *window)

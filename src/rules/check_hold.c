@@ -66,7 +66,7 @@ static void report_held(struct run *run, const struct rule *rule, const struct a
     const char *what = item                ? item->exercise->name.shown
                        : occasion->session ? occasion->session->name.shown
                                            : occasion->activity->name.shown;
-    struct finding *finding = run_report(run, rule, about, "%s is on hold, and has %s on %s",
+    struct finding *finding = run_report(run, rule, about, "%s is on hold, but has %s on %s",
                                          occasion->athlete->name.shown, what, date_words(run, occasion->date));
     if (!finding)
         return;
@@ -138,7 +138,7 @@ static void report_bout_held(struct run *run, const struct rule *rule, const str
     bout.count = 0; /* no sheet of a session shows it */
     struct about about = {.window = &bout, .span = span, .subject = athlete,
                           .severity = athlete_out(athlete, day) ? SEVERITY_WARNING : rule_severity(rule)};
-    struct finding *finding = run_report(run, rule, &about, "%s is on hold, and has a bout on %s",
+    struct finding *finding = run_report(run, rule, &about, "%s is on hold, but has a bout on %s",
                                          athlete->name.shown, date_words(run, day));
     if (finding)
         diag_remark(run->diag, finding, "no bout before a doctor has ended the hold; %s", HOW_LONG);

@@ -34,7 +34,7 @@ static enum severity severity_without(const struct run *run, const struct rule *
 static void help_hold(struct run *run, struct finding *finding, int day, int clock)
 {
     const char *hour = clock < 0 ? "" : arena_printf(run->arena, " %02d:%02d", clock / 3600, clock / 60 % 60);
-    diag_remark(run->diag, finding, "suspicion is enough, felt or not; how it goes on is for the commission's rules "
+    diag_remark(run->diag, finding, "suspicion is enough, with or without symptoms; what comes next is for the commission's rules "
                                     "and a physician to say");
     diag_help(run->diag, finding, "below the athlete, write `hold head`, and below that `since "
                                   "%s%s`", date_words(run, day), hour);
@@ -49,7 +49,7 @@ void check_knock(struct run *run, const struct rule *rule, const struct window *
             continue;
         struct about about = {.window = window, .span = knock->span, .subject = athlete,
                               .severity = severity_without(run, rule, athlete, knock->day)};
-        struct finding *finding = run_report(run, rule, &about, "%s: a head knock on %s, and no hold from then on",
+        struct finding *finding = run_report(run, rule, &about, "%s: a head knock on %s, but no hold from then on",
                                              athlete->name.shown, date_words(run, knock->day));
         if (finding)
             help_hold(run, finding, knock->day, knock->clock);
@@ -87,7 +87,7 @@ static void report_suspended(struct run *run, const struct rule *rule, const str
                              const struct suspension *suspension, const char *what, int day, int first)
 {
     struct finding *finding =
-        run_report(run, rule, about, "%s is suspended by %s, and has %s on %s", about->window->athlete->name.shown,
+        run_report(run, rule, about, "%s is suspended by %s, but has %s on %s", about->window->athlete->name.shown,
                    suspension->by, what, date_words(run, day));
     if (!finding)
         return;

@@ -87,7 +87,7 @@ void check_monotony(struct run *run, const struct rule *rule, const struct windo
     if (is_limited(window, COUNTED_MONOTONY) && read_week(window, &week))
         compare(run, rule, window,
                 &(struct compared){COUNTED_MONOTONY, week.monotony, week.monotony,
-                                   "let hard and easy days lie further apart: ease the light days, or move work from "
+                                   "make hard and easy days differ more: ease the light days, or move work from "
                                    "them to a hard one"});
 }
 
@@ -97,7 +97,7 @@ void check_strain(struct run *run, const struct rule *rule, const struct window 
     if (is_limited(window, COUNTED_STRAIN) && read_week(window, &week))
         compare(run, rule, window,
                 &(struct compared){COUNTED_STRAIN, week.strain, week.strain,
-                                   "shorten or ease the sessions listed, or let hard and easy days lie further apart"});
+                                   "shorten or ease the sessions listed, or make hard and easy days differ more"});
 }
 
 /* What may be left out is asked of nobody. */

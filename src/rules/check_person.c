@@ -107,7 +107,7 @@ void check_avoid_broken(struct run *run, const struct rule *rule, const struct w
     }
 }
 
-/* After fever or signs from the chest a doctor comes first. Who has trained for so long since is past it. */
+/* After a fever or chest symptoms a doctor comes first. Who has trained for so long since is past it. */
 void check_illness(struct run *run, const struct rule *rule, const struct window *window)
 {
     enum { PAST = 28 }; /* days; common practice, no source */
@@ -123,8 +123,8 @@ void check_illness(struct run *run, const struct rule *rule, const struct window
                               .span = illness->span,
                               .subject = illness};
         struct finding *finding =
-            run_report(run, rule, &about, "%s: fever or signs from the chest are given up to %s, and training on %s comes "
-                                          "before a doctor's word",
+            run_report(run, rule, &about, "%s: a fever or chest symptoms are entered up to %s, and no doctor is entered before "
+                                          "training on %s",
                        window->athlete->name.shown, date_words(run, illness->last), date_words(run, day));
         if (finding)
             diag_help(run->diag, finding, "below the line, write `seen by doctor` with the name and the day; until then "
@@ -146,8 +146,8 @@ static void look_at_stage(struct run *run, const struct rule *rule, const struct
         if (!state.figure || state.met)
             continue;
         struct finding *finding =
-            run_report(run, rule, &about, "%s: step %s of `return %s` is entered as reached on %s, and what it waits for is "
-                                          "not there: %s%s%s",
+            run_report(run, rule, &about, "%s: step %s of `return %s` is entered as reached on %s, but its condition is not "
+                                          "met: %s%s%s",
                        window->athlete->name.shown, step->name, recovery->shown, date_words(run, stage->first),
                        step->criteria[i].words, state.known ? ", and " : " is not tested on both sides", state.words);
         if (finding)

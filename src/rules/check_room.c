@@ -139,7 +139,7 @@ static void say_overrun(struct run *run, const struct window *window, struct fin
     const struct room_table *table = meeting->table;
     const char *done = done_words(run, meeting, table->finish), *day = date_words(run, first->date);
     if (doors_of(first))
-        run_say(run, finding, "%s on %s: %zu athletes are done at %s, and the doors close at %s", title(first), day,
+        run_say(run, finding, "%s on %s: %zu athletes finish at %s, but the doors close at %s", title(first), day,
                 meeting->count, done, hour_words(run, first->attendance->out_by));
     else
         run_say(run, finding, "%s on %s: %zu athletes take %d min, and it should stay under %d min", title(first), day,
@@ -178,7 +178,7 @@ static void report_alone(struct run *run, const struct rule *rule, const struct 
     struct about about = {.window = room_window(run, window, one, 1), .severity = rule_severity(rule), .span = occasion->span,
                           .subject = occasion->session, .weight = end};
     if (end > doors->out_by)
-        run_report(run, rule, &about, "%s: %s on %s is done at %s, and the doors close at %s", occasion->athlete->name.shown,
+        run_report(run, rule, &about, "%s: %s on %s ends at %s, but the doors close at %s", occasion->athlete->name.shown,
                    title(occasion), date_words(run, occasion->date), hour_words(run, end + 59),
                    hour_words(run, doors->out_by));
 }

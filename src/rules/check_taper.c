@@ -53,7 +53,7 @@ static void report_band(struct run *run, const struct rule *rule, const struct w
                           .weight = over ? figure - band.high : band.low - figure};
     struct finding *finding = run_report(
         run, rule, &about, "%s %s %s on %s%s%s, %s", item_words(run, item),
-        by_effort ? "comes by its effort to about" : "is done at",
+        by_effort ? "is, by its effort, at about" : counted == COUNTED_REPS ? "is done for" : "is done at",
         counted_figure(run->arena, counted, figure), date_words(run, window->first),
         window->phase ? ", in " : "", window->phase ? window->phase->name.shown : "", asked);
     if (finding)
@@ -206,7 +206,7 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
                           .floor = band.high == 0 || cut < band.low};
     struct finding *finding = run_report(
         run, rule, &about,
-        "%s: %s in a mean week of %s, %s %s the peak week's %s; %s below is asked for",
+        "%s: %s in an average week of %s, %s %s the peak week's %s; the limit asks for %s below",
         window->athlete->name.shown,
         run_figure(run, window, counted, total * DAYS_OF_WEEK / days), window->phase->name.shown,
         cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),

@@ -49,7 +49,7 @@ static void note_share(struct run *run, struct finding *finding, const struct wi
         diag_remark(run->diag, finding, "%d of the week's 7 days count: %s of the %s for a whole week",
                     verdict->days, part, of);
     if (floor && verdict->floor.phase)
-        diag_remark(run->diag, finding, "volume comes down in %s, and this with it: %s of the usual %s",
+        diag_remark(run->diag, finding, "volume comes down in %s, and this limit with it: %s of the usual %s",
                     verdict->floor.phase->name.shown, part, of);
     if (floor && verdict->floor.restricted)
         diag_remark(run->diag, finding, "less is asked of this athlete: %s of the usual %s", part, of);

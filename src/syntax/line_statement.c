@@ -108,7 +108,7 @@ static void help_unknown(const struct line *line, int place, struct finding *fin
     else if (place == IN_SESSION && line_has(line, RAW_COLON))
         diag_help(diag, finding, "an exercise belongs in a block: put one above it, such as `straight A 3 sets`");
     else
-        diag_help(diag, finding, "here stand: %s", list_statements(line, place));
+        diag_help(diag, finding, "a line here starts with one of: %s", list_statements(line, place));
 }
 
 /* How many tokens from the line's place make as many words as PHRASE has. */

@@ -121,7 +121,7 @@ is "a restriction of somebody else" 0 "$(prints --all --athlete 'Oriel Tamsin')"
 sed 's/^athlete Mateus.*/&\n    hold head\n        since 2027-02-27/; s/        wednesday 17:30  Presses/        wednesday 17:30  sparring : 4 x 2:00 RPE 6/' \
     fine.bell >club.bell
 is "a hold" 1 "$(prints --all --sheet week)"
-has "names what it bars" "is on hold, and has sparring" "$(cat said)"
+has "names what it bars" "is on hold, but has sparring" "$(cat said)"
 is "a hold of somebody else" 0 "$(prints --all --athlete 'Oriel Tamsin')"
 is "a list of sheets that would not be printed" 1 "$(prints --all --list)"
 finish

@@ -77,8 +77,8 @@ planned()
 
 held ""
 said=$(check 2027-03-02)
-has "all training is barred" "Tevita Sorrel is on hold, and has Mixed on 2027-03-02 [hold-broken]" "$said"
-has "in every camp" "Tevita Sorrel is on hold, and has light sparring on 2027-03-06 [hold-broken]" "$said"
+has "all training is barred" "Tevita Sorrel is on hold, but has Mixed on 2027-03-02 [hold-broken]" "$said"
+has "in every camp" "Tevita Sorrel is on hold, but has light sparring on 2027-03-06 [hold-broken]" "$said"
 is "what is no training is not" "" "$(printf '%s\n' "$said" | grep 'has travel')"
 has "and fails" "exit 1" "$said"
 is "others are free" "" "$(printf '%s\n' "$said" | grep 'Oriel.*on hold')"
@@ -175,7 +175,7 @@ is "nor for ever" 0 "$(check 2027-03-12 | grep -c 'breached]')"
 cp "$folder/kept" "$folder/club.bell"
 sed -i '/^athlete Tevita/s/$/\n    suspended by the commission\n        no contact before 2027-03-21/' "$folder/club.bell"
 said=$(check 2027-03-02)
-has "no sparring while suspended" "is suspended by the commission, and has light sparring on 2027-03-06 [suspension-broken]" "$said"
+has "no sparring while suspended" "is suspended by the commission, but has light sparring on 2027-03-06 [suspension-broken]" "$said"
 is "all else may be done" 1 "$(printf '%s\n' "$said" | grep -c suspension-broken)"
 is "from its day on" 0 "$(check 2027-03-21 | grep -c suspension-broken)"
 sed -i 's/before 2027-03-21/until further notice/' "$folder/club.bell"

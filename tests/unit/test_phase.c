@@ -148,7 +148,7 @@ static void repetitions_keep_to_their_range(void **state)
         if (reps == 7)
             bench_expect_words(
                 &bench, "reps-outside", SEVERITY_ERROR,
-                "A.1 back squat is done at 7 reps on 2027-03-01, in taper, at most 6");
+                "A.1 back squat is done for 7 reps on 2027-03-01, in taper, at most 6");
         else
             bench_expect(&bench, "reps-outside", 0);
     }
@@ -169,8 +169,8 @@ static void a_taper_cuts_volume(void **state)
         bench_sets(&bench, bench_place(&bench, 21), squat, 12 + extra, 5, UNIT_REPS);
         if (extra)
             bench_expect_words(&bench, "taper-volume", SEVERITY_WARNING,
-                               "Oriel Tamsin: 13 sets in a mean week of taper, 35 % below the peak "
-                               "week's 20; 40 % to 60 % below is asked for");
+                               "Oriel Tamsin: 13 sets in an average week of taper, 35 % below the peak "
+                               "week's 20; the limit asks for 40 % to 60 % below");
         else
             bench_expect(&bench, "taper-volume", 0);
     }
