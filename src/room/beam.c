@@ -8,8 +8,8 @@
 #include "room/beam_parts.h"
 
 enum {
-    MOST_TRIES = 60000, /* turns that are tried, over all */
-    LEAST_WIDTH = 20,   /* narrower is worth nothing */
+    MOST_TRIES = 60000, /* turns to try in all */
+    LEAST_WIDTH = 20,   /* a narrower beam gains nothing */
     MOST_BLOCKS = 31    /* as bits of an int */
 };
 
@@ -35,7 +35,8 @@ static int next_length(const struct room_beam *beam, int athlete)
     return leg ? leg->length : 0;
 }
 
-/* The next block of ATHLETE, and of whoever goes along, is that at PLACE of the order; ROOM_NONE: as it stands. */
+/* Makes the block at PLACE of the order the next one of ATHLETE and of whoever goes along; ROOM_NONE leaves the
+ * order alone. */
 static bool choose(struct room_beam *beam, int athlete, int at, int place)
 {
     const struct room_orders *orders = beam->search->orders;
@@ -62,7 +63,7 @@ static bool has_begun(const struct room_beam *beam, int athlete)
     return beam->chains->room->blocks[beam->chains->chains[athlete].legs[before].block].free;
 }
 
-/* Where in the order ATHLETE's next block stands, if that is free and has not begun; ROOM_NONE. */
+/* The place in the order of ATHLETE's next block, if that block is free and has not begun; otherwise ROOM_NONE. */
 static int place_of_next(const struct room_beam *beam, int athlete)
 {
     const struct room_orders *orders = beam->search->orders;
@@ -77,7 +78,8 @@ static int place_of_next(const struct room_beam *beam, int athlete)
     return ROOM_NONE;
 }
 
-/* The same, if another block may be chosen there: all who go along stand at the same place. */
+/* The same, but only if another block may be chosen there, which means that all who go along stand at the same
+ * place. */
 static int place_of_choice(const struct room_beam *beam, int athlete)
 {
     const struct room_orders *orders = beam->search->orders;
@@ -98,7 +100,7 @@ static bool is_no_worse(const struct room_beam *beam, const struct room_child *a
     return true;
 }
 
-/* Adds the child, whose face is beam->face, unless another is no worse; marks those that it is no worse than. */
+/* Adds the child, whose face is beam->face, unless another is at least as good; marks those that it equals or beats. */
 static void add_child(struct room_beam *beam, struct room_child child)
 {
     size_t key = (size_t)beam->key_length * sizeof *beam->face;
@@ -124,7 +126,7 @@ static void add_child(struct room_beam *beam, struct room_child child)
     beam->children[beam->child_count++] = child;
 }
 
-/* The turn of ATHLETE after beam->state, where room_try has said it goes. */
+/* Takes ATHLETE's turn after beam->state, where room_try found a place for it. */
 static void grow(struct room_beam *beam, struct room_child child)
 {
     struct room_decoder *decoder = beam->search->decoder;
@@ -138,14 +140,14 @@ static void grow(struct room_beam *beam, struct room_child child)
     add_child(beam, child);
 }
 
-/* The start by which turns are ordered: that of the step's last item, for what comes before it may have to wait. */
+/* The start by which turns are ordered: that of the step's last item, because the items before it may have to wait. */
 static int time_of_trial(const struct room_decoder *decoder, const struct room_state *state, int athlete)
 {
     const struct room_leg *leg = room_next_leg(decoder, state, athlete);
     return decoder->trial.starts[leg->steps[state->turns[athlete].step].task_count - 1];
 }
 
-/* Tries the child, whose turn comes after its parent's; AT is where its block is chosen. */
+/* Tries the child, whose turn comes after its parent's; AT is the place from which its block is chosen. */
 static void try_child(struct room_beam *beam, const struct room_level *level, struct room_child child, int at)
 {
     struct room_decoder *decoder = beam->search->decoder;
@@ -180,11 +182,11 @@ static void try_children(struct room_beam *beam, const struct room_level *level,
     }
 }
 
-/* Whether somebody could only go on before TIME: as turns come by start, that one never can. */
+/* Whether somebody could only go on before TIME. Turns come in the order of their starts, so that one never can. */
 static bool is_stuck(struct room_beam *beam, int time)
 {
     struct room_decoder *decoder = beam->search->decoder;
-    decoder->patient = beam->chains->seats_differ; /* who waits for a seat may be in time */
+    decoder->patient = beam->chains->seats_differ; /* whoever waits for a seat may still be in time */
     for (int i = 0; i < beam->chains->count; i++) {
         if (place_of_choice(beam, i) == ROOM_NONE && room_can_go(decoder, beam->state, i)
             && room_try(decoder, beam->state, i) && time_of_trial(decoder, beam->state, i) < time)
@@ -200,7 +202,7 @@ static int by_promise(const void *a, const void *b)
     return order ? order : x->order - y->order;
 }
 
-/* Those that were not beaten, the most promising first; returns how many. */
+/* Collects those that were not beaten, the most promising first; returns how many there are. */
 static size_t sort_children(struct room_beam *beam)
 {
     size_t count = 0;
@@ -236,7 +238,7 @@ static void keep_child(struct room_beam *beam, const struct room_level *level, s
     next->count++;
 }
 
-/* Of what may be tried, every level to come gets the same. */
+/* Each level still to come gets the same share of the turns that may be tried. */
 static void next_level(struct room_beam *beam, const struct room_level *level, struct room_level *next, int levels)
 {
     int end = beam->tries + (beam->most_tries - beam->tries) / levels;
@@ -263,7 +265,7 @@ static void open_levels(struct room_beam *beam, struct arena *arena, int length)
         beam->levels[i].nodes = arena_alloc(arena, width * sizeof *beam->levels[i].nodes);
         for (size_t j = 0; j < width; j++) {
             struct room_node *node = &beam->levels[i].nodes[j];
-            if (i > 1) { /* only two levels are looked at at a time */
+            if (i > 1) { /* only two levels are in use at a time */
                 *node = beam->levels[i - 2].nodes[j];
                 continue;
             }
@@ -311,7 +313,7 @@ static void open_bodies(struct room_beam *beam, struct arena *arena)
     beam->kind_from[kinds] = (int)count;
 }
 
-/* How long kit may have been free before it is as good as kit that always was: the longest change and step. */
+/* How long kit must have been free to count as kit that was always free: the longest change and step together. */
 static int slack_of(const struct room_chains *chains)
 {
     int discs = 0, longest = 0;

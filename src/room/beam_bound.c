@@ -17,7 +17,7 @@ void room_beam_left(const struct room_beam *beam, const struct room_state *state
     }
 }
 
-/* When COUNT pieces, each free again at FREE (sorted), have done WORK seconds of work. */
+/* When COUNT pieces, which come free at the times FREE (sorted), have done WORK seconds of work. */
 static int done_by(const int *free, int count, long work)
 {
     long sum = 0;
@@ -45,7 +45,7 @@ static void sort_free(const struct room_beam *beam, const struct room_state *sta
     }
 }
 
-/* The bound of what uses kind KIND, of the bodies still to do. */
+/* The bound from the bodies still to do that use KIND. */
 static int kind_ends(const struct room_beam *beam, const struct room_state *state, int kind)
 {
     const struct room *room = beam->chains->room;
@@ -75,7 +75,7 @@ static int kind_ends(const struct room_beam *beam, const struct room_state *stat
     return ends;
 }
 
-/* What comes behind the last use of kit, to the end of the piece. */
+/* What follows the last use of kit, up to the end of the piece. */
 static int piece_tail(const struct room_beam *beam)
 {
     const struct room_piece *piece = beam->search->decoder->piece;

@@ -56,7 +56,8 @@ static int done_mask(const struct room_beam *beam, const struct room_state *stat
     return (int)mask;
 }
 
-/* Ready times that make no difference, as turns come by start, are made one. */
+/* Turns come in the order of their starts, so ready times before the last start make no difference: they are all
+ * made equal. */
 static int ready_from(const struct room_beam *beam, const struct room_state *state, int athlete, int time)
 {
     const struct room_turn *turn = &state->turns[athlete];
@@ -66,7 +67,7 @@ static int ready_from(const struct room_beam *beam, const struct room_state *sta
     return turn->ready > time || leg->steps[turn->step].task_count > 1 ? turn->ready : time;
 }
 
-/* Whether ATHLETE stands before a block that another may take the place of. */
+/* Whether ATHLETE stands before a block for which another may be chosen. */
 static bool may_choose(const struct room_beam *beam, const struct room_state *state, int athlete)
 {
     const struct room *room = beam->chains->room;
@@ -95,8 +96,8 @@ static int compare_ints(const int *a, const int *b, int count)
     return 0;
 }
 
-/* Puts athletes with the same session in an order that does not tell who is who: slots[athlete]. FACES holds, athlete by
- * athlete, five ints by which they are ordered. */
+/* Puts athletes with the same session in an order that does not depend on who is who: slots[athlete]. FACES holds
+ * five ints for each athlete, by which they are sorted. */
 static void assign_slots(const struct room_beam *beam, const int *faces)
 {
     for (int i = 0; i < beam->chains->count; i++) {
@@ -113,7 +114,7 @@ static void assign_slots(const struct room_beam *beam, const int *faces)
     }
 }
 
-/* A unit as others see it: whose it was, if that one comes back; its stack; when it is free. */
+/* A unit as others see it: whose it was, if that athlete comes back to it; its stack; when it is free. */
 static void face_of_unit(const struct room_beam *beam, const struct room_state *state, int kind, int unit, int time,
                          int *face)
 {

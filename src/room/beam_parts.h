@@ -7,7 +7,7 @@
 #include "room/bodies.h"
 #include "room/list.h"
 
-/* A beginning: where it comes from, and how things stand after it. */
+/* A beginning: the one it extends, its last turn, and the state after it. */
 struct room_node {
     int parent;  /* in the level before; ROOM_NONE */
     int turn;    /* the last */
@@ -16,15 +16,15 @@ struct room_node {
     int time;    /* when the last turn was taken: turns come by start */
 };
 
-/* A beginning by one turn longer, before it is known whether it is kept. */
+/* A beginning extended by one turn, before the search decides whether to keep it. */
 struct room_child {
-    int parent, athlete, place; /* place in the order, where that was chosen; else ROOM_NONE */
+    int parent, athlete, place; /* place in the order, if it was chosen; else ROOM_NONE */
     bool patient;
     int time;
-    struct room_score score;    /* a bound of what it can come to */
-    const int *face;            /* what must be alike to compare it, then what the lesser is the better of */
+    struct room_score score;    /* a bound on the best score that it can lead to */
+    const int *face;            /* what must be equal for two to be compared, then what is better the smaller it is */
     uint64_t hash;
-    int order;                  /* as they were met */
+    int order;                  /* in the order in which they were found */
     int next;                   /* of those with the same hash */
     bool beaten;
 };
@@ -39,9 +39,9 @@ struct room_beam {
     const struct room_chains *chains;
     struct arena *arena; /* of one level */
     struct room_bodies bodies;
-    int *kind_from;      /* of each kind, and behind the last: where its bodies begin */
-    int *classes;        /* of each athlete: the first whose session is the same */
-    int slack;           /* seconds: kit that is free for so long is as good as ever */
+    int *kind_from;      /* where the bodies of each kind begin, and where the last kind's end */
+    int *classes;        /* of each athlete: the first athlete with the same session */
+    int slack;           /* seconds: kit that has been free this long counts as always free */
     struct room_level *levels;
     struct room_child *children;
     size_t child_count, child_capacity;
@@ -54,7 +54,7 @@ struct room_beam {
     int key_length, face_length;
     int *face, *sorted, *slots;
     int width;
-    int tries, most_tries; /* turns that were tried, and that may be */
+    int tries, most_tries; /* turns tried so far, and turns that may be tried */
     struct room_score limit;
 };
 
@@ -63,10 +63,11 @@ void room_beam_classes(struct room_beam *beam);
 
 /* Works out from which step on each leg is still to do. */
 void room_beam_left(const struct room_beam *beam, const struct room_state *state);
-/* What the beginning that led to STATE can come to at best; room_beam_left went before. Marks who wants which kind. */
+/* The best score that the beginning which led to STATE can reach; call room_beam_left first. Marks who wants which
+ * kind. */
 struct room_score room_beam_score(const struct room_beam *beam, const struct room_state *state);
-/* All that matters of a beginning whose last turn came at TIME, after room_beam_score: beam->face, first what must be
- * alike in two to compare them, then what is the better the less it is. */
+/* Writes into beam->face all that matters of a beginning whose last turn came at TIME; call room_beam_score first.
+ * First comes what must be equal for two to be compared, then what is better the smaller it is. */
 void room_beam_face(const struct room_beam *beam, const struct room_state *state, int time);
 
 #endif

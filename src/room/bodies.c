@@ -25,8 +25,8 @@ static void add_body(struct room_collector *to, const struct room_body *body)
     bodies->count++;
 }
 
-/* Adds the kinds that ITEM needs, at PLACE with its head and tail, and narrows their gaps to that after the athlete's
- * use before. */
+/* Adds a body for each kind that ITEM needs, at PLACE with its head and tail, and lowers the kind's gap to the one
+ * after the athlete's previous use. */
 static void add_item(struct room_collector *to, const struct room_item *item, struct room_body place)
 {
     place.work = item->work;
@@ -48,7 +48,7 @@ static bool may_swap(const struct room *room, int a, int b)
     return room->order != ROOM_AS_WRITTEN && room->blocks[a].free && room->blocks[b].free;
 }
 
-/* Least seconds of the legs of the piece before (or behind) LEG that keep that place. */
+/* Least seconds of the piece's legs that always come before (or after) LEG. */
 static int beside(const struct room_collector *to, int athlete, int leg, bool before)
 {
     const struct room_leg *legs = to->chains->chains[athlete].legs;

@@ -1,7 +1,7 @@
-/* Two bounds, of which the greater holds: the longest athlete's own time, and the busiest kit's. The second is the bound
- * of heads, bodies and tails for one machine or several alike (Carlier, The one-machine sequencing problem, European
- * Journal of Operational Research 11, 1982), with the least gap between two uses of a piece of kit as part of the
- * bodies. The source is named from memory. */
+/* There are two bounds, and the greater one counts: the time of the athlete who takes longest alone, and that of the
+ * busiest kit. The second is the bound of heads, bodies and tails for one machine or several identical ones
+ * (Carlier, The one-machine sequencing problem, European Journal of Operational Research 11, 1982); a body includes
+ * the least gap between two uses of a piece of kit. The source is named from memory. */
 #include "room/bound.h"
 
 #include "room/bodies.h"
@@ -35,7 +35,8 @@ static void add_least(struct room_least *least, int value)
     least->held++;
 }
 
-/* The bound over all sets {head >= HEAD, tail >= some tail} of at least COUNT uses. BODIES has the longest tail first. */
+/* The bound over all sets {head >= HEAD, tail >= some tail} of at least COUNT uses. BODIES starts with the longest
+ * tail. */
 static int bound_from(const struct room_body *bodies, size_t n, int head, int gap, struct room_least *heads,
                       struct room_least *tails)
 {
@@ -81,7 +82,7 @@ static int kind_bound(struct arena *arena, const struct room_body *bodies, size_
     return best;
 }
 
-/* Before when the last use of kit, and what its athlete has behind it, cannot end. */
+/* The earliest end of the last use of kit and of what its athlete still has to do after it. */
 static int busiest_kit(struct arena *arena, const struct room_chains *chains, const struct room_piece *piece,
                        const int *bases)
 {
@@ -115,7 +116,7 @@ static int longest_of(const struct room_chains *chains)
     return longest;
 }
 
-/* When the piece can have ended at the earliest, its bell left out, for an athlete who starts at BASE. */
+/* The earliest end of the piece, without its bell, for an athlete who starts at BASE. */
 static int alone_until(const struct room_chains *chains, const struct room_piece *piece, int athlete, int base)
 {
     int end = base;

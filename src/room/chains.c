@@ -154,7 +154,7 @@ static void find_opening(struct room_chains *chains)
     }
 }
 
-/* Who comes late joins at the first round that is still to start. */
+/* A late athlete joins at the first round that has not started yet. */
 static void join_opening(const struct room_chains *chains, int athlete, struct room_chain *chain)
 {
     const struct room_block *block = &chains->room->blocks[0];
@@ -247,7 +247,7 @@ static bool does_partner_work(const struct room_chain *chain)
     return false;
 }
 
-/* Pairs in squad order of those who do partner work; an odd last one makes three. */
+/* Pairs those who do partner work, in squad order; an odd last one makes a group of three. */
 static void make_pairs(struct arena *arena, struct room_chains *chains)
 {
     int *members = arena_alloc(arena, (size_t)chains->count * sizeof *members);
@@ -283,7 +283,8 @@ static void find_groups(struct arena *arena, struct room_chains *chains)
     }
 }
 
-/* A block in which one of a group works with a partner is the whole group's: they come to it and leave it together. */
+/* If one of a group works with a partner in a block, the block is the whole group's: they come to it and leave it
+ * together. */
 static void share_blocks(const struct room_chains *chains)
 {
     for (int i = 0; i < chains->group_count; i++) {
@@ -312,7 +313,8 @@ int room_parts_in(const struct room_stack *stack, int part, bool one_sleeve)
     return times;
 }
 
-/* Whether all seats, each with the stack that takes most of a part, can want more of it than there is. */
+/* Whether all seats together can want more of some part than there is, if each holds the stack that takes most of
+ * it. */
 static bool can_run_short(const struct room_chains *chains)
 {
     const struct room *room = chains->room;

@@ -1,19 +1,19 @@
 /* chains.h - a room as the search reads it: each athlete's chain of steps, block by block, and stacks by number.
  *
- * A step is what is placed at once: one item, or the items of a contrast that a greatest gap ties together. A leg is an
- * athlete's steps in one block. Bells that all do cut the session into pieces, which are searched one after the other:
- * what went before such a bell matters behind it only by when it rings. */
+ * * A step is placed as a whole: it is one item, or the items of a contrast that must follow within a longest gap. A
+ * leg is an athlete's steps in one block. Bells that everybody answers cut the session into pieces, which are
+ * searched one after the other: what came before such a bell only decides when it rings. */
 #ifndef BELL_ROOM_CHAINS_H
 #define BELL_ROOM_CHAINS_H
 
 #include "room/room.h"
 
-/* The stack of a seat that nobody has used yet: the first is set up before the session. */
+/* The stack of a seat that nobody has used yet: its first load is set up before the session. */
 enum { STACK_UNSET = -1, STACK_BARE = 0 };
 
 struct room_task {
     const struct room_item *item;
-    int set, place; /* from 0: set of its block, item of that set */
+    int set, place; /* from 0: the set in its block, the item in that set */
     int stack;      /* place in room_chains.stacks */
 };
 
@@ -22,7 +22,7 @@ struct room_step {
     int task_count;
     int lead;   /* least seconds since the step before it in its block */
     int length; /* with every gap at its least */
-    int left;   /* from its end to the leg's, the same */
+    int left;   /* from its end to the leg's end, likewise */
 };
 
 struct room_leg {
@@ -35,13 +35,13 @@ struct room_leg {
 };
 
 struct room_chain {
-    struct room_leg *legs; /* without an opening bell */
+    struct room_leg *legs; /* all but an opening bell */
     int leg_count;
     int ready;             /* when the first leg may start */
     int alone;             /* seconds of the whole session alone */
     int joined;            /* when the opening bell is joined; ROOM_NONE */
     int missed;            /* rounds of it */
-    int holder;            /* who holds for this athlete; ROOM_NONE */
+    int holder;            /* who holds for this athlete, or ROOM_NONE */
     int group;             /* ROOM_NONE */
 };
 
@@ -50,11 +50,11 @@ struct room_stack {
     size_t count;
 };
 
-/* A stretch of the session up to a bell that all do, that bell with it, or up to the end. */
+/* A stretch of the session up to and including a bell that everybody answers, or up to the end. */
 struct room_piece {
     int *from, *to; /* legs of each athlete */
     bool last;
-    int steps;      /* of all, bells not counted */
+    int steps;      /* of all athletes, bells not counted */
 };
 
 struct room_chains {
@@ -68,13 +68,13 @@ struct room_chains {
     int *moved;                /* discs between two stacks, stack_count x stack_count */
     const struct room_group *groups;
     int group_count;
-    int *doing;                /* of each block: how many do it, an opening bell by those who join it */
+    int *doing;                /* of each block: how many do it; of an opening bell, how many join it */
     int opening;               /* when the opening bell rings; ROOM_NONE */
     int opening_ends;
     struct room_piece *pieces;
     int piece_count;
     bool scarce;               /* bars or discs can run short */
-    bool seats_differ;         /* there are alike seats that can bear different stacks */
+    bool seats_differ;         /* some seats of one kind can bear different stacks */
     int steps;                 /* of all athletes */
     int longest_tie;           /* tasks of the longest step */
     int most_units;            /* that one item needs */
@@ -88,16 +88,16 @@ static inline int room_moved(const struct room_chains *chains, int from, int to)
     return from == STACK_UNSET ? 0 : chains->moved[from * chains->stack_count + to];
 }
 
-/* The same between what two items load. */
+/* The discs that go off and on between the stacks of two items. */
 int room_discs_between(const struct room_item *from, const struct room_item *to);
 
-/* What the chain's athlete does in BLOCK; NULL: nothing, or it is an opening bell. */
+/* The leg of the chain's athlete in BLOCK; NULL if there is none or BLOCK is an opening bell. */
 struct room_leg *room_leg_of_block(const struct room_chain *chain, int block);
 
-/* How many of PART a stack takes off the gym. */
+/* How many of PART the stack uses of what the gym has. */
 int room_parts_in(const struct room_stack *stack, int part, bool one_sleeve);
 
-/* A leg's kit, of a bell: what its only item needs. */
+/* The kit of a bell's leg: what its only item needs. */
 static inline const struct room_item *room_leg_item(const struct room_leg *leg)
 {
     return leg->steps[0].tasks[0].item;

@@ -4,7 +4,7 @@
 
 /* --- copies --- */
 
-/* A copy whose blocks, athletes and their parts may be changed. COUNT blocks, of which those of ROOM come first. */
+/* A copy whose blocks, athletes and their parts may be changed. It has COUNT blocks, ROOM's first. */
 static struct room *copy_room(struct arena *arena, const struct room *room, size_t count)
 {
     struct room *copy = arena_alloc(arena, sizeof *copy);
@@ -25,7 +25,7 @@ static struct room *copy_room(struct arena *arena, const struct room *room, size
     return copy;
 }
 
-/* What is copied above may be changed. */
+/* The copy made above is ours to change. */
 static struct room_block *block_at(struct room *copy, int block)
 {
     return (struct room_block *)&copy->blocks[block];
@@ -98,7 +98,7 @@ struct room_cut room_cut_copy(struct arena *arena, const struct room *room, cons
     return copy;
 }
 
-/* The part without the last OFF sets of a line; one of them stays. */
+/* The part without the last OFF sets of a line; at least one set stays. */
 static struct room_part without_sets(struct arena *arena, const struct room_part *part, int line, int off)
 {
     struct room_set *sets = arena_alloc(arena, (part->set_count + 1) * sizeof *sets);
@@ -186,7 +186,7 @@ const struct room *room_with_order(struct arena *arena, const struct room *room,
     return copy;
 }
 
-/* Where what stands at AT after the move stood before. */
+/* Where the block that is at AT after the move was before it. */
 static int before_move(int at, int from, int to)
 {
     if (at == to)
@@ -210,7 +210,7 @@ const struct room *room_with_move(struct arena *arena, const struct room *room, 
 
 /* --- several bells in place of one --- */
 
-/* Whether what ITEM holds is left beside TAKEN; takes it. */
+/* Whether the kit that ITEM holds is there beside what is TAKEN; takes it. */
 static bool take_needs(const struct room *room, const struct room_item *item, int *taken)
 {
     for (size_t i = 0; i < item->need_count; i++) {
@@ -222,7 +222,8 @@ static bool take_needs(const struct room *room, const struct room_item *item, in
     return true;
 }
 
-/* Which bell each athlete answers, in squad order; returns how many there are, 0 where one alone wants too much. */
+/* Which bell each athlete answers, in squad order; returns how many bells there are, or 0 if one athlete alone wants
+ * too much. */
 static int deal_bells(struct arena *arena, const struct room *room, int block, int *bells)
 {
     int *taken = arena_alloc(arena, (room->kind_count + 1) * sizeof *taken), count = 1;

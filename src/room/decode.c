@@ -60,7 +60,7 @@ static bool stands_at(const struct room_decoder *decoder, const struct room_stat
     return state->turns[athlete].at_bell && leg && leg->block == block;
 }
 
-/* When all who answer the bell are ready and, where others go on training beside it, when its kit is free. */
+/* When all who answer the bell are ready and, if others go on training beside it, its kit is free. */
 static int bell_start(const struct room_decoder *decoder, const struct room_state *state, int block, bool beside)
 {
     const struct room *room = decoder->chains->room;
@@ -84,8 +84,8 @@ static int bell_start(const struct room_decoder *decoder, const struct room_stat
     return start;
 }
 
-/* Hands one who answers a bell the kit for it. Where all do, nobody holds any, and it is dealt out by number:
- * decoder->wanted counts what was given. */
+/* Hands the kit to one who answers a bell. When everybody answers, nobody holds any kit, and it is dealt out by
+ * number: decoder->wanted counts what was given. */
 static void take_at_bell(const struct room_decoder *decoder, struct room_state *state, const struct room_task *task,
                          bool beside, int start, int *units)
 {
@@ -162,7 +162,7 @@ static bool does(const struct room_decoder *decoder, int athlete, int block)
     return decoder->chains->room->athletes[athlete].parts[block].set_count > 0;
 }
 
-/* ATHLETE is through with a block of partners, and goes on once all of the group are. */
+/* ATHLETE has finished a block of partners, and goes on once the whole group has. */
 static void leave_group(struct room_decoder *decoder, struct room_state *state, int athlete, int block)
 {
     const struct room *room = decoder->chains->room;
@@ -248,7 +248,7 @@ static void put_task(struct room_decoder *decoder, struct room_state *state, int
                                               .unit_count = room_units_of(task->item)});
 }
 
-/* Notes whose kit the turn waited for, before it takes the kit over. */
+/* Notes whose kit the turn waited for, before the turn takes that kit over. */
 static void note_cause(struct room_decoder *decoder, const struct room_state *state, int athlete,
                        const struct room_step *step)
 {
@@ -312,7 +312,7 @@ static bool go(struct room_decoder *decoder, struct room_state *state, int turn)
     return true;
 }
 
-/* Those whose turn was put off, first come first. */
+/* Takes the turns that were put off, first come first. */
 static bool serve_queue(struct room_decoder *decoder, struct room_state *state)
 {
     while (state->news) {

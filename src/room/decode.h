@@ -1,15 +1,16 @@
 /* decode.h - from a list of turns to a timetable.
  *
- * The list names an athlete once for each step. One after the other, the athlete's next step is put as early as the
- * rules allow behind what is placed already; a patient athlete waits for the seat with the fewest discs to change. So
- * every list gives a valid timetable. Who waits for a partner or at a bell has the turn put off. Bells need no turn: they
- * ring when all have come. */
+ * * The list names an athlete once for each step. Name by name, the athlete's next step is placed as early as the
+ * rules allow beside what is placed already; a patient athlete waits for the seat with the fewest discs to change.
+ * So every list gives a valid timetable. If the athlete has to wait for a partner or at a bell, the turn is put off.
+ * Bells need no turn: they ring when everybody has come. */
 #ifndef BELL_ROOM_DECODE_H
 #define BELL_ROOM_DECODE_H
 
 #include "room/chains.h"
 
-/* Whose unit it was: nobody's yet, or a bell's. Whom a bell calls takes it over from anybody, another bell too. */
+/* Whose unit it was: nobody's yet, or a bell's. An athlete whom a bell calls takes it over from anybody, and from
+ * another bell. */
 enum { USED_NEVER = -1, USED_AT_BELL = -2, CALLED_BY_BELL = -3 };
 
 struct room_use {
@@ -24,10 +25,10 @@ struct room_turn {
     int hold;     /* the earliest start of holding for another */
     int leg, step; /* place of the leg in the athlete's order */
     int ahead;    /* least seconds behind the present leg, to the end of the piece */
-    int ends;     /* no end of the piece is earlier for this athlete; in the end, the end itself */
+    int ends;     /* this athlete's piece cannot end earlier; once all is placed, its end */
     int done;     /* end of the last own work */
     int by;       /* the last own turn; ROOM_NONE */
-    bool holds;   /* is through, and still holds for the group */
+    bool holds;   /* has finished, and still holds for the group */
     bool at_bell;
 };
 
@@ -37,7 +38,7 @@ struct room_loaded {
     bool one_sleeve;
 };
 
-/* What is to be as small as can be, in this order. */
+/* What the search makes as small as it can, in this order. */
 struct room_score {
     int finish;
     long wait; /* sum of all ends; of the last piece only */
@@ -86,7 +87,7 @@ struct room_log {
     size_t count, capacity;
 };
 
-/* Why a turn starts no earlier: the athlete's turn before it, or the one that had its kit; ROOM_NONE. */
+/* Why a turn starts no earlier: the athlete's previous turn, or the one that had its kit; or ROOM_NONE. */
 struct room_cause {
     int turn; /* as in the list */
     int own, kit;
@@ -112,12 +113,12 @@ void room_state_copy(const struct room_chains *chains, struct room_state *to, co
 void room_state_start(const struct room_chains *chains, struct room_state *state);
 
 struct room_decoder *room_decoder_new(struct arena *arena, const struct room_chains *chains);
-/* Brings STATE, in which the piece before has ended, to the start of the decoder's piece. */
+/* Brings STATE, in which the previous piece has ended, to the start of the decoder's piece. */
 void room_piece_start(struct room_decoder *decoder, struct room_state *state);
 
 /* --- parts of a turn, in trial.c --- */
 
-/* The discs that go off and on where a unit of KIND is to bear STACK. */
+/* The discs that go off and on for a unit of KIND to bear STACK. */
 static inline int room_unit_discs(const struct room_chains *chains, const struct room_use *use, int kind, int stack)
 {
     return chains->room->kinds[kind].seat ? room_moved(chains, use->stack, stack) : 0;
@@ -133,11 +134,12 @@ static inline int room_unit_ready(const struct room_chains *chains, const struct
     return use->free + turn + chains->room->disc * room_unit_discs(chains, use, kind, stack);
 }
 
-/* When as many units as NEED says are. LATEST: see room_take_units. */
+/* When as many units as NEED asks for are ready. LATEST: see room_take_units. */
 int room_need_ready(const struct room_decoder *decoder, const struct room_state *state, int athlete, int stack,
                     const struct room_need *need, int latest);
-/* Of those that are ready by START, the units with the fewest discs to change, then the lowest numbers, into TAKEN;
- * returns the discs. Units that earlier items of the step have taken, and that are not ready by LATEST, never will be. */
+/* Of the units that are ready by START, puts those with the fewest discs to change, then with the lowest numbers,
+ * into TAKEN; returns the discs to change. A unit that an earlier item of the step has taken and that is not ready
+ * by LATEST never will be. */
 int room_take_units(const struct room_decoder *decoder, const struct room_state *state, int athlete, int stack,
                     const struct room_need *need, int start, int latest, int *taken);
 void room_use_units(const struct room_decoder *decoder, struct room_state *state, int athlete,
@@ -150,12 +152,12 @@ bool room_is_watched(const struct room_chains *chains, const struct room_task *t
 
 /* Whether ATHLETE has a step left in the piece, and may take it now. */
 bool room_can_go(const struct room_decoder *decoder, const struct room_state *state, int athlete);
-/* Where that step would go, patiently if decoder->patient: decoder->trial. False: nowhere, for its kit cannot be changed
- * within its gaps. */
+/* Works out where that step would go, patiently if decoder->patient, into decoder->trial. False: nowhere, because
+ * its kit cannot be changed within its gaps. */
 bool room_try(struct room_decoder *decoder, struct room_state *state, int athlete);
 /* Puts it there. */
 void room_put(struct room_decoder *decoder, struct room_state *state, int athlete);
-/* A turn is an athlete's number, or for a patient one that and the number of athletes. */
+/* A turn is an athlete's number; for a patient athlete, the number of athletes is added. */
 static inline int room_turn_athlete(const struct room_decoder *decoder, int turn)
 {
     return turn < decoder->chains->count ? turn : turn - decoder->chains->count;

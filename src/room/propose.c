@@ -6,7 +6,7 @@
 #include "room/bound.h"
 #include "room/change.h"
 
-/* So many orders of the blocks are worked out at most. */
+/* At most this many orders of the blocks are worked out. */
 enum { MOVES_TRIED = 24 };
 
 struct room_proposer {
@@ -86,7 +86,7 @@ static bool by_order(struct room_proposer *proposer, enum room_order order)
 
 /* --- another written order --- */
 
-/* May the block at FROM come to stand at TO? All between must be free to move up. */
+/* May the block at FROM move to TO? All between must be free to move up. */
 static bool may_go(const struct room *room, int from, int to)
 {
     if (from == to)
@@ -132,7 +132,7 @@ static struct room_line *longest_line(const struct room_cut *cut, int block)
     return longest;
 }
 
-/* Whether what is left of BLOCK is no less than what must be. */
+/* Whether BLOCK still has as much as it must keep. */
 static bool is_enough(const struct room *room, const struct room *cut, int block)
 {
     for (int i = 0; i < (int)room->athlete_count; i++) {
@@ -142,7 +142,7 @@ static bool is_enough(const struct room *room, const struct room *cut, int block
     return true;
 }
 
-/* One set of BLOCK less, or all of it where one is left. False: no more may go. */
+/* Takes one set off BLOCK, or all of it if only one is left. False: no more may go. */
 static bool cut_one(const struct room_proposer *proposer, struct room_cut *cut, int block)
 {
     struct room_line *line = longest_line(cut, block);
@@ -179,7 +179,7 @@ static bool by_cuts(struct room_proposer *proposer)
 
 /* --- substitutes --- */
 
-/* Of the substitutes for the bottleneck that are not taken, the one for who waits longest; ROOM_NONE. */
+/* Of the substitutes for the bottleneck that are not taken, the one for the athlete who waits longest; or ROOM_NONE. */
 static int next_substitute(const struct room_proposer *proposer, const bool *taken)
 {
     const struct room *room = proposer->room;

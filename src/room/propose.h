@@ -1,4 +1,4 @@
-/* propose.h - what would make a session fit its doors, tried before it is told and never done. */
+/* propose.h - what would make a session end before its doors close: tried before it is proposed, and never done. */
 #ifndef BELL_ROOM_PROPOSE_H
 #define BELL_ROOM_PROPOSE_H
 
@@ -17,13 +17,13 @@ enum room_remedy {
 struct room_proposal {
     enum room_remedy remedy;
     const char *words;              /* "A, B and C in waves", "one set fewer of D" */
-    const struct room *room;        /* as it is then */
+    const struct room *room;        /* the timetable with the change */
     const struct room_table *table;
 };
 
-/* The cheapest change after which TABLE's session fits: first those by which nothing is lost, then another order of the
- * blocks, then substitutes, then fewer sets. For a table refused because of a bell, several bells, whether they fit or
- * not. NULL: there is none. *TRIED has a bit, 1 << remedy, for each of which something was tried. */
+/* The cheapest change after which TABLE's session fits: first changes that lose nothing, then another order of the
+ * blocks, then substitutes, then fewer sets. If TABLE was refused because of a bell, it is several bells, whether
+ * these fit or not. NULL if there is none. *TRIED has a bit, 1 << remedy, for each remedy that was tried. */
 const struct room_proposal *room_propose(struct arena *arena, const struct room *room, const struct room_table *table,
                                          unsigned *tried);
 

@@ -1,18 +1,18 @@
 /* room.h - a squad's session in one room: who does which set when, and on which piece of kit.
  *
- * A room is given as plain structs and knows nothing of the notation. Times are whole seconds from the hour of the
+ * * A room is given as plain structs and knows nothing of the notation. Times are whole seconds from the hour of the
  * session. Athletes stand in squad order, blocks in written order, kinds of kit in the gym's order; wherever two
  * choices are as good as each other, these orders decide. No clock, no address and no hash decides anything, so the
  * same room always gets the same timetable.
  *
- * A timetable is valid if every item is done once, in order, with at least its gaps and rests; if no piece of kit is
- * used by two at once, and between two uses of it there is time to change over and to change discs; if all whom a bell
+ * * A timetable is valid if every item is done once, in order, with at least its gaps and rests; if no piece of kit is
+ * used by two at once, and there is time between two uses of it to change over and to change discs; if all whom a bell
  * calls start together; and if partners hold for each other. It aims at the least finish, then the least waiting, then
  * the fewest discs moved.
  *
- * Turns taken in each other's rests, like loads together, groups that rotate and one bell for conditioning are common
- * practice, no source. In the terms of scheduling this is a job shop with parallel machines, set-up times that depend
- * on the order, and least and greatest lags. */
+ * * Turns taken in each other's rests, like loads together, groups that rotate and one bell for conditioning are
+ * common practice, no source. In the terms of scheduling this is a job shop with parallel machines, set-up times
+ * that depend on the order, and least and greatest lags. */
 #ifndef BELL_ROOM_ROOM_H
 #define BELL_ROOM_ROOM_H
 
@@ -47,7 +47,7 @@ struct room_item {
     const struct room_need *needs;  /* each kind once */
     size_t need_count;
     const int *stack;               /* bar, then one side's discs, heaviest first, as places in room.stock */
-    size_t stack_count;             /* 0: a seat that it needs is left bare */
+    size_t stack_count;             /* 0: it leaves its seat bare */
     int gap_least, gap_most;        /* seconds after the item before it in its set; most may be ROOM_ANY_GAP */
     bool partner;                   /* another of the group holds for it */
 };
@@ -56,12 +56,12 @@ struct room_set {
     const struct room_item *items;
     size_t item_count;
     int rest;                       /* seconds after it, if a set of its block follows */
-    int line;                       /* of its block, from 0: what is cut is cut from one line's end */
+    int line;                       /* the line of its block, from 0: sets are cut from the end of a line */
     bool ramp;                      /* warms up for the sets behind it; never cut by itself */
 };
 
-/* What one athlete does in one block. No sets: the athlete leaves it out. A bell has one set of one item, which lasts
- * as long as the bell and needs what the athlete holds for all of it. */
+/* What one athlete does in one block; without sets, the athlete leaves it out. A bell has one set of one item, which
+ * lasts as long as the bell and needs the kit that the athlete holds throughout. */
 struct room_part {
     const struct room_set *sets;
     size_t set_count;
@@ -87,20 +87,20 @@ struct room_block {
 
 enum room_order {
     ROOM_AS_WRITTEN,
-    ROOM_ANY_ORDER, /* each athlete may take the free blocks in an order of their own; with warm-up sets as written */
-    ROOM_WAVES      /* each may start at any free block and goes round from there */
+    ROOM_ANY_ORDER, /* each athlete may take the free blocks in their own order, but blocks with warm-up sets as written */
+    ROOM_WAVES      /* each may start at any free block and go round from there */
 };
 
-/* Athletes who hold for each other, each for the one before. */
+/* Athletes who hold for each other: each holds for the one before. */
 struct room_group {
     const int *members;
     size_t count;
 };
 
-/* For whom something else can stand in a block. */
+/* Something else that an athlete can do in a block. */
 struct room_substitute {
     int athlete, block;
-    int kind;                /* of which kit it does without */
+    int kind;                /* the kit that it does without */
     struct room_part part;
     const char *words;       /* "goblet squat for the back squat" */
 };
@@ -114,7 +114,7 @@ struct room {
     size_t block_count;
     const struct room_athlete *athletes;
     size_t athlete_count;
-    const struct room_group *groups; /* none: pairs in squad order, an odd last one making three */
+    const struct room_group *groups; /* none: pairs in squad order, with a group of three if one is left over */
     size_t group_count;
     const struct room_substitute *substitutes;
     size_t substitute_count;
@@ -128,11 +128,11 @@ struct room {
 /* --- the timetable --- */
 
 struct room_unit {
-    int kind, number; /* number from 1 */
-    int discs;        /* of one side, taken off and put on for this turn */
+    int kind, number; /* the piece's number, from 1 */
+    int discs;        /* discs of one side, taken off and put on for this turn */
 };
 
-/* One item as it is done; block, set and item from 0. What joins an opening bell late starts late. */
+/* One item as it is done; block, set and item count from 0. An athlete who joins an opening bell late starts late. */
 struct room_row {
     int athlete, block, set, item;
     int start, end;
@@ -141,18 +141,18 @@ struct room_row {
     size_t unit_count;
 };
 
-/* A piece of kit over the session: turns, and all that lies between them to change over and to change discs. */
+/* A piece of kit over the session: its turns, and the time between them to change over and to change discs. */
 struct room_busy {
     int kind, number, seconds;
 };
 
 /* How an athlete fares. */
 struct room_fare {
-    int alone;  /* seconds that the session takes with nobody else there */
+    int alone;  /* seconds that the session would take with nobody else there */
     int finish; /* end of the last set */
-    int wait;   /* beyond that, standing about at the start counted */
+    int wait;   /* seconds beyond that, including the time stood about at the start */
     int missed; /* rounds of the opening bell */
-    int before; /* the row before which more than half of the wait lies; ROOM_NONE */
+    int before; /* the row before which more than half of the wait falls; or ROOM_NONE */
 };
 
 struct room_table {
@@ -162,7 +162,7 @@ struct room_table {
     size_t row_count;
     const struct room_fare *fares; /* one an athlete */
     int finish;                  /* of the squad */
-    int bound;                   /* no timetable ends before it; where finish is no later, this is the earliest there is */
+    int bound;                   /* no timetable ends before it; if finish is no later, it is the earliest possible */
     int longest;                 /* when the last of them would end if nobody waited for kit or others */
     int wait, discs;             /* sums */
     const struct room_busy *busy; /* of each piece that is used, in the gym's order */
@@ -175,8 +175,8 @@ struct room_table {
 /* The best timetable found. All that it holds is ARENA's; names are the room's. */
 const struct room_table *room_solve(struct arena *arena, const struct room *room);
 
-/* What is as good as the best timetable to whoever asks: all are done FINISH seconds after the hour, and nobody waits for
- * WAIT seconds. */
+/* A timetable that is as good as the best to whoever asks: all finish within FINISH seconds of the hour, and nobody
+ * waits for WAIT seconds. */
 struct room_enough {
     int finish, wait;
 };
@@ -184,7 +184,7 @@ struct room_enough {
 /* The same, but the search ends with the first timetable that is good ENOUGH. */
 const struct room_table *room_solve_until(struct arena *arena, const struct room *room, struct room_enough enough);
 
-/* Who is ready first goes first: what happens without any plan. */
+/* Whoever is ready first goes first: what happens without any plan. */
 const struct room_table *room_queue(struct arena *arena, const struct room *room);
 
 /* --- in words --- */
@@ -196,9 +196,9 @@ const char *room_bottleneck_words(struct arena *arena, const struct room *room, 
  * minute. */
 const char *room_wait_words(struct arena *arena, const struct room *room, const struct room_table *table, int athlete);
 
-/* "the sets of 12 athletes take 94 min of work at 1 rack, which is there for 60 min: 7 of them can be served at most": of the
- * piece of kit that has too little time until the doors close for the work that it is needed for, whatever the turns. NULL:
- * none has. */
+/* "the sets of 12 athletes take 94 min of work at 1 rack, which is there for 60 min: at most 7 of them fit in": the
+ * kit that has too little time until the doors close for the work it is needed for, whatever the order of turns.
+ * NULL if there is none. */
 const char *room_serves_words(struct arena *arena, const struct room *room);
 
 /* "this is the earliest there is", or "no timetable ends before 51 min". */

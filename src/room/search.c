@@ -14,7 +14,7 @@ enum {
 struct room_seeker {
     struct room_search *search;
     struct room_maker maker;
-    struct room_state *state; /* the maker's */
+    struct room_state *state; /* borrowed from the maker */
     struct room_state **kept; /* of the present list, before every STRIDE-th turn */
     struct room_list *present, *trial, *best;
     struct room_cause *causes; /* of the present list's turns */
@@ -31,7 +31,7 @@ static bool is_over(const struct room_seeker *seeker)
     return search->tried >= search->cap || room_list_is_enough(search, seeker->best);
 }
 
-/* Works out the trial, which is as the present list up to the turn FROM. False: it is worse than the present. */
+/* Works out the trial, which equals the present list up to the turn FROM. False: it is worse than the present list. */
 static bool evaluate(struct room_seeker *seeker, int from)
 {
     struct room_search *search = seeker->search;
@@ -76,8 +76,8 @@ static void decode_present(struct room_seeker *seeker, int from)
     search->decoder->causes = NULL;
 }
 
-/* The way back from the last end: of each turn, to the turn that it waited for, which was taken before it. A turn that rings
- * for several may name itself: it waited for nobody else. */
+/* Walks back from the last end, from each turn to the earlier one that it waited for. A turn that rings for several
+ * may name itself: it waited for nobody else. */
 static void find_links(struct room_seeker *seeker)
 {
     const struct room_turn *turns = seeker->state->turns;
@@ -153,7 +153,7 @@ static int draw(struct room_seeker *seeker, int below)
     return (int)((seeker->chance >> 8) % (unsigned)below);
 }
 
-/* TURN overtakes the one that it waited for, or that one is put behind it; returns the first turn that moves. */
+/* Lets TURN overtake the one that it waited for, or puts that one after it; returns the first turn that moves. */
 static int overtake(struct room_seeker *seeker, int turn)
 {
     int before = seeker->causes[turn].kit;
@@ -173,13 +173,13 @@ static bool rebuild(struct room_seeker *seeker, int from)
     if (from)
         room_state_copy(seeker->search->decoder->chains, seeker->state, seeker->kept[from / STRIDE]);
     if (seeker->search->tried + room_rule_cost(seeker->search) > seeker->search->cap)
-        seeker->search->tried = seeker->search->cap; /* what is left is too little for it */
+        seeker->search->tried = seeker->search->cap; /* what is left of the cap is too little for it */
     if (is_over(seeker))
         return false;
     return room_list_by_rule(&seeker->maker, seeker->trial, from, draw(seeker, RULE_COUNT), &seeker->present->score);
 }
 
-/* Somebody takes the blocks in another order, and the list is the same or a new one. */
+/* Lets somebody take the blocks in another order, with the same list or a new one. */
 static bool shake_orders(struct room_seeker *seeker)
 {
     int blocks = seeker->search->orders->count, athlete = draw(seeker, seeker->search->decoder->chains->count);
@@ -188,7 +188,7 @@ static bool shake_orders(struct room_seeker *seeker)
     return draw(seeker, 2) ? rebuild(seeker, 0) : evaluate(seeker, 0);
 }
 
-/* Somebody waits for the best seat, or no longer does. */
+/* Makes somebody wait for the best seat, or no longer wait for it. */
 static int change_patience(struct room_seeker *seeker, int turn)
 {
     int *at = &seeker->trial->turns[turn], athlete = room_turn_athlete(seeker->search->decoder, *at);
@@ -219,7 +219,8 @@ static bool shake_turns(struct room_seeker *seeker, int *from)
     return evaluate(seeker, *from);
 }
 
-/* One small change of the present list. False: it makes it worse; else the trial differs from the turn FROM on. */
+/* Makes one small change of the present list. False: that made it worse; else the trial differs from the turn FROM
+ * on. */
 static bool shake_once(struct room_seeker *seeker, int *from)
 {
     room_list_copy(seeker->search, seeker->trial, seeker->present);
@@ -231,7 +232,8 @@ static bool shake_once(struct room_seeker *seeker, int *from)
     return shake_turns(seeker, from);
 }
 
-/* What is no worse is taken, so that the search drifts along; it goes back to the best when that leads nowhere. */
+/* A change that makes nothing worse is taken, so that the search drifts; it goes back to the best list when that
+ * leads nowhere. */
 static void shake(struct room_seeker *seeker, int end)
 {
     int vain = 0;

@@ -9,7 +9,7 @@
 /* How a room is solved. */
 struct solving {
     bool queue;                       /* first come, first served, and nothing is searched */
-    const struct room_enough *enough; /* NULL: only the best is */
+    const struct room_enough *enough; /* NULL: only the best is good enough */
 };
 
 /* No list of the piece is better than this. */
@@ -72,7 +72,7 @@ static bool solve_pieces(struct arena *arena, const struct room_chains *chains, 
     return true;
 }
 
-/* What is only worked with is SCRATCH's. */
+/* SCRATCH holds what only the work needs. */
 static void solve_into(struct arena *arena, struct arena *scratch, const struct room *room, struct solving way,
                        struct room_table *table)
 {

@@ -3,10 +3,10 @@
 #include <limits.h>
 #include <string.h>
 
-/* To ask so many athletes at every turn is as much work as one list more. */
+/* Asking this many athletes at every turn is as much work as one more list. */
 enum { ATHLETES_TRIED = 8 };
 
-/* Who is chosen, and of those who could start by when. */
+/* Which athlete is chosen, and from those who could start by when. */
 enum room_wish { FIRST_COME, MOST_LEFT, EARLIEST, FEWEST_DISCS, LEAST_LEFT, EARLIEST_MOST_LEFT };
 enum room_window { AT_LEAST_START, WITHIN_CHANGEOVER, BEFORE_LEAST_END, ANY_TIME };
 
@@ -52,7 +52,7 @@ static bool is_better(enum room_wish wish, const struct room_bid *a, const struc
     }
 }
 
-/* What ATHLETE would do next; false: cannot go on now. */
+/* What ATHLETE would do next; false if ATHLETE cannot go on now. */
 static bool bid_of(struct room_decoder *decoder, struct room_state *state, int athlete, struct room_bid *bid)
 {
     decoder->patient = false;
@@ -67,14 +67,14 @@ static bool bid_of(struct room_decoder *decoder, struct room_state *state, int a
     return true;
 }
 
-/* Narrows LATEST to the end of the window in which BID's step would be, or would be the first. */
+/* Lowers LATEST to where the window that BID opens closes, if that is earlier. */
 static void narrow(enum room_window window, const struct room_bid *bid, int changeover, int *latest)
 {
     const int ends[] = {bid->start, bid->start + changeover, bid->end + changeover - 1, INT_MAX};
     *latest = ends[window] < *latest ? ends[window] : *latest;
 }
 
-/* Who is ready first of those who can go on; ROOM_NONE. */
+/* Of those who can go on, the one who is ready first; or ROOM_NONE. */
 static int first_ready(const struct room_decoder *decoder, const struct room_state *state)
 {
     int first = ROOM_NONE;
@@ -92,7 +92,7 @@ static int bid_all(struct room_decoder *decoder, struct room_state *state, enum 
     int count = 0, changeover = decoder->chains->room->changeover, first = first_ready(decoder, state);
     *latest = INT_MAX;
     if (first != ROOM_NONE && bid_of(decoder, state, first, bids))
-        narrow(window, bids, changeover, latest); /* so that the rest is not tried in vain */
+        narrow(window, bids, changeover, latest); /* so that the rest are not tried in vain */
     for (int i = 0; i < decoder->chains->count; i++) {
         if (state->turns[i].ready > *latest || !bid_of(decoder, state, i, &bids[count]))
             continue;

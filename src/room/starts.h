@@ -20,22 +20,22 @@ struct room_bid {
 
 struct room_maker {
     struct room_search *search;
-    struct room_state *state; /* where a list is made on from */
+    struct room_state *state; /* where the making of a list starts from */
     struct room_bid *bids;
 };
 
 struct room_maker room_maker_new(struct room_search *search);
 
-/* How many lists tried it counts for to make one: as many as that is work. */
+/* How many tried lists the making of one counts for: as many as are as much work. */
 int room_rule_cost(const struct room_search *search);
 
-/* Makes LIST, whose orders are set, by a rule from the turn FROM on; maker->state stands there, or anywhere if it is the
- * first. False: it is worse than LIMIT, or somebody can never go on. */
+/* Makes LIST, whose orders are set, by a rule from the turn FROM on. maker->state stands at FROM; if FROM is the
+ * first turn, it may stand anywhere. False: the list is worse than LIMIT, or somebody can never go on. */
 bool room_list_by_rule(struct room_maker *maker, struct room_list *list, int from, int rule,
                        const struct room_score *limit);
 
-/* The START_LISTS best of all rules, with different scores, into BEST, the best first. Where there are fewer, lists keep
- * the worst score. First come, first served is among those tried, whatever the search's cap. */
+/* Puts the START_LISTS best lists of all rules, with different scores, into BEST, the best first. If there are
+ * fewer, the others keep the worst score. First come, first served is always tried, whatever the search's cap. */
 void room_start_lists(struct room_maker *maker, struct room_list **best);
 
 /* First come, first served, as written. */

@@ -35,7 +35,7 @@ void room_state_copy(const struct room_chains *chains, struct room_state *to, co
     to->news = from->news;
 }
 
-/* What an opening bell takes, while others who do not answer it train already. */
+/* Takes the kit of an opening bell while others, who do not answer it, already train. */
 static void claim_opening(const struct room_chains *chains, struct room_state *state)
 {
     const struct room *room = chains->room;

@@ -1,6 +1,6 @@
 #include "room/tidy.h"
 
-/* The row's next in the same set, where a greatest gap ties it to this one; ROWS come by start. */
+/* The next row of the same set, if a longest gap ties it to this one; ROWS are sorted by start. */
 static const struct room_row *tied_next(const struct room *room, const struct room_row *rows, size_t count, size_t at)
 {
     const struct room_row *row = &rows[at];

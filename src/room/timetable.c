@@ -142,7 +142,7 @@ static void make_fares(struct arena *arena, const struct room_chains *chains, st
     table->fares = fares;
 }
 
-/* One turn at a unit, after the turn LAST, if any. Bells ring between pauses that are long enough for any change. */
+/* Adds one turn at a unit, after the turn LAST, if any. The pauses around bells are long enough for any change. */
 static void add_turn(const struct room *room, struct room_busy *busy, struct room_unit *unit, const struct room_row *row,
                      const struct room_row *last)
 {
@@ -154,7 +154,7 @@ static void add_turn(const struct room *room, struct room_busy *busy, struct roo
     busy->seconds += (last->athlete != row->athlete ? room->changeover : 0) + room->disc * unit->discs;
 }
 
-/* Adds up the turns of each unit and what lies between them; rows come by start. */
+/* Adds up the turns of each unit and the time between them; rows are sorted by start. */
 static void make_busy(struct arena *arena, struct arena *scratch, const struct room_chains *chains,
                       struct room_row *rows, struct room_table *table)
 {

@@ -4,7 +4,7 @@
 #include <limits.h>
 #include <string.h>
 
-/* A contrast's items are shifted until their gaps hold; after so many shifts they never will. */
+/* A contrast's items are shifted until their gaps are kept; after this many shifts they never will be. */
 enum { SHIFTS_MOST = 64 };
 
 enum room_pass { PASS_DONE, PASS_AGAIN, PASS_NEVER };
@@ -27,7 +27,7 @@ static int wanted_at(const struct room_chains *chains, const struct room_state *
     return wanted;
 }
 
-/* Whether there is enough of all that NEW wants at TIME; else when the next of those seats is left. */
+/* Whether there is enough at TIME of everything that NEW wants; if not, when the next of those seats is left. */
 static bool is_there(const struct room_chains *chains, const struct room_state *state, const struct room_loaded *new,
                      int time, int *next)
 {
@@ -48,7 +48,7 @@ static bool is_there(const struct room_chains *chains, const struct room_state *
     return true;
 }
 
-/* The earliest start from NEW's own on at which its bar and discs are there until its end. */
+/* The earliest start, from NEW's own on, at which its bar and discs are available until its end. */
 static int start_with_stack(const struct room_chains *chains, const struct room_state *state, struct room_loaded new)
 {
     int length = new.end - new.start, next = 0;
@@ -79,7 +79,7 @@ static bool is_tied_up(const struct room_decoder *decoder, int unit, int ready, 
     return false;
 }
 
-/* How many discs a patient athlete has changed at most: as few as at any of the seats. */
+/* The most discs that a patient athlete will change: the fewest that any of the seats needs. */
 static int discs_at_most(const struct room_decoder *decoder, const struct room_state *state, int stack,
                          const struct room_need *need)
 {
@@ -122,7 +122,7 @@ int room_need_ready(const struct room_decoder *decoder, const struct room_state 
     return ready;
 }
 
-/* Of those that are ready by START, the units with the fewest discs to change, then the lowest numbers. */
+/* Of the units that are ready by START, those with the fewest discs to change, then with the lowest numbers. */
 int room_take_units(const struct room_decoder *decoder, const struct room_state *state, int athlete, int stack,
                       const struct room_need *need, int start, int latest, int *taken)
 {
@@ -191,7 +191,7 @@ bool room_is_watched(const struct room_chains *chains, const struct room_task *t
     return false;
 }
 
-/* The start of one task, not before START; INT_MAX: its kit is tied up by the step's own earlier items. */
+/* The start of one task, not before START; INT_MAX if the step's own earlier items tie up its kit. */
 static int try_task(struct room_decoder *decoder, const struct room_state *state, int athlete,
                     const struct room_task *task, int index, int start, int latest)
 {
@@ -219,7 +219,7 @@ static int try_task(struct room_decoder *decoder, const struct room_state *state
     return start;
 }
 
-/* Keeps how the units of task INDEX stand, and takes them for the items behind it. */
+/* Keeps the state of the units of task INDEX, and takes them for the items after it. */
 static void take_for_now(struct room_decoder *decoder, struct room_state *state, int athlete,
                          const struct room_task *task, int index)
 {
@@ -237,8 +237,8 @@ static void give_back(struct room_decoder *decoder, struct room_state *state)
     }
 }
 
-/* One pass over a step's tasks, none before its least start. Where a gap would be too long the item before it is to
- * start later: its least start is raised, and the pass is for nothing. */
+/* Makes one pass over a step's tasks, none before its least start. If a gap would be too long, the item before it
+ * has to start later: its least start is raised, and another pass is needed. */
 static enum room_pass try_pass(struct room_decoder *decoder, struct room_state *state, int athlete,
                                const struct room_step *step)
 {

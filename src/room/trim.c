@@ -1,6 +1,7 @@
-/* How the least loss is found. For one athlete alone the seconds of blocks add up, so that the least loss of any sum is
- * worked out block by block; it is a bound for the squad. Cuts on the front of loss against the squad's seconds are then
- * tried as timetables, and where all lesser cuts are few each of these too. */
+/* How the least loss is found. For one athlete alone the seconds of the blocks add up, so the least loss that saves
+ * enough is worked out block by block; that is a bound for the squad. Then the cuts on the front of loss against the
+ * squad's seconds are tried as timetables. If there are few cuts with less loss than the best of them, each of those
+ * is tried too. */
 #include "room/trim.h"
 
 #include <stdlib.h>
@@ -9,9 +10,9 @@
 #include "room/bound.h"
 
 enum {
-    CUTS_MOST = 20000, /* so many are looked at one by one */
-    SOLVED_MOST = 40,  /* and of these so many worked out, fewer of a large room: */
-    STEPS_MOST = 4000, /* so many steps over all, or four cuts */
+    CUTS_MOST = 20000, /* at most this many are looked at one by one */
+    SOLVED_MOST = 40,  /* and at most this many of them worked out, fewer in a large room: */
+    STEPS_MOST = 4000, /* this many steps in all, or four cuts */
     SQUAD = -1         /* all athletes' seconds together */
 };
 
@@ -28,7 +29,7 @@ struct room_options {
     size_t count, capacity;
 };
 
-/* A way to cut the blocks up to one: an option of each. */
+/* A way to cut the blocks up to a certain one: an option for each. */
 struct room_choice {
     uint64_t loss;
     long seconds;
@@ -43,10 +44,10 @@ struct room_choices {
 
 struct room_trimmer {
     struct arena *arena;
-    struct arena *work;    /* of the cuts that there are */
-    struct arena *scratch; /* of the one that is looked at */
+    struct arena *work;    /* of all cuts */
+    struct arena *scratch; /* of the cut that is looked at */
     const struct room *room;
-    const struct room *within; /* the same with doors at the end of the time there is */
+    const struct room *within; /* the same room, with doors that close when the time is up */
     struct room_cut whole;     /* nothing cut */
     struct room_options *options; /* of each block */
     int seconds;
@@ -55,7 +56,7 @@ struct room_trimmer {
 
 /* --- loss --- */
 
-/* Digits of the loss, the most important first: blocks and sets of keep 2, of keep 3, and how early they stood. */
+/* Digits of the loss, the most important first: blocks and sets of keep 2, then of keep 3, then how early they came. */
 static uint64_t digits(uint64_t blocks, uint64_t sets, int keep, uint64_t early)
 {
     unsigned place = keep == 2 ? 38 : 20;
@@ -78,7 +79,7 @@ uint64_t room_loss(const struct room *room, const struct room_cut *cut)
 
 /* --- options of a block --- */
 
-/* The lines of BLOCK in the cut: from *FIRST on, returns how many. */
+/* The lines of BLOCK in the cut: they start at *FIRST; returns how many there are. */
 static size_t lines_in(const struct room_cut *cut, int block, size_t *first)
 {
     size_t at = 0, count = 0;
@@ -247,8 +248,8 @@ static bool try_choice(struct room_trimmer *trimmer, const struct room_choice *c
     return fits;
 }
 
-/* The least of the front that fits, by halves: what cuts more takes less time, as a rule. Puts the fullest cut to the
- * test first. */
+/* The least cut of the front that fits, found by halving, because a greater cut takes less time as a rule. The
+ * greatest cut is tried first. */
 static bool try_front(struct room_trimmer *trimmer, uint64_t least)
 {
     struct room_choices front = front_of(trimmer, SQUAD);
@@ -268,7 +269,7 @@ static bool try_front(struct room_trimmer *trimmer, uint64_t least)
 
 /* --- all lesser cuts --- */
 
-/* All cuts of a loss from LEAST to less than that of the best; false: they are too many. */
+/* All cuts whose loss is at least LEAST and below that of the best; false if they are too many. */
 static bool all_lesser(struct room_trimmer *trimmer, uint64_t least, struct room_choices *all)
 {
     static const int none;
@@ -303,7 +304,7 @@ static int solved_most(struct room_trimmer *trimmer)
     return most < SOLVED_MOST ? most : SOLVED_MOST;
 }
 
-/* Tries them, the least first; proven if none of those passed over could have fitted. */
+/* Tries them, the least first; the result is proven if none of those passed over could have fitted. */
 static void try_lesser(struct room_trimmer *trimmer, uint64_t least)
 {
     struct room_choices all = {0};
@@ -327,8 +328,8 @@ static void try_lesser(struct room_trimmer *trimmer, uint64_t least)
 
 /* --- the trim --- */
 
-/* The least loss by which ATHLETE alone is in time: no squad loses less. Who is late may join a bell later than its
- * first round, and bounds nothing. */
+/* The least loss by which ATHLETE alone is in time: no squad loses less. A late athlete may join a bell after its
+ * first round, and so gives no bound. */
 static uint64_t least_alone(struct room_trimmer *trimmer, int athlete)
 {
     const struct room *room = trimmer->room;
