@@ -245,50 +245,6 @@ static void shelf_only(void *with)
     arena_free(compile.arena);
 }
 
-/* A file of about 400 lines changed in an editor: the shelf and the rest of the club are read already. */
-static void keystroke(void *with)
-{
-    struct compile *club = with;
-    struct compile once = *club;
-    once.arena = arena_new();
-    once.sources.arena = once.arena;
-    once.sources.items = NULL;
-    once.sources.capacity = 0;
-    once.sources.count = 0;
-    for (size_t i = 0; i < club->sources.count; i++) {
-        once.sources.items = arena_grow(once.arena, once.sources.items, once.sources.count, &once.sources.capacity,
-                                        sizeof *once.sources.items);
-        once.sources.items[once.sources.count++] = club->sources.items[i];
-    }
-    once.diag = diag_new(once.arena, &once.sources);
-    const struct text *text = &club->files->items[1].text;
-    read_tree(&once, source_add(&once.sources, "edited.bell", text_get(text), text->length));
-    resolve(&once);
-    rules_run(once.programme, once.diag);
-    arena_free(once.arena);
-}
-
-static void show_keystroke(void)
-{
-    /* One athlete, 8 weeks: his camp and the club's file are known; the file of sessions is what changes. */
-    struct club_files files = club_make((struct club_shape){1, 8, 4, 14, false, false});
-    struct compile club;
-    size_t lines = 0;
-    start(&club, &files);
-    read_shelf(&club);
-    for (size_t i = 0; i < files.count; i++)
-        if (i != 1)
-            read_tree(&club, source_add(&club.sources, files.items[i].name, text_get(&files.items[i].text),
-                                        files.items[i].text.length));
-    for (const char *p = text_get(&files.items[1].text); *p; p++)
-        lines += *p == '\n';
-    printf("  %-26s", "a keystroke");
-    timing_print(timing_of(keystroke, &club, 51));
-    printf("  a file of %zu lines, read, resolved with the shelf and checked\n", lines);
-    arena_free(club.arena);
-    club_free(&files);
-}
-
 int main(void)
 {
     struct club_files files = club_make((struct club_shape){40, 26, 4, 4, false, false});
@@ -298,7 +254,6 @@ int main(void)
     printf("  %-26s", "shelf read and resolved");
     timing_print(timing_of(shelf_only, NULL, 51));
     puts("");
-    show_keystroke();
 
     puts("\nWhole check, ms                              memory      parse"
          "                       resolve                     rules                       all, with the shelf");
