@@ -85,10 +85,18 @@ GENERATED := $(patsubst grammar/%.l,$(BUILD)/gen/%.c,$(wildcard grammar/*.l)) \
 GENERATED_HEADERS := $(GENERATED:.c=.h)
 
 object = $(patsubst src/%.c,$(BUILD)/obj/%.o,$(1))
+
+# What "make mutants" tries: MUTATE is the program that puts mutants into a source.
+MUTATED_ROOMS := figures measure limits rules room done amend
+ifneq ($(MUTATE),)
+MUTATED := $(sort $(wildcard $(MUTATED_ROOMS:%=src/%/*.c)))
+MUTANT  := $(BUILD)/tests/mutants/mutant.o
+endif
+
 MAIN_OBJECT       := $(call object,$(MAIN))
 GENERATED_OBJECTS := $(GENERATED:.c=.o)
 INDEX_OBJECT      := $(BUILD)/gen/shelf_index.o
-OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT)
+OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(MUTANT)
 
 PROGRAM := $(BUILD)/bellsheet
 PARTS   := $(BUILD)/parts.a
@@ -107,7 +115,7 @@ LIBRARY      := $(SHARED) $(STATIC) $(PC) $(SHEETS_PC)
 # Where each entry of the shelf stands (src/plan/shelf_index.h): made by a program of the rooms that read.
 INDEX_MAKER  := $(BUILD)/tools/make_shelf_index
 INDEX_PARTS  := $(INDEX_MAKER).o $(call object,$(wildcard src/base/*.c src/source/*.c src/syntax/*.c src/figures/*.c) \
-    src/plan/plan_files.c) $(GENERATED_OBJECTS)
+    src/plan/plan_files.c) $(GENERATED_OBJECTS) $(MUTANT)
 # What draws, for the program to load when it prints.
 SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
@@ -125,6 +133,7 @@ BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check benc
     bench_session bench_watch make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/tape.c \
     tests/bench/timing.c)
+MUTANT_TOOLS  := $(BUILD)/tests/mutants/mutate $(BUILD)/tests/mutants/drive
 FUZZERS       := $(patsubst tests/%.c,$(BUILD)/tests/%,$(wildcard tests/fuzz/fuzz_*.c)) \
     $(BUILD)/tests/fuzz/words
 
@@ -137,7 +146,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench bounds faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench bounds mutants mutated faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files deb deb-tried clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -157,12 +166,21 @@ check:  ## install what is missing, build, and run every test
 uncounted: all  ## run the tests that "make coverage" leaves out
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED)
 
-run-tests: all $(TEST_PROGRAMS)
+run-tests: all $(TEST_PROGRAMS) $(MUTANT_TOOLS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
 	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
 
-proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make check" tries a sample of; goes on where it was stopped
+proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make check" tries a sample of; and mutants; goes on where it was stopped
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/proof $(SAMPLED)
+	@$(MAKE) mutants
+
+# The build with the mutants is one of its own.
+mutants: all $(MUTANT_TOOLS)  ## change rules and figures in small ways, thousands of times, and see whether a test notices
+	@tests/install-packages build tests lint
+	@$(MAKE) BUILD=$(BUILD)/mutants CFLAGS=-O1 LDFLAGS=-Wl,--as-needed MUTATE=$(firstword $(MUTANT_TOOLS)) CI= mutated
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SOME='$(or $(SOME),1/4)' ONLY='$(ONLY)' FRESH='$(FRESH)' tests/mutants/run
+
+mutated: $(PROGRAM) $(SHEETS) $(TEST_PROGRAMS)
 
 clients: all  ## install editors that are missing, and let them work with the language server
 	@tests/install-packages build readers clients
@@ -408,6 +426,20 @@ $(BUILD)/obj/%.o: src/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  CC    $<"
 	@mkdir -p $(@D)
 	@$(COMPILE) -MMD -MP -c -o $@ $<
+
+ifneq ($(MUTATE),)
+# A cache of compilers' output takes what clang says of one file for what it says of another.
+$(BUILD)/mutated/%.c: src/%.c $(MUTATE) | $(GENERATED_HEADERS)
+	@echo "  MUTATE $<"
+	@mkdir -p $(@D)
+	@CCACHE_DISABLE=1 clang -Xclang -ast-dump=json -fsyntax-only -std=c17 $(DEFINES) $(INCLUDES) $(PKG_CFLAGS) $< | \
+	    $(MUTATE) $< $(@:.c=.list) $(MUTATED) >$@
+
+$(call object,$(MUTATED)): $(BUILD)/obj/%.o: $(BUILD)/mutated/%.c $(FLAGS)
+	@echo "  CC    $<"
+	@mkdir -p $(@D)
+	@$(COMPILE) -w -include tests/mutants/mutant.h -MMD -MP -c -o $@ $<
+endif
 
 # An object for each test, so that a change of the library only links them anew.
 $(BUILD)/tests/%.o: tests/%.c $(FLAGS) | $(GENERATED_HEADERS)

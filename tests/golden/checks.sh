@@ -11,7 +11,8 @@
 # there is: figures one unit of their last place apart (a day, a second, a round), or one name for another. A plan of
 # messages/ has a line that cannot be read or meant, and the edit mends it. Either way what is left must be read and
 # checked, and must say nothing that the first does not say. `bellsheet explain` lists the names: one without such a
-# pair fails. UPDATE=1 writes the .msg files anew.
+# pair fails. UPDATE=1 writes the .msg files anew. KEEP=FOLDER keeps the plans with their edits there, and beside each, as
+# .allowed, what may still be found in it: `make mutants` tries them one by one.
 set -u
 
 . tests/house/ok.sh
@@ -21,6 +22,7 @@ cd tests/golden || exit 2
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cp -r messages/club "$folder" # for what a plan of messages/ uses
+[ -z "${KEEP:-}" ] || cp -r messages/club "$KEEP"
 
 # edit NUMBER PLAN: PLAN with its edit of that number made, and the lines before and after it in $folder/edit.
 edit()
@@ -113,6 +115,13 @@ heads()
         sed -n 's/^[^ ]*: \(\(error\|warning\|info\): .*\]\)$/\1/p; /^limits are checked once/p' | sort -u
 }
 
+# keep PATH DATE: the plan with its edit.
+keep()
+{
+    { echo "# date: $2"; cat "$folder/plan.bell"; } >"$1.bell"
+    { cat "$folder/others"; heads "$folder/plan.bell" "$2"; } | sort -u >"$1.allowed"
+}
+
 # judge NAME PLAN: one line "NAME SIZE" for each edit of PLAN that holds, "no: ..." for one that does not.
 judge()
 {
@@ -139,6 +148,7 @@ judge()
             echo "no: $2, edit $number: $(comm -13 "$folder/others" "$folder/quiet")"
         else
             echo "$1 $size"
+            [ -z "${KEEP:-}" ] || keep "$KEEP/$(basename "$2" .bell)-$number" "$date"
         fi
     done
 }
