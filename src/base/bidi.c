@@ -56,9 +56,14 @@ static const char *run_end(const char *start)
     return end;
 }
 
+bool bidi_is_isolated(const char *text)
+{
+    return strstr(text, ISOLATE) != NULL;
+}
+
 const char *bidi_isolated(struct arena *arena, const char *text)
 {
-    if (!has_rtl(text) || !has_other_letters(text) || strstr(text, ISOLATE))
+    if (!has_rtl(text) || !has_other_letters(text) || bidi_is_isolated(text))
         return text;
     struct text out = {.arena = arena};
     bool quoted = false;

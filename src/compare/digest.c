@@ -269,6 +269,36 @@ void digest_work(struct digest *digest, const struct occasion *occasion, unsigne
     }
 }
 
+static void add_logged(struct digest *digest, const struct logged_set *set)
+{
+    digest_number(digest, set->count);
+    digest_number(digest, set->kind);
+    digest_number(digest, set->effort);
+    digest_number(digest, set->pieces);
+    digest_number(digest, set->load);
+    digest_words(digest, set->thing);
+    digest_number(digest, set->effort_band.low);
+    digest_number(digest, set->effort_band.high);
+    for (size_t i = 0; i < set->part_count; i++) {
+        digest_number(digest, set->parts[i].amount.low);
+        digest_number(digest, set->parts[i].amount.high);
+        digest_number(digest, set->parts[i].unit | set->parts[i].side << 8);
+    }
+}
+
+void digest_log(struct digest *digest, const struct done *log)
+{
+    digest_number(digest, !log ? 0 : log->missed ? 1 : 2);
+    for (size_t i = 0; log && i < log->line_count; i++) {
+        const struct logged_line *line = &log->lines[i];
+        digest_words(digest, line->ref);
+        digest_number(digest, line->skipped | line->poor << 1);
+        digest_number(digest, (int64_t)line->set_count);
+        for (size_t k = 0; k < line->set_count; k++)
+            add_logged(digest, &line->sets[k]);
+    }
+}
+
 void digest_zone(struct digest *digest, const struct zone *zone)
 {
     digest_words(digest, zone ? zone_name(zone) : NULL);

@@ -12,6 +12,7 @@ struct gym;
 struct zone;
 struct item;
 struct block;
+struct done;
 struct occasion;
 
 /* Hashes of exercises that were looked at before, for a plan whose sheets name the same few over and over. */
@@ -42,6 +43,9 @@ void digest_block(struct digest *digest, const struct block *block);
 void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight);
 /* The same with its name, when it is, and how far from the bout. */
 void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight);
+
+/* What LOG, which may be NULL, tells of the lines of its session, and whether any of it was done. */
+void digest_log(struct digest *digest, const struct done *log);
 
 /* All that a gym has and how it is run. */
 void digest_zone(struct digest *digest, const struct zone *zone);

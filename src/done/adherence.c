@@ -1,7 +1,6 @@
 #include "done/adherence.h"
 
-#include <string.h>
-
+#include "done/as_done.h"
 #include "figures/load.h"
 #include "model/programme.h"
 
@@ -27,18 +26,6 @@ static milli planned_sets(const struct occasion *occasion)
     return sets;
 }
 
-/* What LOG says of the line REF, or of the whole block that it is in; NULL: nothing, so that it stays as planned. */
-static const struct logged_line *line_of(const struct done *log, const char *ref)
-{
-    for (size_t i = 0; i < log->line_count; i++) {
-        const struct logged_line *line = &log->lines[i];
-        bool block = !strchr(line->ref, '.');
-        if (block ? *line->ref == *ref : strcmp(line->ref, ref) == 0)
-            return line;
-    }
-    return NULL;
-}
-
 static milli logged_sets(const struct logged_line *line)
 {
     milli sets = 0;
@@ -55,7 +42,7 @@ static milli done_sets(const struct occasion *occasion)
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            const struct logged_line *line = line_of(occasion->log, item->ref);
+            const struct logged_line *line = logged_line_of(occasion->log, item->ref);
             milli poor = (milli)occasion->blocks[b].poor_sets * 1000, planned = (milli)item->sets * 1000;
             bool as_planned = !line || (line->poor && (!poor || poor > planned));
             sets += as_planned ? planned : line->poor ? poor : line->skipped ? 0 : logged_sets(line);
@@ -90,12 +77,6 @@ static void add_kept(struct done_share *kept, milli planned, milli done, bool le
     kept->planned.high += planned;
 }
 
-static bool is_done(const struct occasion *occasion)
-{
-    const struct outcome *outcome = &occasion->outcome;
-    return occasion->log && !occasion->log->missed && !(outcome->timed && outcome->seconds == 0);
-}
-
 struct adherence adherence_of(const struct occasion *const *occasions, size_t count, int last)
 {
     struct adherence adherence = {.known = false};
@@ -103,7 +84,7 @@ struct adherence adherence_of(const struct occasion *const *occasions, size_t co
         const struct occasion *occasion = occasions[i];
         if (occasion->date > last || (occasion->activity && occasion->activity->rest))
             continue;
-        bool done = is_done(occasion), left = occasion->optional && !done;
+        bool done = occasion_done(occasion), left = occasion->optional && !done;
         adherence.known = true;
         add_kept(&adherence.of[ADHERENCE_SESSIONS], 1000, done ? 1000 : 0, left);
         add_kept(&adherence.of[ADHERENCE_SETS], planned_sets(occasion), done ? done_sets(occasion) : 0, left);

@@ -298,11 +298,14 @@ static struct box *key_box(const struct camp_sheet *sheet)
         more = arena_printf(press->arena,
                             "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.", more,
                             (long long)((strikes + 30) / 60));
+    const char *done = sheet->done ? " The narrow column in a bar is what was done, as the logs tell it." : "";
+    const char *narrow = camp_numbers_fit(sheet) ? "" : " Numbers wider than their week are left out.";
+    const char *notes = camp_notes_words(sheet);
     const char *words = arena_printf(press->arena,
                                      "Coloured lines are limits, over the days to which they "
                                      "apply; a rise in load is compared with "
-                                     "the highest of the four weeks before.%s",
-                                     more);
+                                     "the highest of the four weeks before.%s%s%s%s%s",
+                                     done, narrow, more, *notes ? "   " : "", notes);
     return press_paragraph(press, words,
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
                            sheet->frame.inner, 0, 1, false);
@@ -406,7 +409,12 @@ static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
     struct box *marks =
         foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
                  frame->inner);
-    struct box *plain = frame_foot(frame, &marks, 1);
+    struct box *rest = press_paragraph(&frame->press,
+                                       "Strength and power alone. Rounds, skill, conditioning and mobility stand on the "
+                                       "sheet of each week.",
+                                       frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), frame->inner, 0, 1, false);
+    struct box *below[] = {marks, rest};
+    struct box *plain = frame_foot(frame, below, 2);
     add_charts(scene, sheet, title, foot);
     size_t charts = scene->page_count;
     add_lifts(scene, sheet, title, plain);

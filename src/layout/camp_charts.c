@@ -2,6 +2,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/text.h"
+#include "done/adherence.h"
+#include "done/as_done.h"
 #include "figures/dates.h"
 #include "layout/camp.h"
 #include "layout/totals.h"
@@ -27,6 +30,69 @@ static double heaviest_of(const struct occasion *occasion)
     return most > 0 ? (double)most / 1000 : NAN;
 }
 
+/* What was done in the weeks up to the athlete's last log or yesterday. */
+static void add_done(struct camp_sheet *sheet)
+{
+    const struct sheet_request *request = sheet->frame.request;
+    int last = adherence_last(request->programme, request->occasions[0]->athlete);
+    if (last < sheet->first)
+        return;
+    size_t gone = (size_t)(last - sheet->first) / 7 + 1;
+    sheet->weeks_gone = gone < sheet->weeks ? gone : sheet->weeks;
+    sheet->done = arena_alloc(request->arena, sheet->weeks * sizeof *sheet->done);
+    sheet->heaviest_done = arena_alloc(request->arena, sheet->weeks * sizeof *sheet->heaviest_done);
+    for (size_t w = 0; w < sheet->weeks; w++)
+        sheet->heaviest_done[w] = NAN;
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        size_t w = (size_t)(occasion->week - 1);
+        if (occasion->week < 1 || w >= sheet->weeks_gone || occasion->date > last || !occasion_done(occasion))
+            continue;
+        struct occasion done = occasion_as_done(request->arena, occasion);
+        tally_occasion(&sheet->done[w], &done);
+        sheet->heaviest_done[w] = fmax(sheet->heaviest_done[w], heaviest_of(&done));
+    }
+}
+
+/* The limits that are waived, each reason once. */
+static void add_notes(struct camp_sheet *sheet)
+{
+    const struct sheet_request *request = sheet->frame.request;
+    sheet->notes = arena_alloc(request->arena, CAMP_NOTES * sizeof *sheet->notes);
+    for (size_t i = 0; i < request->bound_count; i++) {
+        const struct sheet_bound *bound = &request->bounds[i];
+        size_t at = 0;
+        if (!bound->waived || bound->week < 1 || (size_t)bound->week > sheet->weeks)
+            continue;
+        while (at < sheet->note_count &&
+               (sheet->notes[at].counted != bound->counted || strcmp(sheet->notes[at].because, bound->waived) != 0))
+            at++;
+        if (at == CAMP_NOTES)
+            continue;
+        if (at == sheet->note_count)
+            sheet->notes[sheet->note_count++] = (struct camp_note){
+                bound->counted, bound->waived, arena_alloc(request->arena, sheet->weeks * sizeof(bool))};
+        sheet->notes[at].weeks[bound->week - 1] = true;
+    }
+}
+
+const char *camp_notes_words(const struct camp_sheet *sheet)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    struct text out = {.arena = arena};
+    for (size_t i = 0; i < sheet->note_count; i++) {
+        const struct camp_note *note = &sheet->notes[i];
+        struct text weeks = {.arena = arena};
+        int count = 0;
+        for (size_t w = 0; w < sheet->weeks; w++)
+            if (note->weeks[w])
+                text_addf(&weeks, "%s%zu", count++ ? ", " : "", w + 1);
+        text_addf(&out, "%s%c" WORDING_GAP WORDING_GAP "week%s %s, %s: waived, because %s.", i ? "   " : "", 'a' + (char)i,
+                  count > 1 ? "s" : "", text_keep(arena, &weeks), counted_name(arena, note->counted), note->because);
+    }
+    return text_keep(arena, &out);
+}
+
 struct camp_sheet camp_sheet_of(const struct sheet_request *request)
 {
     struct camp_sheet sheet = {.frame = frame_of(request), .camp = request->occasions[0]->camp};
@@ -50,6 +116,8 @@ struct camp_sheet camp_sheet_of(const struct sheet_request *request)
         sheet.heaviest[w] =
             fmax(sheet.heaviest[w], heaviest_of(occasion)); /* fmax passes over NAN */
     }
+    add_done(&sheet);
+    add_notes(&sheet);
     sheet.left = 122;
     sheet.right = 122;
     sheet.width = sheet.frame.inner - sheet.left - sheet.right;
@@ -66,28 +134,45 @@ static double *no_values(const struct camp_sheet *sheet)
     return values;
 }
 
-/* The top of COUNTED each week, for a load as it turned out. */
-static double *sums(const struct camp_sheet *sheet, enum counted counted)
+/* The top of COUNTED in a week. */
+static double sum_of(const struct tally *week, enum counted counted)
+{
+    return (double)week->sum[counted].high / 1000;
+}
+
+/* The top of a sided COUNTED in a week, of the busier side. */
+static double busier_side(const struct tally *week, enum counted counted)
+{
+    milli left = week->side[counted][SIDE_LEFT].high, right = week->side[counted][SIDE_RIGHT].high;
+    return (double)(left > right ? left : right) / 1000;
+}
+
+typedef double of_week(const struct tally *week, enum counted counted);
+
+/* What OF makes of COUNTED in each of the first COUNT of WEEKS. */
+static double *values_of(const struct camp_sheet *sheet, const struct tally *weeks, size_t count, of_week *of,
+                         enum counted counted)
 {
     double *values = no_values(sheet);
-    for (size_t w = 0; w < sheet->weeks; w++)
-        values[w] = (double)(counted == COUNTED_SESSION_LOAD ? tally_load(&sheet->tallies[w])
-                                                             : sheet->tallies[w].sum[counted])
-                        .high /
-                    1000;
+    for (size_t w = 0; w < count; w++)
+        values[w] = of(&weeks[w], counted);
     return values;
 }
 
-/* The top of a sided COUNTED each week, of the busier side. */
-static double *busier_side(const struct camp_sheet *sheet, enum counted counted)
+static double *planned(const struct camp_sheet *sheet, of_week *of, enum counted counted)
 {
-    double *values = no_values(sheet);
-    for (size_t w = 0; w < sheet->weeks; w++) {
-        const struct range *side = sheet->tallies[w].side[counted];
-        milli left = side[SIDE_LEFT].high, right = side[SIDE_RIGHT].high;
-        values[w] = (double)(left > right ? left : right) / 1000;
-    }
-    return values;
+    return values_of(sheet, sheet->tallies, sheet->weeks, of, counted);
+}
+
+/* What was done of it; NULL where no log tells. */
+static double *done(const struct camp_sheet *sheet, of_week *of, enum counted counted)
+{
+    return sheet->done ? values_of(sheet, sheet->done, sheet->weeks_gone, of, counted) : NULL;
+}
+
+static double *sums(const struct camp_sheet *sheet, enum counted counted)
+{
+    return planned(sheet, sum_of, counted);
 }
 
 /* What is left of WHOLE above PART. */
@@ -174,10 +259,28 @@ static void put_end(const struct camp_sheet *sheet, struct chart *chart, size_t 
         put_limit(sheet, chart, week, bound, limit_words(sheet->frame.press.arena, &alone, lead), (double)value / 1000);
 }
 
+/* Puts the letters of COUNTED's waived limits behind the numbers of their weeks. */
+static void add_marks(const struct camp_sheet *sheet, struct chart *chart, enum counted counted)
+{
+    struct arena *arena = sheet->frame.press.arena;
+    for (size_t i = 0; i < sheet->note_count; i++) {
+        const struct camp_note *note = &sheet->notes[i];
+        if (note->counted != counted)
+            continue;
+        const char **marks = arena_alloc(arena, sheet->weeks * sizeof *marks);
+        for (size_t w = 0; w < sheet->weeks; w++) {
+            const char *before = chart->marks ? chart->marks[w] : "";
+            marks[w] = note->weeks[w] ? arena_printf(arena, "%s%c", before, 'a' + (char)i) : before;
+        }
+        chart->marks = marks;
+    }
+}
+
 /* The limits on COUNTED, each over the weeks in which it applies. LEAD says which part of the chart is meant. */
 static void add_limits(const struct camp_sheet *sheet, struct chart *chart, enum counted counted,
                        bool sided, const char *lead)
 {
+    add_marks(sheet, chart, counted);
     for (size_t w = 0; w < sheet->weeks; w++) {
         size_t index = 0;
         for (const struct sheet_bound *bound;
@@ -203,6 +306,7 @@ static bool any_sided(const struct camp_sheet *sheet, enum counted counted)
 static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
 {
     struct arena *arena = sheet->frame.press.arena;
+    add_marks(sheet, chart, COUNTED_LOAD_RISE);
     for (size_t w = 1; w < sheet->weeks; w++) {
         size_t index = 0;
         const struct sheet_bound *bound =
@@ -231,6 +335,7 @@ static struct chart chart_load(const struct camp_sheet *sheet)
     struct chart chart = chart_of(sheet, "Session load", "RPE " WORDING_TIMES " min");
     const double *loads = sums(sheet, COUNTED_SESSION_LOAD);
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
+    chart.done = done(sheet, sum_of, COUNTED_SESSION_LOAD);
     chart.nothing = "no effort planned for whole sessions";
     add_limits(sheet, &chart, COUNTED_SESSION_LOAD, false, "");
     add_rise(sheet, &chart);
@@ -247,6 +352,7 @@ static struct chart chart_sets(const struct camp_sheet *sheet)
     chart.bars[chart.bar_count++] = (struct chart_series){"strength", SHADE_FULL, strength};
     chart.bars[chart.bar_count++] = (struct chart_series){"power", SHADE_PALE, power};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    chart.done = done(sheet, sum_of, COUNTED_SETS);
     add_limits(sheet, &chart, COUNTED_SETS, false, "");
     return chart;
 }
@@ -258,6 +364,7 @@ static struct chart chart_lifts(const struct camp_sheet *sheet)
     double *others = rest_of(sheet, sums(sheet, COUNTED_LIFTS), heavy);
     chart.bars[chart.bar_count++] = (struct chart_series){"heavy, 80 % and up", SHADE_FULL, heavy};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    chart.done = done(sheet, sum_of, COUNTED_LIFTS);
     add_limits(sheet, &chart, COUNTED_HEAVY_LIFTS, false, "heavy: ");
     add_limits(sheet, &chart, COUNTED_LIFTS, false, "all: ");
     return chart;
@@ -267,6 +374,7 @@ static struct chart chart_intensity(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, "Heaviest lift", "% of the best");
     chart.line = (struct chart_series){"", SHADE_FULL, sheet->heaviest};
+    chart.done = sheet->heaviest_done;
     chart.least = 40;
     chart.nothing = "no share of a best planned";
     add_limits(sheet, &chart, COUNTED_INTENSITY, false, "");
@@ -277,9 +385,10 @@ static struct chart chart_strikes(const struct camp_sheet *sheet)
 {
     bool sided = any_sided(sheet, COUNTED_ALL_OUT_STRIKES) || any_sided(sheet, COUNTED_STRIKES);
     struct chart chart = chart_of(sheet, "Strikes", sided ? "on the busier side" : "");
-    double *(*top)(const struct camp_sheet *, enum counted) = sided ? busier_side : sums;
-    double *all_out = top(sheet, COUNTED_ALL_OUT_STRIKES);
-    double *others = rest_of(sheet, top(sheet, COUNTED_STRIKES), all_out);
+    of_week *top = sided ? busier_side : sum_of;
+    double *all_out = planned(sheet, top, COUNTED_ALL_OUT_STRIKES);
+    double *others = rest_of(sheet, planned(sheet, top, COUNTED_STRIKES), all_out);
+    chart.done = done(sheet, top, COUNTED_STRIKES);
     chart.bars[chart.bar_count++] = (struct chart_series){"all-out", SHADE_FULL, all_out};
     chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
     add_limits(sheet, &chart, COUNTED_ALL_OUT_STRIKES, sided, "all-out: ");
@@ -292,6 +401,7 @@ static struct chart chart_sparring(const struct camp_sheet *sheet)
     struct chart chart = chart_of(sheet, "Sparring", "rounds");
     chart.bars[chart.bar_count++] =
         (struct chart_series){"", SHADE_PALE, sums(sheet, COUNTED_SPARRING_ROUNDS)};
+    chart.done = done(sheet, sum_of, COUNTED_SPARRING_ROUNDS);
     add_limits(sheet, &chart, COUNTED_SPARRING_ROUNDS, false, "");
     chart.nothing = "no rounds planned";
     return chart;
@@ -321,6 +431,17 @@ double camp_charts_least(const struct camp_sheet *sheet)
         least = fmax(least, chart_least_height(&sheet->frame.press, &chart, &frame));
     }
     return least;
+}
+
+bool camp_numbers_fit(const struct camp_sheet *sheet)
+{
+    struct chart_frame frame = frame_for(sheet, 60);
+    bool fit = true;
+    for (size_t i = 0; i < CAMP_CHARTS; i++) {
+        struct chart chart = makers[i](sheet);
+        fit = fit && chart_holds_numbers(&sheet->frame.press, &chart, &frame);
+    }
+    return fit;
 }
 
 size_t camp_charts(const struct camp_sheet *sheet, double height, struct box *out[CAMP_CHARTS])

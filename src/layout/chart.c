@@ -72,7 +72,7 @@ static double most_of(const double *values, size_t count, double most)
 /* The highest value drawn; limits far above everything are only named in words. */
 static double highest(const struct chart *chart)
 {
-    double most = most_of(chart->line.values, chart->columns, chart->least);
+    double most = most_of(chart->line.values, chart->columns, most_of(chart->done, chart->columns, chart->least));
     for (size_t c = 0; c < chart->columns; c++)
         most = fmax(most, bar_top(chart, c));
     double limits = most;
@@ -145,19 +145,71 @@ static void draw_bar(const struct plot *plot, size_t column)
     }
 }
 
-/* VALUE above its column on a ground of paper, so that lines behind it do not cross the number. */
+/* What was done, as a narrow column within its bar; white around it keeps the two apart in black and grey alike. */
+static void draw_done(const struct plot *plot, size_t column)
+{
+    const struct chart *chart = plot->chart;
+    double value = chart->done ? chart->done[column] : NAN;
+    if (isnan(value))
+        return;
+    double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
+    double middle = (left + right) / 2, half = fmin(0.11 * (right - left), 0.17 * BAR_MOST), top = y_of(plot, value);
+    if (chart->bar_count == 0) {
+        box_line(plot->box, middle - 2 * half, top, 4 * half, 0, 1.6, INK_BLACK);
+        return;
+    }
+    if (plot->bottom - top > 1.2)
+        box_rectangle(plot->box, middle - half - 1.2, top - 1.2, 2 * half + 2.4, plot->bottom - top + 1.2, INK_PAPER, INK_NONE, 0);
+    box_rectangle(plot->box, middle - half, fmin(top, plot->bottom - 1), 2 * half, fmax(1, plot->bottom - top), INK_BLACK, INK_NONE, 0);
+}
+
+/* "1620 of 1675" of what is done in part or whole, else "1675"; with the column's mark. As much as WIDTH holds. */
+static const char *number_words(const struct plot *plot, size_t column, double value, struct face face, double width)
+{
+    const struct chart *chart = plot->chart;
+    struct arena *arena = plot->press->arena;
+    double done = chart->done ? chart->done[column] : NAN;
+    const char *mark = chart->marks && *chart->marks[column] ? arena_printf(arena, " %s", chart->marks[column]) : "";
+    const char *planned = wording_number(arena, (milli)llround(value) * 1000);
+    const char *whole = arena_printf(arena, "%s%s", planned, mark);
+    if (isnan(done))
+        return whole;
+    static const char *const joints[] = {" of ", "/"};
+    for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
+        const char *both = arena_printf(arena, "%s%s%s", wording_number(arena, (milli)llround(done) * 1000), joints[i], whole);
+        if (type_width(plot->press->type, both, face.size, face.weight) <= width)
+            return both;
+    }
+    return whole;
+}
+
+/* BASELINE, or above the lines of limits that letters HIGH would stand on. */
+static double above_limits(const struct plot *plot, size_t column, double baseline, double high)
+{
+    const struct chart *chart = plot->chart;
+    for (size_t tries = 0; tries < chart->limit_count; tries++)
+        for (size_t i = 0; i < chart->limit_count; i++) {
+            double value = chart->limits[i].values[column], y = isnan(value) ? -1 : y_of(plot, value);
+            if (y > baseline - high - 1.5 && y < baseline + 1.5 && y - 2.5 - high >= -high)
+                baseline = y - 2.5;
+        }
+    return baseline;
+}
+
+/* VALUE above its column and off the lines of limits, on a ground of paper, so that the axis' lines do not cross it. */
 static void draw_number(const struct plot *plot, size_t column, double value, double gap)
 {
     const struct chart *chart = plot->chart;
     double left = x_of(plot, chart->edges[column]), right = x_of(plot, chart->edges[column + 1]);
     struct face face = face_of(plot->frame, WEIGHT_BOLD, INK_BLACK);
     face.style.role = ROLE_CELL;
-    const char *number = wording_number(plot->press->arena, (milli)llround(value) * 1000);
-    double wide = type_width(plot->press->type, number, face.size, face.weight);
-    double baseline = y_of(plot, value) - gap;
+    const char *number = number_words(plot, column, value, face, right - left - 2);
+    double wide = type_width(plot->press->type, number, face.size, face.weight), high = capital(plot);
+    double done = chart->done && chart->done[column] > value ? chart->done[column] : value;
+    double baseline = above_limits(plot, column, y_of(plot, done) - gap, high);
     if (wide > right - left - 2)
         return;
-    double x = (left + right - wide) / 2, high = capital(plot);
+    double x = (left + right - wide) / 2;
     box_rectangle(plot->box, x - 1, baseline - high - 1, wide + 2, high + 2, INK_PAPER, INK_NONE, 0);
     press_put(plot->press, plot->box, x, baseline, number, face);
 }
@@ -191,7 +243,7 @@ static void draw_numbers(const struct plot *plot)
     const struct chart *chart = plot->chart;
     for (size_t c = 0; c < chart->columns; c++) {
         box_open(plot->box, ROLE_DATUM);
-        if (bar_top(chart, c) > 0)
+        if (bar_top(chart, c) > 0 || (chart->done && chart->done[c] > 0 && chart->bar_count))
             draw_number(plot, c, bar_top(chart, c), 2.2);
         if (chart->line.values && !isnan(chart->line.values[c]))
             draw_number(plot, c, chart->line.values[c], 4.2);
@@ -266,11 +318,9 @@ static struct limit_ends draw_limits(const struct plot *plot)
 }
 
 /* What a limit says, broken where the gutter is too narrow for it. */
-static struct box *limit_words(const struct press *press, const struct chart_frame *frame,
-                               const char *words)
+static struct box *limit_words(const struct press *press, const struct chart_frame *frame, const char *words)
 {
-    return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT),
-                           frame->right - 11, 0, 0.95, false);
+    return press_paragraph(press, words, face_of(frame, WEIGHT_REGULAR, INK_SPOT), frame->right - 11, 0, 0.95, false);
 }
 
 /* How much of the gutter they take, with a little space. */
@@ -291,8 +341,7 @@ static void draw_limit_words(const struct plot *plot, const struct limit_ends *e
         struct box *words = limit_words(plot->press, plot->frame, ends->words[i]);
         draw_leader(plot, ends->x[i], x + 3, ends->y[i]);
         box_line(plot->box, x + 3, ends->y[i], 5, got[i] - ends->y[i], 0.5, INK_SPOT);
-        box_place(plot->box, words, x + 10,
-                  got[i] - (words->height - 0.22 * plot->frame->size) / 2);
+        box_place(plot->box, words, x + 10, got[i] - (words->height - 0.22 * plot->frame->size) / 2);
     }
 }
 
@@ -378,14 +427,13 @@ static void draw_table(const struct plot *plot, bool empty)
     box_place_as(plot->box, ROLE_HEAD, title_box(plot), 0, 0);
     if (empty) {
         struct face face = face_of(plot->frame, WEIGHT_REGULAR, INK_GREY);
+        double middle = (plot->top + plot->bottom + capital(plot)) / 2;
         face.style.role = ROLE_CELL;
         box_open(plot->box, ROLE_DATUM);
-        press_put(plot->press, plot->box, x_of(plot, 0) + 6,
-                  (plot->top + plot->bottom + capital(plot)) / 2, chart->nothing, face);
+        press_put(plot->press, plot->box, x_of(plot, 0) + 6, middle, chart->nothing, face);
         box_close(plot->box, ROLE_DATUM);
-    } else {
+    } else
         draw_numbers(plot);
-    }
     box_close(plot->box, ROLE_ROW);
     box_close(plot->box, ROLE_TABLE);
 }
@@ -413,6 +461,19 @@ double chart_least_height(const struct press *press, const struct chart *chart,
     return fmax(title_box(&plot)->height, fmax(4 * frame->size, words));
 }
 
+bool chart_holds_numbers(const struct press *press, const struct chart *chart, const struct chart_frame *frame)
+{
+    struct plot plot = plot_of(press, chart, frame);
+    struct face face = face_of(frame, WEIGHT_BOLD, INK_BLACK);
+    for (size_t c = 0; c < chart->columns; c++) {
+        double value = fmax(bar_top(chart, c), chart->line.values && !isnan(chart->line.values[c]) ? chart->line.values[c] : 0);
+        double width = (chart->edges[c + 1] - chart->edges[c]) * frame->width - 2;
+        if (value > 0 && type_width(press->type, number_words(&plot, c, value, face, width), face.size, face.weight) > width)
+            return false;
+    }
+    return true;
+}
+
 struct box *chart_box(const struct press *press, const struct chart *chart,
                       const struct chart_frame *frame)
 {
@@ -424,6 +485,8 @@ struct box *chart_box(const struct press *press, const struct chart *chart,
         draw_axis(&plot);
         for (size_t c = 0; c < chart->columns; c++)
             draw_bar(&plot, c);
+        for (size_t c = 0; c < chart->columns; c++)
+            draw_done(&plot, c);
         ends = draw_limits(&plot);
         draw_line(&plot);
     }

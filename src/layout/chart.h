@@ -35,6 +35,8 @@ struct chart {
     struct chart_series bars[CHART_SERIES]; /* stacked, the first lowest */
     size_t bar_count;
     struct chart_series line; /* values NULL: none */
+    const double *done;       /* what was done of each bar or point; NAN: not yet, or nobody says; NULL: nothing to draw */
+    const char *const *marks; /* a letter behind a column's number, or ""; NULL: none */
     struct chart_limit limits[CHART_LIMITS];
     size_t limit_count;
     double least;        /* where the axis begins; 0 for bars */
@@ -58,6 +60,9 @@ struct box *chart_box(const struct press *press, const struct chart *chart,
 /* How high a chart must be for its legend and its limits' words to have room. */
 double chart_least_height(const struct press *press, const struct chart *chart,
                           const struct chart_frame *frame);
+
+/* Whether every column is wide enough for its number. */
+bool chart_holds_numbers(const struct press *press, const struct chart *chart, const struct chart_frame *frame);
 
 /* The step between two marks of an axis from 0 to TOP, so that it has no more than MOST: 1, 2 or 5 times a power of
  * ten, and never below 1. */

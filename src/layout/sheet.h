@@ -32,6 +32,7 @@ struct sheet_bound {
     struct range other;  /* what AGAINST comes to */
     milli reached;       /* thousandths of the figure that holds, on the worse side */
     bool missed;         /* and not waived */
+    const char *waived;  /* why it need not be kept, as the plan says; NULL: nothing is waived */
     milli from;          /* of a rise of the load: the load it is measured from; 0: not known */
 };
 

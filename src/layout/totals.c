@@ -5,6 +5,8 @@
 
 #include "figures/dates.h"
 #include "layout/chart.h"
+#include "done/adherence.h"
+#include "done/as_done.h"
 #include "measure/kit.h"
 #include "measure/tally.h"
 #include "model/programme.h"
@@ -15,7 +17,9 @@ enum { DAYS = 7, COLUMNS = 2 };
 /* A figure and how it compares with its limit. */
 struct total_row {
     const char *name, *amount, *words; /* words: of the limit, or "" */
+    const char *waived;                /* why the limit need not be kept, or NULL */
     double share;                      /* of the limit's figure; negative: no limit */
+    double done;                       /* the same of what was done; negative: nobody says, or there is no limit */
     bool floor;                        /* the limit is an "at least" */
     bool missed;
 };
@@ -23,6 +27,14 @@ struct total_row {
 struct rows {
     struct total_row *items;
     size_t count, capacity;
+};
+
+/* The athlete's work of the week, whatever camp it is in: limits of a week count all of it. */
+struct week_work {
+    struct tally all, done;
+    double loads[DAYS], loads_done[DAYS];
+    bool known;               /* logs tell of the week, or of later ones: DONE is what was done of it */
+    const struct camp *beside; /* whose work the sheet does not show but counts; or NULL */
 };
 
 /* --- limits --- */
@@ -84,13 +96,34 @@ static void add_row(const struct frame *frame, struct rows *rows, struct total_r
     rows->items[rows->count++] = row;
 }
 
+/* What was done of AMOUNT, "60 of 74", where WORK knows it. */
+static const char *amount_with_done(const struct frame *frame, const struct week_work *work, enum counted counted,
+                                    const char *amount)
+{
+    if (!work->known)
+        return amount;
+    return arena_printf(frame->press.arena, "%s of %s", amount_of(frame, counted, work->done.sum[counted]), amount);
+}
+
+/* What share of its limit was done, where SHARE of it is planned. */
+static double share_done(const struct week_work *work, enum counted counted, double share)
+{
+    milli planned = work->all.sum[counted].high;
+    if (!work->known || planned <= 0)
+        return -1;
+    return fmin(share * (double)work->done.sum[counted].high / (double)planned, 2);
+}
+
 /* What BOUND counts, beside its words. */
-static struct total_row row_against(const struct frame *frame, const struct sheet_bound *bound)
+static struct total_row row_against(const struct frame *frame, const struct week_work *work, const struct sheet_bound *bound)
 {
     struct arena *arena = frame->press.arena;
     enum counted counted = bound->counted;
     const char *name = counted_name(arena, counted);
     const char *amount = amount_of(frame, counted, bound->amount);
+    bool plain = !bound->a_side && bound->against == COUNTED_NONE && counted < COUNTED_COUNT;
+    if (plain)
+        amount = amount_with_done(frame, work, counted, amount);
     if (bound->a_side)
         amount = arena_printf(arena, "left %s, right %s", amount, amount_of(frame, counted, bound->right));
     if (bound->against != COUNTED_NONE) {
@@ -100,30 +133,34 @@ static struct total_row row_against(const struct frame *frame, const struct shee
     return (struct total_row){.name = name,
                               .amount = amount,
                               .words = bound_words(arena, bound),
+                              .waived = bound->waived,
                               .share = fmin((double)bound->reached / 1000, 2),
+                              .done = plain ? share_done(work, counted, (double)bound->reached / 1000) : -1,
                               .floor = !bound->most.asked,
                               .missed = bound->missed};
 }
 
-static void add_counted(const struct frame *frame, struct rows *rows, const struct tally *tally,
+static void add_counted(const struct frame *frame, struct rows *rows, const struct week_work *work,
                         enum counted counted, int week)
 {
+    const struct tally *tally = &work->all;
     size_t index = 0;
     bool any = false;
     for (const struct sheet_bound *bound;
          (bound = bound_next(frame->request, counted, week, &index)) != NULL; any = true)
-        add_row(frame, rows, row_against(frame, bound));
+        add_row(frame, rows, row_against(frame, work, bound));
     if (any || tally->sum[counted].high == 0)
         return;
     add_row(frame, rows,
             (struct total_row){.name = counted_name(frame->press.arena, counted),
-                               .amount = amount_of(frame, counted, tally->sum[counted]),
+                               .amount = amount_with_done(frame, work, counted, amount_of(frame, counted, tally->sum[counted])),
                                .words = "",
-                               .share = -1});
+                               .share = -1,
+                               .done = -1});
 }
 
 /* What a coach looks for first comes first and is shown even without a limit. */
-static struct rows find_rows(const struct frame *frame, const struct tally *tally, int week)
+static struct rows find_rows(const struct frame *frame, const struct week_work *work, int week)
 {
     static const enum counted first_shown[] = {
         COUNTED_TIME,       COUNTED_SESSION_LOAD, COUNTED_SPARRING_ROUNDS,
@@ -133,14 +170,14 @@ static struct rows find_rows(const struct frame *frame, const struct tally *tall
     enum { FIRST_SHOWN = sizeof first_shown / sizeof *first_shown };
     struct rows rows = {0};
     for (size_t i = 0; i < FIRST_SHOWN; i++)
-        add_counted(frame, &rows, tally, first_shown[i], week);
+        add_counted(frame, &rows, work, first_shown[i], week);
     for (int counted = 0; counted < COUNTED_COUNT; counted++) {
         size_t index = 0;
         bool there = false;
         for (size_t i = 0; i < FIRST_SHOWN; i++)
             there = there || first_shown[i] == (enum counted)counted;
         if (!there && bound_next(frame->request, (enum counted)counted, week, &index))
-            add_counted(frame, &rows, tally, (enum counted)counted, week);
+            add_counted(frame, &rows, work, (enum counted)counted, week);
     }
     return rows;
 }
@@ -156,6 +193,9 @@ static void draw_gauge(struct box *box, double x, double middle, double width, d
     struct element *bar = box_rectangle(box, x, middle - high / 2, length, high,
                                         row->floor ? INK_HAIR : INK_BLACK, INK_BLACK, 0.4);
     bar->radius = 0;
+    if (row->done >= 0)
+        box_rectangle(box, x, middle - 0.2 * high, fmax(1, fmin(row->done * limit, width)), 0.4 * high,
+                      row->floor ? INK_BLACK : INK_PAPER, INK_NONE, 0);
     box_line(box, x + limit, middle - 0.55 * size, 0, 1.1 * size, 1.4, INK_SPOT);
 }
 
@@ -187,6 +227,12 @@ static struct box *row_box(const struct frame *frame, const struct total_row *ro
     if (*row->words)
         press_put(press, box, name + gauge + 12, y,
                   row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
+    if (row->waived) {
+        struct box *why = press_paragraph(press, arena_printf(press->arena, "waived, because %s", row->waived), plain, width, 0, 0.95,
+                                          false);
+        box_place(box, why, 0, box->height);
+        box->height += why->height;
+    }
     box_close(box, ROLE_DATUM);
     box_close(box, ROLE_ROW);
     box_line(box, 0, box->height, width, 0, 0.4, INK_HAIR);
@@ -222,8 +268,7 @@ static struct box *table_box(const struct frame *frame, const struct rows *rows,
 }
 
 /* Session load by day, under the days' names. */
-static struct box *days_chart(const struct frame *frame, const double *loads, double width,
-                              double height)
+static struct box *days_chart(const struct frame *frame, const struct week_work *work, double width, double height)
 {
     static const char *const names[] = {"M", "T", "W", "T", "F", "S", "S"};
     static const double edges[DAYS + 1] = {0,       1 / 7.0, 2 / 7.0, 3 / 7.0,
@@ -233,8 +278,9 @@ static struct box *days_chart(const struct frame *frame, const double *loads, do
                           .columns = DAYS,
                           .names = names,
                           .edges = edges,
-                          .bars = {{"", SHADE_PALE, loads}},
+                          .bars = {{"", SHADE_PALE, work->loads}},
                           .bar_count = 1,
+                          .done = work->known ? work->loads_done : NULL,
                           .nothing = "no effort planned"};
     struct chart_frame plot = {.left = 84,
                                .width = width - 84,
@@ -243,13 +289,6 @@ static struct box *days_chart(const struct frame *frame, const double *loads, do
                                .rank = RANK_SECOND};
     return chart_box(&frame->press, &chart, &plot);
 }
-
-/* The athlete's work of the week, whatever camp it is in: limits of a week count all of it. */
-struct week_work {
-    struct tally all;
-    double loads[DAYS];
-    const struct camp *beside; /* whose work the sheet does not show but counts; or NULL */
-};
 
 static bool shows(const struct sheet_request *request, const struct occasion *occasion)
 {
@@ -264,7 +303,10 @@ static struct week_work work_of(const struct sheet_request *request)
     const struct programme *programme = request->programme;
     const struct occasion *first = request->occasions[0];
     int monday = date_monday(first->date);
-    struct week_work work = {0};
+    int last = adherence_last(programme, first->athlete);
+    struct week_work work = {.known = last >= monday};
+    for (int d = 0; d < DAYS; d++)
+        work.loads_done[d] = monday + d <= last ? 0 : NAN;
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
         if (occasion->athlete != first->athlete || date_monday(occasion->date) != monday)
@@ -272,7 +314,15 @@ static struct week_work work_of(const struct sheet_request *request)
         struct tally day = {0};
         tally_occasion(&day, occasion);
         tally_add(&work.all, &day);
-        work.loads[date_weekday(occasion->date) - 1] += (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
+        int weekday = date_weekday(occasion->date) - 1;
+        if (occasion->date <= last && occasion_done(occasion)) {
+            struct occasion kept = occasion_as_done(request->arena, occasion);
+            struct tally done = {0};
+            tally_occasion(&done, &kept);
+            tally_add(&work.done, &done);
+            work.loads_done[weekday] += (double)done.sum[COUNTED_SESSION_LOAD].high / 1000;
+        }
+        work.loads[weekday] += (double)day.sum[COUNTED_SESSION_LOAD].high / 1000;
         if (!shows(request, occasion))
             work.beside = occasion->camp;
     }
@@ -294,7 +344,8 @@ static const char *note_words(struct arena *arena, const struct week_work *work)
         strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP "min of timed work. ",
                                (int)((strikes + 30) / 60))
                 : "";
-    return arena_printf(arena, "%s%s%s", beside, one, two);
+    const char *done = work->known ? "The narrow column in a bar is what was done, as the logs tell it. " : "";
+    return arena_printf(arena, "%s%s%s%s", beside, done, one, two);
 }
 
 struct box *totals_box(const struct frame *frame)
@@ -303,7 +354,7 @@ struct box *totals_box(const struct frame *frame)
     const struct press *press = &frame->press;
     struct week_work work = work_of(request);
     double left = 214, gap = 18;
-    struct rows rows = find_rows(frame, &work.all, request->occasions[0]->week);
+    struct rows rows = find_rows(frame, &work, request->occasions[0]->week);
     struct box *box = box_new(press->arena);
     struct box *table = table_box(frame, &rows, frame->inner - left - gap);
     struct box *note = press_paragraph(
@@ -312,7 +363,7 @@ struct box *totals_box(const struct frame *frame)
     double height = fmax(table->height, 74 + note->height);
     box_rectangle(box, 0, 0, frame->inner, 1.6, INK_BLACK, INK_NONE, 0);
     box_place(
-        box, days_chart(frame, work.loads, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
+        box, days_chart(frame, &work, left, height - note->height - (note->count ? 6 : 0)), 0, 8);
     box_place(box, note, 0, 8 + height - note->height);
     box_place(box, table, left + gap, 9);
     box->height = height + 16;

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/bidi.h"
 #include "base/text.h"
 #include "layout/breaks.h"
 #include "layout/fonts.h"
@@ -187,6 +188,8 @@ static PangoLayout *lay_out(struct type *type, const char *text, const struct ty
     if (setting->leading > 0)
         pango_layout_set_line_spacing(layout, (float)setting->leading);
     pango_layout_set_text(layout, text, -1);
+    if (bidi_is_isolated(text)) /* Pango goes by the first letter, isolated or not */
+        pango_layout_set_auto_dir(layout, FALSE);
     if (setting->width <= 0)
         return layout;
     pango_layout_set_width(layout, (int)(setting->width * PANGO_SCALE));

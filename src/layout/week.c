@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "done/adherence.h"
 #include "layout/printed_dose.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
@@ -12,6 +13,7 @@
 #include "layout/strips.h"
 #include "layout/totals.h"
 #include "layout/week_title.h"
+#include "layout/week_words.h"
 #include "measure/absence.h"
 #include "measure/clocks.h"
 #include "measure/member.h"
@@ -31,6 +33,7 @@ static const double SIZES[] = {1, 0.95, 0.9, 0.85, 0.8, 0.77, 0.74};
 struct week {
     struct frame frame;
     int monday;
+    int last_logged; /* the last day of which logs tell what was done; 0: of none */
     bool abroad; /* hours are by other clocks than those at home, some of them or all */
     double size; /* of the lines of a session */
     double x[DAYS], width[DAYS];
@@ -161,10 +164,10 @@ static struct box *head_box(const struct week *week, const struct occasion *occa
         arena_printf(press->arena, "%s%s", title_of(occasion), again ? ", continued" : "");
     frame_stack(box, press_paragraph(press, words, name, width, 0, 0.95, false),
                 0.5 * frame->first);
-    if (!again)
-        frame_stack(box,
-                    press_paragraph(press, amount_of(week, occasion), length, width, 0, 1, false),
-                    0.25 * frame->first);
+    const char *const lines[] = {amount_of(week, occasion), week_check(occasion), week_done(&week->frame, week->last_logged, occasion)};
+    for (size_t i = 0; !again && i < sizeof lines / sizeof *lines; i++)
+        if (*lines[i] || i == 0)
+            frame_stack(box, press_paragraph(press, lines[i], length, width, 0, 1, false), 0.25 * frame->first);
     box->height += 0.35 * frame->first;
     return box;
 }
@@ -264,9 +267,15 @@ static struct box *day_head(const struct week *week, int d)
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     const char *sum = sum_words(week, d);
-    if (wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d])
+    bool beside = wide + 4 + type_width(press->type, sum, grey.size, grey.weight) <= week->width[d];
+    if (beside)
         press_put_end(press, box, week->width[d], baseline, sum, grey);
     box->height = baseline + 0.5 * frame->first;
+    if (!beside)
+        frame_stack(box, press_paragraph(press, sum, grey, week->width[d], 0, 1, false), 0);
+    const char *reason = week_reason(week->frame.request, week->monday + d);
+    if (*reason)
+        frame_stack(box, press_paragraph(press, reason, grey, week->width[d], 0, 1, false), 0);
     if (week->abroad)
         frame_stack(box, press_paragraph(press, zone_words(week, d), grey, week->width[d], 0, 1, false), 0);
     return box;
@@ -422,6 +431,7 @@ struct scene *week_scene(const struct sheet_request *request)
 {
     struct week week = {.frame = frame_of(request),
                         .monday = date_monday(request->occasions[0]->date),
+                        .last_logged = adherence_last(request->programme, request->occasions[0]->athlete),
                         .abroad = clocks_change(request->occasions, request->count) ||
                                   zone_abroad(request->occasions[0])};
     struct frame_title title = week_title(&week.frame);

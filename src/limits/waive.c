@@ -72,14 +72,10 @@ enum diagnostic limit_diagnostic(const struct layered *layered, bool most)
     return layered->against != COUNTED_NONE ? DIAG_RATIO_OUTSIDE : found[layered->kind][most];
 }
 
-bool limit_is_waived(const struct judged_work *work, const struct limit_verdict *verdict, const struct limit_end *end)
+const struct waiver *work_waiver(const struct judged_work *work, enum diagnostic what, milli figure, bool floor)
 {
-    const struct layered *layered = verdict->in_force->layered;
     const struct programme *programme = work->programme;
-    bool most = end == &verdict->most, ratio = layered->against != COUNTED_NONE;
-    milli amount = most ? verdict->amount.high : verdict->amount.low;
-    milli figure = ratio ? 0 : limit_figure(work->athlete, layered->counted, amount);
-    const char *name = diagnostic_name(limit_diagnostic(layered, most));
+    const char *name = diagnostic_name(what);
     const struct waived_days days = {.athlete = work->athlete,
                                      .first = work->first,
                                      .last = work->last,
@@ -87,9 +83,18 @@ bool limit_is_waived(const struct judged_work *work, const struct limit_verdict 
                                      .count = work->count};
     for (size_t i = 0; i < programme->waiver_count; i++) {
         const struct waiver *waiver = &programme->waivers[i];
-        if (strcmp(waiver->check, name) == 0 && waiver_reaches(waiver, &days) &&
-            waiver_covers(waiver, figure, !ratio && !most))
-            return true;
+        if (strcmp(waiver->check, name) == 0 && waiver_reaches(waiver, &days) && waiver_covers(waiver, figure, floor))
+            return waiver;
     }
-    return false;
+    return NULL;
+}
+
+const struct waiver *limit_waiver(const struct judged_work *work, const struct limit_verdict *verdict,
+                                  const struct limit_end *end)
+{
+    const struct layered *layered = verdict->in_force->layered;
+    bool most = end == &verdict->most, ratio = layered->against != COUNTED_NONE;
+    milli amount = most ? verdict->amount.high : verdict->amount.low;
+    milli figure = ratio ? 0 : limit_figure(work->athlete, layered->counted, amount);
+    return work_waiver(work, limit_diagnostic(layered, most), figure, !ratio && !most);
 }

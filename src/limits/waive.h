@@ -29,7 +29,11 @@ milli limit_figure(const struct athlete *athlete, enum counted counted, milli am
 /* The finding that reports END of a limit of LAYERED's kind, its "at most" if MOST. */
 enum diagnostic limit_diagnostic(const struct layered *layered, bool most);
 
-/* Whether a waiver keeps quiet that END of VERDICT, about WORK in every camp, is broken. */
-bool limit_is_waived(const struct judged_work *work, const struct limit_verdict *verdict, const struct limit_end *end);
+/* The waiver that keeps quiet that END of VERDICT, about WORK in every camp, is broken; NULL: none does. */
+const struct waiver *limit_waiver(const struct judged_work *work, const struct limit_verdict *verdict,
+                                  const struct limit_end *end);
+
+/* The first that keeps quiet what WHAT finds in WORK at FIGURE; too little of it if FLOOR. NULL: none does. */
+const struct waiver *work_waiver(const struct judged_work *work, enum diagnostic what, milli figure, bool floor);
 
 #endif

@@ -66,6 +66,12 @@ struct zone_days {
     struct span span;
 };
 
+/* A day that the plan takes out of its weeks (`thursday off`), and why. */
+struct day_off {
+    int day;
+    const char *because;
+};
+
 /* From when to when somebody is in a camp; both inside. */
 struct membership {
     int first, last; /* 0 and DATE_LAST where nothing is said */
@@ -75,6 +81,8 @@ struct camp {
     struct name name;
     const struct stay *stays;
     size_t stay_count;
+    struct day_off *days_off; /* those whose line says why, by date */
+    size_t day_off_count;
     const struct zone_days *zone_days;
     size_t zone_day_count;
     const struct athlete **athletes;

@@ -427,7 +427,7 @@ static void part_by_day(struct resolver *r, const struct placed_lines *lines, st
 }
 
 static void place_day(struct resolver *r, const struct placed_lines *lines, const struct lines_of_day *named,
-                      const struct camp *camp, int day, struct placed_line **today)
+                      struct camp *camp, int day, struct placed_line **today)
 {
     size_t count = 0;
     const struct deload *deload = deload_on(lines->deloads, lines->deload_count, camp, day);
@@ -442,8 +442,12 @@ static void place_day(struct resolver *r, const struct placed_lines *lines, cons
     }
     for (size_t i = 0; i < count; i++) {
         today[i]->met = true;
-        if (overruled(r, today[i], today, count) || today[i]->off)
+        if (overruled(r, today[i], today, count))
             continue;
+        if (today[i]->off) {
+            whereabouts_keep_off(r, today[i]->node, camp, day);
+            continue;
+        }
         today[i]->left = false;
         add_occasions(r, today[i], camp, day, deload);
         if (!today[i]->left && !today[i]->nobody)

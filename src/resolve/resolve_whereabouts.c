@@ -84,6 +84,18 @@ const char *whereabouts_reason(struct resolver *r, const struct node *line)
     return because->first->text;
 }
 
+void whereabouts_keep_off(struct resolver *r, const struct node *node, struct camp *camp, int day)
+{
+    const struct node *because = node_find(node, STATEMENT_BECAUSE);
+    if (!because || is_of_health(resolver_fold(r, because->first)))
+        return;
+    if (!camp->days_off)
+        camp->days_off = arena_alloc(r->arena, (size_t)(camp->last - camp->first + 1) * sizeof *camp->days_off);
+    size_t last = camp->day_off_count;
+    if (!last || camp->days_off[last - 1].day != day)
+        camp->days_off[camp->day_off_count++] = (struct day_off){day, resolver_text(because)};
+}
+
 void whereabouts_words(struct resolver *r, const struct node *words)
 {
     if (!is_of_health(resolver_fold(r, words)) || diag_is_private(r->diag, words->span))

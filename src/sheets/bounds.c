@@ -68,10 +68,24 @@ static milli rises_from(const struct bounds *bounds, int monday)
     return tally_highest_done(before, WEEKS_BEFORE);
 }
 
-/* What is waived is not marked, as a check does not report it. */
-static bool is_missed(const struct judged_work *work, const struct limit_verdict *verdict, const struct limit_end *end)
+/* What is waived is not marked, as a check does not report it, but its reason is told. */
+static void put_miss(struct sheet_bound *bound, const struct judged_work *work, const struct limit_verdict *verdict,
+                     const struct limit_end *end)
 {
-    return end->broken && !limit_is_waived(work, verdict, end);
+    const struct waiver *waiver = end->broken ? limit_waiver(work, verdict, end) : NULL;
+    bound->missed |= end->broken && !waiver;
+    if (waiver && waiver->because)
+        bound->waived = waiver->because;
+}
+
+/* The same of a rise of the load, which is no sum of a week: the limit is broken where LOAD is above what it rises to. */
+static void put_rise(struct sheet_bound *bound, const struct judged_work *work)
+{
+    milli load = tally_load(work->tally).high;
+    if (!bound->most.asked || bound->from <= 0 || (load - bound->from) * 100000 <= bound->most.value * bound->from)
+        return;
+    const struct waiver *waiver = work_waiver(work, DIAG_LOAD_RISE, (load - bound->from) * 100000 / bound->from, false);
+    bound->waived = waiver ? waiver->because : NULL;
 }
 
 /* Puts the verdict on a limit, or on one side of it, into BOUND. What is asked of an athlete with a restriction is left
@@ -84,7 +98,9 @@ static void put_verdict(struct sheet_bound *bound, const struct judged_work *wor
     bound->other = verdict->other;
     bound->least = (struct sheet_end){least, verdict->least.value, verdict->least.whole};
     bound->most = (struct sheet_end){most, verdict->most.value, verdict->most.whole};
-    bound->missed |= (least && is_missed(work, verdict, &verdict->least)) || is_missed(work, verdict, &verdict->most);
+    if (least)
+        put_miss(bound, work, verdict, &verdict->least);
+    put_miss(bound, work, verdict, &verdict->most);
     if (verdict->side != SIDE_RIGHT || (most ? reached > bound->reached : reached < bound->reached))
         bound->reached = reached;
 }
@@ -119,6 +135,8 @@ static void add_bound(struct bounds *bounds, const struct judged_work *work, con
     }
     if (!bound.least.asked && !bound.most.asked)
         return;
+    if (layered->counted == COUNTED_LOAD_RISE)
+        put_rise(&bound, work);
     bounds->items = arena_grow(bounds->arena, bounds->items, bounds->count, &bounds->capacity,
                                sizeof *bounds->items);
     bounds->items[bounds->count++] = bound;

@@ -1,10 +1,9 @@
 #include "sheets/version.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "compare/digest.h"
-#include "done/camp_review.h"
+#include "done/adherence.h"
 #include "figures/dates.h"
 #include "layout/card.h"
 #include "layout/rota.h"
@@ -19,9 +18,11 @@
 #include "measure/facts.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
+#include "model/gym.h"
 #include "model/log.h"
 #include "model/occasion.h"
 #include "model/season.h"
+#include "sheets/version_parts.h"
 
 struct sheet_versions {
     const struct sheet_origin *origin;
@@ -258,6 +259,7 @@ static void add_bound(struct digest *digest, const struct sheet_bound *bound)
     add_range(digest, bound->amount);
     add_range(digest, bound->right);
     add_range(digest, bound->other);
+    digest_words(digest, bound->waived);
     digest_number(digest, bound->reached);
     digest_number(digest, bound->from);
 }
@@ -274,7 +276,7 @@ static void add_bout(struct digest *digest, const struct bout *bout)
         digest_number(digest, bout->days[i]);
 }
 
-static void add_camp(struct digest *digest, const struct camp *camp)
+void version_camp(struct digest *digest, const struct camp *camp)
 {
     digest_words(digest, camp->name.shown);
     digest_number(digest, camp->first);
@@ -333,15 +335,31 @@ static void add_weeks(struct digest *digest, const struct sheet_request *request
     }
 }
 
+/* Why days of its week are as they are. */
+static void add_reasons(struct digest *digest, const struct sheet_request *request)
+{
+    const struct occasion *first = request->occasions[0];
+    int monday = date_monday(first->date);
+    for (int day = monday; day < monday + 7; day++) {
+        const struct closure *closure = gym_closed(occasion_gym(first), day);
+        digest_words(digest, closure ? closure->because : NULL);
+        for (size_t i = 0; i < first->camp->day_off_count; i++)
+            if (first->camp->days_off[i].day == day)
+                digest_words(digest, first->camp->days_off[i].because);
+    }
+}
+
 static void add_stretch(struct digest *digest, const struct sheet *sheet, const struct sheet_request *request)
 {
     const struct camp *camp = NULL;
     const struct athlete *athlete = NULL;
+    bool of_days = sheet->scope == SCOPE_WEEK_EACH || sheet->scope == SCOPE_CAMP_EACH;
+    int gone = of_days ? adherence_last(request->programme, request->occasions[0]->athlete) : 0;
     bool abroad = sheet->scope == SCOPE_WEEK_EACH && clocks_change(request->occasions, request->count);
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         if (occasion->camp != camp)
-            add_camp(digest, camp = occasion->camp);
+            version_camp(digest, camp = occasion->camp);
         if (occasion->athlete != athlete && request->season)
             add_year(digest, occasion->athlete);
         athlete = occasion->athlete;
@@ -349,134 +367,18 @@ static void add_stretch(struct digest *digest, const struct sheet *sheet, const 
         digest_number(digest, athlete->pounds);
         digest_number(digest, occasion->week);
         digest_occasion(digest, occasion, DIGEST_OUTCOME);
+        digest_number(digest, occasion->date <= gone);
+        if (occasion->date <= gone)
+            digest_log(digest, occasion->log);
         if (abroad)
             digest_zone(digest, occasion->zone);
     }
     add_weeks(digest, request);
+    if (sheet->scope == SCOPE_WEEK_EACH)
+        add_reasons(digest, request);
     for (size_t i = 0; i < request->bound_count; i++)
         if (sheet->scope != SCOPE_WEEK_EACH || request->bounds[i].week == request->occasions[0]->week)
             add_bound(digest, &request->bounds[i]);
-}
-
-/* --- sheets that report --- */
-
-static void add_kept(struct digest *digest, const struct review_days *days)
-{
-    digest_words(digest, days->name);
-    digest_number(digest, days->first);
-    digest_number(digest, days->last);
-    digest_number(digest, (int64_t)days->planned);
-    digest_number(digest, days->load);
-    digest_number(digest, days->kept.known);
-    for (int of = 0; of < ADHERENCE_COUNT; of++) {
-        digest_number(digest, days->kept.of[of].done);
-        add_range(digest, days->kept.of[of].planned);
-    }
-}
-
-/* A figure as it can be seen. */
-static void add_value(struct digest *digest, double value)
-{
-    digest_number(digest, (int64_t)llround(value * 1e6));
-}
-
-static void add_reviewed(struct digest *digest, const struct review_athlete *own)
-{
-    digest_words(digest, own->athlete->name.shown);
-    add_kept(digest, &own->all);
-    for (size_t i = 0; i < own->estimate_count; i++) {
-        const struct lift_estimate *one = &own->estimates[i];
-        digest_words(digest, one->exercise->name.shown);
-        digest_number(digest, one->maximum);
-        digest_number(digest, one->low);
-        digest_number(digest, one->high);
-        digest_number(digest, one->line->log->date);
-        digest_number(digest, one->first);
-        digest_number(digest, one->first_day);
-    }
-    for (size_t i = 0; i < own->test_count; i++) {
-        const struct review_test *one = &own->tests[i];
-        digest_words(digest, one->test->name.shown);
-        digest_number(digest, one->test->unit);
-        digest_number(digest, one->side);
-        digest_number(digest, one->first.date);
-        digest_number(digest, one->last.date);
-        add_value(digest, one->first.value);
-        add_value(digest, one->last.value);
-        add_value(digest, one->change.least);
-        digest_number(digest, one->change.verdict | (unsigned)(one->first.private | one->last.private) << 4);
-    }
-    for (size_t i = 0; i < own->hold_count; i++) {
-        digest_number(digest, own->holds[i].since);
-        digest_number(digest, own->holds[i].ended);
-    }
-}
-
-static void add_review(struct digest *digest, const struct camp_review *review)
-{
-    add_camp(digest, review->camp);
-    add_kept(digest, &review->all);
-    for (size_t i = 0; i < review->phase_count; i++)
-        add_kept(digest, &review->phases[i]);
-    for (size_t i = 0; i < review->week_count; i++)
-        add_kept(digest, &review->weeks[i]);
-    for (size_t i = 0; i < review->shorter_count; i++)
-        digest_number(digest, review->shorter[i]->longest);
-    for (size_t i = 0; i < review->athlete_count; i++)
-        add_reviewed(digest, &review->athletes[i]);
-    for (size_t i = 0; i < review->waiver_count; i++) {
-        digest_words(digest, review->waivers[i]->check);
-        digest_words(digest, review->waivers[i]->because);
-        digest_number(digest, review->waivers[i]->first);
-        digest_number(digest, review->waivers[i]->last);
-        digest_words(digest, review->waivers[i]->athlete ? review->waivers[i]->athlete->name.shown : NULL);
-    }
-}
-
-static void add_briefs(struct digest *digest, const struct sheet_request *request)
-{
-    for (size_t i = 0; i < request->brief_count; i++) {
-        const struct brief *brief = &request->briefs[i];
-        digest_words(digest, brief->athlete->name.shown);
-        digest_words(digest, brief->last);
-        digest_words(digest, brief->next);
-        digest_number(digest, (int64_t)brief->decision_count);
-        for (size_t d = 0; d < brief->decision_count; d++)
-            digest_words(digest, brief->decisions[d]);
-    }
-}
-
-/* Results as they are known today: a retest falls due by itself. */
-static void add_results(struct digest *digest, const struct sheet_request *request)
-{
-    const struct athlete *athlete = request->occasions[0]->athlete;
-    const struct test_error *errors = test_errors(request->arena, request->programme);
-    digest_words(digest, athlete->name.shown);
-    digest_number(digest, request->occasions[0]->camp->last);
-    for (size_t t = 0; t < programme_test_count(request->programme); t++)
-        for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++) {
-            const struct test *test = errors[t].test;
-            struct test_values values = test_values_seen(request->arena, athlete, test, side, request->private);
-            for (size_t i = 0; i < values.count; i++) {
-                digest_words(digest, test->name.shown);
-                digest_number(digest, (int64_t)test->unit << 8 | (int64_t)side << 4 | errors[t].from);
-                digest_number(digest, values.items[i].date | (int64_t)values.items[i].private << 40);
-                add_value(digest, values.items[i].value);
-                add_value(digest, test_error_at(&errors[t], values.items[i].value));
-                digest_number(digest, test->retest);
-                digest_number(digest, test->retest && test_due(test, values.items[i].date) < programme_today(request->programme));
-            }
-        }
-}
-
-static void add_report(struct digest *digest, const struct sheet_request *request)
-{
-    if (request->review)
-        add_review(digest, request->review);
-    else if (request->briefs)
-        add_briefs(digest, request);
-    else
-        add_results(digest, request);
 }
 
 const char *sheet_version(struct sheet_versions *versions, const struct sheet *sheet, const struct occasion_group *group)
@@ -490,7 +392,7 @@ const char *sheet_version(struct sheet_versions *versions, const struct sheet *s
     if (sheet_is_for_each(sheet)) {
         request.arena = arena_beside(versions->origin->arena);
         if (sheet->reports)
-            add_report(&digest, &request);
+            version_report(&digest, &request);
         else
             add_stretch(&digest, sheet, &request);
         arena_free(request.arena);

@@ -83,7 +83,7 @@ is "a lift is a row of what is done of it each week" "|safety bar squat|3 ×572.
 3 ×477.5kgwith bar|3 ×370kgwith bar|4 ×477.5kgwith bar|4 ×477.5kgwith bar
 |safety bar squat|4 ×380kgwith bar|3 ×375kgwith bar|4 ×375kgwith bar|4 ×377.5kgwith bar|4 ×372.5kgwith bar|" \
     "$(row "$camp" "safety bar squat" | sed 's/\xc2\xa0/ /g')"
-has "a chart is a row of its numbers" "|Sparringrounds|6|6|6|6|8|8|8|8|6||3|" "$(row "$camp" Sparring)"
+has "a chart is a row of its numbers" "|Sparringrounds|6 of 6|6|6|6|8|8|8|8|6||3|" "$(row "$camp" Sparring)"
 has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
 has "who does what otherwise is a row of a table" "|Ilseinstead:kettlebell deadlift|" "$(row "$wall" "Ilse")"
 

@@ -34,6 +34,7 @@ struct golden {
     double dpi;
     const char *tile; /* paper of the parts, or NULL */
     bool done;        /* of the plan with its logs */
+    int week;         /* of the camp; 0: the first, and of all together the second */
     bool hard;        /* of the club with twelve athletes, five scripts, and pounds */
 };
 
@@ -183,6 +184,16 @@ static const struct golden goldens[] = {
     {.name = "hard-floor-coach", .hard = true, .coach = true, .sheet = "floor", .session = "Clocks on the pier", .dpi = 40},
     {.name = "hard-week", .hard = true, .sheet = "week", .session = "Twelve on the pier", .athlete = "Wren Holloway", .dpi = 50},
     {.name = "hard-camp", .hard = true, .sheet = "camp", .session = "Twelve on the pier", .athlete = "Marlo Quist", .dpi = 50},
+    {.name = "hard-camp-done", .hard = true, .sheet = "camp", .session = "Twelve on the pier", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "hard-week-waived", .hard = true, .week = 2, .sheet = "week", .session = "Twelve on the pier", .athlete = "Вера Причалова", .dpi = 50},
+    {.name = "hard-week-bout", .hard = true, .week = 4, .sheet = "week", .session = "Twelve on the pier", .athlete = "יעל מזח", .dpi = 50},
+    {.name = "hard-bout", .hard = true, .week = 4, .sheet = "bout", .session = "Twelve on the pier", .athlete = "حمزة الميناوي", .dpi = 40},
+    {.name = "hard-parents", .hard = true, .sheet = "parents", .session = "Twelve on the pier", .athlete = "Ilse Varholm", .dpi = 50},
+    {.name = "hard-tests", .hard = true, .sheet = "tests", .session = "Twelve on the pier", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "hard-review", .hard = true, .sheet = "review", .session = "Twelve on the pier", .dpi = 50},
+    {.name = "hard-monday", .hard = true, .sheet = "monday", .session = "Twelve on the pier", .dpi = 50},
+    {.name = "hard-season", .hard = true, .sheet = "season", .session = "Twelve on the pier", .athlete = "นภา ศรีท่าเรือ", .dpi = 40},
+    {.name = "hard-season-club", .hard = true, .sheet = "season-club", .session = "Twelve on the pier", .dpi = 40},
 };
 
 struct stage {
@@ -241,6 +252,8 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
     if (session &&
         (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
         return false;
+    if (golden->week && (scope == SCOPE_WEEK || scope == SCOPE_WEEK_EACH))
+        return occasion->week == golden->week;
     if (scope == SCOPE_WEEK)
         return occasion->week == 2;
     return scope == SCOPE_CAMP_EACH || scope == SCOPE_CAMP || scope == SCOPE_SEASON_EACH || occasion->week == 1;
