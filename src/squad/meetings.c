@@ -31,7 +31,7 @@ static int by_squad_order(const void *left, const void *right)
     return a < b ? -1 : a > b;
 }
 
-/* Those of FIRST's squad among COUNT occasions of one hour, FIRST and on. */
+/* Those of FIRST's squad among the COUNT occasions of one hour that start at FIRST. */
 static struct squad_meeting gather(struct arena *arena, const struct occasion *first, size_t count)
 {
     struct squad_meeting meeting = {arena_alloc(arena, count * sizeof *meeting.members), 0};

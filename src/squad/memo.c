@@ -1,4 +1,4 @@
-/* Days that are alike are solved once: rooms are told apart by all that is in them. */
+/* Days that are alike are solved once. Rooms are compared by everything that is in them. */
 #include <string.h>
 
 #include "base/text.h"

@@ -4,7 +4,7 @@
 #include "model/block.h"
 #include "model/exercise.h"
 
-enum { CONTRAST_TOLERANCE = 15 /* seconds that a contrast's gap may be longer; common practice, no source */ };
+enum { CONTRAST_TOLERANCE = 15 /* seconds by which a contrast's gap may be longer; common practice, no source */ };
 
 bool block_has_bell(const struct block *block)
 {
@@ -161,7 +161,7 @@ static void add_turn(struct squad_maker *maker, const struct block *block, int s
     maker->sets[maker->set_count - 1].item_count = count;
 }
 
-/* A complex: what it is done with stays in the hands from line to line. */
+/* A complex: the kit stays in the hands from line to line. */
 static void add_whole(struct squad_maker *maker, const struct block *block, int set)
 {
     struct room_item *whole = arena_alloc(maker->arena, sizeof *whole);

@@ -15,12 +15,13 @@
 
 enum {
     GROWN = 18,
-    MOST_STEPS = 2500, /* sets and turns of a whole squad, beyond which no timetable is worked out: one of 40 athletes with
-                        * eight blocks has 1,500 of them and takes a second, and time grows with them (bench_room) */
-    COACHES = 1        /* where the plan does not say; common practice, no source */
+    MOST_STEPS = 2500, /* sets and turns of a whole squad, beyond which no timetable is worked out: 40 athletes with
+                        * eight blocks have 1,500 of them and take a second, and time grows with their number
+                        * (bench_room) */
+    COACHES = 1        /* if the plan does not say; common practice, no source */
 };
 
-/* A block of the room: one that stands in the session, or the warm-up sets to one that rings. */
+/* A block of the room: a block of the session, or the warm-up sets for one that rings. */
 struct room_place {
     const struct block *block; /* as the first who does it does it */
     bool ramp;
@@ -57,7 +58,7 @@ static size_t find_place(const struct builder *builder, const struct block *bloc
     return i;
 }
 
-/* BLOCK stands at AT, if it is not known yet; returns the place behind it. */
+/* Puts BLOCK at AT, if it is not known yet; returns the place after it. */
 static size_t add_place(struct builder *builder, const struct block *block, bool ramp, size_t at)
 {
     size_t known = find_place(builder, block, ramp);
@@ -71,7 +72,7 @@ static size_t add_place(struct builder *builder, const struct block *block, bool
     return at + 1;
 }
 
-/* Whether the warm-up sets of MEMBER need a place of their own in front of block B: they fit into no bell. */
+/* Whether the warm-up sets of MEMBER need a place of their own before block B, because they fit into no bell. */
 static bool ramp_stands_alone(const struct builder *builder, size_t member, size_t b)
 {
     const struct time_ramp *ramp = &builder->ramps[member];
@@ -184,7 +185,8 @@ static int member_of(const struct squad *squad, const struct athlete *athlete)
     return ROOM_NONE;
 }
 
-/* Those named who are there, and who is left over in pairs, in squad order; an odd last one joins the group before. */
+/* The groups that are named, as far as they are there, and the others in pairs, in squad order; an odd last one
+ * joins the group before. */
 static void name_groups(struct builder *builder, const struct attendance *attendance)
 {
     struct squad *squad = builder->squad;
@@ -218,7 +220,7 @@ static void name_groups(struct builder *builder, const struct attendance *attend
     }
     if (count > 1 && groups[count - 1].count == 1) {
         count--;
-        groups[count - 1].count++; /* the members stand one behind the other */
+        groups[count - 1].count++; /* the members follow one another */
     }
     squad->room.groups = groups;
     squad->room.group_count = count;
@@ -281,7 +283,7 @@ static void list_athletes(struct builder *builder)
 
 /* --- what can be done instead --- */
 
-/* Somebody on hold does what the hold's step names, and nothing in its place. */
+/* Somebody on hold does what the hold's step names, and nothing instead of it. */
 static bool may_do(const struct occasion *member, const struct exercise *exercise)
 {
     const struct athlete *athlete = member->athlete;
@@ -294,7 +296,8 @@ static bool may_do(const struct occasion *member, const struct exercise *exercis
     return true;
 }
 
-/* What MEMBER's gym has the kit for of EXERCISE and what stands in for it; NULL: nothing, or MEMBER may not do it. */
+/* EXERCISE or what stands in for it, whichever MEMBER's gym has the kit for; NULL if it has none, or MEMBER may not
+ * do it. */
 static const struct exercise *within_reach(const struct occasion *member, const struct exercise *exercise)
 {
     enum { LONGEST_CHAIN = 8 };
@@ -311,7 +314,7 @@ static const struct exercise *within_reach(const struct occasion *member, const 
     return NULL;
 }
 
-/* BLOCK with INSTEAD done in item AT. Where a kilogram means something else on it, the sets have no load. */
+/* BLOCK with INSTEAD done in item AT. If a kilogram means something else for INSTEAD, its sets have no load. */
 static struct block *exchanged(struct arena *arena, const struct block *block, size_t at, const struct exercise *instead,
                                bool same_load)
 {
@@ -364,7 +367,7 @@ static bool names_kit(const struct item *item, const char *folded)
     return false;
 }
 
-/* What the line itself names goes before what its exercise does. */
+/* What the line itself names comes before what its exercise names. */
 static void list_ways(struct builder *builder, size_t member, size_t place, size_t at, const struct block *block)
 {
     const struct item *item = &block->items[at];
@@ -379,7 +382,7 @@ static void list_ways(struct builder *builder, size_t member, size_t place, size
     }
 }
 
-/* The warm-up sets of a lift that is left out are not kept: where they stand in the block, nothing is exchanged. */
+/* The warm-up sets of a lift that is left out are not kept, so nothing is exchanged if they are in the block. */
 static void list_substitutes(struct builder *builder)
 {
     builder->kit.later = true;
@@ -398,12 +401,13 @@ static void list_substitutes(struct builder *builder)
 
 /* --- the room --- */
 
-/* Needs are told by the kinds that are used from here on; somebody who trains alone finds someone to hold. */
+/* From here on, needs are numbered by the kinds that are used. Somebody who trains alone finds someone to hold for
+ * them. */
 static void renumber_part(struct builder *builder, const struct room_part *part)
 {
     for (size_t s = 0; s < part->set_count; s++)
         for (size_t i = 0; i < part->sets[s].item_count; i++) {
-            /* All of these were made above and are the builder's own until now. */
+            /* All of these were made above, and until now only the builder has them. */
             struct room_item *item = (struct room_item *)&part->sets[s].items[i];
             struct room_need *needs = (struct room_need *)item->needs;
             item->partner = item->partner && builder->squad->count > 1;
@@ -426,7 +430,7 @@ static void renumber(struct builder *builder)
     builder->squad->room.substitute_count = builder->substitute_count;
 }
 
-/* Seconds from the session's hour to the doors; else what the session is to stay under. */
+/* Seconds from the session's hour until the doors close; without doors, the time that the session should stay under. */
 static int doors_of(const struct occasion *member)
 {
     if (member->attendance && member->attendance->out_by >= 0 && member->clock >= 0)

@@ -91,7 +91,7 @@ struct squad_kit squad_kit_of(struct arena *arena, const struct gym *gym, int co
     return kit;
 }
 
-/* What is needed and not there: so the room is refused with its reason. */
+/* What is needed and not there, so that the room is refused for this reason. */
 static size_t add_missing(struct squad_kit *kit, const struct need *need)
 {
     size_t known = find_named(kit, kit->coach + 1, kit->count, need->name.folded);
@@ -128,7 +128,7 @@ static bool is_seat(const char *name)
     return ends_in(name, "rack") || text_same(name, "landmine") || text_same(name, "sled");
 }
 
-/* Where the load of EXERCISE lies, of all that it needs, or NULL: on the bar itself. */
+/* Which of the things that EXERCISE needs its load lies on; NULL if it lies on the bar itself. */
 static const struct need *seat_of(const struct exercise *exercise)
 {
     for (size_t i = 0; i < exercise->need_count; i++)
@@ -137,7 +137,7 @@ static const struct need *seat_of(const struct exercise *exercise)
     return NULL;
 }
 
-/* The bar, then one side's discs; a bar counts in front of the discs. */
+/* The bar, then one side's discs: in a room's stock, bars come before discs. */
 static void stack(struct squad_kit *kit, const struct plating *plating, struct room_item *item)
 {
     const struct gym *gym = kit->gym;
@@ -165,7 +165,8 @@ static void load_seat(struct squad_kit *kit, const struct load *load, struct roo
     stack(kit, plating, item);
 }
 
-/* A bar: the one that is loaded, or of those called so the kind that there are most of. Nothing where it lies on a seat. */
+/* A bar: the one that is loaded, or of those with this name the kind that there are most of. Nothing if it lies on a
+ * seat. */
 static void hold_bar(struct squad_kit *kit, const struct exercise *exercise, const struct need *need,
                      const struct load *load, struct room_item *item)
 {
@@ -186,7 +187,8 @@ static void hold_bar(struct squad_kit *kit, const struct exercise *exercise, con
     load_seat(kit, load, item, kit->bars + best);
 }
 
-/* An implement told by its mass. Which one an effort alone asks for nobody can tell: nothing is held then. */
+/* An implement that its mass identifies. If only an effort is given, nobody can say which one it takes, so nothing
+ * is held. */
 static void hold_implement(struct squad_kit *kit, const struct exercise *exercise, const struct load *load, int pieces,
                            size_t begin, size_t count, struct room_item *item)
 {
@@ -234,7 +236,7 @@ static bool is_bar(const struct gym *gym, const char *name)
     return false;
 }
 
-/* Bands are held by their name: which of them a line without one means nobody can tell. */
+/* Bands are held by name: if a line names none, nobody can say which band it means. */
 static void hold_band(struct squad_kit *kit, const struct load *load, struct room_item *item)
 {
     if (!load || load->kind != LOAD_BAND || !load->thing)
