@@ -6,7 +6,7 @@
 #include "plan/plan_files.h"
 #include "rules/rules.h"
 
-/* Do both underline the same words? */
+/* Do both point at the same words? */
 static bool same_text(const struct diag *a, struct span x, const struct diag *b, struct span y)
 {
     size_t length = x.end - x.start;
@@ -14,8 +14,8 @@ static bool same_text(const struct diag *a, struct span x, const struct diag *b,
            && memcmp(a->sources->items[x.file].text + x.start, b->sources->items[y.file].text + y.start, length) == 0;
 }
 
-/* Was FINDING of NOW there before? Lines move, so that only what it is and says counts. What was found on several days is
- * told of the first of them, and is the same when it is found on fewer, though it then names another day. */
+/* Was FINDING of NOW there before? Lines move, so only its check and its words count. A finding of several days
+ * names the first of them, and is still the same when it holds on fewer days, although it may then name another day. */
 static bool was_found(const struct diag *before, const struct diag *now, const struct finding *finding)
 {
     for (size_t i = 0; i < before->count; i++) {

@@ -1,4 +1,4 @@
-/* attempt.h - a plan with something changed, compiled and checked again before anything of it is told. */
+/* attempt.h - a plan with something changed, which is compiled and checked again before anything of it is reported. */
 #ifndef BELL_AMEND_ATTEMPT_H
 #define BELL_AMEND_ATTEMPT_H
 
@@ -27,13 +27,13 @@ bool attempt_load(struct arena *arena, const struct project_request *request, co
 /* Checks it, and counts what BEFORE, which was checked too, did not have. */
 void attempt_check(struct attempt *attempt, const struct project *before);
 
-/* Compiles and checks REQUEST with AMENDED in place of the file's own bytes. BEFORE is REQUEST, compiled and checked.
- * False where a file could not be had. */
+/* Compiles and checks REQUEST with AMENDED in place of the file's own bytes. BEFORE is REQUEST, compiled and
+ * checked. False if a file could not be read. */
 bool attempt_make(struct arena *arena, const struct project_request *request, const struct project *before,
                   const struct amended *amended, struct attempt *attempt);
 
-/* Are both of one athlete and camp and of one name? And what of PROGRAMME is OCCASION of another reading of the plan; NULL:
- * nothing is. */
+/* Do both have the same athlete, camp and name? And: the occasion of PROGRAMME that is OCCASION in another reading
+ * of the plan; NULL if there is none. */
 bool occasion_same_name(const struct occasion *a, const struct occasion *b);
 const struct occasion *occasion_again(const struct programme *programme, const struct occasion *occasion);
 

@@ -9,7 +9,7 @@
 #include "measure/tally.h"
 #include "model/programme.h"
 
-enum { WEEK = 7, ANY_DAY = 1 << 8, CUT_MOST = 5 /* sets off a block by one change; then it goes */ };
+enum { WEEK = 7, ANY_DAY = 1 << 8, CUT_MOST = 5 /* sets that one change takes off a block; beyond that the block goes */ };
 
 static const char *const weekdays[] = {"", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
 
@@ -32,7 +32,7 @@ static void add_change(struct change_list *list, struct change change)
     list->out.items[list->out.count++] = change;
 }
 
-/* Is it ours to change? */
+/* May we change it? */
 static bool is_ours(const struct change_list *list, const struct occasion *occasion)
 {
     bool theirs = occasion->attendance && occasion->attendance->run_by;
@@ -87,7 +87,7 @@ static bool is_new_hour(const struct programme *programme, const struct occasion
     return true;
 }
 
-/* To another hour at which something stands in that week. */
+/* Adds moves to other hours at which something is placed in that week. */
 static void list_hours(struct change_list *list, const struct occasion *occasion)
 {
     const struct programme *programme = list->project->programme;
@@ -104,7 +104,7 @@ static void list_hours(struct change_list *list, const struct occasion *occasion
     }
 }
 
-/* Two of a day take each other's hours. */
+/* Adds exchanges: two of a day take each other's hours. */
 static void list_orders(struct change_list *list, const struct occasion *occasion, int unused)
 {
     const struct programme *programme = list->project->programme;
@@ -184,7 +184,7 @@ static void list_block(struct change_list *list, const struct occasion *occasion
     add_cut(list, occasion, squad, &cut);
 }
 
-/* What can be done to blocks of KEEP; 0: what can be done in place of their lines, of any that may be cut. */
+/* Adds the cuts of blocks of KEEP; with 0, what can be done instead of the lines of any block that may be cut. */
 static void list_work(struct change_list *list, const struct occasion *occasion, int keep)
 {
     const struct squad *squad = occasion->session && occasion_gym(occasion) ? squad_with(list, occasion) : NULL;
@@ -199,7 +199,7 @@ static void list_work(struct change_list *list, const struct occasion *occasion,
     }
 }
 
-/* Calls ADD for each line of the week that is ours, with a number. */
+/* Calls ADD with a number for each line of the week that we may change. */
 static void each_ours(struct change_list *list,
                       void (*add)(struct change_list *list, const struct occasion *occasion, int number),
                       int number, bool groups)
@@ -233,7 +233,7 @@ struct changes changes_of(struct arena *arena, const struct project *project, in
     each_ours(&list, list_hours_of, 0, true);
     list.group = 0;
     each_ours(&list, list_orders, 0, true);
-    list.group = (int)project->programme->occasion_count; /* behind those of the moves */
+    list.group = (int)project->programme->occasion_count; /* after those of the moves */
     each_ours(&list, list_work, 0, false);
     each_ours(&list, list_work, 3, false);
     each_ours(&list, list_work, 2, false);
@@ -242,8 +242,8 @@ struct changes changes_of(struct arena *arena, const struct project *project, in
 
 /* --- making them --- */
 
-/* Does IS ask for no more than WAS: of strikes, contacts, time, lifts, weight and sets, and of all regions together? Which of
- * them does the work may differ. */
+/* Does IS ask for no more than WAS in strikes, contacts, time, lifts, weight and sets, and in all regions together?
+ * Which region does the work may differ. */
 static bool asks_no_more(const struct occasion *was, const struct occasion *is)
 {
     struct tally before = {0}, after = {0};
@@ -258,14 +258,14 @@ static bool asks_no_more(const struct occasion *was, const struct occasion *is)
     return gained <= 0 && after.open <= before.open;
 }
 
-/* Have both the same figures of their series? An activity that leaves its line on one day takes no figure of it, and what
- * stays there moves up: its effort tells whether that matters. */
+/* Do both have the same figures of their series? An activity that leaves its line on one day takes no figure of the
+ * line's series with it, and the others move up: the effort shows whether that matters. */
 static bool same_column(const struct occasion *was, const struct occasion *is)
 {
     return was->session ? was->column == is->column : was->rpe.low == is->rpe.low && was->rpe.high == is->rpe.high;
 }
 
-/* Is there as much as before and no more: the same outside WEEK, and in it the same but for days, hours and less work? */
+/* Is the plan the same as before outside WEEK, and within WEEK the same but for days, hours and less work? */
 static bool is_as_much(struct arena *arena, const struct programme *before, const struct programme *after, int week)
 {
     bool *met = arena_alloc(arena, before->occasion_count + 1);
@@ -287,7 +287,8 @@ static bool is_as_much(struct arena *arena, const struct programme *before, cons
     return true;
 }
 
-/* OCCASION of the plan as it was, where it is in PROGRAMME, after the first COUNT of CHANGES; NULL: nowhere. */
+/* The occasion of PROGRAMME that is OCCASION of the plan as it was, after the first COUNT of CHANGES; NULL if there
+ * is none. */
 static const struct occasion *find_now(const struct programme *programme, const struct change *const *changes, size_t count,
                                        const struct occasion *occasion)
 {
@@ -318,7 +319,7 @@ static bool write_change(struct arena *arena, const struct change *const *change
     return !wrong && attempt_load(arena, &from.request, &from.project, &amended, now) && !now->project.programme->incomplete;
 }
 
-/* A move is tried as it is first, and then with its old hour said to be off. */
+/* A move is tried as it is first, and then with a line that says its old hour is off. */
 bool changes_make(struct arena *arena, const struct project *before, const struct change *const *changes, size_t count,
                   int week, struct attempt *attempt)
 {

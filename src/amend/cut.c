@@ -30,7 +30,7 @@ static void begin_line(struct cutting *cutting, const char *words)
     text_addf(&cutting->out, "%s%s", cutting->out.length ? "\n" : "", words);
 }
 
-/* What a line says so that SETS are done: a lighter week takes its share of what it says. */
+/* The figure that a line must give for SETS to be done, because a lighter week takes its share of that figure. */
 static int written(const struct cutting *cutting, int sets)
 {
     milli share = cutting->squad->members[0]->deload;
@@ -129,7 +129,7 @@ static bool add_item(struct cutting *cutting, const struct item *item, int sets,
     return true;
 }
 
-/* Does the line that heads BLOCK say how many sets there are? */
+/* Does the first line of BLOCK say how many sets there are? */
 static bool says_sets(const struct cutting *cutting, const struct block *block)
 {
     const struct source *source = &cutting->project->sources.items[block->span.file];
@@ -141,7 +141,7 @@ static bool says_sets(const struct cutting *cutting, const struct block *block)
 
 /* --- blocks --- */
 
-/* What is done in turn: one number for all. */
+/* Lines that are done in turn have one number of sets for all. */
 static bool add_turns(struct cutting *cutting, const struct block *block, int off)
 {
     int sets = block->sets - off;

@@ -14,7 +14,7 @@ static bool go_together(const struct fewest *fewest, const struct fewest_way *wa
     return true;
 }
 
-/* Asks of all sets of SIZE changes that begin with those of WAY, as long as it may ask. */
+/* Asks about all sets of SIZE changes that begin with those of WAY, as long as it may ask. */
 static void seek(struct seeking *seeking, struct fewest_way *way, size_t size, size_t from)
 {
     const struct fewest *fewest = seeking->fewest;

@@ -14,12 +14,12 @@ enum { SUNDAY = 7 };
 struct placement {
     struct arena *arena;
     const struct source *source;
-    const struct node *line, *span; /* the line, and the weeks that it stands under */
+    const struct node *line, *span; /* the line, and the weeks that it is under */
     const struct occasion *occasion;
     int day, clock;  /* where it goes */
-    bool off;        /* its old hour is said to be off */
+    bool off;        /* a line says that its old hour is off */
     bool rough;      /* more is changed: its layout can wait */
-    size_t mark, marked; /* a byte of the source, and where it is in what comes out */
+    size_t mark, marked; /* a byte of the source, and where it is in the result */
     struct text out;
 };
 
@@ -31,7 +31,7 @@ const struct node *placed_statement(const struct project *project, struct span s
     return NULL;
 }
 
-/* The byte behind NODE and all in it. */
+/* The byte after NODE and everything in it. */
 static size_t node_end(const struct node *node)
 {
     size_t end = node->span.end;
@@ -91,7 +91,7 @@ static void add_lines(struct placement *placed, const char *lines)
     }
 }
 
-/* Does a line below the placed one say something of other days alone? */
+/* Is there a line below the placed one that is about other days only? */
 static bool is_of_other_days(const struct placement *placed, const struct node *child)
 {
     const struct node *on = node_find(child, NODE_ON), *when = node_find(child, NODE_WHEN);
@@ -110,7 +110,7 @@ static bool is_of_other_days(const struct placement *placed, const struct node *
     return week * 1000 < low->number || week * 1000 > high->number;
 }
 
-/* The bytes from AT to END, which hold the line's hour, with the one it goes to. */
+/* The bytes from AT to END, which hold the line's hour, with the hour that it moves to. */
 static void add_with_hour(struct placement *placed, size_t at, size_t end)
 {
     const struct node *clock = node_find(placed->line, NODE_CLOCK);
@@ -130,7 +130,7 @@ static void add_off(struct placement *placed)
                   old->clock / 3600, old->clock / 60 % 60);
 }
 
-/* The line again, for the day of the occasion or where that goes, with what stands below it. */
+/* The line again, with what is below it, for the day of the occasion or the day that it moves to. */
 static void add_own_line(struct placement *placed, const char *lines)
 {
     const struct source *source = placed->source;
@@ -217,7 +217,7 @@ static void place_in_week(struct placement *placed, const char *lines)
     add_source(placed, at, placed->source->length);
 }
 
-/* A text in its one layout stays in it. */
+/* A text in canonical layout stays in it. */
 static void lay_out(struct placement *placed)
 {
     struct arena *arena = placed->arena;
@@ -278,7 +278,7 @@ const char *placed_move(struct arena *arena, const struct project *project, cons
 
 /* --- two that change places --- */
 
-/* PROJECT with what AMENDED holds read anew; what it means stays as it was. */
+/* PROJECT with what AMENDED holds read again; its meaning stays as it was. */
 static struct project read_again(struct arena *arena, const struct project *project, const struct amended *amended)
 {
     struct project again = *project;

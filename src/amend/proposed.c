@@ -61,7 +61,7 @@ static bool same_place(const struct occasion *a, const struct occasion *b)
     return a->place == b->place && a->date == b->date;
 }
 
-/* Is OCCASION's line for nobody else that day, with nothing below it for one athlete yet? */
+/* Is OCCASION's line for nobody else that day, and is nothing below it for a single athlete yet? */
 static bool is_alone(const struct project *project, const struct occasion *occasion)
 {
     const struct programme *programme = project->programme;
@@ -72,7 +72,7 @@ static bool is_alone(const struct project *project, const struct occasion *occas
     return line && !node_find(line, STATEMENT_FOR_ONE);
 }
 
-/* What stands below the line of PROPOSED's item FIRST, from all that are of that line and day. */
+/* The lines to put below the line of PROPOSED's item FIRST, from all proposals for that line and day. */
 static const char *lines_of(struct arena *arena, const struct project *before, const struct proposed *proposed, size_t first)
 {
     struct text out = {.arena = arena};
@@ -99,8 +99,8 @@ static bool is_first(const struct proposed *proposed, size_t at)
     return !proposed->refused[at];
 }
 
-/* Writes those of the groups not yet WRITTEN whose files nothing was written into since the last compile; false, with the
- * reason, where one cannot be written. *ANY: some were. */
+/* Writes those groups not yet WRITTEN whose files have not been changed since the last compile; false, with the
+ * reason, if one cannot be written. *ANY: some were written. */
 static bool write_round(struct arena *arena, const struct project *before, struct proposed *proposed, bool *written,
                         bool *any)
 {
@@ -143,7 +143,7 @@ void proposed_write(struct arena *arena, const struct project_request *request, 
 
 /* --- what goes past a limit --- */
 
-/* Puts PROPOSAL into its programme; what was there is returned. */
+/* Puts PROPOSAL into its programme; returns what was there. */
 static struct item put(struct arena *arena, const struct proposal *proposal)
 {
     struct item *item = (struct item *)proposal->item;
@@ -164,7 +164,8 @@ static struct item put(struct arena *arena, const struct proposal *proposal)
     return was;
 }
 
-/* Refuses what goes up for the athlete whom FINDING names, or for all where it names none; false if nothing did. */
+/* Refuses the increases for the athlete whom FINDING names, or for everybody if it names nobody; false if there were
+ * none. */
 static bool refuse_named(struct arena *arena, struct proposed *proposed, const struct finding *finding)
 {
     bool any = false, named = false;
@@ -181,7 +182,8 @@ static bool refuse_named(struct arena *arena, struct proposed *proposed, const s
     return any;
 }
 
-/* The errors in the sessions, weeks, phases and camps of what is PROPOSED, which are all that other loads there can make. */
+/* The errors in the sessions, weeks, phases and camps of what is PROPOSED; other loads there cannot cause errors
+ * elsewhere. */
 static struct diag *errors_around(struct arena *arena, const struct project *before, const struct proposed *proposed)
 {
     const struct programme *programme = before->programme;
@@ -194,8 +196,8 @@ static struct diag *errors_around(struct arena *arena, const struct project *bef
     return diag;
 }
 
-/* The first error that the programme has with all that is not refused, and that is not among KNOWN; or NULL. What is checked
- * is the programme itself with other loads, which is put back: no text need be read for that. */
+/* The first error that the programme has with all that is not refused, and that is not among KNOWN; or NULL. The
+ * programme itself is checked with the new loads and then restored, so no text has to be read. */
 static const struct finding *error_with(struct arena *arena, const struct project *before, const struct diag *known,
                                         const struct proposed *proposed)
 {

@@ -7,20 +7,20 @@
 #include "rules/rules.h"
 
 enum {
-    ASKS = 400,       /* plans that are tried: of 28 changes all that are one or two, a second or two for a small plan */
-    MOST_ERRORS = 64, /* that are told apart in the search for what stands in the way */
-    MOST_IN_WAY = 3   /* so many of them are looked for together */
+    ASKS = 400,       /* plans to try: of 28 changes each one and each pair, a second or two for a small plan */
+    MOST_ERRORS = 64, /* errors that are told apart in the search for what is in the way */
+    MOST_IN_WAY = 3   /* at most this many of them are looked for together */
 };
 
 /* An error, told apart from others in any try. */
 struct problem {
     enum diagnostic diagnostic;
-    const char *who, *when; /* or NULL, and then: */
+    const char *who, *when; /* or NULL, and then the next two count: */
     const char *words;
-    const char *lines; /* of the plan, that cannot all hold; "" where it is of a try */
+    const char *lines; /* lines of the plan that cannot all be met; "" for an error of a try */
 };
 
-/* The plan with the first changes of a try, which the next try mostly begins with too. */
+/* The plan with the first changes of a try, with which the next try usually begins too. */
 struct stem {
     size_t change;
     struct arena *arena; /* NULL: from here on there is none */
@@ -30,16 +30,16 @@ struct stem {
 
 struct reworking {
     struct arena *arena;
-    struct memory tries; /* of one try after the other: else the kernel clears it anew for each */
+    struct memory tries; /* reused from try to try, so that the kernel need not clear it for each */
     const struct project_request *request;
     const struct project *before;
     struct changes changes;
     struct stem stems[FEWEST_TOGETHER];
-    struct attempt start; /* of the try at hand: all but its last change */
+    struct attempt start; /* of the present try: all but its last change */
     int week;
     struct problem known[MOST_ERRORS]; /* each met in some try */
     size_t known_count;
-    uint64_t *left; /* of each try: which of them were left */
+    uint64_t *left; /* of each try: which of them remained */
     size_t left_count, left_capacity;
 };
 
@@ -74,7 +74,7 @@ static void add_line(struct text *out, const struct sources *sources, struct spa
         text_addf(out, "%s%s", out->length ? "\n" : "", words);
 }
 
-/* What FINDING of the plan as it is lies between: the line that is found and those that it points to. */
+/* The lines between which FINDING of the unchanged plan lies: its own and those that it points to. */
 static const char *lines_of(struct reworking *reworking, const struct finding *finding)
 {
     const struct sources *sources = &reworking->before->sources;
@@ -103,7 +103,7 @@ static uint64_t bit_of(struct reworking *reworking, const struct finding *findin
     return UINT64_C(1) << reworking->known_count++;
 }
 
-/* What is found in PROJECT's week, in ARENA. */
+/* The findings of PROJECT's week, in ARENA. */
 static struct diag *check_week(struct arena *arena, const struct project *project, int week)
 {
     const struct programme *programme = project->programme;
@@ -122,7 +122,7 @@ static size_t note_errors(struct reworking *reworking, const struct diag *diag)
     size_t errors = 0;
     for (size_t i = 0; i < diag->count; i++) {
         if (diag->items[i]->severity != SEVERITY_ERROR || diag->items[i]->neutral)
-            continue; /* what is about somebody's health no proposal touches */
+            continue; /* no proposal touches what is about somebody's health */
         errors++;
         left |= bit_of(reworking, diag->items[i]);
     }
@@ -152,7 +152,7 @@ static void free_stems(struct reworking *reworking, size_t from)
     }
 }
 
-/* The plan with COUNT of CHANGES, of which the last try may have made the most. NULL: it cannot be made. */
+/* The plan with COUNT of CHANGES, most of which the last try may have made already. NULL: it cannot be made. */
 static const struct attempt *make_stem(struct reworking *reworking, const size_t *changes, size_t count)
 {
     struct attempt attempt = {.project = *reworking->before, .request = *reworking->request};
@@ -171,7 +171,7 @@ static const struct attempt *make_stem(struct reworking *reworking, const size_t
     return &reworking->start;
 }
 
-/* Is the week free of errors, and has the rest of the plan none that it had not before? */
+/* Is the week free of errors, and has the rest of the plan no new ones? */
 static bool holds(void *with, const size_t *changes, size_t count)
 {
     struct reworking *reworking = with;
@@ -192,7 +192,7 @@ static bool holds(void *with, const size_t *changes, size_t count)
 
 /* --- what stands in the way --- */
 
-/* Was some problem of SET left in every try? */
+/* Did every try leave some problem of SET? */
 static bool is_in_every(const struct reworking *reworking, uint64_t set)
 {
     for (size_t i = 0; i < reworking->left_count; i++)
@@ -255,7 +255,7 @@ static struct fewest_found find_ways(struct reworking *reworking)
 struct rework rework_week(struct arena *arena, const struct project_request *request, const struct project *before,
                           int week)
 {
-    struct project_request named = *request; /* hundreds of tries read of the shelf what they need */
+    struct project_request named = *request; /* hundreds of tries read only what they need of the shelf */
     named.shelf = SHELF_NAMED;
     struct reworking reworking = {.arena = arena, .request = &named, .before = before, .week = week};
     struct rework rework = {.errors = note_errors(&reworking, check_week(arena, before, week))};

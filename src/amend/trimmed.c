@@ -8,7 +8,7 @@
 
 enum {
     WARM_UP_LEAST = 300, /* seconds that are never cut from a warm-up; common practice, no source */
-    TIGHTER_MOST = 8     /* times that one of a squad is cut to less, to be in time among the others */
+    TIGHTER_MOST = 8     /* how often one athlete of a squad is cut further, to be in time among the others */
 };
 
 struct trimming {
@@ -63,7 +63,7 @@ static const struct room_part *part_named(const struct room *room, size_t athlet
     return NULL;
 }
 
-/* Does PART of the plan as it is now say what it should? A bell is as long. */
+/* Does the changed plan have what it should, part for part? Of a bell the length counts. */
 static bool same_part(const struct room_part *should, const struct room_part *is)
 {
     if (!should->set_count || !is)
@@ -71,7 +71,7 @@ static bool same_part(const struct room_part *should, const struct room_part *is
     return should->set_count == is->set_count && should->sets[0].items[0].work == is->sets[0].items[0].work;
 }
 
-/* The first block that is not as SHOULD has it; ROOM_NONE: all are. */
+/* The first block that is not as SHOULD has it; ROOM_NONE if all are. */
 static int first_other(const struct room *should, const struct room *is)
 {
     for (size_t b = 0; b < should->block_count; b++)
@@ -81,7 +81,7 @@ static int first_other(const struct room *should, const struct room *is)
     return ROOM_NONE;
 }
 
-/* The same squad in the plan as it is now; NULL: it is not whole any more. */
+/* The same squad in the changed plan; NULL if it is no longer complete. */
 static const struct squad *squad_again(struct arena *arena, const struct programme *programme, const struct squad *squad)
 {
     const struct occasion **members = arena_alloc(arena, squad->count * sizeof *members);
@@ -109,7 +109,7 @@ static bool is_cut(const struct squad *squad, const struct occasion *occasion)
     return false;
 }
 
-/* Nothing else may change: neither which days there are nor how much is done on them. */
+/* Nothing else may change: neither the days nor how much is done on them. */
 static bool others_same(const struct programme *before, const struct programme *after, const struct squad *squad)
 {
     if (before->occasion_count != after->occasion_count)
@@ -139,7 +139,7 @@ static const struct squad *squad_beside(struct arena *arena, const struct progra
     return NULL;
 }
 
-/* Does the line that places OCCASION place it for others too that day? */
+/* Does the line that places OCCASION also place it for others that day? */
 static bool is_shared(const struct programme *programme, const struct occasion *occasion)
 {
     for (size_t i = 0; i < programme->occasion_count; i++) {
@@ -173,7 +173,7 @@ static int finish_among(struct arena *arena, const struct squad *squad, const st
     return INT_MAX;
 }
 
-/* Says what no line can, and takes it out of what may be cut. True: try again. */
+/* Marks what no line can say, and excludes it from what may be cut. True: try again. */
 static bool leave_uncut(struct trimming *trimming, int block)
 {
     if (block == ROOM_NONE || trimming->unsaid[block])
@@ -185,7 +185,7 @@ static bool leave_uncut(struct trimming *trimming, int block)
 
 /* --- the trim --- */
 
-/* Tries what was found in the plan itself. True: something cannot be said, and is now left out of what may be cut. */
+/* Tries the cut in the plan itself. True: some of it cannot be said, and is now excluded from what may be cut. */
 static bool write_and_try(struct trimming *trimming)
 {
     struct trimmed *result = trimming->result;
@@ -242,7 +242,7 @@ struct trimmed trim_squad(struct arena *arena, const struct project_request *req
     return result;
 }
 
-/* When the athlete is done among the others, as the plan is now. */
+/* When the athlete finishes among the others, as the plan is now. */
 static int finish_now(const struct trimming *trimming)
 {
     const struct trimmed *result = trimming->result;
@@ -252,8 +252,8 @@ static int finish_now(const struct trimming *trimming)
     return beside ? finish_among(trimming->arena, beside, result->squad->members[0]->athlete) : INT_MAX;
 }
 
-/* Alone the athlete is done no later than among others: what is cut least of all for somebody alone, and is in time among
- * them, is least. Where it is not in time, more is cut, until nothing is left that may go. */
+/* Alone, the athlete finishes no later than among others. So the least cut for somebody alone is also the least
+ * among others, if the athlete is in time with it. If not, more is cut until nothing is left that may go. */
 static void cut_among(struct trimming *trimming, int seconds)
 {
     struct trimmed *result = trimming->result;

@@ -44,7 +44,8 @@ static void add_variant(struct finding_variants *finding, const char *instead, c
         arena_printf(finding->arena, "%s instead of %s", instead, item->exercise->name.shown)};
 }
 
-/* Does nothing but `without` and what the coach says stand below the line? Who has a line of their own would lose it. */
+/* Is there nothing below the line but `without` and the coach's remarks? An athlete with a line of their own would
+ * lose it. */
 static bool is_for_all(const struct node *line)
 {
     for (const struct node *child = line->first; child; child = child->next)
@@ -54,7 +55,7 @@ static bool is_for_all(const struct node *line)
     return true;
 }
 
-/* Is it done as written by all of the squad, and is it the line that `add` would replace in its place? */
+/* Does the whole squad do it as written, and would `add` put the new line in its place? */
 static bool can_be_said(const struct finding_variants *finding)
 {
     const struct item *item = finding->item;
