@@ -13,7 +13,7 @@ struct csv_reader {
     struct arena *arena;
     const char *at, *end;
     char separator;
-    const char *fault; /* of the row that is read */
+    const char *fault; /* of the row being read */
 };
 
 static bool is_line_end(const struct csv_reader *reader, const char *at)
@@ -42,7 +42,7 @@ static const char *tidy(struct arena *arena, const char *text, size_t length)
     return copy;
 }
 
-/* A field in quotes, whose first is at the reader. */
+/* A field in quotes; the reader is at the first quote. */
 static const char *read_quoted(struct csv_reader *reader)
 {
     struct text text = {.arena = reader->arena};
@@ -79,7 +79,7 @@ static const char *read_field(struct csv_reader *reader)
     return tidy(reader->arena, start, (size_t)(reader->at - start));
 }
 
-/* The fields up to the end of the row, which is passed. */
+/* Reads the fields up to the end of the row, and passes that end. */
 static struct cell_list read_cells(struct csv_reader *reader)
 {
     struct cell_list cells = {NULL, 0, 0};

@@ -1,5 +1,5 @@
-/* csv.h - a table of comma-separated values (RFC 4180), as spreadsheets and measuring devices write it: fields in quotes
- * or bare, a quote in quotes doubled, lines that end in CR LF or LF. What separates the fields is given. */
+/* csv.h - a table of comma-separated values (RFC 4180), as spreadsheets and measuring devices write it: fields with
+ * or without quotes, a quote inside quotes doubled, lines that end in CR LF or LF. The caller names the separator. */
 #ifndef BELL_LOGS_CSV_H
 #define BELL_LOGS_CSV_H
 
@@ -10,7 +10,7 @@
 struct csv_row {
     unsigned number;    /* as a spreadsheet counts: the first, with the names of the columns, is 1 */
     const char **cells; /* as many as there are columns; without space around them */
-    const char *fault;  /* why it cannot be read, in words; NULL where it can */
+    const char *fault;  /* why it cannot be read, in words; NULL if it can */
 };
 
 struct csv {

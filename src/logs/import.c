@@ -80,8 +80,8 @@ static size_t first_from(const struct programme *programme, int day)
     return low;
 }
 
-/* What ATHLETE does from FIRST to LAST called TITLE, or anything where that is NULL: the first, and how many in *COUNT.
- * CLOCK chooses among several; -1: none in particular. */
+/* What ATHLETE does from FIRST to LAST that is called TITLE, or anything at all if TITLE is NULL: the first, and how
+ * many there are in *COUNT. CLOCK chooses among several; -1: any. */
 static const struct occasion *planned(const struct programme *programme, const struct athlete *athlete, const char *title,
                                       int first, int last, int clock, int *count)
 {
@@ -100,7 +100,7 @@ static const struct occasion *planned(const struct programme *programme, const s
     return best;
 }
 
-/* The line of OCCASION in which EXERCISE is done or written: "A.1". NULL with *WHY where there is not just one. */
+/* The line of OCCASION in which EXERCISE is done or written: "A.1". NULL, with *WHY, unless there is exactly one. */
 static const char *line_of(const struct importing *importing, const struct occasion *occasion,
                            const struct exercise *exercise, const char **why)
 {
@@ -161,7 +161,7 @@ static const char *find_place(const struct importing *importing, const struct ta
     return NULL;
 }
 
-/* The line that a row with a set is of, into ROW; what is wrong, or NULL. */
+/* Finds the line for a row with a set, and puts it into ROW; returns what is wrong, or NULL. */
 static const char *find_line(const struct importing *importing, const struct occasion *occasion, struct table_log *row)
 {
     const char *why = NULL;
@@ -179,7 +179,7 @@ static const char *find_line(const struct importing *importing, const struct occ
     return why;
 }
 
-/* The log called KEY, a new one for the first row that it is of. */
+/* The log called KEY, which the first of its rows makes. */
 static struct imported_log *log_called(struct importing *importing, const char *key, const struct occasion *occasion)
 {
     struct imported_log *log = g_hash_table_lookup(importing->by_key, key);
@@ -218,8 +218,8 @@ static int by_line(const void *left, const void *right)
     return a->number < b->number ? -1 : a->number > b->number;
 }
 
-/* The words that some rows of LOG give for one thing, of which FIELD is the offset; "" where none does. Those that give
- * other words are refused. */
+/* The words that the rows of LOG give for one thing, at the offset FIELD; "" if none gives any. Rows that give other
+ * words are refused. */
 static const char *agreed(struct arena *arena, struct imported_log *log, size_t field, const char *what)
 {
     const char *words = "";
@@ -233,7 +233,7 @@ static const char *agreed(struct arena *arena, struct imported_log *log, size_t 
     return words;
 }
 
-/* `A.1 : 2 x 5 @ 60 kg; 4 @ 60 kg`: rows that are alike and follow each other are one. SORTED is by line. */
+/* `A.1 : 2 x 5 @ 60 kg; 4 @ 60 kg`: equal rows in succession are joined. SORTED is by line. */
 static void add_lines(struct table_log *const *sorted, size_t count, struct text *out)
 {
     for (size_t i = 0, next; i < count; i = next) {
@@ -285,7 +285,7 @@ static bool is_of_one_line(const struct table_log *a, const struct table_log *b)
     return strcmp(a->line, b->line) == 0 && strcmp(a->side, b->side) == 0;
 }
 
-/* The trials of one test on one side, which ROW is the first of, as a line; its unit is the test's. */
+/* The trials of one test on one side, of which ROW is the first, as a line; its unit is the test's. */
 static void add_trials(const struct importing *importing, const struct imported_log *log, size_t first, unsigned width,
                        struct text *out)
 {
@@ -343,7 +343,7 @@ static void take_trial(struct importing *importing, struct table_log *row)
     row->line = test ? test->name.shown : "";
 }
 
-/* None of LOG is taken where one of its rows is not: the others are told which. */
+/* If one row of LOG is refused, none of it is taken: the other rows are told which one it was. */
 static void drop_halves(struct arena *arena, struct imported_log *log)
 {
     const struct table_log *first = NULL;

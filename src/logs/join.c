@@ -8,7 +8,7 @@
 
 /* --- are two the same? --- */
 
-/* TEXT in canonical layout, or NULL where it cannot be read. */
+/* TEXT in canonical layout, or NULL if it cannot be read. */
 static const char *laid_out(struct arena *arena, const struct phrasebook *phrases, const char *text, size_t length,
                             enum format_outcome *outcome)
 {
@@ -43,7 +43,7 @@ struct joined_stanza {
     const struct stanza *ours, *theirs; /* which is taken; both: they conflict, and then either may be NULL with GONE */
     const char *title;
     bool conflict;
-    bool shared;         /* THEIRS has it too: what only they have may follow it */
+    bool shared;         /* THEIRS has it too, so what only they have may follow it */
     const struct stanza *about; /* what it is about, in whichever version */
     struct joined_stanza *next;
 };
@@ -69,8 +69,8 @@ static bool same(const struct joining *joining, const struct stanza *a, const st
     return join_same(joining->arena, joining->phrases, a->text, a->length, b->text, b->length);
 }
 
-/* What becomes of a stanza, ANY in whichever version: OURS and THEIRS as they are, NULL where there is none. Returns false
- * where nothing of it stays. */
+/* What becomes of a stanza, given as ANY of its versions, OURS and THEIRS, which are NULL if that side has none.
+ * Returns false if nothing of it stays. */
 static bool settle(const struct joining *joining, const struct stanza *any, const struct stanza *ours,
                    const struct stanza *theirs, struct joined_stanza *place)
 {
@@ -105,9 +105,9 @@ static struct joined_stanza *add_place(const struct joining *joining, struct joi
     return place;
 }
 
-/* Where THEIRS goes that OURS lacks (unless it is an orphan, which would become part of what stands above it): behind
- * AFTER, which stands before it in their version too, and behind what OURS added there, except for logs of later days at the
- * end of that: files that are in order stay so. */
+/* Where a stanza of THEIRS goes that is missing from OURS (unless it is an orphan, which would become part of what
+ * is above it): after AFTER, which comes before it in their version too, and after what OURS added there, except
+ * that logs of later days stay behind it: files that are in order stay in order. */
 static struct joined_stanza *place_before(struct joined_stanza *after, const struct stanza *theirs)
 {
     struct joined_stanza *best = after;
@@ -159,8 +159,8 @@ static const struct stanza *last_of(const struct joined_stanza *place)
     return place->conflict || !place->ours ? place->theirs : place->ours;
 }
 
-/* Blank lines between ABOVE and PLACE: as the version has them that PLACE is from, but at least one below a comment that
- * stands alone, or it would become part of what follows. */
+/* Blank lines between ABOVE and PLACE: as many as in the version that PLACE comes from, but at least one below a
+ * comment of its own, which would otherwise become part of what follows. */
 static int gap_between(const struct joined_stanza *above, const struct joined_stanza *place)
 {
     const struct stanza *stanza = place->ours ? place->ours : place->theirs, *before = last_of(above);
@@ -168,7 +168,7 @@ static int gap_between(const struct joined_stanza *above, const struct joined_st
     return place->conflict || stanza->line == 1 || (alone && stanza->gap == 0) ? 1 : stanza->gap;
 }
 
-/* Adds PLACE, which stands below ABOVE (NULL: it is the first). */
+/* Adds PLACE below ABOVE (NULL: it is the first). */
 static void add_place_text(struct joined *joined, struct arena *arena, const struct joined_stanza *above,
                            const struct joined_stanza *place, unsigned *line)
 {
@@ -201,7 +201,7 @@ static bool is_canonical(struct arena *arena, const struct phrasebook *phrases, 
     return outcome == FORMAT_SAME;
 }
 
-/* Gives OUT the line ends of OURS: mixed ones would be a change of every line in turn. */
+/* Gives OUT the line ends of OURS: with mixed ones, every line would change back and forth. */
 static void set_line_ends(struct arena *arena, const struct join_side *ours, struct text *out)
 {
     const char *end = memchr(ours->text, '\n', ours->length);

@@ -1,8 +1,8 @@
-/* join.h - two versions of a file of logs become one that has what either of them has.
+/* join.h - joins two versions of a file of logs into one that has what either of them has.
  *
- * Stanzas are told apart by what they are about (stanzas.h), so logs that two people add at one place of the file all
- * stay, whatever lines they share. What only one version changed or took out since BASE is as that version has it. What
- * both changed differently stands in the result twice, between the marks that git uses. */
+ * * Stanzas are identified by what they are about (stanzas.h), so logs that two people add at one place of the file
+ * all stay, whatever lines they share. What only one version changed or removed since BASE is as in that version.
+ * What both changed in different ways is in the result twice, between the marks that git uses. */
 #ifndef BELL_LOGS_JOIN_H
 #define BELL_LOGS_JOIN_H
 
@@ -17,11 +17,11 @@ struct join_side {
 
 struct join_conflict {
     const char *title; /* "log 2027-03-02 Oriel Tamsin, pads" */
-    unsigned line;     /* of the result, where its first mark stands */
+    unsigned line;     /* of the result, where its first mark is */
 };
 
 struct joined {
-    struct text out; /* in the line ends of OURS; in canonical layout where both versions are and nothing conflicts */
+    struct text out; /* with the line ends of OURS; in canonical layout if both versions are and nothing conflicts */
     struct join_conflict *conflicts;
     size_t conflict_count, conflict_capacity;
 };

@@ -27,7 +27,7 @@ static void add_item(struct arena *arena, const struct item *item, struct text *
     text_addf(out, "  # %s\n", item->exercise->name.shown);
 }
 
-/* Is the same planned for the athlete at another hour of the day? Then a log needs its hour. */
+/* Is the same work planned for the athlete at another hour of the day? Then the log needs its hour. */
 static bool is_twice(const struct programme *programme, const struct occasion *occasion)
 {
     int times = 0;

@@ -10,7 +10,7 @@
 
 struct file_line {
     const char *text;
-    size_t length; /* without spaces and line end behind it */
+    size_t length; /* without spaces and line end after it */
     bool blank, comment, indented;
 };
 
@@ -42,7 +42,7 @@ static const char *next_line(const char *text, const char *end)
 
 /* --- keys --- */
 
-/* How much of LINE stands before a comment. */
+/* How much of LINE comes before a comment. */
 static size_t before_comment(const struct file_line *line)
 {
     for (size_t i = 0; i < line->length; i++)
@@ -54,7 +54,8 @@ static size_t before_comment(const struct file_line *line)
     return line->length;
 }
 
-/* The key of the log whose folded line REST goes on with, from its date on, into STANZA; false if it is none. */
+/* Puts the key of the log whose folded line continues with REST, from its date on, into STANZA; false if it is not a
+ * log. */
 static bool take_log_key(struct arena *arena, const char *rest, struct stanza *stanza)
 {
     unsigned year, month, of_month, hour, minute;
@@ -74,7 +75,7 @@ static bool take_log_key(struct arena *arena, const char *rest, struct stanza *s
     return true;
 }
 
-/* The same of the results of a day, which one athlete has. */
+/* The same for the results of one athlete on one day. */
 static bool take_results_key(struct arena *arena, const char *rest, struct stanza *stanza)
 {
     unsigned year, month, of_month;
@@ -98,7 +99,7 @@ static void take_title(struct arena *arena, const struct file_line *line, struct
                   (strncmp(folded, "results ", 8) == 0 && take_results_key(arena, folded + 8, stanza));
 }
 
-/* Tells stanzas with one key apart by which they are. */
+/* Numbers stanzas with the same key, to tell them apart. */
 static void number_keys(struct arena *arena, struct stanzas *stanzas)
 {
     GHashTable *seen = g_hash_table_new(g_str_hash, g_str_equal);
@@ -121,9 +122,9 @@ static void number_keys(struct arena *arena, struct stanzas *stanzas)
 struct splitting {
     struct arena *arena;
     struct stanzas *stanzas;
-    struct stanza *open; /* that the next line may go on with */
+    struct stanza *open; /* that the next line may continue */
     bool only_comments;  /* it has no declaration yet */
-    int blank;           /* lines since the last that is not */
+    int blank;           /* lines since the last that is not blank */
 };
 
 static struct stanza *begin(struct splitting *splitting, const struct file_line *line, unsigned number)
@@ -138,8 +139,8 @@ static struct stanza *begin(struct splitting *splitting, const struct file_line 
     return stanza;
 }
 
-/* A comment at the start of a line ends no block: what is indented below it goes on with the declaration above, and so the
- * comment did too. Where there is none, all so far is one stanza. */
+/* A comment at the start of a line does not end a block: if indented lines follow it, they continue the declaration
+ * above, and so the comment belongs to it too. Without a declaration above, all so far is one stanza. */
 static void reopen_declaration(struct splitting *splitting)
 {
     struct stanzas *all = splitting->stanzas;

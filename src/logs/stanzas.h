@@ -1,6 +1,6 @@
-/* stanzas.h - a file of logs taken apart by its lines alone: a declaration with what is indented below it and the
- * comments right above it is one stanza, and so is a comment that stands alone. Nothing is read as a plan, so a file with
- * errors comes apart too, and every line that is not blank is in a stanza. */
+/* stanzas.h - takes a file of logs apart by its lines alone. A declaration with what is indented below it and the
+ * comments right above it is one stanza, and so is a comment on its own. Nothing is read as a plan, so this works
+ * for a file with errors too, and every line that is not blank is in a stanza. */
 #ifndef BELL_LOGS_STANZAS_H
 #define BELL_LOGS_STANZAS_H
 
@@ -13,14 +13,14 @@ struct stanza {
     const char *text;  /* LENGTH bytes in the file's own, without the last line end */
     size_t length;
     unsigned line;     /* its first, from 1 */
-    const char *key;   /* what two versions of it have in common: of a log its day, hour, athlete and name, of results
-                        * their day and athlete, of others their
-                        * first line, of a comment all of it; a number behind it where one file has the key again */
-    const char *title; /* its first line that is no comment, without comment and spaces at its end */
-    bool log;          /* or results of tests, which come in and are joined alike */
-    bool orphan;       /* indented lines at the start of a file, below no declaration, with what stands above them */
+    const char *key;   /* what two versions of it have in common: for a log its day, hour, athlete and name, for
+                        * results their day and athlete, for other declarations their first line, for a comment all
+                        * of it; a number is added if the file has the key again */
+    const char *title; /* its first line that is not a comment, without the comment and spaces at its end */
+    bool log;          /* or test results, which are imported and joined in the same way */
+    bool orphan;       /* indented lines at the start of a file, below no declaration, with what is above them */
     const char *day;   /* of a log: "2027-03-01 18:00", "2027-03-01"; else "" */
-    bool filled;       /* something that is no comment stands below its first line */
+    bool filled;       /* something that is not a comment is below its first line */
     int gap;           /* blank lines above it */
 };
 
@@ -32,7 +32,7 @@ struct stanzas {
 /* Those of TEXT, LENGTH bytes of UTF-8 and a NUL, without a byte order mark; it must outlive them. */
 struct stanzas stanzas_of(struct arena *arena, const char *text, size_t length);
 
-/* The one with KEY, or NULL; looked for through all of them. */
+/* The one with KEY, or NULL; it looks through all of them. */
 const struct stanza *stanzas_find(const struct stanzas *stanzas, const char *key);
 
 #endif

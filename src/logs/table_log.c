@@ -7,7 +7,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 
-/* What is read of a row, and the first thing that is wrong with it. */
+/* What was read from a row, and the first thing that is wrong with it. */
 struct row_reader {
     struct arena *arena;
     const struct table_rules *rules;
@@ -34,7 +34,7 @@ static void refuse(struct row_reader *reader, const char *cell, const char *what
 
 /* --- figures --- */
 
-/* LENGTH bytes of TEXT, of a cell, as a plan writes a number: "" where there are none. At most three decimals, as in a
+/* LENGTH bytes of TEXT, part of a cell, as a plan writes a number; "" for no bytes. At most three decimals, as in a
  * plan. */
 static const char *figure(struct row_reader *reader, const char *text, size_t length, const char *what)
 {
@@ -64,8 +64,8 @@ static const char *number(struct row_reader *reader, enum column_kind kind, cons
     return figure(reader, text, strlen(text), what);
 }
 
-/* The number in the cell of KIND, and its *UNIT: one of UNITS, two, which may stand behind it in the cell, or else that of
- * the rules. */
+/* The number in the cell of KIND, and its *UNIT: one of the two UNITS, which may follow it in the cell, or else the
+ * unit of the rules. */
 static const char *measured(struct row_reader *reader, enum column_kind kind, const char *const *units, const char *what,
                             const char **unit)
 {
@@ -85,7 +85,7 @@ static const char *measured(struct row_reader *reader, enum column_kind kind, co
     return figure(reader, text, length, what);
 }
 
-/* " @ 60 kg"; a load of nothing is none. */
+/* " @ 60 kg"; a load of nothing is left out. */
 static const char *load(struct row_reader *reader)
 {
     static const char *const units[] = {"kg", "lb"};
@@ -111,7 +111,7 @@ static const char *small_number(struct row_reader *reader, enum column_kind kind
 
 /* --- days and hours --- */
 
-/* The day in TEXT as FORM has it; 0 where it is none. */
+/* The day that TEXT gives in the form FORM; 0 if it is not a day. */
 static int read_day(const char *text, const char *form)
 {
     int day = 0, month = 0, year = 0;
@@ -131,7 +131,7 @@ static int read_day(const char *text, const char *form)
     return *text ? 0 : date_from_ymd(year, month, day);
 }
 
-/* `17:30`, `9:05:00`; -1 where TEXT is no hour. */
+/* `17:30`, `9:05:00`; -1 if TEXT is not an hour. */
 static int read_clock(const char *text)
 {
     unsigned hour, minute, second;
@@ -214,7 +214,7 @@ static const char *read_took(struct row_reader *reader)
                       : arena_printf(reader->arena, "%d min", whole / 60);
 }
 
-/* Words to the end of a line: a plan would take what follows a sign for a comment. */
+/* Words up to the end of a line: a plan would take what follows a `#` for a comment. */
 static const char *read_words(struct row_reader *reader, enum column_kind kind)
 {
     const char *text = cell(reader, kind);

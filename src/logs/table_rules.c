@@ -6,9 +6,9 @@
 #include "logs/csv.h"
 #include "source/source.h"
 
-/* What a column can be, and what may stand behind it: units behind `in`, or `as` and how a day is written. */
+/* What a column can be, and what may follow it: `in` and a unit, or `as` and how a day is written. */
 static const struct {
-    const char *word, *units; /* UNITS parted by spaces; the first is meant where none stands */
+    const char *word, *units; /* UNITS separated by spaces; the first one counts if none is given */
 } kinds[COLUMN_KINDS] = {
     [COLUMN_DAY] = {"day", ""},          [COLUMN_HOUR] = {"hour", ""},        [COLUMN_ATHLETE] = {"athlete", ""},
     [COLUMN_SESSION] = {"session", ""},  [COLUMN_EXERCISE] = {"exercise", ""}, [COLUMN_LINE] = {"line", ""},
@@ -75,7 +75,7 @@ static bool has_unit(const char *units, const char *unit)
     return false;
 }
 
-/* What stands behind the word of KIND, folded: "", "in kg", "as day.month.year". NULL where it makes no sense. */
+/* What follows the word of KIND, folded: "", "in kg", "as day.month.year". NULL if it makes no sense. */
 static const char *read_behind(struct arena *arena, enum column_kind kind, const char *behind)
 {
     const char *units = kinds[kind].units;
@@ -98,7 +98,7 @@ static const char *behind_help(struct arena *arena, enum column_kind kind)
     return arena_printf(arena, "write `%s in %.*s`; it can be in: %s", kinds[kind].word, (int)strcspn(units, " "), units, units);
 }
 
-/* The kind that WHAT, folded, starts with the word of, the longest; COLUMN_KINDS where there is none. */
+/* The kind whose word WHAT, folded, starts with; the longest word counts. COLUMN_KINDS if there is none. */
 static enum column_kind find_kind(const char *what)
 {
     enum column_kind best = COLUMN_KINDS;
@@ -161,7 +161,7 @@ static void read_reading(struct arena *arena, struct table_rules *rules, const s
         (struct read_as){text_fold(arena, from, (size_t)(as - from)), trimmed(arena, as + 4, strlen(as + 4))};
 }
 
-/* The lines that are of no column; false if LINE is none of them. */
+/* Reads the lines that are not about a column; false if LINE is not one of them. */
 static bool read_setting(struct arena *arena, struct table_rules *rules, const struct rules_line *line)
 {
     static const struct {
@@ -207,7 +207,7 @@ static void read_line(struct arena *arena, struct table_rules *rules, const stru
 
 /* --- the whole --- */
 
-/* Line NUMBER of SOURCE, as it is read. */
+/* Line NUMBER of SOURCE, while it is read. */
 static struct rules_line take_line(struct arena *arena, const struct source *source, unsigned number)
 {
     size_t length, from = 0;

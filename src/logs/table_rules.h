@@ -26,9 +26,9 @@ enum column_kind {
 };
 
 struct column_rule {
-    const char *name;     /* of the column, NULL where no column is this */
-    const char *behind;   /* the unit behind `in`, the form of a day behind `as`, or "" */
-    unsigned line, place; /* where it stands in the rules, both from 1 */
+    const char *name;     /* of the column; NULL if no column is of this kind */
+    const char *behind;   /* the unit after `in`, the form of a day after `as`, or "" */
+    unsigned line, place; /* where it is in the rules, both from 1 */
     int index;            /* of the column, from 0, once table_rules_find has found it */
 };
 
