@@ -4,7 +4,7 @@
 #include "figures/load.h"
 #include "model/programme.h"
 
-static const milli MOST = INT64_C(1000000000000); /* no week comes near it */
+static const milli MOST = INT64_C(1000000000000); /* more than any week needs */
 
 int adherence_last(const struct programme *programme, const struct athlete *athlete)
 {

@@ -23,7 +23,7 @@ static void add_share(struct done_share *sum, const struct done_share *more)
     sum->planned.high += more->planned.high;
 }
 
-/* Adds what was PLANNED on a day, and what was KEPT of it. */
+/* Adds what was PLANNED on a day, and how much of it was KEPT. */
 static void add_day(struct review_days *days, const struct adherence *planned, const struct adherence *kept)
 {
     days->planned += planned->known;
@@ -121,7 +121,7 @@ static void take_holds(const struct reviewing *reviewing, struct review_athlete 
     }
 }
 
-/* Of each athlete with work in the camp, what was done of it, lifted and measured. */
+/* For each athlete with work in the camp: what was done of it, lifted and measured. */
 static void take_athletes(const struct reviewing *reviewing)
 {
     struct camp_review *review = reviewing->review;

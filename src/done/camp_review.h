@@ -1,5 +1,6 @@
-/* camp_review.h - the figures of a camp as it came to be: what was planned and done, what the lifts and tests came to, what was
- * waived, and what gave way when the days did not reach. The Markdown and the sheet both read these and work out nothing. */
+/* camp_review.h - the figures of a camp as it turned out: what was planned and done, the results of lifts and tests,
+ * what was waived, and what was cut when there were too few days. The Markdown and the sheet both read these and
+ * work out nothing themselves. */
 #ifndef BELL_DONE_CAMP_REVIEW_H
 #define BELL_DONE_CAMP_REVIEW_H
 
@@ -14,23 +15,23 @@ struct phase;
 struct programme;
 struct waiver;
 
-enum { REVIEW_DAYS_AROUND = 14 }; /* tests so near a camp are its own: common practice, no source */
+enum { REVIEW_DAYS_AROUND = 14 }; /* tests this close to a camp belong to it: common practice, no source */
 
 /* Some days of the camp: a phase, a week, or all of it. */
 struct review_days {
     const char *name;      /* of the phase; or NULL */
     int first, last;
-    size_t planned;        /* how much was placed; what is no training is not counted */
+    size_t planned;        /* how much was placed, without what is not training */
     milli load;            /* planned, with what may be left out */
-    struct adherence kept; /* of the days gone by */
+    struct adherence kept; /* of the past days */
 };
 
-/* A test on one side: its first and last day of the camp, which may be one and the same. */
+/* A test on one side: its first and last day in the camp, which may be the same. */
 struct review_test {
     const struct test *test;
     enum test_side side;
     struct test_value first, last;
-    struct test_change change; /* from the one to the other, where they are two */
+    struct test_change change; /* from the first to the last, if they differ */
 };
 
 struct review_hold {
@@ -56,11 +57,11 @@ struct camp_review {
     size_t athlete_count;
     const struct waiver **waivers;
     size_t waiver_count;
-    const struct phase **shorter;    /* phases that lost days to those that matter more */
+    const struct phase **shorter;    /* phases that lost days to more important ones */
     size_t shorter_count;
 };
 
-/* The review of CAMP; results of tests and holds that only a private file has are in it if PRIVATE. */
+/* The review of CAMP; if PRIVATE, it includes test results and holds that only a private file has. */
 struct camp_review review_of(struct arena *arena, const struct programme *programme, const struct camp *camp, bool private);
 
 #endif

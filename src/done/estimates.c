@@ -4,7 +4,7 @@
 #include "figures/estimate.h"
 #include "model/programme.h"
 
-enum { LINE_DAYS = 42 /* sets of how long make one line of load over speed: common practice, no source */ };
+enum { LINE_DAYS = 42 /* days whose sets make one line of load over speed: common practice, no source */ };
 
 milli logged_rpe(const struct logged_set *set)
 {
@@ -39,7 +39,7 @@ static mass rounded(double value, mass like)
 
 /* --- repetitions --- */
 
-/* What LINE says at most; false if none of its sets says anything. */
+/* The highest maximum that LINE points to; false if none of its sets gives any. */
 static bool of_line(const struct athlete *athlete, const struct logged_line *line, struct lift_estimate *estimate)
 {
     bool any = false;
@@ -114,7 +114,7 @@ static bool by_speed(struct arena *arena, const struct logged_line *const *lines
 
 /* --- all lifts --- */
 
-/* Where what ATHLETE lifted begins. */
+/* Where ATHLETE's lifts begin. */
 static size_t first_of(const struct programme *programme, const struct athlete *athlete)
 {
     size_t low = 0, high = programme->lifted_count;

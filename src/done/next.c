@@ -12,7 +12,7 @@
 #include "measure/person.h"
 #include "model/programme.h"
 
-/* The line whose next load is asked for, and what is known of it. */
+/* The line whose next load is wanted, and what is known about it. */
 struct asking {
     struct arena *arena;
     const struct programme *programme;
@@ -23,12 +23,12 @@ struct asking {
     size_t turn_count;
     bool down;   /* loads are rounded down */
     bool frozen; /* nothing goes up */
-    bool once;   /* only the first occasion of each line is asked about: those whose rules these are, were */
+    bool once;   /* only the first occasion of each line is asked; the rules in ASKED have had theirs */
     const struct next_rule **asked;
     size_t asked_count, asked_capacity;
 };
 
-/* What a rule says: a load, or repetitions with the load as it was. */
+/* What a rule proposes: a load, or more repetitions with the same load. */
 struct said_next {
     mass load;
     int reps;
@@ -66,7 +66,7 @@ static mass most_up(mass load)
 
 /* --- up by a step --- */
 
-/* The load after LOAD by STEP as the gym makes it, or the next one up that it makes; LOAD where none is within a
+/* LOAD raised by STEP as the gym can make it, or the next load up that it can make; LOAD itself if none is within a
  * tenth. */
 static mass step_up(const struct asking *asking, mass load, mass step)
 {
@@ -118,7 +118,7 @@ static struct said_next by_twice(const struct asking *asking)
 
 /* --- by a share, by a table --- */
 
-/* LOAD changed to ASKED as the gym makes it, within a tenth up. */
+/* LOAD changed to ASKED as the gym can make it, at most a tenth higher. */
 static mass moved(const struct asking *asking, mass load, mass asked)
 {
     mass made = made_of(asking, asked);
@@ -177,7 +177,7 @@ static bool is_planned(const struct item *item, const struct said_next *answer)
     return true;
 }
 
-/* Does the line have the rule, one load, and what the rule is for, not something in its place? */
+/* Does the line have a rule, one load, and the exercise that the rule is for, not a substitute? */
 static bool can_be_asked(const struct item *item)
 {
     bool can = item->next && !item->line_exercise && item->exchange == EXCHANGE_NONE && item->run_count > 0;
@@ -216,7 +216,7 @@ struct found {
     size_t count, capacity;
 };
 
-/* Is the line of ITEM not to be asked about any more? */
+/* Has the line of ITEM been dealt with already? */
 static bool is_over(struct asking *asking, const struct item *item)
 {
     if (!asking->once)
@@ -249,7 +249,7 @@ static void ask_occasion(struct asking *asking, const struct diary_of *diary, si
         }
 }
 
-/* Is OCCASION still to be done, in the week that is asked for? */
+/* Is OCCASION still to be done, in the week in question? */
 static bool is_asked(const struct occasion *occasion, int week, int last_log)
 {
     if (!occasion->session || occasion->held || occasion->log)

@@ -1,8 +1,8 @@
-/* next.h - what the next load of a line is, by its rule (`next time`) and by what was done.
+/* next.h - the next load of a line, by its rule (`next time`) and by what was done.
  *
- * Nothing goes up while a hold is in force, in a taper, or after the line was missed or skipped; a step that the gym
- * cannot make, or that is above a tenth of the load, is not taken: repetitions are offered in its place. For the young, in
- * a taper and under a restriction loads are rounded down. */
+ * * Nothing goes up while a hold is in force, in a taper, or after the line was missed or skipped. A step that the
+ * gym cannot make, or that is above a tenth of the load, is not taken: repetitions are proposed instead. For the
+ * young, in a taper and under a restriction, loads are rounded down. */
 #ifndef BELL_DONE_NEXT_H
 #define BELL_DONE_NEXT_H
 
@@ -31,14 +31,14 @@ struct proposal {
     const struct block *block;
     const struct item *item;
     mass load;        /* of a piece */
-    int reps;         /* of every set in place of those planned; 0: as they are */
+    int reps;         /* for every set, instead of those planned; 0: as they are */
     const char *why;  /* "every set reached 10" */
     struct next_ground grounds[2]; /* the last first */
     size_t ground_count;
 };
 
-/* Where what is planned in WEEK of the camps is not what the rules say, by occasion; of ATHLETE alone where that is not
- * NULL. WEEK 0: of each line the first day after the athlete's last log. Returns how many are in *PROPOSALS. */
+/* Where the plan for WEEK of the camps differs from what the rules say, by occasion; only for ATHLETE, if that is
+ * not NULL. WEEK 0: for each line, the first day after the athlete's last log. Returns how many are in *PROPOSALS. */
 size_t next_of(struct arena *arena, const struct programme *programme, int week, const struct athlete *athlete,
                struct proposal **proposals);
 

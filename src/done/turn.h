@@ -1,4 +1,4 @@
-/* turn.h - what was done of one line of a session, time after time. Read by the files of this room only. */
+/* turn.h - what was done of one line of a session, time after time. Only the files of this room read it. */
 #ifndef BELL_DONE_TURN_H
 #define BELL_DONE_TURN_H
 
@@ -19,12 +19,12 @@ struct programme;
 struct diary_of {
     const struct occasion **items;
     size_t count;
-    int last_log; /* the last day of it that a log tells of; 0: none */
+    int last_log; /* the last day of it that has a log; 0: none */
 };
 
 struct diary_of diary_of_athlete(struct arena *arena, const struct programme *programme, const struct athlete *athlete);
 
-/* A line as it was done on one day. What a log does not say stays as planned, and of a range its lower end. */
+/* A line as it was done on one day. What a log does not say stays as planned; of a range, the lower end counts. */
 struct turn {
     const struct done *log;
     const struct item *item;        /* as it was planned */
@@ -38,7 +38,7 @@ struct turn {
     bool all_out;                   /* the last set was */
 };
 
-/* The last turns of ITEM, of DIARY's occasion AT, before it: at most two, the last first. Those missed or skipped count;
+/* The turns of ITEM (of DIARY's occasion AT) before it: at most two, the last first. Missed or skipped ones count;
  * days without a log do not. */
 size_t turns_before(const struct diary_of *diary, size_t at, const struct item *item, struct turn turns[2]);
 

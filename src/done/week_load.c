@@ -17,8 +17,8 @@ static void widen(struct range *range, milli value, bool first)
     range->high = first || value > range->high ? value : range->high;
 }
 
-/* A day's two ends: all weeks that these can make are looked at. Between them monotony is never lower than at one of
- * them, as it rises and falls once. */
+/* Each day's range has two ends, and all weeks that these ends can make are looked at. Between the ends, monotony
+ * rises and falls once, so it is never lower than at one of them. */
 static void try_weeks(const struct range days[WEEK], struct week_load *week)
 {
     bool first = true;
