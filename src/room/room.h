@@ -87,7 +87,7 @@ struct room_block {
 
 enum room_order {
     ROOM_AS_WRITTEN,
-    ROOM_ANY_ORDER, /* each athlete may take the free blocks in their own order, but blocks with warm-up sets as written */
+    ROOM_ANY_ORDER, /* each athlete orders the free blocks freely, but those with warm-up sets as written */
     ROOM_WAVES      /* each may start at any free block and go round from there */
 };
 
