@@ -1,4 +1,4 @@
-/* action.c - what can be done about a finding: its fix, a waiver whose reason is left to be filled in. */
+/* action.c - what can be done about a finding: its fix, or a waiver whose reason the coach fills in. */
 #include <string.h>
 
 #include "base/text.h"
@@ -64,7 +64,7 @@ static void add_fix(const struct acting *acting, const struct finding *finding)
 
 /* --- waivers --- */
 
-/* The camp in which something is found of the athlete called WHO on DAY, or NULL. */
+/* The camp in which a finding about the athlete called WHO on DAY is, or NULL. */
 static const struct camp *find_camp(const struct programme *programme, const char *who, int day)
 {
     for (size_t i = 0; i < programme->camp_count; i++) {
@@ -76,7 +76,7 @@ static const struct camp *find_camp(const struct programme *programme, const cha
     return NULL;
 }
 
-/* What a line below STATEMENT is indented by: as the first that is there, else by four spaces more. */
+/* The indentation of a line below STATEMENT: that of the first line there, else four spaces more than STATEMENT's. */
 static const char *indent_below(struct arena *arena, const struct source *source, const struct node *statement)
 {
     size_t start = statement->span.start;
@@ -126,7 +126,7 @@ static void add_waiver(const struct acting *acting, const struct finding *findin
 
 /* --- the whole --- */
 
-/* Does the client want actions of KIND? Where it names no kinds it wants all. */
+/* Does the client want actions of KIND? If it names no kinds, it wants all. */
 static bool wants(const struct call *call, const char *kind)
 {
     const json_t *only = member_at(call->params, "context.only");

@@ -1,4 +1,5 @@
-/* action.h - what can be done with a line or about a finding, as the protocol's code actions; a file each kind. */
+/* action.h - what can be done with a line or about a finding, as the protocol's code actions; one file for each
+ * kind. */
 #ifndef BELL_LSP_ACTION_H
 #define BELL_LSP_ACTION_H
 
@@ -6,7 +7,7 @@
 
 struct finding;
 
-/* Where actions go, and what was asked about. */
+/* Where actions are collected, and what was asked about. */
 struct acting {
     struct call *call;
     const struct focus *focus;
@@ -14,8 +15,8 @@ struct acting {
     json_t *all;
 };
 
-/* Adds the action TITLE of KIND that makes EDIT, which is taken over, or NULL; it answers FINDING, or nothing that was
- * found. */
+/* Adds the action TITLE of KIND that makes EDIT, which is taken over and may be NULL. It answers FINDING, which is
+ * NULL if no finding called for it. */
 json_t *action_add(const struct acting *acting, const char *kind, const char *title, json_t *edit,
                    const struct finding *finding);
 
@@ -25,12 +26,12 @@ json_t *action_edit(const struct acting *acting, unsigned file, size_t start, si
 /* Does SPAN touch what was asked about? */
 bool action_touches(const struct acting *acting, struct span span);
 
-/* Another exercise in the place of one: what it names itself, and what may stand in where a finding says that kit is missing
- * or that somebody must not do it. */
+/* Another exercise instead of one: what that one names itself, and what may replace it where a finding says that kit
+ * is missing or that somebody must not do it. */
 void action_add_others(const struct acting *acting);
 void action_add_stand_ins(const struct acting *acting);
 
-/* The next loads by the rules of the lines (`next`): each on the line that it is of, and all at once. */
+/* The next loads by the rules of the lines (`next`): each one on its line, and all at once. */
 void action_add_next(const struct acting *acting);
 
 #endif

@@ -1,5 +1,6 @@
-/* action_next.c - the next loads by the rules of the lines and what was done, as `next --apply` writes them. Whether the plan
- * has no error with them is worked out when one is taken, where the client can wait for that (codeAction/resolve). */
+/* action_next.c - the next loads by the rules of the lines and what was done, as `next --apply` writes them. If the
+ * client can wait for that (codeAction/resolve), the server only works out whether the plan has errors with them
+ * when one is chosen. */
 #include <string.h>
 
 #include "amend/proposed.h"
@@ -12,13 +13,13 @@
 #include "model/programme.h"
 #include "plan/plan_files.h"
 
-/* The proposals that are asked for: one of them, or all. */
+/* The proposals in question: one of them, or all. */
 struct chosen {
     struct proposal *items;
     size_t count;
 };
 
-/* All that is next in FOCUS's plan, which is complete. */
+/* All next loads in FOCUS's plan, which is complete. */
 static struct chosen find_next(struct call *call, const struct focus *focus)
 {
     struct chosen chosen = {0};
@@ -45,7 +46,8 @@ static bool splits(const char *text, size_t at)
     return ((unsigned char)text[at] & 0xc0) == 0x80;
 }
 
-/* Adds to EDIT what makes the LENGTH bytes of TEXT of FILE: the stretch between what both begin and end with. */
+/* Adds to EDIT what turns FILE into the LENGTH bytes of TEXT: it replaces the stretch between their common beginning
+ * and end. */
 static void add_difference(struct call *call, const struct focus *focus, unsigned file, const char *text, size_t length,
                            json_t *edit)
 {
@@ -68,7 +70,8 @@ static void add_difference(struct call *call, const struct focus *focus, unsigne
     edit_add(call, focus->club, edit, file, edits);
 }
 
-/* The workspace edit that writes CHOSEN into the plan; NULL, with the answer an error, where the plan would have one. */
+/* The workspace edit that writes CHOSEN into the plan; NULL, with an error as the answer, if the plan would have an
+ * error. */
 static json_t *make_edit(struct call *call, const struct focus *focus, const struct chosen *chosen)
 {
     const struct bell_session *session = focus->club->session;
@@ -92,7 +95,7 @@ static json_t *make_edit(struct call *call, const struct focus *focus, const str
 
 /* --- offering --- */
 
-/* What finds ONE, or all where it is NULL, again when the action is taken. */
+/* What identifies ONE, or all if it is NULL, when the action is chosen later. */
 static json_t *data_of(const struct focus *focus, const struct proposal *one)
 {
     json_t *data = json_object(), *about = json_object();
@@ -115,7 +118,7 @@ static bool is_meant(const json_t *data, const struct proposal *one)
            json_integer_value(json_object_get(data, "day")) == one->occasion->date;
 }
 
-/* A client that cannot wait for the edit gets it at once, or no action where there is none. */
+/* A client that cannot wait for the edit gets it at once, or no action if there is no edit. */
 static void offer(const struct acting *acting, const char *title, const struct proposal *one, const struct chosen *chosen)
 {
     struct call inner = *acting->call;
@@ -128,7 +131,7 @@ static void offer(const struct acting *acting, const char *title, const struct p
         json_put(action, "data", data_of(acting->focus, one));
 }
 
-/* Does the line of SPAN, or what stands in it, touch what was asked about? */
+/* Does the line of SPAN, or what is in it, touch what was asked about? */
 static bool touches_line(const struct acting *acting, struct span span)
 {
     const struct page *page = &acting->focus->page;
@@ -159,7 +162,7 @@ void action_add_next(const struct acting *acting)
 
 /* --- taking --- */
 
-/* Of ALL those that DATA means; none where the plan has changed so that it is no longer there. */
+/* Those of ALL that DATA identifies; none if the plan has changed so that they are gone. */
 static struct chosen choose(const struct chosen *all, const json_t *data)
 {
     if (!json_object_get(data, "athlete"))

@@ -1,4 +1,4 @@
-/* action_other.c - another exercise in the place of one. */
+/* action_other.c - another exercise instead of one. */
 #include <string.h>
 
 #include "base/text.h"
@@ -58,7 +58,7 @@ static const struct exercise *find_exercise(const struct programme *programme, c
     return NULL;
 }
 
-/* The line `for NAME, EXERCISE` below the one that USE stands in, which is for one athlete alone. */
+/* The line `for NAME, EXERCISE`, for one athlete alone, below the line that USE is in. */
 static json_t *edit_for_one(const struct acting *acting, const struct use *use, const char *athlete, const char *exercise)
 {
     const struct page *page = &acting->focus->page;
@@ -69,7 +69,8 @@ static json_t *edit_for_one(const struct acting *acting, const struct use *use, 
     return action_edit(acting, use->name->span.file, end, end, added);
 }
 
-/* Is SPAN in a private file, or below a line `private`? Lines about health elsewhere are only kept from other files. */
+/* Is SPAN in a private file, or below a line `private`? Lines about health elsewhere are only hidden from other
+ * files. */
 static bool is_in_private(const struct focus *focus, struct span span)
 {
     const struct project *project = focus->project;
@@ -93,7 +94,7 @@ static bool may_be_known(const struct acting *acting, const struct finding *find
     return !finding->private;
 }
 
-/* Those of one finding: where kit is missing, for everybody; where somebody must not do it, for that one alone. */
+/* The actions for one finding: for everybody if kit is missing, for one athlete alone if that one must not do it. */
 static void add_stand_ins(const struct acting *acting, const struct finding *finding)
 {
     enum { MOST = 3 };

@@ -45,7 +45,7 @@ static bool is_border(const char *folder)
     return false;
 }
 
-/* The innermost folder of the workspace that PATH lies in, or NULL. */
+/* The innermost folder of the workspace that contains PATH, or NULL. */
 static const char *folder_around(const struct workspace *workspace, const char *path)
 {
     const char *best = NULL;
@@ -57,7 +57,7 @@ static const char *folder_around(const struct workspace *workspace, const char *
     return best;
 }
 
-/* The topmost folder from TOP down to that of PATH that holds plans; that of PATH where none does. */
+/* The topmost folder, from TOP down to that of PATH, that contains plans; that of PATH if none does. */
 static char *topmost_below(const char *top, const char *path)
 {
     char *own = g_path_get_dirname(path), *best = g_strdup(own);
@@ -78,7 +78,7 @@ static char *topmost_below(const char *top, const char *path)
     return best;
 }
 
-/* The topmost folder above PATH that can be reached through folders that hold plans. */
+/* The topmost folder above PATH that can be reached through folders that contain plans. */
 static char *topmost_above(const char *path)
 {
     char *folder = g_path_get_dirname(path);
@@ -103,7 +103,7 @@ static bool has_folder(const char *path)
     return found;
 }
 
-/* Where what belongs to PATH lies; *LONE where that is PATH itself. */
+/* The folder of all that belongs to PATH; if that is PATH itself, sets *LONE. */
 static char *find_root(const struct workspace *workspace, const char *path, bool *lone)
 {
     const char *top = *path == '/' ? folder_around(workspace, path) : NULL;
@@ -183,7 +183,7 @@ static void leave_club(struct document *document)
     document->club = NULL;
 }
 
-/* Lays over the files of CLUB what was typed since it was last asked for: once, however much that was. */
+/* Lays over the files of CLUB what was typed since the last time: once, however much it was. */
 static void lay_over_all(const struct workspace *workspace, const struct club *club)
 {
     for (guint i = 0; i < workspace->documents->len; i++) {
@@ -333,7 +333,7 @@ int document_file(const struct workspace *workspace, const struct document *docu
 
 /* --- the workspace --- */
 
-/* A session has one day for its whole life. */
+/* A session keeps one day for its whole life. */
 void workspace_set_today(struct workspace *workspace, const char *today)
 {
     workspace->today = today;

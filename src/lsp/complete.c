@@ -1,5 +1,5 @@
-/* complete.c - what may be written at the caret, also in a line that is not finished. Every item replaces one and the same
- * stretch, for names have several words and editors know only the last. */
+/* complete.c - what may be written at the caret, even in a line that is not finished. All items replace the same
+ * stretch, because names have several words and editors know only the last one. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -41,7 +41,7 @@ static size_t word_end(const struct completing *completing, size_t at)
 
 /* --- statements --- */
 
-/* Is PHRASE, of ALL that are parted by |, the beginning of another one, as `mon` is of `monday`? */
+/* Is PHRASE, one of ALL, which | separates, the beginning of another one, as `mon` is of `monday`? */
 static bool is_short_form(const char *all, const char *phrase, size_t length)
 {
     for (const char *at = all; *at;) {
@@ -88,8 +88,8 @@ static void offer_words(struct completing *completing, int where)
     }
 }
 
-/* The stretch between FROM and the caret that an offered word may go on with: the longest that begins one, else the last
- * word. */
+/* The stretch between FROM and the caret that an offered word may continue: the longest that begins one, else the
+ * last word. */
 static size_t stretch_start(const struct completing *completing, size_t from)
 {
     const char *text = completing->text;
@@ -117,8 +117,8 @@ static void complete_words(struct completing *completing, size_t from, int where
 
 /* --- names --- */
 
-/* The place between FROM and the caret where a stop of FORM stands as a word of its own, with a blank behind it; *LENGTH is
- * its own. The caret where there is none. */
+/* The place between FROM and the caret where a stop of FORM is a word of its own, with a blank after it; *LENGTH is
+ * its length. The caret if there is none. */
 static size_t find_stop(const struct completing *completing, const struct form *form, size_t from, size_t *length)
 {
     const struct phrase_list *stops = phrasebook_stops(completing->writing.book, form);
@@ -138,7 +138,7 @@ static size_t find_stop(const struct completing *completing, const struct form *
     return completing->caret;
 }
 
-/* Does a name that is offered go on with what was typed behind START? */
+/* Does an offered name continue what was typed after START? */
 static bool goes_on(const struct completing *completing, size_t start)
 {
     for (size_t i = 0; i < completing->offers.count; i++) {
@@ -149,7 +149,7 @@ static bool goes_on(const struct completing *completing, size_t start)
     return false;
 }
 
-/* The name that is being written from FROM on; of several the last. Behind a whole name its stop may come. */
+/* The name that is being written from FROM on; of several, the last. After a whole name its stop may come. */
 static void complete_name(struct completing *completing, const struct statement *statement, size_t from, bool several,
                           bool behind_stop)
 {
@@ -175,7 +175,7 @@ static void complete_name(struct completing *completing, const struct statement 
 
 /* --- the steps of a form --- */
 
-/* Behind the days and hours of a placed line, which begin at AT. */
+/* The place after the days and hours of a placed line, which begin at AT. */
 static size_t skip_days(const struct completing *completing, size_t at)
 {
     const struct phrasebook *book = completing->writing.book;
@@ -200,7 +200,7 @@ static size_t skip_days(const struct completing *completing, size_t at)
     return at;
 }
 
-/* In which words the rest of a line is where STEP stands for it; 0: in none. */
+/* The words that the rest of a line is written in, where STEP stands for it; 0: none. */
 static int words_of_step(char step)
 {
     switch (step) {
@@ -213,8 +213,8 @@ static int words_of_step(char step)
     }
 }
 
-/* What is being written from AT on as a name or as names; false where a stop or a colon ends it before the caret, and *AT is
- * then brought behind it. */
+/* What is being written from AT on as a name or names; false if a stop or a colon ends it before the caret, and *AT
+ * is then moved past that. */
 static bool complete_step(struct completing *completing, const struct statement *statement, const char *step, size_t *at)
 {
     for (size_t comma = *at; comma < completing->caret && *step == 'M'; comma++)
@@ -261,7 +261,7 @@ static void complete_values(struct completing *completing)
                 at = skip_blanks(completing, at + 1);
             break;
         case 't': return;
-        default: break; /* a stop, which is dealt with */
+        default: break; /* a stop, which is handled already */
         }
     }
 }
@@ -282,7 +282,7 @@ static int by_rank(const void *left, const void *right)
     return a->rank != b->rank ? (a->rank < b->rank ? -1 : 1) : strcmp(a->label, b->label);
 }
 
-/* Keeps what may be meant; what begins as was typed comes first, as does of it what can be done. */
+/* Keeps what may be meant. What begins as typed comes first, and of that what the athletes can do. */
 static void choose(struct completing *completing)
 {
     enum { ELSEWHERE = 10 };
@@ -320,7 +320,7 @@ static void add_items(struct completing *completing, const struct page *page)
     }
 }
 
-/* Does the caret stand in a comment? It begins with a # that only blanks are beside. */
+/* Is the caret in a comment? That begins with a # that has blanks on both sides. */
 static bool is_in_comment(const char *text, size_t caret)
 {
     bool sign = false;
@@ -346,7 +346,7 @@ json_t *lsp_completion(struct call *call)
     } else if (completing.writing.statement) {
         complete_values(&completing);
     } else if (completing.writing.place) {
-        /* A line without words of its own may have come behind its name already. */
+        /* In a line without words of its own, the caret may be past the name already. */
         size_t length, stop = fallback ? find_stop(&completing, fallback->form, completing.start, &length) : caret;
         if (stop < caret) {
             completing.writing.statement = fallback;

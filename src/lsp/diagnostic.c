@@ -19,7 +19,7 @@ static void write_number(struct text *out, size_t number)
     text_add_bytes(out, at, (size_t)(digits + sizeof digits - at));
 }
 
-/* C, which cannot stand in a string as it is. */
+/* The character C, which cannot be in a string as it is. */
 static void write_escaped(struct text *out, unsigned char c)
 {
     if (c == '"' || c == '\\')
@@ -50,7 +50,7 @@ void diagnostic_write_words(struct text *out, const char *words)
         write_valid(out, words);
         return;
     }
-    char *valid = g_utf8_make_valid(words, -1); /* a path may be of any bytes */
+    char *valid = g_utf8_make_valid(words, -1); /* a path may contain any bytes */
     write_valid(out, valid);
     g_free(valid);
 }
@@ -74,7 +74,7 @@ static void write_range(struct text *out, const struct page *page, size_t start,
 
 /* --- a finding --- */
 
-/* The words of FINDING, what would mend it, and the notes that stand nowhere. */
+/* The words of FINDING, its fix, and the notes that have no place in a file. */
 static const char *message_of(const struct call *call, const struct finding *finding)
 {
     struct text text = {.arena = call->arena};
@@ -109,7 +109,7 @@ static void write_related(struct call *call, const struct club *club, const stru
     text_add_char(out, ']');
 }
 
-/* The end of SPAN without the line ends that it may end in. */
+/* The end of SPAN, without line ends at its end. */
 static size_t shown_end(const struct page *page, struct span span)
 {
     size_t end = span.end < span.start ? span.start : span.end;
@@ -121,7 +121,7 @@ static size_t shown_end(const struct page *page, struct span span)
 void diagnostic_write(struct call *call, const struct club *club, const struct page *page, const struct finding *finding,
                       struct text *out)
 {
-    /* What only informs is for whoever looks at the line: error 1, warning 2, hint 4. */
+    /* What only informs is for someone who looks at the line: error 1, warning 2, hint 4. */
     static const size_t severities[] = {[SEVERITY_INFO] = 4, [SEVERITY_WARNING] = 2, [SEVERITY_ERROR] = 1};
     const char *name = diagnostic_name(finding->diagnostic);
     text_add(out, "{\"range\":");
@@ -150,6 +150,6 @@ json_t *diagnostic_json(struct call *call, const struct club *club, const struct
     diagnostic_write(call, club, page, finding, &text);
     json_t *json = json_loadb(text_get(&text), text.length, 0, NULL);
     if (!json)
-        abort(); /* what was just written is JSON, and memory that is out ends the program */
+        abort(); /* what was just written is JSON, and the program ends when memory runs out */
     return json;
 }

@@ -1,5 +1,5 @@
-/* diagnostic.h - a finding as the protocol has it. It is written as text at once: a keystroke may tell of hundreds of places,
- * and a tree of values for each of them took a quarter of the time of the answer. */
+/* diagnostic.h - a finding as the protocol has it. It is written as text directly: one keystroke may report hundreds
+ * of places, and a tree of values for each of them took a quarter of the answer's time. */
 #ifndef BELL_LSP_DIAGNOSTIC_H
 #define BELL_LSP_DIAGNOSTIC_H
 

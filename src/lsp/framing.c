@@ -32,7 +32,7 @@ void frames_free(struct frames *frames)
     *frames = (struct frames){0};
 }
 
-/* The bytes from AT up to and with the empty line that ends a header, or 0 where that has not come yet. */
+/* The bytes from AT up to and including the empty line that ends a header, or 0 if that has not come yet. */
 static size_t header_size(const struct frames *frames)
 {
     const char *start = frames->bytes + frames->at, *end = frames->bytes + frames->length;
@@ -48,7 +48,7 @@ static size_t header_size(const struct frames *frames)
     return 0;
 }
 
-/* The number that LENGTH bytes of TEXT hold, blanks aside; false where they hold anything else. */
+/* The number in LENGTH bytes of TEXT, apart from blanks; false if they contain anything else. */
 static bool read_number(const char *text, size_t length, size_t *number)
 {
     while (length && (*text == ' ' || *text == '\t')) {
@@ -66,7 +66,7 @@ static bool read_number(const char *text, size_t length, size_t *number)
     return length > 0 && length <= MOST_DIGITS && *number <= FRAME_LARGEST;
 }
 
-/* The length that a header of SIZE bytes tells. */
+/* The length that a header of SIZE bytes gives. */
 static bool read_header(const char *header, size_t size, size_t *length)
 {
     bool found = false;

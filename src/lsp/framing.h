@@ -1,6 +1,6 @@
-/* framing.h - the frames that messages come in: a header that tells a length, an empty line, so many bytes.
+/* framing.h - the frames that messages come in: a header that gives a length, an empty line, and that many bytes.
  *
- * A frame that cannot be read loses itself and no more: what follows is skipped up to the next header. */
+ * * If a frame cannot be read, only that frame is lost: what follows is skipped up to the next header. */
 #ifndef BELL_LSP_FRAMING_H
 #define BELL_LSP_FRAMING_H
 
@@ -12,7 +12,7 @@ enum { FRAME_LARGEST = 64 * 1024 * 1024, FRAME_LONGEST_HEADER = 4096 /* bytes */
 enum frame_got {
     FRAME_NONE, /* more bytes have to come first */
     FRAME_BODY,
-    FRAME_BAD   /* bytes that were no frame are skipped */
+    FRAME_BAD   /* bytes that were not a frame are skipped */
 };
 
 /* Starts as {0}; ended with frames_free. */

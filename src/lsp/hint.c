@@ -1,5 +1,5 @@
-/* hint.c - behind each percentage the kilograms that it comes to: week by week of one athlete, of several from the least to
- * the most. */
+/* hint.c - after each percentage, the kilograms that it comes to: week by week for one athlete, from the least to
+ * the most for several. */
 #include <string.h>
 
 #include "base/text.h"
@@ -12,7 +12,7 @@
 
 enum { MOST_FIGURES = 8 };
 
-/* Is LIFTED of the athlete that the client asked for, or of anybody where it asked for none? */
+/* Is LIFTED the work of the athlete that the client named? If it named none, anybody's counts. */
 static bool is_asked_for(const struct call *call, const struct lifted *lifted)
 {
     return !call->lsp->athlete || strcmp(lifted->occasion->athlete->name.shown, call->lsp->athlete) == 0;
@@ -30,7 +30,7 @@ static const char *number(struct arena *arena, mass load, enum mass_unit unit)
     return arena_copy(arena, words, strlen(words));
 }
 
-/* What LINE comes to for one athlete, each load once it changes; NULL where there are too many. */
+/* What LINE comes to for one athlete, each load where it changes; NULL if there are too many. */
 static const char *in_weeks(struct call *call, const struct lifted_line *line)
 {
     struct text text = {.arena = call->arena};

@@ -1,4 +1,4 @@
-/* hover.c - what the word under the pointer comes to. */
+/* hover.c - what the word under the pointer stands for. */
 #include <string.h>
 
 #include "base/text.h"
@@ -48,7 +48,7 @@ static void add_load(struct arena *arena, struct text *out, const struct lifted 
     text_add(out, "\n");
 }
 
-/* The loads of ATHLETE on LINE, those of weeks in a row together. */
+/* The loads of ATHLETE on LINE; weeks in a row are put together. */
 static void add_athlete(struct arena *arena, struct text *out, const struct lifted_line *line, const struct athlete *athlete)
 {
     const struct lifted *first = NULL;

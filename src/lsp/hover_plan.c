@@ -106,7 +106,7 @@ static void add_camps(struct arena *arena, const struct focus *focus, const stru
     }
 }
 
-/* Of lines of FOCUS's file alone: nothing that bars somebody is told anywhere else. */
+/* Only of lines in FOCUS's file: what bars somebody is shown nowhere else. */
 static void add_barred(struct arena *arena, const struct focus *focus, const struct athlete *athlete, struct text *out)
 {
     int today = club_programme(focus->club)->today;

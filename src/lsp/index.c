@@ -6,7 +6,7 @@
 
 /* --- which names stand where --- */
 
-/* FIRST is what the first name of a line may name, REST the others, BEHIND that behind its stop. */
+/* FIRST is what the first name of a line may name, REST what the others may, BEHIND what the one after its stop may. */
 static const struct {
     enum node_kind statement;
     unsigned first, rest, behind;
@@ -173,7 +173,7 @@ static void add_thing(struct making *making, const struct node *statement, const
     g_hash_table_insert(making->found, (char *)key, thing);
 }
 
-/* Adds the names of LINE and the lines alike behind it, which are other ones of what STATEMENT declares. */
+/* Adds the names in LINE and in the lines of its kind after it, which are other names of what STATEMENT declares. */
 static void add_aliases(struct making *making, const struct node *statement, const struct node *line, bool shelf)
 {
     for (; line; line = node_next_alike(line))
@@ -182,7 +182,7 @@ static void add_aliases(struct making *making, const struct node *statement, con
                 add_thing(making, statement, alias, shelf, true);
 }
 
-/* The declarations of TREE: those of the plan stand before the shelf's, which they may replace. */
+/* The declarations of TREE: the plan's come before the shelf's, which they may replace. */
 static void add_things(struct making *making, const struct tree *tree, bool shelf)
 {
     for (const struct node *at = tree->root->first; at; at = at->next) {
@@ -206,7 +206,7 @@ static const struct thing *find_thing(const struct making *making, unsigned what
     return NULL;
 }
 
-/* What is called by another of its names is the thing of its first one. */
+/* What is called by another of its names is the same thing as under its first. */
 static const struct thing *first_named(const struct making *making, const struct thing *thing)
 {
     const struct node *name = thing && thing->alias ? node_find(thing->statement, NODE_NAME) : NULL;
@@ -225,7 +225,8 @@ static void add_use(struct making *making, const struct node *name, unsigned wha
         (struct use){name, thing, declares && name == thing->name, text_same(folded, thing->folded)};
 }
 
-/* The names in the values below PARENT, which are of STATEMENT's line; *NUMBER counts those that stand in it plainly. */
+/* The names in the values below PARENT, which belong to STATEMENT's line; *NUMBER counts those that are directly in
+ * it. */
 static void add_uses(struct making *making, const struct node *statement, const struct node *parent, size_t *number)
 {
     bool placed = parent == statement || parent->kind == NODE_IN_TURN;

@@ -1,11 +1,11 @@
-/* index.h - every name in a plan: where it is declared, and where it is used. Made of the trees, so that it holds while a
- * plan has errors. */
+/* index.h - every name in a plan: where it is declared, and where it is used. It is made from the trees, so it works
+ * while a plan has errors. */
 #ifndef BELL_LSP_INDEX_H
 #define BELL_LSP_INDEX_H
 
 #include "lsp/server.h"
 
-/* What a name may be the name of, by bits. */
+/* What a name may be the name of, as bits. */
 enum named {
     NAMED_NOTHING = 0,
     NAMED_ATHLETE = 1,
@@ -35,7 +35,7 @@ struct thing {
     enum named what;
     const char *shown, *folded;
     const struct node *name;      /* as it is declared */
-    const struct node *statement; /* which declares it */
+    const struct node *statement; /* the statement that declares it */
     bool shelf;
     bool alias;                   /* the name is another one of what STATEMENT declares */
 };
@@ -45,7 +45,7 @@ struct use {
     const struct node *name;
     const struct thing *thing;
     bool declares;
-    bool same; /* it is spelt as the thing is, capitals and spaces aside; else by another of its names */
+    bool same; /* it is spelt like the thing, apart from capitals and spaces; else it is another of its names */
 };
 
 struct index {
@@ -58,20 +58,20 @@ struct index {
 /* The names of CLUB's plan, made once a compile. */
 const struct index *club_index(struct club *club);
 
-/* The use at byte OFFSET of FILE, which may lie just behind it; or NULL. */
+/* The use at byte OFFSET of FILE, or just before it; or NULL. */
 const struct use *index_at(const struct index *index, unsigned file, size_t offset);
 
 /* The thing of one of the kinds WHAT that is called FOLDED, or NULL. */
 const struct thing *index_find(const struct index *index, unsigned what, const char *folded);
 
-/* What the name at place NUMBER (from 0) in a line of STATEMENT may name: bits of enum named. BEHIND_STOP: it stands behind
- * the word that ends the line's first name. */
+/* What the name at place NUMBER (from 0) in a line of STATEMENT may name: bits of enum named. BEHIND_STOP: it comes
+ * after the word that ends the line's first name. */
 unsigned statement_names(enum node_kind statement, size_t number, bool behind_stop);
 
-/* Is it known what the names of STATEMENT's line name, if only that it is nothing? */
+/* Is it known what the names in STATEMENT's line name, even if that is nothing? */
 bool statement_is_known(enum node_kind statement);
 
-/* What a line of STATEMENT declares; NAMED_NOTHING where it declares nothing. */
+/* What a line of STATEMENT declares; NAMED_NOTHING if it declares nothing. */
 enum named statement_declares(enum node_kind statement);
 
 #endif

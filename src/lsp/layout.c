@@ -1,4 +1,4 @@
-/* layout.c - a plan, or a part of it, in its one layout: the edits that bring it there. */
+/* layout.c - a plan, or a part of it, in canonical layout: the edits that bring it there. */
 #include <string.h>
 
 #include "export/json_text.h"
@@ -6,8 +6,8 @@
 #include "lsp/methods.h"
 #include "syntax/format.h"
 
-/* A text as pieces: what lies between two lines that hold something, and the latter of them. Both layouts of a plan have
- * equally many, for no line is parted or joined; the last piece is what is behind them all. */
+/* A text as pieces: each is a line that is not blank, with what lies between it and the one before. Both layouts of
+ * a plan have equally many, because no line is split or joined; the last piece is what follows the last line. */
 struct pieces {
     const char *text;
     size_t *ends;

@@ -14,14 +14,14 @@ enum { MOST_WEEKS = 520 };
 /* The lines of a span of weeks. */
 struct placing {
     const struct node *statement;
-    size_t end; /* byte behind all of them */
+    size_t end; /* the byte after all of them */
 };
 
 /* What one athlete does in one week of a camp. */
 struct week_sum {
     int64_t seconds;
     int64_t load; /* milli RPE x seconds */
-    bool here;    /* some of it is placed by the lines that are looked at */
+    bool here;    /* some of it is placed by the lines in question */
 };
 
 /* The weeks that such lines place, over all athletes. */
@@ -65,7 +65,7 @@ static void take_occasion(struct weeks_sum *sum, struct week_sum *weeks, const s
     sum->last_day = occasion->date > sum->last_day ? occasion->date : sum->last_day;
 }
 
-/* The camp whose lines these are, as one of its occasions tells; NULL where they place nothing. */
+/* The camp whose lines these are, found by one of its occasions; NULL if they place nothing. */
 static const struct camp *camp_of(const struct programme *programme, const struct placing *placing)
 {
     for (size_t i = 0; i < programme->occasion_count; i++)
@@ -101,7 +101,7 @@ static bool is_member(const struct camp *camp, const char *who)
     return false;
 }
 
-/* How many errors and warnings are of these weeks of CAMP, or stand in the lines that place them. */
+/* How many errors and warnings are about these weeks of CAMP, or in the lines that place them. */
 static size_t count_findings(const struct focus *focus, const struct file_findings *files, const struct camp *camp,
                              const struct weeks_sum *sum, const struct placing *placing)
 {

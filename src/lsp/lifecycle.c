@@ -12,7 +12,7 @@ static bool can(const json_t *capabilities, const char *path)
     return json_is_true(member_at(capabilities, path));
 }
 
-/* Does the client ask for the edit of an action when it is taken? */
+/* Does the client ask for the edit of an action when it is chosen? */
 static bool resolves_actions(const json_t *able)
 {
     const json_t *properties = member_at(able, "textDocument.codeAction.resolveSupport.properties");
@@ -41,7 +41,7 @@ static struct wishes read_wishes(const json_t *able)
         .hierarchy = can(able, "textDocument.documentSymbol.hierarchicalDocumentSymbolSupport")};
 }
 
-/* UTF-8 is taken where it is offered; UTF-16 every client must know. */
+/* UTF-8 is used if it is offered; every client must know UTF-16. */
 static enum encoding choose_encoding(const json_t *able)
 {
     const json_t *offered = member_at(able, "general.positionEncodings");
@@ -154,7 +154,7 @@ json_t *lsp_initialize(struct call *call)
     return result;
 }
 
-/* Plans that another program writes are looked at, too. */
+/* Plans that another program writes are watched, too. */
 static void watch_files(struct lsp *lsp)
 {
     json_t *watcher = object_of("globPattern", json_words("**/*.bell")), *watchers = json_array();

@@ -4,7 +4,7 @@
 
 #include "lsp/server.h"
 
-/* One set, or several alike, that a line of the plan asks for by a percentage. */
+/* One set, or several equal ones, that a line of the plan asks for by a percentage. */
 struct lifted {
     const struct occasion *occasion;
     const struct item *item;

@@ -23,20 +23,20 @@ void lsp_close(struct lsp *lsp);
 /* Takes LENGTH bytes of input, and notes which requests they cancel. */
 void lsp_feed(struct lsp *lsp, const char *bytes, size_t length);
 
-/* Deals with the next message. False: all are dealt with. Between two calls the caller may feed more, and should where more
- * has come: of edits that pile up only the last text is looked at. */
+/* Handles the next message. False: all have been handled. Between two calls the caller may feed more, and should if
+ * more has come: when edits pile up, only the last text is looked at. */
 bool lsp_step(struct lsp *lsp);
 
-/* The day, once it is another one than the host's: an editor may be open for weeks, and holds and ages go by it. */
+/* Sets the day, once it is no longer the host's: an editor may be open for weeks, and holds and ages depend on it. */
 void lsp_set_today(struct lsp *lsp, const char *today);
 
-/* Tells what has changed in the plans since it was last told; to be called when nothing else is to be done. */
+/* Publishes what has changed in the plans since the last time; call it when there is nothing else to do. */
 void lsp_settle(struct lsp *lsp);
 
-/* Was it told to exit? *STATUS is then 0 where it was told to shut down before, else 1. */
+/* Was it told to exit? *STATUS is then 0 if it was told to shut down before, else 1. */
 bool lsp_has_ended(const struct lsp *lsp, int *status);
 
-/* The exit status where its input ends. */
+/* The exit status if its input ends. */
 int lsp_end_status(const struct lsp *lsp);
 
 #endif

@@ -7,7 +7,7 @@ static const struct method methods[] = {
     {"initialized", lsp_initialized, true},
     {"shutdown", lsp_shutdown, false},
     {"exit", lsp_exit, true},
-    {"$/cancelRequest", lsp_ignore, true}, /* dealt with as soon as it comes */
+    {"$/cancelRequest", lsp_ignore, true}, /* handled as soon as it comes */
     {"$/setTrace", lsp_ignore, true},
     {"textDocument/didOpen", lsp_did_open, true},
     {"textDocument/didChange", lsp_did_change, true},

@@ -37,7 +37,7 @@ static int kind_of(enum named what)
 
 /* --- exercises --- */
 
-/* The session that the caret stands in, or NULL. */
+/* The session that the caret is in, or NULL. */
 static const struct session *session_around(const struct offers *offers)
 {
     const struct programme *programme = club_programme(offers->focus->club);
@@ -52,7 +52,7 @@ static const struct session *session_around(const struct offers *offers)
     return NULL;
 }
 
-/* Whose exercises these are: of those who do SESSION, where anybody does, else of all. */
+/* The athletes for whom exercises are offered: those who do SESSION, if anybody does, else everybody. */
 static const bool *athletes_of(const struct offers *offers, const struct session *session)
 {
     const struct programme *programme = club_programme(offers->focus->club);
@@ -75,7 +75,7 @@ static bool is_barred(const struct athlete *athlete, const struct exercise *exer
     return false;
 }
 
-/* Where EXERCISE comes in the list; *LACKS is what a gym of theirs has not. */
+/* Where EXERCISE comes in the list; *LACKS is what is missing from one of their gyms. */
 static int rank_exercise(const struct offers *offers, const bool *asked, const struct exercise *exercise, const char **missing)
 {
     const struct programme *programme = club_programme(offers->focus->club);
@@ -143,7 +143,7 @@ static void offer_kit(struct offers *offers)
             offer(offers, programme->exercises[i]->needs[k].name.shown, OFFER_STRUCT, NULL, 1);
 }
 
-/* The phases of the camp that the caret stands in. */
+/* The phases of the camp that the caret is in. */
 static void offer_phases(struct offers *offers)
 {
     const struct node *at = statement_at(offers->focus->tree->root, offers->caret);

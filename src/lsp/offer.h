@@ -11,7 +11,7 @@ enum { OFFER_METHOD = 2, OFFER_FUNCTION = 3, OFFER_CLASS = 7, OFFER_MODULE = 9, 
 struct offered {
     const char *label, *detail; /* detail may be NULL */
     int kind;
-    int rank; /* less comes first */
+    int rank; /* lower figures come first */
 };
 
 struct offers {

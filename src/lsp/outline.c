@@ -63,7 +63,7 @@ static int symbol_kind(const struct node *statement)
     }
 }
 
-/* What begins at the margin, and in it what opens a block of its own. */
+/* Statements at the margin, and within them those that open a block of their own. */
 static bool is_symbol(const struct focus *focus, const struct phrasebook *book, const struct node *node)
 {
     if (!node_is_statement(node))
@@ -101,7 +101,7 @@ static json_t *symbols_below(struct call *call, const struct focus *focus, const
     return all;
 }
 
-/* The same in one list, for clients that show none in another. */
+/* The same as a flat list, for clients that cannot show symbols inside symbols. */
 static void flatten(struct call *call, const struct focus *focus, json_t *symbols, const char *around, json_t *all)
 {
     for (size_t i = 0; i < json_array_size(symbols); i++) {
@@ -171,7 +171,7 @@ json_t *lsp_workspace_symbol(struct call *call)
 
 /* --- folds --- */
 
-/* The indentation of line NUMBER in bytes; *EMPTY where there is nothing, *COMMENT where there is no more than one. */
+/* The indentation of line NUMBER in bytes; sets *EMPTY if the line is blank, *COMMENT if it only has a comment. */
 static size_t indent_of(const struct page *page, size_t number, bool *empty, bool *comment)
 {
     size_t length, indent = 0;
@@ -194,7 +194,7 @@ static void add_fold(json_t *all, size_t first, size_t last, const char *kind)
     json_add(all, fold);
 }
 
-/* A line that is open: what is deeper belongs to it. */
+/* An open line: deeper lines belong to it. */
 struct open_line {
     size_t line, indent;
 };
@@ -226,7 +226,7 @@ json_t *lsp_folding(struct call *call)
 
 /* --- selections --- */
 
-/* RANGE inside of OUTER, which is taken over. */
+/* RANGE inside OUTER, which is taken over. */
 static json_t *selection_json(const struct page *page, size_t start, size_t end, json_t *outer)
 {
     json_t *json = json_object();
@@ -236,7 +236,7 @@ static json_t *selection_json(const struct page *page, size_t start, size_t end,
     return json;
 }
 
-/* The chain of what holds OFFSET: the file, statements with their blocks, their lines, values. */
+/* The chain of what contains OFFSET: the file, statements with their blocks, their lines, values. */
 static json_t *selections(const struct focus *focus, const struct node *node, size_t offset, json_t *outer)
 {
     for (const struct node *at = node->first; at; at = at->next) {

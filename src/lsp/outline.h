@@ -4,10 +4,10 @@
 
 #include "lsp/server.h"
 
-/* The byte behind all of STATEMENT: its line and the block below it. */
+/* The byte after all of STATEMENT: its line and the block below it. */
 size_t statement_end(const struct node *statement);
 
-/* The innermost statement whose line, or a line of whose block, holds byte OFFSET; NULL: none does. */
+/* The innermost statement with byte OFFSET in its line or its block; NULL if there is none. */
 const struct node *statement_at(const struct node *root, size_t offset);
 
 /* Does OFFSET lie in STATEMENT's own line? */

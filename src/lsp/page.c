@@ -55,7 +55,7 @@ static size_t line_of(const struct page *page, size_t offset)
     return low;
 }
 
-/* The bytes of the character that begins with BYTE; what is no UTF-8 counts byte by byte. */
+/* The bytes of the character that begins with BYTE; what is not UTF-8 counts byte by byte. */
 static size_t character_bytes(unsigned char byte)
 {
     return byte >= 0xf0 ? 4 : byte >= 0xe0 ? 3 : byte >= 0xc0 ? 2 : 1;

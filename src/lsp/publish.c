@@ -28,7 +28,7 @@ static uint64_t hash_finding(uint64_t hash, const struct finding *finding)
     return hash;
 }
 
-/* Does LIST hold the same neutral thing as FINDING already? */
+/* Does LIST contain the same neutral message as FINDING already? */
 static bool holds(const struct file_findings *list, const struct finding *finding)
 {
     if (!service_is_neutral(finding))
@@ -74,7 +74,7 @@ static const char *list_text(struct call *call, const struct club *club, unsigne
 
 /* --- pushing --- */
 
-/* Tells that DIAGNOSTICS, an array of JSON, are those of URI, open as DOCUMENT or not. */
+/* Publishes DIAGNOSTICS, an array of JSON, as those of URI, which may be open as DOCUMENT. */
 static void push(struct call *call, const char *uri, const struct document *document, const char *diagnostics)
 {
     struct text text = {.arena = call->arena};
@@ -97,7 +97,7 @@ static uint64_t mark_of(const struct file_findings *list, const struct document 
     return hash;
 }
 
-/* Publishes LIST, that of FILE, unless the client was told just that. */
+/* Publishes LIST, that of FILE, unless the client has just that already. */
 static void publish_file(struct call *call, struct club *club, unsigned file, const struct file_findings *list, GHashTable *now)
 {
     const struct source *source = &club->session->project.sources.items[file];
@@ -117,7 +117,7 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
         push(call, uri, document, list_text(call, club, file, list));
 }
 
-/* Clears what was told of files that are no longer NOW in the plan. */
+/* Clears what was published for files that are no longer in the plan, which is NOW. */
 static void clear_gone(struct call *call, const struct club *club, GHashTable *now)
 {
     GHashTableIter at;
@@ -142,8 +142,8 @@ static void publish_club(struct call *call, struct club *club)
     club->unpublished = false;
 }
 
-/* Takes out the clubs that nothing open belongs to, and clears what was told of them: before anything else is told, since
- * their files may now belong to another. */
+/* Removes the clubs that no open document belongs to, and clears what was published for them. This comes before
+ * anything else is published, because their files may now belong to another club. */
 static void drop_clubs(struct call *call, struct workspace *workspace)
 {
     for (guint i = workspace->clubs->len; i-- > 0;) {

@@ -1,4 +1,4 @@
-/* references.c - from a name to where it is declared, and to where it stands. */
+/* references.c - from a name to where it is declared, and to where it is used. */
 #include "export/json_text.h"
 #include "lsp/index.h"
 #include "lsp/methods.h"

@@ -1,8 +1,8 @@
-/* rename.c - another name for what is declared, wherever it stands. Comments, cues and longer names are left alone, for
- * only names are changed that the tree knows as such.
+/* rename.c - another name for what is declared, wherever it is used. Comments, cues and longer names are left alone,
+ * because only what the tree knows as this name is changed.
  *
- * Whether the new name can be written is not judged here: the renamed plan is compiled beside the old one, and must hold
- * no error that the old one has not. */
+ * * Whether the new name can be written is not decided here: the renamed plan is compiled beside the old one, and
+ * must not have an error that the old one does not have. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -64,7 +64,7 @@ static struct text renamed_text(struct call *call, const struct focus *focus, un
     return text;
 }
 
-/* Does the renamed tree say the same as the old one, but for the name? */
+/* Does the renamed tree say the same as the old one, apart from the name? */
 static bool trees_agree(const struct node *old, const struct node *now, const struct thing *thing, const char *shown,
                         struct arena *arena)
 {
@@ -96,7 +96,7 @@ static const struct tree *find_tree(const struct project *project, const char *p
     return NULL;
 }
 
-/* Compiles the plan of VIEW as it would be, and compares. */
+/* Compiles the plan of VIEW as it would become, and compares. */
 static bool means_the_same(struct call *call, const struct focus *focus, const struct thing *thing, const char *new)
 {
     const struct bell_options options = {.share = call->lsp->host.share, .today = call->lsp->host.today};

@@ -1,4 +1,4 @@
-/* server.c - messages: read, put in a row, dispatched, answered. */
+/* server.c - messages: read, queued, dispatched, answered. */
 #include "lsp/server.h"
 
 #include <stdlib.h>
@@ -24,7 +24,7 @@ static void send_message(struct lsp *lsp, json_t *message)
     char *body = json_dumps(message, JSON_COMPACT);
     json_decref(message);
     if (!body)
-        abort(); /* all texts are UTF-8, and memory that is out ends the program */
+        abort(); /* all texts are UTF-8, and the program ends when memory runs out */
     send_body(lsp, body);
     free(body);
 }
@@ -110,7 +110,7 @@ const json_t *member_at(const json_t *json, const char *path)
 
 /* --- dispatch --- */
 
-/* What a request gets that comes at the wrong time; 0: it may be answered. */
+/* The error for a request that comes at the wrong time; 0: it may be answered. */
 static int untimely(const struct lsp *lsp, const char *method)
 {
     if (lsp->life == LIFE_SHUT)
@@ -210,7 +210,7 @@ static void message_free(struct message *message)
     g_free(message);
 }
 
-/* Marks the request that NUMBER names, where it is still waiting. */
+/* Marks the request called NUMBER, if it is still waiting. */
 static void cancel(struct lsp *lsp, const json_t *number)
 {
     for (GList *at = lsp->messages.head; at; at = at->next) {

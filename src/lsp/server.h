@@ -1,4 +1,4 @@
-/* server.h - the server inside: its state, what a client wished for, and a request that is being answered. */
+/* server.h - the server inside: its state, what the client asked for, and a request that is being answered. */
 #ifndef BELL_LSP_SERVER_H
 #define BELL_LSP_SERVER_H
 
@@ -32,7 +32,7 @@ struct wishes {
     bool versioned_edits;   /* documentChanges */
     bool watched;           /* it can be asked to watch files */
     bool progress;          /* it shows work that takes long */
-    bool resolves_actions;  /* it asks for an action's edit when it is taken */
+    bool resolves_actions;  /* it asks for an action's edit when it is chosen */
     bool hierarchy;         /* symbols in symbols */
 };
 
@@ -44,21 +44,21 @@ struct message {
 struct lsp {
     struct lsp_host host;
     struct frames frames;
-    GQueue messages; /* of struct message, not dealt with yet */
+    GQueue messages; /* of struct message, not handled yet */
     enum life life;
     int status;
-    bool unsettled; /* something changed since what is wrong was told last */
+    bool unsettled; /* something changed since the findings were last published */
     struct wishes wishes;
     enum encoding encoding;
     const char *athlete; /* whose loads the hints are; NULL: the range of all */
     struct arena *arena; /* lives as long as the server */
     struct workspace workspace;
     json_int_t asked;    /* numbers of requests to the client */
-    json_int_t progress_asked; /* the request whose answer lets progress be told; 0: none is awaited */
-    json_int_t progress_token; /* under which it then is; 0: it may not be */
+    json_int_t progress_asked; /* the request whose answer allows progress to be reported; 0: none is awaited */
+    json_int_t progress_token; /* the token for it then; 0: not allowed */
 };
 
-/* A request or notification that is being dealt with. */
+/* A request or notification that is being handled. */
 struct call {
     struct lsp *lsp;
     struct arena *arena; /* of this call */
@@ -67,18 +67,18 @@ struct call {
     const char *words;
 };
 
-/* The result, owned by the caller, or NULL for null; what a notification returns is dropped. */
+/* The result, owned by the caller, or NULL for null; a notification's result is dropped. */
 typedef json_t *lsp_handler(struct call *call);
 
 /* Makes the answer an error and returns NULL. */
 json_t *call_fail(struct call *call, int code, const char *words);
 
-/* Sends a notification or a request; PARAMS is taken over. The request's number. */
+/* Sends a notification or a request, which returns its number; PARAMS is taken over. */
 void lsp_notify(struct lsp *lsp, const char *method, json_t *params);
 void lsp_notify_text(struct lsp *lsp, const char *method, const char *params); /* an object of JSON */
 json_int_t lsp_ask(struct lsp *lsp, const char *method, json_t *params);
 
-/* The string KEY of JSON, "" where there is none. */
+/* The string KEY of JSON, "" if there is none. */
 const char *member_words(const json_t *json, const char *key);
 /* What PATH ("a.b.c") leads to in JSON, or NULL. */
 const json_t *member_at(const json_t *json, const char *path);
@@ -96,7 +96,7 @@ struct focus {
     struct page page;
 };
 
-/* The document that the call is about. False where there is none such, which then is the answer. */
+/* The document that the call is about. False if there is no such document, which is then the answer. */
 bool call_focus(struct call *call, struct focus *focus);
 /* The same with the byte that the call points at. */
 bool call_focus_at(struct call *call, struct focus *focus, size_t *offset);
@@ -107,7 +107,7 @@ const char *focus_uri(struct call *call, const struct club *club, unsigned file)
 /* {"uri": ..., "range": ...} of SPAN. */
 json_t *focus_location(struct call *call, const struct club *club, struct span span);
 
-/* May what stands in SPAN be shown beside what stands in FILE? What is private only in its own file. */
+/* May what is in SPAN be shown beside what is in FILE? What is private may be shown in its own file only. */
 bool focus_may_show(const struct focus *focus, struct span span);
 
 #endif

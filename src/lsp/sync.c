@@ -1,4 +1,4 @@
-/* sync.c - what the client tells of its documents, folders and files. */
+/* sync.c - what the client says about its documents, folders and files. */
 #include <string.h>
 
 #include "export/json_text.h"

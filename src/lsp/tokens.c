@@ -29,12 +29,12 @@ json_t *tokens_legend(void)
     return legend;
 }
 
-/* A stretch that the tree knows more of than its words say. */
+/* A stretch about which the tree knows more than its words say. */
 struct mark {
     uint32_t start, end;
     enum token_type type;
     int modifiers;
-    bool line; /* it is a statement's whole line: words in it that no other mark holds are the language's */
+    bool line; /* it is a statement's whole line: words in it that no other mark covers are the language's */
 };
 
 struct painting {
@@ -120,7 +120,8 @@ static void mark_statements(struct painting *painting, const struct node *parent
 
 /* --- tokens --- */
 
-/* Adds the bytes from START to END, but none behind the end of their line, as five figures that count on from the last. */
+/* Adds the bytes from START to END, but none after the end of their line, as five figures relative to the previous
+ * token. */
 static void add_token(struct painting *painting, size_t start, size_t end, enum token_type type, int modifiers)
 {
     const struct page *page = &painting->focus->page;
@@ -158,7 +159,7 @@ static void paint_token(struct painting *painting, const struct raw_token *token
     }
 }
 
-/* Every raw token, but for those in a name or in words, which are painted as one. */
+/* Every raw token, except that a name or a run of words is painted as one. */
 static void paint(struct painting *painting)
 {
     const struct source *source = painting->focus->source;

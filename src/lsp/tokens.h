@@ -4,7 +4,7 @@
 
 #include <jansson.h>
 
-/* The types and modifiers that tokens are numbered by. */
+/* The types and modifiers, by which tokens are numbered. */
 json_t *tokens_legend(void);
 
 #endif

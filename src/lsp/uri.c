@@ -14,7 +14,7 @@ static int hex_value(char c)
     return c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
 }
 
-/* TEXT with its %20 and the like as the bytes that they stand for; NULL where one stands for a NUL. */
+/* TEXT with %20 and the like replaced by the bytes that they stand for; NULL if one stands for a NUL. */
 static const char *decode(struct arena *arena, const char *text)
 {
     struct text path = {.arena = arena};

@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 
-/* The path that URI names, in ARENA, without a slash at its end; NULL where it is no file of this machine. */
+/* The path that URI names, in ARENA, without a slash at its end; NULL if it is not a file of this machine. */
 const char *uri_path(struct arena *arena, const char *uri);
 
 /* The URI of the absolute PATH. */

@@ -36,7 +36,7 @@ static bool says_something(const struct written_line *line)
     return line->indent < line->length && line->text[line->indent] != '#';
 }
 
-/* How many bytes from START, of SIZE, spell PHRASE of LENGTH bytes and end a word; 0 where they do not. */
+/* How many of the SIZE bytes from START spell PHRASE, of LENGTH bytes, and end a word; 0 if they do not. */
 static size_t spells(const char *phrase, size_t length, const char *start, size_t size)
 {
     size_t at = 0;
@@ -71,7 +71,7 @@ bool phrase_begins(const char *phrase, size_t length, const char *start, size_t 
     return true;
 }
 
-/* Does the line hold a colon that parts a name from a dose? */
+/* Is there a colon in the line that separates a name from a dose? */
 static bool has_colon(const char *start, size_t size)
 {
     for (size_t i = 0; i < size; i++)
@@ -80,7 +80,7 @@ static bool has_colon(const char *start, size_t size)
     return false;
 }
 
-/* The statement of PLACE that LINE is, by its first words; *TAKEN is how many bytes these are. */
+/* The statement of PLACE that LINE is, by its first words; *TAKEN is their length in bytes. */
 static const struct statement *find_statement(const struct phrasebook *book, int place, const struct written_line *line,
                                               size_t *taken)
 {
@@ -106,7 +106,8 @@ static const struct statement *find_statement(const struct phrasebook *book, int
     return found;
 }
 
-/* The lines that LINE, which begins at byte START, lies below, the nearest first. Returns how many. */
+/* The lines above LINE that it is indented below, the nearest first; LINE begins at byte START. Returns how many
+ * there are. */
 static size_t find_above(const char *text, size_t start, size_t indent, struct written_line above[DEEPEST])
 {
     size_t count = 0;
@@ -143,7 +144,7 @@ struct writing writing_find(const struct phrasebook *book, const char *text, siz
         return writing;
     writing.fallback = phrasebook_default(book, writing.place);
     const struct statement *statement = find_statement(book, writing.place, &line, &taken);
-    /* Words are only done with once something stands behind them. */
+    /* Words are only complete once something follows them. */
     if (statement && line.indent + taken < line.length) {
         writing.statement = statement;
         writing.behind = start + line.indent + taken;
