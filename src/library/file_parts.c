@@ -4,7 +4,7 @@
 
 #include "base/text.h"
 
-/* A line that cannot be read is an error, with which nothing is checked. */
+/* A line that cannot be read is an error, and then nothing is checked. */
 static enum part_reach reach_of(enum node_kind kind)
 {
     switch (kind) {
@@ -18,7 +18,7 @@ static enum part_reach reach_of(enum node_kind kind)
     }
 }
 
-/* Logs have no names of their own: each is told apart by its place among the others. */
+/* Logs have no names of their own: each is identified by its place among the others. */
 static uint64_t hash_name(const struct node *node)
 {
     const struct node *name = node->kind == STATEMENT_LOG ? NULL : node_find(node, NODE_NAME);
@@ -40,12 +40,12 @@ static struct parts parts_new(struct arena *arena, uint64_t content, size_t coun
 struct line_reader {
     struct arena *arena;
     const struct source *source;
-    const struct comment *comment, *last; /* the next one, and behind the last */
+    const struct comment *comment, *last; /* the next one, and the one after the last */
     uint32_t *lines;
     size_t count, capacity;
 };
 
-/* Where the line at START ends, without the comment in it and the blanks before that. */
+/* Where the line at START ends, without its comment and the blanks before it. */
 static size_t words_end(struct line_reader *reader, size_t start, size_t end)
 {
     const char *text = reader->source->text;
@@ -134,7 +134,7 @@ static bool is_same(const struct part_mark *a, const struct part_mark *b)
     return a->name == b->name && a->reach == b->reach && a->words == b->words;
 }
 
-/* Do BEFORE and NOW declare the same, part by part, and is all the same that can reach everybody? */
+/* Do BEFORE and NOW declare the same, part by part, and is everything unchanged that can reach everybody? */
 static bool changed_inside(const struct parts *before, const struct parts *now)
 {
     bool same = before->count == now->count;

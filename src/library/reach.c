@@ -53,8 +53,8 @@ static void number_parts(struct partial *partial, const struct project *project,
     partial->parts = numbered;
 }
 
-/* How the files have changed since the base; NULL if more than the athletes who depend on that may have to be looked at
- * again. */
+/* How the files have changed since the base; NULL if more may have to be looked at again than the athletes who
+ * depend on that. */
 static struct parts_change *compare_files(const struct reach *reach, const struct project *project, const struct parts *files)
 {
     if (!reach->arena || project->kept_count != reach->file_count)
@@ -82,7 +82,7 @@ static bool *changed_parts(const struct reach *reach, const struct project *proj
     return changed;
 }
 
-/* Where what the base keeps stands in FILES. */
+/* Where the things that the base keeps are in FILES. */
 static struct shift shift_since(const struct reach *reach, const struct project *project, const struct parts *files,
                                 const struct parts_change *changes)
 {
@@ -99,7 +99,7 @@ static struct shift shift_since(const struct reach *reach, const struct project 
 
 /* --- working out --- */
 
-/* SETTLED with its parts as they are numbered now that some have come and gone; NULL if it rests on one that has gone. */
+/* SETTLED with its parts renumbered, now that some have come and gone; NULL if it depends on one that has gone. */
 static const struct settled *renumbered(const struct reach *reach, struct arena *arena, const struct settled *settled,
                                         const struct partial *partial, const struct parts_change *changes)
 {
@@ -136,7 +136,7 @@ static struct programme *resolve(struct project *project, int today, struct part
                                      project->diag, partial);
 }
 
-/* A copy of READ, what was found while the files were read: to start from again. */
+/* A copy of READ, the findings from reading the files, to start from again. */
 static struct diag *diag_of_files(const struct project *project, const struct diag *read)
 {
     struct diag *diag = diag_new(project->arena, &project->sources);
@@ -200,7 +200,7 @@ static void check(struct reach *reach, struct project *project, const struct par
 
 /* --- the base --- */
 
-/* What was just compiled is the base from now on. MADE are the athletes who were reached. */
+/* Makes what was just compiled the base. MADE are the athletes who were reached. */
 static void become_base(struct reach *reach, const struct project *project, const struct parts *now,
                         const struct partial *partial, struct athlete_kept **made)
 {
@@ -208,7 +208,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
     struct arena *arena = reach->next = arena_open(reach->memory);
     struct parts *files = arena_alloc(arena, (project->kept_count + 1) * sizeof *files);
     struct athlete_kept **kept = arena_alloc(arena, (athletes + 1) * sizeof(struct athlete_kept *));
-    bool **parts = arena_alloc(arena, (athletes + 1) * sizeof *parts); /* whose numbers may be others from now on */
+    bool **parts = arena_alloc(arena, (athletes + 1) * sizeof *parts); /* whose numbers may have changed */
     for (size_t i = 0; i < project->kept_count; i++)
         files[i] = parts_keep(arena, &now[i]);
     for (size_t a = 0; a < athletes; a++) {
@@ -218,7 +218,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
         parts[a] = arena_alloc(arena, partial->part_count + 1);
         memcpy(parts[a], partial->settled[a].parts, partial->part_count);
     }
-    /* Nothing is allocated from here on: either all of it becomes the base, or nothing. */
+    /* Nothing is allocated from here on, so either all of it becomes the base, or nothing does. */
     for (size_t a = 0; a < reach->athlete_count; a++)
         if (a >= athletes || made[a])
             arena_free(reach->athletes[a]->arena);
@@ -237,7 +237,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
 
 void reach_compile(struct reach *reach, struct project *project, int today, bool *whole)
 {
-    enum { MOST_MEGABYTES = 256 }; /* far below what a plan may take, which what is left out does not count for */
+    enum { MOST_MEGABYTES = 256 }; /* far below the limit on a plan, to which what is left out does not count */
     struct partial partial = {0};
     free_pending(reach);
     const struct parts *files = list_parts(reach, project);

@@ -13,7 +13,7 @@
 
 /* --- entering --- */
 
-/* Apart from its caller, so that no variable lives across the jump. */
+/* Separate from its caller, so that no variable lives across the jump. */
 static int enter(struct bell_session *session, session_work *work, void *with, enum bell_status *status)
 {
     jmp_buf here;
@@ -162,8 +162,8 @@ struct covering {
     long version;
 };
 
-/* Each keystroke brings a text. It is a piece of its own and not in an arena, so that it can be freed when the next one
- * comes. */
+/* Each keystroke brings a text. It is allocated by itself and not in an arena, so that it can be freed when the next
+ * one comes. */
 static enum bell_status cover(struct bell_session *session, void *with)
 {
     const struct covering *covering = with;
@@ -322,7 +322,7 @@ struct kept_file *session_file(struct bell_session *session, const char *path)
     return kept_find(&session->kept, plan_true_path(session->compile, path));
 }
 
-/* What was left out of it is worked out when it is asked for, along with findings that were already given out. */
+/* What was left out of it is worked out on request, even after findings were given out. */
 const struct programme *session_programme(struct bell_session *session)
 {
     struct project *project = &session->project;

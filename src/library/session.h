@@ -1,16 +1,16 @@
 /* session.h - what a bell_session contains, and what the rooms above ask of it beyond the public header.
  *
  * An editor's server opens a session with bell_open and bell_add_path, lays buffers over files with bell_overlay, and
- * calls session_compile after each change: only what has changed is read again (plan/kept.h), and only the athletes whom that
- * can reach are worked out and checked again (reach.h). Between two compiles it may look at
+ * calls session_compile after each change. Only what has changed is read again (plan/kept.h), and only the athletes whom
+ * that can reach are worked out and checked again (reach.h). Between two compiles it may look at
  *
  *   session_file        a file by its path: its bytes and lines (source.h), its tree (syntax/tree.h)
- *   node_statement_at, node_value_at   what stands at a byte of the tree
+ *   node_statement_at, node_value_at   what is at a byte of the tree
  *   session.project.diag               all findings, sorted, with their spans (public: bell_finding)
  *   session_programme   what the plan means; call it inside session_guard
  *
- * All of it lives until the next bell_compile. What allocates while it looks does so in session->compile, or in an arena
- * beside it, and runs inside session_guard, which returns BELL_NO_MEMORY or BELL_CANCELLED where it was cut short. */
+ * All of it lives until the next bell_compile. Code that allocates while it looks uses session->compile or an arena of its
+ * own, and runs inside session_guard, which returns BELL_NO_MEMORY or BELL_CANCELLED if it was cut short. */
 #ifndef BELL_LIBRARY_SESSION_H
 #define BELL_LIBRARY_SESSION_H
 
@@ -26,7 +26,7 @@ struct bell_session {
     int today;
     const char **paths;
     size_t path_count, path_capacity;
-    struct overlay *laid; /* their texts are pieces of their own, see bell_overlay */
+    struct overlay *laid; /* their texts are allocated one by one, see bell_overlay */
     size_t laid_count, laid_capacity;
 
     struct memory lasting; /* of KEPT: a compile that is cut short leaves it alone */
@@ -42,22 +42,23 @@ struct bell_session {
     char failure[512];
 };
 
-/* Does WORK with SESSION and returns what it does, or what it was unwound with. */
+/* Runs WORK with SESSION and returns its result, or what it was unwound with. */
 typedef enum bell_status session_work(struct bell_session *session, void *with);
 enum bell_status session_guard(struct bell_session *session, session_work *work, void *with);
 
-/* As bell_compile, but for the findings in the words of the public header: an editor's server reads them where they are. A
- * path has been added. */
+/* Like bell_compile, but without putting the findings into the words of the public header: an editor's server reads
+ * them where they are. A path must have been added. */
 enum bell_status session_compile(struct bell_session *session);
 
-/* What SESSION compiles, with what is laid over its files, for a compile of its own beside the session. */
+/* What SESSION compiles, with what is laid over its files, for a separate compile beside the session. */
 struct project_request session_request(const struct bell_session *session);
 
-/* The file at PATH, as the last compile met it, or NULL. */
+/* The file at PATH, as the last compile read it, or NULL. */
 struct kept_file *session_file(struct bell_session *session, const char *path);
 
-/* The whole programme of the last compile; NULL where there is none. Inside session_guard. session.project.programme may
- * hold the sessions of those alone who were worked out: everybody else's are worked out here, once. */
+/* The whole programme of the last compile; NULL if there is none. Call it inside session_guard.
+ * session.project.programme may only have the sessions of those who were worked out; everybody else's are worked out
+ * here, once. */
 const struct programme *session_programme(struct bell_session *session);
 
 /* "2027-03-08" as a day number, or 0. */
