@@ -230,8 +230,8 @@ bounds: all $(BUILD)/tests/bench/bench_run  ## count what each statement costs a
 	@tests/install-packages build lint
 	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench tests/bench/bounds
 
-faults: all  ## fail every allocation and every call on a file once; kill commands that write 1,520 times
-	@KILLS=1520 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
+faults: all  ## fail every allocation and every call on a file once; kill commands that write 2,100 times
+	@KILLS=2100 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh
 
 valgrind: all $(BUILD)/tests/bench/bench_lsp $(BUILD)/tests/bench/make_club  ## run commands and an editing session under valgrind
 	@tests/install-packages build tests lint

@@ -257,19 +257,24 @@ static bool is_asked(const struct occasion *occasion, int week, int last_log)
     return week ? occasion->week == week : last_log && occasion->date > last_log;
 }
 
+static void ask_athlete(struct arena *arena, const struct programme *programme, int week, const struct athlete *athlete,
+                        struct found *found)
+{
+    struct asking asking = {.arena = arena, .programme = programme, .once = week == 0};
+    const struct diary_of diary = diary_of_athlete(arena, programme, athlete);
+    for (size_t i = 0; i < diary.count; i++)
+        if (is_asked(diary.items[i], week, diary.last_log))
+            ask_occasion(&asking, &diary, i, found);
+}
+
 size_t next_of(struct arena *arena, const struct programme *programme, int week, const struct athlete *athlete,
                struct proposal **proposals)
 {
     struct found found = {0};
-    for (size_t a = 0; a < programme->athlete_count; a++) {
-        if (athlete && programme->athletes[a] != athlete)
-            continue;
-        struct asking asking = {.arena = arena, .programme = programme, .once = week == 0};
-        const struct diary_of diary = diary_of_athlete(arena, programme, programme->athletes[a]);
-        for (size_t i = 0; i < diary.count; i++)
-            if (is_asked(diary.items[i], week, diary.last_log))
-                ask_occasion(&asking, &diary, i, &found);
-    }
+    if (athlete)
+        ask_athlete(arena, programme, week, athlete, &found);
+    for (size_t a = 0; a < programme->athlete_count && !athlete; a++)
+        ask_athlete(arena, programme, week, programme->athletes[a], &found);
     *proposals = found.items;
     return found.count;
 }

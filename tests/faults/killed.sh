@@ -3,7 +3,7 @@
 # old one or the new one, whole, beside nothing but temporary files; and the same command, run again, makes all of them new
 # and leaves nothing.
 #
-# A sample is tried, or KILLS; where PROOF asks for a part, that part of 1,520.
+# A sample is tried, or KILLS; where PROOF asks for a part, that part of 2,100.
 set -u
 
 . tests/house/ok.sh
@@ -17,8 +17,8 @@ commands="print format next log private join import close trim"
 first=0
 last=$KILLS
 if [ -n "$PROOF" ]; then
-    first=$((1520 * (${PROOF%/*} - 1) / ${PROOF#*/}))
-    last=$((1520 * ${PROOF%/*} / ${PROOF#*/}))
+    first=$((2100 * (${PROOF%/*} - 1) / ${PROOF#*/}))
+    last=$((2100 * ${PROOF%/*} / ${PROOF#*/}))
 fi
 
 # Sanitizers come before what is preloaded: there it is the clock alone.
