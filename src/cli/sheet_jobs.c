@@ -61,13 +61,11 @@ static const char *session_name(struct slugs *slugs, const struct occasion *occa
     const struct occasion *named = slugs->named;
     if (named && named->session == occasion->session && named->date == occasion->date && named->clock == occasion->clock)
         return slugs->name;
-    char day[DATE_TEXT_SIZE], hour[] = "-hhmm";
-    int minutes = occasion->clock / 60 % (24 * 60);
-    for (int i = 0; i < 4; i++)
-        hour[i + 1] = (char)('0' + (i < 2 ? minutes / 60 : minutes % 60) / (i % 2 ? 1 : 10) % 10);
+    char day[DATE_TEXT_SIZE];
     struct text name = {.arena = slugs->arena};
     text_add(&name, date_format(occasion->date, day));
-    text_add(&name, occasion->clock >= 0 ? hour : "");
+    if (occasion->clock >= 0)
+        text_addf(&name, "-%02d%02d", occasion->clock / 3600 % 24, occasion->clock / 60 % 60);
     text_add_char(&name, '-');
     text_add(&name, slug_of(slugs, &occasion->session->name));
     slugs->named = occasion;
