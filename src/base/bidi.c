@@ -23,10 +23,11 @@ static bool joins_words(gunichar c)
            c == 0x200d;
 }
 
-/* Quick: bytes below 0xd6 begin no character of those scripts. */
+/* Quick, as nearly every text is asked about: bytes below 0xd6 begin no character of those scripts, and all that continue one
+ * are below it. */
 static bool has_rtl(const char *text)
 {
-    for (const char *p = text; *p; p = g_utf8_next_char(p))
+    for (const char *p = text; *p; p++)
         if ((unsigned char)*p >= 0xd6 && is_rtl(g_utf8_get_char(p)))
             return true;
     return false;

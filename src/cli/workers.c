@@ -1,12 +1,17 @@
+#define _DEFAULT_SOURCE /* MAP_ANONYMOUS */
+
 #include "cli/workers.h"
 
 #include <errno.h>
 #include <glib.h>
+#include <poll.h>
 #include <signal.h>
+#include <stdatomic.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -15,10 +20,12 @@
 /* FEWEST: below it a process costs more than it saves. */
 enum { MOST_WORKERS = 16, FEWEST_JOBS_EACH = 4 };
 
-/* What goes over the pipe before a record's bytes. FAULT: the bytes say why the worker could not begin. */
+/* What a worker says: a job's record; nothing more, as no job is left; or why it could not begin. */
+enum said { SAID_RECORD, SAID_END, SAID_FAULT };
+
+/* What goes over the pipe before its bytes. */
 struct head {
-    uint32_t length;
-    uint32_t fault;
+    uint32_t job, length, said;
 };
 
 struct workers {
@@ -26,7 +33,10 @@ struct workers {
     sigset_t before; /* the signals that were held before */
     unsigned count;
     pid_t processes[MOST_WORKERS];
-    int pipes[MOST_WORKERS]; /* to read from */
+    struct pollfd pipes[MOST_WORKERS]; /* to read from; below 0 where no more will come */
+    atomic_size_t *next;               /* the job that nobody has taken yet, in memory that all share */
+    struct text *records;              /* of the jobs that are done and not taken yet */
+    bool *done;
 };
 
 unsigned workers_wanted(void)
@@ -68,31 +78,34 @@ static bool send_bytes(int pipe, const void *bytes, size_t length)
     return true;
 }
 
-static bool send_record(int pipe, const char *bytes, size_t length, bool fault)
+static bool send_record(int pipe, size_t job, const struct text *bytes, enum said said)
 {
-    struct head head = {(uint32_t)length, fault};
-    return send_bytes(pipe, &head, sizeof head) && send_bytes(pipe, bytes, length);
+    struct head head = {(uint32_t)job, (uint32_t)bytes->length, said};
+    return send_bytes(pipe, &head, sizeof head) && send_bytes(pipe, text_get(bytes), bytes->length);
 }
 
-/* Does every job whose number leaves NUMBER when divided by the count of workers. */
-static void work_as(const struct workers *workers, unsigned number, int pipe)
+/* Does the next job that nobody does, again and again: one takes ten times as long as another. */
+static void work_to(const struct workers *workers, int pipe)
 {
     const struct work *work = workers->work;
+    struct text record = {0};
     signal(SIGPIPE, SIG_IGN); /* the caller stopped: the next write fails, and no file is left half made */
     const char *wrong = work->begin(work->with);
     if (wrong) {
-        send_record(pipe, wrong, strlen(wrong), true);
+        text_add(&record, wrong);
+        send_record(pipe, 0, &record, SAID_FAULT);
         return;
     }
     bool going = true;
-    for (size_t job = number; job < work->count && going; job += workers->count) {
-        struct text record = {0};
+    for (size_t job; going && (job = atomic_fetch_add(workers->next, 1)) < work->count;) {
+        text_clear(&record);
         signals_let_in(&workers->before);
         work->make(work->with, job, &record);
-        going = send_record(pipe, text_get(&record), record.length, false);
-        text_free(&record);
+        going = send_record(pipe, job, &record, SAID_RECORD);
     }
     work->end(work->with);
+    text_clear(&record);
+    send_record(pipe, 0, &record, SAID_END);
 }
 
 /* --- in the caller --- */
@@ -112,13 +125,13 @@ static const char *start_worker(struct workers *workers, unsigned number)
     if (process == 0) {
         close(ends[0]);
         for (unsigned i = 0; i < number; i++)
-            close(workers->pipes[i]);
-        work_as(workers, number, ends[1]);
+            close(workers->pipes[i].fd);
+        work_to(workers, ends[1]);
         _exit(0);
     }
     close(ends[1]);
     workers->processes[number] = process;
-    workers->pipes[number] = ends[0];
+    workers->pipes[number] = (struct pollfd){.fd = ends[0], .events = POLLIN};
     return NULL;
 }
 
@@ -137,55 +150,93 @@ static bool receive_bytes(int pipe, void *bytes, size_t length)
     return true;
 }
 
-/* The next record of a worker. What went wrong, or NULL. */
-static const char *receive_record(int pipe, struct text *record)
+/* What a worker says next; its record is kept. What went wrong, or NULL. */
+static const char *receive(struct workers *workers, struct pollfd *from)
 {
     static char fault[256];
-    struct head head;
-    bool whole = receive_bytes(pipe, &head, sizeof head);
+    struct text bytes = {0};
+    struct head head = {0};
+    bool whole = receive_bytes(from->fd, &head, sizeof head) && head.job < workers->work->count;
     for (size_t left = whole ? head.length : 0; left && whole;) {
         char part[4096];
         size_t size = left < sizeof part ? left : sizeof part;
-        whole = receive_bytes(pipe, part, size);
-        text_add_bytes(record, part, whole ? size : 0);
+        whole = receive_bytes(from->fd, part, size);
+        text_add_bytes(&bytes, part, whole ? size : 0);
         left -= size;
     }
-    if (!whole)
-        return "a process that makes sheets ended early";
-    if (!head.fault)
+    if (whole && head.said == SAID_RECORD) {
+        text_free(&workers->records[head.job]);
+        workers->records[head.job] = bytes;
+        workers->done[head.job] = true;
         return NULL;
-    snprintf(fault, sizeof fault, "%s", text_get(record));
-    return fault;
+    }
+    if (whole && head.said == SAID_FAULT)
+        snprintf(fault, sizeof fault, "%s", text_get(&bytes));
+    text_free(&bytes);
+    if (whole && head.said == SAID_END) {
+        close(from->fd);
+        from->fd = -1;
+        return NULL;
+    }
+    return whole ? fault : "a process that makes sheets ended early";
 }
 
-static const char *take_all(const struct workers *workers)
+/* Waits until somebody says something, and hears all who do. */
+static const char *hear(struct workers *workers)
+{
+    const char *wrong = NULL;
+    bool any = false;
+    for (unsigned i = 0; i < workers->count; i++)
+        any = any || workers->pipes[i].fd >= 0;
+    if (!any)
+        return "a process that makes sheets left one out";
+    if (poll(workers->pipes, workers->count, -1) < 0)
+        return errno == EINTR ? NULL : strerror(errno);
+    for (unsigned i = 0; i < workers->count && !wrong; i++)
+        if (workers->pipes[i].fd >= 0 && workers->pipes[i].revents)
+            wrong = receive(workers, &workers->pipes[i]);
+    return wrong;
+}
+
+static const char *take_all(struct workers *workers)
 {
     const struct work *work = workers->work;
     const char *wrong = NULL;
     bool going = true;
-    for (size_t job = 0; job < work->count && going && !wrong; job++) {
-        struct text record = {0};
-        wrong = receive_record(workers->pipes[job % workers->count], &record);
-        signals_let_in(&workers->before); /* what ended the worker may wait for this process too */
-        if (!wrong)
-            going = work->take(work->with, job, &record);
-        text_free(&record);
+    for (size_t job = 0; job < work->count && going && !wrong;) {
+        if (!workers->done[job]) {
+            wrong = hear(workers);
+            signals_let_in(&workers->before); /* what ended the worker may wait for this process too */
+            continue;
+        }
+        going = work->take(work->with, job, &workers->records[job]);
+        job++;
     }
     return wrong;
 }
 
-static void end_workers(const struct workers *workers, unsigned started)
+static void end_workers(struct workers *workers, unsigned started)
 {
     for (unsigned i = 0; i < started; i++)
-        close(workers->pipes[i]);
+        if (workers->pipes[i].fd >= 0)
+            close(workers->pipes[i].fd);
     for (unsigned i = 0; i < started; i++)
         while (waitpid(workers->processes[i], NULL, 0) < 0 && errno == EINTR)
             continue;
+    for (size_t job = 0; job < workers->work->count; job++)
+        text_free(&workers->records[job]);
 }
 
 static const char *run_workers(const struct work *work, unsigned processes, const sigset_t *before)
 {
-    struct workers workers = {.work = work, .before = *before, .count = processes};
+    atomic_size_t *next = mmap(NULL, sizeof *next, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    if (next == MAP_FAILED)
+        return strerror(errno);
+    atomic_init(next, 0);
+    struct arena *arena = arena_new();
+    struct workers workers = {.work = work, .before = *before, .count = processes, .next = next,
+                              .records = arena_alloc(arena, work->count * sizeof *workers.records),
+                              .done = arena_alloc(arena, work->count)};
     const char *wrong = NULL;
     unsigned started = 0;
     fflush(NULL);
@@ -194,6 +245,8 @@ static const char *run_workers(const struct work *work, unsigned processes, cons
     if (!wrong)
         wrong = take_all(&workers);
     end_workers(&workers, started);
+    arena_free(arena);
+    munmap(next, sizeof *next);
     return wrong;
 }
 

@@ -4,9 +4,46 @@
 #include <stdio.h>
 #include <string.h>
 
+static const double powers_of_ten[] = {1, 10, 100, 1e3, 1e4, 1e5, 1e6};
+
+/* NUMBER in units of its last decimal, as printf rounds it. False where only printf knows: it looks at all of the number's
+ * binary digits, and a product this near to a half may have come to lie on the wrong side of it. */
+static bool in_last_decimals(double number, int places, long long *units)
+{
+    const double most = 1e12, doubtful = 1e-3;
+    double product = number * powers_of_ten[places];
+    if (!(fabs(product) < most) || fabs(fabs(product - trunc(product)) - 0.5) < doubtful)
+        return false;
+    *units = llround(product);
+    return true;
+}
+
+/* UNITS of the last of PLACES decimals. */
+static void add_units(struct text *out, long long units, int places)
+{
+    char digits[32], *end = digits + sizeof digits, *at = end;
+    unsigned long long left = units < 0 ? 0ULL - (unsigned long long)units : (unsigned long long)units;
+    for (; places > 0 && left % 10 == 0; places--)
+        left /= 10;
+    for (int i = 0; left || i <= places; i++) {
+        if (i && i == places)
+            *--at = '.';
+        *--at = (char)('0' + left % 10);
+        left /= 10;
+    }
+    if (units < 0)
+        *--at = '-';
+    text_add_bytes(out, at, (size_t)(end - at));
+}
+
 void outlines_number(struct text *out, double number, int places)
 {
-    char digits[40];
+    long long units;
+    if (in_last_decimals(number, places, &units)) {
+        add_units(out, units, places);
+        return;
+    }
+    char digits[400];
     int length = snprintf(digits, sizeof digits, "%.*f", places, number);
     if (places > 0)
         while (length > 0 && digits[length - 1] == '0')

@@ -29,7 +29,9 @@ enum { PLACES = 2 }; /* decimals of a point: a hundredth of it is no dot of any 
 
 static void add_number(struct text *out, const char *name, double number, int places)
 {
-    text_addf(out, " %s=\"", name);
+    text_add_char(out, ' ');
+    text_add(out, name);
+    text_add(out, "=\"");
     outlines_number(out, number, places);
     text_add_char(out, '"');
 }
@@ -69,7 +71,9 @@ static void add_glyphs(struct svg_painter *svg, const struct glyphs *glyphs, dou
         int outline = outlines_find(&svg->outlines, glyphs->font, glyphs->items[i].index);
         if (outline < 0)
             continue;
-        text_addf(&svg->body, "<use href=\"#g%d\"", outline);
+        text_add(&svg->body, "<use href=\"#g");
+        outlines_number(&svg->body, outline, 0);
+        text_add_char(&svg->body, '"');
         double y = glyphs->y + glyphs->items[i].y - baseline;
         add_number(&svg->body, "x", glyphs->x + glyphs->items[i].x, SHAPED_PLACES);
         if (fabs(y) > 0.05)
@@ -217,10 +221,13 @@ const char *render_svg(const struct scene *scene, int page, struct text *out)
     bool whole = !svg.beyond && !svg.outlines.missing;
     if (whole) {
         add_start(scene, out);
-        text_addf(out, "<defs>\n%s</defs>\n", text_get(&svg.outlines.paths));
-        text_add(out, "<g");
+        text_add(out, "<defs>\n");
+        text_add(out, text_get(&svg.outlines.paths));
+        text_add(out, "</defs>\n<g");
         add_ink(out, "fill", INK_BLACK);
-        text_addf(out, ">\n%s</g>\n</svg>\n", text_get(&svg.body));
+        text_add(out, ">\n");
+        text_add(out, text_get(&svg.body));
+        text_add(out, "</g>\n</svg>\n");
     }
     outlines_close(&svg.outlines);
     text_free(&svg.body);

@@ -7,6 +7,8 @@
 
 #include <cairo-svg.h>
 #include <glib.h>
+#include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +19,7 @@
 #include "layout/sheet.h"
 #include "wording/wording.h"
 #include "render/cairo_painter.h"
+#include "render/outlines.h"
 #include "render/render.h"
 #include "unit/fixture.c"
 
@@ -309,6 +312,42 @@ static void test_plain_holds_everything(void **state)
     }
 }
 
+/* Numbers are as printf rounds them, without the zeros at their end. */
+static void check_number(double number, int places)
+{
+    char expected[400];
+    struct text out = {0};
+    snprintf(expected, sizeof expected, "%.*f", places, number);
+    if (strchr(expected, '.'))
+        for (char *end = expected + strlen(expected); *--end == '0' || *end == '.'; *end = '\0')
+            if (*end == '.') {
+                *end = '\0';
+                break;
+            }
+    outlines_number(&out, number, places);
+    if (strcmp(text_get(&out), strcmp(expected, "-0") == 0 ? "0" : expected) != 0)
+        fail_msg("%a in %d places is %s, not %s", number, places, text_get(&out), expected);
+    text_free(&out);
+}
+
+static void test_numbers_of_svg(void **state)
+{
+    static const double odd[] = {0, -0.0, 0.004, -0.004, 0.005, 0.125, 0.375, -0.125, 1.005, 2.675, 0.5, 1.5, 2.5, -2.5, 99.995,
+                                 1e5 + 0.5, 1e12, 1e15 + 0.5, -1e300, 100, 1000, 0.1, 0.05, 10.10};
+    static const int places[] = {0, 1, 2, 6};
+    uint64_t seed = 7;
+    (void)state;
+    for (size_t p = 0; p < sizeof places / sizeof *places; p++) {
+        for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
+            check_number(odd[i], places[p]);
+        for (int i = 0; i < 20000; i++) {
+            seed = seed * UINT64_C(6364136223846793005) + 1442695040888963407u;
+            double number = (double)(int64_t)seed / 9e15; /* within a thousand */
+            check_number(i % 2 ? number : round(number * 1000) / 1000, places[p]);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -318,6 +357,7 @@ int main(void)
         cmocka_unit_test(test_svg_looks_as_painted),
         cmocka_unit_test(test_svg_has_each_outline_once),
         cmocka_unit_test(test_svg_escapes),
+        cmocka_unit_test(test_numbers_of_svg),
         cmocka_unit_test(test_png),
         cmocka_unit_test(test_plain_holds_everything),
     };
