@@ -8,7 +8,6 @@
 #include "cli/print.h"
 #include "cli/selection.h"
 #include "cli/tell.h"
-#include "cli/watch.h"
 #include "model/programme.h"
 #include "rules/rules.h"
 
@@ -105,7 +104,7 @@ static const bool *find_errors(struct project *project, const struct options *op
     return barred;
 }
 
-static int print_project(struct project *project, const struct options *options)
+int print_project(struct project *project, const struct options *options)
 {
     struct printing printing = {.options = options, .project = project};
     /* A plan that cannot be read is not printed: a sheet with a hole in it looks like a plan. Nor is what breaks a
@@ -123,14 +122,11 @@ static int print_project(struct project *project, const struct options *options)
     return verdict;
 }
 
-static int print_once(const struct options *options, struct watch *watch)
+static int print_once(const struct options *options)
 {
     struct project project;
     int status = EXIT_COULD_NOT;
-    bool opened = project_open(&project, options, PLAN_NEEDED);
-    if (watch)
-        watch_project(watch, &project, options);
-    if (opened)
+    if (project_open(&project, options, PLAN_NEEDED))
         status = print_project(&project, options);
     project_close(&project);
     return status;
@@ -161,23 +157,10 @@ __attribute__((visibility("default"))) int bell_sheets_print(const struct option
         return name_stale(options);
     if (!options_fit(options) || !print_confine(options, &there))
         return EXIT_COULD_NOT;
-    if (!options->watch) {
-        int status = print_once(options, NULL);
-        if (!options->list)
-            output_drop_folder(options->out, there);
-        return status;
-    }
-    struct watch watch;
-    const char *wrong = watch_open(&watch);
-    while (!wrong) {
-        int status = print_once(options, &watch);
-        fputs(status == EXIT_CLEAN
-                  ? "watching: printed\n"
-                  : "watching: there are errors; what could not be printed stays as it was\n",
-              stderr);
-        wrong = watch_wait(&watch);
-    }
-    tell_error("watching: %s", wrong);
-    watch_close(&watch);
-    return EXIT_COULD_NOT;
+    if (options->watch)
+        return print_watching(options);
+    int status = print_once(options);
+    if (!options->list)
+        output_drop_folder(options->out, there);
+    return status;
 }

@@ -40,6 +40,14 @@ struct printing {
  * output_make_folder sets it. False, and says so, where that cannot be. */
 bool print_confine(const struct options *options, size_t *there);
 
+/* Prints what OPTIONS ask for of PROJECT; returns the exit status. */
+int print_project(struct project *project, const struct options *options);
+
+/* --- print_watching.c --- */
+
+/* `print --watch`: prints, and prints again what changes, until it is ended. */
+int print_watching(const struct options *options);
+
 /* --- print_files.c --- */
 
 /* Writes BYTES into the folder under NAME, or says WRONG. */

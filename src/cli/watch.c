@@ -1,6 +1,7 @@
 #include "cli/watch.h"
 
 #include <errno.h>
+#include <glib.h>
 #include <poll.h>
 #include <stdalign.h>
 #include <stdio.h>
@@ -9,12 +10,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Editors save in several steps, a millisecond or two apart; nothing must happen for this long before the plan is read. One
- * that takes longer is read twice, which prints nothing twice. */
+/* Editors save in several steps, a millisecond or two apart; nothing must happen for this long before anything is told or
+ * printed. One that takes longer is read twice, which prints nothing twice. */
 enum { QUIET_MILLISECONDS = 30 };
 
 const char *watch_open(struct watch *watch)
 {
+    watch->latest = 0;
     watch->notify = inotify_init1(IN_CLOEXEC | IN_NONBLOCK);
     return watch->notify < 0 ? strerror(errno) : NULL;
 }
@@ -86,17 +88,38 @@ static bool take_events(struct watch *watch, bool *any)
     return length >= 0 || errno == EAGAIN || errno == EINTR;
 }
 
+/* Waits for MILLISECONDS, or without end if below 0, for something that matters; *ANY is set if it happens. */
+static const char *await(struct watch *watch, int milliseconds, bool *any)
+{
+    struct pollfd look = {.fd = watch->notify, .events = POLLIN};
+    int found = poll(&look, 1, milliseconds);
+    if (found < 0 && errno != EINTR)
+        return strerror(errno);
+    if (found > 0 && !take_events(watch, any))
+        return strerror(errno);
+    if (*any)
+        watch->latest = g_get_monotonic_time();
+    return NULL;
+}
+
 const char *watch_wait(struct watch *watch)
 {
     bool any = false;
-    for (;;) {
-        struct pollfd look = {.fd = watch->notify, .events = POLLIN};
-        int found = poll(&look, 1, any ? QUIET_MILLISECONDS : -1);
-        if (found == 0)
-            return NULL;
-        if (found < 0 && errno != EINTR)
-            return strerror(errno);
-        if (found > 0 && !take_events(watch, &any))
-            return strerror(errno);
-    }
+    const char *wrong = NULL;
+    while (!any && !wrong)
+        wrong = await(watch, -1, &any);
+    return wrong;
+}
+
+const char *watch_rest(struct watch *watch, bool *more)
+{
+    const long long rests = watch->latest ? watch->latest + QUIET_MILLISECONDS * 1000 : 0;
+    const char *wrong = NULL;
+    long long left;
+    *more = false;
+    do {
+        left = rests - g_get_monotonic_time();
+        wrong = await(watch, left > 0 ? (int)(left / 1000) + 1 : 0, more);
+    } while (left > 0 && !*more && !wrong);
+    return wrong;
 }

@@ -5,7 +5,8 @@
 #include "cli/project.h"
 
 struct watch {
-    int notify; /* descriptor of inotify */
+    int notify;       /* descriptor of inotify */
+    long long latest; /* when something happened last that matters, in microseconds; 0: nothing has */
 };
 
 /* Returns NULL, or what went wrong (errno's text). */
@@ -17,8 +18,11 @@ void watch_close(struct watch *watch);
 void watch_project(struct watch *watch, const struct project *project,
                    const struct options *options);
 
-/* Returns once a plan or folder there was written, renamed or removed and nothing more has happened for a moment:
- * NULL, or what went wrong. */
+/* Returns as soon as a plan or folder there is written, renamed or removed: NULL, or what went wrong. */
 const char *watch_wait(struct watch *watch);
+
+/* Returns once nothing more has happened for a moment; or with *MORE set where something has, and what was read since
+ * watch_wait may be half of what is being saved. */
+const char *watch_rest(struct watch *watch, bool *more);
 
 #endif

@@ -4,6 +4,7 @@
 #include <sys/stat.h>
 #include <time.h>
 
+#include "plan/record_months.h"
 #include "syntax/read.h"
 
 enum {
@@ -108,8 +109,12 @@ static struct kept_file *read_kept(struct kept *kept, struct arena *arena, const
     file->source.path = arena_copy(arena, ask->path, strlen(ask->path));
     file->source.shelf = ask->shelf;
     file->source.version = ask->version;
+    file->from = ask->from;
     unsigned index = (unsigned)source_share(sources, &file->source);
-    file->tree = read_file(arena, sources, index, kept->phrases, file->diag);
+    struct extent skipped = {0, 0};
+    if (ask->from)
+        skipped = record_days_before(file->source.text, file->source.length, ask->from);
+    file->tree = read_file_without(arena, sources, index, skipped, kept->phrases, file->diag);
     return file;
 }
 
@@ -131,7 +136,7 @@ static struct kept_file *renew(struct kept *kept, struct kept_file *old, const s
 static bool stands_as_before(const struct kept_file *file, const struct kept_ask *ask, size_t index)
 {
     return file->tree->file == index && strcmp(file->source.given, ask->shown) == 0 &&
-           strcmp(file->source.path, ask->path) == 0 && file->source.shelf == ask->shelf &&
+           strcmp(file->source.path, ask->path) == 0 && file->from == ask->from && file->source.shelf == ask->shelf &&
            file->diag->count < MOST_KEPT;
 }
 

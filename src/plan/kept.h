@@ -29,6 +29,7 @@ struct kept_file {
     const char *real;    /* its true path */
     struct source source;
     struct tree *tree;
+    int from;           /* of a record's month: what lies before this day was left out; 0: nothing was */
     struct diag *diag;  /* what was found while it was read */
     uint64_t content;   /* another number for each content that was ever read: tells two states of the file apart */
     uint64_t met;       /* the compile that it was met in last */
@@ -44,6 +45,7 @@ struct kept {
     struct kept_file **shelf; /* in the order in which they were read; SHELF_READ: that is all of them */
     size_t shelf_count, shelf_capacity;
     bool shelf_read;
+    bool in_part; /* of a record's month the days that are needed, as without what is kept; else all, which an editor shows */
     struct arena *making; /* of a file that is being read: freed by the next compile where this one is cut short */
     uint64_t compile, contents;
 };
@@ -64,6 +66,7 @@ struct kept_ask {
     const char *bytes;               /* what is laid over it, LENGTH bytes; NULL: it is as on the disk */
     size_t length;
     long version; /* of what is laid over it */
+    int from;     /* of a record's month: the days from this one on; 0: all of it */
     bool shelf;
 };
 

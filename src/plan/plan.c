@@ -182,7 +182,8 @@ static struct tree *take_kept(struct plan_loading *loading, const char *path, co
     const struct kept_ask ask = {.path = path, .real = real, .shown = shown,
                                  .bytes = overlay ? overlay->text : NULL,
                                  .length = overlay ? overlay->length : 0,
-                                 .version = overlay ? overlay->version : -1, .shelf = loading->shelf};
+                                 .version = overlay ? overlay->version : -1, .shelf = loading->shelf,
+                                 .from = loading->request->kept->in_part ? loading->from : 0};
     struct kept_file *file = kept_take(loading->request->kept, &ask, &project->sources, project->diag, wrong);
     if (!file)
         return NULL;
@@ -371,7 +372,7 @@ static void check_shelf(struct plan_loading *loading)
 }
 
 /* Reads the days of the record from the first week that a camp reaches into, or the four weeks before it: the load of its
- * first weeks is compared with theirs. What stays read is read whole. */
+ * first weeks is compared with theirs. What stays read is read whole where an editor has it. */
 static void load_months(struct plan_loading *loading)
 {
     enum { WEEKS_COMPARED = 4 };
