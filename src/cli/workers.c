@@ -21,11 +21,11 @@
 enum { MOST_WORKERS = 16, FEWEST_JOBS_EACH = 4 };
 
 /* What a worker says: a job's record; nothing more, as no job is left; or why it could not begin. */
-enum said { SAID_RECORD, SAID_END, SAID_FAULT };
+enum worker_word { WORKER_DID, WORKER_ENDS, WORKER_FAILED };
 
 /* What goes over the pipe before its bytes. */
 struct head {
-    uint32_t job, length, said;
+    uint32_t job, length, word;
 };
 
 struct workers {
@@ -78,9 +78,9 @@ static bool send_bytes(int pipe, const void *bytes, size_t length)
     return true;
 }
 
-static bool send_record(int pipe, size_t job, const struct text *bytes, enum said said)
+static bool send_record(int pipe, size_t job, const struct text *bytes, enum worker_word word)
 {
-    struct head head = {(uint32_t)job, (uint32_t)bytes->length, said};
+    struct head head = {(uint32_t)job, (uint32_t)bytes->length, word};
     return send_bytes(pipe, &head, sizeof head) && send_bytes(pipe, text_get(bytes), bytes->length);
 }
 
@@ -93,7 +93,7 @@ static void work_to(const struct workers *workers, int pipe)
     const char *wrong = work->begin(work->with);
     if (wrong) {
         text_add(&record, wrong);
-        send_record(pipe, 0, &record, SAID_FAULT);
+        send_record(pipe, 0, &record, WORKER_FAILED);
         return;
     }
     bool going = true;
@@ -101,11 +101,11 @@ static void work_to(const struct workers *workers, int pipe)
         text_clear(&record);
         signals_let_in(&workers->before);
         work->make(work->with, job, &record);
-        going = send_record(pipe, job, &record, SAID_RECORD);
+        going = send_record(pipe, job, &record, WORKER_DID);
     }
     work->end(work->with);
     text_clear(&record);
-    send_record(pipe, 0, &record, SAID_END);
+    send_record(pipe, 0, &record, WORKER_ENDS);
 }
 
 /* --- in the caller --- */
@@ -164,16 +164,16 @@ static const char *receive(struct workers *workers, struct pollfd *from)
         text_add_bytes(&bytes, part, whole ? size : 0);
         left -= size;
     }
-    if (whole && head.said == SAID_RECORD) {
+    if (whole && head.word == WORKER_DID) {
         text_free(&workers->records[head.job]);
         workers->records[head.job] = bytes;
         workers->done[head.job] = true;
         return NULL;
     }
-    if (whole && head.said == SAID_FAULT)
+    if (whole && head.word == WORKER_FAILED)
         snprintf(fault, sizeof fault, "%s", text_get(&bytes));
     text_free(&bytes);
-    if (whole && head.said == SAID_END) {
+    if (whole && head.word == WORKER_ENDS) {
         close(from->fd);
         from->fd = -1;
         return NULL;

@@ -10,9 +10,9 @@ static const double powers_of_ten[] = {1, 10, 100, 1e3, 1e4, 1e5, 1e6};
  * binary digits, and a product this near to a half may have come to lie on the wrong side of it. */
 static bool in_last_decimals(double number, int places, long long *units)
 {
-    const double most = 1e12, doubtful = 1e-3;
+    const double most = 1e12, near_half = 1e-3;
     double product = number * powers_of_ten[places];
-    if (!(fabs(product) < most) || fabs(fabs(product - trunc(product)) - 0.5) < doubtful)
+    if (!(fabs(product) < most) || fabs(fabs(product - trunc(product)) - 0.5) < near_half)
         return false;
     *units = llround(product);
     return true;
