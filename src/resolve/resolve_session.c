@@ -469,6 +469,13 @@ struct template *template_changed(struct resolver *r, struct template *template,
 
 /* --- what never came to be used --- */
 
+/* What stands in without a piece of kit has its use where that is there, too: `rework` takes it where too many need it. */
+static void report_unused_variant(struct resolver *r, const struct variant *variant)
+{
+    diag_report(r->diag, variant->kind == VARIANT_KIT ? SEVERITY_INFO : SEVERITY_WARNING, DIAG_UNUSED_VARIANT, variant->span,
+                "this never applies to anybody who does the session");
+}
+
 void template_report_unused(struct resolver *r, struct template *template)
 {
     if (!template->reported)
@@ -481,8 +488,7 @@ void template_report_unused(struct resolver *r, struct template *template)
             for (size_t v = 0; v < item->variant_count; v++) {
                 dose_report_unused(r, item->variants[v].dose);
                 if (!item->variants[v].met)
-                    diag_report(r->diag, SEVERITY_WARNING, DIAG_UNUSED_VARIANT, item->variants[v].span,
-                                "this never applies to anybody who does the session");
+                    report_unused_variant(r, &item->variants[v]);
             }
         }
     }
