@@ -96,7 +96,8 @@ endif
 MAIN_OBJECT       := $(call object,$(MAIN))
 GENERATED_OBJECTS := $(GENERATED:.c=.o)
 INDEX_OBJECT      := $(BUILD)/gen/shelf_index.o
-OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(MUTANT)
+LANGUAGES_OBJECT  := $(BUILD)/gen/languages.o
+OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(LANGUAGES_OBJECT) $(MUTANT)
 
 PROGRAM := $(BUILD)/bellsheet
 PARTS   := $(BUILD)/parts.a
@@ -104,8 +105,8 @@ FLAGS   := $(BUILD)/flags
 MEMBERS := $(BUILD)/members
 
 # The library: all that a compile needs and nothing that draws. Only what the public header declares can be seen of it.
-CORE_ROOMS   := base source syntax figures model wording measure done resolve plan room squad limits rules export library
-CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS) $(INDEX_OBJECT)
+CORE_ROOMS   := base language source syntax figures model wording measure done resolve plan room squad limits rules export library
+CORE_OBJECTS := $(call object,$(wildcard $(CORE_ROOMS:%=src/%/*.c))) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(LANGUAGES_OBJECT)
 SOVERSION    := 0
 SHARED       := $(BUILD)/libbellsheet.so.$(SOVERSION)
 STATIC       := $(BUILD)/libbellsheet.a
@@ -116,6 +117,9 @@ LIBRARY      := $(SHARED) $(STATIC) $(PC) $(SHEETS_PC)
 INDEX_MAKER  := $(BUILD)/tools/make_shelf_index
 INDEX_PARTS  := $(INDEX_MAKER).o $(call object,$(wildcard src/base/*.c src/source/*.c src/syntax/*.c src/figures/*.c) \
     src/plan/plan_files.c) $(GENERATED_OBJECTS) $(MUTANT)
+# The catalogues of the sheets' languages (src/language/language.h): checked by msgfmt, and made into tables.
+LANGUAGES_MAKER := $(BUILD)/tools/make_languages
+CATALOGUES      := $(patsubst po/%.po,$(BUILD)/gen/%.mo,$(sort $(wildcard po/*.po)))
 # What draws, for the program to load when it prints.
 SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
@@ -310,7 +314,7 @@ deb:  ## make Debian packages in build/deb, and let lintian look at them
 	@tests/install-packages build packaging
 	rm -rf $(DEB)
 	mkdir -p $(DEB)/bellsheet-$(VERSION)
-	cp -r LICENSE Makefile README.md examples grammar include share src tools $(DEB)/bellsheet-$(VERSION)
+	cp -r LICENSE Makefile README.md examples grammar include po share src tools $(DEB)/bellsheet-$(VERSION)
 	mv $(DEB)/bellsheet-$(VERSION)/share/debian $(DEB)/bellsheet-$(VERSION)/debian
 	cd $(DEB)/bellsheet-$(VERSION) && dpkg-buildpackage --unsigned-source --unsigned-changes --build=full
 	lintian --allow-root --fail-on error,warning $(DEB)/*.changes
@@ -413,6 +417,19 @@ $(INDEX_OBJECT:.o=.c): $(INDEX_MAKER) $(wildcard share/*/*.bell)
 	@echo "  INDEX $@"
 	@$(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R)) $(INDEX_MAKER) share >$@
 
+$(LANGUAGES_MAKER): $(LANGUAGES_MAKER).o
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $^ $(CORE_LIBS) $(LDLIBS)
+
+$(BUILD)/gen/%.mo: po/%.po
+	@echo "  PO    $<"
+	@mkdir -p $(@D)
+	@msgfmt --check --no-hash -o $@ $<
+
+$(LANGUAGES_OBJECT:.o=.c): $(LANGUAGES_MAKER) $(CATALOGUES)
+	@echo "  WORDS $@"
+	@$(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R)) $(LANGUAGES_MAKER) $(CATALOGUES) >$@
+
 $(BUILD)/tools/%.o: tools/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  CC    $<"
 	@mkdir -p $(@D)
@@ -464,4 +481,4 @@ $(BUILD)/tests/bench/bench_idle: $(BUILD)/tests/bench/bench_idle.o
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
 
 -include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d) $(INDEX_MAKER:=.d) \
-    $(INDEX_OBJECT:.o=.d)
+    $(INDEX_OBJECT:.o=.d) $(LANGUAGES_MAKER:=.d) $(LANGUAGES_OBJECT:.o=.d)

@@ -31,6 +31,7 @@ struct arena {
     struct memory *memory;      /* NULL: the C library's */
     struct arena *newer, *older; /* of those of the same memory */
     struct ending *endings;      /* the newest first */
+    const struct language *language; /* NULL: English */
 };
 
 /* --- where memory comes from --- */
@@ -105,7 +106,19 @@ struct arena *arena_new(void)
 
 struct arena *arena_beside(const struct arena *arena)
 {
-    return arena_open(arena->memory);
+    struct arena *beside = arena_open(arena->memory);
+    beside->language = arena->language;
+    return beside;
+}
+
+void arena_speak(struct arena *arena, const struct language *language)
+{
+    arena->language = language;
+}
+
+const struct language *arena_language(const struct arena *arena)
+{
+    return arena->language;
 }
 
 /* A session compiles again and again: a few large chunks wait for the next compile, for to give them back and to get them

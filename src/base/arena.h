@@ -11,6 +11,7 @@
 
 struct arena;
 struct chunk;
+struct language;
 
 enum unwinding { UNWIND_NO_MEMORY = 1, UNWIND_CANCELLED };
 
@@ -51,6 +52,11 @@ struct arena *arena_new(void) __attribute__((returns_nonnull));
 struct arena *arena_beside(const struct arena *arena) __attribute__((returns_nonnull));
 
 void arena_free(struct arena *arena);
+
+/* The language that texts made in ARENA are worded in (language/language.h). NULL, as at first, is English. An arena beside
+ * another starts with its language. A sheet has an arena of its own, so its language travels with all that words it. */
+void arena_speak(struct arena *arena, const struct language *language);
+const struct language *arena_language(const struct arena *arena);
 
 /* Calls END with WHAT when ARENA is freed: for the few things that other libraries keep elsewhere. */
 void arena_at_end(struct arena *arena, void (*end)(void *what), void *what);

@@ -110,7 +110,7 @@ static void add_item(struct arena *arena, const struct block *block, const struc
     add_element(out, "h4", item->filler ? arena_printf(arena, "%s (in the rests)", exercise->name.shown)
                                         : exercise->name.shown);
     const char *dose = wording_dose(arena, block, item), *load = wording_loads(arena, block, item, false);
-    const char *side = wording_sides_out(item);
+    const char *side = wording_sides_out(arena, item);
     add_element(out, "p", arena_printf(arena, "%s%s%s%s%s", dose, *dose && *load ? " " WORDING_DOT " " : "", load,
                                        *side ? " " WORDING_DOT " " : "", side));
     const char *cue = item->cue ? item->cue : exercise->cue_count ? exercise->cues[0] : NULL;
@@ -175,7 +175,7 @@ void phone_page(struct arena *arena, const struct phone_parts *parts, const stru
     add_attribute(out, "data-page", arena_printf(arena, "%s, %s", plan, athlete));
     text_add(out, ">\n");
     add_element(out, "h1", athlete);
-    const char *minor = foot_minor(occasions[0]);
+    const char *minor = foot_minor(arena, occasions[0]);
     if (*minor)
         add_element(out, "p class=\"stop\"", minor);
     text_add(out, "<main>\n");
@@ -188,6 +188,6 @@ void phone_page(struct arena *arena, const struct phone_parts *parts, const stru
         add_occasion(arena, occasions[i], out);
     }
     text_add(out, "</div>\n</main>\n");
-    add_element(out, "p", foot_cautions());
+    add_element(out, "p", foot_cautions(arena));
     text_addf(out, "<script>%s</script>\n</body>\n</html>\n", parts->script);
 }

@@ -6,6 +6,7 @@
 #include "compare/plan_parts.h"
 #include "figures/dates.h"
 #include "figures/zone.h"
+#include "language/language.h"
 #include "measure/counts.h"
 #include "model/programme.h"
 #include "wording/wording.h"
@@ -64,6 +65,11 @@ static void tell_zones(struct arena *arena, struct facts *facts, const struct zo
         facts_add(arena, facts, zone_name(days[i].zone), "time zone", days_words(arena, days[i].first, days[i].last));
 }
 
+static const char *language_words(struct arena *arena, const struct language *language)
+{
+    return language ? arena_printf(arena, "in %s", language->name) : "";
+}
+
 static void declare_gym(struct plan_parts *parts, const struct gym *gym)
 {
     struct arena *arena = parts->arena;
@@ -82,6 +88,7 @@ static void declare_gym(struct plan_parts *parts, const struct gym *gym)
     facts_add(arena, facts, "", "plate change", wording_clock(arena, gym->plate_change));
     facts_add(arena, facts, "", "closed", closed_words(arena, gym));
     facts_add(arena, facts, "", "time zone", gym->zone ? zone_name(gym->zone) : "");
+    facts_add(arena, facts, "", "sheets", language_words(arena, gym->language));
     parts_add(parts, part);
 }
 
@@ -112,6 +119,7 @@ static void declare_athlete(struct plan_parts *parts, const struct athlete *athl
     facts_add(arena, facts, "", "lifting since", part_day(arena, athlete->lifting_since));
     facts_add(arena, facts, "", "age group", athlete->under_age ? arena_printf(arena, "under %d", athlete->under_age) : "");
     facts_add(arena, facts, "", "gym", athlete->gym ? athlete->gym->name.shown : "");
+    facts_add(arena, facts, "", "sheets", language_words(arena, athlete->language));
     facts_add(arena, facts, "", "pounds", athlete->pounds ? "printed beside kilograms" : "");
     for (size_t i = 0; i < athlete->out_count; i++)
         add_word(&out, days_words(arena, athlete->outs[i].first, athlete->outs[i].last));
@@ -235,6 +243,7 @@ static void declare_camp(struct plan_parts *parts, const struct camp *camp)
     struct text limits = {.arena = arena};
     for (size_t i = 0; i < camp->bout_count; i++)
         tell_bout(arena, facts, camp->bouts[i], i ? arena_printf(arena, "bout %zu", i + 1) : "");
+    facts_add(arena, facts, "", "sheets", language_words(arena, camp->language));
     facts_add(arena, facts, "", "first day", part_day(arena, camp->first));
     facts_add(arena, facts, "", "last day", part_day(arena, camp->last));
     for (size_t i = 0; i < camp->phase_count; i++) {

@@ -170,7 +170,7 @@ static const char *asked_words(struct arena *arena, const struct occasion *occas
     if (!occasion->session)
         return wording_occasion(arena, occasion);
     const char *rpe = occasion->rpe.high ? arena_printf(arena, "RPE %s", wording_range(arena, occasion->rpe)) : "";
-    return arena_printf(arena, "%s%s%s", rpe, *rpe && occasion->optional ? ", " : "", wording_optional(occasion));
+    return arena_printf(arena, "%s%s%s", rpe, *rpe && occasion->optional ? ", " : "", wording_optional(arena, occasion));
 }
 
 void part_tell(struct arena *arena, struct part_of_plan *part)

@@ -160,7 +160,7 @@ static json_t *item_json(const struct programme_view *view, const struct block *
     put_count(json, "round", item->round);
     if (item->after >= 0)
         json_put_number(json, "after", (size_t)item->after);
-    put_words(json, "sides_out", *wording_sides_out(item) ? wording_sides_out(item) : NULL);
+    put_words(json, "sides_out", *wording_sides_out(view->arena, item) ? wording_sides_out(view->arena, item) : NULL);
     put_words(json, "why", item->why);
     put_words(json, "cue", item->cue);
     put_line(view, json, item->span);

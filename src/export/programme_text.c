@@ -118,7 +118,7 @@ static const char *details(const struct programme_view *view, const struct item 
             join(&out, "no side given: on each");
             break;
         }
-    join(&out, wording_sides_out(item));
+    join(&out, wording_sides_out(view->arena, item));
     join(&out, item->why);
     return kept(view, &out);
 }

@@ -39,6 +39,6 @@ const char *room_row_load(const struct programme_view *view, const struct squad_
     if (!task->load)
         return "";
     const char *made = wording_load_mass(view->arena, task->load, false);
-    const char *meaning = *made ? wording_meaning(task->item->exercise, task->load) : "";
+    const char *meaning = *made ? wording_meaning(view->arena, task->item->exercise, task->load) : "";
     return arena_printf(view->arena, "%s%s%s", made, *meaning ? " " : "", meaning);
 }

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/group.h"
 #include "measure/clocks.h"
 #include "measure/person.h"
@@ -13,27 +14,28 @@
 enum { DAYS_AHEAD = 7 };
 
 /* "Bout" or "Weigh-in"; "" for whatever else. */
-static const char *occasion_word(const struct occasion *occasion)
+static const char *occasion_word(const struct arena *arena, const struct occasion *occasion)
 {
     if (!occasion->activity)
         return "";
-    return occasion->activity->bout ? "Bout" : strcmp(occasion->activity->name.folded, "weigh-in") == 0 ? "Weigh-in" : "";
+    if (occasion->activity->bout)
+        return said(arena, "Bout");
+    return strcmp(occasion->activity->name.folded, "weigh-in") == 0 ? said(arena, "Weigh-in") : "";
 }
 
 const char *ahead_words(struct arena *arena, const struct programme *programme, const struct athlete *athlete, int day)
 {
-    static const char *const days[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     struct text words = {.arena = arena};
     for (size_t i = 0; i < programme->occasion_count; i++) {
         const struct occasion *occasion = &programme->occasions[i];
-        const char *word = occasion_word(occasion);
+        const char *word = occasion_word(arena, occasion);
         if (occasion->athlete != athlete || occasion->date < day || occasion->date > day + DAYS_AHEAD || !*word)
             continue;
         const char *zone = occasion->clock >= 0 ? abroad_words(arena, occasion) : "";
         text_addf(&words, "%s%s %s" WORDING_GAP "%s%s%s%s%s.", words.length ? " " : "", word,
-                  days[date_weekday(occasion->date) - 1], frame_day(arena, occasion->date),
+                  said_weekday(arena, SAID_SHORT, date_weekday(occasion->date)), frame_day(arena, occasion->date),
                   occasion->clock >= 0 ? " " : "",
-                  occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "", *zone ? " " : "", zone);
+                  occasion->clock >= 0 ? said_hour(arena, occasion->clock) : "", *zone ? " " : "", zone);
     }
     return text_keep(arena, &words);
 }

@@ -256,7 +256,7 @@ static struct box *header_box(const struct board *board)
                             rota_minute(arena, room, room->table->finish + 59));
     const struct frame_title title = {.title = first->session->name.shown, .beside = "Load board",
                                       .when = frame.request->date_words, .then = then,
-                                      .provisional = foot_provisional(first)};
+                                      .provisional = foot_provisional(arena, first)};
     return frame_header(&frame, &title, false);
 }
 

@@ -259,7 +259,7 @@ static const char *provisional_words(const struct camp_sheet *sheet)
     const struct sheet_request *request = sheet->frame.request;
     const char *words = "";
     for (size_t i = 0; i < request->count && !*words; i++)
-        words = foot_provisional(request->occasions[i]);
+        words = foot_provisional(sheet->frame.press.arena, request->occasions[i]);
     for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++) {
         const struct bout *bout = sheet->camp->phases[i].after_bout ? sheet->camp->phases[i].bout : NULL;
         if (bout && !(bout->result_known && bout->checked))

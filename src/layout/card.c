@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "figures/sight.h"
+#include "language/language.h"
 #include "layout/ahead.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
@@ -80,8 +81,8 @@ static struct box *header_box(const struct card *card)
     box_place(header, name_box, 0, line - capital(card, 1.15 * small));
     line =
         fmax(line, line - capital(card, 1.15 * small) + name_box->height - 0.22 * 1.15 * small);
-    const char *const notes[] = {foot_minor(occasion), occasion->optional ? "May be left out." : "",
-                                 foot_provisional(occasion), ahead_of(card)};
+    const char *const notes[] = {foot_minor(card->press.arena, occasion), occasion->optional ? said(press->arena, "May be left out.") : "",
+                                 foot_provisional(card->press.arena, occasion), ahead_of(card)};
     for (size_t i = 0; i < sizeof notes / sizeof *notes; i++)
         if (*notes[i]) {
             struct box *note = press_paragraph(press, notes[i], face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND),
@@ -97,15 +98,15 @@ static struct box *header_box(const struct card *card)
 /* What is written down after the session. */
 static struct box *after_box(const struct card *card)
 {
-    static const char *const labels[] = {"RPE", "minutes", "pain 0\342\200\22310"};
-    static const char *const lines[] = {"left out, and why", "notes"};
+    static const char *const labels[] = {SAID("RPE"), SAID("minutes"), SAID("pain 0\u201310")};
+    static const char *const lines[] = {SAID("left out, and why"), SAID("notes")};
     const struct press *press = &card->press;
     struct box *box = box_new(press->arena);
     double size = card->least * 1.12, blank = sight_points_from_mm(BOX_HEIGHT), x = 0;
     double baseline = (blank + capital(card, size)) / 2;
     struct face bold = face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
     for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
-        x += press_put(press, box, x, baseline, labels[i], bold);
+        x += press_put(press, box, x, baseline, said(press->arena, labels[i]), bold);
         struct box *one = card_box(press, "", size, blank);
         box_place(box, one, x + 4, 0);
         x += 4 + one->width + 9;
@@ -114,7 +115,7 @@ static struct box *after_box(const struct card *card)
     bold.weight = WEIGHT_REGULAR;
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         double y = box->height + 0.8 * blank;
-        double wide = press_put(press, box, 0, y, lines[i], bold);
+        double wide = press_put(press, box, 0, y, said(press->arena, lines[i]), bold);
         box_line(box, wide + 4, y + 2, card->inner - wide - 4, 0, 0.5, INK_GREY);
         box->height = y + 2;
     }
@@ -139,9 +140,9 @@ static struct box *foot_box(const struct card *card, bool keyed)
     used.estimated = NULL;
     const struct box *parts[] = {
         foot_key(press, used, face, card->inner),
-        press_paragraph(press, foot_restricted(card->occasion, programme_today(card->request->programme)),
+        press_paragraph(press, foot_restricted(card->press.arena, card->occasion, programme_today(card->request->programme)),
                         bold, card->inner, 0, 1, false),
-        press_paragraph(press, foot_cautions(), face, card->inner, 0, 0.95, false),
+        press_paragraph(press, foot_cautions(card->press.arena), face, card->inner, 0, 0.95, false),
     };
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         if (parts[i]->count == 0)
@@ -217,7 +218,7 @@ static struct fit try_size(const struct card *card, double size, struct card_spa
 {
     struct card trial = *card;
     bool unfit = false;
-    trial.press.arena = type_try(card->press.type);
+    trial.press.arena = type_try(card->press.type, card->press.arena);
     struct strips strips = card_blocks(&trial, size, &unfit);
     struct fit fit = {size, unfit ? INT_MAX : count_pages(&strips, room)};
     type_try_end(card->press.type);
@@ -281,9 +282,10 @@ static const char *describe(const struct card *card)
     struct arena *arena = card->press.arena;
     bool pounds = occasion->athlete->pounds;
     struct text out = {.arena = arena};
-    text_addf(&out, "%s, %s. %s. %s.%s", occasion->session->name.shown,
+    const char *optional = occasion->optional ? said(arena, "May be left out.") : "";
+    text_addf(&out, "%s, %s. %s. %s.%s%s", occasion->session->name.shown,
               occasion->athlete->name.shown, card->request->date_words, card_when(card),
-              occasion->optional ? " May be left out." : "");
+              *optional ? " " : "", optional);
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
         text_addf(&out, "\n%c%s%s:", block->letter ? block->letter : ' ', block->letter ? " " : "",
@@ -294,14 +296,14 @@ static const char *describe(const struct card *card)
             const char *load = wording_loads(arena, block, item, pounds);
             const char *tempo = item->run_count ? wording_tempo(arena, &item->runs[0].tempo) : "";
             const char *turns = card->room ? rota_turns(arena, card->room, card->member, block, item->index) : "";
-            text_addf(&out, " %s%s%s%s%s%s%s%s%s.", item->exercise->name.shown,
+            text_addf(&out, " %s%s%s%s%s%s%s%s%s.", wording_exercise(arena, item->exercise),
                       *dose || *load ? ": " : "", dose, *dose && *load ? ", " : "", load,
-                      *tempo ? ", tempo " : "", tempo, *turns ? ": " : "", turns);
+                      *tempo ? said(arena, ", tempo ") : "", tempo, *turns ? ": " : "", turns);
         }
     }
-    const char *const lines[] = {ahead_of(card), foot_minor(occasion),
-                                 foot_restricted(occasion, programme_today(card->request->programme)),
-                                 foot_cautions()};
+    const char *const lines[] = {ahead_of(card), foot_minor(card->press.arena, occasion),
+                                 foot_restricted(card->press.arena, occasion, programme_today(card->request->programme)),
+                                 foot_cautions(card->press.arena)};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
         if (*lines[i])
             text_addf(&out, "\n%s", lines[i]);
@@ -311,7 +313,7 @@ static const char *describe(const struct card *card)
 /* "A goes on" above the last line of PAGE, which ends inside the block of TITLE. */
 static void say_it_goes_on(const struct card *card, struct box *page, const char *title, double line)
 {
-    const char *words = arena_printf(card->press.arena, "%s goes on", title);
+    const char *words = arena_printf(card->press.arena, said(card->press.arena, "%s goes on"), title);
     press_put_end(&card->press, page, card->width - card->margin, line - 2, words,
                   face_of(card->least, WEIGHT_BOLD, INK_BLACK, RANK_SECOND));
 }

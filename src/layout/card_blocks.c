@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "figures/sight.h"
+#include "language/language.h"
 #include "layout/card.h"
 #include "layout/marks.h"
 
@@ -131,7 +132,7 @@ static struct box *scores_line(const struct card_face *face, const struct card_l
     struct box *line = box_new(press->arena);
     double x = 0, height = face->card->blank, baseline = (height + capital(face, face->size)) / 2;
     for (size_t i = 0; i < words->score_count; i++) {
-        x += press_put(press, line, x, baseline, words->scores[i], face_of(face->size, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
+        x += press_put(press, line, x, baseline, said(press->arena, words->scores[i]), face_of(face->size, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
         struct box *blank = card_box(press, "", face->small, height);
         box_place(line, blank, x + 4, 0);
         x += 4 + blank->width + 1.2 * face->size;

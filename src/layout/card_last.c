@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/card.h"
 #include "model/occasion.h"
 #include "model/programme.h"
@@ -35,7 +36,7 @@ const char *card_last(struct arena *arena, const struct programme *programme, co
     if (!latest)
         return "";
     struct text out = {.arena = arena};
-    text_add(&out, "Last time: ");
+    text_add(&out, said(arena, "Last time: "));
     for (size_t i = 0; i < latest->set_count; i++) {
         text_addf(&out, "%s%s", i ? ", " : "", wording_logged_set(arena, &latest->sets[i]));
     }

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/card.h"
 #include "layout/group.h"
 #include "layout/marks.h"
@@ -17,12 +18,12 @@
 static const char *timing(struct arena *arena, const struct item *item, int rounds)
 {
     if (item->filler)
-        return " (in the rests)";
+        return said(arena, " (in the rests)");
     if (item->round > 0)
         return arena_printf(arena, " (%s)",
                             wording_rounds(arena, item->round, item->round + rounds - 1));
     if (item->after >= 0)
-        return arena_printf(arena, " (after" WORDING_GAP "%s)", wording_clock(arena, item->after));
+        return arena_printf(arena, said(arena, " (after\u00a0%s)"), wording_clock(arena, item->after));
     return "";
 }
 
@@ -46,16 +47,16 @@ static int blanks_of(const struct block *block, const struct item *item, int rou
 /* What is written down of a whole block against the clock. */
 static void add_scores(const struct block *block, struct card_line *line)
 {
-    static const char *const as_many[] = {"rounds", "+ reps"}, *const for_time[] = {"time"};
+    static const char *const as_many[] = {SAID("rounds"), SAID("+ reps")}, *const for_time[] = {SAID("time")};
     line->scores = block->kind == BLOCK_AS_MANY ? as_many : for_time;
     line->score_count = block->kind == BLOCK_AS_MANY ? 2 : block->kind == BLOCK_FOR_TIME ? 1 : 0;
 }
 
-static const char *cue_of(const struct item *item)
+static const char *cue_of(const struct arena *arena, const struct item *item)
 {
     if (item->cue)
-        return item->cue;
-    return item->exercise->cue_count ? item->exercise->cues[0] : "";
+        return said_as(arena, "cue", item->cue);
+    return item->exercise->cue_count ? said_as(arena, "cue", item->exercise->cues[0]) : "";
 }
 
 /* ITEM done once, as set RUN. */
@@ -107,12 +108,12 @@ static struct card_line word_item(const struct card *card, const struct block *b
                              .ramp = ramp_words(arena, card->occasion, item),
                              .turns = "",
                              .last = card_last(arena, card->request->programme, card->occasion, item),
-                             .cue = cue_of(item),
+                             .cue = cue_of(arena, item),
                              .stop = mark_stop_words(arena, item->stop),
                              .filler = item->filler};
-    const char *out = wording_sides_out(item);
+    const char *out = wording_sides_out(arena, item);
     const char *ref = block->letter && block->item_count > 1 ? arena_printf(arena, "%c%d ", block->letter, item->index + 1) : "";
-    line.name = arena_printf(arena, "%s%s%s%s%s%s", ref, item->exercise->name.shown, timing(arena, item, rounds),
+    line.name = arena_printf(arena, "%s%s%s%s%s%s", ref, wording_exercise(arena, item->exercise), timing(arena, item, rounds),
                              *out ? " (" : "", out, *out ? ")" : "");
     word_sets(arena, pounds, block, item, &line);
     dose_add_tempo(&line.marks, item, 1);
@@ -142,7 +143,7 @@ void card_words(struct card *card)
     for (size_t b = 0; b < card->occasion->block_count; b++) {
         const struct block *block = &card->occasion->blocks[b];
         const char *heading = timed_heading(card, block);
-        const char *continued = arena_printf(arena, "%s " WORDING_DOT " continued", heading);
+        const char *continued = text_joined(arena, heading, said(arena, " \u00b7 continued"));
         const char *letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
         size_t rounds = 1;
         for (size_t i = 0; i < block->item_count; i += rounds) {

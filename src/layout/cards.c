@@ -2,7 +2,9 @@
 #include <math.h>
 
 #include "figures/sight.h"
+#include "language/language.h"
 #include "layout/sheet.h"
+#include "measure/kit.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "model/season.h"
@@ -47,8 +49,8 @@ static void open_page(struct places *places)
     places->page = scene_page(places->scene);
     places->next = 0;
     draw_cuts(places);
-    put_words(places, places->cell_width / 2, places->cell_height, "cut here");
-    put_words(places, 1.5 * places->cell_width, places->cell_height, "cut here");
+    put_words(places, places->cell_width / 2, places->cell_height, said(places->press.arena, "cut here"));
+    put_words(places, 1.5 * places->cell_width, places->cell_height, said(places->press.arena, "cut here"));
 }
 
 /* The sides of a card lie beside each other where they are two, so that the strip may be folded. */
@@ -64,7 +66,7 @@ static void add_card(struct places *places, const struct scene *card)
         double x = places->next % ACROSS * places->cell_width;
         double y = row * places->cell_height;
         if (places->next % ACROSS)
-            put_words(places, places->cell_width, y + places->cell_height / 2, i % ACROSS ? "fold here" : "cut here");
+            put_words(places, places->cell_width, y + places->cell_height / 2, i % ACROSS ? said(places->press.arena, "fold here") : said(places->press.arena, "cut here"));
         if (i == 0)
             scene_bookmark(places->scene, card->title, y, false);
         box_place(places->page, card->pages[i], x + (places->cell_width - card->width) / 2,
@@ -104,10 +106,12 @@ struct scene *cards_scene(const struct sheet_request *request)
         one.count = 1;
         one.paper = &quarter;
         one.landscape = false;
-        if (!of_session) {
+        one.language = occasion_language(request->occasions[i]);
+        arena_speak(request->arena, one.language);
+        if (!of_session)
             one.plan = request->occasions[i]->camp->name.shown;
+        if (*request->date_words && (!of_session || one.language != request->language))
             one.date_words = sheet_day_words(request->arena, request->occasions[i]->date);
-        }
         const struct scene *card = sheet_make(sheet, &one);
         add_card(&places, card);
         if (request->count == 1 && card->page_count <= ACROSS) /* the other half would be white: one more to keep */
@@ -118,8 +122,9 @@ struct scene *cards_scene(const struct sheet_request *request)
                               card->problems[p].text, card->problems[p].words)
                     ->help = card->problems[p].help;
     }
+    arena_speak(request->arena, request->language);
     scene->title =
-        arena_printf(request->arena, "%s%s%s: cards",
+        arena_printf(request->arena, said(request->arena, "%s%s%s: cards"),
                      of_session ? request->occasions[0]->session->name.shown : request->occasions[0]->athlete->name.shown,
                      *request->date_words ? ", " : "", request->date_words);
     scene->author = request->author;

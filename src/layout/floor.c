@@ -59,7 +59,7 @@ static const char *load_words(struct arena *arena, const struct block *block,
     const char *made = load ? wording_load_mass(arena, load, false) : "";
     if (!*made)
         return wording_loads(arena, block, item, false);
-    const char *meaning = wording_meaning(item->exercise, load),
+    const char *meaning = wording_meaning(arena, item->exercise, load),
                *effort = wording_effort(arena, load);
     return arena_printf(arena, "%s%s%s%s%s", made, *meaning ? " " : "", meaning,
                         *effort ? " " WORDING_DOT " " : "", effort);
@@ -265,7 +265,7 @@ static struct box *young_box(const struct floor_sheet *floor)
     struct face bold = plain_face(floor);
     struct text names = {.arena = floor->frame.press.arena};
     for (size_t i = 0; i < floor->group.count && floor->frame.request->coach; i++)
-        if (*foot_minor(floor->group.members[i]))
+        if (*foot_minor(floor->frame.press.arena, floor->group.members[i]))
             text_addf(&names, "%s%s", names.length ? ", " : "With a coach beside them when they lift: ",
                       athlete_called(floor->group.members[i]->athlete));
     bold.weight = WEIGHT_BOLD;
@@ -384,7 +384,7 @@ static struct frame_title title_words(const struct floor_sheet *floor)
                                                        first->optional ? ", may be left out" : ""),
                                 .when = floor->frame.request->date_words,
                                 .then = when_words(floor),
-                                .provisional = foot_provisional(first)};
+                                .provisional = foot_provisional(floor->frame.press.arena, first)};
 }
 
 static void add_pages(struct scene *scene, const struct floor_sheet *floor,

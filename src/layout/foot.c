@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "figures/onerm.h"
+#include "language/language.h"
 #include "layout/marks.h"
 #include "measure/avoid.h"
 #include "measure/clocks.h"
@@ -68,7 +69,7 @@ const char *foot_kit(struct arena *arena, const struct occasion *const *occasion
         text_add(&out, i ? ", " : "");
         if (list.counts[i] > 1)
             text_addf(&out, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP, list.counts[i]);
-        text_add(&out, list.shown[i]);
+        text_add(&out, said_as(arena, "kit", list.shown[i]));
     }
     return text_keep(arena, &out);
 }
@@ -119,12 +120,12 @@ static struct box *key_entry(const struct press *press, const struct box *mark,
     return entry;
 }
 
-static const char *disc_words(const bool *marked)
+static const char *disc_words(const struct arena *arena, const bool *marked)
 {
     if (marked[MASS_IN_KG] && marked[MASS_IN_LB])
-        return "discs: as stamped, in kilograms or pounds, innermost first";
-    return marked[MASS_IN_LB] ? "discs: in pounds, innermost first"
-                             : "discs: in kilograms, innermost first";
+        return said(arena, "discs: as stamped, in kilograms or pounds, innermost first");
+    return marked[MASS_IN_LB] ? said(arena, "discs: in pounds, innermost first")
+                             : said(arena, "discs: in kilograms, innermost first");
 }
 
 struct box *foot_key(const struct press *press, struct foot_marks used, struct face face,
@@ -139,16 +140,16 @@ struct box *foot_key(const struct press *press, struct foot_marks used, struct f
         const char *words;
     } entries[] = {
         {used.stances, mark_stance(press, DOSE_ORTHODOX, 1.5 * size),
-         "orthodox: left foot in front"},
+         said(press->arena, "orthodox: left foot in front")},
         {used.stances, mark_stance(press, DOSE_SOUTHPAW, 1.5 * size),
-         "southpaw: right foot in front"},
+         said(press->arena, "southpaw: right foot in front")},
         {used.tempo, mark_tempo(press, &tempo, 0.8 * size, face.style.rank),
-         "seconds down, held, up, held; X as fast as possible"},
-        {used.discs[MASS_IN_KG] || used.discs[MASS_IN_LB], NULL, disc_words(used.discs)},
+         said(press->arena, "seconds down, held, up, held; X as fast as possible")},
+        {used.discs[MASS_IN_KG] || used.discs[MASS_IN_LB], NULL, disc_words(press->arena, used.discs)},
         {used.estimated != NULL, NULL,
          used.estimated
              ? arena_printf(press->arena,
-                            "est.: share of a best that is estimated from several repetitions (%s)",
+                            said(press->arena, "est.: share of a best that is estimated from several repetitions (%s)"),
                             equation_of(press->arena, used.estimated))
              : ""},
     };
@@ -162,9 +163,9 @@ struct box *foot_key(const struct press *press, struct foot_marks used, struct f
 const char *foot_when(struct arena *arena, const struct occasion *occasion)
 {
     const char *const parts[] = {
-        occasion->clock >= 0 ? wording_clock(arena, occasion->clock / 60) : "", abroad_words(arena, occasion),
+        occasion->clock >= 0 ? said_hour(arena, occasion->clock) : "", abroad_words(arena, occasion),
         occasion->seconds > 0
-            ? arena_printf(arena, "%d" WORDING_GAP "min", (occasion->seconds + 30) / 60)
+            ? arena_printf(arena, said(arena, "%d\u00a0min"), (occasion->seconds + 30) / 60)
             : "",
         wording_out(arena, occasion)};
     struct text out = {.arena = arena};
@@ -174,20 +175,20 @@ const char *foot_when(struct arena *arena, const struct occasion *occasion)
     return text_keep(arena, &out);
 }
 
-const char *foot_provisional(const struct occasion *occasion)
+const char *foot_provisional(const struct arena *arena, const struct occasion *occasion)
 {
     const struct phase *phase = occasion->phase;
     const struct bout *bout = phase && phase->after_bout ? phase->bout : NULL;
     return bout && !(bout->result_known && bout->checked)
-               ? "Provisional until the bout's result and the medical check are entered."
+               ? said(arena, "Provisional until the bout's result and the medical check are entered.")
                : "";
 }
 
-const char *foot_cautions(void)
+const char *foot_cautions(struct arena *arena)
 {
-    return "Stop for pain, dizziness or numbness, and tell the coach. After a knock to the head: stop, stay "
+    return said_guard(arena, "Stop for pain, dizziness or numbness, and tell the coach. After a knock to the head: stop, stay "
            "with others, and see a doctor before you train. Your commission's rules and licensed medical advice "
-           "come before this sheet.";
+           "come before this sheet.");
 }
 
 struct box *foot_last_line(const struct press *press, const char *plan, const char *version,
@@ -196,10 +197,10 @@ struct box *foot_last_line(const struct press *press, const char *plan, const ch
     struct box *line = box_new(press->arena);
     const char *words =
         arena_printf(press->arena, "%s%s%s", plan,
-                     *version ? " " WORDING_DOT " version" WORDING_GAP : "", version);
-    const char *number = arena_printf(press->arena, "page %d of %d", page, pages);
+                     *version ? said(press->arena, " \u00b7 version\u00a0") : "", version);
+    const char *number = arena_printf(press->arena, said(press->arena, "page %d of %d"), page, pages);
     double room =
-        width - type_width(press->type, "page 000 of 000", face.size, face.weight) - face.size;
+        width - type_width(press->type, arena_printf(press->arena, said(press->arena, "page %d of %d"), 100, 100), face.size, face.weight) - face.size;
     struct box *left = press_paragraph(press, words, face, room, 0, 0.95, false);
     box_place(line, left, 0, 0);
     press_put_end(press, line, width, left->baseline, number, face);
@@ -207,17 +208,17 @@ struct box *foot_last_line(const struct press *press, const char *plan, const ch
     return line;
 }
 
-const char *foot_minor(const struct occasion *occasion)
+const char *foot_minor(struct arena *arena, const struct occasion *occasion)
 {
-    return athlete_is_young(occasion->athlete, occasion->date) ? "Lift only with a coach beside you." : "";
+    return athlete_is_young(occasion->athlete, occasion->date) ? said_guard(arena, "Lift only with a coach beside you.") : "";
 }
 
-const char *foot_restricted(const struct occasion *occasion, int today)
+const char *foot_restricted(struct arena *arena, const struct occasion *occasion, int today)
 {
     const struct athlete *athlete = occasion->athlete;
     bool held = athlete_restricted(athlete, occasion->date) || athlete_held(athlete, occasion->date, today);
     /* Never why: a card lies about in the gym. */
-    return held ? "Do what is written here and nothing else. What is left out for now comes "
-                  "back when the coach says so, not before."
+    return held ? said_guard(arena, "Do what is written here and nothing else. What is left out for now comes "
+                  "back when the coach says so, not before.")
                 : "";
 }

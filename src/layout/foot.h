@@ -26,20 +26,20 @@ struct box *foot_key(const struct press *press, struct foot_marks used, struct f
 const char *foot_when(struct arena *arena, const struct occasion *occasion);
 
 /* The line for work after a bout whose result or medical check has not been entered, or "". */
-const char *foot_provisional(const struct occasion *occasion);
+const char *foot_provisional(const struct arena *arena, const struct occasion *occasion);
 
 /* The usual cautions, as on every sheet. Common practice; the rules that count are the commission's. */
-const char *foot_cautions(void);
+const char *foot_cautions(struct arena *arena);
 
 /* "Harbour final · version 3f9c2a1", and right of it "page 1 of 2": as wide as WIDTH. A long name is broken. */
 struct box *foot_last_line(const struct press *press, const char *plan, const char *version,
                            int page, int pages, double width, struct face face);
 
 /* The line for who is under 18 on the day of the occasion, or "". */
-const char *foot_minor(const struct occasion *occasion);
+const char *foot_minor(struct arena *arena, const struct occasion *occasion);
 
 /* The line for who must leave something out, or do without contact, on the day of the occasion as it is known TODAY; or
  * "". It is one line for all, so that it reveals to nobody what is the matter. */
-const char *foot_restricted(const struct occasion *occasion, int today);
+const char *foot_restricted(struct arena *arena, const struct occasion *occasion, int today);
 
 #endif

@@ -4,6 +4,7 @@
 
 #include "figures/dates.h"
 #include "figures/sight.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "wording/wording.h"
 
@@ -25,12 +26,10 @@ struct frame frame_of(const struct sheet_request *request)
 
 const char *frame_day(struct arena *arena, int day)
 {
-    static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                         "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     int year, month, of_month;
     if (!date_to_ymd(day, &year, &month, &of_month))
         return "";
-    return arena_printf(arena, "%d" WORDING_GAP "%s", of_month, months[month - 1]);
+    return arena_printf(arena, said_as(arena, "date", "%1$d\u00a0%2$s"), of_month, said_month(arena, SAID_SHORT, month));
 }
 
 struct face frame_face(double size, enum weight weight, enum ink ink, enum rank rank)
@@ -106,7 +105,7 @@ struct box *frame_foot(const struct frame *frame, struct box *const *parts, size
     foot->height = 0.7;
     for (size_t i = 0; i < count; i++)
         frame_stack(foot, parts[i], 0.7 * frame->foot);
-    frame_stack(foot, press_paragraph(press, foot_cautions(), face, frame->inner, 0, 1, false),
+    frame_stack(foot, press_paragraph(press, foot_cautions(press->arena), face, frame->inner, 0, 1, false),
                 0.7 * frame->foot);
     foot->height += 0.6 * frame->foot;
     return foot;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/mass.h"
+#include "language/language.h"
 #include "wording/wording.h"
 
 #define COUNT_OF(list) (sizeof(list) / sizeof *(list))
@@ -107,7 +108,7 @@ static double draw_disc(const struct press *press, struct box *box, double x, ma
     enum mass_unit unit = mass_written_in(disc);
     struct face face = style->face;
     const char *number = mass_format(disc, unit, text);
-    number = both_units ? arena_printf(press->arena, "%s %s", number, mass_unit_name(unit))
+    number = both_units ? arena_printf(press->arena, "%s %s", number, wording_mass_unit(press->arena, unit))
                         : arena_copy(press->arena, number, strlen(number));
     double capital = face.size * type_capital(press->type), middle = style->tallest / 2;
     double wide = type_width(press->type, number, face.size, face.weight);
@@ -142,7 +143,7 @@ static double put_bar_words(const struct press *press, struct box *box, double x
                             wording_bar(press->arena, plating->bar), face);
     face.style.ink = INK_GREY;
     double side = press_put(press, box, x, middle + 0.24 * size + capital,
-                            plating->one_sleeve ? "one end" : "a side", face);
+                            plating->one_sleeve ? said(press->arena, "one end") : said(press->arena, "a side"), face);
     return fmax(name, side);
 }
 
@@ -206,7 +207,7 @@ struct box *mark_stop(const struct press *press, double height)
 
 const char *mark_stop_words(struct arena *arena, const char *rule)
 {
-    return rule ? arena_printf(arena, "Stop if: %s", rule) : "";
+    return rule ? arena_printf(arena, "%s: %s", said_guard(arena, SAID("Stop if")), said_guard_as(arena, "stop", rule)) : "";
 }
 
 /* The lines of a stop rule begin so far right of its mark's left edge, CAPITAL being the height of its capitals. */

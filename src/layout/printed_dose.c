@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/marks.h"
 #include "measure/bars.h"
 #include "model/block.h"
@@ -84,7 +85,7 @@ static bool has_feet(const struct part *part)
 static void join_stance(struct atom *atom, const struct part *part, bool last)
 {
     struct arena *arena = atom->dose->arena;
-    const char *unit = wording_unit(part);
+    const char *unit = wording_unit(arena, part);
     join_amount(atom, *unit ? wording_range(arena, part->amount) : wording_amount(arena, part));
     join(atom, (struct dose_bit){.kind = BIT_STANCE, .side = part->side, .gap = 0.1});
     if (*unit && last)
@@ -105,7 +106,7 @@ static void add_part(struct atom *atom, const char *lead, const struct part *par
     *atom = (struct atom){.dose = dose, .close = atom->close};
     join_word(atom, lead, first(WEIGHT_REGULAR), 0);
     join_amount(atom, wording_amount(dose->arena, part));
-    const char *side = wording_side(part);
+    const char *side = wording_side(dose->arena, part);
     if (*side)
         add_word(dose, text_joined(dose->arena, side, end), first(WEIGHT_REGULAR), true);
     else
@@ -117,7 +118,7 @@ static void add_part(struct atom *atom, const char *lead, const struct part *par
 static void add_turns(struct printed_dose *dose, const char *lead, const struct set_run *run, const char *end)
 {
     const struct part whole = wording_whole(run);
-    const char *unit = wording_unit(&whole);
+    const char *unit = wording_unit(dose->arena, &whole);
     struct atom atom = {.dose = dose};
     join_word(&atom, lead, first(WEIGHT_REGULAR), 0);
     join_amount(&atom, *unit ? wording_range(dose->arena, whole.amount) : wording_amount(dose->arena, &whole));
@@ -125,8 +126,8 @@ static void add_turns(struct printed_dose *dose, const char *lead, const struct 
     join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = run->parts[second].side, .gap = 0.1});
     if (run->part_count > 1)
         join(&atom, (struct dose_bit){.kind = BIT_STANCE, .side = run->parts[!second].side, .gap = 0.1});
-    const char *words = *unit ? arena_printf(dose->arena, "%s in turn%s", unit + strlen(WORDING_GAP), end)
-                              : arena_printf(dose->arena, "in turn%s", end);
+    const char *words = *unit ? arena_printf(dose->arena, "%s %s%s", unit + strlen(WORDING_GAP), said(dose->arena, "in turn"), end)
+                              : text_joined(dose->arena, said(dose->arena, "in turn"), end);
     add_word(dose, words, first(WEIGHT_REGULAR), true);
 }
 
@@ -145,7 +146,7 @@ static void add_set(struct printed_dose *dose, const char *count, const struct s
     end = end ? end : "";
     struct arena *arena = dose->arena;
     struct dose_face light = first(WEIGHT_REGULAR);
-    const char *within = run->within > 0 ? arena_printf(arena, "in" WORDING_GAP "%s",
+    const char *within = run->within > 0 ? arena_printf(arena, said(arena, "in\u00a0%s"),
                                                         wording_clock(arena, run->within))
                                          : "";
     const char *rest = wording_rest_inside(arena, run);
@@ -153,7 +154,7 @@ static void add_set(struct printed_dose *dose, const char *count, const struct s
         count = arena_printf(arena, "%s%s%d" WORDING_GAP WORDING_TIMES, count, *count ? " " : "",
                              run->repeats);
     if (run->hold)
-        count = arena_printf(arena, "%s%shold", count, *count ? WORDING_GAP : "");
+        count = arena_printf(arena, "%s%s%s", count, *count ? WORDING_GAP : "", said(arena, "hold"));
     if (run->alternating)
         add_turns(dose, count, run, *within || *rest ? "" : end);
     struct atom atom = {.dose = dose};
@@ -163,7 +164,7 @@ static void add_set(struct printed_dose *dose, const char *count, const struct s
         atom.close = true;
     }
     if (bare)
-        add_word(dose, run->parts[0].amount.high == 1000 ? "rep" : "reps", light, true);
+        add_word(dose, said_count(arena, run->parts[0].amount.high == 1000 ? 1 : 2, "rep", "reps"), light, true);
     dose_add_words(dose, *within && !*rest ? text_joined(arena, within, end) : within, light, true);
     dose_add_words(dose, *rest ? text_joined(arena, rest, end) : "", light, true);
 }
@@ -202,7 +203,7 @@ static void add_listed(struct printed_dose *dose, const struct item *item)
             if (once && !last)
                 add_word(dose,
                          text_joined(dose->arena,
-                                     run->parts->max ? "max" : wording_range(dose->arena, wording_whole(run).amount), ","),
+                                     run->parts->max ? said(dose->arena, "max") : wording_range(dose->arena, wording_whole(run).amount), ","),
                          first(WEIGHT_BOLD), false);
             else
                 add_set(dose, "", run, last ? "" : ",");
@@ -217,7 +218,7 @@ static void add_list(struct printed_dose *dose, const char *words)
     join_word(&lead, "@", first(WEIGHT_REGULAR), 0);
     bool begun = false;
     while (*words) {
-        const char *comma = strchr(words, ',');
+        const char *comma = strstr(words, ", "); /* one alone may be a decimal sign */
         size_t length = comma ? (size_t)(comma - words) + 1 : strlen(words);
         const char *word = arena_copy(dose->arena, words, length);
         if (begun)
@@ -291,11 +292,11 @@ static void add_mass(struct printed_dose *dose, const struct item *item, const s
     if (!*words)
         return;
     struct atom atom = {.dose = dose};
-    const char *unit = mass_unit_name(load->unit);
+    const char *unit = wording_mass_unit(dose->arena, load->unit);
     size_t length = strlen(words) - strlen(WORDING_GAP) - strlen(unit);
     join_word(&atom, arena_copy(dose->arena, words, length), first(WEIGHT_BOLD), 0);
     join_word(&atom, unit, first(WEIGHT_REGULAR), 0.16);
-    join_notes(&atom, wording_meaning(item->exercise, load),
+    join_notes(&atom, wording_meaning(dose->arena, item->exercise, load),
                noted ? share_words(dose->arena, load, pounds) : "");
 }
 

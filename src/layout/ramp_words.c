@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "measure/demand.h"
 #include "measure/kit.h"
 #include "measure/loads.h"
@@ -26,7 +27,7 @@ const char *ramp_words(struct arena *arena, const struct occasion *occasion, con
     for (int i = 0; i < count; i++) {
         const struct kit *bar = steps[i].load.plating.bar;
         text_addf(&out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s",
-                  i ? ", " : "Warm up: ", steps[i].reps,
+                  i ? ", " : said(arena, "Warm up: "), steps[i].reps,
                   wording_load_mass(arena, &steps[i].load, false));
         if (bar && !is_alike(bar, working->plating.bar))
             text_addf(&out, " (%s)", wording_bar(arena, bar));

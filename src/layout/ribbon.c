@@ -1,4 +1,5 @@
 #include "layout/ribbon.h"
+#include "language/language.h"
 #include "model/occasion.h"
 
 #include <math.h>
@@ -46,7 +47,7 @@ static const char *time_at(const struct ribbon *ribbon, int seconds)
     struct arena *arena = ribbon->press->arena;
     int at = ribbon->clock + seconds;
     return ribbon->clock < 0 ? arena_printf(arena, "%d", seconds / 60)
-                             : arena_printf(arena, "%d:%02d", at / 3600 % 24, at / 60 % 60);
+                             : said_hour(arena, at);
 }
 
 /* A letter where its block starts, and behind it the hour where there is room; no letter where the one before leaves none. */
@@ -90,7 +91,7 @@ static void draw_scale(const struct ribbon *ribbon, int seconds)
     double baseline = below + tick + 0.15 * ribbon->face.size +
                       ribbon->face.size * type_capital(ribbon->press->type);
     double end = seconds * ribbon->scale;
-    const char *whole = arena_printf(arena, "%d" WORDING_GAP "min", (seconds + 30) / 60);
+    const char *whole = arena_printf(arena, said(arena, "%d\u00a0min"), (seconds + 30) / 60);
     if (ribbon->clock >= 0)
         whole = time_at(ribbon, seconds + 59);
     double room = end - type_width(ribbon->press->type, whole, ribbon->face.size, WEIGHT_BOLD) -

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "measure/hold.h"
 #include "measure/person.h"
 #include "model/programme.h"
@@ -139,7 +140,7 @@ const char *rota_hour(struct arena *arena, const struct rota *of, int seconds)
 const char *rota_minute(struct arena *arena, const struct rota *of, int seconds)
 {
     int at = of->squad->members[0]->clock + seconds;
-    return arena_printf(arena, "%d:%02d", at / 3600 % 24, at / 60 % 60);
+    return said_hour(arena, at);
 }
 
 const char *rota_line(struct arena *arena, const struct rota *of, const struct room_row *row)
@@ -151,7 +152,7 @@ const char *rota_line(struct arena *arena, const struct rota *of, const struct r
     if (!task->item)
         return line;
     if (task->reps)
-        return arena_printf(arena, "%s warm" WORDING_GAP "up", line);
+        return arena_printf(arena, said(arena, "%s warm\u00a0up"), line);
     for (int i = 0; i <= row->set; i++)
         number += !part->sets[i].ramp && part->sets[i].line == part->sets[row->set].line;
     return arena_printf(arena, "%s" WORDING_GAP WORDING_DOT WORDING_GAP "%d", line, number);
@@ -179,7 +180,7 @@ bool rota_is_coach(const struct rota *of, int kind)
 const char *rota_unit_name(struct arena *arena, const struct rota *of, int kind, int number)
 {
     const struct room_kind *what = &of->squad->room.kinds[kind];
-    return what->count > 1 ? arena_printf(arena, "%s" WORDING_GAP "%d", what->name, number) : what->name;
+    return what->count > 1 ? arena_printf(arena, "%s" WORDING_GAP "%d", said_as(arena, "kit", what->name), number) : said_as(arena, "kit", what->name);
 }
 
 /* "10 kg" for a disc, "20 kg barbell" for a bar. */
@@ -206,8 +207,8 @@ const char *rota_discs(struct arena *arena, const struct rota *of, const struct 
     size_t same = 0;
     while (was && same < was->stack_count && same < is->stack_count && was->stack[same] == is->stack[same])
         same++;
-    add_stack(&out, "off ", room, was, same);
-    add_stack(&out, !was ? "" : out.length ? "; on " : "on ", room, is, same);
+    add_stack(&out, said(arena, "off "), room, was, same);
+    add_stack(&out, !was ? "" : out.length ? said(arena, "; on ") : said(arena, "on "), room, is, same);
     return text_keep(arena, &out);
 }
 
@@ -234,7 +235,7 @@ static int most_bearing(const struct rota *of, int stock, int at)
 static void add_kit(struct text *out, int count, const char *name)
 {
     if (count > 0)
-        text_addf(out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", out->length ? ", " : "", count, name);
+        text_addf(out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", out->length ? ", " : "", count, said_as(out->arena, "kit", name));
 }
 
 /* Is a bar that is a station of its own one of the kinds already? */
@@ -352,7 +353,7 @@ static bool add_turn(struct text *out, const struct rota *of, const struct room_
             text_addf(out, " %s", name);
         *last = name;
         if (before != ROOM_NONE && of->named[before])
-            text_addf(out, " after" WORDING_GAP "%s", of->squad->room.athletes[before].name);
+            text_addf(out, said(out->arena, " after\u00a0%s"), of->squad->room.athletes[before].name);
         shared = true;
         break;
     }

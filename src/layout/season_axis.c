@@ -368,7 +368,7 @@ struct frame_title season_title(const struct season_sheet *sheet, const char *wh
     const struct sheet_request *request = sheet->frame.request;
     const char *provisional = "";
     for (size_t i = 0; i < request->count && !*provisional; i++)
-        provisional = foot_provisional(request->occasions[i]);
+        provisional = foot_provisional(request->arena, request->occasions[i]);
     return (struct frame_title){.title = whose, .beside = "", .when = request->date_words,
                                 .then = arena_printf(sheet->frame.press.arena, "season %s", sheet->season->name.shown),
                                 .provisional = provisional};

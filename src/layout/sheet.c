@@ -45,6 +45,7 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
         full.distance = sheet->distance;
     if (full.pages < 1)
         full.pages = 1;
+    arena_speak(full.arena, full.language);
     struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;
     if (scene->title)

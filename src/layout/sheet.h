@@ -8,6 +8,7 @@
 #include "measure/counts.h"
 #include "model/limit.h"
 
+struct language;
 struct occasion;
 struct programme;
 struct season;
@@ -62,6 +63,7 @@ struct brief {
 struct sheet_request {
     struct arena *arena; /* the scene lives in it */
     struct type *type;   /* and must not outlive this */
+    const struct language *language; /* NULL: English */
     const struct programme *programme;
     const struct occasion *const *occasions; /* of the sheet's scope */
     size_t count;
@@ -100,6 +102,7 @@ struct sheet {
     bool reports; /* tells what came to be and what is to be decided, and prescribes nothing: made whatever is wrong in its days */
     bool own;     /* the coach may ask for a copy with what only private files have */
     bool measured; /* of athletes with results of tests alone */
+    bool house;    /* for the coach: in the house's language, whoever is on it */
 };
 
 extern const struct sheet sheets[];
@@ -129,9 +132,8 @@ struct scene *board_scene(const struct sheet_request *request);
 /* The board's pages after those of SCENE, which is made for the same request. */
 void board_add(struct scene *scene, const struct sheet_request *request);
 
-/* "Monday 8 March 2027"; "" for no day. And the name of a month, from 1. */
+/* "Monday 8 March 2027"; "" for no day. */
 const char *sheet_day_words(struct arena *arena, int day);
-const char *sheet_month(int month);
 
 /* The size in points at which a capital fills MINUTES of arc seen from CENTIMETRES. */
 double sheet_size(const struct type *type, double centimetres, double minutes);

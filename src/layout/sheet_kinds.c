@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/sheet.h"
 
 const struct sheet sheets[] = {
@@ -16,19 +17,19 @@ const struct sheet sheets[] = {
     {.name = "bout", .what = "the day of a bout: hours, rules, who is there, what to write down", .paper = "A4",
      .distance = 50, .scope = SCOPE_WEEK_EACH, .of_bout = true},
     {.name = "monday", .what = "the head coach's page: three lines for each athlete, with what there is to decide", .paper = "A4",
-     .distance = 50, .scope = SCOPE_WEEK, .reports = true},
+     .distance = 50, .scope = SCOPE_WEEK, .reports = true, .house = true},
     {.name = "camp", .what = "one athlete's camp, counted back from the bout week by week", .paper = "A4",
      .landscape = true, .distance = 60, .scope = SCOPE_CAMP_EACH},
     {.name = "tests", .what = "one athlete's test results, with their error", .paper = "A4", .distance = 50,
      .scope = SCOPE_CAMP_EACH, .reports = true, .own = true, .measured = true},
     {.name = "review", .what = "a camp as it turned out: planned and done, lifts, tests, what was waived", .paper = "A4",
-     .distance = 50, .scope = SCOPE_CAMP, .reports = true, .own = true},
+     .distance = 50, .scope = SCOPE_CAMP, .reports = true, .own = true, .house = true},
     {.name = "season", .what = "one athlete's year: camps, bouts, load, sparring, tests, absences", .paper = "A3",
      .landscape = true, .distance = 60, .scope = SCOPE_SEASON_EACH},
     {.name = "season-club", .what = "the club's year, a row for each athlete", .paper = "A3", .landscape = true,
-     .distance = 60, .scope = SCOPE_SEASON},
+     .distance = 60, .scope = SCOPE_SEASON, .house = true},
     {.name = "floor", .what = "the coach's notes on a session: set-up, cues, faults, stop rules", .paper = "A4",
-     .distance = 60, .scope = SCOPE_SESSION},
+     .distance = 60, .scope = SCOPE_SESSION, .house = true},
     {.name = "card-page", .what = "the same cards, four to a page with cut marks; for one athlete, a week of them",
      .paper = "A4", .distance = 40, .scope = SCOPE_SESSION, .gathers = true},
     {.name = "board", .what = "a squad's loads as a table: athletes down, lifts across", .paper = "A3", .landscape = true,
@@ -44,19 +45,11 @@ const struct sheet *sheet_find(const char *name)
     return NULL;
 }
 
-const char *sheet_month(int month)
-{
-    static const char *const months[] = {"January", "February", "March",     "April",   "May",      "June",
-                                         "July",    "August",   "September", "October", "November", "December"};
-    return months[month - 1];
-}
-
 const char *sheet_day_words(struct arena *arena, int day)
 {
-    static const char *const days[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                       "Friday", "Saturday", "Sunday"};
     int year, month, of_month;
     if (!date_to_ymd(day, &year, &month, &of_month))
         return "";
-    return arena_printf(arena, "%s %d %s %d", days[date_weekday(day) - 1], of_month, sheet_month(month), year);
+    return arena_printf(arena, said_as(arena, "date", "%1$s %2$d %3$s %4$d"), said_weekday(arena, SAID_LONG, date_weekday(day)), of_month,
+                        said_month(arena, SAID_LONG, month), said_year(arena, year));
 }

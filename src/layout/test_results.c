@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/strips.h"
 #include "measure/facts.h"
 #include "model/athlete.h"
@@ -103,8 +104,8 @@ static struct box *axis_box(const struct results_sheet *sheet)
         int year, month, of_month;
         if (!date_to_ymd(day, &year, &month, &of_month) || of_month != 1)
             continue;
-        const char *words = arena_printf(box->arena, "%.3s%s", sheet_month(month),
-                                         month == 1 ? arena_printf(box->arena, WORDING_GAP "%d", year) : "");
+        const char *words = arena_printf(box->arena, "%s%s", said_month(box->arena, SAID_SHORT, month),
+                                         month == 1 ? arena_printf(box->arena, WORDING_GAP "%d", said_year(box->arena, year)) : "");
         double width = type_width(sheet->frame.press.type, words, face.size, face.weight), x = x_of(sheet, day);
         if (x < end + 4 || x + width > NAMES + GAP + sheet->width)
             continue;

@@ -429,9 +429,10 @@ struct text_run type_set(struct type *type, const char *text, struct typesetting
     return scaled(run, by);
 }
 
-struct arena *type_try(struct type *type)
+struct arena *type_try(struct type *type, const struct arena *like)
 {
     type->trying = true;
+    arena_speak(type->trial.arena, arena_language(like));
     return type->trial.arena;
 }
 

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "figures/sight.h"
+#include "language/language.h"
 #include "layout/wall_fit.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
@@ -65,7 +66,7 @@ static void say_it_goes_on(struct box *page, const struct wall *wall, const stru
     const struct press *press = &wall->press;
     const struct wall_line *line = &wall->lines[strip->number];
     const struct face face = {wall->second_least, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}};
-    const char *words = *line->letter ? arena_printf(press->arena, "%s goes on", line->letter) : "goes on";
+    const char *words = *line->letter ? arena_printf(press->arena, said(press->arena, "%s goes on"), line->letter) : said(press->arena, "goes on");
     if (!strip->first)
         press_put_end(press, page, x + wall->column, bottom + face.size, words, face);
 }
@@ -135,7 +136,7 @@ static const char *describe(const struct wall *wall)
             text_addf(&out, "%c %s. ", lane->block->letter ? lane->block->letter : '-',
                       wording_block(arena, lane->block));
         block = lane->block;
-        text_addf(&out, "%s: %s %s. ", lane->item->exercise->name.shown,
+        text_addf(&out, "%s: %s %s. ", wording_exercise(arena, lane->item->exercise),
                   wording_dose(arena, lane->block, lane->item),
                   lane->loads_differ ? "" : wording_loads(arena, lane->block, lane->item, false));
     }

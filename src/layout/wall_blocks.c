@@ -1,6 +1,7 @@
 /* wall_blocks.c - the session's blocks: a rule, a large letter, a heading, then line by line what is done. */
 #include <math.h>
 
+#include "language/language.h"
 #include "layout/wall.h"
 #include "wording/wording.h"
 
@@ -95,7 +96,7 @@ static struct box *heading_measured(const struct block_face *face, const struct 
 {
     struct type *type = face->wall->press.type;
     double width = type_width(type, line->heading, face->lead, WEIGHT_REGULAR) +
-                   type_width(type, WORDING_DOT " continued", face->lead, WEIGHT_REGULAR);
+                   type_width(type, said(face->wall->press.arena, " \u00b7 continued"), face->lead, WEIGHT_REGULAR);
     return width + 0.5 * face->lead < heading_room(face, line)
                ? heading
                : block_heading(face, line, line->continued);

@@ -88,7 +88,7 @@ static struct wall_fit try_setting(const struct wall *wall, const struct wall_ro
 {
     struct wall set = *wall;
     bool unfit = false;
-    set.press.arena = type_try(wall->press.type);
+    set.press.arena = type_try(wall->press.type, wall->press.arena);
     struct strips strips = wall_blocks(&set, setting, &unfit);
     int pages = strips_pages(&strips, room->first, room->other, wall->columns);
     double tall = strips_height(&strips);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "layout/marks.h"
 #include "layout/ribbon.h"
@@ -28,14 +29,12 @@ static const char *when(const struct wall *wall)
     const struct occasion *occasion = wall->group.members[0];
     struct arena *arena = wall->press.arena;
     const char *clock =
-        occasion->clock >= 0
-            ? arena_printf(arena, "%d:%02d", occasion->clock / 3600, occasion->clock / 60 % 60)
-            : "";
+        occasion->clock >= 0 ? said_hour(arena, occasion->clock) : "";
     if (wall->room_count == 1)
         clock = arena_printf(arena, "%s" WORDING_TO "%s", clock,
                              rota_minute(arena, wall->rooms, wall->rooms->table->finish + 59));
     const char *const parts[] = {clock, abroad_words(arena, occasion), wording_out(arena, occasion),
-                                 wording_optional(occasion)};
+                                 wording_optional(arena, occasion)};
     struct text out = {.arena = wall->press.arena};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (*parts[i])
@@ -49,7 +48,7 @@ static const char *who(const struct wall *wall)
     struct text out = {.arena = wall->press.arena};
     struct arena *arena = wall->press.arena;
     if (wall->group.count > 4)
-        return arena_printf(arena, "%zu athletes", wall->group.count);
+        return arena_printf(arena, said_count(arena, (long)wall->group.count, "%zu athlete", "%zu athletes"), wall->group.count);
     for (size_t i = 0; i < wall->group.count; i++)
         text_addf(&out, "%s%s", i ? ", " : "", athlete_called(wall->group.members[i]->athlete));
     return text_keep(arena, &out);
@@ -69,7 +68,7 @@ static struct box *below_title(const struct wall *wall, double small)
                              face_of(small, WEIGHT_REGULAR, INK_GREY, RANK_SECOND), wall->inner, 0,
                              0.95, false));
     flow_add(press, &flow,
-             press_paragraph(press, foot_provisional(wall->group.members[0]),
+             press_paragraph(press, foot_provisional(press->arena, wall->group.members[0]),
                              face_of(small, WEIGHT_BOLD, INK_SPOT, RANK_SECOND), wall->inner, 0,
                              0.95, false));
     return flow_set(press, &flow, wall->inner, 0.9 * small, 1.3 * small, capital(wall, small));
@@ -156,7 +155,7 @@ static struct box *key_box(const struct wall *wall, double size)
     struct box *key = foot_key(press, used, face, wall->inner);
     face.weight = WEIGHT_BOLD;
     struct box *kit =
-        press_paragraph(press, *words ? arena_printf(press->arena, "Kit: %s", words) : "", face,
+        press_paragraph(press, *words ? arena_printf(press->arena, said(press->arena, "Kit: %s"), words) : "", face,
                         wall->inner, 0, 0.95, false);
     struct flow flow = {0};
     flow_add(press, &flow, kit);
@@ -173,13 +172,13 @@ static struct box *bottom_box(const struct wall *wall, double size, int page, in
     struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
     const char *words = arena_printf(
         press->arena, "%s%s%s", request->plan,
-        *request->version ? " " WORDING_DOT " version" WORDING_GAP : "", request->version);
-    const char *number = pages ? arena_printf(press->arena, "page %d of %d", page, pages) : "";
+        *request->version ? said(press->arena, " \u00b7 version\u00a0") : "", request->version);
+    const char *number = pages ? arena_printf(press->arena, said(press->arena, "page %d of %d"), page, pages) : "";
     struct box *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
     double right =
-        fmax(plan->width, type_width(press->type, "page 00 of 00", size, WEIGHT_REGULAR));
+        fmax(plan->width, type_width(press->type, arena_printf(press->arena, said(press->arena, "page %d of %d"), 10, 10), size, WEIGHT_REGULAR));
     face.style.ink = INK_BLACK;
-    struct box *cautions = press_paragraph(press, foot_cautions(), face,
+    struct box *cautions = press_paragraph(press, foot_cautions(press->arena), face,
                                            wall->inner - right - 2 * size, 0, 0.95, false);
     box_place(box, cautions, 0, 0);
     box_place(box, plan, wall->inner - plan->width, 0);

@@ -6,6 +6,7 @@
 #include "layout/wall.h"
 #include "model/block.h"
 #include "model/exercise.h"
+#include "wording/wording.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
 static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02;
@@ -52,7 +53,7 @@ static void set_dose(struct item_parts *parts)
 
 static struct box *name_box(const struct item_parts *parts, double width, bool whole_words)
 {
-    return press_paragraph(&parts->wall->press, parts->lane->item->exercise->name.shown,
+    return press_paragraph(&parts->wall->press, wording_exercise(parts->wall->press.arena, parts->lane->item->exercise),
                            first(parts), width, 0, 0.84, whole_words);
 }
 

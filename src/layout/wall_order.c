@@ -1,5 +1,6 @@
 /* wall_order.c - the order in which a block is gone through, in one line that is read from as far as the doses. */
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/wall.h"
 #include "model/block.h"
 #include "wording/wording.h"
@@ -48,10 +49,10 @@ const char *wall_order(struct arena *arena, const struct group *group, size_t la
     }
     const char *rest = wording_rest(arena, block);
     if (*rest)
-        text_addf(&out, ARROW "rest" WORDING_GAP "%s", rest);
+        text_addf(&out, said(arena, " \u2192 rest\u00a0%s"), rest);
     text_add(&out, block->sets > 1 ? ")" : "");
     if (block->kind == BLOCK_FOR_TIME && block->work)
-        text_addf(&out, " in" WORDING_GAP "%s", wording_clock(arena, block->work));
+        text_addf(&out, said(arena, " in\u00a0%s"), wording_clock(arena, block->work));
     return text_keep(arena, &out);
 }
 
@@ -61,15 +62,15 @@ const char *wall_order_aside(struct arena *arena, const struct group *group, siz
     const struct block *block = group->lanes[lane].block;
     lanes_of(group, lane, &first, &end);
     size_t lines = end - first;
-    const char *kind = goes_round(block, lines) ? block_kinds.names[block->kind] : "";
+    const char *kind = goes_round(block, lines) ? said_as(arena, "block", block_kinds.names[block->kind]) : "";
     switch (block->kind) {
     case BLOCK_EVERY:
-        return lines == 1 ? "" : lines == 2 ? "both at each start" : "all at each start";
+        return lines == 1 ? "" : lines == 2 ? said(arena, "both at each start") : said(arena, "all at each start");
     case BLOCK_AS_MANY:
-        return lines == 1 ? "" : lines == 2 ? "both in each round" : "all in each round";
+        return lines == 1 ? "" : lines == 2 ? said(arena, "both in each round") : said(arena, "all in each round");
     case BLOCK_CIRCUIT:
     case BLOCK_FOR_TIME:
-        return *kind ? arena_printf(arena, "%s, each round", kind) : "";
+        return *kind ? arena_printf(arena, said(arena, "%s, each round"), kind) : "";
     default:
         return kind;
     }

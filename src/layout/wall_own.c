@@ -2,11 +2,13 @@
  * sheet's column. Those who do the same share a row. */
 #include <math.h>
 
+#include "language/language.h"
 #include "layout/marks.h"
 #include "layout/wall.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
+#include "wording/wording.h"
 
 static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02; /* gaps in sizes */
 
@@ -56,9 +58,9 @@ static void add_other(const struct own *own, struct own_entry *entry, const stru
     struct face face = {own->lead, WEIGHT_REGULAR, {INK_BLACK, RANK_FIRST, ROLE_CELL}};
     if (!item || item->exercise == own->lane->item->exercise)
         return;
-    flow_add(press, &entry->labels, press_word(press, "instead:", face));
+    flow_add(press, &entry->labels, press_word(press, said(press->arena, "instead:"), face));
     face.weight = WEIGHT_BOLD;
-    struct box *name = press_paragraph(press, item->exercise->name.shown, face, own->width - own->indent, 0, 0.85, false);
+    struct box *name = press_paragraph(press, wording_exercise(press->arena, item->exercise), face, own->width - own->indent, 0, 0.85, false);
     name->height -= 0.22 * own->lead;
     flow_add_close(press, &entry->labels, name);
 }

@@ -2,6 +2,8 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/text.h"
+#include "language/language.h"
 #include "layout/marks.h"
 #include "layout/ramp_words.h"
 #include "layout/wall.h"
@@ -21,9 +23,9 @@ static const char *hours_of(struct arena *arena, const struct group *group, cons
     if (block->seconds < 30)
         return "";
     if (group->count > 1 || clock < 0)
-        return arena_printf(arena, "%d" WORDING_GAP "min", (block->seconds + 30) / 60);
+        return arena_printf(arena, said(arena, "%d\u00a0min"), (block->seconds + 30) / 60);
     int start = clock + block->starts, end = start + block->seconds + 59;
-    return arena_printf(arena, "%d:%02d" WORDING_TO "%d:%02d", start / 3600 % 24, start / 60 % 60, end / 3600 % 24, end / 60 % 60);
+    return arena_printf(arena, "%s" WORDING_TO "%s", said_hour(arena, start), said_hour(arena, end));
 }
 
 /* Words of LANE's block, which all its lines share. */
@@ -32,7 +34,7 @@ static void word_block(struct arena *arena, const struct group *group, size_t la
     const struct block *block = group->lanes[lane].block;
     const char *aside = wall_order_aside(arena, group, lane), *hours = hours_of(arena, group, block, room);
     line->heading = wall_order(arena, group, lane);
-    line->continued = arena_printf(arena, "%s " WORDING_DOT " continued", line->heading);
+    line->continued = text_joined(arena, line->heading, said(arena, " \u00b7 continued"));
     line->aside = arena_printf(arena, "%s%s%s", aside, *aside && *hours ? " " WORDING_DOT " " : "", hours);
     line->letter = block->letter ? arena_copy(arena, &block->letter, 1) : "";
     line->title = block->letter ? arena_printf(arena, "%s  %s", line->letter, wording_block(arena, block)) : line->heading;
@@ -45,19 +47,19 @@ static const char *timing(struct arena *arena, const struct lane *lane)
 {
     const struct item *item = lane->item;
     if (item->filler)
-        return "in the rests";
+        return said(arena, "in the rests");
     if (item->round > 0)
         return wording_rounds(arena, item->round, lane->last_round);
     if (item->after > 0)
-        return arena_printf(arena, "%s after the one above", wording_time(arena, item->after));
-    return item->after == 0 ? "straight after the one above" : "";
+        return arena_printf(arena, said(arena, "%s after the one above"), wording_time(arena, item->after));
+    return item->after == 0 ? said(arena, "straight after the one above") : "";
 }
 
-static const char *cue_of(const struct item *item)
+static const char *cue_of(const struct arena *arena, const struct item *item)
 {
     if (item->cue)
-        return item->cue;
-    return item->exercise->cue_count ? item->exercise->cues[0] : "";
+        return said_as(arena, "cue", item->cue);
+    return item->exercise->cue_count ? said_as(arena, "cue", item->exercise->cues[0]) : "";
 }
 
 static struct printed_dose dose_of(struct arena *arena, const struct lane *lane)
@@ -131,7 +133,7 @@ static struct printed_dose own_dose(struct arena *arena, const struct group *gro
     const struct dose_face light = {true, WEIGHT_REGULAR, {INK_GREY, RANK_SECOND, ROLE_CELL}};
     struct printed_dose dose = {.arena = arena};
     if (!item) {
-        dose_add_words(&dose, "leaves this out", light, false);
+        dose_add_words(&dose, said(arena, "leaves this out"), light, false);
         return dose;
     }
     bool other = item->exercise != lane->item->exercise;
@@ -170,8 +172,8 @@ static void word_own(struct arena *arena, const struct group *group, const struc
         }
     }
     line->own = all;
-    line->own_continued = arena_printf(arena, "%s " WORDING_DOT " %s " WORDING_DOT " continued",
-                                       line->heading, lane->item->exercise->name.shown);
+    line->own_continued = arena_printf(arena, "%s " WORDING_DOT " %s%s", line->heading,
+                                       wording_exercise(arena, lane->item->exercise), said(arena, " \u00b7 continued"));
 }
 
 /* So many athletes' own loads have room under an exercise. */
@@ -195,12 +197,12 @@ static void word_line(const struct press *press, const struct group *group, cons
                     : "";
     line->when = timing(arena, lane);
     line->ramp = group->count == 1 ? ramp_words(arena, group->members[0], lane->item) : "";
-    line->cue = cue_of(lane->item);
+    line->cue = cue_of(arena, lane->item);
     line->stop = mark_stop_words(arena, lane->item->stop);
     line->dose = dose_of(arena, lane);
-    measure_name(press->type, lane->item->exercise->name.shown, line);
+    measure_name(press->type, wording_exercise(arena, lane->item->exercise), line);
     if (lane->loads_personal && boarded)
-        dose_add_words(&line->dose, "each: see the board",
+        dose_add_words(&line->dose, said(arena, "each: see the board"),
                        (struct dose_face){true, WEIGHT_BOLD, {INK_BLACK, RANK_SECOND, ROLE_PLAIN}}, true);
     else if (lane_differs(lane))
         word_own(arena, group, lane, line);
@@ -209,7 +211,7 @@ static void word_line(const struct press *press, const struct group *group, cons
 const struct wall_line *wall_words(const struct press *press, const struct group *group, const struct rota *room, bool boarded)
 {
     struct wall_line *lines = arena_alloc(press->arena, (group->lane_count + 1) * sizeof *lines);
-    type_try(press->type); /* names are measured only */
+    type_try(press->type, press->arena); /* names are measured only */
     for (size_t i = 0; i < group->lane_count; i++) {
         const struct lane *lane = &group->lanes[i];
         assert(lane->block); /* a lane is a line of one */

@@ -71,7 +71,7 @@ struct frame_title week_title(const struct frame *frame)
     const struct occasion *first = request->occasions[0];
     const char *provisional = "";
     for (size_t i = 0; i < request->count && !*provisional; i++)
-        provisional = foot_provisional(request->occasions[i]);
+        provisional = foot_provisional(request->arena, request->occasions[i]);
     return (struct frame_title){
         .title = arena_printf(request->arena, "%s, %s", first->athlete->name.shown, camp_weeks(request)),
         .beside = "",

@@ -77,6 +77,7 @@ static const struct {
     {STATEMENT_ESTIMATE, 0, 0, 0},
     {STATEMENT_SUSPENDED, 0, 0, 0},
     {STATEMENT_PRINT, 0, 0, 0},
+    {STATEMENT_PRINT_IN, 0, 0, 0},
     {STATEMENT_ENDED_BY, 0, 0, 0},
     {STATEMENT_REACHED, 0, 0, 0},
     {STATEMENT_AGREED_BY, 0, 0, 0},

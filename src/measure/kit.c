@@ -7,10 +7,19 @@
 #include "model/exercise.h"
 #include "model/gym.h"
 #include "model/occasion.h"
+#include "model/season.h"
 
 const struct gym *occasion_gym(const struct occasion *occasion)
 {
     return occasion->gym ? occasion->gym : occasion->athlete->gym;
+}
+
+const struct language *occasion_language(const struct occasion *occasion)
+{
+    const struct gym *gym = occasion_gym(occasion);
+    if (occasion->athlete->language)
+        return occasion->athlete->language;
+    return occasion->camp && occasion->camp->language ? occasion->camp->language : gym ? gym->language : NULL;
 }
 
 const struct closure *gym_closed(const struct gym *gym, int day)

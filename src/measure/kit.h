@@ -9,10 +9,15 @@ struct occasion;
 
 struct exercise;
 struct gym;
+struct language;
 struct need;
 
 /* The unit that its sheets and messages put first; kilograms if GYM is NULL. */
 enum mass_unit gym_unit(const struct gym *gym);
+
+/* The language of what is printed of OCCASION for its athlete alone: as the athlete, else the camp, else the gym says it; NULL:
+ * none of them does. */
+const struct language *occasion_language(const struct occasion *occasion);
 
 /* Where OCCASION is done; NULL: nobody says. */
 const struct gym *occasion_gym(const struct occasion *occasion);

@@ -11,6 +11,7 @@
 
 struct exercise;
 struct gym;
+struct language;
 struct recovery;
 struct test_result;
 struct zone_days;
@@ -94,6 +95,7 @@ struct athlete {
     struct pain *pains; /* by day */
     size_t pain_count;
     bool pounds;       /* print pounds too */
+    const struct language *language; /* of the sheets for this athlete alone; NULL: not said */
     size_t number;     /* place in programme.athletes */
 };
 

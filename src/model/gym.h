@@ -7,6 +7,7 @@
 
 #include "model/quantity.h"
 
+struct language;
 struct loading;
 struct zone;
 
@@ -39,6 +40,7 @@ struct closure {
 
 struct gym {
     struct name name;
+    const struct language *language; /* of what hangs here; NULL: not said */
     const struct zone *zone; /* of its clocks (figures/zone.h); NULL: not said */
     const struct closure *closures;
     size_t closure_count;

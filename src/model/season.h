@@ -10,6 +10,7 @@
 struct activity;
 struct athlete;
 struct gym;
+struct language;
 struct limits;
 struct zone;
 
@@ -79,6 +80,7 @@ struct membership {
 
 struct camp {
     struct name name;
+    const struct language *language; /* of its athletes' sheets; NULL: not said */
     const struct stay *stays;
     size_t stay_count;
     struct day_off *days_off; /* those whose line says why, by date */

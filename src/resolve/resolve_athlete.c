@@ -483,7 +483,8 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     if (print && strcmp(resolver_fold(r, print->first), "pounds too") == 0)
         athlete->pounds = true;
     else if (print)
-        diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "the only form is `print pounds too`");
+        diag_error(r->diag, DIAG_UNKNOWN_WORD, print->first->span, "write `print pounds too`, or `print in` and a language");
+    athlete->language = resolver_language(r, node);
     size_t avoids = arena_room(athlete->avoid_count);
     for (const struct node *child = node->first; child; child = child->next)
         if (child->kind == STATEMENT_AVOID)

@@ -224,6 +224,7 @@ void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp
     if (node_is_broken(node))
         resolver_poison(r, camp);
     read_members(r, node, camp);
+    camp->language = resolver_language(r, node);
     read_days(r, node, camp);
     read_limits_in_force(r, node, camp);
     if (!camp->first)

@@ -350,6 +350,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
     read_discs(r, node, STATEMENT_COLLARS, &collars, &collar_count);
     gym->collar = collar_count ? collars[0].mass : 0;
     gym->zone = gym_zone_read(r, node);
+    gym->language = resolver_language(r, node);
     resolve_closures(r, node, gym);
     read_unit(r, node, gym);
     read_ramp(r, node, gym);

@@ -178,6 +178,9 @@ struct said {
 
 struct said resolver_said(const struct node *owner);
 
+/* The language of the line `print in` below OWNER; NULL: there is none, or one without a catalogue, which is reported. */
+const struct language *resolver_language(struct resolver *r, const struct node *owner);
+
 /* resolver_single, where several kinds are asked for. */
 const struct node *resolver_said_once(struct resolver *r, const struct said *said, enum node_kind kind);
 

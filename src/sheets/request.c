@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "done/camp_review.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "measure/hold.h"
 #include "measure/kit.h"
 #include "measure/person.h"
@@ -19,12 +20,15 @@ static const char *span_words(struct arena *arena, int first, int last)
     if (!date_to_ymd(first, &year, &month, &day) ||
         !date_to_ymd(last, &last_year, &last_month, &last_day))
         return "";
+    const char *end = arena_printf(arena, said_as(arena, "date", "%1$d %2$s %3$d"), last_day, said_month(arena, SAID_LONG, last_month),
+                                   said_year(arena, last_year));
     const char *start = arena_printf(arena, "%d", day);
-    if (month != last_month || year != last_year)
-        start = arena_printf(arena, "%s %s", start, sheet_month(month));
     if (year != last_year)
-        start = arena_printf(arena, "%s %d", start, year);
-    return arena_printf(arena, "%s to %d %s %d", start, last_day, sheet_month(last_month), last_year);
+        start = arena_printf(arena, said_as(arena, "date", "%1$d %2$s %3$d"), day, said_month(arena, SAID_LONG, month),
+                             said_year(arena, year));
+    else if (month != last_month)
+        start = arena_printf(arena, said_as(arena, "date", "%1$d %2$s"), day, said_month(arena, SAID_LONG, month));
+    return arena_printf(arena, said_as(arena, "days", "%1$s to %2$s"), start, end);
 }
 
 static const char *date_words(struct arena *arena, const struct sheet *sheet, const struct occasion *occasion,
@@ -65,6 +69,18 @@ static bool is_of_group(const struct occasion *occasion, const struct occasion *
 {
     return occasion->session == first->session && occasion->date == first->date && occasion->clock == first->clock &&
            occasion->camp == first->camp;
+}
+
+/* A sheet is in its athlete's language, and one that several share in theirs if it is the same; otherwise in that of the
+ * house. */
+static const struct language *language_of(const struct sheet *sheet, const struct occasion_group *group)
+{
+    const struct gym *gym = occasion_gym(group->occasions[0]);
+    const struct language *house = gym ? gym->language : NULL, *language = occasion_language(group->occasions[0]);
+    for (size_t i = 1; i < group->count; i++)
+        if (occasion_language(group->occasions[i]) != language)
+            return house;
+    return sheet->house ? house : language;
 }
 
 /* Puts the names of who is on hold of those whom the group's session is placed for into REQUEST. */
@@ -117,17 +133,18 @@ static const char *plan_words(struct arena *arena, const struct occasion_group *
             text_add(&words, group->occasions[i]->camp->name.shown);
         }
     if (camps > NAMED)
-        text_addf(&words, " and %zu more", camps - NAMED);
+        text_addf(&words, said(arena, " and %zu more"), camps - NAMED);
     return text_keep(arena, &words);
 }
 
-struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
+static struct sheet_request request_of(const struct sheet_origin *origin, const struct sheet *sheet,
                                        const struct occasion_group *group)
 {
     const struct occasion *first = group->occasions[0];
     const struct gym *gym = occasion_gym(first);
     struct sheet_request request = {
         .programme = origin->programme,
+        .language = arena_language(origin->arena),
         .occasions = group->occasions,
         .count = group->count,
         .season = group->season,
@@ -154,6 +171,16 @@ struct sheet_request sheet_request_for(const struct sheet_origin *origin, const 
         request.review = sheet_review(origin, first->camp, request.private);
     if (sheet->scope == SCOPE_WEEK)
         request.briefs = sheet_briefs(origin, date_monday(first->date), &request.brief_count);
+    return request;
+}
+
+struct sheet_request sheet_request_for(const struct sheet_origin *origin, const struct sheet *sheet,
+                                       const struct occasion_group *group)
+{
+    const struct language *before = arena_language(origin->arena);
+    arena_speak(origin->arena, language_of(sheet, group));
+    struct sheet_request request = request_of(origin, sheet, group);
+    arena_speak(origin->arena, before);
     return request;
 }
 

@@ -7,6 +7,7 @@
 #include "figures/dates.h"
 #include "layout/card.h"
 #include "layout/rota.h"
+#include "language/language.h"
 #include "measure/avoid.h"
 #include "measure/clocks.h"
 #include "measure/demand.h"
@@ -389,6 +390,7 @@ const char *sheet_version(struct sheet_versions *versions, const struct sheet *s
     digest_words(&digest, request.plan);
     digest_words(&digest, request.author);
     digest_words(&digest, request.date_words);
+    digest_words(&digest, request.language ? request.language->code : NULL);
     if (sheet_is_for_each(sheet)) {
         request.arena = arena_beside(versions->origin->arena);
         if (sheet->reports)

@@ -5,6 +5,8 @@
 #include "base/text.h"
 #include "figures/mass.h"
 #include "figures/zone.h"
+#include "language/language.h"
+#include "model/activity.h"
 #include "model/barred.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
@@ -13,6 +15,16 @@
 #define GAP WORDING_GAP
 #define TIMES GAP WORDING_TIMES GAP
 #define DOT " " WORDING_DOT " "
+
+const char *wording_exercise(const struct arena *arena, const struct exercise *exercise)
+{
+    return said_as(arena, "exercise", exercise->name.shown);
+}
+
+const char *wording_activity(const struct arena *arena, const struct activity *activity)
+{
+    return said_as(arena, "activity", activity->name.shown);
+}
 
 const char *wording_number(struct arena *arena, milli number)
 {
@@ -30,7 +42,14 @@ const char *wording_number(struct arena *arena, milli number)
     *--p = (char)('0' + size);
     if (number < 0)
         *--p = '-';
-    return arena_copy(arena, p, (size_t)(end - p));
+    return said_figures(arena, arena_copy(arena, p, (size_t)(end - p)));
+}
+
+/* What the rule of a plural is asked of an amount of thousandths: of a fraction, as of several. */
+static long plural_of(milli amount)
+{
+    enum { SEVERAL = 2 };
+    return amount % 1000 ? SEVERAL : (long)(amount / 1000);
 }
 
 const char *wording_range(struct arena *arena, struct range range)
@@ -55,18 +74,25 @@ const char *wording_clock(struct arena *arena, int seconds)
 const char *wording_time(struct arena *arena, int seconds)
 {
     if (seconds < 100 && seconds % 60 != 0)
-        return arena_printf(arena, "%d" GAP "s", seconds);
+        return arena_printf(arena, said(arena, "%d\u00a0s"), seconds);
     if (seconds % 60 == 0)
-        return arena_printf(arena, "%d" GAP "min", seconds / 60);
-    return arena_printf(arena, "%s" GAP "min", wording_clock(arena, seconds));
+        return arena_printf(arena, said(arena, "%d\u00a0min"), seconds / 60);
+    return arena_printf(arena, said(arena, "%s\u00a0min"), wording_clock(arena, seconds));
+}
+
+const char *wording_mass_unit(const struct arena *arena, enum mass_unit unit)
+{
+    return unit == MASS_IN_LB ? said_as(arena, "unit", "lb") : said_as(arena, "unit", "kg");
 }
 
 const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds)
 {
     char text[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
-    const char *words = text_joined(arena, mass_format(load, unit, text), unit == MASS_IN_LB ? GAP "lb" : GAP "kg");
+    const char *words = arena_printf(arena, "%s" GAP "%s", said_figures(arena, mass_format(load, unit, text)),
+                                     wording_mass_unit(arena, unit));
     return pounds && unit == MASS_IN_KG
-               ? arena_printf(arena, "%s (%s" GAP "lb)", words, mass_format_quarters(load, lb))
+               ? arena_printf(arena, "%s (%s" GAP "%s)", words, said_figures(arena, mass_format_quarters(load, lb)),
+                              wording_mass_unit(arena, MASS_IN_LB))
                : words;
 }
 
@@ -75,20 +101,20 @@ const char *wording_stamped(struct arena *arena, mass thing)
     return wording_mass(arena, thing, mass_written_in(thing), false);
 }
 
-const char *wording_unit(const struct part *part)
+const char *wording_unit(const struct arena *arena, const struct part *part)
 {
-    bool one = part->amount.high == 1000;
+    long count = plural_of(part->amount.high);
     if (part->max)
         return "";
     switch (part->unit) {
     case UNIT_METRES:
-        return GAP "m";
+        return said(arena, "\u00a0m");
     case UNIT_CONTACTS:
-        return one ? GAP "contact" : GAP "contacts";
+        return said_count(arena, count, "\u00a0contact", "\u00a0contacts");
     case UNIT_STRIKES:
         if (part->several && !part->workers)
-            return one ? GAP "time" : GAP "times";
-        return one ? GAP "strike" : GAP "strikes";
+            return said_count(arena, count, "\u00a0time", "\u00a0times");
+        return said_count(arena, count, "\u00a0strike", "\u00a0strikes");
     default:
         return "";
     }
@@ -97,53 +123,53 @@ const char *wording_unit(const struct part *part)
 const char *wording_amount(struct arena *arena, const struct part *part)
 {
     if (part->max)
-        return "max";
+        return said(arena, "max");
     if (part->unit == UNIT_SECONDS && part->amount.low == part->amount.high)
         return wording_time(arena, (int)(part->amount.high / 1000));
     if (part->unit == UNIT_SECONDS)
-        return arena_printf(arena, "%s" GAP "s", wording_range(arena, part->amount));
-    return text_joined(arena, wording_range(arena, part->amount), wording_unit(part));
+        return arena_printf(arena, said(arena, "%s\u00a0s"), wording_range(arena, part->amount));
+    return text_joined(arena, wording_range(arena, part->amount), wording_unit(arena, part));
 }
 
-static const char *limb_named(unsigned workers)
+static const char *limb_named(const struct arena *arena, unsigned workers)
 {
     switch (workers) {
     case WORKER_LEAD_HAND:
-        return "lead" GAP "hand";
+        return said(arena, "lead\u00a0hand");
     case WORKER_REAR_HAND:
-        return "rear" GAP "hand";
+        return said(arena, "rear\u00a0hand");
     case WORKER_LEAD_LEG:
-        return "lead" GAP "leg";
+        return said(arena, "lead\u00a0leg");
     case WORKER_REAR_LEG:
-        return "rear" GAP "leg";
+        return said(arena, "rear\u00a0leg");
     case WORKER_LEAD_HIP:
-        return "lead" GAP "hip";
+        return said(arena, "lead\u00a0hip");
     case WORKER_REAR_HIP:
-        return "rear" GAP "hip";
+        return said(arena, "rear\u00a0hip");
     default:
         return "";
     }
 }
 
-const char *wording_side(const struct part *part)
+const char *wording_side(const struct arena *arena, const struct part *part)
 {
     switch (part->side) {
     case DOSE_EACH_SIDE:
-        return "each" GAP "side";
+        return said(arena, "each\u00a0side");
     case DOSE_EACH_WAY:
-        return "each" GAP "way";
+        return said(arena, "each\u00a0way");
     case DOSE_ORTHODOX:
-        return "orthodox";
+        return said(arena, "orthodox");
     case DOSE_SOUTHPAW:
-        return "southpaw";
+        return said(arena, "southpaw");
     case DOSE_LEFT:
-        return "left";
+        return said(arena, "left");
     case DOSE_RIGHT:
-        return "right";
+        return said(arena, "right");
     case DOSE_WHOLE:
         break;
     }
-    return limb_named(part->workers);
+    return limb_named(arena, part->workers);
 }
 
 struct part wording_whole(const struct set_run *run)
@@ -160,8 +186,8 @@ struct part wording_whole(const struct set_run *run)
 static void add_part(struct arena *arena, const struct part *part, struct text *out)
 {
     text_add(out, wording_amount(arena, part));
-    const char *side = wording_side(part);
-    const char *limb = part->side == DOSE_WHOLE ? "" : limb_named(part->workers);
+    const char *side = wording_side(arena, part);
+    const char *limb = part->side == DOSE_WHOLE ? "" : limb_named(arena, part->workers);
     if (*side) {
         text_add(out, GAP);
         text_add(out, side);
@@ -177,10 +203,10 @@ const char *wording_rest_inside(struct arena *arena, const struct set_run *run)
     if (run->rest_high <= 0 || (run->repeats <= 1 && run->part_count <= 1))
         return "";
     if (run->rest_low == run->rest_high)
-        return arena_printf(arena, "rest" GAP "%s", wording_time(arena, run->rest_high));
+        return arena_printf(arena, said(arena, "rest\u00a0%s"), wording_time(arena, run->rest_high));
     if (run->rest_high < 100)
-        return arena_printf(arena, "rest" GAP "%d" WORDING_TO "%d" GAP "s", run->rest_low, run->rest_high);
-    return arena_printf(arena, "rest" GAP "%s" WORDING_TO "%s", wording_clock(arena, run->rest_low),
+        return arena_printf(arena, said(arena, "rest\u00a0%d\u2013%d\u00a0s"), run->rest_low, run->rest_high);
+    return arena_printf(arena, said(arena, "rest\u00a0%s\u2013%s"), wording_clock(arena, run->rest_low),
                         wording_clock(arena, run->rest_high));
 }
 
@@ -188,17 +214,17 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
 {
     struct text out = {.arena = arena};
     if (run->work_up) {
-        const char *side = run->part_count > 1 ? "each" GAP "stance" : wording_side(run->parts);
-        return arena_printf(arena, "work up%s%s to", *side ? " " : "", side);
+        const char *side = run->part_count > 1 ? said(arena, "each\u00a0stance") : wording_side(arena, run->parts);
+        return *side ? arena_printf(arena, said(arena, "work up %s to"), side) : said(arena, "work up to");
     }
     if (run->hold)
-        text_add(&out, "hold" GAP);
+        text_add(&out, said(arena, "hold\u00a0"));
     if (run->repeats > 1)
         text_addf(&out, "%d" TIMES, run->repeats);
     if (run->alternating) {
         const struct part whole = wording_whole(run);
         add_part(arena, &whole, &out);
-        text_add(&out, " alternating" GAP "stances");
+        text_add(&out, said(arena, " alternating\u00a0stances"));
     }
     for (size_t i = 0; i < run->part_count && !run->alternating; i++) {
         if (i)
@@ -206,7 +232,7 @@ const char *wording_set(struct arena *arena, const struct set_run *run)
         add_part(arena, &run->parts[i], &out);
     }
     if (run->within > 0)
-        text_addf(&out, " in" GAP "%s", wording_clock(arena, run->within));
+        text_addf(&out, said(arena, " in\u00a0%s"), wording_clock(arena, run->within));
     const char *rest = wording_rest_inside(arena, run);
     text_add(&out, *rest ? " " : "");
     text_add(&out, rest);
@@ -259,7 +285,7 @@ static const char *listed_dose(struct arena *arena, const struct item *item)
         for (int set = 0; set < run->count; set++) {
             bool last = i + 1 == item->run_count && set + 1 == run->count;
             if (once && !last)
-                text_add(&out, run->parts->max ? "max" : wording_range(arena, wording_whole(run).amount));
+                text_add(&out, run->parts->max ? said(arena, "max") : wording_range(arena, wording_whole(run).amount));
             else
                 text_add(&out, wording_set(arena, run));
             if (!last)
@@ -323,7 +349,7 @@ const char *wording_dose(struct arena *arena, const struct block *block, const s
     if (item->runs[0].repeats > 1)
         return arena_printf(arena, "%d" TIMES "(%s)", item->sets, set);
     return *set ? arena_printf(arena, "%d" TIMES "%s", item->sets, set)
-                : arena_printf(arena, "%d" GAP "sets", item->sets);
+                : arena_printf(arena, said_count(arena, item->sets, "%d\u00a0set", "%d\u00a0sets"), item->sets);
 }
 
 const char *wording_tempo(struct arena *arena, const struct item_tempo *tempo)
@@ -354,12 +380,12 @@ const char *wording_rest(struct arena *arena, const struct block *block)
                         wording_clock(arena, block->rest_high));
 }
 
-const char *wording_sides_out(const struct item *item)
+const char *wording_sides_out(const struct arena *arena, const struct item *item)
 {
     switch (item->sides_out) {
-    case BARRED_LEFT: return "left side left out";
-    case BARRED_RIGHT: return "right side left out";
-    case BARRED_ALL: return "a side left out";
+    case BARRED_LEFT: return said(arena, "left side left out");
+    case BARRED_RIGHT: return said(arena, "right side left out");
+    case BARRED_ALL: return said(arena, "a side left out");
     default: return "";
     }
 }
@@ -367,34 +393,41 @@ const char *wording_sides_out(const struct item *item)
 const char *wording_rounds(struct arena *arena, int first, int last)
 {
     if (first == last)
-        return arena_printf(arena, "round" GAP "%d", first);
-    return arena_printf(arena, "rounds" GAP "%d" WORDING_TO "%d", first, last);
+        return arena_printf(arena, said(arena, "round\u00a0%d"), first);
+    return arena_printf(arena, said(arena, "rounds\u00a0%d\u2013%d"), first, last);
+}
+
+/* "circuit · 3 rounds", "contrast · 1 set". */
+static const char *kind_and_count(struct arena *arena, const struct block *block, const char *form)
+{
+    return arena_printf(arena, "%s" DOT "%s", said_as(arena, "block", block_kinds.names[block->kind]),
+                        arena_printf(arena, form, block->sets));
 }
 
 static const char *block_measure(struct arena *arena, const struct block *block)
 {
-    const char *plural = block->sets == 1 ? "" : "s";
+    const char *rounds = said_count(arena, block->sets, "%d\u00a0round", "%d\u00a0rounds");
+    const char *sets = said_count(arena, block->sets, "%d\u00a0set", "%d\u00a0sets");
     switch (block->kind) {
     case BLOCK_ROUNDS:
-        return arena_printf(arena, "rounds" DOT "%d" TIMES "%s", block->sets,
+        return arena_printf(arena, said(arena, "rounds \u00b7 %d\u00a0\u00d7\u00a0%s"), block->sets,
                             wording_clock(arena, block->work));
     case BLOCK_EVERY:
-        return arena_printf(arena, "every" GAP "%s for" GAP "%s",
-                            wording_clock(arena, block->interval),
+        return arena_printf(arena, said(arena, "every\u00a0%s for\u00a0%s"), wording_clock(arena, block->interval),
                             wording_clock(arena, block->work));
     case BLOCK_AS_MANY:
-        return arena_printf(arena, "as many rounds as possible in" GAP "%s",
-                            wording_clock(arena, block->work));
-    case BLOCK_CIRCUIT:
+        return arena_printf(arena, said(arena, "as many rounds as possible in\u00a0%s"), wording_clock(arena, block->work));
     case BLOCK_FOR_TIME:
-        return arena_printf(arena, "%s" DOT "%d" GAP "round%s%s%s", block_kinds.names[block->kind],
-                            block->sets, plural, block->kind == BLOCK_FOR_TIME && block->work ? " in" GAP : "",
-                            block->kind == BLOCK_FOR_TIME && block->work ? wording_clock(arena, block->work) : "");
+        if (block->work)
+            return text_joined(arena, kind_and_count(arena, block, rounds),
+                               arena_printf(arena, said(arena, " in\u00a0%s"), wording_clock(arena, block->work)));
+        return kind_and_count(arena, block, rounds);
+    case BLOCK_CIRCUIT:
+        return kind_and_count(arena, block, rounds);
     case BLOCK_STRAIGHT:
-        return arena_printf(arena, "%d" GAP "set%s", block->sets, plural);
+        return arena_printf(arena, sets, block->sets);
     default:
-        return arena_printf(arena, "%s" DOT "%d" GAP "set%s", block_kinds.names[block->kind],
-                            block->sets, plural);
+        return kind_and_count(arena, block, sets);
     }
 }
 
@@ -402,23 +435,28 @@ const char *wording_block(struct arena *arena, const struct block *block)
 {
     const char *rest = wording_rest(arena, block);
     const char *measure = block_measure(arena, block);
-    if (block->times > 1)
-        return arena_printf(arena, "%d" GAP "times (%s%s%s)%s%s", block->times, measure,
-                            *rest ? DOT "rest" GAP : "", rest,
-                            block->times_rest > 0 ? DOT "rest between" GAP : "",
-                            block->times_rest > 0 ? wording_clock(arena, block->times_rest) : "");
-    return *rest ? text_joined(arena, measure, text_joined(arena, DOT "rest" GAP, rest)) : measure;
+    if (*rest)
+        measure = text_joined(arena, measure, arena_printf(arena, said(arena, " \u00b7 rest\u00a0%s"), rest));
+    if (block->times <= 1)
+        return measure;
+    measure = arena_printf(arena, said_count(arena, block->times, "%d\u00a0time (%s)", "%d\u00a0times (%s)"), block->times,
+                           measure);
+    return block->times_rest > 0 ? text_joined(arena, measure, arena_printf(arena, said(arena, " \u00b7 rest between\u00a0%s"),
+                                                                            wording_clock(arena, block->times_rest)))
+                                 : measure;
 }
 
 const char *wording_poor_day(struct arena *arena, const struct block *block)
 {
-    const char *what = block->kind == BLOCK_ROUNDS ? "round" : "set";
     if (!block->poor_sets)
         return "";
-    const char *sets = arena_printf(arena, "on a poor day: %d" GAP "%s%s", block->poor_sets, what,
-                                    block->poor_sets == 1 ? "" : "s");
-    return block->poor_rpe.high > 0 ? arena_printf(arena, "%s, RPE" GAP "%s", sets, wording_range(arena, block->poor_rpe))
-                                    : sets;
+    const char *form = block->kind == BLOCK_ROUNDS
+                           ? said_count(arena, block->poor_sets, "on a poor day: %d\u00a0round", "on a poor day: %d\u00a0rounds")
+                           : said_count(arena, block->poor_sets, "on a poor day: %d\u00a0set", "on a poor day: %d\u00a0sets");
+    const char *sets = arena_printf(arena, form, block->poor_sets);
+    return block->poor_rpe.high > 0
+               ? text_joined(arena, sets, arena_printf(arena, said(arena, ", RPE\u00a0%s"), wording_range(arena, block->poor_rpe)))
+               : sets;
 }
 
 const char *wording_weeks_out(struct arena *arena, int weeks)
@@ -426,23 +464,25 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
     if (weeks < 0)
         return "";
     if (weeks == 0)
-        return "bout week";
-    return arena_printf(arena, "%d" GAP "week%s out", weeks, weeks == 1 ? "" : "s");
+        return said(arena, "bout week");
+    return arena_printf(arena, said_count(arena, weeks, "%d\u00a0week out", "%d\u00a0weeks out"), weeks);
 }
 
 const char *wording_left_phases(struct arena *arena, const struct camp *camp)
 {
     struct text out = {.arena = arena};
     for (size_t i = 0; i < camp->left_phase_count; i++)
-        text_addf(&out, "%s%s", i ? ", " : "left out: ", camp->left_phases[i].shown);
+        text_addf(&out, "%s%s", i ? ", " : said(arena, "left out: "), camp->left_phases[i].shown);
     return text_keep(arena, &out);
 }
 
 const char *wording_zones(struct arena *arena, milli zones)
 {
     milli count = zones < 0 ? -zones : zones;
-    return arena_printf(arena, "%s time zone%s %s", wording_number(arena, count), count == 1000 ? "" : "s",
-                        zones < 0 ? "west" : "east");
+    long whole = plural_of(count);
+    const char *form = zones < 0 ? said_count(arena, whole, "%s time zone west", "%s time zones west")
+                                 : said_count(arena, whole, "%s time zone east", "%s time zones east");
+    return arena_printf(arena, form, wording_number(arena, count));
 }
 
 const char *wording_zones_written(struct arena *arena, milli zones)
@@ -452,7 +492,7 @@ const char *wording_zones_written(struct arena *arena, milli zones)
 
 const char *wording_local_time(struct arena *arena, const struct zone *zone)
 {
-    return zone ? arena_printf(arena, "%s time", zone_place(arena, zone)) : "";
+    return zone ? arena_printf(arena, said(arena, "%s time"), zone_place(arena, zone)) : "";
 }
 
 int wording_days_to_bout(const struct camp *camp, int day)
@@ -474,9 +514,9 @@ const char *wording_before_bout(struct arena *arena, const struct occasion *occa
     if (days < 0 || days > DAYS_OF_WEEK)
         return "";
     if (days == 0)
-        return "the day of the bout";
-    return days == 1 ? "the day before the bout"
-                     : arena_printf(arena, "%d days before the bout", days);
+        return said(arena, "the day of the bout");
+    return days == 1 ? said(arena, "the day before the bout")
+                     : arena_printf(arena, said_count(arena, days, "%d day before the bout", "%d days before the bout"), days);
 }
 
 const char *wording_out(struct arena *arena, const struct occasion *occasion)
@@ -485,9 +525,9 @@ const char *wording_out(struct arena *arena, const struct occasion *occasion)
     return *days ? days : wording_weeks_out(arena, occasion->weeks_out);
 }
 
-const char *wording_optional(const struct occasion *occasion)
+const char *wording_optional(const struct arena *arena, const struct occasion *occasion)
 {
-    return occasion->optional ? "may be left out" : "";
+    return occasion->optional ? said(arena, "may be left out") : "";
 }
 
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion)
@@ -497,18 +537,18 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
         text_addf(&out, "%d" TIMES "%s", occasion->rounds,
                   wording_clock(arena, occasion->round_seconds));
     else if (occasion->rounds > 0)
-        text_addf(&out, "%d" GAP "round%s", occasion->rounds, occasion->rounds == 1 ? "" : "s");
+        text_addf(&out, said_count(arena, occasion->rounds, "%d\u00a0round", "%d\u00a0rounds"), occasion->rounds);
     else
-        text_addf(&out, "%d" GAP "min", (occasion->seconds + 30) / 60);
+        text_addf(&out, said(arena, "%d\u00a0min"), (occasion->seconds + 30) / 60);
     if (occasion->metres.high > 0)
-        text_addf(&out, DOT "%s" GAP "m", wording_range(arena, occasion->metres));
+        text_addf(&out, DOT "%s%s", wording_range(arena, occasion->metres), said(arena, "\u00a0m"));
     if (occasion->pulse.high > 0)
-        text_addf(&out, DOT "pulse" GAP "%s", wording_range(arena, occasion->pulse));
+        text_addf(&out, said(arena, " \u00b7 pulse\u00a0%s"), wording_range(arena, occasion->pulse));
     if (occasion->rpe.high > 0)
-        text_addf(&out, DOT "RPE" GAP "%s", wording_range(arena, occasion->rpe));
-    text_add(&out, occasion->deload ? DOT "deload" : "");
+        text_addf(&out, said(arena, " \u00b7 RPE\u00a0%s"), wording_range(arena, occasion->rpe));
+    text_add(&out, occasion->deload ? said(arena, " \u00b7 deload") : "");
     text_addf(&out, "%s%s", occasion->zones ? DOT : "", occasion->zones ? wording_zones(arena, occasion->zones) : "");
-    const char *optional = wording_optional(occasion);
+    const char *optional = wording_optional(arena, occasion);
     text_addf(&out, "%s%s", *optional ? DOT : "", optional);
     return text_keep(arena, &out);
 }

@@ -1,10 +1,11 @@
 /* wording.h - doses, loads and rests in a coach's words, with the right signs: ×, –, and spaces that keep a
- * number with its unit. Texts live in the arena given. */
+ * number with its unit. Texts live in the arena given, and are in its language. */
 #ifndef BELL_WORDING_WORDING_H
 #define BELL_WORDING_WORDING_H
 
 #include "model/quantity.h"
 
+struct activity;
 struct block;
 struct camp;
 struct exercise;
@@ -23,6 +24,10 @@ struct zone;
 #define WORDING_TO "\342\200\223" /* – */
 #define WORDING_DOT "\302\267"    /* · */
 
+/* What an exercise or activity is called, where the language has a name for it, and as written where it has none. */
+const char *wording_exercise(const struct arena *arena, const struct exercise *exercise);
+const char *wording_activity(const struct arena *arena, const struct activity *activity);
+
 /* "5", "82.5", "8–10". */
 const char *wording_number(struct arena *arena, milli number);
 const char *wording_range(struct arena *arena, struct range range);
@@ -31,27 +36,29 @@ const char *wording_range(struct arena *arena, struct range range);
 const char *wording_clock(struct arena *arena, int seconds);
 const char *wording_time(struct arena *arena, int seconds);
 
+/* "kg" or "lb". */
+const char *wording_mass_unit(const struct arena *arena, enum mass_unit unit);
 /* "62.5 kg", "135 lb"; with pounds after kilograms if POUNDS: "62.5 kg (137.75 lb)". */
 const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds);
 /* What is stamped on a piece of kit, in the unit that it is marked in: "20 kg", "45 lb". */
 const char *wording_stamped(struct arena *arena, mass thing);
 
 /* The unit of a part's amount as it follows the number: " m", " strikes", "" for plain repetitions and times. */
-const char *wording_unit(const struct part *part);
+const char *wording_unit(const struct arena *arena, const struct part *part);
 /* How much of one part, without its side: "4", "25 s", "40 m", "max". */
 const char *wording_amount(struct arena *arena, const struct part *part);
 /* What both stances of RUN, which alternates, do together, as one part. */
 struct part wording_whole(const struct set_run *run);
 
 /* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
-const char *wording_side(const struct part *part);
+const char *wording_side(const struct arena *arena, const struct part *part);
 /* The rest inside a set: "rest 20 s", "rest 1:30–2:00", or "" where there is none. */
 const char *wording_rest_inside(struct arena *arena, const struct set_run *run);
 /* One set: "4 orthodox + 4 southpaw", "hold 25 s each side", "6 × 40 m". */
 const char *wording_set(struct arena *arena, const struct set_run *run);
 
 /* "left side left out": what a restriction takes out of the item; "" where it is whole. */
-const char *wording_sides_out(const struct item *item);
+const char *wording_sides_out(const struct arena *arena, const struct item *item);
 
 /* "round 3", "rounds 1–2". */
 const char *wording_rounds(struct arena *arena, int first, int last);
@@ -75,7 +82,7 @@ const char *wording_load_mass(struct arena *arena, const struct load *load, bool
 const char *wording_load_share(struct arena *arena, const struct load *load);
 const char *wording_effort(struct arena *arena, const struct load *load);
 /* What the kilograms are of: "with bar", "plates", "each hand", "one hand", "both hands". */
-const char *wording_meaning(const struct exercise *exercise, const struct load *load);
+const char *wording_meaning(const struct arena *arena, const struct exercise *exercise, const struct load *load);
 /* Which bar a load is made on: "15 kg bar", "25 kg trap bar". */
 const char *wording_bar(struct arena *arena, const struct kit *bar);
 /* What stands in place of kilograms, without effort: "medium band", "20 % of body mass + 5 kg", "80 %" of a best that
@@ -98,7 +105,7 @@ const char *wording_rest(struct arena *arena, const struct block *block);
 /* A block's heading: "contrast · 3 sets · rest 3:30", "4 × 2:00 · rest 0:40". */
 const char *wording_block(struct arena *arena, const struct block *block);
 /* "may be left out", or "" of what must be done. */
-const char *wording_optional(const struct occasion *occasion);
+const char *wording_optional(const struct arena *arena, const struct occasion *occasion);
 /* What an occasion asks for in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE
  * 7". */
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);

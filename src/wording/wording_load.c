@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "figures/mass.h"
+#include "language/language.h"
 #include "model/block.h"
 #include "model/exercise.h"
 #include "model/gym.h"
@@ -22,7 +23,7 @@ static const char *number(struct arena *arena, mass figure, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
     const char *words = mass_format(figure, unit, text);
-    return arena_copy(arena, words, strlen(words));
+    return said_figures(arena, arena_copy(arena, words, strlen(words)));
 }
 
 static bool has_mass(const struct load *load)
@@ -48,7 +49,7 @@ const char *wording_load_share(struct arena *arena, const struct load *load)
     if (load->kind != LOAD_PERCENT)
         return "";
     return arena_printf(arena, "%s" GAP "%%%s", wording_range(arena, load->percent),
-                        load->estimated ? " est." : "");
+                        load->estimated ? said(arena, " est.") : "");
 }
 
 const char *wording_effort(struct arena *arena, const struct load *load)
@@ -56,41 +57,41 @@ const char *wording_effort(struct arena *arena, const struct load *load)
     const char *band = wording_range(arena, load->effort_band);
     switch (load->effort) {
     case EFFORT_RPE:
-        return arena_printf(arena, "RPE" GAP "%s", band);
+        return arena_printf(arena, said(arena, "RPE\u00a0%s"), band);
     case EFFORT_RESERVE:
-        return arena_printf(arena, "%s" GAP "in" GAP "reserve", band);
+        return arena_printf(arena, said(arena, "%s\u00a0in\u00a0reserve"), band);
     case EFFORT_ALL_OUT:
-        return "all-out";
+        return said(arena, "all-out");
     case EFFORT_EASY:
-        return "easy";
+        return said(arena, "easy");
     case EFFORT_REP_MAX:
-        return arena_printf(arena, "%sRM", band);
+        return arena_printf(arena, said(arena, "%sRM"), band);
     case EFFORT_PULSE:
-        return arena_printf(arena, "pulse" GAP "%s", band);
+        return arena_printf(arena, said(arena, "pulse\u00a0%s"), band);
     case EFFORT_NONE:
         break;
     }
     return "";
 }
 
-const char *wording_meaning(const struct exercise *exercise, const struct load *load)
+const char *wording_meaning(const struct arena *arena, const struct exercise *exercise, const struct load *load)
 {
     if (!has_mass(load))
         return "";
     if (load->pieces == 2 &&
         (exercise->weigh == WEIGH_ONE_HAND || exercise->weigh == WEIGH_UNSAID))
-        return "each" GAP "hand";
+        return said(arena, "each\u00a0hand");
     switch (exercise->weigh) {
     case WEIGH_BAR_AND_PLATES:
-        return "with" GAP "bar";
+        return said(arena, "with\u00a0bar");
     case WEIGH_PLATES:
-        return "plates";
+        return said(arena, "plates");
     case WEIGH_ONE_HAND:
-        return "one" GAP "hand";
+        return said(arena, "one\u00a0hand");
     case WEIGH_BOTH_HANDS:
-        return "both" GAP "hands";
+        return said(arena, "both\u00a0hands");
     case WEIGH_ADDED:
-        return "added";
+        return said(arena, "added");
     default:
         return "";
     }
@@ -98,37 +99,38 @@ const char *wording_meaning(const struct exercise *exercise, const struct load *
 
 const char *wording_bar(struct arena *arena, const struct kit *bar)
 {
-    const char *name = strcmp(bar->name.folded, "barbell") == 0 ? "bar" : bar->name.shown;
-    return arena_printf(arena, "%s %s", wording_stamped(arena, bar->mass), name);
+    const char *name = strcmp(bar->name.folded, "barbell") == 0 ? said(arena, "bar") : said_as(arena, "kit", bar->name.shown);
+    return arena_printf(arena, said_as(arena, "bar", "%1$s %2$s"), wording_stamped(arena, bar->mass), name);
 }
 
 /* "body mass", "20 % of body mass + 5 kg". Never `asked` or `made`, which hold the share too. */
 static const char *body_load(struct arena *arena, const struct load *load, bool pounds)
 {
     const char *share = load->percent.high == 0 || load->percent.high == 100000
-                            ? ""
-                            : arena_printf(arena, "%s" GAP "%% of ",
+                            ? said(arena, "body\u00a0mass")
+                            : arena_printf(arena, said(arena, "%s\u00a0%% of body\u00a0mass"),
                                            wording_range(arena, load->percent));
     const char *added = load->added > 0 ? arena_printf(arena, " +" GAP "%s",
                                                        wording_mass(arena, load->added, load->unit, pounds))
                                         : "";
-    return arena_printf(arena, "%sbody" GAP "mass%s", share, added);
+    return text_joined(arena, share, added);
 }
 
 /* "70 % of isometric mid-thigh pull, 2100 N" */
 static const char *test_load(struct arena *arena, const struct load *load)
 {
-    const char *unit = test_units.names[load->test->unit];
+    const char *unit = said_as(arena, "unit", test_units.names[load->test->unit]);
     const char *target = load->target.high > 0
                              ? arena_printf(arena, ", %s%s%s", wording_range(arena, load->target), *unit ? GAP : "", unit)
                              : "";
-    return arena_printf(arena, "%s" GAP "%% of %s%s", wording_range(arena, load->percent), load->test->name.shown, target);
+    return text_joined(arena, arena_printf(arena, said(arena, "%s\u00a0%% of %s"), wording_range(arena, load->percent),
+                                           said_as(arena, "test", load->test->name.shown)), target);
 }
 
 const char *wording_load_words(struct arena *arena, const struct load *load, bool pounds)
 {
     switch (load->kind) {
-    case LOAD_BAND: return load->thing;
+    case LOAD_BAND: return said_as(arena, "kit", load->thing);
     case LOAD_BODY: return body_load(arena, load, pounds);
     case LOAD_TEST: return test_load(arena, load);
     case LOAD_NONE: case LOAD_MASS: case LOAD_PERCENT: break;
@@ -144,7 +146,7 @@ static const char *plain_load(struct arena *arena, const struct exercise *exerci
         return wording_load_words(arena, load, pounds);
     const char *share = wording_load_share(arena, load);
     const char *built = wording_load_mass(arena, load, pounds);
-    const char *meaning = wording_meaning(exercise, load);
+    const char *meaning = wording_meaning(arena, exercise, load);
     return arena_printf(arena, "%s%s%s%s%s", share, *share && *built ? DOT : "", built,
                         *meaning ? GAP : "", meaning);
 }
@@ -183,7 +185,7 @@ static const char *load_or_none(struct arena *arena, const struct exercise *exer
                                 bool pounds)
 {
     const char *words = wording_load(arena, exercise, load, pounds);
-    return *words ? words : "no" GAP "load";
+    return *words ? words : said(arena, "no\u00a0load");
 }
 
 const char *wording_loads(struct arena *arena, const struct block *block, const struct item *item,
@@ -203,7 +205,7 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
                 text_add(&out, number(arena, hung(&run->load), run->load.unit));
             else if (once)
                 text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), run->load.unit, false),
-                          wording_meaning(item->exercise, &run->load));
+                          wording_meaning(arena, item->exercise, &run->load));
             else
                 text_add(&out, load_or_none(arena, item->exercise, &run->load, pounds));
             if (!last)

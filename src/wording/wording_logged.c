@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "figures/mass.h"
+#include "language/language.h"
 #include "model/log.h"
 #include "model/set.h"
 #include "wording/wording.h"
@@ -8,20 +9,20 @@ static void add_load(struct text *out, const struct logged_set *set)
 {
     char number[MASS_TEXT_SIZE];
     enum mass_unit unit = mass_written_in(set->load);
-    const char *figure = mass_format(set->load, unit, number);
+    const char *figure = said_figures(out->arena, mass_format(set->load, unit, number));
     switch (set->kind) {
     case LOAD_MASS:
         text_add(out, " @" WORDING_GAP);
         if (set->pieces > 1)
             text_addf(out, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP, set->pieces);
-        text_addf(out, "%s" WORDING_GAP "%s", figure, mass_unit_name(unit));
+        text_addf(out, "%s" WORDING_GAP "%s", figure, wording_mass_unit(out->arena, unit));
         break;
     case LOAD_BODY:
         if (set->load > 0)
-            text_addf(out, " + %s" WORDING_GAP "%s", figure, mass_unit_name(unit));
+            text_addf(out, " + %s" WORDING_GAP "%s", figure, wording_mass_unit(out->arena, unit));
         break;
     case LOAD_BAND:
-        text_addf(out, ", %s", set->thing);
+        text_addf(out, ", %s", said_as(out->arena, "kit", set->thing));
         break;
     default:
         break;
@@ -37,6 +38,6 @@ const char *wording_logged_set(struct arena *arena, const struct logged_set *set
         text_addf(&out, "%s%s", i ? " + " : "", wording_amount(arena, &set->parts[i]));
     add_load(&out, set);
     if (set->effort == EFFORT_RPE)
-        text_addf(&out, " RPE" WORDING_GAP "%s", wording_range(arena, set->effort_band));
+        text_addf(&out, said(arena, " RPE\u00a0%s"), wording_range(arena, set->effort_band));
     return text_keep(arena, &out);
 }

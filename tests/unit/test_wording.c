@@ -210,7 +210,7 @@ static void test_occasions(void **state)
     pads.round_seconds = 0;
     pads.rounds = 1;
     assert_string_equal(wording_occasion(arena, &pads), "1" GAP "round \302\267 RPE" GAP "7");
-    assert_string_equal(wording_optional(&pads), "");
+    assert_string_equal(wording_optional(arena, &pads), "");
 }
 
 int main(void)

@@ -26,10 +26,11 @@
 (defconst bell-placed '("wednesday" "that day" "thursday" "saturday" "tuesday" "monday" "friday" "sunday" "thurs" "tues"
     "weds" "thur" "mon" "tue" "wed" "thu" "fri" "sat" "sun"))
 (defconst bell-names '("also known as" "suspended by" "lifting age" "estimate by" "height from" "reached by" "both sides"
-    "at the gym" "age group" "trains at" "time zone" "position" "replaces" "ratio of" "sparring"
-    "training" "based on" "instead" "back to" "pattern" "without" "contact" "called" "stance" "return"
-    "can do" "joints" "counts" "easier" "harder" "limits" "avoid" "print" "joint" "needs" "weigh"
-    "takes" "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "zone" "bag" "for" "in"))
+    "at the gym" "age group" "trains at" "time zone" "print in" "position" "replaces" "ratio of"
+    "sparring" "training" "based on" "instead" "back to" "pattern" "without" "contact" "called"
+    "stance" "return" "can do" "joints" "counts" "easier" "harder" "limits" "avoid" "print" "joint"
+    "needs" "weigh" "takes" "phase" "bars" "when" "unit" "kind" "side" "pair" "camp" "zone" "bag" "for"
+    "in"))
 (defconst bell-named '("no contact before" "expected until" "no bout before" "lifting since" "medical check" "called off"
     "time zones" "out since" "review on" "agreed by" "next time" "postponed" "cancelled" "time zone"
     "ended by" "symptoms" "canceled" "morning" "reached" "without" "seen by" "closed" "filler" "starts"

@@ -17,11 +17,11 @@ let s:colons = ['morning', 'without', 'filler', 'change', 'round', 'weeks', 'wee
 let s:placed = ['wednesday', 'that day', 'thursday', 'saturday', 'tuesday', 'monday', 'friday', 'sunday', 'thurs',
       \ 'tues', 'weds', 'thur', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 let s:names = ['also known as', 'suspended by', 'lifting age', 'estimate by', 'height from', 'reached by',
-      \ 'both sides', 'at the gym', 'age group', 'trains at', 'time zone', 'position', 'replaces',
-      \ 'ratio of', 'sparring', 'training', 'based on', 'instead', 'back to', 'pattern', 'without',
-      \ 'contact', 'called', 'stance', 'return', 'can do', 'joints', 'counts', 'easier', 'harder',
-      \ 'limits', 'avoid', 'print', 'joint', 'needs', 'weigh', 'takes', 'phase', 'bars', 'when', 'unit',
-      \ 'kind', 'side', 'pair', 'camp', 'zone', 'bag', 'for', 'in']
+      \ 'both sides', 'at the gym', 'age group', 'trains at', 'time zone', 'print in', 'position',
+      \ 'replaces', 'ratio of', 'sparring', 'training', 'based on', 'instead', 'back to', 'pattern',
+      \ 'without', 'contact', 'called', 'stance', 'return', 'can do', 'joints', 'counts', 'easier',
+      \ 'harder', 'limits', 'avoid', 'print', 'joint', 'needs', 'weigh', 'takes', 'phase', 'bars', 'when',
+      \ 'unit', 'kind', 'side', 'pair', 'camp', 'zone', 'bag', 'for', 'in']
 let s:named = ['no contact before', 'expected until', 'no bout before', 'lifting since', 'medical check',
       \ 'called off', 'time zones', 'out since', 'review on', 'agreed by', 'next time', 'postponed',
       \ 'cancelled', 'time zone', 'ended by', 'symptoms', 'canceled', 'morning', 'reached', 'without',
