@@ -11,8 +11,9 @@
  * survived or unreached, the name, and which test noticed, or how many did not.
  *
  * First every test runs once without a mutant, and marks what it reaches. Then each mutant runs its tests, the cheapest
- * first, until one fails. One that does not come to an end in ten times the time of the processor counts as noticed. Tests that
- * take longer than MOST seconds are left out, and told. JOBS mutants run at a time. */
+ * first and those that noticed another before them, until one fails or TRIES have not. One that does not come to an end in
+ * ten times the time of the processor counts as noticed. Tests that take longer than MOST seconds are left out, and told.
+ * JOBS mutants run at a time. */
 #define _GNU_SOURCE /* memfd_create */
 #include <errno.h>
 #include <fcntl.h>
@@ -49,6 +50,7 @@ struct drive {
     const char *program;
     double most;
     int jobs;
+    guint tries;
     unsigned char *seen; /* the marks of a worker */
     double *seconds;     /* what workers say of each test */
     int results; /* file descriptor */
@@ -282,25 +284,34 @@ static void tell(const struct drive *drive, const char *what, const struct mutan
     g_free(row);
 }
 
+/* What noticed a mutant is likely to notice the next, too: it comes before all others. */
+static void move_to_front(struct drive *drive, guint at)
+{
+    struct test test = *test_at(drive, at);
+    g_array_remove_index(drive->tests, at);
+    g_array_prepend_val(drive->tests, test);
+}
+
 static void run_mutant(struct drive *drive, guint m)
 {
     const struct mutant_row *mutant = mutant_at(drive, m);
     char text[32];
-    guint reached = 0;
+    guint tried = 0;
     snprintf(text, sizeof text, "%d", mutant->number);
     g_setenv("MUTANT", text, TRUE);
-    for (guint i = 0; i < drive->tests->len; i++) {
+    for (guint i = 0; i < drive->tests->len && tried < drive->tries; i++) {
         double seconds;
         if (!test_at(drive, i)->reaches[m])
             continue;
-        reached++;
+        tried++;
         if (!passes(drive, test_at(drive, i), &seconds)) {
             tell(drive, "killed", mutant, test_at(drive, i)->words[1]);
+            move_to_front(drive, i);
             return;
         }
     }
-    snprintf(text, sizeof text, "%u tests", reached);
-    tell(drive, reached ? "survived" : "unreached", mutant, text);
+    snprintf(text, sizeof text, "%u tests", tried);
+    tell(drive, tried ? "survived" : "unreached", mutant, text);
 }
 
 /* --- what is given --- */
@@ -340,12 +351,13 @@ static void read_mutants(struct drive *drive, const char *path)
 
 int main(int argc, char **argv)
 {
-    const char *program = getenv("BELLSHEET"), *most = getenv("MOST"), *jobs = getenv("JOBS");
+    const char *program = getenv("BELLSHEET"), *most = getenv("MOST"), *jobs = getenv("JOBS"), *tries = getenv("TRIES");
     struct drive drive = {.tests = g_array_new(FALSE, FALSE, sizeof(struct test)),
                           .mutants = g_array_new(FALSE, FALSE, sizeof(struct mutant_row)),
                           .program = program ? realpath(program, NULL) : "",
                           .most = most ? atof(most) : 3,
-                          .jobs = jobs ? atoi(jobs) : 2};
+                          .jobs = jobs ? atoi(jobs) : 2,
+                          .tries = tries && *tries ? (guint)atoi(tries) : G_MAXUINT};
     if (argc != 4) {
         fprintf(stderr, "usage: BELLSHEET=... drive TESTS MUTANTS RESULTS\n");
         return 2;
