@@ -446,7 +446,7 @@ $(BUILD)/obj/%.o: src/%.c $(FLAGS) | $(GENERATED_HEADERS)
 
 ifneq ($(MUTATE),)
 # A cache of compilers' output takes what clang says of one file for what it says of another.
-$(BUILD)/mutated/%.c: src/%.c $(MUTATE) | $(GENERATED_HEADERS)
+$(BUILD)/mutated/%.c: src/%.c tests/mutants/mutate.c | $(GENERATED_HEADERS)
 	@echo "  MUTATE $<"
 	@mkdir -p $(@D)
 	@CCACHE_DISABLE=1 clang -Xclang -ast-dump=json -fsyntax-only -std=c17 $(DEFINES) $(INCLUDES) $(PKG_CFLAGS) $< | \

@@ -41,6 +41,8 @@ static void rounds_at_the_edges(void **state)
     assert_int_equal(clock_rounds(-1, 180, 60), -1);
     assert_int_equal(clock_rounds(1, -1, 60), -1);
     assert_int_equal(clock_rounds(1, 180, -1), -1);
+    assert_int_equal(clock_rounds(2, -1, 60), -1); /* though the sum is above 0 */
+    assert_int_equal(clock_rounds(1, CLOCK_LIMIT + 1, 0), -1);
     assert_int_equal(clock_rounds(1, CLOCK_LIMIT, 60), CLOCK_LIMIT);
     assert_int_equal(clock_rounds(2, CLOCK_LIMIT, 60), -1);
     assert_int_equal(clock_rounds(INT_MAX, INT_MAX, INT_MAX), -1);
@@ -86,6 +88,8 @@ static void tempo_out_of_range_is_refused(void **state)
     const struct tempo long_one = {.lower = INT_MAX, .lift = INT_MAX};
 
     assert_int_equal(tempo_seconds(&negative), -1);
+    assert_int_equal(tempo_seconds(&(struct tempo){.lift = 3, .pause_high = -1}), -1);
+    assert_int_equal(tempo_seconds(&(struct tempo){0}), 0);
     assert_int_equal(tempo_seconds(&long_one), -1);
 }
 

@@ -108,6 +108,13 @@ static void reserve_by_the_published_scale(void **state)
     assert_reserve(7000, 3000, 3000);
     assert_reserve(6000, 4000, 6000);
     assert_reserve(5000, 4000, 6000);
+    assert_reserve(6999, 4000, 6000);
+    assert_reserve(7001, 2000, 3000); /* between two steps the range of both */
+    assert_reserve(7999, 2000, 3000);
+    assert_reserve(8999, 1000, 2000);
+    assert_reserve(9001, 0, 1000);
+    assert_reserve(9499, 0, 1000);
+    assert_reserve(9999, 0, 0);
     assert_false(effort_reserve(4999, &least, &most));
     assert_int_equal(least + most, 0);
     assert_false(effort_reserve(10001, &least, &most));

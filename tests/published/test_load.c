@@ -18,6 +18,8 @@ static void session_load_is_rpe_times_minutes(void **state)
     assert_int_equal(load_session(7500, 45 * 60), 337500); /* 337.5 */
     assert_int_equal(load_session(7000, 100), 11667);      /* 11.6667 */
     assert_int_equal(load_session(0, 45 * 60), 0);
+    assert_int_equal(load_session(1, 30), 1); /* half a thousandth goes up, and a little less down */
+    assert_int_equal(load_session(29, 1), 0);
 }
 
 /* Source: table of worked tonnages in BMJ Military Health, in kg. */
@@ -29,6 +31,17 @@ static void tonnage_of_the_published_sessions(void **state)
     assert_int_equal(load_tonnage(24000, LB(135)), 1469639); /* 3240 lb are 1469.639 kg */
     assert_int_equal(load_tonnage(1000000000, KG(65)), INT64_C(65000000000));
     assert_int_equal(load_tonnage(INT64_MAX, INT64_MAX), INT64_C(1000000000000000));
+}
+
+/* Half a thousandth of a kilogram goes up, whether it is of whole grams or of parts of one. */
+static void tonnage_to_the_nearest(void **state)
+{
+    (void)state;
+    const int64_t gram = MASS_KG / 1000;
+    assert_int_equal(load_tonnage(500, gram), 1);
+    assert_int_equal(load_tonnage(499, gram), 0);
+    assert_int_equal(load_tonnage(1, 499 * gram + gram / 2), 1);
+    assert_int_equal(load_tonnage(1, 499 * gram + 1), 0);
 }
 
 /*
@@ -84,6 +97,18 @@ static void even_week_has_no_monotony(void **state)
         assert_near(week.monotony, 0.0, 0.0);
         assert_near(week.strain, 0.0, 0.0);
         assert_near(week.deviation, 0.0, 0.0);
+    }
+}
+
+static void one_other_day_makes_a_week_uneven(void **state)
+{
+    (void)state;
+    for (size_t day = 0; day < LOAD_DAYS; day++) {
+        int64_t daily[LOAD_DAYS] = {100, 100, 100, 100, 100, 100, 100};
+        daily[day] = 200;
+        struct load_week week = load_week_of(daily, LOAD_POPULATION);
+        assert_false(week.even);
+        assert_near(week.deviation, 100 * sqrt(6.0) / 7, 1e-9);
     }
 }
 
@@ -158,6 +183,23 @@ static void unknown_rather_than_infinite(void **state)
     assert_false(load_weighted(daily, 0, 7, 28).known);
     assert_false(load_weighted(daily, FOUR_WEEKS, 7, 7).known);
     assert_true(load_weighted(daily + 21, 1, 7, 28).known);
+    assert_false(load_uncoupled(daily, FOUR_WEEKS, 0, 28).known);
+    assert_false(load_weighted(daily + 21, 0, 7, 28).known);
+    assert_false(load_weighted(daily + 21, 7, 0, 28).known);
+}
+
+/* A window of a day, and loads of less than one a day. */
+static void the_shortest_windows(void **state)
+{
+    (void)state;
+    static const int64_t daily[] = {0, 0, 3, 1};
+    assert_near(load_rolling(daily, 4, 1, 2).ratio, 0.5, 1e-12);
+    assert_near(load_uncoupled(daily, 4, 1, 2).ratio, 1.0 / 3, 1e-12);
+    assert_near(load_rolling(daily, 3, 1, 3).ratio, 3, 1e-12);
+    assert_near(load_weighted(daily + 1, 2, 1, 3).ratio, 3 / 1.5, 1e-12);
+    static const int64_t hardly[] = {0, 1};
+    assert_true(load_rolling(hardly, 2, 1, 2).known);
+    assert_near(load_rolling(hardly, 2, 1, 2).chronic, 0.5, 0);
 }
 
 int main(void)
@@ -165,12 +207,15 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(session_load_is_rpe_times_minutes),
         cmocka_unit_test(tonnage_of_the_published_sessions),
+        cmocka_unit_test(tonnage_to_the_nearest),
         cmocka_unit_test(week_of_the_published_table),
         cmocka_unit_test(weeks_of_the_published_table_by_population),
         cmocka_unit_test(even_week_has_no_monotony),
+        cmocka_unit_test(one_other_day_makes_a_week_uneven),
         cmocka_unit_test(week_at_double_after_three_at_100),
         cmocka_unit_test(windows_end_at_the_last_day),
         cmocka_unit_test(unknown_rather_than_infinite),
+        cmocka_unit_test(the_shortest_windows),
     };
     return cmocka_run_group_tests_name("load", tests, NULL, NULL);
 }

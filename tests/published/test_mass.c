@@ -65,6 +65,34 @@ static void beyond_reason_is_refused(void **state)
     assert_int_equal(mass_ratio(MASS_LIMIT + 1, MASS_LIMIT), 0);
 }
 
+static void the_borders_are_within_reason(void **state)
+{
+    (void)state;
+    assert_int_equal(mass_from(MASS_LIMIT / KG(0.001), MASS_IN_KG), MASS_LIMIT);
+    assert_int_equal(mass_from(MASS_LIMIT / KG(0.001) + 1, MASS_IN_KG), -1);
+    assert_int_equal(mass_share(0, 80000), 0);
+    assert_int_equal(mass_share(KG(100), 0), 0);
+    assert_int_equal(mass_share(KG(100), 1000000), KG(1000));
+    assert_int_equal(mass_ratio(KG(10000), KG(1)), INT64_C(1000000000)); /* ten thousand times */
+    assert_int_equal(mass_ratio(KG(10001), KG(1)), 0);
+    assert_int_equal(mass_ratio(KG(1), MASS_LIMIT + 1), 0);
+    assert_int_equal(mass_ratio(KG(1), KG(200000)), 1); /* half a thousandth goes up */
+    assert_int_equal(mass_ratio(KG(1), KG(200001)), 0);
+    assert_int_equal(mass_ratio(KG(-1), KG(1)), 0);
+}
+
+/* Half a thousandth goes away from 0. */
+static void to_the_nearest_thousandth(void **state)
+{
+    (void)state;
+    const int64_t half = KG(0.001) / 2;
+    assert_int_equal(mass_to(half, MASS_IN_KG), 1);
+    assert_int_equal(mass_to(half - 1, MASS_IN_KG), 0);
+    assert_int_equal(mass_round_in(-half, MASS_IN_KG), -KG(0.001));
+    assert_int_equal(mass_round_in(1 - half, MASS_IN_KG), 0);
+    assert_int_equal(mass_round_in(-3 * half, MASS_IN_KG), -2 * KG(0.001));
+}
+
 static void shares_in_whole_numbers(void **state)
 {
     (void)state;
@@ -140,6 +168,8 @@ int main(void)
         cmocka_unit_test(no_figure_is_rounded),
         cmocka_unit_test(a_mass_knows_its_unit),
         cmocka_unit_test(beyond_reason_is_refused),
+        cmocka_unit_test(the_borders_are_within_reason),
+        cmocka_unit_test(to_the_nearest_thousandth),
         cmocka_unit_test(shares_in_whole_numbers),
         cmocka_unit_test(sums_in_the_other_unit),
         cmocka_unit_test(what_share_one_is_of_another),
