@@ -117,6 +117,34 @@ static void each_has_a_name_and_a_source(void **state)
     assert_null(onerm_source(ONERM_EQUATIONS));
 }
 
+/* Repetitions done and left need not be whole. */
+static void between_whole_repetitions(void **state)
+{
+    (void)state;
+    assert_near(onerm_at(ONERM_EPLEY, 90.0, 4.5), 103.5, 1e-9);
+    assert_near(onerm_at(ONERM_BRZYCKI, 90.0, 1.0), 90.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, 90.0, 1.5), 94.5, 1e-9);
+    assert_near(onerm_at(ONERM_EPLEY, 90.0, 0.5), 0.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, 90.0, (double)NAN), 0.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, 0.0, 5.0), 0.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, 90.0, 1000.5), 0.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, (double)ONERM_LOAD_LIMIT * 2, 5.0), 0.0, 0);
+    assert_near(onerm_at(ONERM_BRZYCKI, 90.0, 36.5), 0.0, 0);
+    assert_near(onerm_at(ONERM_BRZYCKI, 90.0, 36.0), 3240.0, 1e-9);
+    assert_near(onerm_at(ONERM_EQUATIONS, 90.0, 5.0), 0.0, 0);
+}
+
+static void the_limits_are_within(void **state)
+{
+    (void)state;
+    double real;
+    assert_int_equal(onerm_real(ONERM_EPLEY, (double)ONERM_LOAD_LIMIT, 1, &real), ONERM_OK);
+    assert_near(onerm_at(ONERM_EPLEY, (double)ONERM_LOAD_LIMIT, 1.0), (double)ONERM_LOAD_LIMIT, 0);
+    assert_int_equal(onerm_real(ONERM_EPLEY, 0.5, 1, &real), ONERM_OK);
+    assert_near(onerm_at(ONERM_EPLEY, 0.5, 1.0), 0.5, 0);
+    assert_int_equal(onerm_real(ONERM_EPLEY, 100.0, ONERM_REPS_LIMIT, &real), ONERM_OUTSIDE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -126,6 +154,8 @@ int main(void)
         cmocka_unit_test(more_repetitions_mean_a_higher_maximum),
         cmocka_unit_test(outside_its_range_it_is_flagged_or_refused),
         cmocka_unit_test(each_has_a_name_and_a_source),
+        cmocka_unit_test(between_whole_repetitions),
+        cmocka_unit_test(the_limits_are_within),
     };
     return cmocka_run_group_tests_name("onerm", tests, NULL, NULL);
 }
