@@ -15,7 +15,7 @@ CC := $(if $(shell command -v gcc),gcc,$(if $(shell command -v clang),clang,gcc)
 endif
 
 # The program looks beside itself first. A build folder at another depth than ./build would find
-# nothing there, so such a build is told where the checkout keeps its shelf.
+# nothing there, so such a build has to know where the checkout keeps its shelf.
 SHARE_DIR ?= $(if $(filter build,$(BUILD)),$(PREFIX)/share/bellsheet,$(CURDIR)/share)
 
 , := ,

@@ -31,8 +31,8 @@ void candidate_add(struct arena *arena, struct candidates *candidates, const str
 void candidates_compare(struct project *project, const char *append, const struct phrasebook *phrases,
                         struct candidates *candidates);
 
-/* Compiles the plan of OPTIONS, which is PROJECT, with all that are left, and refuses those with errors. False where it
- * cannot be compiled, which is told. */
+/* Compiles the plan of OPTIONS, which is PROJECT, with all that are left, and refuses those with errors. False if it
+ * cannot be compiled, which it reports. */
 bool candidates_compile(struct project *project, const struct options *options, struct candidates *candidates);
 
 /* Those that are left, a blank line between each two. */

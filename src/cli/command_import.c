@@ -27,7 +27,7 @@ static const char *shown(const char *path)
     return strcmp(path, "-") == 0 ? "<standard input>" : path;
 }
 
-/* Reads PATH, which must be text; NULL where it cannot be, which is told. */
+/* Reads PATH, which must be text; NULL, with a message, if it cannot be read. */
 static const struct source *read_text(struct import_run *run, const char *path)
 {
     const char *wrong = NULL;

@@ -26,7 +26,7 @@ static bool complain(const char *path, const char *why)
     return false;
 }
 
-/* Reads the three files; false where one cannot be joined, which is told. */
+/* Reads the three files; false, with a message, if one cannot be joined. */
 static bool read_versions(struct versions *versions, const char *const *paths)
 {
     for (int i = 0; i < VERSIONS; i++) {

@@ -12,8 +12,8 @@
 #include "logs/stanzas.h"
 #include "model/programme.h"
 
-/* The stanzas of the file that is added to: it need not be part of the plan. None where it cannot be read: that is told
- * when it is written. */
+/* The stanzas of the file that is added to: it need not be part of the plan. None if it cannot be read: writing it
+ * will report that. */
 static struct stanzas read_appended(struct arena *arena, const char *path)
 {
     struct sources *sources = arena_alloc(arena, sizeof *sources);

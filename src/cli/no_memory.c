@@ -1,12 +1,12 @@
 /* no_memory.c - the program ends, and says why, at the first allocation that fails, whoever asked.
  *
- * Libraries behave differently: GLib aborts, cairo and HarfBuzz draw on without what they lack, fontconfig runs into a
- * null pointer; when allocations were made to fail one by one, every second gave a crash, and a few a sheet in the
+ * * Libraries behave differently: GLib aborts, cairo and HarfBuzz draw on without what they lack, fontconfig runs into
+ * a null pointer; when allocations were made to fail one by one, every second gave a crash, and a few a sheet in the
  * wrong letters with exit status 0. Our own arenas abort if no caller waits for the failure. So the program's malloc
  * stands before the C library's, which glibc allows. Sheets are written whole and renamed, so nothing half-made is
  * left.
  *
- * Part of the program and not of the library, so that tests keep the malloc they know. Valgrind needs to be told:
+ * * Part of the program and not of the library, so that tests keep the malloc they know. Valgrind then needs
  * --soname-synonyms=somalloc=NONE. */
 #include <stdbool.h>
 #include <stdlib.h>

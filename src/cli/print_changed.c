@@ -207,7 +207,7 @@ static void compare_alike(struct stale *stale, size_t first, const bool *barred,
     }
 }
 
-/* Sheets of another plan, and what is no sheet of a group (calendars, pages for the phone), are left alone. */
+/* Sheets of another plan, and what is not a sheet of a group (calendars, pages for the phone), are left alone. */
 static void pass_over_others(const struct stale *stale)
 {
     for (size_t i = 0; i < stale->list->count; i++) {

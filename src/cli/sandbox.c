@@ -191,7 +191,7 @@ struct confinement sandbox_enter(const struct sandbox *sandbox)
 
 #endif
 
-/* --- what is told --- */
+/* --- what is reported --- */
 
 void sandbox_describe(struct confinement confinement, FILE *out)
 {

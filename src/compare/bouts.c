@@ -47,7 +47,7 @@ size_t bout_of_day(const struct camp *camp, int day)
     return index;
 }
 
-/* What the new plan has in the place of PART, DAYS later; or NULL. */
+/* What the new plan has instead of PART, DAYS later; or NULL. */
 static struct part_of_plan *find(const struct comparison *comparison, const struct part_of_plan *part, int days)
 {
     const struct plan_parts *now = &comparison->now;

@@ -47,7 +47,7 @@ static bool was_renamed(const struct comparison *comparison, const char *was, co
     return false;
 }
 
-/* Beside a share that changes, a load that is built as before is told too: it is what the coach wants to know. */
+/* Beside a share that changes, the load is shown even if it is built as before: it is what the coach wants to know. */
 static void add_unchanged_load(struct comparison *comparison, struct plan_change *change, const struct facts *now,
                                const struct fact *share)
 {

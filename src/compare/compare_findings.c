@@ -1,4 +1,5 @@
-/* compare_findings.c - which findings came and went: told apart by what they say and in which file, not by their lines. */
+/* compare_findings.c - which findings came and went. They are identified by their words and their file, not by their
+ * lines. */
 #include <stdlib.h>
 #include <string.h>
 

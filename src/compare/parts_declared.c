@@ -269,7 +269,7 @@ static void declare_camp(struct plan_parts *parts, const struct camp *camp)
     parts_add(parts, part);
 }
 
-/* A reason may be a health fact: that it changes is told, not what it is. */
+/* A reason may be a health fact, so only its change is shown, not its words. */
 static const char *reason_words(struct arena *arena, const char *because)
 {
     struct digest digest = {0};

@@ -1,4 +1,5 @@
-/* as_done.h - an occasion as it was done, in the form in which it was planned: whatever counts the one counts the other. */
+/* as_done.h - an occasion as it was done, in the form in which it was planned: whatever counts planned work counts
+ * this too. */
 #ifndef BELL_DONE_AS_DONE_H
 #define BELL_DONE_AS_DONE_H
 

@@ -19,7 +19,7 @@ void calendar_line(struct text *out, const char *line)
         text_add(out, "\r\n ");
         line += cut;
         left -= cut;
-        room = MOST_OCTETS - 1; /* the space that it goes on with counts */
+        room = MOST_OCTETS - 1; /* the space at the start of the continuation counts */
     }
     text_add_bytes(out, line, left);
     text_add(out, "\r\n");

@@ -8,7 +8,7 @@
 
 enum { DAY = 86400, EPOCH = 719163 /* 1970-01-01 */, MOST_CHANGES = 400 };
 
-/* As RFC 5545, 3.3.14, has it: seconds are told where there are any, as there were once. */
+/* As in RFC 5545, 3.3.14: seconds are given if there are any, as there once were. */
 static const char *offset_words(struct arena *arena, int ahead)
 {
     int size = abs(ahead);

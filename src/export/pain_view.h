@@ -9,7 +9,7 @@
 struct athlete;
 struct programme_view;
 
-/* What was told from FIRST to LAST, a line each; nothing unless VIEW is private. */
+/* The pains entered from FIRST to LAST, a line each; nothing unless VIEW is private. */
 void pains_text(const struct programme_view *view, const struct athlete *athlete, int first, int last, struct text *out);
 
 /* All of it. The caller has asked for what is private. */

@@ -1,5 +1,5 @@
-/* review.h - a camp as it came to be, as Markdown: what was planned and done, tests first and last, what was waived and what
- * was left out. */
+/* review.h - a camp as it turned out, as Markdown: what was planned and done, tests first and last, what was waived
+ * and what was left out. */
 #ifndef BELL_EXPORT_REVIEW_H
 #define BELL_EXPORT_REVIEW_H
 

@@ -18,7 +18,7 @@ struct room_view {
 /* Those of VIEW, by date; how many. In the view's arena. */
 size_t room_views(const struct programme_view *view, struct room_view **rooms);
 
-/* "60 kg", "12 kg each hand": what ROW is done with; "" where that is told by nothing in kilograms. */
+/* "60 kg", "12 kg each hand": what ROW is done with; "" if nothing in kilograms says so. */
 const char *room_row_load(const struct programme_view *view, const struct squad_task *task);
 
 /* Adds the rooms of VIEW to OUT. */

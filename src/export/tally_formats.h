@@ -57,8 +57,8 @@ struct tally_camp {
     int first_week, weeks; /* of the camp, from 1 */
 };
 
-/* What one athlete does week by week, in whatever camp it is done. Camps that have a week in common share a table, so that
- * a week is told once. */
+/* What one athlete does week by week, in whatever camp it is done. Camps that have a week in common share a table,
+ * so that each week is shown once. */
 struct tally_table {
     const struct athlete *athlete;
     struct tally_camp *camps; /* by their first week shown, then by name */

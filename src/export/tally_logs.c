@@ -1,5 +1,5 @@
-/* tally_logs.c - what the logs say of each week: its load, monotony and strain as planned and as it came to be, what was
- * done of what was planned, and how hard it was meant to be and was. */
+/* tally_logs.c - what the logs say of each week: its load, monotony and strain as planned and as it turned out, what
+ * was done of what was planned, and how hard it was meant to be and was. */
 #include "export/tally_formats.h"
 #include "done/adherence.h"
 #include "done/felt.h"

@@ -220,7 +220,7 @@ static milli to_milli(double value)
     return (milli)(value * 1000 + 0.5);
 }
 
-/* Session loads of the days from FIRST, DAYS of them, in thousandths, as they came to be; the middle of a range. */
+/* Session loads of the days from FIRST, DAYS of them, in thousandths, as they turned out; the middle of a range. */
 static void fill_days(const struct diary *diary, int first, int days, int64_t *daily)
 {
     memset(daily, 0, (size_t)days * sizeof *daily);
@@ -275,7 +275,7 @@ static void add_load(const struct tally_view *view, struct tally_table *table,
     }
 }
 
-/* Where a log tells of a week: its session load as it came to be. */
+/* If a week has a log: its session load as it turned out. */
 static void add_done(const struct tally_view *view, struct tally_table *table, const struct weeks *weeks)
 {
     struct tally_row *row = NULL;

@@ -240,7 +240,7 @@ static struct fit fit_least(const struct card *card, struct surround *around)
     return fit;
 }
 
-/* The hour of each set is told where that takes no further page. */
+/* The hour of each set is printed if that takes no further page. */
 static void fit_turns(struct card *card, const struct surround *around)
 {
     struct card_space room = room_of(around, around->foot);

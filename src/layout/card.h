@@ -39,7 +39,7 @@ struct card {
     const struct occasion *occasion;
     const struct rota *room; /* that a squad shares, or NULL */
     int member;              /* of that squad */
-    bool timed;              /* the hour of each set is told */
+    bool timed;              /* the hour of each set is printed */
     const struct card_line *lines;
     size_t line_count;
     double width, height, margin, inner;

@@ -1,7 +1,7 @@
 /* chart.h - bars, lines and limits over columns of time, small enough to stand in rows one under the other.
  *
- * Several charts of one width share their columns, so that a week stands under the same week. What is what is told
- * by shade, outline and words, never by colour alone. */
+ * * Several charts of one width share their columns, so that a week stands under the same week. Shade, outline and
+ * words show what is what, never colour alone. */
 #ifndef BELL_LAYOUT_CHART_H
 #define BELL_LAYOUT_CHART_H
 

@@ -1,5 +1,6 @@
-/* review_sheet.c - a camp as it came to be: phases and weeks, planned and done, what gave way and what was waived, and of each
- * athlete what was done, what the lifts point to, and tests first and last. All figures are done/camp_review.h's. */
+/* review_sheet.c - a camp as it turned out: phases and weeks, planned and done, what gave way and what was waived,
+ * and of each athlete what was done, what the lifts point to, and tests first and last. All figures are
+ * done/camp_review.h's. */
 #include "done/camp_review.h"
 
 #include <math.h>

@@ -126,8 +126,8 @@ struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind
  * as a problem. */
 void scene_inspect(struct scene *scene);
 
-/* The smallest capital of RANK on page PAGE (from 1; 0: all), in points; 0 where it has none. *TEXT, where
- * not NULL, is set to the text that has it. */
+/* The smallest capital of RANK on page PAGE (from 1; 0: all), in points; 0 where it has none. *TEXT, if not NULL, is
+ * set to the text that has it. */
 double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text);
 
 struct box *box_new(struct arena *arena);

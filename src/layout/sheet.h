@@ -99,7 +99,7 @@ struct sheet {
     bool gathers; /* where one athlete is asked for, all of that athlete's sessions of a week share it */
     bool young;   /* of athletes under 18 alone */
     bool of_bout; /* of weeks with a bout alone */
-    bool reports; /* tells what came to be and what is to be decided, and prescribes nothing: made whatever is wrong in its days */
+    bool reports; /* reports what happened and what there is to decide, and prescribes nothing: made whatever is wrong in its days */
     bool own;     /* the coach may ask for a copy with what only private files have */
     bool measured; /* of athletes with results of tests alone */
     bool house;    /* for the coach: in the house's language, whoever is on it */

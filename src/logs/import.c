@@ -343,7 +343,7 @@ static void take_trial(struct importing *importing, struct table_log *row)
     row->line = test ? test->name.shown : "";
 }
 
-/* If one row of LOG is refused, none of it is taken: the other rows are told which one it was. */
+/* If one row of LOG is refused, none of it is taken: the reason given for the other rows names that one. */
 static void drop_halves(struct arena *arena, struct imported_log *log)
 {
     const struct table_log *first = NULL;

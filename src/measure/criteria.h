@@ -12,7 +12,7 @@ struct criterion;
 struct recovery;
 
 struct criterion_state {
-    bool figure;       /* it is about a test, or about pain that was told; else it is words for a person alone */
+    bool figure;       /* it is about a test, or about pain that was entered; else it is words for a person alone */
     bool known;        /* both sides have a result */
     bool met;
     int date;          /* of the later of the two results */

@@ -81,8 +81,8 @@ bool athlete_stands_still(const struct athlete *athlete, int day, int today);
 /* The first day from FIRST to LAST on which ATHLETE is not out, or 0. */
 int athlete_not_out(const struct athlete *athlete, int first, int last);
 
-/* Does a hold of ATHLETE reach OCCASION? What was logged before its moment is history, and so is what was logged on its
- * day if no hour is known. *HOLD, where not NULL, is the first that does. */
+/* Does a hold of ATHLETE reach OCCASION? What was logged before its moment is history, and so is what was logged on
+ * its day if no hour is known. *HOLD, if not NULL, is the first that does. */
 bool hold_reaches(const struct athlete *athlete, const struct occasion *occasion, int today, const struct hold **hold);
 
 /* Do the holds of OCCASION's athlete allow ITEM of BLOCK, or all of it if it is an activity? */

@@ -24,7 +24,7 @@ bool bout_is_on(const struct bout *bout, int day);
 /* The last day of BOUT: of a tournament the day that was lost, or else its last. */
 int bout_end(const struct bout *bout);
 
-/* When BOUT began, as it was planned on DAY: one that is postponed moves from the day on which that was told. */
+/* When BOUT began, as it was planned on DAY: one that is postponed moves from the day on which that was announced. */
 int bout_as_planned(const struct bout *bout, int day);
 
 /* The bout of CAMP that is on DAY; the one that comes next, that day or later, as was known then; or NULL. */

@@ -30,7 +30,7 @@ struct tally {
     milli left_out[GAP_COUNT]; /* what is not in the tonnage */
     milli body_unknown;        /* repetitions of a body mass that is not known */
     int64_t zoned;             /* repetitions x percentages of the lifts in the zones */
-    /* Session load as it turned out: according to logs, or as planned where there are none. */
+    /* Session load as it turned out: according to logs, or as planned if there are none. */
     struct range done;
     int64_t done_uncounted; /* seconds without an effort */
     bool logged;        /* a log covers some of it */

@@ -343,7 +343,7 @@ int test_due(const struct test *test, int last)
 
 /* --- words --- */
 
-/* How many decimals a unit is told with: as fine as its instruments are read. */
+/* How many decimals a unit is shown with: as many as its instruments give. */
 static int decimals_of(enum test_unit unit)
 {
     switch (unit) {

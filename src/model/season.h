@@ -25,7 +25,7 @@ struct phase {
     int first, last;          /* days, both inside */
     bool open;                /* no end known (recovery after the last bout) */
     bool after_bout;
-    int longest;              /* days that its line asks for at most; 0: it has no length of its own */
+    int longest;              /* the most days that its line asks for; 0: it has no length of its own */
     const struct bout *bout;  /* that it counts back to or, after it, follows; or NULL */
 };
 

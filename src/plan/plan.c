@@ -361,7 +361,7 @@ static struct shelf_part shelf_of(const struct plan_loading *loading, struct dia
                                .phrases = loading->phrases, .diag = diag};
 }
 
-/* An edited shelf is read whole, and first, so that what is wrong with it is told as ever. */
+/* An edited shelf is read whole, and first, so that what is wrong with it is reported as usual. */
 static void check_shelf(struct plan_loading *loading)
 {
     const struct shelf_part shelf = shelf_of(loading, loading->project->diag);

@@ -20,8 +20,8 @@ struct plan_files {
     void *with;
 };
 
-/* Where PATH really is, or would be in a folder that is there; "-" for standard input, or PATH itself where that cannot
- * be told. */
+/* Where PATH really is, or would be in a folder that is there; "-" for standard input, or PATH itself if that cannot
+ * be found out. */
 const char *plan_true_path(struct arena *arena, const char *path);
 
 /* The true path of the folder that a plan given as PATH belongs to: itself, or that of a file, where a file that is a link

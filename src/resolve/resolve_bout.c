@@ -200,7 +200,7 @@ static void place_weigh_ins(struct resolver *r, const struct node *of, const str
     }
 }
 
-/* The days after one that was lost are none; of one that is not told yet all are. */
+/* The days after one that was lost are none; of one whose result is not known yet, all are. */
 void place_bout(struct resolver *r, const struct node *line, const struct camp *camp, const struct bout *bout, size_t first)
 {
     const struct activity *activity = names_find(r->activities, "bout");

@@ -120,7 +120,7 @@ static bool put_bout(struct resolver *r, struct camp *camp, struct bout *bout)
     return true;
 }
 
-/* Lines that are out of order are told by the days as they were planned: a bout may be postponed behind the next. */
+/* Whether lines are out of order depends on the days as they were planned: a bout may be postponed behind the next. */
 static void read_bouts(struct resolver *r, const struct node *node, const struct node *starts, struct camp *camp)
 {
     enum { MOST_BOUTS = 20 };

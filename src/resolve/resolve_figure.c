@@ -63,7 +63,7 @@ static bool is_time(enum measure measure)
     return measure == MEASURE_CLOCK || measure == MEASURE_SECOND || measure == MEASURE_MINUTE || measure == MEASURE_HOUR;
 }
 
-/* Reports figures that are over their bound, and goes on with 1 in their place, about which nothing more will be
+/* Reports figures that are over their bound, and continues with 1 in their place, about which nothing more will be
  * reported. For a camp as a whole a YEAR of time is allowed. */
 static void bound_figures(struct resolver *r, struct figures *figures, bool year)
 {

@@ -119,7 +119,7 @@ static void read_sets(struct reading *reading, const struct node *line, struct i
     item->sets = reading->setting.block == BLOCK_ROUNDS ? runs[0].count : item->sets + run->count;
 }
 
-/* The item that ITEM, a line, goes on with: one exercise may take several lines, one for each of its loads. NULL: none. */
+/* The item that ITEM, a line, continues: one exercise may take several lines, one for each of its loads. NULL: none. */
 static struct item *find_before(const struct reading *reading, const struct item *item)
 {
     struct item *before = reading->item_count ? &reading->items[reading->item_count - 1] : NULL;

@@ -107,7 +107,7 @@ static struct occasion settle_again(struct resolver *r, const struct placed *pla
     return again;
 }
 
-/* What was told of already: each session and each line of an activity once. */
+/* What was reported already: each session and each line of an activity once. */
 struct reports {
     const void **things;
     size_t count, capacity;

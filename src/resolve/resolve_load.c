@@ -103,7 +103,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
                   mass_words(r, load->made, load->unit));
 }
 
-/* A load of the record was made: the plates are told where they make it still. */
+/* A load of the record was made once: its plates are given if they still make it. */
 static void make_again(const struct dose_setting *setting, const struct exercise *exercise, struct load *load)
 {
     struct load again = *load;

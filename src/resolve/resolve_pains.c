@@ -42,7 +42,7 @@ static bool read_pain(struct resolver *r, const struct node *name, struct pain *
     return true;
 }
 
-/* Of one day as they are written, so that the last is what was told last. */
+/* Those of one day are kept as written, so that the last is what was entered last. */
 static int by_day(const void *left, const void *right)
 {
     const struct pain *a = left, *b = right;

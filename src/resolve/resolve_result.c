@@ -165,7 +165,7 @@ static int day_of_result(struct resolver *r, const struct node *result, const st
 /* What is known of a bout so far. */
 struct outcome_of_bout {
     const struct node *lost; /* its line, or NULL */
-    bool out;                /* of the tournament: lost, or its last day is told */
+    bool out;                /* of the tournament: lost, or its last day has a result */
 };
 
 static void read_result(struct resolver *r, const struct node *result, struct bout *bout, struct outcome_of_bout *so_far)

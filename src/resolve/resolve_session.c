@@ -467,7 +467,7 @@ struct template *template_changed(struct resolver *r, struct template *template,
     return changed ? changed : template;
 }
 
-/* --- what never came to be used --- */
+/* --- what was never used --- */
 
 /* What stands in without a piece of kit has its use where that is there, too: `rework` takes it where too many need it. */
 static void report_unused_variant(struct resolver *r, const struct variant *variant)

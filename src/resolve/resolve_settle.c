@@ -12,7 +12,7 @@
 #include "resolve/template.h"
 #include "resolve/tracking.h"
 
-/* Whose series it is of: the versions of a session go on with one. 0: an activity, which has its own. */
+/* Whose series it belongs to: the versions of a session continue one. 0: an activity, which has its own. */
 static size_t series_of(const struct occasion *occasion)
 {
     return occasion->session ? occasion->session->first->number : 0;

@@ -53,7 +53,7 @@ struct resolver {
     struct done *done;
     size_t done_count, done_capacity;
     struct done **done_order; /* see order_logs */
-    bool log_to_come;     /* a log of a day to come was told */
+    bool log_to_come;     /* a log of a future day was reported */
     struct names *called; /* athletes, by what they are called */
     struct left_out *left_out;
     size_t left_out_count, left_out_capacity;
@@ -116,8 +116,8 @@ bool resolver_is_poisoned(const struct resolver *r, const void *thing);
 /* The most restrictions, holds and such that one athlete has. */
 enum { MOST_BARRED = 200 };
 
-/* Has LIST, of an athlete, MOST of WHAT? Reports at SPAN, once, one that is more: each of them is held against each line of
- * work. */
+/* Has LIST, of an athlete, MOST of WHAT? Reports at SPAN, once, one that is more: each of them is compared with each
+ * line of work. */
 bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
                       const char *what);
 

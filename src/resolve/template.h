@@ -58,7 +58,7 @@ struct template {
     struct figures *rpe; /* of the whole, or NULL */
     bool reading;           /* until it is read: finds circles */
     struct template *above; /* until then: what is based on it and waits for it */
-    bool reported; /* what of it never came to be used */
+    bool reported; /* what of it was never used */
 };
 
 /* Reads what stands below the line at NODE: its own cue and stop rule, and who does it otherwise (resolve_variant.c). */

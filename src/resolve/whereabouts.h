@@ -12,7 +12,8 @@ bool whereabouts_days(struct resolver *r, const struct node *line, int *first, i
 /* Why, as LINE says behind `because`; NULL where it does not. Reports a reason of health outside of `private`. */
 const char *whereabouts_reason(struct resolver *r, const struct node *line);
 
-/* Keeps why the line at NODE takes DAY out of the weeks of CAMP; a reason of health is told by no sheet and not kept. */
+/* Keeps why the line at NODE takes DAY out of the weeks of CAMP; no sheet gives a reason of health, and it is not
+ * kept. */
 void whereabouts_keep_off(struct resolver *r, const struct node *node, struct camp *camp, int day);
 
 /* Reports WORDS, a TEXT node of a log, where they tell how somebody is and others read them. */

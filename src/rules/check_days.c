@@ -87,8 +87,8 @@ void check_bout_day(struct run *run, const struct rule *rule, const struct windo
 
 /* --- nothing planned --- */
 
-/* The camp of WINDOW's athlete that goes on longest among those begun by DAY (LAST), and that which begins next after it
- * (NEXT). */
+/* The camp of WINDOW's athlete that lasts longest among those begun by DAY (LAST), and the next camp to begin after
+ * it (NEXT). */
 static void camps_around(const struct window *window, int day, int *last, const struct camp **next, int *begins)
 {
     const struct timeline *timeline = window->timeline;

@@ -109,7 +109,7 @@ static int later_of(int a, int b)
     return a > b ? a : b;
 }
 
-/* A bout is contact too. Each day of a tournament is told of. */
+/* A bout is contact too. Each day of a tournament is reported. */
 static void look_at_bout_days(struct run *run, const struct rule *rule, const struct window *window,
                               const struct suspension *suspension, const struct bout *bout)
 {

@@ -1,5 +1,5 @@
-/* check_logs.c - what logs say of a plan: a week's monotony and strain, as planned or as it came to be, and what was done of what was planned. They
- * are compared only with limits that a coach has set: none comes with the program. */
+/* check_logs.c - what logs say of a plan: a week's monotony and strain, as planned or as it turned out, and what was
+ * done of what was planned. They are compared only with limits that a coach has set: none comes with the program. */
 #include "done/adherence.h"
 #include "done/next.h"
 #include "done/week_load.h"
@@ -72,7 +72,7 @@ static void compare(struct run *run, const struct rule *rule, const struct windo
     }
 }
 
-/* A week that logs tell of is taken as it came to be; one whose load is not all known is not compared. */
+/* A week with logs is taken as it turned out; one whose load is not all known is not compared. */
 static bool read_week(const struct window *window, struct week_load *week)
 {
     *week = week_load_from(window->occasions, window->count, window->first, LOAD_AS_DONE);
@@ -125,7 +125,7 @@ static const char *load_words(struct run *run, const struct proposal *proposal)
     return proposal->reps ? arena_printf(run->arena, "%d repetitions @ %s", proposal->reps, words) : words;
 }
 
-/* Of each line the first day to come is held against its rule: those behind it wait for what is done there. */
+/* For each line, its next day is compared with its rule: later days depend on what is done there. */
 void check_next_behind(struct run *run, const struct rule *rule, const struct window *window)
 {
     struct proposal *proposals;

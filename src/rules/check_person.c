@@ -155,7 +155,7 @@ static void look_at_stage(struct run *run, const struct rule *rule, const struct
     }
 }
 
-/* A person enters that a step was reached; a figure that speaks against it is told. */
+/* A person enters that a step was reached; a figure that speaks against it is reported. */
 void check_return_unmet(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t i = 0; i < window->athlete->recovery_count; i++) {

@@ -30,7 +30,7 @@ static const struct attendance *doors_of(const struct occasion *occasion)
 
 /* --- no timetable at all --- */
 
-/* What a gym lacks for an exercise is told of each athlete already. */
+/* What a gym has not got for an exercise is reported for each athlete already. */
 static bool is_missing_kit(const struct room_meeting *meeting)
 {
     for (size_t m = 0; m < meeting->count; m++)
@@ -165,7 +165,7 @@ static void say_overrun(struct run *run, const struct window *window, struct fin
                                         "no line can be done here without the kit that is short");
 }
 
-/* One athlete alone, or an activity, held against the doors. */
+/* Compares one athlete alone, or an activity, with the doors. */
 static void report_alone(struct run *run, const struct rule *rule, const struct window *window,
                          const struct occasion *occasion)
 {

@@ -68,7 +68,7 @@ static milli rises_from(const struct bounds *bounds, int monday)
     return tally_highest_done(before, WEEKS_BEFORE);
 }
 
-/* What is waived is not marked, as a check does not report it, but its reason is told. */
+/* What is waived is not marked, as a check does not report it, but its reason is given. */
 static void put_miss(struct sheet_bound *bound, const struct judged_work *work, const struct limit_verdict *verdict,
                      const struct limit_end *end)
 {

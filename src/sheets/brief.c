@@ -131,7 +131,7 @@ static const char *last_words(const struct briefing *briefing)
 
 /* --- this week --- */
 
-/* The mean load of the four weeks before, as they came to be; 0 where one of them is not counted in full. */
+/* The mean load of the four weeks before, as they turned out; 0 if one of them is not counted in full. */
 static milli load_before(const struct briefing *briefing)
 {
     milli sum = 0;

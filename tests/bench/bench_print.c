@@ -58,7 +58,7 @@ static void paint(void *with)
     text_free(&bytes);
 }
 
-/* What cairo was told to draw, told to it again. */
+/* Draws again what cairo was told to draw. */
 static void replay(void *with)
 {
     struct sheet_bench *bench = with;

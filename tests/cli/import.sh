@@ -137,7 +137,7 @@ has "and rows are counted as a spreadsheet counts" "lines.csv: row 3: there is n
 
 # --- rules that are wrong ---
 
-# wrong RULE: what is told of the rules with that line in the place of the fifth.
+# wrong RULE: what is said about the rules with that line instead of the fifth.
 wrong() { sed "5s/.*/$1/" rules >wrong.rules; says first.csv club --rules wrong.rules | grep '^wrong.rules'; }
 is "a column that can be no such thing" "wrong.rules:5:11: no column can be \`athlet\`" "$(wrong 'Who     : athlet' | sed 's/; .*//')"
 is "a unit that there is not" "wrong.rules:8:15: \`load in stone\` cannot be read; write \`load in kg\`; it can be in: kg lb" \

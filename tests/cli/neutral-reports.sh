@@ -196,7 +196,7 @@ tallied()
 is "nor does a tally say how much is left" "" "$(tallied)"
 has "for others it does" "at least 40" "$(rm "$folder/private.bell"; tallied)"
 
-# What lies beside it is told as ever.
+# What lies beside it is reported as usual.
 entry plan <<'END'
     avoid   overhead
     stance  south

@@ -239,7 +239,7 @@ run()
             >"$out/said" 2>"$out/said.too"; echo "exit $?" >>"$out/said"
             [ ! -d OUT ] || cp -r OUT "$out"
             [ ! -d record ] || mv record "$out")
-        # What the screen is told of a plan with errors is for the coach alone.
+        # What the screen shows about a plan with errors is for the coach alone.
         case $arguments in print*) [ "$plan" = clean ] || rm "$out/said.too" ;; esac
     done
 }

@@ -118,8 +118,8 @@ done
 
 # --- the kills ---
 
-# strike NAME MOMENT: starts the command in $folder/work in a group of its own, and ends that. What was sent in time is told by
-# $folder/struck.
+# strike NAME MOMENT: starts the command in $folder/work in a group of its own, and ends that. $folder/struck says
+# whether the signal came in time.
 strike()
 {
     rm -f "$folder/struck"

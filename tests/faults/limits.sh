@@ -252,7 +252,7 @@ refused "files in a row" "files use one another more than 64 deep" 1 "$folder/ch
 got=$("$bellsheet" check "$folder/chain/1.bell" 2>&1)
 is "one fewer" "0:" "$?:$got"
 
-# --- what is no file ---
+# --- what is not a file ---
 
 mkdir "$folder/pipe"
 mkfifo "$folder/pipe/x.bell"

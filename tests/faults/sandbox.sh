@@ -196,7 +196,7 @@ if ! nm "$bellsheet" 2>/dev/null | grep -q __asan_init; then
     is "no command was left out" "$tried" "$("$bellsheet" --help | sed -n '/^Commands/,/^$/s/^  \([a-z]*\) .*/\1/p' | sort -u | tr '\n' ' ')"
 fi
 
-# What is given up is told, and what is not.
+# It says what is given up, and what is not.
 has "--version tells what is given up" "barred: files outside the plan" "$("$bellsheet" --version)"
 has "so does --verbose" "barred: files outside the plan" "$("$bellsheet" check "$folder/plan" --verbose 2>&1)"
 

@@ -104,7 +104,7 @@ size()
         }' "$folder/edit"
 }
 
-# heads PLAN DATE [HOW]: what is found in PLAN, in full and, of a check, as it is shown too (floors that are missed are told
+# heads PLAN DATE [HOW]: what is found in PLAN, in full and, of a check, as it is shown too (missed floors are listed
 # together there), and nothing of where it stands.
 heads()
 {

@@ -1,7 +1,7 @@
 #!/bin/sh
-# Ten restrictions of everyday practice on the example squad: what the plan then has to leave is told line by line, and the
-# first proposal of each message, written below its line, is one that no restriction bars. The restrictions and their
-# sources, named from memory, are those of tests/shelf/test_joints.c.
+# Ten restrictions of everyday practice on the example squad: what the plan then has to leave out is reported line by
+# line, and the first proposal of each message, written below its line, is one that no restriction bars. The
+# restrictions and their sources, named from memory, are those of tests/shelf/test_joints.c.
 set -u
 
 . tests/house/ok.sh

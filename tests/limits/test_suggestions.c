@@ -1,4 +1,4 @@
-/* Mends that are tried before they are told, waivers up to a figure, and what asks the coach to look. */
+/* Fixes that are tried before they are reported, waivers up to a figure, and what asks the coach to look. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -243,7 +243,7 @@ static void a_waiver_of_time_is_in_minutes(void **state)
     }
 }
 
-/* One whose figure is passed, or that is for what has no figure, is not told to be of no use. */
+/* One whose figure is passed, or that is for what has no figure, is not called useless. */
 static void a_waiver_says_what_its_figure_comes_to(void **state)
 {
     (void)state;

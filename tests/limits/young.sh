@@ -70,7 +70,7 @@ for limits in '' '    limits    house defaults' '    limits    Own'; do
         "$(errors plan.bell | sed 's/1 session-too-long,//; s/1 time-over,//')"
 done
 
-# Whom the lists are not for, and of whom nothing is told.
+# Whom the lists are not for, and about whom nothing is reported.
 plan 'born       1999-06-21' 'lifting since 2020-01' '    limits    Own' >plan.bell
 is "grown and trained" "" "$(errors plan.bell)"
 plan '#' '#' '    limits    Own' >plan.bell
@@ -78,7 +78,7 @@ is "nothing is known" "" "$(errors plan.bell)"
 plan 'age group  under 21' 'lifting since 2020-01' '    limits    Own' >plan.bell
 is "under 21 need not be under 18" "" "$(errors plan.bell)"
 
-# The coach's word about the same people counts, and is told as information.
+# The coach's word about the same people counts, and is shown as information.
 plan 'age group  under 18' 'lifting since 2020-01' '    limits    Own' |
     sed 's/^    every session/    under 18\
         sparring rounds  at most 24\
@@ -104,7 +104,7 @@ has "the age group is asked for" age-group-missing "$(errors with)"
 printf 'private Wren Holloway\n    born  1999-06-21\n' >with/private.bell
 is "not of the grown" "" "$(errors with)"
 
-# A child is told to be one on the card, and lifts a little less rather than a little more.
+# The card says that a child is one, and the child lifts a little less rather than a little more.
 mkdir club && plan 'age group  under 18' '#' '' | sed 's/1 @ 95%/5 @ 72%/; /straight B/,/straight D/{/straight D/!d}
     s/14 sets/2 sets/; s/12 x/4 x/' >club/plan.bell
 "$program" print club --week 1 --sheet card --out out >/dev/null 2>said

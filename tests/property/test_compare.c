@@ -177,7 +177,7 @@ static const char *programme_words(struct plan_reader *reader)
         all[i] = &programme->occasions[i];
     programme_json(&(struct programme_view){.programme = programme, .arena = reader->arena, .occasions = all,
                                             .count = programme->occasion_count, .version = "0"}, &out);
-    /* Which column of its series a day takes is told by the figures that stand in it. */
+    /* The figures in a day show which column of its series it takes. */
     char *words = arena_copy(reader->arena, text_get(&out), out.length);
     for (char *at = words; (at = strstr(at, "\"column\": ")) != NULL;) {
         at += strlen("\"column\": ");

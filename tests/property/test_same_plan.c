@@ -133,7 +133,7 @@ static bool write_as(enum way way, struct arena *arena, const char *plan, struct
             text_add(&out->files[0], *plan == '\n' ? "\r\n" : (char[]){*plan, '\0'});
         return true;
     case CAPITALS: write_capitals(plan, &out->files[0]); return true;
-    case WEEKS: /* clocks change on some days and not on others, and since when somebody lifts is told by the month */
+    case WEEKS: /* clocks change on some days and not on others, and since when somebody lifts is given by the month */
         add_later(plan, LATER, &out->files[0]);
         out->today += LATER;
         return !strstr(plan, "time zone") && !strstr(plan, "novice");

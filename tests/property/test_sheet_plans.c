@@ -140,7 +140,7 @@ static const char *reach_fault(const struct scene *scene)
     for (size_t i = 0; i < scene->problem_count; i++)
         told = told || scene->problems[i].kind == PROBLEM_TOO_SMALL;
     double minutes = 2 * atan(capital * 25.4 / 72 / (scene->distance * 10) / 2) * 180 / G_PI * 60;
-    return capital > 0 && minutes < 15.9 && !told ? "small letters are not told" : NULL;
+    return capital > 0 && minutes < 15.9 && !told ? "small letters are not reported" : NULL;
 }
 
 /* On what is pinned up and leaned towards, letters fill 16 minutes of arc from 44 cm at least, those of the foot from
@@ -176,7 +176,7 @@ static const char *mend_fault(const struct sheet *sheet, const struct sheet_requ
 {
     const struct layout_problem *problem = room_problem(scene);
     if (scene->page_count > (size_t)request->pages && (!problem || !strstr(problem->words, "takes")))
-        return "too many pages are not told";
+        return "too many pages are not reported";
     if (!problem || !problem->help)
         return NULL;
     struct sheet_request mended = *request;

@@ -22,7 +22,7 @@ struct room_case {
 struct room_case room_case_open(const char *path);
 void room_case_close(struct room_case *room_case);
 
-/* Places by name; ROOM_NONE where there is none. */
+/* Places by name; ROOM_NONE if there is none. */
 int room_case_kind(const struct room *room, const char *name);
 int room_case_block(const struct room *room, const char *name);
 

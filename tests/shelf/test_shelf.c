@@ -243,7 +243,7 @@ static void test_families_are_there(void **state)
             assert_non_null(find(families[i][k]));
 }
 
-/* The words of an entry's teaching, by which it is told from its neighbour. */
+/* The words of an entry's teaching, which distinguish it from its neighbour. */
 static bool teaches_the_same(const struct exercise *a, const struct exercise *b)
 {
     if (strcmp(a->faults[0].fault, b->faults[0].fault) == 0 && strcmp(a->faults[0].fix, b->faults[0].fix) == 0)

@@ -1,6 +1,6 @@
-/* test_substitutes.c - what the shelf puts in the place of an exercise when kit is missing, and the ladder of easier and
- * harder forms: whoever gets a substitute gets nothing harder than what the coach chose, and no other kind of stress.
- * Which stress is which is common practice, no source. */
+/* test_substitutes.c - what the shelf puts instead of an exercise when kit is missing, and the ladder of easier and
+ * harder forms: whoever gets a substitute gets nothing harder than what the coach chose, and no other kind of
+ * stress. Which stress is which is common practice, no source. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>

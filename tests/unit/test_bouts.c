@@ -147,7 +147,7 @@ static void days_count_to_the_next(void **state)
     plan_reader_close(&reader);
 }
 
-/* Days before it was told stay; the second bout's phases get the days that are left. */
+/* Days before it was announced stay; the second bout's phases get the days that are left. */
 static void the_first_is_postponed(void **state)
 {
     (void)state;
@@ -181,7 +181,7 @@ static void the_first_is_postponed_behind_the_second(void **state)
     plan_reader_close(&reader);
 }
 
-/* Each moves from the day on which it was told. */
+/* Each moves from the day on which that was announced. */
 static void both_are_postponed(void **state)
 {
     (void)state;
@@ -197,7 +197,7 @@ static void both_are_postponed(void **state)
     plan_reader_close(&reader);
 }
 
-/* Phases stay; from the day on which it was told nothing else counts to it. */
+/* Phases stay; from the day on which that was announced, nothing else counts towards it. */
 static void the_first_is_cancelled(void **state)
 {
     (void)state;

@@ -48,7 +48,7 @@ static struct tally week_of(const struct plan_reader *reader, int week)
     return tally;
 }
 
-/* PLANNED for the week, and what it came to be. */
+/* PLANNED for the week, and how it turned out. */
 static void expect_loads(const char *weeks, int week, milli planned, int uncounted, milli done)
 {
     struct plan_reader reader;

@@ -162,7 +162,7 @@ static void test_a_share_of_another_implement_is_asked_for(void **state)
     }
 }
 
-/* Two weeks and two lines of one exercise: told once. What the coach wrote is not told. */
+/* Two weeks and two lines of one exercise are reported once. What the coach wrote is not reported. */
 static void test_each_substitution_is_told_once(void **state)
 {
     static const struct {

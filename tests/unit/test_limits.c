@@ -293,7 +293,7 @@ static struct limits *lists_for_the_young(struct bench *bench, milli own)
     return young;
 }
 
-/* The tighter of the two, whichever stands nearer; nothing of it for whoever is grown, or of whom nothing is told. */
+/* The tighter of the two, whichever stands nearer; nothing of it for adults, or for athletes whose age is not given. */
 static void the_young_are_held_to_the_tighter(void **state)
 {
     (void)state;

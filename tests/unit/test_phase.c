@@ -198,7 +198,7 @@ static void nothing_new_comes_late(void **state)
 
 /* --- sense --- */
 
-/* At 80 % eight can be done: nine are told, eleven too, twelve are a warning. */
+/* At 80 % eight can be done: nine and eleven are noted, twelve are a warning. */
 static void repetitions_fit_the_load(void **state)
 {
     (void)state;
@@ -247,7 +247,7 @@ static void kilograms_have_a_meaning(void **state)
     }
 }
 
-/* 56 days are let pass, 57 are told; over 84 days at 85 % and up is a warning. */
+/* 56 days pass, 57 are noted; more than 84 days at 85 % and up is a warning. */
 static void a_best_grows_old(void **state)
 {
     (void)state;

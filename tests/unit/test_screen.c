@@ -99,7 +99,7 @@ static void a_week_shows_five(void **state)
     bench_free(bench);
 }
 
-/* Floors of one week are one of the five; one alone is told as it is. */
+/* Floors of one week are one of the five; one alone is shown as it is. */
 static void floors_are_a_table(void **state)
 {
     (void)state;

@@ -540,7 +540,7 @@ static void test_the_line_of_the_restricted(void **state)
     fixture_free(fixture);
 }
 
-/* Under 18 a coach stands beside, and no age is told. */
+/* Under 18 a coach stands beside, and no age is given. */
 static void test_the_line_of_the_young(void **state)
 {
     (void)state;

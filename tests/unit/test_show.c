@@ -270,7 +270,7 @@ static void slips_are_told(void **state)
         for (size_t k = 0; k < reader.diag->count; k++)
             told = told || strcmp(diagnostic_name(reader.diag->items[k]->diagnostic), slips[i].name) == 0;
         if (!told)
-            fprintf(stderr, "not told %s: %s", slips[i].name, slips[i].session);
+            fprintf(stderr, "not reported %s: %s", slips[i].name, slips[i].session);
         assert_true(told);
         plan_reader_close(&reader);
     }

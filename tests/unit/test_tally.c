@@ -314,7 +314,7 @@ static void volume_of_each_part(void **state)
     assert_int_equal(parts[0].intensity, 80000);
     assert_string_equal(tally_iso_week(bench.view.arena, parts[0].monday), "2027-W01");
 
-    /* What tells body mass is asked for by name, or not told. */
+    /* What reveals body mass is only shown if it is asked for by name. */
     size_t told = tally_part_figures(&bench.view, &parts[0], figures);
     for (size_t i = 0; i < told; i++)
         assert_null(strstr(figures[i].name, "with body mass"));
