@@ -127,6 +127,6 @@ has "an athlete whom nobody knows" "did you mean \`Oriel Tamsin\`?" "$(check --a
 is "and the status says so" "exit 2" "$(check --athlete 'Oriel Tamsim' two.bell | tail -n 1)"
 has "a week without a plan" "nothing is planned then" "$(check --week 3 two.bell)"
 sed 's/^        push-up : 5/        push-upp : 5/' two.bell >broken.bell
-has "a line that cannot be read is told whoever is asked for" "[unknown-exercise]" \
+has "a line that cannot be read is reported whoever is asked for" "[unknown-exercise]" \
     "$(check --athlete 'Oriel Tamsin' broken.bell)"
 finish

@@ -53,7 +53,7 @@ is "a bout that is moved leaves closed days alone" "$(march closed | cksum)" "$(
 is "and moves the others" no "$([ "$(show closed | cksum)" = "$(show edited | cksum)" ] && echo yes || echo no)"
 edited 's/safety bar squat : 5/safety bar squat : 4/'
 is "so does an edit of a session" "$(march closed | cksum)" "$(march edited | cksum)"
-has "which is told" "[history-changed]" "$(check edited)"
+has "which is reported" "[history-changed]" "$(check edited)"
 edited 's/safety bar squat : 5/safety bar squat : 4/; s/^session Hips before hands$/& from 2027-04-12/'
 is "a later version is no change of what is over" "$(march closed | cksum)" "$(march edited | cksum)"
 has "nor told" "0 errors" "$(check edited | tail -n 1)"
@@ -62,7 +62,7 @@ is "a session that is renamed is the same by its old name" "" \
     "$(check edited | grep -E 'history-changed|held-lost|log-without-plan|error:')"
 edited 's/side plank/side planck/'
 sed -i 's/side planck/side plank/' edited/sessions/*.bell edited/camps/*.bell
-has "a name that only the record has is told of" "info: only the record of closed days still names the exercise \`side planck\` [held-lost]" \
+has "a name that only the record has is reported" "info: only the record of closed days still names the exercise \`side planck\` [held-lost]" \
     "$(sed -i 's/side plank /side planck /' edited/record/2027-03.bell; check edited)"
 is "and is no error" 0 "$(check edited | grep -c ' error: ')"
 
@@ -164,7 +164,7 @@ held 2027-02-16  Nils Ferrow, Legs
 END
     "$program" check reach --date 2027-03-01 2>&1 | grep -c 'error:'
 }
-is "a slip on a day that is needed is told" 1 "$(slip 15 "")"
+is "a slip on a day that is needed is reported" 1 "$(slip 15 "")"
 is "one on the day before is not read" 0 "$(slip 14 "# a note")"
 is "with a log between the days all of them are" 1 "$(slip 14 'log 2027-02-15 Nils Ferrow, Legs
     took 9 min RPE 6')"

@@ -83,7 +83,7 @@ has "a limb that strikes twice" "from a stance: lead hand twice, rear hand" "$(l
 has "whose best a percentage is of" "percent of trap bar deadlift × 0.3" \
     "$(look empty trap bar jump | sed 's/\xc2\xa0/ /g')"
 has "landings, not contacts" "counted in landings" "$(look empty depth jump)"
-has "kit that one exchange answers is told once" "without    bench, partner: prone back hold" \
+has "kit that one exchange answers is reported once" "without    bench, partner: prone back hold" \
     "$(look empty back extension hold)"
 has "four ways" "four ways" "$(look empty four-way neck hold)"
 

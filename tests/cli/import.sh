@@ -221,7 +221,7 @@ is "a second run adds nothing" "0 logs added, 2 there already, 0 refused" \
 tested 2027-02-24,'Ann Cove','jump on the moon',1, 2027-02-25,'Ann Cove','single leg hop',140, 2027-02-26,'Ann Cove',push-up,, \
     2027-02-27,Cat,push-up,20, 2027-02-28,'Ann Cove',,20, 2027-06-02,'Ann Cove',push-up,20, 2027-03-02,'Ann Cove','single leg hop',140,up \
     2027-02-23,'Bea Elland','push-up',25, 2027-03-03,'Ann Cove',push-up,x, >tests.csv
-is "each row that is refused is told" "tests.csv: row 2: there is no test called \`jump on the moon\`
+is "each row that is refused is reported" "tests.csv: row 2: there is no test called \`jump on the moon\`
 tests.csv: row 3: which side? single leg hop is measured on each
 tests.csv: row 4: it names a test and gives no result
 tests.csv: row 5: there is no athlete called \`Cat\`

@@ -62,7 +62,7 @@ log 2027-03-04 Oriel Tamsin, Long reach
     took      40 min RPE 7
 >>>>>>> theirs
 exit 1" "$(join base changed other | sed 's/# All that/# What/')"
-is "it is told which and where" "bellsheet: error: result:7: \`log 2027-03-04 Oriel Tamsin, Long reach\` was changed in both versions: keep one of the two between the marks" "$(cat said)"
+is "it says which and where" "bellsheet: error: result:7: \`log 2027-03-04 Oriel Tamsin, Long reach\` was changed in both versions: keep one of the two between the marks" "$(cat said)"
 has "check does not take it for a log" "error: " "$("$program" check result 2>&1)"
 has "both logged the same day otherwise" "exit 1" "$(join none changed other)"
 has "one took out what the other changed" "<<<<<<< ours
@@ -168,5 +168,5 @@ branches '*.bell merge=union' >/dev/null
 printf 'athlete %s\n' 'Oriel Tamsin' 'Kofi Brandreth' >club/athletes.bell
 printf 'session %s\n    straight A  3 sets rest 1:00\n        push-up : 8\n' 'Hips before hands' 'Long reach' >club/sessions.bell
 is "lines joined without it leave one log empty" 1 "$(grep -c 'took      45 min RPE 7' club/logs.bell)"
-has "which is told" "this log says nothing [log-empty]" "$("$program" check --date 2027-06-01 club 2>&1)"
+has "which is reported" "this log says nothing [log-empty]" "$("$program" check --date 2027-06-01 club 2>&1)"
 finish

@@ -19,7 +19,7 @@ for week in 1 6; do
 done
 "$program" print examples/juniors --week 1 --sheet floor --coach --out "$folder/coach" >/dev/null 2>&1
 first=$(find "$folder/coach" -name '*03-01*floor.pdf')
-has "the coach is told whom to stand beside" \
+has "the coach learns whom to stand beside" \
     "With a coach beside them when they lift: Wren Holloway, Tove Marrick, Ivo Castellane, Asha Penrose" \
     "$(pdftotext -layout "$first" - | tr -s ' ')"
 
@@ -43,7 +43,7 @@ try()
     rm -rf "$folder/club" "$folder/none"
     mkdir "$folder/club"
     sed "$2" examples/juniors/club.bell >"$folder/club/club.bell"
-    has "$1 is told" "[$3]" "$("$program" check --date 2027-03-01 "$folder/club" 2>&1 | grep ': error: ')"
+    has "$1 is reported" "[$3]" "$("$program" check --date 2027-03-01 "$folder/club" 2>&1 | grep ': error: ')"
     "$program" print "$folder/club" --week 1 --sheet wall,card-page --date 2027-03-01 --out "$folder/none" >/dev/null 2>&1
     is "$1: print fails" 1 $?
     is "$1: not for $4" "" "$(for sheet in "$folder"/none/*.pdf; do

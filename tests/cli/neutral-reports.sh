@@ -87,7 +87,7 @@ END
     avoid  push
     avoid  half kneeling one arm press
 END
-    is "two reasons to leave out one line in the $where are told as one" 1 \
+    is "two reasons to leave out one line in the $where are reported as one" 1 \
         "$(report json | grep -c '"name": "ask-the-coach"')"
     entry $where <<'END'
     hold head
@@ -163,7 +163,7 @@ END
 sed -i 's/^        saturday.*/&\
             waive  hold-broken  until 2027-04-30\
                 because  the coach would like to/' "$folder/camp.bell"
-has "that no allow reaches it is told on the screen" "hold-broken cannot be waived" "$(report text)"
+has "that no allow reaches it is reported on the screen" "hold-broken cannot be waived" "$(report text)"
 is "and in no report" "" "$(for format in $formats; do report "$format" | grep -i 'hold-'; done)"
 
 # A finding that is no health fact keeps its words and loses what points into the private file.
@@ -201,6 +201,6 @@ entry plan <<'END'
     avoid   overhead
     stance  south
 END
-has "a slip beside a restriction is told" "\`stance\` appears here twice" "$(report json)"
+has "a slip beside a restriction is reported" "\`stance\` appears here twice" "$(report json)"
 has "explain knows the name" 'ask-the-coach (lines, must)' "$("$program" explain ask-the-coach)"
 finish

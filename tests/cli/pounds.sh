@@ -86,7 +86,7 @@ plan '    unit lb
     plates 4 x 10, 4 x 45 lb, 4 x 5 kg' "5 @ 60%"
 has "discs of both hang on one bar, each with its unit" "156.14 lb with bar 45 lb + 5 kg a side on barbell 20 kg" "$(made)"
 plan '    kettlebells 16, 24 kg, 53 lb' "5 @ 24 kg" "goblet squat"
-has "a bell is told as it is stamped" "24 kg" "$(made)"
+has "a bell has the mass that is stamped on it" "24 kg" "$(made)"
 plan '    kettlebells 16, 24 kg, 53 lb' "5 @ 53 lb" "goblet squat"
 has "whatever leads in the gym" "53 lb" "$(made)"
 

@@ -87,7 +87,7 @@ is "a day of it too" 0 "$(prints --on 2027-03-08)"
 sed 's/sets  at most 12/sets  at most 12 warn/' club.bell >warned.bell
 cp warned.bell club.bell
 is "a limit that warns lets print" 0 "$(prints --week 1)"
-is "and is not told" "" "$(grep sets-over said)"
+is "and is not reported" "" "$(grep sets-over said)"
 sed 's/12 warn/12/; s/^    limits  Own/&\n    waive   sets-over in week 1\n        because a camp for beginners/' warned.bell >club.bell
 is "what is allowed is printed" 0 "$(prints --week 1)"
 

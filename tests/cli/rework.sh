@@ -148,7 +148,7 @@ for span in "weeks 1-3" "week 2"; do
     has "order, $span: each takes the other's hour" "+        monday 17:45  Floor" "$(sed 's/  *17:/ 17:/' patch)"
     has "order, $span: of both" "+        monday 17:30  Short" "$(sed 's/  *17:/ 17:/' patch)"
     cp before.bell plan.bell
-    has "order, $span: it is told first" "  1. Floor and Short on monday in the other order" "$(rework --week 2)"
+    has "order, $span: it is reported first" "  1. Floor and Short on monday in the other order" "$(rework --week 2)"
 done
 
 # --- something else in place of a line ---
@@ -180,7 +180,7 @@ END
 mv club.whole club.bell
 mended "another exercise" 2
 cp before.bell plan.bell
-has "another exercise: it is told first" "  1. Floor on monday: high press instead of push-up" "$(rework --week 2)"
+has "another exercise: it is reported first" "  1. Floor on monday: high press instead of push-up" "$(rework --week 2)"
 sed -i 's/loads  *chest 0.5/loads chest 0.5, shoulder 1, arm 1, trunk 1/' plan.bell
 is "another exercise: none that loads more elsewhere" "" "$(rework --week 2 | grep 'instead of')"
 

@@ -82,7 +82,7 @@ is "on other paper" "612 x 792 pts (letter)" "$(pdfinfo "$pdf" | sed -n 's/^Page
 got=$(book club)
 is "with a plan" "0:out/shelf.pdf" "$?:$got"
 pdftotext -layout "$folder/club/out/shelf.pdf" "$folder/text"
-has "the club's own are told" ", 2 of them the club's own" "$(cat "$folder/text")"
+has "the club's own are counted" ", 2 of them the club's own" "$(cat "$folder/text")"
 has "what replaces an entry is there" "as we do it here" "$(cat "$folder/text")"
 is "and is there once" "1" "$(outline "$folder/club/out/shelf.pdf" | grep -c '^  goblet squat$')"
 is "under its pattern" "pull" "$(outline "$folder/club/out/shelf.pdf" |

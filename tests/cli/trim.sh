@@ -143,7 +143,7 @@ is "the room ends too late" yes "$("$program" check . --date 2027-02-20 2>&1 | g
 is "a day of them is cut, though the others stay" 0 "$(status --on 2027-05-04 --to 44min)"
 trim --apply --on 2027-05-04 --to 44min >/dev/null
 is "it is found on the others alone" "" "$("$program" check . --date 2027-02-20 2>&1 | grep -F 'Strength on 2027-05-04')"
-has "which are told as before" "Strength on 2027-05-11" "$("$program" check . --date 2027-02-20 2>&1)"
+has "which are reported as before" "Strength on 2027-05-11" "$("$program" check . --date 2027-02-20 2>&1)"
 again
 
 # --- the plan that says so ---
@@ -249,7 +249,7 @@ has "as of a whole block" "change  B : 3 sets
 
 again
 sed -i '/Strength/a\            at Annexe for Kofi Brandreth' camp.bell
-is "each gym is told" 2 "$(trim --on 2027-05-04 --to 50min | grep -c '^Strength on')"
+is "each gym is reported" 2 "$(trim --on 2027-05-04 --to 50min | grep -c '^Strength on')"
 trim --apply --on 2027-05-04 --to 50min >/dev/null
 is "both are in time" yes "$([ "$(minutes 2027-05-04)" -lt 50 ] && echo yes)"
 

@@ -183,7 +183,7 @@ refused "kit" "a list of kit has at most 200 entries, and this one has 202" 1 "$
 if nm "$bellsheet" 2>/dev/null | grep -q __asan_init; then
     echo "ok sanitizers ask for more memory than there is: not tried"
 else
-    is "too many body masses are told within 400 MB" 1 \
+    is "too many body masses are reported within 400 MB" 1 \
         "$( (ulimit -v 400000 && "$bellsheet" check "$plan" >/dev/null 2>&1) || echo $?)"
 fi
 

@@ -45,5 +45,5 @@ soft=$(mktemp)
 trap 'rm -f "$soft"' EXIT
 echo 'int main(void) { return 0; }' | "${CC:-gcc}" -x c -no-pie -fno-stack-protector -Wl,-z,norelro,-z,lazy,-z,execstack \
     -o "$soft" - 2>/dev/null
-is "a program that is not hardened is told" 6 "$(look "$soft" | grep -c '^not ok')"
+is "a program that is not hardened is reported" 6 "$(look "$soft" | grep -c '^not ok')"
 finish

@@ -70,7 +70,7 @@ sudo make -C A/../../.. install" "$(PATH=$folder/bare GITHUB_ACTION_PATH=A "$(co
 file=$folder/plan/plan.bell
 sed -i 's|@ 78/80/82.5/75%|@ 78/80/92.5/75%|' "$file"
 git_in_plan commit -am Heavier
-is "the change is told" 0 "$(step 2)"
+is "the change is reported" 0 "$(step 2)"
 is "in a comment that is found again" 1 "$(grep -c '^<!-- bellsheet' "$folder/comment")"
 wanted=$(cd "$folder/plan" && "$folder/bin/bellsheet" diff --format markdown "$base" HEAD .)
 is "with what diff says" "$wanted" "$(sed 1d "$folder/comment")"
@@ -78,7 +78,7 @@ has "which names the load" "kg" "$wanted"
 is "and the summary has it too" "$(cat "$folder/comment")" "$(cat "$folder/summary")"
 is "as a new comment" "POST repos/club/plans/issues/7/comments" \
     "$(sed -n 's/.*--method \(POST [^ ]*\).*/\1/p' "$folder/asked")"
-is "a second push is told as well" 0 "$(step 2)"
+is "a second push is reported as well" 0 "$(step 2)"
 is "in the same comment" "PATCH repos/club/plans/issues/comments/4711" \
     "$(sed -n 's/.*--method \(PATCH [^ ]*\).*/\1/p' "$folder/asked")"
 
@@ -87,7 +87,7 @@ echo 'athlete' >>"$file"
 git_in_plan commit -am Faulty
 is "a plan with errors fails" 1 "$(step 3)"
 has "with the error beside its line" "::error file=" "$(cat "$folder/said")"
-is "what it changes is told all the same" 0 "$(step 2)"
+is "what it changes is reported all the same" 0 "$(step 2)"
 
 touch "$folder/read-only"
 : >"$folder/summary"

@@ -180,7 +180,7 @@ END
 mv "$folder/proved" "$folder/proved.sh"
 prove() { BUILD_DIR=$folder BELLSHEET=$folder/good PARTS=3 JOBS=1 tests/proof "$folder/proved.sh" 2>&1 | tail -n 1; }
 echo 2/3 >"$folder/fails"
-is "a part that fails is told" "3 passed, 1 failed" "$(prove)"
+is "a part that fails is reported" "3 passed, 1 failed" "$(prove)"
 is "after each part was tried" "1/3 2/3 3/3" "$(xargs <"$folder/parts")"
 rm "$folder/fails" "$folder/parts"
 is "then it is tried again" "3 passed, 0 failed" "$(prove)"

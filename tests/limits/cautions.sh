@@ -25,7 +25,7 @@ promises()
 
 for name in hold-broken hold-entry stopped-without-hold provisional mass-planned mass-falling; do
     words=$(said "$name")
-    has "$name: is told" "[$name]" "$words"
+    has "$name: is reported" "[$name]" "$words"
     is "$name: no number of days, no advice on weight" "" "$(promises "$words")"
     has "$name: the finding asks the commission's rules" "commission's rules" "$(said "$name" | sed "/^$name (/q")"
     has "$name: and a physician" physician "$(said "$name" | sed "/^$name (/q")"

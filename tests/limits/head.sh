@@ -161,7 +161,7 @@ log 2027-03-03 Tevita Sorrel, Mixed
     took  20 min RPE 5
 END
 said=$(check 2027-03-05)
-is "breaches of days gone by are told once" 1 "$(printf '%s\n' "$said" | grep -c 'breached]')"
+is "breaches of days gone by are reported once" 1 "$(printf '%s\n' "$said" | grep -c 'breached]')"
 is "and are no errors" 0 "$(printf '%s\n' "$said" | grep -c 'error.*2027-03-0[23] \[hold')"
 held "$before
 agreed by doctor Ines Tarrant on 2027-03-08

@@ -100,14 +100,14 @@ IFS='
 entered $steps 'ended by doctor Ines Tarrant on 2027-03-20'
 said=$(check)
 is "practice with contact is allowed at step 5" 0 "$(printf '%s\n' "$said" | grep -c 'is on hold')"
-has "an end that is still to come is told" "[hold-entry]" "$said"
+has "an end that is still to come is reported" "[hold-entry]" "$said"
 # shellcheck disable=SC2086
 entered $steps 'ended by doctor Ines Tarrant on 2027-02-28'
 is "an end that has come is not" 0 "$(check | grep -c 'is on hold\|hold-entry')"
 entered 'ended by doctor Ines Tarrant on 2027-02-28'
 said=$(check)
 has "an end without the steps ends nothing" "Tevita Sorrel is on hold" "$said"
-has "and is told too" "[hold-entry]" "$said"
+has "and is reported too" "[hold-entry]" "$said"
 entered 'ended by head coach on 2027-02-28'
 has "nobody but a doctor ends it" "[not-a-doctor]" "$(check)"
 unset IFS
@@ -144,7 +144,7 @@ printf '%s\n' "$said" >"$folder/text.with"
 is "text: no health fact, and no reason" "" \
     "$(printf '%s\n' "$said" | grep -Ei 'telltale|labrum|61\.13|58\.77|55\.55|71\.31')"
 has "text: the coach is referred on" "Oriel Tamsin: the last weighings are worth talking about [mass-falling]" "$said"
-has "text: a planned loss is told for the young" "Oriel Tamsin: a lower body mass is planned [mass-planned]" "$said"
+has "text: a planned loss is reported for the young" "Oriel Tamsin: a lower body mass is planned [mass-planned]" "$said"
 is "text: the verdict is the same" \
     "$(tail -n 2 "$folder/text.without")" "$(tail -n 2 "$folder/text.with")"
 
@@ -193,7 +193,7 @@ is "no load tells a body mass, nor a share of it" "" "$(shown --format json | gr
 is "nor does the text" "" "$(shown | grep -E '\b(71|70|35|35\.5|56\.8|61\.8) kg')"
 has "half of a body-mass line is half of body mass" '50 % of body mass' "$(shown | tr -s '\302\240' ' ')"
 has "who asks for it has all of it" '"asked_kg": 35.5' "$(shown --format json --private)"
-is "what is avoided is told only to who asks" "1:0" \
+is "what is avoided is shown only on request" "1:0" \
     "$(shown --format json --private | grep -c '"what": "push-up"'):$(shown --format json | grep -ciE 'avoid|"what"')"
 is "and so is that something is avoided" "" "$(shown | grep -iE 'avoid|restrict')"
 has "though what stands in for it does" "dead bug" "$(shown)"

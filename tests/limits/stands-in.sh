@@ -45,7 +45,7 @@ for restriction in 'left knee deep' 'right knee deep' 'knee impact' 'right hand 
     mend
     broken >left
     # What stays has no proposal: an activity, or a line for which nothing near it is left.
-    is "$restriction: of what is told ($lines) no proposal is barred itself" "" "$(grep ':for ' left)"
+    is "$restriction: of what is reported ($lines) no proposal is barred itself" "" "$(grep ':for ' left)"
 done
 is "proposals were tried" yes "$([ "$proposed" -ge 15 ] && echo yes || echo "$proposed")"
 finish

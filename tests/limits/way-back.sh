@@ -121,7 +121,7 @@ END
     "$program" show six.bell --private --date 2027-03-01 2>&1
 }
 reached='        reached   1 by club physio on 2027-02-25'
-has "152 of 168 is told" "(152 of 168 cm is 90.5 %, there)" "$(hops 152 168 '')"
+has "152 of 168 is reported" "(152 of 168 cm is 90.5 %, there)" "$(hops 152 168 '')"
 is "and a step entered on it stands" "" "$(hops 152 168 "$reached" | grep return-unmet)"
 has "153 of 170 is nine tenths and no more" "(153 of 170 cm is 90.0 %, not there)" "$(hops 153 170 '')"
 has "and a step entered on it is questioned" "[return-unmet]" "$(hops 153 170 "$reached")"
@@ -143,12 +143,12 @@ printf '    pain right knee 9 of 10 on 2027-02-28\n    pain left knee 3 of 10 on
 is "three of ten are more than two; the other knee is another" \
     "pain at most 2 of 10 (it was 3 of 10 on 2027-02-28, not there)" "$(waits 2027-03-01)"
 is "two are not" "pain at most 2 of 10 (it was 2 of 10 on 2027-03-02, there)" "$(waits 2027-03-03)"
-is "it is told in its week" "  pain 2027-03-02: left knee, 2 of 10" \
+is "it is shown in its week" "  pain 2027-03-02: left knee, 2 of 10" \
     "$("$program" show pain --private --week 1 --date 2027-03-20 2>/dev/null | grep '^  pain 2027')"
 is "to the coach alone" '' "$("$program" show pain --week 1 --date 2027-03-20 2>/dev/null | grep -i 'pain')"
 printf '        reached   2 by club physio on 2027-03-01\n' >step
 sed -i '/reached   1 by/r step' pain/private.bell
-is "a step entered while it hurts more is told to the coach" 1 \
+is "a step entered while it hurts more is reported to the coach" 1 \
     "$("$program" check pain --date 2027-03-20 2>&1 | grep -c 'pain at most 2 of 10, and it was 3 of 10 on 2027-02-28')"
 printf 'log 2027-03-01 Nils Ferrow, S1\n    as planned\n    pain left knee 4 of 10 on 2027-03-01\n' >pain/logs.bell
 is "in a shared log it counts, and belongs elsewhere" 1 \

@@ -84,7 +84,7 @@ plan 'age group  under 18' 'lifting since 2020-01' '    limits    Own' |
         sparring rounds  at most 24\
 &/' >plan.bell
 is "the coach's own" '1 contacts-over,3 intensity-outside,1 lifts-over' "$(errors plan.bell)"
-has "is told" "Own sets sparring rounds at 24; under 18, which applies by itself, has 8 [limit-loosened]" \
+has "is reported" "Own sets sparring rounds at 24; under 18, which applies by itself, has 8 [limit-loosened]" \
     "$("$program" check -i plan.bell 2>&1)"
 
 # With the private file and without it: the same errors, the same sheets, and the same report.

@@ -116,7 +116,7 @@ plats 4 x 25 kg
 ```
 END
 )
-is "a message that is not told is found" \
+is "a message that is not reported is found" \
     "not ok page.md:1: no text block says what is wrong with it" "$got"
 
 got=$(page <<'END'
