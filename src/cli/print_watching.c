@@ -1,5 +1,5 @@
-/* print_watching.c - `print --watch`: files that do not change stay read, and the plan is read as soon as one does: what an
- * editor takes to save is not waited for, but nothing is told or printed before it is over. */
+/* print_watching.c - `print --watch`: files that do not change stay read, and the plan is read as soon as one does.
+ * It does not wait for an editor to finish saving, but reports and prints nothing before that. */
 #include <stdio.h>
 
 #include "cli/commands.h"

@@ -10,8 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Editors save in several steps, a millisecond or two apart; nothing must happen for this long before anything is told or
- * printed. One that takes longer is read twice, which prints nothing twice. */
+/* Editors save in several steps, a millisecond or two apart; nothing must happen for this long before anything is
+ * reported or printed. If one takes longer, its file is read twice, which prints nothing twice. */
 enum { QUIET_MILLISECONDS = 30 };
 
 const char *watch_open(struct watch *watch)
