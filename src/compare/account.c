@@ -35,7 +35,7 @@ struct follows {
     size_t moved, came, went; /* occasions of the camp */
 };
 
-/* What follows from the move of the bout of CAMP at INDEX: of what counts to it, before or now. */
+/* What follows from the move of CAMP's bout at INDEX, for everything that counts towards it, before or now. */
 static struct follows follows_of(const struct comparison *comparison, const struct plan_change *camp, size_t index)
 {
     struct follows follows = {0};
@@ -62,7 +62,7 @@ static bool any_bout_moves(const struct plan_change *change)
     return false;
 }
 
-/* The bout of a camp at INDEX, with all that follows from its move; and once WITH_FACTS what else is different. */
+/* The bout of a camp at INDEX, with all that follows from its move; with WITH_FACTS, also what else is different. */
 static void add_bout(struct account *account, const struct comparison *comparison, const struct plan_change *change, size_t index,
                      bool with_facts)
 {

@@ -26,7 +26,7 @@ void account_add(struct account *account, enum account_level level, char sign, c
 /* Adds a line for each thing of CHANGE that differs. In account_facts.c. */
 void account_facts(struct account *account, const struct plan_change *change);
 
-/* What athletes do otherwise: those of whom the same is to be said stand together. In account_days.c. */
+/* What athletes do differently; those with the same changes are put together. In account_days.c. */
 void account_days(struct account *account, const struct comparison *comparison);
 
 #endif

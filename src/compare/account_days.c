@@ -1,5 +1,5 @@
-/* account_days.c - what athletes do otherwise, by athlete, then by what is done, with all the days on which the same is to
- * be said of it. */
+/* account_days.c - what athletes do differently, by athlete, then by what is done, with all the days that have the
+ * same changes. */
 #include <string.h>
 
 #include "compare/account.h"
@@ -8,7 +8,7 @@
 
 enum { MOST_DAYS = 8 };
 
-/* Changes of one athlete of which the same is to be said. */
+/* Changes for one athlete that are all described alike. */
 struct day_entry {
     const char *title, *body; /* BODY: all its lines, to compare them */
     struct account lines;
@@ -18,7 +18,7 @@ struct day_entry {
 };
 
 struct person {
-    const char *name; /* several, where the same is to be said of them */
+    const char *name; /* several, if their changes are the same */
     struct day_entry *entries;
     size_t count, capacity;
     const char *all;  /* everything that is said, to compare it */
@@ -98,7 +98,7 @@ static const char *entry_words(struct arena *arena, const struct day_entry *entr
     return text_keep(arena, &out);
 }
 
-/* What moved with its bout and is else as it was stands with the bout. */
+/* What moved with its bout and is otherwise unchanged is listed with the bout. */
 static bool is_said(const struct plan_change *change)
 {
     return change_part(change)->kind != PART_OCCASION || (change->with_bout && !change->count);

@@ -1,5 +1,5 @@
-/* account_facts.c - what of a part differs, a line of the plan a line: "B1 back squat: 82.5 % -> 85 %, bar unchanged at
- * 77.5 kg". */
+/* account_facts.c - what differs in a part, one line for each line of the plan: "B1 back squat: 82.5 % -> 85 %, bar
+ * unchanged at 77.5 kg". */
 #include <string.h>
 
 #include "compare/account.h"
@@ -20,7 +20,7 @@ static bool has_bar(const struct plan_change *change, const char *label)
     return strchr(fact_of(change->now, label, "plates"), ':') != NULL;
 }
 
-/* "82.5 % -> 85 %". What speaks for itself is not named. */
+/* "82.5 % -> 85 %". An aspect that is obvious is not named. */
 static void add_words(struct account *account, struct text *out, const struct plan_change *change, const struct fact_change *fact)
 {
     static const char *const plain[] = {"share", "load", "sets", "exercise", "heading", "effort", "bound", "phase", "takes part",
@@ -47,7 +47,7 @@ static void add_words(struct account *account, struct text *out, const struct pl
     (void)arena;
 }
 
-/* A line that came or went as a whole: its exercise did. */
+/* A line that came or went as a whole, because its exercise did. */
 static char sign_of(const struct plan_change *change, const char *label)
 {
     for (size_t i = 0; i < change->count; i++) {

@@ -6,8 +6,8 @@
 #include "model/occasion.h"
 #include "model/season.h"
 
-/* The days that one line of the old plan makes for one athlete: how many are found as they were, where they were and where
- * the bout would move them. */
+/* The days that one line of the old plan makes for one athlete: how many are found unchanged where they were, and
+ * how many where the bout would move them. */
 struct moving_line {
     const void *place;
     const char *athlete;
@@ -33,7 +33,8 @@ int bout_shift(const struct camp *old, const struct camp *now, size_t index)
     return old->bout_count == now->bout_count ? now->bouts[index]->day - old->bouts[index]->day : 0;
 }
 
-/* Is DAY behind BOUT, and counts to the NEXT one? The week of a bout is its own to the end, unless the next is in it. */
+/* Is DAY after BOUT, so that it counts towards the NEXT one? A bout's week is its own to the end, unless the next
+ * bout is in it. */
 static bool is_behind(const struct bout *bout, const struct bout *next, int day)
 {
     return day > bout->last && (date_monday(day) > date_monday(bout->last) || date_monday(next->day) == date_monday(day));
@@ -72,7 +73,7 @@ static bool is_as_it_was(const struct part_of_plan *part, const struct part_of_p
     return other && other->digest == part->digest;
 }
 
-/* The line of PART. What no line makes, as the bout itself, and a room, are each a line of their own. */
+/* The line of PART. What no line makes, such as the bout itself or a room, counts as a line of its own. */
 static struct moving_line *line_of(struct comparison *comparison, struct moving_lines *lines, const struct part_of_plan *part)
 {
     const void *place = part->occasion && part->occasion->place ? part->occasion->place : part;
@@ -84,7 +85,7 @@ static struct moving_line *line_of(struct comparison *comparison, struct moving_
     return &lines->items[lines->count++];
 }
 
-/* Pairs the days of CAMP that count to its bout at INDEX, which moves by SHIFT days. */
+/* Pairs the days of CAMP that count towards its bout at INDEX, which moves by SHIFT days. */
 static void pair_days(struct comparison *comparison, const struct camp *camp, size_t index, int shift)
 {
     struct plan_parts *old = &comparison->old;

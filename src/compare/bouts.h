@@ -6,14 +6,14 @@
 
 struct camp;
 
-/* Pairs what stands in the old plan with what stands as many days later in the new one as the bout that it counts to moves,
- * where the days of its line as a whole fit that better than they fit staying where they were. */
+/* A part counts towards a bout. Pairs it in the old plan with a part that is as many days later in the new one as
+ * that bout moves, if this fits the days of its line as a whole better than staying where they were. */
 void bouts_pair(struct comparison *comparison);
 
-/* By how many days the bout at INDEX of the camp OLD moves in NOW; 0 where it does not, or where they have not as many bouts. */
+/* By how many days the bout at INDEX of the camp OLD moves in NOW; 0 if it does not, or if their numbers of bouts differ. */
 int bout_shift(const struct camp *old, const struct camp *now, size_t index);
 
-/* To which bout of CAMP DAY counts; behind the last to that. 0 where it has none. */
+/* The bout of CAMP that DAY counts towards; after the last one, that one. 0 if CAMP has none. */
 size_t bout_of_day(const struct camp *camp, int day);
 
 #endif

@@ -7,7 +7,7 @@
 #include "compare/bouts.h"
 #include "compare/renames.h"
 
-enum { NEAR_DAYS = 6 }; /* what is no longer on its day and stands this near of it is moved */
+enum { NEAR_DAYS = 6 }; /* what is no longer on its day but this close to it was moved */
 
 const struct part_of_plan *change_part(const struct plan_change *change)
 {
@@ -81,7 +81,7 @@ static void compare_facts(struct comparison *comparison, struct plan_change *cha
                                                               now->items[i].words, false});
 }
 
-/* What differs and no fact tells: that it does. */
+/* For a difference that no fact shows, says only that there is one. */
 static void add_rest(struct comparison *comparison, struct plan_change *change)
 {
     struct arena *arena = comparison->arena;
@@ -122,7 +122,7 @@ static void add_alone(struct comparison *comparison, struct part_of_plan *part, 
 
 /* --- which part of the one is which of the other --- */
 
-/* Parts that no part of the other plan has the place of. */
+/* Parts with no part of the other plan in their place. */
 struct left {
     struct part_of_plan **items;
     size_t count, capacity;
@@ -151,14 +151,14 @@ int parts_order(const struct part_of_plan *a, const struct part_of_plan *b)
     return order ? order : a->nth - b->nth;
 }
 
-/* How far NOW, which is of the same name as OLD, lies from it; NEAR_DAYS + 1 where it is another thing. */
+/* How many days NOW, which has the same name as OLD, is away from it; NEAR_DAYS + 1 if it is something else. */
 static int distance_of(const struct part_of_plan *old, const struct part_of_plan *now)
 {
     bool same = now && order_of_names(old, now) == 0 && strcmp(old->name, now->name) == 0;
     return same ? abs(now->date - old->date) : NEAR_DAYS + 1;
 }
 
-/* Pairs what is left of OLD with what lies nearest; what is paired is taken out. */
+/* Pairs what is left of OLD with what is nearest; removes what is paired. */
 static void pair_left(struct comparison *comparison, struct left *old, struct left *now)
 {
     size_t kept = 0;

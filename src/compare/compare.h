@@ -1,4 +1,4 @@
-/* compare.h - what changes between two states of a plan, for whom and on which day. */
+/* compare.h - what changes between two states of a plan, for whom and on which days. */
 #ifndef BELL_COMPARE_COMPARE_H
 #define BELL_COMPARE_COMPARE_H
 
@@ -7,21 +7,21 @@
 
 enum change_kind { CHANGE_CAME, CHANGE_WENT, CHANGE_DIFFERS, CHANGE_MOVED };
 
-/* One fact of a part that changes; NULL where there was none, or is none. */
+/* One fact of a part that changes; NULL if there was none, or is none now. */
 struct fact_change {
     const char *label, *aspect, *was, *is;
-    bool stays; /* of a load beside a share that changes: it is the same as before, which is worth saying */
+    bool stays; /* of a load beside a share that changes: it stays the same, which is worth saying */
 };
 
 struct plan_change {
     enum change_kind kind;
-    const struct part_of_plan *old, *now; /* NULL of what came, or went */
+    const struct part_of_plan *old, *now; /* NULL for what came, or went */
     struct fact_change *facts;
     size_t count, capacity;
     bool with_bout;                       /* moved as its camp's bout did */
 };
 
-/* Something that is called otherwise and is the same. */
+/* Something that has a new name and is otherwise the same. */
 struct renaming {
     enum part_kind kind; /* PART_OCCASION: a session or an activity */
     const char *was, *is;
@@ -59,17 +59,18 @@ struct comparison {
 void compare_plans(struct comparison *comparison, struct arena *arena, const struct plan_parts *old,
                    const struct plan_parts *now);
 
-/* Adds which findings came and went. Both are sorted (diag_sort); each plan's files are named from its folder, ROOT, on. */
+/* Adds the findings that came and went. Both lists are sorted (diag_sort); each plan's files are named from its
+ * folder, ROOT, on. */
 void compare_findings(struct comparison *comparison, const struct diag *old, const char *old_root, const struct diag *now,
                       const char *now_root);
 
-/* Adds a sheet, unless WAS and IS, the versions, are the same; NULL where the plan has no such sheet. */
+/* Adds a sheet, unless WAS and IS, its versions, are the same; NULL if the plan has no such sheet. */
 void compare_sheet(struct comparison *comparison, const char *name, const char *was, const char *is);
 
 /* Is there nothing to say? */
 bool comparison_is_empty(const struct comparison *comparison);
 
-/* What CHANGE is called after it: the new name of a thing, as it is renamed too. */
+/* The name that CHANGE uses: the new name, if the thing is renamed too. */
 const struct part_of_plan *change_part(const struct plan_change *change);
 
 /* --- as text --- */
@@ -80,7 +81,7 @@ struct compare_style {
 
 void compare_text(const struct comparison *comparison, const struct compare_style *style, struct text *out);
 
-/* For a comment on a change request: under 65,536 characters, the rest counted. */
+/* For a comment on a change request: under 65,536 characters; what does not fit is counted. */
 void compare_markdown(const struct comparison *comparison, struct text *out);
 
 /* All of it; share/schema/diff-1.schema.json describes it. */

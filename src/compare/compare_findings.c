@@ -30,7 +30,7 @@ static const char *inside(const char *path, const char *root)
     return length && strncmp(path, root, length) == 0 && path[length] == '/' ? path + length + 1 : path;
 }
 
-/* What others may read of the findings of DIAG, each once with how often, sorted. What is only information is left out. */
+/* What others may read of DIAG's findings, each once with its number, sorted. What is only information is left out. */
 static struct findings_said said_of(struct arena *arena, const struct diag *diag, const char *root)
 {
     static const char *const severities[] = {[SEVERITY_INFO] = "info", [SEVERITY_WARNING] = "warning",

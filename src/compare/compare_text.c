@@ -38,7 +38,7 @@ void compare_text(const struct comparison *comparison, const struct compare_styl
 
 /* --- Markdown --- */
 
-/* WORDS so that nothing in them is taken for a sign of Markdown, for HTML, or for somebody's name to be notified. */
+/* WORDS, escaped so that nothing in them is taken for Markdown, for HTML, or for the name of somebody to notify. */
 static void add_escaped(struct text *out, const char *words)
 {
     for (; *words; words++) {

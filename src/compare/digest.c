@@ -104,7 +104,7 @@ static void add_run(struct digest *digest, const struct set_run *run, unsigned s
 
 /* --- exercises and lines --- */
 
-/* A memo may forget: two exercises whose places are alike take turns. */
+/* A memo may forget: two exercises with the same place replace each other. */
 enum { REMEMBERED_BITS = 9 };
 
 struct remembered {
@@ -133,7 +133,7 @@ static void add_notes(struct digest *digest, const struct exercise *exercise)
     }
 }
 
-/* What it counts as is not among it: that shows in the tallies of the sheets that have them. */
+/* What it counts as is left out: that shows in the tallies of the sheets that have them. */
 static uint64_t exercise_hash(const struct exercise *exercise, bool notes)
 {
     struct digest digest = {0};
@@ -240,7 +240,7 @@ static void add_phase(struct digest *digest, const struct occasion *occasion)
     digest_number(digest, phase && phase->after_bout ? 1 + known : 0);
 }
 
-/* As far as sheets count them: up to seven, else -1. */
+/* Only as far as sheets count them: up to seven, else -1. */
 static int days_to_bout(const struct occasion *occasion)
 {
     int days = wording_days_to_bout(occasion->camp, occasion->date);

@@ -1,5 +1,6 @@
-/* digest.h - hashes of parts of a plan, by which two states of it are compared. Only what they mean goes in: no place in
- * a file, no comment, no order of declaration. They are the same on every machine, and protect against no forgery. */
+/* digest.h - hashes of parts of a plan, by which two states of it are compared. Only the meaning of a part goes in,
+ * not its place in a file, comments or the order of declarations. They are the same on every machine, and do not
+ * protect against forgery. */
 #ifndef BELL_COMPARE_DIGEST_H
 #define BELL_COMPARE_DIGEST_H
 
@@ -26,10 +27,10 @@ struct digest {
 };
 
 void digest_number(struct digest *digest, int64_t number);
-/* WORDS may be NULL, which is not "". */
+/* WORDS may be NULL, which differs from "". */
 void digest_words(struct digest *digest, const char *words);
 
-/* What else is looked at. */
+/* What else goes in. */
 enum digest_sight {
     DIGEST_SHARES = 1,  /* percentages and what was asked for, beside the load that was made */
     DIGEST_NOTES = 2,   /* all that an exercise says of itself, not its first cue alone */
@@ -39,12 +40,12 @@ enum digest_sight {
 void digest_item(struct digest *digest, const struct item *item, unsigned sight);
 /* Its heading, without its items. */
 void digest_block(struct digest *digest, const struct block *block);
-/* What is done in it; its name, of whom it is and when it is are not. */
+/* What is done in it, without its name, its athlete and its time. */
 void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight);
-/* The same with its name, when it is, and how far from the bout. */
+/* The same with its name, its time, and its distance from the bout. */
 void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight);
 
-/* What LOG, which may be NULL, tells of the lines of its session, and whether any of it was done. */
+/* What LOG, which may be NULL, says about the lines of its session, and whether any of it was done. */
 void digest_log(struct digest *digest, const struct done *log);
 
 /* All that a gym has and how it is run. */

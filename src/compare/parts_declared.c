@@ -11,7 +11,7 @@
 #include "model/programme.h"
 #include "wording/wording.h"
 
-/* WORDS behind what is there, with a comma. */
+/* Adds WORDS after what is there, with a comma. */
 static void add_word(struct text *out, const char *words)
 {
     text_addf(out, "%s%s", out->length ? ", " : "", words);
@@ -211,7 +211,7 @@ static void declare_limits(struct plan_parts *parts, const struct limits *limits
 
 /* --- camps and waivers --- */
 
-/* Facts of a BOUT; those of the second and later ones stand under LABEL. */
+/* Facts of a BOUT; those of the second and later ones are under LABEL. */
 static void tell_bout(struct arena *arena, struct facts *facts, const struct bout *bout, const char *label)
 {
     struct text days = {.arena = arena};
@@ -226,7 +226,7 @@ static void tell_bout(struct arena *arena, struct facts *facts, const struct bou
     facts_add(arena, facts, label, "result", bout->result_known ? "entered" : "");
 }
 
-/* The phases of the second bout and of later ones have its number with their names. */
+/* The phases of second and later bouts have the bout's number in their names. */
 static const char *phase_label(struct arena *arena, const struct camp *camp, const struct phase *phase)
 {
     for (size_t i = 1; i < camp->bout_count; i++)

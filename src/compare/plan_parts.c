@@ -78,7 +78,7 @@ static const char *share_words(struct arena *arena, const struct item *item, con
     return wording_load_share(arena, load);
 }
 
-/* What is lifted or held: as the gym makes it. */
+/* What is lifted or held, as the gym makes it. */
 static const char *built_words(struct arena *arena, const struct item *item, const struct load *load)
 {
     const char *built = wording_load_mass(arena, load, false);
@@ -164,7 +164,7 @@ static const char *outcome_words(struct arena *arena, const struct outcome *outc
     return outcome->rpe.high ? arena_printf(arena, "%s RPE %s", took, wording_range(arena, outcome->rpe)) : took;
 }
 
-/* Beside its time. */
+/* Everything but its time. */
 static const char *asked_words(struct arena *arena, const struct occasion *occasion)
 {
     if (!occasion->session)
@@ -257,7 +257,7 @@ void parts_sort(struct plan_parts *parts)
     if (!parts->count)
         return;
     for (size_t i = 0; i < parts->count; i++)
-        parts->items[i].nth = (int)i; /* the order in which they came settles what is alike */
+        parts->items[i].nth = (int)i; /* for equal ones, the order in which they came decides */
     qsort(parts->items, parts->count, sizeof *parts->items, compare);
     int nth = 0;
     for (size_t i = 0; i < parts->count; i++) {

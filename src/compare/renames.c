@@ -5,7 +5,7 @@
 #include "compare/digest.h"
 #include "base/text.h"
 
-/* A name of a kind that only one of the plans has, and what tells it apart from others. */
+/* A name of a kind that only one of the plans has, and what distinguishes it from others. */
 struct lone {
     const char *name;
     uint64_t digest;
@@ -26,7 +26,7 @@ static const char *name_of(const struct part_of_plan *part, enum part_kind kind)
     return part->name;
 }
 
-/* When and for whom things called NAME are done, whatever they are called; of an athlete or camp when and what. */
+/* When and for whom things called NAME are done, without their names; for an athlete or a camp, when and what. */
 static uint64_t uses_of(const struct plan_parts *parts, enum part_kind kind, const char *name, size_t *uses)
 {
     struct digest digest = {0};
@@ -90,7 +90,7 @@ static bool has_name(const struct lone_names *names, const char *name)
     return false;
 }
 
-/* Those of NAMES, of PARTS, that OTHER has not. */
+/* Those of NAMES, of PARTS, that OTHER does not have. */
 static struct lones lones_of(struct comparison *comparison, const struct plan_parts *parts, const struct lone_names *names,
                              const struct lone_names *other, enum part_kind kind)
 {
@@ -123,7 +123,8 @@ static void call_otherwise(struct plan_parts *parts, enum part_kind kind, const 
     }
 }
 
-/* The one of LONES that is as ONE, if there is no other; what nobody uses and says nothing is as anything. */
+/* The one of LONES that equals ONE, if there is exactly one. USED: things that nobody uses match nothing, because
+ * they would all be equal. */
 static const struct lone *twin_of(const struct lones *lones, const struct lone *one, bool used)
 {
     const struct lone *found = NULL;

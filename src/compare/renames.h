@@ -1,10 +1,10 @@
-/* renames.h - what is called otherwise and is the same. For compare.c alone. */
+/* renames.h - what has a new name and is otherwise the same. For compare.c alone. */
 #ifndef BELL_COMPARE_RENAMES_H
 #define BELL_COMPARE_RENAMES_H
 
 #include "compare/compare.h"
 
-/* Finds what was renamed, and calls it in the old parts as it is called now. */
+/* Finds what was renamed, and gives it its new name in the old parts. */
 void renames_find(struct comparison *comparison);
 
 #endif
