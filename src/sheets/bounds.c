@@ -1,4 +1,4 @@
-/* bounds.c - a camp's limits as the sheets want them: flat, week by week, each with its verdict. */
+/* bounds.c - a camp's limits as the sheets need them: flat, week by week, each with its verdict. */
 #include "sheets/request.h"
 
 #include "figures/dates.h"
@@ -59,7 +59,7 @@ static struct judged_work week_of(const struct bounds *bounds, int monday)
 
 /* --- one limit --- */
 
-/* The load that a rise of the week from MONDAY is measured from. */
+/* The load from which a rise in the week of MONDAY is measured. */
 static milli rises_from(const struct bounds *bounds, int monday)
 {
     const struct tally *before[WEEKS_BEFORE];
@@ -78,7 +78,7 @@ static void put_miss(struct sheet_bound *bound, const struct judged_work *work, 
         bound->waived = waiver->because;
 }
 
-/* The same of a rise of the load, which is no sum of a week: the limit is broken where LOAD is above what it rises to. */
+/* The same for a rise in load, which is not a sum of a week: the limit is broken if LOAD is above what it may rise to. */
 static void put_rise(struct sheet_bound *bound, const struct judged_work *work)
 {
     milli load = tally_load(work->tally).high;
@@ -88,8 +88,8 @@ static void put_rise(struct sheet_bound *bound, const struct judged_work *work)
     bound->waived = waiver ? waiver->because : NULL;
 }
 
-/* Puts the verdict on a limit, or on one side of it, into BOUND. What is asked of an athlete with a restriction is left
- * out, because a sheet does not say that less is asked of somebody. */
+/* Puts the verdict on a limit, or on one side of it, into BOUND. A floor that is lower because of a restriction is
+ * left out, because a sheet does not say that less is asked of somebody. */
 static void put_verdict(struct sheet_bound *bound, const struct judged_work *work, const struct limit_verdict *verdict)
 {
     bool least = verdict->least.asked && !verdict->floor.restricted, most = verdict->most.asked;
@@ -105,14 +105,15 @@ static void put_verdict(struct sheet_bound *bound, const struct judged_work *wor
         bound->reached = reached;
 }
 
-/* Whether weeks can be drawn beside LAYERED: a week's sum, or something measured that a phase bounds too. The sum of a
- * phase or a session is none, and what stands below a peak is no sum of its week. */
+/* Whether weeks can be drawn beside LAYERED: it is about a week's sum, or about something measured that a phase
+ * limits too. The sum of a phase or a session cannot be drawn so, and a distance below a peak is not a sum of its
+ * week. */
 static bool is_of_weeks(const struct layered *layered)
 {
     return layered->kind == GROUP_MEASURED ? layered->counted >= COUNTED_COUNT : layered->limit->scope == LIMIT_WEEK;
 }
 
-/* The verdict on IN_FORCE in WEEK of the camp, which is WORK. Nothing that reveals body mass is for a sheet. */
+/* The verdict on IN_FORCE in WEEK of the camp, which is WORK. Nothing that reveals body mass goes on a sheet. */
 static void add_bound(struct bounds *bounds, const struct judged_work *work, const struct in_force *in_force, int week)
 {
     const struct layered *layered = in_force->layered;
@@ -161,7 +162,7 @@ static void add_week(struct bounds *bounds, int week)
     }
 }
 
-/* The verdict on a limit is one for the week, whichever camp asks for it. */
+/* A limit has one verdict for the week, whichever camp asks for it. */
 static bool is_alike(const struct sheet_bound *a, const struct sheet_bound *b)
 {
     return a->counted == b->counted && a->against == b->against && a->a_side == b->a_side &&
@@ -169,7 +170,7 @@ static bool is_alike(const struct sheet_bound *a, const struct sheet_bound *b)
            a->most.value == b->most.value;
 }
 
-/* Takes out of BOUNDS, from FIRST on, what stands before it already. */
+/* Removes from BOUNDS, from FIRST on, what is in it before FIRST already. */
 static void drop_alike(struct bounds *bounds, size_t first)
 {
     size_t kept = first;

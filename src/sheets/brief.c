@@ -17,7 +17,7 @@
 #include "rules/rules.h"
 #include "wording/wording.h"
 
-enum { WEEK = 7, WEEKS_BEFORE = 4, DAYS_NEW = 14 /* a change in a test is news for so long: common practice */ };
+enum { WEEK = 7, WEEKS_BEFORE = 4, DAYS_NEW = 14 /* how long a change in a test is news: common practice */ };
 
 /* One athlete's days around the week. */
 struct briefing {
@@ -74,7 +74,7 @@ static const char *counted_words(struct arena *arena, size_t count, const char *
 
 /* --- the week before --- */
 
-/* "RPE 7.2, meant 7"; "" where nobody said. */
+/* "RPE 7.2, meant 7"; "" if nobody said. */
 static const char *felt_words(struct arena *arena, const struct occasion *const *week, size_t count)
 {
     struct felt *felt;
@@ -99,7 +99,7 @@ static size_t sessions_in(const struct occasion *const *week, size_t count)
     return sessions;
 }
 
-/* Those that were over and are in no log. */
+/* How many of them were over and were not logged. */
 static size_t unlogged_in(const struct occasion *const *week, size_t count)
 {
     size_t found = 0;
@@ -144,7 +144,7 @@ static milli load_before(const struct briefing *briefing)
     return sum / WEEKS_BEFORE;
 }
 
-/* "strength, 9 weeks out"; the bout itself where it is in the week. */
+/* "strength, 9 weeks out", or the bout itself if it is in the week. */
 static const char *place_words(const struct briefing *briefing, const struct occasion *first)
 {
     struct arena *arena = briefing->origin->arena;
@@ -195,7 +195,7 @@ static const char *next_words(const struct briefing *briefing)
 
 /* --- to decide --- */
 
-/* Once, however often it was found. */
+/* Adds WORDS once, however often they were found. */
 static void decide(struct briefing *briefing, const char *words)
 {
     for (size_t i = 0; i < briefing->decided; i++)
@@ -206,7 +206,7 @@ static void decide(struct briefing *briefing, const char *words)
     briefing->decisions[briefing->decided++] = words;
 }
 
-/* Is FINDING one that the head coach decides: of the week and the person, and neither private nor about health? */
+/* Is FINDING for the head coach to decide: about the week and the person, and neither private nor about health? */
 static bool is_for_head_coach(const struct diag *diag, const struct finding *finding)
 {
     enum family family = diagnostic_family(finding->diagnostic);
@@ -214,7 +214,7 @@ static bool is_for_head_coach(const struct diag *diag, const struct finding *fin
            (family == FAMILY_VOLUME || family == FAMILY_PHASE || family == FAMILY_PERSON);
 }
 
-/* The words of FINDING without whom and when it is about, which the page says. */
+/* The words of FINDING without the person and the time, which the page gives already. */
 static const char *short_words(struct arena *arena, const struct finding *finding)
 {
     const struct whose *of = finding->of;
@@ -248,7 +248,7 @@ static void decide_findings(struct briefing *briefing)
                 decide(briefing, short_words(arena, diag->items[i]));
 }
 
-/* Tests that are due again, and results that moved by more than their error. */
+/* Tests that are due again, and results that changed by more than their error. */
 static void decide_tests(struct briefing *briefing, const struct test_error *error, enum test_side side)
 {
     struct arena *arena = briefing->origin->arena;

@@ -10,7 +10,7 @@
 #include "model/programme.h"
 #include "sheets/brief.h"
 
-/* Pages the wall may take before its letters are said to be too small: two stand side by side on any wall. */
+/* Pages that the wall may take before its letters are called too small: two fit side by side on any wall. */
 static const int PAGES = 2;
 
 /* "8 to 14 March 2027", "29 March to 4 April 2027". */
@@ -52,8 +52,8 @@ bool sheet_is_for_each(const struct sheet *sheet)
     return sheet->scope != SCOPE_SESSION && sheet->scope != SCOPE_SESSION_EACH;
 }
 
-/* The paper asked for is that of what hangs on a wall. The other sheets are made for A4, and for Letter where that is of its
- * kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
+/* The paper that was asked for is for what hangs on a wall. The other sheets are made for A4, or for Letter if the
+ * wall's paper is of that kind; a card on a phone is A6 everywhere. NULL: the sheet's own. */
 static const struct paper *paper_of(const struct sheet *sheet, const struct sheet_origin *origin)
 {
     const struct paper *paper = origin->paper;
@@ -83,7 +83,7 @@ static const struct language *language_of(const struct sheet *sheet, const struc
     return sheet->house ? house : language;
 }
 
-/* Puts the names of who is on hold of those whom the group's session is placed for into REQUEST. */
+/* Puts the names of those into REQUEST for whom the group's session is placed and who are on hold. */
 static void name_held(const struct sheet_origin *origin, const struct occasion *first, struct sheet_request *request)
 {
     const struct programme *programme = origin->programme;
@@ -119,7 +119,7 @@ bool sheet_begins_camp(const struct occasion_group *group, size_t index)
     return true;
 }
 
-/* The camp, or of a week or page of several the first of them: "Cup, Derby", "Cup, Derby, Spring, Fair and 3 more". */
+/* The camp; for a week or a page of several, the first of them: "Cup, Derby", "Cup, Derby, Spring, Fair and 3 more". */
 static const char *plan_words(struct arena *arena, const struct occasion_group *group)
 {
     enum { NAMED = 4 };

@@ -69,7 +69,7 @@ static const struct occasion *find_first(const struct programme *programme, stru
     return NULL;
 }
 
-/* Does OCCASION stand on the sheet of which FIRST is one? */
+/* Is OCCASION on the same sheet as FIRST? */
 static bool shares_sheet(const struct sheet_making *making, const struct season *season, const struct occasion *first,
                          const struct occasion *occasion)
 {
@@ -89,7 +89,7 @@ static bool shares_sheet(const struct sheet_making *making, const struct season 
            first->clock == occasion->clock && (!making->asked->athlete || first->athlete == occasion->athlete);
 }
 
-/* All that stands on the sheet; empty where nothing is planned. */
+/* Everything on the sheet; empty if nothing is planned. */
 static struct occasion_group find_group(const struct programme *programme, struct arena *arena,
                                         const struct sheet_making *making)
 {
@@ -106,7 +106,8 @@ static struct occasion_group find_group(const struct programme *programme, struc
     return group;
 }
 
-/* Takes out of GROUP what an error stands in, as `print` does: one athlete's week or camp is whole or not at all. */
+/* Removes from GROUP what contains an error, as `print` does: one athlete's week or camp is made whole or not at
+ * all. */
 static void drop_barred(const struct programme *programme, struct arena *arena, const struct sheet_making *making,
                         struct occasion_group *group)
 {
@@ -183,7 +184,7 @@ static enum bell_status make(struct bell_session *session, void *with)
     return status;
 }
 
-/* Is SHEET one that there is? Then MAKING is about it. */
+/* Is there a sheet called SHEET? Then MAKING is about it. */
 static bool fits(const struct bell_sheet *sheet, struct sheet_making *making)
 {
     *making = (struct sheet_making){.asked = sheet, .sheet = sheet->kind ? sheet_find(sheet->kind) : NULL,

@@ -53,7 +53,8 @@ static void add_athlete(struct digest *digest, const struct athlete *athlete)
     digest_number(digest, athlete->pounds);
 }
 
-/* What stands on one's own card and on no sheet that others read: no version of those may tell of it. */
+/* What is only on the athlete's own card and not on any sheet that others read, whose versions must not depend on
+ * it. */
 static void add_care(struct digest *digest, const struct sheet_origin *origin, const struct occasion *occasion)
 {
     const struct athlete *athlete = occasion->athlete;
@@ -62,7 +63,7 @@ static void add_care(struct digest *digest, const struct sheet_origin *origin, c
     digest_number(digest, athlete_is_young(athlete, occasion->date) | held << 1);
 }
 
-/* The steps of the gym's warm-up to the lift that has some. */
+/* The gym's warm-up steps for a lift that has some. */
 static void add_ramp(struct digest *digest, const struct occasion *occasion)
 {
     const struct item *item = occasion_ramped(occasion);
@@ -115,7 +116,7 @@ static void add_turns(struct digest *digest, const struct sheet_versions *versio
     arena_free(scratch);
 }
 
-/* What hangs where all read it says when the squad begins and ends each block. */
+/* A sheet that hangs where everybody reads it says when the squad begins and ends each block. */
 static void add_hours(struct digest *digest, const struct sheet_versions *versions, const struct occasion *occasion)
 {
     struct arena *scratch = arena_beside(versions->origin->arena);
@@ -174,7 +175,7 @@ static enum session_sheet kind_of(const struct sheet *sheet)
     return strcmp(sheet->name, "wall") == 0 ? HANGS : FOR_COACH;
 }
 
-/* What was logged of its lines the last time. */
+/* What was last logged for its lines. */
 static void add_last(struct digest *digest, const struct sheet_versions *versions, const struct occasion *occasion)
 {
     const struct sheet_origin *origin = versions->origin;
@@ -226,7 +227,7 @@ static void add_range(struct digest *digest, struct range range)
     digest_number(digest, range.high);
 }
 
-/* Without what would tell somebody's weight. */
+/* Leaves out what would reveal somebody's weight. */
 static void add_tally(struct digest *digest, const struct tally *tally)
 {
     const struct range none = {0, 0};
@@ -317,7 +318,7 @@ static void add_year(struct digest *digest, const struct athlete *athlete)
         }
 }
 
-/* The work of each week of whom the sheet is about, and of a week what other camps add to it. */
+/* The work of each week of the sheet's athlete; for a week, also what other camps add to it. */
 static void add_weeks(struct digest *digest, const struct sheet_request *request)
 {
     struct tally *week = arena_alloc(request->arena, sizeof *week);
