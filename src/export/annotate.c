@@ -1,10 +1,9 @@
-/* annotate.c - findings as workflow commands, which GitHub's runner takes from a step's output
- * and shows beside the lines (docs.github.com, "Workflow commands for GitHub Actions").
+/* annotate.c - findings as workflow commands, which GitHub's runner takes from a step's output and shows beside the
+ * lines (docs.github.com, "Workflow commands for GitHub Actions").
  *
- * A command is a line: two colons, its name, a space, properties with commas between, two
- * colons, a message. How the runner takes it apart decides what must be escaped:
- * src/Runner.Common/ActionCommand.cs of github.com/actions/runner. It turns back exactly these:
- * %, CR and LF in the message, and : and , besides in a property. */
+ * * A command is a line: two colons, its name, a space, properties with commas between, two colons, a message. How
+ * the runner takes it apart decides what must be escaped: src/Runner.Common/ActionCommand.cs of
+ * github.com/actions/runner. It unescapes exactly %, CR and LF in the message, and also : and , in a property. */
 #include <string.h>
 
 #include "export/listing.h"
@@ -56,7 +55,7 @@ static void add_place(const struct diag *diag, const struct export_context *cont
     text_addf(out, ",col=%u,endColumn=%u,", stretch.start.column, last);
 }
 
-/* What is said: a line for the finding, for each note and for what would correct it. */
+/* The message: a line for the finding, for each note and for the fix. */
 static void say(const struct diag *diag, const struct export_context *context,
                 const struct finding *finding, struct text *out)
 {

@@ -52,7 +52,7 @@ static json_t *restrictions_json(const struct programme_view *view, const struct
     return restrictions;
 }
 
-/* Maxima that the logs point to, each with the set that says so. */
+/* Maxima that the logs point to, each with the set that it comes from. */
 static json_t *estimates_json(const struct programme_view *view, const struct athlete *athlete)
 {
     struct lift_estimate *estimates;
@@ -82,7 +82,7 @@ static json_t *estimates_json(const struct programme_view *view, const struct at
     return list;
 }
 
-/* A hold as it stands by all that is entered. */
+/* The state of a hold, from everything that is entered. */
 static json_t *hold_json(const struct programme_view *view, const struct athlete *athlete, const struct hold *hold)
 {
     json_t *json = json_object();

@@ -14,7 +14,7 @@ void calendar_line(struct text *out, const char *line)
     while (left > room) {
         size_t cut = room;
         while (cut > 1 && ((unsigned char)line[cut] & 0xc0) == 0x80)
-            cut--; /* no character is cut */
+            cut--; /* no character is cut in two */
         text_add_bytes(out, line, cut);
         text_add(out, "\r\n ");
         line += cut;
@@ -63,7 +63,7 @@ static char *unfold(struct arena *arena, const char *text, size_t length)
     return out;
 }
 
-/* What stands behind NAME and its colon, or NULL. */
+/* What follows NAME and its colon, or NULL. */
 static const char *value_of(const char *line, const char *name)
 {
     size_t length = strlen(name);
@@ -106,13 +106,13 @@ static bool is_whole(const struct calendar_event *event)
            event->title && event->date && event->sequence >= 0 && event->sequence < 1000000;
 }
 
-/* What is read at the moment. */
+/* What is being read. */
 struct calendar_reader {
     struct arena *arena;
     struct calendar_events events;
     enum { BETWEEN, IN_EVENT, IN_ZONE } inside;
     struct calendar_event event;
-    const char *zone; /* its name; NULL: not met yet */
+    const char *zone; /* its name; NULL: not seen yet */
     struct text body;
 };
 

@@ -12,8 +12,8 @@ struct calendar_event {
     long sequence;
     bool cancelled;
     const char *body;     /* all its other lines, unfolded, each with a line end */
-    const char *title;    /* of its SUMMARY, as it is written there */
-    int date, clock;      /* of its DTSTART; -1: the whole day */
+    const char *title;    /* the words of its SUMMARY, as they are written there */
+    int date, clock;      /* the hour of its DTSTART; -1: the whole day */
     bool taken;
 };
 
@@ -29,16 +29,16 @@ struct calendar_events {
     size_t zone_count, zone_capacity;
 };
 
-/* Adds LINE as it is to be sent. */
+/* Adds LINE as it has to be sent. */
 void calendar_line(struct text *out, const char *line);
 
 /* Adds each of the lines of BODY. */
 void calendar_body(struct text *out, const char *body);
 
-/* WORDS with the signs escaped that have a meaning in a text value. */
+/* WORDS with the characters escaped that have a meaning in a text value. */
 const char *calendar_words(struct arena *arena, const char *words);
 
-/* The events of a calendar of ours, in ARENA; what does not look like one is passed over. */
+/* The events of a calendar that we wrote, in ARENA; what does not look like one is skipped. */
 struct calendar_events calendar_read(struct arena *arena, const char *text, size_t length);
 
 #endif

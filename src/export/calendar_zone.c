@@ -16,7 +16,7 @@ static const char *offset_words(struct arena *arena, int ahead)
     return arena_printf(arena, "%c%02d%02d%s", ahead < 0 ? '-' : '+', size / 3600, size / 60 % 60, rest);
 }
 
-/* What the clocks show from the moment AT on; until then they were FROM ahead. It begins at the hour that they showed. */
+/* What the clocks show from the moment AT on; until then they were FROM ahead. Its start is given by the old clocks. */
 static void add_stretch(struct text *out, const struct zone *zone, int64_t at, int from)
 {
     struct arena *arena = out->arena;

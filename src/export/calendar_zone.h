@@ -1,4 +1,4 @@
-/* calendar_zone.h - a time zone as a calendar has to bring it along (VTIMEZONE). For days_calendar.c alone. */
+/* calendar_zone.h - a time zone as a calendar has to include it (VTIMEZONE). For days_calendar.c alone. */
 #ifndef BELL_EXPORT_CALENDAR_ZONE_H
 #define BELL_EXPORT_CALENDAR_ZONE_H
 

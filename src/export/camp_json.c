@@ -22,7 +22,7 @@ static json_t *phase_json(const struct programme_view *view, const struct phase 
     return json;
 }
 
-/* From when to when each is in it; only where somebody joins late or leaves early. */
+/* From when to when each athlete is in it; only if somebody joins late or leaves early. */
 static json_t *members_json(const struct programme_view *view, const struct camp *camp)
 {
     json_t *members = json_array();
@@ -56,7 +56,7 @@ static void put_bout(const struct programme_view *view, json_t *json, const stru
     put_day(view, json, "cancelled", bout->cancelled);
 }
 
-/* The first stands with the camp itself, and where there are several all of them in a list. */
+/* The first bout is with the camp itself; if there are several, a list has all of them. */
 static void put_bouts(const struct programme_view *view, json_t *json, const struct camp *camp)
 {
     json_t *bouts = json_array();

@@ -6,7 +6,7 @@
 #include "export/show_programme.h"
 #include "model/season.h"
 
-/* Its days, its phases, its bout and what became of it, who is in it from when to when. */
+/* Its days, its phases, its bout and the result, and who is in it from when to when. */
 json_t *camp_json(const struct programme_view *view, const struct camp *camp);
 
 #endif

@@ -16,7 +16,7 @@
 #include "model/occasion.h"
 #include "model/season.h"
 
-enum { NEAR_DAYS = 31 }; /* NEAR: what is no longer on its day and is found so near has moved */
+enum { NEAR_DAYS = 31 }; /* NEAR: what is no longer on its day but is found this close has moved */
 
 struct calendar {
     const struct calendar_request *request;
@@ -56,7 +56,7 @@ static void add_times(const struct calendar *calendar, const struct occasion *oc
         text_addf(body, "DTEND%s:%s\n", in, time_words(arena, date, clock));
 }
 
-/* When, what and where; nothing of loads, and nothing of anybody's health. */
+/* When, what and where; nothing about loads, and nothing about anybody's health. */
 static const char *body_of(const struct calendar *calendar, const struct occasion *occasion)
 {
     const struct gym *gym = occasion_gym(occasion);
@@ -70,7 +70,7 @@ static const char *body_of(const struct calendar *calendar, const struct occasio
     return text_keep(calendar->arena, &body);
 }
 
-/* One that no other event has; where and when it was first planned says what it is for ever. */
+/* A UID that no other event has. It is made from where and when the event was first planned, and never changes. */
 static const char *new_uid(const struct calendar *calendar, const struct occasion *occasion)
 {
     struct arena *arena = calendar->arena;
@@ -131,7 +131,7 @@ static void go_on(struct calendar *calendar, const struct occasion *occasion, st
     add_event(calendar, event);
 }
 
-/* First what is where it was, then what is near of it, then what is new. */
+/* First what is where it was, then what is near it, then what is new. */
 static void match(struct calendar *calendar)
 {
     const struct calendar_request *request = calendar->request;
@@ -157,7 +157,7 @@ static void match(struct calendar *calendar)
 
 /* --- zones --- */
 
-/* "Asia/Bangkok" of an event's lines, or "" where its hours are wherever the phone is. */
+/* "Asia/Bangkok" from an event's lines, or "" if its hours are those of wherever the phone is. */
 static const char *zone_of(struct arena *arena, const struct calendar_event *event)
 {
     const char *zone = strstr(event->body, "DTSTART;TZID="), *from = zone ? strchr(zone, '=') + 1 : "";
@@ -172,7 +172,7 @@ static const struct zone *known_zone(const struct calendar_request *request, con
     return NULL;
 }
 
-/* NAME with its changes over all events; as it was before where only what was cancelled goes by it. */
+/* NAME with its changes over all events; as it was before, if only cancelled events use it. */
 static void write_zone(const struct calendar *calendar, const char *name, struct text *out)
 {
     const struct calendar_events *events = &calendar->events, *before = &calendar->before;

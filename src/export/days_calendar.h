@@ -1,11 +1,11 @@
-/* days_calendar.h - one athlete's days as a calendar (RFC 5545) that a phone can subscribe to. What is written says when, what and
- * where, and nothing of loads or of anybody's health.
+/* days_calendar.h - one athlete's days as a calendar (RFC 5545) that a phone can subscribe to. It says when, what and
+ * where, and nothing about loads or anybody's health.
  *
- * Hours are by the clocks of their day's zone, which the calendar brings along; where a plan does not say which zone that is,
- * they are by those of the phone.
+ * * Hours are by the clocks of the day's zone, which the calendar includes. If a plan does not say which zone that is,
+ * they are by the phone's clock.
  *
- * A calendar goes on from the one that was written before it: what is still planned keeps its UID, also where it moved; its
- * SEQUENCE rises where it changed; what is no longer planned is CANCELLED. */
+ * * A calendar continues the one that was written before it: what is still planned keeps its UID, even if it moved;
+ * its SEQUENCE rises if it changed; what is no longer planned is CANCELLED. */
 #ifndef BELL_EXPORT_DAYS_CALENDAR_H
 #define BELL_EXPORT_DAYS_CALENDAR_H
 
@@ -19,7 +19,7 @@ struct calendar_request {
     struct arena *arena;
     const struct occasion *const *occasions; /* one athlete's, by date */
     size_t count;
-    long long stamp;      /* seconds since 1970 that what is new or changed is dated with */
+    long long stamp;      /* seconds since 1970, the time stamp of what is new or changed */
     const char *before;   /* the calendar that was written before; or NULL */
     size_t before_length;
 };

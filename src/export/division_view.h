@@ -8,8 +8,8 @@ struct camp;
 struct athlete;
 struct programme_view;
 
-/* A line on ATHLETE and CAMP's division as of DAY; nothing unless VIEW is private, nor of anybody under 18 or without a
- * weighing. It says where somebody is and nothing of what to do: no mass to lose, no day. */
+/* A line on ATHLETE and CAMP's division as of DAY; nothing unless VIEW is private, and nothing for anybody under 18
+ * or without a weighing. It says where somebody is and not what to do: no mass to lose, no day. */
 void division_text(const struct programme_view *view, const struct athlete *athlete, const struct camp *camp, int day,
                    struct text *out);
 

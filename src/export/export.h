@@ -1,12 +1,11 @@
 /* export.h - findings in the formats that other programs read.
  *
- * What is written here ends up in the logs and reports of a service, where it stays. Health facts (who is held, what is
- * avoided, age, body mass, reasons) and all that lies in a private file stay out of it: service.c puts one neutral
- * finding in their place. Of the plan itself it copies the text of a fix and nothing else.
+ * * What is written here ends up in the logs and reports of a service, where it stays. Health facts (who is held, what
+ * is avoided, age, body mass, reasons) and everything in a private file stay out of it: service.c writes one neutral
+ * finding instead. It copies nothing of the plan itself but the text of a fix.
  *
- * Every format is sorted by file, place and name, names no date and no machine, and so is the
- * same for the same plan. Columns count UTF-16 code units from 1, which is what SARIF and most
- * editors count. */
+ * * Every format is sorted by file, place and name, and names no date and no machine, so the same plan always gives
+ * the same report. Columns count UTF-16 code units from 1, which is what SARIF and most editors count. */
 #ifndef BELL_EXPORT_EXPORT_H
 #define BELL_EXPORT_EXPORT_H
 
@@ -17,17 +16,17 @@
 #include "source/diag.h"
 
 struct export_context {
-    /* Of the program: "0.1.0". */
+    /* The program's version: "0.1.0". */
     const char *version;
 
-    /* Put before the name of every file of the plan, so that it starts at the root of the
-     * repository: "gyms/slipway/"; NULL or "" where the names already do. */
+    /* Put before the name of every file of the plan, so that it starts at the root of the repository:
+     * "gyms/slipway/"; NULL or "" if the names do so already. */
     const char *prefix;
 
     /* Give findings of severity info too. */
     bool infos;
 
-    /* Say what is for the coach alone: for a report that nobody else reads. */
+    /* Include what is for the coach alone, for a report that nobody else reads. */
     bool private;
 
     /* What explains the check called NAME: a title of one sentence, and below it, if there is
@@ -50,7 +49,7 @@ export_write export_annotations;
 /* GitLab's code quality report. */
 export_write export_quality;
 
-/* All that is known; share/schema/findings-1.schema.json describes it. */
+/* Everything that is known; share/schema/findings-1.schema.json describes it. */
 export_write export_json;
 
 struct export_format {

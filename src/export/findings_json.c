@@ -1,6 +1,5 @@
-/* findings_json.c - every finding with all that is known of it, for scripts. The form is
- * described by share/schema/findings-1.schema.json; a change that could break a reader gets a
- * new number. */
+/* findings_json.c - every finding with everything known about it, for scripts. The form is described by
+ * share/schema/findings-1.schema.json; a change that could break a reader gets a new number. */
 #include "export/json_text.h"
 #include "export/listing.h"
 #include "export/position.h"

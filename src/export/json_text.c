@@ -24,7 +24,7 @@ json_t *json_words(const char *words)
     json_t *json = json_string(words);
     if (json)
         return json;
-    char *valid = g_utf8_make_valid(words, -1); /* a path may be of any bytes */
+    char *valid = g_utf8_make_valid(words, -1); /* a path may contain any bytes */
     json = json_string(valid);
     g_free(valid);
     return json;

@@ -10,8 +10,8 @@
 #include "base/text.h"
 #include "model/quantity.h"
 
-/* jansson has its memory from the C library, as GLib has. Where that has no more, a report would lack what could not be
- * put into it, so the process ends with abort(), as GLib ends it. */
+/* jansson gets its memory from the C library, as GLib does. If there is none left, a report would be incomplete, so
+ * the process ends with abort(), as GLib ends it. */
 
 /* Adds VALUE, which is taken over, to the end of ARRAY. */
 void json_add(json_t *array, json_t *value);
@@ -28,8 +28,8 @@ void json_put_number(json_t *object, const char *key, size_t number);
  * in what json_write makes of it below 10^12. */
 json_t *json_decimal(int64_t thousandths);
 
-/* Sets KEY, which ends in "kg", to kilograms to the gram, and beside it pounds by one that ends in "lb" where VALUE is
- * marked in them. Nothing is set for a VALUE of 0. */
+/* Sets KEY, which ends in "kg", to kilograms to the gram; if VALUE is marked in pounds, also sets those under a key
+ * that ends in "lb". Nothing is set for a VALUE of 0. */
 void json_put_mass(json_t *json, const char *key, mass value);
 
 /* Adds VALUE, which is then freed, and a newline to OUT; members keep the order in which they were set. */

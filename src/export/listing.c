@@ -49,7 +49,7 @@ static size_t indent_of(const char *line, size_t length)
     return n;
 }
 
-/* Adds a line with its blanks folded, so that laying it out anew changes nothing. */
+/* Adds a line with its blanks folded, so that another layout changes nothing. */
 static void hash_line(GChecksum *sum, const char *line, size_t length)
 {
     static const guchar space = ' ', newline = '\n';
@@ -63,8 +63,8 @@ static void hash_line(GChecksum *sum, const char *line, size_t length)
     g_checksum_update(sum, &newline, 1);
 }
 
-/* For each line (from 1) the nearest above it that is indented less and is neither blank nor a comment, its heading; 0: none.
- * A block may be as long as a file, so that nobody walks up it for each finding. */
+/* For each line (from 1) its heading: the nearest line above it that is indented less and is neither blank nor a
+ * comment; 0: none. It is worked out once, because a block may be as long as a file. */
 static const unsigned *find_headings(struct arena *arena, const struct source *source)
 {
     size_t lines = source->line_count, depth = 0, length;
@@ -109,7 +109,7 @@ static void hash_words(GChecksum *sum, const char *words)
     }
 }
 
-/* HEADINGS are those of each source, by number, once they were needed. */
+/* HEADINGS has those of each source, by number, once they are needed. */
 static const char *fingerprint(const struct diag *diag, const struct finding *finding, const unsigned **headings)
 {
     const unsigned **above = &headings[finding->span.file];
@@ -127,7 +127,7 @@ static const char *fingerprint(const struct diag *diag, const struct finding *fi
     return hex;
 }
 
-/* Whether both say one neutral thing, as they do where two restrictions bar one line. */
+/* Whether both have the same neutral message, as they do if two restrictions bar one line. */
 static bool same(const struct finding *a, const struct finding *b)
 {
     return service_is_neutral(a) && service_is_neutral(b) && a->span.file == b->span.file &&
@@ -135,7 +135,7 @@ static bool same(const struct finding *a, const struct finding *b)
            strcmp(a->words, b->words) == 0;
 }
 
-/* All findings that may be shown, sorted; those that have become equal are shown once. */
+/* All findings that may be shown, sorted; those that became equal are shown once. */
 static struct sortable *gather(const struct diag *diag, const struct export_context *context,
                                size_t *count)
 {

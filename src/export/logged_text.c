@@ -1,4 +1,4 @@
-/* logged_text.c - what the logs of the athletes in view say of their maxima, below what is planned for them. */
+/* logged_text.c - what the logs of the athletes in view say about their maxima, below what is planned for them. */
 #include "export/columns.h"
 #include "export/logged_text.h"
 #include "done/estimates.h"

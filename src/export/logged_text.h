@@ -1,10 +1,10 @@
-/* logged_text.h - what the logs say of maxima, for people. */
+/* logged_text.h - what the logs say about maxima, for people. */
 #ifndef BELL_EXPORT_LOGGED_TEXT_H
 #define BELL_EXPORT_LOGGED_TEXT_H
 
 #include "export/show_programme.h"
 
-/* Adds the estimates of the athletes in VIEW; nothing where the logs say nothing. */
+/* Adds the estimates of the athletes in VIEW; nothing if the logs say nothing. */
 void logged_text(const struct programme_view *view, struct text *out);
 
 #endif

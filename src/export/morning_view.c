@@ -10,7 +10,7 @@
 #include "model/athlete.h"
 #include "wording/wording.h"
 
-/* The morning at INDEX against those before it. */
+/* The morning at INDEX compared with those before it. */
 static struct morning_figure compare(const struct programme_view *view, const struct athlete *athlete, size_t index)
 {
     int *before = arena_alloc(view->arena, (index + 1) * sizeof *before);

@@ -1,4 +1,4 @@
-/* morning_view.h - an athlete's mornings, for the coach alone: each against the athlete's own days before it. */
+/* morning_view.h - an athlete's mornings, for the coach alone: each compared with the athlete's own days before it. */
 #ifndef BELL_EXPORT_MORNING_VIEW_H
 #define BELL_EXPORT_MORNING_VIEW_H
 

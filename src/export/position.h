@@ -6,7 +6,7 @@
 
 struct position {
     unsigned line;   /* from 1 */
-    unsigned column; /* from 1, in UTF-16 code units; a byte that is not UTF-8 counts as one */
+    unsigned column; /* from 1, in UTF-16 code units; a byte that is not UTF-8 counts as one unit */
     size_t offset;   /* bytes from the start of the text; a byte order mark is not counted */
 };
 
@@ -16,9 +16,8 @@ struct file_stretch {
     struct position start, end;
 };
 
-/* SPAN to the byte, as a fix needs it. What lies at the very end of a text that ends with a
- * newline is behind that newline on the last line, for the line after it does not exist (SARIF
- * 2.1.0, section 3.30.2). */
+/* SPAN to the byte, as a fix needs it. A place at the very end of a text that ends with a newline is after that
+ * newline on the last line, because the line after it does not exist (SARIF 2.1.0, section 3.30.2). */
 struct file_stretch stretch_exact(const struct diag *diag, struct span span);
 
 /* SPAN as it is shown: without the newlines that it may end with. */
@@ -38,7 +37,7 @@ const char *position_uri(struct arena *arena, const struct export_context *conte
  * controls and bytes that are not UTF-8 become question marks. Newlines and tabs stay. */
 const char *position_words(struct arena *arena, const char *words);
 
-/* The same of a sentence for people, right-to-left names in it isolated; not for what is put into a plan. */
+/* The same for a sentence for people, with right-to-left names in it isolated; not for what is put into a plan. */
 const char *position_sentence(struct arena *arena, const char *words);
 
 #endif

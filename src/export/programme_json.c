@@ -92,7 +92,8 @@ static json_t *effort_json(const struct load *load)
     return json;
 }
 
-/* What is meant and made in kilograms, and how. Of body mass only what is added to it, unless all is asked for. */
+/* What is meant and made in kilograms, and how. For body mass only what is added to it, unless everything was asked
+ * for. */
 static void put_kilograms(const struct programme_view *view, json_t *json, const struct load *load)
 {
     mass body = view->private ? load->body : 0;
@@ -217,7 +218,7 @@ static void put_session(const struct programme_view *view, json_t *json,
     json_put(json, "blocks", blocks);
 }
 
-/* "+07:00", as ISO 8601 has it. */
+/* "+07:00", as ISO 8601 writes it. */
 static const char *offset_words(struct arena *arena, int ahead)
 {
     int size = ahead < 0 ? -ahead : ahead;
@@ -270,7 +271,7 @@ static json_t *occasion_json(const struct programme_view *view, const struct occ
 
 static int by_name(const void *left, const void *right)
 {
-    /* What is sorted here has its name as its first member. */
+    /* Everything sorted here has its name as the first member. */
     const struct name *a = *(const struct name *const *)left;
     const struct name *b = *(const struct name *const *)right;
     return strcmp(a->folded, b->folded);
@@ -357,8 +358,8 @@ static json_t *ledger_json(const struct ledger *ledger)
     return rows;
 }
 
-/* The camps that the COUNT occasions of a week belong to, each once with the week that it is of it. A week of one camp says so
- * by itself, too. */
+/* The camps that the COUNT occasions of a week belong to, each once, with which week of the camp it is. A week of a
+ * single camp also has these as members of its own. */
 static void put_camps(json_t *json, const struct occasion *const *week, size_t count)
 {
     json_t *camps = json_array();
@@ -382,7 +383,7 @@ static void put_camps(json_t *json, const struct occasion *const *week, size_t c
     json_put(json, "camps", camps);
 }
 
-/* A ledger for each week of an athlete, whatever camps it is made of. */
+/* A ledger for each week of an athlete, whatever camps it includes. */
 static json_t *ledgers_json(const struct programme_view *view)
 {
     json_t *ledgers = json_array();

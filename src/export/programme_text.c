@@ -1,4 +1,4 @@
-/* programme_text.c - a resolved programme for people: what was understood of the plan, line by line. */
+/* programme_text.c - a resolved programme for people: how the plan was understood, line by line. */
 #include <string.h>
 
 #include "export/columns.h"
@@ -188,7 +188,7 @@ static const char *rpe_words(const struct programme_view *view, const char *befo
     return rpe.high ? arena_printf(view->arena, "%sRPE %s", before, wording_range(view->arena, rpe)) : "";
 }
 
-/* NAMED: say of which camp it is. */
+/* NAMED: say which camp it belongs to. */
 static void add_occasion(const struct programme_view *view, const struct occasion *occasion, bool named,
                          struct text *out)
 {

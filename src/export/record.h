@@ -7,8 +7,8 @@
 
 struct programme;
 
-/* Adds a stanza for OCCASION to OUT. It tells what a card tells and no more: of body mass its share, and nothing of why
- * anything is done otherwise. */
+/* Adds a stanza for OCCASION to OUT. It says what a card says and no more: of body mass only the share, and not why
+ * anything is done differently. */
 void record_occasion(struct arena *arena, const struct occasion *occasion, struct text *out);
 
 #endif

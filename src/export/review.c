@@ -12,7 +12,7 @@ struct writer {
     struct text *out;
 };
 
-/* NAME with what Markdown would take for its own signs told as it is. */
+/* NAME with the characters escaped that mean something in Markdown. */
 static const char *plain(const struct writer *writer, const char *name)
 {
     struct text out = {.arena = writer->view->arena};
@@ -58,7 +58,7 @@ static void add_row(const struct writer *writer, const char *name, const struct 
                   share_words(writer, &days->kept.of[ADHERENCE_LOAD]));
 }
 
-/* What gave way where the days before the bout did not reach. */
+/* What was cut because there were too few days before the bout. */
 static void add_cuts(const struct writer *writer)
 {
     const struct camp_review *review = writer->review;
@@ -120,7 +120,7 @@ static void add_tests(const struct writer *writer, const struct review_athlete *
     }
 }
 
-/* The coach's own copy alone says who was held, and since when. */
+/* Only the coach's own copy says who was on hold, and since when. */
 static void add_holds(const struct writer *writer, const struct review_athlete *own)
 {
     for (size_t i = 0; i < own->hold_count; i++) {

@@ -5,7 +5,7 @@
 
 #include "export/show_programme.h"
 
-/* Adds a review of each camp that VIEW has occasions of. Holds are named only where the view asks for private parts. */
+/* Adds a review of each camp that VIEW has occasions of. Holds are named only if the view asks for private parts. */
 void review_markdown(const struct programme_view *view, struct text *out);
 
 #endif

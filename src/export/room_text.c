@@ -106,7 +106,7 @@ static void add_station(const struct programme_view *view, const struct room_vie
     columns_write(&columns, 6, MOST_COLUMNS, out);
 }
 
-/* When the whole ends, what it takes one athlete alone, and what decides it. */
+/* When everything ends, how long one athlete alone takes, and what decides the end. */
 static void add_verdict(const struct programme_view *view, const struct room_view *room, struct text *out)
 {
     const struct room_table *table = room->table;

@@ -7,7 +7,7 @@
 #include "export/show_programme.h"
 #include "squad/squad.h"
 
-/* A squad of which somebody is in view, and its timetable. */
+/* A squad with somebody in view, and its timetable. */
 struct room_view {
     const struct squad *squad;
     const struct room_table *table; /* NULL: too large */
@@ -15,10 +15,10 @@ struct room_view {
     bool all_seen;
 };
 
-/* Those of VIEW, by date; how many. In the view's arena. */
+/* Those of VIEW, by date, in the view's arena; returns how many. */
 size_t room_views(const struct programme_view *view, struct room_view **rooms);
 
-/* "60 kg", "12 kg each hand": what ROW is done with; "" if nothing in kilograms says so. */
+/* "60 kg", "12 kg each hand": what ROW is done with; "" without a load in kilograms. */
 const char *room_row_load(const struct programme_view *view, const struct squad_task *task);
 
 /* Adds the rooms of VIEW to OUT. */

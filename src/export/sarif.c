@@ -1,8 +1,8 @@
-/* sarif.c - findings as SARIF 2.1.0. Section numbers are those of the OASIS standard, "Static
- * Analysis Results Interchange Format (SARIF) Version 2.1.0".
+/* sarif.c - findings as SARIF 2.1.0. Section numbers are those of the OASIS standard, "Static Analysis Results
+ * Interchange Format (SARIF) Version 2.1.0".
  *
- * No date and no machine is named, and a folder only where the plan was given by its whole path, so
- * that the same plan gives the same log (appendix F). */
+ * * It names no date and no machine, and a folder only if the plan was given by its whole path, so that the same
+ * plan gives the same log (appendix F). */
 #include <glib.h>
 #include <stdlib.h>
 #include <string.h>
@@ -25,8 +25,8 @@ struct sarif {
     size_t rule_count;
 };
 
-/* WORDS as a plain text message (3.11.3): braces are doubled, as they would stand for arguments
- * (3.11.5), and what would make a link of bracketed words (3.11.6) is parted by a space. */
+/* WORDS as a plain text message (3.11.3): braces are doubled, because single ones stand for arguments (3.11.5), and
+ * a space breaks what would turn bracketed words into a link (3.11.6). */
 static json_t *message_json(const struct sarif *sarif, const char *words)
 {
     const char *clean = position_sentence(sarif->diag->arena, words);
@@ -142,7 +142,7 @@ static json_t *rule_json(const struct sarif *sarif, const char *name)
 
 /* --- results --- */
 
-/* The words as a sentence, and below it the notes that have no place and what would correct it. */
+/* The words as a sentence, and below it the notes that have no place, and the fix. */
 static json_t *result_message(const struct sarif *sarif, const struct finding *finding)
 {
     struct text words = {.arena = sarif->diag->arena};
@@ -211,8 +211,7 @@ static json_t *result_json(const struct sarif *sarif, const struct listed *liste
     json_put_words(result, "level", level(finding->severity));
     json_put(result, "message", result_message(sarif, finding));
     json_put(result, "locations", json_pack("[o]", location_json(sarif, finding->span)));
-    /* The key that GitHub's upload computes by itself is left to it: it complains of any other
-     * value. */
+    /* The key that GitHub's upload computes itself is left to it, because it complains about any other value. */
     json_put(result, "partialFingerprints",
              json_pack("{s:s}", "bellsheetFinding/v1", listed->fingerprint));
     json_t *related = related_json(sarif, finding);

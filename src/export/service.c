@@ -1,5 +1,6 @@
-/* service.c - which findings a service gets. Its logs stay for ever and many read them: a finding that reveals a health
- * fact, or that lies where only the coach reads, becomes one that says only whom the work is not for. */
+/* service.c - which findings a service gets. Its logs stay for ever and many people read them. So a finding that
+ * reveals a health fact, or that is in a place that only the coach reads, becomes one that says only whom the work
+ * is not for. */
 #include "export/service.h"
 
 static const char ENTRY_WORDS[] = "something that only the coach can read needs a look";
@@ -10,8 +11,8 @@ static bool starts_openly(const struct diag *diag, uint32_t file)
     return !diag->sources->items[file].shelf && !diag_is_private(diag, (struct span){file, 0, 0});
 }
 
-/* The start of the file that SPAN lies in or, if only the coach reads that, of the plan's first file. False if there is
- * none. */
+/* The start of the file that SPAN is in or, if only the coach reads that, of the plan's first file. False if there
+ * is none. */
 static bool open_place(const struct diag *diag, struct span *span)
 {
     uint32_t file = span->file;

@@ -4,12 +4,12 @@
 
 #include "export/export.h"
 
-/* What others get of FINDING: itself, or a copy in DIAG's arena without health facts, or NULL for nothing. All of it if
- * CONTEXT asks for what is private. Several findings may become equal. */
+/* What others get of FINDING: the finding itself, a copy in DIAG's arena without health facts, or NULL for nothing.
+ * They get all of it if CONTEXT asks for what is private. Several findings may become equal. */
 const struct finding *service_finding(const struct diag *diag, const struct export_context *context,
                                       const struct finding *finding);
 
-/* Whether FINDING is such a copy that says the neutral thing. */
+/* Whether FINDING is such a copy, with the neutral message. */
 bool service_is_neutral(const struct finding *finding);
 
 #endif

@@ -15,8 +15,8 @@ void put_range(json_t *json, const char *key, struct range range);
 
 json_t *part_json(const struct part *part);
 
-/* What a log says. Why something was missed or left out, and its note, only where all is asked for: words may tell of
- * somebody's health. */
+/* What a log says. Its note, and why something was missed or left out, only if everything was asked for: words may
+ * reveal somebody's health. */
 json_t *log_json(const struct programme_view *view, const struct done *log);
 
 #endif

@@ -37,7 +37,7 @@ static void add_record(struct text *out, const char *const *fields, size_t words
     text_add(out, "\r\n");
 }
 
-/* The camp that a row of the week from MONDAY on stands under: its own, or else the first that has the week. */
+/* The camp that a row of the week from MONDAY is listed under: its own, or else the first that has the week. */
 static const struct tally_camp *camp_of(const struct tally_table *table, const struct tally_row *row, int monday)
 {
     for (size_t i = 0; i < table->camp_count; i++)

@@ -20,17 +20,17 @@ struct tally_view {
     const struct programme *programme;
     struct arena *arena;
     const struct athlete *athlete; /* or NULL: everybody */
-    int week;                      /* of the camps, from 1; 0: all */
+    int week;                      /* week of the camps, from 1; 0: all */
     int first, last;               /* days, whose weeks are shown whole; 0: no bound */
-    bool private;                  /* what tells body mass too */
+    bool private;                  /* include what reveals body mass */
     bool margin;                   /* give how far each week is from each limit */
     enum tally_by by;     /* volume of parts, in place of tables; or BY_TABLE */
     enum counted counted; /* the lines that add up to it, in place of tables; or COUNTED_NONE */
     const char *version;  /* of the program */
 };
 
-/* Each adds the view to OUT; false where the view is empty. CSV is RFC 4180 with one figure a row;
- * JSON is described by share/schema/tally-3.schema.json. */
+/* Each adds the view to OUT; false if the view is empty. CSV is RFC 4180 with one figure a row; JSON is described by
+ * share/schema/tally-3.schema.json. */
 bool tally_text(const struct tally_view *view, struct text *out);
 bool tally_csv(const struct tally_view *view, struct text *out);
 bool tally_json(const struct tally_view *view, struct text *out);
@@ -43,7 +43,7 @@ enum { TALLY_FORM = 3 };
 struct tally_row {
     const char *group; /* "count", "not counted", "limb", "load", "adherence", "effort", "share", "margin" */
     const char *name;  /* "pull sets", "left hand" */
-    const char *side;  /* "left", "right"; of a limb its stance; else "" */
+    const char *side;  /* "left", "right"; for a limb its stance; else "" */
     const char *unit;  /* "min", "kg", "reps", "%"; "" for plain counts */
     const char *bound; /* of a margin, the limit: "at most 24 a week, must"; else "" */
     const struct camp *camp; /* the one camp that it is about; NULL: all of the table's */
@@ -115,7 +115,7 @@ void tally_add_felt(const struct tally_view *view, struct tally_table *table, co
 /* What one athlete lifts in one part of the plan: a lift of a week, a session, a day or a week (tally_parts.c). */
 struct tally_part {
     const struct athlete *athlete;
-    int monday, date;     /* date: 0 where the part is of a week */
+    int monday, date;     /* date: 0 if the part is of a week */
     const char *what;     /* of a lift or a session; "" else */
     struct range tonnage[4]; /* from COUNTED_TONNAGE on */
     struct range lifts, zones[EFFORT_ZONES];
@@ -123,7 +123,7 @@ struct tally_part {
     milli left_out[GAP_COUNT];
 };
 
-/* By athlete, then day, then as the plan has them; those that lift nothing are left out. */
+/* By athlete, then day, then in the plan's order; those that lift nothing are left out. */
 size_t tally_parts(const struct tally_view *view, struct tally_part **parts);
 
 /* "lift", "session", "day", "week". */
@@ -138,7 +138,7 @@ struct tally_figure {
     struct range range;
 };
 enum { PART_FIGURES = 4 + 1 + EFFORT_ZONES + 1 + GAP_COUNT };
-/* Those that are not 0 and may be shown, in FIGURES; how many. */
+/* Puts those that are not 0 and may be shown into FIGURES; returns how many. */
 size_t tally_part_figures(const struct tally_view *view, const struct tally_part *part,
                           struct tally_figure figures[PART_FIGURES]);
 

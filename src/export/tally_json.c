@@ -101,7 +101,7 @@ static json_t *part_json(const struct tally_view *view, const struct tally_part 
     return json;
 }
 
-/* The view's items in ITEMS, by the name that they have in the form; how many. */
+/* Puts the view's items into ITEMS, under the name that the form gives them; returns how many. */
 static const char *items_json(const struct tally_view *view, json_t *items, size_t *count)
 {
     if (view->counted != COUNTED_NONE) {

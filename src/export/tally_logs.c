@@ -18,7 +18,7 @@ static const struct occasion *const *occasions_of(const struct diary *diary)
 
 /* --- load --- */
 
-/* Rows for one kind; those of what is done only where a log tells of a week. */
+/* Rows for one kind; those of what was done only for weeks with a log. */
 static void add_kind(const struct tally_view *view, struct tally_table *table, const struct diary *diary,
                      enum week_load_kind kind)
 {

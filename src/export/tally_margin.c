@@ -52,7 +52,7 @@ static const char *bound_words(const struct tally_view *view, const struct margi
                         stretch_words(view, margin), forces.names[limit->force]);
 }
 
-/* The row of MARGIN, made where there is none yet. */
+/* The row of MARGIN, which is made if there is none yet. */
 static struct tally_row *row_of(const struct tally_view *view, struct tally_table *table,
                                 const struct margin *margin, const struct camp *camp)
 {
@@ -75,8 +75,8 @@ static struct tally_row *row_of(const struct tally_view *view, struct tally_tabl
     return row;
 }
 
-/* Puts MARGIN into the week in which it was counted, or all of a phase or camp; of several in one
- * week the least. */
+/* Puts MARGIN into the week in which it was counted, or into each week of a phase or camp; of several in one week,
+ * the least counts. */
 static void put_margin(const struct tally_view *view, struct tally_table *table,
                        const struct margin *margin, const struct camp *camp)
 {
@@ -104,8 +104,8 @@ static bool is_of(const struct limit_table *limits, const struct limit *limit)
     return false;
 }
 
-/* Whose limit is it? Is it one of TABLE's, of the camp *CAMP alone, or of all its camps, where that is NULL? TABLES: of
- * the limits of each. */
+/* Does MARGIN's limit belong to TABLE? If so, *CAMP is the only camp that it is for, or NULL for all of the table's
+ * camps. TABLES has the limits of each camp. */
 static bool is_of_table(const struct tally_table *table, const struct limit_table *tables, const struct margin *margin,
                         const struct camp **camp)
 {

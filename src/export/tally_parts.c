@@ -18,7 +18,7 @@ struct sum {
 struct sums {
     const struct tally_view *view;
     struct sum *items;
-    size_t count, capacity, first; /* FIRST: of the athlete at hand */
+    size_t count, capacity, first; /* FIRST: of the present athlete */
 };
 
 const char *tally_by_name(enum tally_by by)

@@ -99,7 +99,7 @@ struct range tally_range(const struct athlete *athlete, enum counted counted, st
     return (struct range){tally_in_unit(counted, range.low, unit), tally_in_unit(counted, range.high, unit)};
 }
 
-/* "neck sets" alone are those of the region. */
+/* Only "neck sets" are those of the region. */
 static const char *row_name(const struct tally_view *view, enum counted counted)
 {
     const char *name = counted_name(view->arena, counted);
@@ -136,7 +136,7 @@ static void add_accounts(const struct tally_view *view, struct tally_table *tabl
             add_counted(view, table, weeks, (enum counted)counted, (enum side)side);
 }
 
-/* A row of what the counts do not hold, VALUES by week; none where all are 0. */
+/* A row of what the counts do not include, VALUES by week; no row if all are 0. */
 static void add_not_counted(const struct tally_view *view, struct tally_table *table, const char *name,
                             const char *unit, const milli *values)
 {
@@ -150,7 +150,7 @@ static void add_not_counted(const struct tally_view *view, struct tally_table *t
         set_cell(row, w, (struct range){values[w], values[w]});
 }
 
-/* Minutes, sets of as many as possible, and what is in no tonnage. */
+/* Minutes, sets of as many as possible, and work that the tonnage leaves out. */
 static void add_uncounted(const struct tally_view *view, struct tally_table *table,
                           const struct weeks *weeks)
 {
@@ -290,7 +290,7 @@ static void add_done(const struct tally_view *view, struct tally_table *table, c
 
 /* --- shares of the peak week --- */
 
-/* The taper of CAMP that DAY or the days after it come to, before another bout; or NULL. */
+/* The taper of CAMP that DAY or the following days reach before another bout; or NULL. */
 static const struct phase *taper_after(const struct camp *camp, int day)
 {
     int first = camp_towards_from(camp, day);
@@ -302,7 +302,8 @@ static const struct phase *taper_after(const struct camp *camp, int day)
     return NULL;
 }
 
-/* The largest week of COUNTED in the camp, since a bout before the one from MONDAY on, that ends before its taper. */
+/* The largest week of COUNTED in the camp before the taper of the bout that MONDAY leads to; weeks up to an earlier
+ * bout do not count. */
 static milli peak_of(const struct camp *camp, const struct weeks *all, int monday, enum counted counted)
 {
     int first = camp_towards_from(camp, monday);
@@ -317,7 +318,7 @@ static milli peak_of(const struct camp *camp, const struct weeks *all, int monda
     return peak;
 }
 
-/* The shares of CAMP's weeks of the peak week of COUNTED; ALL: the sums of all weeks of the camp. */
+/* CAMP's weeks as shares of the peak week of COUNTED; ALL: the sums of all weeks of the camp. */
 static void add_share(const struct tally_view *view, struct tally_table *table, const struct tally_camp *camp,
                       const struct weeks *all, enum counted counted)
 {

@@ -23,7 +23,7 @@ int tally_camp_week(const struct tally_camp *camp, int monday)
     return monday >= tally_camp_monday(camp) && week < camp->weeks ? camp->first_week + week : 0;
 }
 
-/* Which weeks of CAMP are asked for; false: none. */
+/* The weeks of CAMP that were asked for; false: none. */
 static bool weeks_asked(const struct tally_view *view, const struct camp *camp, int *first, int *count)
 {
     int last = view->week ? view->week : camp->weeks, monday = date_monday(camp->first);
@@ -59,7 +59,7 @@ static int by_athlete_and_week(const void *left, const void *right)
     return athletes ? athletes : mondays ? mondays : strcmp(a->camp.camp->name.folded, b->camp.camp->name.folded);
 }
 
-/* What the view asks for of every athlete's camps, in the order of the tables. */
+/* The parts of every athlete's camps that the view asks for, in the order of the tables. */
 static size_t find_attended(const struct tally_view *view, struct attended **attended)
 {
     const struct programme *programme = view->programme;
@@ -80,7 +80,7 @@ static size_t find_attended(const struct tally_view *view, struct attended **att
     return count;
 }
 
-/* Adds CAMP to TABLE, which begins no later. */
+/* Adds CAMP to TABLE, which does not begin later. */
 static void add_camp(const struct tally_view *view, struct tally_table *table, const struct tally_camp *camp)
 {
     int weeks = (tally_camp_monday(camp) - table->monday) / DAYS_OF_WEEK + camp->weeks;

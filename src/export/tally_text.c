@@ -11,7 +11,7 @@
 
 enum { NAMES = 4, WEEKS_ABREAST = 10 };
 
-/* What is a hair past a limit does not come to be at it. */
+/* A figure that is a hair past a limit must not be rounded onto it. */
 static milli to_hundredths(milli figure)
 {
     milli nearest = (figure + (figure < 0 ? -5 : 5)) / 10 * 10;
@@ -34,7 +34,7 @@ static const char *cell_words(const struct tally_view *view, const struct tally_
     return surplus ? arena_printf(view->arena, "+%s", words) : words;
 }
 
-/* Its name; where several camps share the table and it is about one, with that camp's. */
+/* Its name; if several camps share the table and it is about one, with that camp's name. */
 static const char *row_words(const struct tally_view *view, const struct tally_table *table, const struct tally_row *row)
 {
     return row->camp && table->camp_count > 1 ? arena_printf(view->arena, "%s (%s)", row->name, row->camp->name.shown)
@@ -64,8 +64,8 @@ static void add_group(struct columns *columns, const char *group)
             columns_add(columns, &words[i][1], 1);
 }
 
-/* The heads of a table's weeks: those of its camp; or, where several share it, the Mondays, and below them the weeks of
- * each camp. */
+/* The heads of a table's weeks: those of its camp or, if several camps share it, the Mondays, and below them the
+ * weeks of each camp. */
 static void add_heads(const struct tally_view *view, const struct tally_table *table, struct columns *columns, int from,
                       int to)
 {
@@ -158,7 +158,7 @@ static const char *left_out_words(const struct tally_view *view, const struct ta
 
 enum { LABELS = 3, MOST_PARTS = LABELS + 4 + 1 + EFFORT_ZONES + 2 };
 
-/* The columns of PART, or their heads where it is NULL; how many, the last of words. */
+/* Fills in the columns of PART, or their heads if PART is NULL; returns how many there are, the last with words. */
 static size_t part_cells(const struct tally_view *view, const struct tally_part *part, const char **cells)
 {
     static const char *const heads[] = {"tonnage", "with throws", "with body mass", "with both"};

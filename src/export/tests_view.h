@@ -1,5 +1,5 @@
-/* tests_view.h - results of tests and what they come to, for people and for programs. Those of a private file only where
- * the view asks for private parts. */
+/* tests_view.h - test results and what they mean, for people and for programs. Those from a private file only if the
+ * view asks for private parts. */
 #ifndef BELL_EXPORT_TESTS_VIEW_H
 #define BELL_EXPORT_TESTS_VIEW_H
 
@@ -10,10 +10,10 @@
 
 struct athlete;
 
-/* Adds the results of the athletes in VIEW; nothing where there are none. */
+/* Adds the results of the athletes in VIEW; nothing if there are none. */
 void tests_text(const struct programme_view *view, struct text *out);
 
-/* The results of ATHLETE; an empty array where there are none. */
+/* The results of ATHLETE; an empty array if there are none. */
 json_t *tests_json(const struct programme_view *view, const struct athlete *athlete);
 
 #endif
