@@ -74,7 +74,7 @@ static const char *there_words(struct arena *arena, const struct there *there)
     return arena_printf(arena, "%s:%u has a log of the same already, and it %s", there->file, log_line(there->stanza), how);
 }
 
-/* What stands in the text twice is compared with the first. */
+/* What is in the text twice is compared with the first. */
 static void remember(const struct comparing *comparing, const struct stanzas *own)
 {
     if (own->count != 1 || !own->items[0].log)

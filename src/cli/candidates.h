@@ -1,5 +1,5 @@
-/* candidates.h - logs that are to be added to a plan: those that it has already are left out, and no other is added
- * before the plan has been compiled with it. */
+/* candidates.h - logs to add to a plan. Those that it has already are left out, and no other is added before the
+ * plan has been compiled with it. */
 #ifndef BELL_CLI_CANDIDATES_H
 #define BELL_CLI_CANDIDATES_H
 
@@ -16,7 +16,7 @@ struct candidate {
     bool there;            /* the plan has it already */
     const char *refused;   /* why it is not taken, or NULL */
     unsigned refused_at;   /* the line of TEXT that is wrong, from 0 */
-    size_t start;          /* where it stands among those that are compiled */
+    size_t start;          /* its place among those that are compiled */
 };
 
 struct candidates {
@@ -35,7 +35,7 @@ void candidates_compare(struct project *project, const char *append, const struc
  * cannot be compiled, which it reports. */
 bool candidates_compile(struct project *project, const struct options *options, struct candidates *candidates);
 
-/* Those that are left, a blank line between each two. */
+/* The text of those that are left, with a blank line between them. */
 struct text candidates_text(struct arena *arena, const struct candidates *candidates);
 
 #endif

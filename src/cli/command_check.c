@@ -22,11 +22,11 @@ static bool known_format(const char *name)
     return false;
 }
 
-/* Runs the checks over what is asked for. False, and says so, if none of it is planned. */
+/* Runs the checks over what was asked for. False, with a message, if none of it is planned. */
 static bool check_project(struct project *project, const struct options *options)
 {
     struct programme *programme = project->programme;
-    /* A report counts the infos even where it does not list them. */
+    /* A report counts the infos even if it does not list them. */
     enum severity least =
         options->infos || strcmp(options->format, "text") != 0 ? SEVERITY_INFO : SEVERITY_WARNING;
     if (!options->week && !options->from && !options->last && !options->athlete) {
@@ -44,7 +44,7 @@ static bool check_project(struct project *project, const struct options *options
     return true;
 }
 
-/* Checks what the folder holds, with what is staged laid over it. */
+/* Checks what is in the folder, with what is staged laid over it. */
 static int check(const struct options *options, const struct overlays *staged)
 {
     confine_to_reading(options, NULL);

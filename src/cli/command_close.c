@@ -1,5 +1,5 @@
-/* `bellsheet close`: what was planned on the days gone by goes into a record beside the plan, a file a month. From then on
- * these days come from there. */
+/* `bellsheet close`: what was planned on past days goes into a record beside the plan, one file for each month. From
+ * then on these days come from there. */
 #include <errno.h>
 #include <glib.h>
 #include <stdio.h>
@@ -109,7 +109,7 @@ static int first_open(const struct programme *programme)
     return 0;
 }
 
-/* Writes month by month, the earliest first: a run that cannot go on leaves whole months behind it. */
+/* Writes month by month, the earliest first, so that a run which is interrupted leaves whole months behind. */
 static int write_record(const struct closing *closing)
 {
     const struct programme *programme = closing->programme;
@@ -131,7 +131,7 @@ static int write_record(const struct closing *closing)
     return fflush(stdout) == 0 ? EXIT_CLEAN : complain("standard output", strerror(errno));
 }
 
-/* Where the record of the plan PATH lies: in its folder, or beside it. */
+/* Where the record of the plan PATH is: in its folder, or beside it. */
 static const char *record_folder(struct arena *arena, const char *path)
 {
     const char *shown = plan_shown(arena, path);
@@ -141,7 +141,7 @@ static const char *record_folder(struct arena *arena, const char *path)
     return arena_printf(arena, "%.*srecord", slash ? (int)(slash - shown + 1) : 0, shown);
 }
 
-/* Is there a day, and has it gone by? Says so where not. */
+/* Was a day given, and is it past? Says so if not. */
 static bool is_day_known(const struct options *options)
 {
     if (!options->until)

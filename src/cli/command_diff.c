@@ -19,8 +19,8 @@ struct diff_side {
     const char *path; /* of the folder or file to read */
     struct overlays overlays;
     struct project project;
-    bool opened;  /* the project is to be closed */
-    bool read;    /* it could be read, and the rest is there */
+    bool opened;  /* the project has to be closed */
+    bool read;    /* it could be read, and the rest is valid */
     struct plan_parts parts;
     struct sheet_jobs sheets; /* by name, with their versions */
 };
@@ -86,7 +86,7 @@ static int by_name(const void *one, const void *other)
     return strcmp(a->stem, b->stem);
 }
 
-/* The sheets that `print` would make of all of SIDE, what contains an error among them. */
+/* The sheets that `print` would make of all of SIDE, including those with errors. */
 static void find_sheets(const struct asked *asked, struct diff_side *side)
 {
     struct sheet_jobs *jobs = &side->sheets;
@@ -101,7 +101,7 @@ static void find_sheets(const struct asked *asked, struct diff_side *side)
         qsort(jobs->items, jobs->count, sizeof *jobs->items, by_name);
 }
 
-/* Says nothing: the other side is worked out meanwhile. Of what they share only the memo is written to. */
+/* Prints nothing, because the other side is worked out meanwhile. Of what they share, only the memo is written to. */
 static void work_out(const struct asked *asked, struct diff_side *side)
 {
     struct options options = *asked->options;
@@ -127,7 +127,7 @@ static void *work_out_old(void *with)
     return NULL;
 }
 
-/* Works out both sides, at once where a second thread can be had. */
+/* Works out both sides, at the same time if there can be a second thread. */
 static void work_out_both(struct asked *asked)
 {
     pthread_t beside;
@@ -139,7 +139,7 @@ static void work_out_both(struct asked *asked)
         pthread_join(beside, NULL);
 }
 
-/* What is wrong with the sides, OLD's first. False where one could not be read. */
+/* Reports what is wrong with the sides, OLD's first. False if one could not be read. */
 static bool tell_sides(struct asked *asked)
 {
     struct options options = *asked->options;

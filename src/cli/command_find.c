@@ -27,7 +27,7 @@ struct match {
     int rank; /* less is nearer; EXACT where all the words are its name */
 };
 
-/* Is WORD how coaches ask for what is done from a stance, and is EXERCISE done so? */
+/* Is WORD what coaches say for work from a stance, and is EXERCISE done from one? */
 static bool is_from_stance(const struct exercise *exercise, const char *word)
 {
     return exercise->side == SIDE_PER_STANCE && (strcmp(word, SPLIT_STANCE) == 0 || strcmp(word, "stance") == 0);
@@ -66,7 +66,7 @@ static int rank_word(const struct exercise *exercise, const char *word)
     if (is_from_stance(exercise, word))
         return 5;
     int level = vocabulary_find(&levels, word);
-    if (level >= (int)exercise->level) /* what a novice may be given, so may the others */
+    if (level >= (int)exercise->level) /* what a novice may do, the others may do too */
         return level == (int)exercise->level ? 4 : 5;
     return strstr(exercise_kinds.names[exercise->kind], word) ? 5 : 0;
 }
@@ -174,7 +174,7 @@ static void print_in_full(struct arena *arena, const struct match *matches, size
     }
 }
 
-/* In full if they are few, otherwise line by line after what is called exactly that. */
+/* Prints them in full if they are few; otherwise one line each, after those with exactly this name. */
 static int print_matches(struct arena *arena, const struct match *matches, size_t count)
 {
     if (count <= MOST_IN_FULL) {
@@ -197,7 +197,7 @@ static int print_matches(struct arena *arena, const struct match *matches, size_
 
 static const char INSTEAD_OF[] = "instead of ";
 
-/* The athlete whose name stands behind the last ` for ` of *PHRASE, which is cut there; NULL: none does. */
+/* The athlete whose name follows the last ` for ` of *PHRASE, which is cut there; NULL if there is none. */
 static const struct athlete *cut_athlete(const struct project *project, const char **phrase)
 {
     const struct programme *programme = project->programme;
@@ -265,7 +265,7 @@ static const struct gym *find_gym(const struct project *project, const char *ask
     return NULL;
 }
 
-/* A region, pattern, limb or stance of two words: `back thigh` is not whatever has a back and a thigh. */
+/* A region, pattern, limb or stance of two words: `back thigh` does not mean whatever has a back and a thigh. */
 static bool is_pair(const char *words)
 {
     for (size_t i = 0; i < entry_worker_count; i++)
@@ -310,7 +310,7 @@ static struct query read_query(struct arena *arena, const struct options *option
 int command_find(const struct options *options)
 {
     struct options here = *options;
-    here.path_count = 0; /* the words are not paths: the plan searched is the one in this folder */
+    here.path_count = 0; /* the words are not paths: the search is in the plan of this folder */
     struct project project;
     int status = EXIT_COULD_NOT;
     bool asks_instead = false;

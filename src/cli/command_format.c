@@ -80,7 +80,7 @@ static void hand_over(struct formatting *formatting, const char *path, const str
     }
 }
 
-/* Goes on with the next if one cannot be formatted. */
+/* Continues with the next if one cannot be formatted. */
 static bool format_file(void *with, const char *path, const char *real, const char *shown)
 {
     (void)real;

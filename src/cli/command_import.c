@@ -93,7 +93,7 @@ static void tell_rows(struct import_run *run, const char *name)
 
 /* --- text in the notation --- */
 
-/* STANZA in canonical layout, or as it stands where it cannot be read: compiling it will say why. */
+/* STANZA in canonical layout, or as it is if it cannot be read: compiling it will say why. */
 static const char *laid_out(struct import_run *run, const struct stanza *stanza)
 {
     struct arena *arena = run->project->arena;
@@ -115,7 +115,7 @@ static bool take_text(struct import_run *run, const char *path)
     for (size_t i = 0; i < stanzas.count; i++) {
         const struct stanza *stanza = &stanzas.items[i];
         if (!*stanza->title)
-            continue; /* a comment of the page's */
+            continue; /* a comment from the page */
         struct candidate candidate = {.text = laid_out(run, stanza), .number = stanza->line};
         if (!stanza->log)
             candidate.refused = "this is not a log, and only logs can be taken; a table needs --rules";

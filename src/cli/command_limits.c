@@ -32,7 +32,7 @@ static const struct phase *phase_on(const struct camp *camp, int day)
     return camp_phase_between(camp, day, day);
 }
 
-/* The fate of each limit of the table for ATHLETE: asked for day by day, as phases and ages go. */
+/* The fate of each limit of the table for ATHLETE, day by day, because it depends on phases and ages. */
 static enum fate *find_fates(const struct view *view, const struct athlete *athlete)
 {
     const struct limit_table *table = view->table;
@@ -94,7 +94,7 @@ static const char *stretch_words(const struct view *view, const struct limit *li
     return "";
 }
 
-/* For whom and when, if a limit does not say everybody and always. */
+/* For whom and when, unless a limit is for everybody and always. */
 static const char *holder_words(const struct view *view, const struct limit *limit)
 {
     const char *words = "";
@@ -122,7 +122,7 @@ static const char *origin_words(const struct view *view, const struct layered *i
 
 /* --- the page --- */
 
-/* The first limit of LAYER that applies to somebody whose FATES these are, or that the camp names; NULL: none. */
+/* The first limit of LAYER that applies to somebody with these FATES, or that the camp names; NULL: none. */
 static const struct layered *first_of_layer(const struct limit_table *table, const enum fate *fates, int layer)
 {
     for (size_t i = 0; i < table->count; i++)

@@ -12,8 +12,8 @@
 #include "logs/stanzas.h"
 #include "model/programme.h"
 
-/* The stanzas of the file that is added to: it need not be part of the plan. None if it cannot be read: writing it
- * will report that. */
+/* The stanzas of the file to add to, which need not be part of the plan. None if it cannot be read: writing it will
+ * report that. */
 static struct stanzas read_appended(struct arena *arena, const char *path)
 {
     struct sources *sources = arena_alloc(arena, sizeof *sources);
@@ -37,7 +37,7 @@ static void add_stanza(struct project *project, const struct stanzas *there, con
     text_add_bytes(out, text_get(&one), one.length);
 }
 
-/* The logs of COUNT occasions, but for those that are there. */
+/* The logs of COUNT occasions, except those that are there. */
 static void add_logs(struct project *project, const struct stanzas *there, const struct occasion *const *occasions,
                      size_t count, struct text *out)
 {

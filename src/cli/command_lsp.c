@@ -23,7 +23,7 @@ static void write_all(void *with, const char *bytes, size_t length)
     fflush(stdout);
 }
 
-/* Is there input, or its end? Waits for it where PATIENT. */
+/* Is there input, or its end? Waits for it if PATIENT. */
 static bool has_input(bool patient)
 {
     struct pollfd input = {.fd = STDIN_FILENO, .events = POLLIN};
@@ -42,7 +42,7 @@ static bool take_input(struct lsp *lsp)
     return length > 0;
 }
 
-/* The machine's day may have become another one, unless one was given. */
+/* The machine's day may have changed; a day that was given does not. */
 static void look_at_clock(struct lsp *lsp, const struct options *options)
 {
     time_t now = time(NULL);
@@ -52,7 +52,7 @@ static void look_at_clock(struct lsp *lsp, const struct options *options)
         lsp_set_today(lsp, date_format(date_from_ymd(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday), today));
 }
 
-/* All that has come is read before any of it is answered, so that what is out of date is known. */
+/* Everything that has come is read before any of it is answered, so that outdated requests are known. */
 static int serve(struct lsp *lsp, const struct options *options)
 {
     int status;
@@ -82,7 +82,7 @@ int command_lsp(const struct options *options)
         arena_free(arena);
         return EXIT_COULD_NOT;
     }
-    /* It changes no file; editors do. */
+    /* The server changes no file; editors do. */
     confine(options, &(struct sandbox){.reads = all, .read_count = 1});
     char today[DATE_TEXT_SIZE];
     const struct lsp_host host = {.share = share,

@@ -1,4 +1,4 @@
-/* `bellsheet next`: what the logs and the rules of the lines say the next loads of a week are. */
+/* `bellsheet next`: the next loads of a week, by the logs and by the rules of the lines. */
 #include <stdio.h>
 #include <string.h>
 
@@ -52,7 +52,7 @@ static void print_proposal(const struct programme_view *view, const struct propo
         printf("      not proposed, because the plan would have an error: %s\n", proposed->refused[at]);
 }
 
-/* Has a line of the week, of whomever something is asked for, a rule for its next load? */
+/* Does any line of the week, for the athletes in question, have a rule for its next load? */
 static bool has_rule(const struct programme *programme, int week, const struct athlete *athlete)
 {
     for (size_t i = 0; i < programme->occasion_count; i++) {
@@ -111,7 +111,7 @@ static int next_project(struct project *project, const struct options *options)
         tell_error("nothing is planned then");
         return EXIT_COULD_NOT;
     }
-    if (options->patch || options->apply) /* what is written is compared with all that was found before */
+    if (options->patch || options->apply) /* the findings of what is written are compared with all those from before */
         rules_run(project->programme, project->diag);
     struct proposed proposed = proposed_week(project->arena, project, options->week, athlete);
     return tell_week(project, options, athlete, &proposed);

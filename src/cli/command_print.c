@@ -94,8 +94,7 @@ static int print_all(struct printing *printing)
     return finish(printing);
 }
 
-/* Only for what is asked for: what other athletes do, or other weeks, is for `check` to judge. Returns what has
- * errors. */
+/* Only for what was asked for: other athletes and other weeks are for `check` to judge. Returns what has errors. */
 static const bool *find_errors(struct project *project, const struct options *options)
 {
     bool *barred = arena_alloc(project->arena, project->programme->occasion_count + 1);

@@ -1,4 +1,4 @@
-/* `bellsheet rework`: a week within its limits by the fewest changes. */
+/* `bellsheet rework`: brings a week within its limits by the fewest changes. */
 #include <stdio.h>
 #include <string.h>
 

@@ -24,7 +24,7 @@ static int find_format(const char *name)
     return -1;
 }
 
-/* The count called NAME, which may be NULL, into *COUNTED; says so if there is none. */
+/* Puts the count called NAME, which may be NULL, into *COUNTED; says so if there is none. */
 static bool find_counted(struct arena *arena, const char *name, enum counted *counted)
 {
     *counted = COUNTED_NONE;
@@ -42,7 +42,7 @@ static bool find_counted(struct arena *arena, const char *name, enum counted *co
     return false;
 }
 
-/* What NAME, which may be NULL, gives a row for each; says so if it is unknown. */
+/* What gets a row each, by NAME, which may be NULL; says so if it is unknown. */
 static bool find_by(const char *name, enum tally_by *by)
 {
     *by = BY_TABLE;
@@ -57,7 +57,7 @@ static bool find_by(const char *name, enum tally_by *by)
     return false;
 }
 
-/* Whether the lines of the count that is asked for may be shown. */
+/* Whether the lines of the count in question may be shown. */
 static bool may_be_shown(const struct tally_view *view)
 {
     if (view->private || view->counted == COUNTED_NONE || !counted_tells_body(view->counted))

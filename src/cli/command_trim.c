@@ -1,4 +1,4 @@
-/* `bellsheet trim`: a session cut to the time there is. */
+/* `bellsheet trim`: cuts a session to the time available. */
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -135,7 +135,7 @@ static int by_squad_order(const void *left, const void *right)
     return squad_place(*(const struct occasion *const *)left) - squad_place(*(const struct occasion *const *)right);
 }
 
-/* The sessions asked for, in squad order; 0, which has been told, where they are none or several. */
+/* The occasions of the session asked for, in squad order; 0, with a message, if there is no such session or several. */
 static size_t find_squad(struct project *project, const struct options *options, const struct occasion ***squad)
 {
     const struct occasion *const *found;
@@ -176,12 +176,12 @@ static bool is_asked_well(const struct options *options)
 struct handing {
     struct project *project;
     const struct options *options;
-    struct project_request request; /* of the plan as it was, or with what was cut before */
+    struct project_request request; /* for the plan as it was, or with what was cut before */
     const struct project *now;      /* that, compiled and checked */
-    const struct trimmed *last;     /* of those that cut something; NULL: nothing is cut yet */
+    const struct trimmed *last;     /* the last of those that cut something; NULL: nothing is cut yet */
 };
 
-/* Tells what became of one gym's squad. Returns the exit status. */
+/* Reports the result for one gym's squad. Returns the exit status. */
 static int tell_trim(const struct handing *handing, const struct trimmed *trimmed)
 {
     const struct options *options = handing->options;
@@ -202,7 +202,7 @@ static int tell_trim(const struct handing *handing, const struct trimmed *trimme
     return EXIT_COULD_NOT;
 }
 
-/* Those of SQUAD who are at the gym of its first, in *HERE; the others come first in what is left of SQUAD. */
+/* Puts those of SQUAD who are at the gym of its first member into *HERE; the others stay in SQUAD. */
 static size_t take_gym(struct arena *arena, const struct occasion **squad, size_t *left, const struct occasion ***here)
 {
     const struct gym *gym = occasion_gym(squad[0]);
@@ -218,7 +218,7 @@ static size_t take_gym(struct arena *arena, const struct occasion **squad, size_
     return count;
 }
 
-/* The same occasions in the plan as it is now, which has as many. */
+/* The same occasions in the changed plan, which has as many. */
 static void follow(const struct handing *handing, const struct occasion **here, size_t count)
 {
     const struct occasion *all = handing->project->programme->occasions;

@@ -9,7 +9,7 @@
 #include "base/arena.h"
 #include "plan/plan_files.h"
 
-/* What is to be read and written, while it is found out. */
+/* What has to be read and written, while that is worked out. */
 struct kept_paths {
     struct arena *arena;
     const char **reads, **writes;
@@ -28,8 +28,8 @@ static void add_write(struct kept_paths *kept, const char *path)
     kept->writes[kept->write_count++] = path;
 }
 
-/* A file is written beside itself and renamed, so its folder is; the file itself, where it is a pipe or a device. A link
- * leads to the file that is meant. */
+/* A file is written beside itself and then renamed, so its folder has to be writable, or the file itself if it is a
+ * pipe or a device. A link leads to the file that is meant. */
 static void add_written_file(struct kept_paths *kept, const char *path)
 {
     char *real = realpath(path, NULL);

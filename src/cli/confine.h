@@ -1,4 +1,4 @@
-/* confine.h - what each command keeps of the machine, by what it was asked. */
+/* confine.h - what each command may still use of the machine, depending on what it was asked to do. */
 #ifndef BELL_CLI_CONFINE_H
 #define BELL_CLI_CONFINE_H
 
@@ -11,14 +11,14 @@
 enum command_need {
     NEEDS_NOTHING = 0,
     NEEDS_HERE = 1,      /* reads the plan of the current folder, too */
-    APPLIES = 2,         /* changes the plan where --apply asks for it */
-    CHANGES_PLAN = 4,    /* in any case, but for --check and --diff */
+    APPLIES = 2,         /* changes the plan if --apply asks for it */
+    CHANGES_PLAN = 4,    /* always, except with --check and --diff */
     APPENDS = 8,         /* to the file of --append */
     CHANGES_SECOND = 16, /* the second file that it was given */
     CONFINES_ITSELF = 32 /* once git was asked, or once its folder is made */
 };
 
-/* Enters SANDBOX, and says so where --verbose asks for it. */
+/* Enters SANDBOX, and says so if --verbose asks for it. */
 void confine(const struct options *options, const struct sandbox *sandbox);
 
 /* Confines a command with such NEEDS, unless it does so itself. */

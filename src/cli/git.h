@@ -26,17 +26,17 @@ struct overlays {
 
 void overlays_add(struct arena *arena, struct overlays *overlays, struct overlay overlay);
 
-/* What `git -C TOP WORDS...` prints, in the arena; it reads from the descriptor INPUT, or nothing where that is -1. False if
- * it fails; git itself has then said why, unless it is not there. */
+/* What `git -C TOP WORDS...` prints, in the arena; it reads from the descriptor INPUT, or nothing if that is -1.
+ * False if it fails; git itself has then said why, unless git is missing. */
 bool git_ask(const struct git *git, const char *const *words, int input, struct text *out);
 
-/* The same, and says nothing of its own where it fails. */
+/* The same, without a message of its own if it fails. */
 bool git_ask_quietly(const struct git *git, const char *const *words, struct text *out);
 
 /* Finds the top of the repository that the current folder is in. */
 bool git_find_top(struct git *git);
 
-/* The bytes of COUNT files, as overlays; of those that the folder has just so none, unless ALL. */
+/* The bytes of COUNT files, as overlays; unless ALL, without those that are the same in the folder. */
 bool git_read_files(const struct git *git, const struct git_file *files, size_t count, bool all, struct overlays *overlays);
 
 #endif

@@ -13,15 +13,15 @@ struct occasion_groups {
 /* What OPTIONS ask for (week, day, athlete, session), in order of date. Lives in the project's arena. */
 struct occasion_groups groups_find(struct project *project, const struct options *options);
 
-/* For each athlete and camp that OPTIONS ask something of: all that is planned in the camp or, where WEEKLY, in each
- * such week, activities too. */
+/* For each athlete and camp that OPTIONS are about: everything planned in the camp or, if WEEKLY, in each such week,
+ * activities too. */
 struct occasion_groups groups_of_athletes(struct project *project, const struct options *options,
                                           bool weekly);
 
-/* For each week (WEEKLY) or camp that OPTIONS ask something of: all that everybody does in it. */
+/* For each week (WEEKLY) or camp that OPTIONS are about: everything that anybody does in it. */
 struct occasion_groups groups_of_everybody(struct project *project, const struct options *options, bool weekly);
 
-/* For each season that OPTIONS ask something of: all that is planned in it, or where EACH, that of each such athlete. */
+/* For each season that OPTIONS are about: everything planned in it or, if EACH, everything for each such athlete. */
 struct occasion_groups groups_of_seasons(struct project *project, const struct options *options, bool each);
 
 #endif

@@ -29,7 +29,7 @@ struct printing {
     size_t count, capacity;
     const bool *barred;              /* occasions with an error, by their place in the programme */
     struct sheet_list list;          /* of what is in the folder */
-    int *pages;                      /* that were there of each job */
+    int *pages;                      /* how many were there of each job */
     const char **before;             /* versions that were there of the jobs that are made; NULL: none was */
     bool failed;                     /* a file could not be written, and that was reported */
 };
@@ -37,7 +37,7 @@ struct printing {
 /* --- command_print.c --- */
 
 /* Makes the output's folder, before the plan is read: afterwards nothing else can be written to. *THERE as
- * output_make_folder sets it. False, and says so, where that cannot be. */
+ * output_make_folder sets it. False, with a message, if that cannot be done. */
 bool print_confine(const struct options *options, size_t *there);
 
 /* Prints what OPTIONS ask for of PROJECT; returns the exit status. */
@@ -84,23 +84,24 @@ void print_depends(struct printing *printing);
 
 /* --- print_sheets.c --- */
 
-/* Makes every sheet that the options ask for, without what is barred and what is in the folder as it stands in the plan. */
+/* Makes every sheet that the options ask for, except what is barred and what is in the folder already as the plan
+ * has it. */
 void print_sheets(struct printing *printing);
 
 /* --- print_changed.c --- */
 
-/* The name of a file that is ATHLETE's own, ending in "-" and END; names that are written alike are numbered. */
+/* The name of a file of ATHLETE's, ending in "-" and END; equal names are numbered. */
 const char *print_own_name(const struct printing *printing, const struct athlete *athlete, const char *end);
 
 /* The name of the first file of JOB, and its entry in the list. */
 const char *print_job_name(const struct printing *printing, const struct sheet_job *job);
 struct listed_sheet *print_entry(const struct printing *printing, const struct sheet_job *job);
 
-/* Reads the folder's list and writes the places of those of JOBS to TODO that have to be made; how many. The list says from
- * then on that they are about to be made, so that whatever happens they are the list's. */
+/* Reads the folder's list and writes the places of those JOBS that have to be made to TODO; returns how many. From
+ * then on the list says that they are about to be made, so that it knows of them whatever happens. */
 size_t print_compare(struct printing *printing, struct sheet_jobs *jobs, size_t *todo);
 
-/* Writes the list, removes what the plan no longer has, and says what was printed before and no longer holds. */
+/* Writes the list, removes what the plan no longer has, and says which earlier prints are out of date. */
 void print_settle(struct printing *printing, const struct sheet_jobs *jobs);
 
 /* `print --stale`: the whole of the command; returns the exit status. */
@@ -108,7 +109,8 @@ int print_stale(struct project *project, const struct options *options);
 
 /* --- print_calendar.c --- */
 
-/* Writes the calendars of those that something is asked for, and notes them. One with an error in its days is not made. */
+/* Writes the calendars of the athletes for whom something was asked, and notes them. One with an error in its days
+ * is not made. */
 void print_calendars(struct printing *printing);
 
 /* --- command_print.c --- */
@@ -126,7 +128,7 @@ int print_shelf(const struct options *options);
 /* Writes a page of HTML that shows what was printed, day by day, and notes it. */
 void print_index(struct printing *printing);
 
-/* Writes PAGE into the folder under NAME, unless it stands there already, and puts it into the list as one of KIND. */
+/* Writes PAGE into the folder under NAME, unless it is there already, and puts it into the list as one of KIND. */
 void print_file_listed(struct printing *printing, const char *name, const char *kind, const struct text *page);
 
 /* --- print_phone.c --- */
@@ -134,7 +136,7 @@ void print_file_listed(struct printing *printing, const char *name, const char *
 /* Do OPTIONS ask for pages for the phone? They are no sheets of the layout's. */
 bool print_wants_phone(const struct options *options);
 
-/* Writes a page for each athlete that something is asked for, and notes it. */
+/* Writes a page for each athlete for whom something was asked, and notes it. */
 void print_phone(struct printing *printing);
 
 #endif

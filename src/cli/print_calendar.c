@@ -1,5 +1,5 @@
-/* print_calendar.c - a calendar for each athlete that something is asked for: all of the plan, whichever days are asked for,
- * because a phone that follows it would take what is left out for dropped. */
+/* print_calendar.c - a calendar for each athlete for whom something was asked. It has all of the plan, whichever
+ * days were asked for, because a phone that follows it would take what is left out for cancelled. */
 #include <string.h>
 
 #include "base/output.h"
@@ -39,7 +39,7 @@ static void print_one(struct printing *printing, const struct occasion *const *o
                                                                            : printing->options->now};
     struct text bytes = {.arena = arena};
     const char *path = arena_printf(arena, "%s/%s", printing->options->out, name);
-    /* A file that the list does not have is not ours, and nothing is gone on from. */
+    /* A file that the list does not have is not ours, so the calendar does not continue it. */
     if (listed && strcmp(listed->sheet, "calendar") == 0)
         request.before = source_bytes(arena, path, &request.before_length, &why);
     calendar_write(&request, &bytes);

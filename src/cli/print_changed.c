@@ -1,4 +1,4 @@
-/* print_changed.c - what of a folder is as the plan has it, what has to be made, and what no longer holds. */
+/* print_changed.c - what in a folder is still as the plan has it, what has to be made, and what is out of date. */
 #include <stdio.h>
 #include <string.h>
 
@@ -30,7 +30,7 @@ struct listed_sheet *print_entry(const struct printing *printing, const struct s
     return sheet_list_find(&printing->list, print_job_name(printing, job));
 }
 
-/* How SHEET is wished for, apart from what stands on it. */
+/* How SHEET was asked for, apart from what is on it. */
 static const char *form_of(struct arena *arena, const struct options *options, const struct sheet *sheet)
 {
     struct text out = {.arena = arena};
@@ -49,7 +49,7 @@ static const char *form_of(struct arena *arena, const struct options *options, c
     return text_keep(arena, &out);
 }
 
-/* Whose name changes what stands on SHEET: on one for all others would stand too. */
+/* The athlete, if any, whose name limits what is on SHEET: otherwise others would be on it too. */
 static const char *athlete_of(const struct options *options, const struct sheet *sheet)
 {
     return sheet->scope == SCOPE_SESSION ? options->athlete : NULL;
@@ -69,7 +69,8 @@ static bool is_made(const struct printing *printing, const struct listed_sheet *
            same_words(entry->athlete, athlete_of(options, job->sheet)) && listed_is_there(arena, entry, options->out);
 }
 
-/* Puts JOB into the list as about to be made. Its pages stay until it is: those it no longer has are removed then. */
+/* Puts JOB into the list as about to be made. Its pages stay until it has been made; those it no longer has are
+ * removed then. */
 static void announce(struct printing *printing, size_t number, const struct sheet_job *job)
 {
     const struct options *options = printing->options;
@@ -119,7 +120,7 @@ size_t print_compare(struct printing *printing, struct sheet_jobs *jobs, size_t 
 
 /* --- what no longer holds --- */
 
-/* Sheets that were printed and do not stand in the plan as they did, in words. */
+/* Sheets that were printed and are out of date, in words. */
 struct stale {
     struct project *project;
     const struct options *options;
@@ -138,13 +139,13 @@ static void add_stale(struct stale *stale, const char *name, const char *version
     stale->count++;
 }
 
-/* Sheets of the same wish: whom they were asked for, and whether they are the coach's. */
+/* Sheets that were asked for in the same way: for whom, and whether they are the coach's. */
 static bool is_alike(const struct listed_sheet *a, const struct listed_sheet *b)
 {
     return same_words(a->athlete, b->athlete) && a->coach == b->coach && a->private == b->private;
 }
 
-/* All sheets of the plan that ENTRY and those alike can be. */
+/* All sheets of the plan that ENTRY and entries like it can stand for. */
 static struct sheet_jobs jobs_like(const struct stale *stale, const struct listed_sheet *entry, struct options *options,
                                    const bool *barred)
 {
@@ -158,7 +159,7 @@ static struct sheet_jobs jobs_like(const struct stale *stale, const struct liste
     return jobs;
 }
 
-/* The name of ENTRY without what tells how its file is made. */
+/* The name of ENTRY without the part that says how its file is made. */
 static const char *stem_of(struct arena *arena, const struct listed_sheet *entry)
 {
     static const char *const ends[] = {"-tiles.pdf", ".pdf", ".svg"};
@@ -179,7 +180,7 @@ static struct sheet_job *find_job(const struct sheet_jobs *jobs, const char *ste
     return NULL;
 }
 
-/* Compares all entries alike to the one at FIRST with the plan. GONE is set for those that it no longer has. */
+/* Compares all entries like the one at FIRST with the plan. Sets GONE for those that the plan no longer has. */
 static void compare_alike(struct stale *stale, size_t first, const bool *barred, bool *gone)
 {
     const struct sheet_list *list = stale->list;
@@ -217,7 +218,7 @@ static void pass_over_others(const struct stale *stale)
     }
 }
 
-/* Compares what is not yet seen of the list. */
+/* Compares those entries of the list that were not compared yet. */
 static bool *compare_others(struct stale *stale)
 {
     const struct programme *programme = stale->project->programme;
@@ -244,7 +245,7 @@ static void tell_stale(struct stale *stale, FILE *out)
                 stale->count == 1 ? "was" : "were", stale->count == 1 ? "holds" : "hold", text_get(&stale->words));
 }
 
-/* Takes out of the list, and of the folder, what is GONE. */
+/* Removes what is GONE from the list and from the folder. */
 static void remove_gone(struct printing *printing, const bool *gone)
 {
     struct sheet_list *list = &printing->list;
@@ -258,7 +259,7 @@ static void remove_gone(struct printing *printing, const bool *gone)
     list->count = kept;
 }
 
-/* What was there of JOBS and was printed again. */
+/* Which of JOBS were there before and were printed again. */
 static void settle_jobs(struct printing *printing, const struct sheet_jobs *jobs, struct stale *stale)
 {
     struct arena *arena = printing->project->arena;
@@ -294,7 +295,7 @@ void print_settle(struct printing *printing, const struct sheet_jobs *jobs)
 
 /* --- print --stale --- */
 
-/* Says of each of the versions that are asked about whether a sheet of the plan has it. False if one has not. */
+/* Says for each version asked about whether a sheet of the plan has it. False if one is not there. */
 static bool tell_versions(struct project *project, const struct options *options)
 {
     struct arena *arena = project->arena;

@@ -1,4 +1,4 @@
-/* print_phone.c - the pages for the phone, one for each athlete that something is asked for. */
+/* print_phone.c - the pages for the phone, one for each athlete for whom something was asked. */
 #include <glib.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,7 +20,7 @@ bool print_wants_phone(const struct options *options)
     return false;
 }
 
-/* A file of the shelf's folder for the phone; NULL, which is reported: it is not there. */
+/* A file of the shelf's folder for the phone; NULL, with a message, if it is not there. */
 static const char *part_of(struct printing *printing, const char *name)
 {
     struct arena *arena = printing->project->arena;
@@ -45,7 +45,7 @@ static int by_time(const void *left, const void *right)
     return a->clock != b->clock ? (a->clock < b->clock ? -1 : 1) : a < b ? -1 : a > b;
 }
 
-/* Those of ATHLETE that are asked for and have no error, by date; NULL: one of them has an error, or there are none. */
+/* ATHLETE's occasions that were asked for, by date; NULL if one of them has an error, or if there are none. */
 static const struct occasion **occasions_of(struct printing *printing, const struct wanted *wanted,
                                             const struct athlete *athlete, size_t *count)
 {

@@ -12,7 +12,8 @@ bool project_open(struct project *project, const struct options *options, enum p
 /* The same with COUNT files laid over the folder. */
 bool project_open_over(struct project *project, const struct options *options, enum plan_wish wish, enum shelf_wish shelf,
                        const struct overlay *overlays, size_t count);
-/* The same without a word, and project_tell_failure for when it returned false: for what is done beside something else. */
+/* The same without a message, and project_tell_failure for when it returned false: for work that goes on beside
+ * something else. */
 bool project_open_quietly(struct project *project, const struct options *options, enum plan_wish wish,
                           enum shelf_wish shelf, const struct overlay *overlays, size_t count);
 void project_tell_failure(const struct project *project);
@@ -28,7 +29,7 @@ const char *project_version(const struct project *project, const struct options 
 /* Prints the findings to standard error as OPTIONS ask and returns the exit status. */
 int project_verdict(struct project *project, const struct options *options);
 
-/* The folder in which the program's own files lie, or NULL. */
+/* The folder of the program's own files, or NULL. */
 const char *share_folder(struct arena *arena);
 
 #endif

@@ -6,8 +6,8 @@
 #include "cli/tell.h"
 #include "plan/plan_files.h"
 
-/* The full name of the commit that NAME stands for: 40 or 64 hexadecimal digits. NULL, and says so, where there is none. What
- * begins like an option is none of git's business. */
+/* The full name of the commit that NAME stands for: 40 or 64 hexadecimal digits. NULL, with a message, if there is
+ * none. What begins like an option is not passed to git. */
 static const char *commit_of(const struct git *git, const char *name)
 {
     const char *const words[] = {"rev-parse", "--verify", "--quiet", "--end-of-options",
@@ -52,7 +52,7 @@ static bool list_tree(const struct git *git, const char *commit, struct tree_fil
     return true;
 }
 
-/* Plan files that lie in the folder and not in the revision are not there. */
+/* Plan files that are in the folder but not in the revision count as missing. */
 static bool hide_others(const struct git *git, const struct tree_files *files, struct overlays *overlays)
 {
     static const char *const words[] = {"ls-files", "--cached", "--others", "-z", NULL};

@@ -4,9 +4,9 @@
 
 #include "cli/git.h"
 
-/* What to lay over the repository of GIT, whose top is found, so that its plans are those of revision NAME: every plan file of
- * the revision, and of those in the folder but not in the revision that they are not there, private and ignored ones
- * included. False, and says so, where there is no such revision. */
+/* What to lay over the repository of GIT, whose top is found, so that its plans are those of revision NAME: every
+ * plan file of the revision, and for files in the folder that the revision does not have, private and ignored ones
+ * included, that they are missing. False, with a message, if there is no such revision. */
 bool revision_read(const struct git *git, const char *name, struct overlays *overlays);
 
 #endif

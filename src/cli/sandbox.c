@@ -20,12 +20,12 @@
 #include "cli/project.h"
 #include "plan/plan_files.h"
 
-/* What came to Landlock with each of its versions. The headers of Debian 12 know the first two, and a kernel refuses what is
+/* What each version of Landlock added. The headers of Debian 12 know the first two, and a kernel refuses what is
  * newer than itself. */
 enum { ABI_FILES = 1, ABI_REFER = 2, ABI_TRUNCATE = 3, ABI_NET = 4, ABI_DEVICES = 5, ABI_SCOPE = 6 };
 enum { TRUNCATE_BIT = 1 << 14, DEVICES_BIT = 1 << 15, NET_BITS = 3 /* bind, connect */, SCOPE_BITS = 3 /* sockets, signals */ };
 
-/* As the kernel's struct is today; an older one is given its beginning. */
+/* The kernel's struct as it is today; an older kernel is given its beginning. */
 struct handled {
     uint64_t files, net, scope;
 };
@@ -101,7 +101,7 @@ static void allow_share(int rules)
 
 static void allow_all(int rules, const struct sandbox *sandbox, uint64_t write_bits)
 {
-    /* Fonts, the shelf where it is installed, and what libraries read late; a sanitizer's view of the process. */
+    /* Fonts, the installed shelf, and what libraries read late; a sanitizer's view of the process. */
     static const char *const system[] = {"/usr", "/lib", "/lib64", "/etc", "/proc"};
     for (size_t i = 0; i < sizeof system / sizeof *system; i++)
         allow(rules, system[i], read_bits);
@@ -120,7 +120,7 @@ static void allow_all(int rules, const struct sandbox *sandbox, uint64_t write_b
         allow(rules, sandbox->clears, LANDLOCK_ACCESS_FS_REMOVE_DIR);
 }
 
-/* Gives up files. Returns Landlock's version; 0 where nothing was given up. */
+/* Gives up files. Returns Landlock's version; 0 if nothing was given up. */
 static long confine_files(const struct sandbox *sandbox)
 {
     long abi = syscall(SYS_landlock_create_ruleset, NULL, 0, LANDLOCK_CREATE_RULESET_VERSION);
@@ -131,7 +131,7 @@ static long confine_files(const struct sandbox *sandbox)
     if (rules < 0)
         return 0;
     allow_all(rules, sandbox, handled.files);
-    /* The kernel lets anybody who gives up new privileges confine themselves. */
+    /* A process must give up gaining privileges before the kernel lets it confine itself. */
     bool confined = prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 && syscall(SYS_landlock_restrict_self, rules, 0) == 0;
     close(rules);
     return confined ? abi : 0;
@@ -150,7 +150,7 @@ static const int barred[] = {
     SCMP_SYS(io_uring_setup), SCMP_SYS(bpf), SCMP_SYS(perf_event_open), SCMP_SYS(userfaultfd), SCMP_SYS(keyctl),
 };
 
-/* A call that is barred fails, as where one has no right to it: a library that only tries goes on. */
+/* A barred call fails as it would without the right to it, so a library that only tries goes on. */
 static bool confine_calls(void)
 {
     scmp_filter_ctx filter = seccomp_init(SCMP_ACT_ALLOW);

@@ -1,9 +1,10 @@
-/* sandbox.h - a plan from a stranger may be made to exploit our faults: whatever reads it first gives up the rest of
- * the machine.
+/* sandbox.h - a stranger's plan may be made to exploit our faults, so whatever reads it first gives up the rest of the
+ * machine.
  *
- * With Landlock the process, and those it starts, can from then on read only the plan's folders and what the system
- * keeps in /usr, and write only where its output goes. With seccomp it opens no connection, starts no program and looks
- * into none. Where the kernel lacks one of the two, the other holds; `sandbox_describe` says what does. */
+ * * With Landlock the process, and those it starts, can from then on read only the plan's folders and what the
+ * system keeps in /usr, and write only where its output goes. With seccomp it opens no connection, starts no program
+ * and looks into none. If the kernel lacks one of the two, the other still works; `sandbox_describe` says what is in
+ * force. */
 #ifndef BELL_CLI_SANDBOX_H
 #define BELL_CLI_SANDBOX_H
 
@@ -29,7 +30,7 @@ struct confinement {
 /* Never fails: what the kernel cannot do is left undone. */
 struct confinement sandbox_enter(const struct sandbox *sandbox);
 
-/* A line of what is confined, and one of what is not. */
+/* A line about what is confined, and one about what is not. */
 void sandbox_describe(struct confinement confinement, FILE *out);
 
 #endif

@@ -19,8 +19,8 @@ bool selection_holds(struct arena *arena, const struct options *options,
 /* The same of every occasion of the project and of all that is left out of its plan. In the project's arena. */
 struct wanted selection_wanted(struct project *project, const struct options *options);
 
-/* Every occasion of the project that OPTIONS ask for, in *OCCASIONS; how many. If a name belongs to nobody, or nothing
- * is planned then, that is reported on standard error and 0 is returned. */
+/* Puts every occasion of the project that OPTIONS ask for into *OCCASIONS; returns how many. If a name belongs to
+ * nobody, or nothing is planned then, that is reported on standard error and 0 is returned. */
 size_t selection_find(struct project *project, const struct options *options,
                       const struct occasion *const **occasions);
 
@@ -28,7 +28,7 @@ size_t selection_find(struct project *project, const struct options *options,
  * reported on standard error. */
 bool selection_athlete(struct project *project, const char *name, const struct athlete **athlete);
 
-/* Prints the findings as text, whatever else is written as, and returns the exit status. */
+/* Prints the findings as text, whatever form the rest is in, and returns the exit status. */
 int selection_verdict(struct project *project, const struct options *options);
 
 #endif

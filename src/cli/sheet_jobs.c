@@ -38,7 +38,7 @@ const char *sheet_slug(struct arena *arena, const char *name)
     return n ? out : "session";
 }
 
-/* Slugs that were made before, by the name's letters: a club's sheets name the same few over and over. */
+/* Slugs that were made before, by the letters of the name: a club's sheets repeat the same few names. */
 struct slugs {
     struct arena *arena;
     GHashTable *made;
@@ -158,9 +158,9 @@ bool sheet_jobs_known(const char *list)
 
 struct job_search {
     struct sheet_jobs *jobs;
-    GHashTable *stems; /* those taken */
+    GHashTable *stems; /* the names that are taken */
     struct slugs *slugs;
-    bool *wanted; /* of each sheet */
+    bool *wanted; /* for each sheet */
 };
 
 struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs)
@@ -200,7 +200,7 @@ static void add_job(const struct job_search *search, const struct sheet *sheet, 
                                                     .stem = unused_stem(search, sheet, &group)};
 }
 
-/* Without a wish, what is used on the day: the wall and the cards. */
+/* If none is asked for, what is used on the day: the wall and the cards. */
 bool sheet_jobs_want(const struct options *options, const char *name)
 {
     const char *list = options->sheet ? options->sheet : "wall,card";
@@ -270,7 +270,7 @@ static bool is_barred(const struct sheet_jobs *jobs, const struct occasion *occa
     return jobs->barred && jobs->barred[occasion - jobs->project->programme->occasions];
 }
 
-/* Takes out of GROUP what is barred; how many are left. */
+/* Removes from GROUP what is barred; returns how many are left. */
 static size_t without_barred(const struct sheet_jobs *jobs, struct occasion_group *group)
 {
     size_t kept = 0;
@@ -311,7 +311,7 @@ static bool is_for(const struct sheet_jobs *jobs, const struct sheet *sheet, con
                                                      first->camp->last, jobs->options->private));
 }
 
-/* Sheets of a week, a camp or a season, for each athlete that something is asked for. */
+/* Sheets of a week, a camp or a season, for each athlete for whom something was asked. */
 static void add_each(const struct job_search *search, const struct sheet *sheet)
 {
     const struct sheet_jobs *jobs = search->jobs;
@@ -324,7 +324,7 @@ static void add_each(const struct job_search *search, const struct sheet *sheet)
     }
 }
 
-/* A calendar is all that is planned for whom anything is asked for. */
+/* A calendar has everything planned for an athlete, if anything was asked for that athlete. */
 static void want_calendars(const struct programme *programme, bool *occasions)
 {
     for (size_t a = 0; a < programme->athlete_count; a++) {
@@ -337,7 +337,7 @@ static void want_calendars(const struct programme *programme, bool *occasions)
     }
 }
 
-/* Is nothing asked for that prescribes work? */
+/* Is everything that was asked for without prescribed work? */
 static bool only_reports(const struct options *options)
 {
     bool reports = options->sheet && !sheet_jobs_want(options, CALENDAR) && !sheet_jobs_want(options, "phone");

@@ -1,4 +1,4 @@
-/* sheet_jobs.h - which sheets are made of which part of a plan, and how their files are called. Nothing here draws. */
+/* sheet_jobs.h - which sheets are made of which part of a plan, and what their files are called. Nothing here draws. */
 #ifndef BELL_CLI_SHEET_JOBS_H
 #define BELL_CLI_SHEET_JOBS_H
 
@@ -26,20 +26,20 @@ struct sheet_jobs {
  * leads out of the folder; cut where a file system might refuse it. */
 const char *sheet_slug(struct arena *arena, const char *name);
 
-/* Are the names of sheets in LIST, between commas, those of sheets? Says which is not. */
+/* Are the names in LIST, separated by commas, all names of sheets? Says which one is not. */
 bool sheet_jobs_known(const char *list);
 
 /* Is the sheet NAME among those that OPTIONS ask for? */
 bool sheet_jobs_want(const struct options *options, const char *name);
 
-/* Every sheet that the options of JOBS ask for, without what is barred: a session's sheets are for those who may do it, and
- * none is made of an athlete's week or camp with something barred in it. */
+/* Every sheet that the options of JOBS ask for, without what is barred: a session's sheets are for those who may do
+ * it, and an athlete's week or camp with something barred in it gets none. */
 void sheet_jobs_find(struct sheet_jobs *jobs);
 
-/* All occasions that stand on a sheet which the options ask for, by their place in the programme. */
+/* All occasions on the sheets that the options ask for, by their place in the programme. */
 struct wanted sheet_jobs_wanted(struct project *project, const struct options *options);
 
-/* What sheets of JOBS are made from; its version is the caller's to give. */
+/* What sheets of JOBS are made from; the caller sets its version. */
 struct sheet_origin sheet_jobs_origin(const struct sheet_jobs *jobs);
 
 /* The name of the file for PAGE (from 1) of a sheet: an SVG holds one, a PDF all. */

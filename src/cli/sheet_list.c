@@ -90,7 +90,7 @@ struct listed_sheet *sheet_list_put(struct sheet_list *list, const char *name)
 
 /* --- reading --- */
 
-/* *BYTES of the file, NULL where there is none; or what went wrong. */
+/* Puts the file's bytes into *BYTES, NULL if there is no file; returns what went wrong, or NULL. */
 static const char *read_bytes(struct arena *arena, const char *path, const char **bytes, size_t *length)
 {
     int file = open(path, O_RDONLY | O_CLOEXEC);
@@ -118,7 +118,8 @@ static const char *words_of(struct arena *arena, const json_t *object, const cha
     return json_is_string(value) ? arena_copy(arena, json_string_value(value), json_string_length(value)) : NULL;
 }
 
-/* A file of ours and no way out of the folder: whoever can write the list must not choose what is removed elsewhere. */
+/* Accepts only a file of ours, inside the folder: whoever can write the list must not choose what is removed
+ * elsewhere. */
 static bool is_own_name(const char *name)
 {
     return *name && *name != '.' && !strchr(name, '/') && (ends_in(name, ".svg") || ends_in(name, ".pdf") ||
@@ -228,7 +229,7 @@ static void add_entry(struct text *out, const struct listed_sheet *sheet)
 const char *sheet_list_write(const struct sheet_list *list, const char *folder)
 {
     struct text out = {.arena = list->arena};
-    bool private = false; /* whoever has a version of private figures can try which they are */
+    bool private = false; /* whoever has a version made from private figures could find them by trying */
     text_addf(&out, "{\"format\": %d, \"sheets\": [\n", FORMAT);
     for (size_t i = 0; i < list->count; i++) {
         private |= list->items[i].private;

@@ -1,5 +1,5 @@
-/* sheet_list.h - what `print` made in a folder: the file sheets.json there, by which it prints only what changed, and
- * knows what of it no longer holds. */
+/* sheet_list.h - what `print` made in a folder. The file sheets.json there lets it print only what changed, and
+ * shows what is out of date. */
 #ifndef BELL_CLI_SHEET_LIST_H
 #define BELL_CLI_SHEET_LIST_H
 
@@ -8,7 +8,7 @@
 
 #include "base/arena.h"
 
-/* What the layout could not do well, so that it is said again of a sheet that is not made again. */
+/* What the layout could not do well, so that it can be reported again for a sheet that is not made again. */
 struct listed_problem {
     const char *words; /* a letter for its kind, then the words */
     const char *help;  /* or NULL */
@@ -17,11 +17,11 @@ struct listed_problem {
 struct listed_sheet {
     const char *name;    /* of its first file */
     const char *sheet;   /* "wall"; "index" is the page of cards */
-    const char *plan;    /* that it is of: two plans may share a folder, and neither removes the other's */
+    const char *plan;    /* its plan: two may share a folder, and neither removes the other's sheets */
     const char *version; /* "": it is about to be made */
     const char *title;
     int pages;
-    const char *athlete; /* whom it was asked for, of a sheet that would show others; or NULL */
+    const char *athlete; /* for whom it was asked, if the sheet would otherwise show others too; or NULL */
     bool coach, private; /* the coach's own; with what only private files have */
     const char *form;    /* paper and the like */
     const struct listed_problem *problems;
@@ -37,17 +37,17 @@ struct sheet_list {
 
 #define SHEET_LIST_NAME "sheets.json"
 
-/* Reads the list in FOLDER; an empty one where there is none. Returns NULL, or why it cannot be read. */
+/* Reads the list in FOLDER; an empty one if there is none. Returns NULL, or why it cannot be read. */
 const char *sheet_list_read(struct sheet_list *list, struct arena *arena, const char *folder);
 
-/* The entry called NAME, or NULL; of sheet_list_put one is added if there is none. Entries move when one is added. */
+/* The entry called NAME, or NULL; sheet_list_put adds one if there is none. Entries move when one is added. */
 struct listed_sheet *sheet_list_find(const struct sheet_list *list, const char *name);
 struct listed_sheet *sheet_list_put(struct sheet_list *list, const char *name);
 
-/* Writes it to FOLDER, unless the same bytes stand there, and removes one that says nothing: NULL, or what went wrong. */
+/* Writes it to FOLDER, unless the same bytes are there, and removes an empty list. Returns NULL, or what went wrong. */
 const char *sheet_list_write(const struct sheet_list *list, const char *folder);
 
-/* The name of file NUMBER (from 1) of SHEET: those of an SVG are one a page, and it has as many as pages; else one. */
+/* The name of file NUMBER (from 1) of SHEET: an SVG sheet has a file for each page, any other has one. */
 const char *listed_file(struct arena *arena, const struct listed_sheet *sheet, int number);
 int listed_files(const struct listed_sheet *sheet);
 

@@ -49,7 +49,7 @@ static bool list_entries(struct staging *staging)
     return true;
 }
 
-/* Files that would not be part of a commit are not there, but for those that git is told to ignore. */
+/* Files that would not be part of a commit count as missing, except those that git is told to ignore. */
 static bool hide_unstaged(struct staging *staging)
 {
     static const char *const words[] = {"ls-files", "--others", "--exclude-standard", "-z", NULL};
@@ -63,7 +63,7 @@ static bool hide_unstaged(struct staging *staging)
     return true;
 }
 
-/* Is each of PATHS in the repository, and none a file that is not staged? */
+/* Is each of PATHS in the repository, and is every file among them staged? */
 static bool can_be_staged(const struct staging *staging, const char *const *paths, size_t path_count)
 {
     for (size_t i = 0; i < path_count; i++) {

@@ -13,16 +13,16 @@ struct watch {
 const char *watch_open(struct watch *watch);
 void watch_close(struct watch *watch);
 
-/* Looks from now on at the folders that hold the plans of PROJECT and those that OPTIONS name. Folders are watched,
- * not files: many editors save to a new file and rename it, and a plan may be added. */
+/* From now on, watches the folders of PROJECT's plans and those that OPTIONS name. Folders are watched, not files:
+ * many editors save to a new file and rename it, and a plan may be added. */
 void watch_project(struct watch *watch, const struct project *project,
                    const struct options *options);
 
 /* Returns as soon as a plan or folder there is written, renamed or removed: NULL, or what went wrong. */
 const char *watch_wait(struct watch *watch);
 
-/* Returns once nothing more has happened for a moment; or with *MORE set where something has, and what was read since
- * watch_wait may be half of what is being saved. */
+/* Returns once nothing more has happened for a moment. If something has, it returns with *MORE set, and what was
+ * read since watch_wait may be half of what is being saved. */
 const char *watch_rest(struct watch *watch, bool *more);
 
 #endif

@@ -1,7 +1,7 @@
 /* workers.h - many independent jobs, done by as many processes as there are cores.
  *
- * Processes, not threads: Pango and fontconfig keep state of their own, and what one job spoils, no other sees. What a
- * job has to report comes back as a record of bytes, and records are taken in the order of the jobs, so that a run
+ * * Processes, not threads: Pango and fontconfig keep state of their own, and no job sees what another spoils. What
+ * a job has to report comes back as a record of bytes, and records are taken in the order of the jobs, so that a run
  * looks the same however many processes it had. */
 #ifndef BELL_CLI_WORKERS_H
 #define BELL_CLI_WORKERS_H
@@ -16,7 +16,7 @@ struct work {
     size_t count; /* of jobs */
     /* Once in each process, before its jobs: what went wrong, or NULL. */
     const char *(*begin)(void *with);
-    /* Does job JOB and adds to RECORD, which is empty, what TAKE is to know of it. */
+    /* Does job JOB and adds to RECORD, which is empty, what TAKE has to know about it. */
     void (*make)(void *with, size_t job, struct text *record);
     /* In the calling process, for each job in order. False stops the work. */
     bool (*take)(void *with, size_t job, const struct text *record);
