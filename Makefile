@@ -32,11 +32,11 @@ GENERATED_WARN := -Wno-conversion -Wno-sign-conversion -Wno-sign-compare -Wno-sh
     -Wno-unused-function -Wno-unused-parameter -Wno-unused-but-set-variable \
     -Wno-missing-prototypes
 
-# A fault that gets past the tests shall end the program rather than lend it out: checked copies, guarded stacks, tables that
+# A fault that gets past the tests should end the program rather than hand it to somebody else: checked copies, guarded stacks, tables that
 # nobody writes once it runs. Each flag is used where the compiler takes it. Sanitizers look for faults themselves.
 takes = $(shell echo 'int main(void) { return 0; }' | $(CC) -Werror $(1) -x c -o /dev/null - 2>/dev/null && echo '$(1)')
 ifeq ($(SANITIZE)$(COVERAGE),)
-# gcc's analyser is to see the calls as they are written.
+# gcc's analyser has to see the calls as they are written.
 CHECKED_COPIES := $(if $(ANALYZE),,$(if $(filter -O1 -O2 -O3,$(CFLAGS)),-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2))
 HARDENED      = $(eval HARDENED := $(CHECKED_COPIES) $(foreach flag,$\
     -fstack-protector-strong -fstack-clash-protection -fcf-protection=full,$(call takes,$(flag))))$(HARDENED)
@@ -52,7 +52,7 @@ ifneq ($(COVERAGE),)
 VARIANT += --coverage -DBELL_UNCONFINED
 endif
 ifneq ($(ANALYZE),)
-# What may be NULL by the type and not by the caller's question is shown, and does not fail (src/room has such places).
+# A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
 WARN           += -fanalyzer -Wno-error=analyzer-null-dereference -Wno-error=analyzer-null-argument
 GENERATED_WARN += -fno-analyzer
 endif
@@ -113,7 +113,7 @@ STATIC       := $(BUILD)/libbellsheet.a
 PC           := $(BUILD)/bellsheet.pc
 SHEETS_PC    := $(BUILD)/bellsheet-sheets.pc
 LIBRARY      := $(SHARED) $(STATIC) $(PC) $(SHEETS_PC)
-# Where each entry of the shelf stands (src/plan/shelf_index.h): made by a program of the rooms that read.
+# Where each entry of the shelf is (src/plan/shelf_index.h): made by a program of the rooms that read.
 INDEX_MAKER  := $(BUILD)/tools/make_shelf_index
 INDEX_PARTS  := $(INDEX_MAKER).o $(call object,$(wildcard src/base/*.c src/source/*.c src/syntax/*.c src/figures/*.c) \
     src/plan/plan_files.c) $(GENERATED_OBJECTS) $(MUTANT)
@@ -308,7 +308,7 @@ install-files: $(PC) $(SHEETS_PC)
 editors:  ## make the editors' files anew from the tables of the language
 	@grammar/editors/make
 
-# The tree as a Debian source package wants it. The lists of what a package holds stand in share/debian.
+# The tree as a Debian source package wants it. The lists of what each package contains are in share/debian.
 DEB := $(BUILD)/deb
 deb:  ## make Debian packages in build/deb, and let lintian look at them
 	@tests/install-packages build packaging
@@ -394,7 +394,7 @@ $(PC) $(SHEETS_PC): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$TEXT" | cmp -s - $@ || printf '%s\n' "$$TEXT" >$@
 
-# The forms of statements are said in kinds.def, and put into the grammar first.
+# kinds.def defines the forms of statements, and they are put into the grammar first.
 $(BUILD)/gen/%.y: grammar/%.y grammar/forms.awk src/syntax/kinds.def
 	@mkdir -p $(@D)
 	@awk -f grammar/forms.awk src/syntax/kinds.def $< >$@
@@ -445,7 +445,7 @@ $(BUILD)/obj/%.o: src/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@$(COMPILE) -MMD -MP -c -o $@ $<
 
 ifneq ($(MUTATE),)
-# A cache of compilers' output takes what clang says of one file for what it says of another.
+# A compiler cache would take what clang says about one file for what it says about another.
 $(BUILD)/mutated/%.c: src/%.c tests/mutants/mutate.c | $(GENERATED_HEADERS)
 	@echo "  MUTATE $<"
 	@mkdir -p $(@D)
@@ -458,7 +458,7 @@ $(call object,$(MUTATED)): $(BUILD)/obj/%.o: $(BUILD)/mutated/%.c $(FLAGS)
 	@$(COMPILE) -w -include tests/mutants/mutant.h -MMD -MP -c -o $@ $<
 endif
 
-# An object for each test, so that a change of the library only links them anew.
+# An object for each test, so that after a change of the library they are only linked again.
 $(BUILD)/tests/%.o: tests/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  CC    $<"
 	@mkdir -p $(@D)
