@@ -32,8 +32,9 @@ GENERATED_WARN := -Wno-conversion -Wno-sign-conversion -Wno-sign-compare -Wno-sh
     -Wno-unused-function -Wno-unused-parameter -Wno-unused-but-set-variable \
     -Wno-missing-prototypes
 
-# A fault that gets past the tests should end the program rather than hand it to somebody else: checked copies, guarded stacks, tables that
-# nobody writes once it runs. Each flag is used where the compiler takes it. Sanitizers look for faults themselves.
+# A fault that gets past the tests should end the program rather than hand it to somebody else: checked copies, guarded
+# stacks, tables that nobody writes once it runs. Each flag is used where the compiler takes it. Sanitizers look for
+# faults themselves.
 takes = $(shell echo 'int main(void) { return 0; }' | $(CC) -Werror $(1) -x c -o /dev/null - 2>/dev/null && echo '$(1)')
 ifeq ($(SANITIZE)$(COVERAGE),)
 # gcc's analyser has to see the calls as they are written.
