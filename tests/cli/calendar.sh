@@ -1,9 +1,10 @@
 #!/bin/sh
 # usage: BELLSHEET=build/bellsheet [BUILD_DIR=build] tests/cli/calendar.sh
 #
-# The calendar of an athlete's days, around both changes of the clocks and with days abroad: as RFC 5545 wants its lines, and
-# as icalendar (Python) and ical.js read it back. Either is skipped, and said so, where it is not here; `make clients` brings
-# ical.js. What has moved keeps its UID, what is dropped is cancelled, and what stays is the same to the byte.
+# The calendar of an athlete's days, around both changes of the clocks and with days abroad: its lines as RFC 5545 wants
+# them, and as icalendar (Python) and ical.js read it back. Either reader is skipped, with a message, if it is missing;
+# `make clients` brings ical.js. What has moved keeps its UID, what is dropped is cancelled, and what stays is the same
+# to the byte.
 set -u
 
 . tests/house/ok.sh
@@ -64,7 +65,7 @@ camp Autumn
         monday    17:30  bag work : 60 min RPE 6
 END
 
-# print_it DATE: the calendar, dated so
+# print_it DATE: the calendar, made on DATE
 print_it()
 {
     "$program" print plan --all --sheet calendar --date "$1" --out out >said 2>&1
@@ -156,7 +157,7 @@ read_back "then" "2027-03-22 - 0 CONFIRMED $long | Quayside
 print_it 2027-02-15
 is "a cancelled day is cancelled once" "" "$(cat said)"
 
-# A day that goes by other clocks has changed, though its hour is written as before.
+# A day by other clocks has changed, although its hour is written as before.
 sed -i 's/^    starts  2027-10-25/&\n    time zone Asia\/Bangkok from 2027-11-02 to 2027-11-02/' plan/plan.bell
 print_it 2027-02-20
 is "another zone is a change" "2 CONFIRMED" "$(fields $ics | sed -n 's/.* 20271102T180000 \(.*\) 20270220T.*/\1/p')"

@@ -1,6 +1,6 @@
 #!/bin/sh
-# bellsheet print into a folder that was printed before: only what changed is printed, what the plan no longer has goes, and
-# nothing that print did not make is touched.
+# bellsheet print into a folder that was printed before: only what changed is printed, what the plan no longer has goes,
+# and nothing that print did not make is touched.
 set -u
 
 . tests/house/ok.sh
@@ -10,7 +10,7 @@ trap 'rm -rf "$folder"' EXIT
 cp -r examples/slipway "$folder/club"
 cd "$folder" || exit 1
 
-# run ARGUMENTS: names of what was printed, without the folder's; what was said goes to said.
+# run ARGUMENTS: names of what was printed, without the folder's name; messages go to the file `said`.
 run()
 {
     "$bellsheet" print club --date 2027-02-24 --out out "$@" 2>said | sed 's|^out/||' | sort
@@ -58,7 +58,7 @@ cp -r club.before club
 run --week 2 >/dev/null
 is "a plan that is as it was has the versions that it had" "$(cat list.json)" "$(cat out/sheets.json)"
 
-# Other weeks that were printed stay, and are named where they no longer hold.
+# Other weeks that were printed stay, and are named if they are out of date.
 run --week 3 >/dev/null
 rm -rf club
 cp -r club.before club
@@ -124,7 +124,7 @@ is "a long card has more sides" "2027-03-01-1800-push-ana-berg-card-2.svg 2027-0
 echo kept >out/2027-03-01-1800-push-ana-berg-card-9.svg
 is "a shorter one loses them, and no file that is not its own" "2027-03-01-1800-push-ana-berg-card-9.svg 2027-03-01-1800-push-ana-berg-card.svg" "$(print_two short.bell)"
 
-# One folder for sheets of every kind and of two plans: none takes away another's, in whichever order they are printed.
+# One folder for sheets of every kind and of two plans: none removes another's, in whichever order they are printed.
 rm -rf out
 sed 's/Ana Berg/Zoe Berg/' plan.bell >zoe.bell
 print_also()
@@ -143,7 +143,7 @@ is "sheets of all kinds stand beside one another" "$(sort -u all)" "$(cd out && 
 is "with those of the other plan" "2 2 2" "$(for sheet in week phone calendar; do ls out | grep -c "$sheet"; done | paste -sd' ')"
 is "and none is said to be stale" "" "$(grep stale said)"
 
-# Two names that are written alike in the name of a file.
+# Two names that come out alike as the name of a file.
 sed '/^camp/,$d' plan.bell >alike.bell
 printf 'athlete Ana-Berg\n    trains at   Hall\n' >>alike.bell
 sed 's/Ana Berg/Ana Berg, Ana-Berg/' two.bell >>alike.bell
@@ -153,7 +153,7 @@ is "a page and a calendar each, where names are written alike" \
     "ana-berg-2-calendar.ics ana-berg-2-phone.html ana-berg-calendar.ics ana-berg-phone.html" "$(ls out | grep -v json | paste -sd' ')"
 is "each with its own name" "1 1" "$(grep -c '<h1>Ana Berg\b' out/ana-berg-phone.html) $(grep -c '<h1>Ana-Berg\b' out/ana-berg-2-phone.html)"
 
-# A list that is not print's, or that somebody wrote to have other files removed.
+# A list that print did not write, or that somebody wrote so that other files would be removed.
 echo precious >precious.svg
 echo '{"format": 1, "sheets": [{"name": "../precious.svg", "sheet": "card", "version": "0", "pages": 1}]}' >out/sheets.json
 "$bellsheet" print plan.bell --week 1 --sheet card --out out >/dev/null 2>said

@@ -1,5 +1,6 @@
 #!/bin/sh
-# Closing: what was planned is kept beside the plan, a file a month, and no edit of the plan changes it afterwards.
+# Closing: what was planned is kept beside the plan, one file for each month, and no edit of the plan changes it
+# afterwards.
 set -u
 
 . tests/house/ok.sh
@@ -128,7 +129,7 @@ is "whatever is written of poor days afterwards" "sets: 5 of 14 (35.7 %)" "$(kep
 
 # --- of the record's months the days that are needed ---
 
-# Of a camp's first four weeks the load is compared with the four before it: from the fifteenth of February on.
+# The load of a camp's first four weeks is compared with the four weeks before it: from the fifteenth of February on.
 mkdir -p reach/record
 cat >reach/plan.bell <<'END'
 athlete Nils Ferrow

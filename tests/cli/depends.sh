@@ -1,5 +1,5 @@
 #!/bin/sh
-# `print --depends`: a file name that make would take apart, or obey, is written so that it does not, or refused.
+# `print --depends`: a file name that make would take apart, or obey, is escaped or refused.
 set -u
 
 . tests/house/ok.sh
@@ -19,7 +19,7 @@ print_with()
     (cd work && exec "$bellsheet" print "a$1b" --week 2 --sheet wall --out "o$1u" --depends rule.d >printed 2>said)
 }
 
-# behaves NAME: the sheet is made again where the plan is newer, and only there; a plan that is gone does not stop make.
+# behaves NAME: the sheet is made again if the plan is newer, and only then; a plan that is gone does not stop make.
 behaves()
 {
     print_with "$1" || { echo "status $?"; return; }

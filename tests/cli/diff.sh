@@ -1,5 +1,6 @@
 #!/bin/sh
-# bellsheet diff: what changes for people, not which characters; two folders, or two revisions of git without a checkout.
+# bellsheet diff: what changes for people, not which characters; two folders, or two revisions of git without a
+# checkout.
 set -u
 
 . tests/house/ok.sh
@@ -66,7 +67,7 @@ has "which phase takes up the days" "base: 24 days, 2027-03-01 to 2027-03-24 →
 has "what comes of it" "findings came" "$got"
 has "and the sheets that are stale" "80 sheets no longer hold" "$got"
 
-# Of two bouts in a camp each moves what counts to it and nothing else.
+# Each of two bouts in a camp moves what counts towards it and nothing else.
 mkdir -p two/old
 cat >two/old/plan.bell <<'END'
 athlete Nils Ferrow
@@ -110,7 +111,7 @@ is "the second is moved" "The plan
     "$(moved 's/2027-05-01/2027-05-08/; s/2027-04-30/2027-05-07/')"
 has "the second is cancelled" "cancelled now 2027-04-20" "$(moved '/2027-05-01/a\        cancelled on 2027-04-20' 2027-04-21)"
 
-# At nine days' notice, into the weeks of another camp: what is lost is said.
+# At nine days' notice, into the weeks of another camp: it says what is lost.
 afresh
 sed -i 's/2027-05-22 kick/2027-04-30 kick/' new/camps/harbour-final.bell
 got=$(differ)

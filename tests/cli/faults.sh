@@ -81,7 +81,7 @@ refused "a file in the way of the folder" "bellsheet: error: way: Not a director
 is "which is left alone" "kept" "$(cat way)"
 refused "a folder where none can be made" "/proc/sheets: " print "$plans" --week 1 --out /proc/sheets
 
-# halves FOLDER: the files below it that are not whole, or are no sheet at all.
+# halves FOLDER: the files below it that are not whole, or not a sheet at all.
 halves()
 {
     find "$1" -type f | while read -r file; do
@@ -94,7 +94,7 @@ halves()
     done
 }
 
-# A limit on the size of files stands for a full disk: what is written beyond it fails in the same way.
+# A limit on the size of files takes the part of a full disk: writing beyond it fails in the same way.
 mkdir full
 (
     trap '' XFSZ

@@ -19,7 +19,7 @@ list_options()
     "$BELLSHEET" "$1" --help | sed -n 's/^ *\(-[a-zA-Z], \)\{0,1\}--\([a-z-]*\).*/\2/p'
 }
 
-# untold PAGE: the commands and options that PAGE does not tell of.
+# untold PAGE: the commands and options that PAGE does not mention.
 untold()
 {
     for command in $(list_commands); do
@@ -30,7 +30,7 @@ untold()
     done
 }
 
-# unknown PAGE: the commands and options that only PAGE tells of.
+# unknown PAGE: the commands and options that only PAGE mentions.
 unknown()
 {
     told=$(sed -n 's/^\.It Ic \([a-z-]*\).*/\1/p' "$1")
@@ -53,7 +53,7 @@ is "one left out would be found" "--landscape of print
 explain" "$(untold "$folder/page" | grep -x 'explain\|--landscape.*' | sort)"
 is "one too many would be found" "--portrait" "$(unknown "$folder/page")"
 
-# The completions ask the program; that they get an answer is tried in bash, which is everywhere.
+# The completions ask the program; whether they get an answer is tried in bash, which is everywhere.
 mkdir "$folder/bin"
 ln -s "$(cd "$(dirname "$BELLSHEET")" && pwd)/$(basename "$BELLSHEET")" "$folder/bin/bellsheet"
 complete_words()

@@ -1,5 +1,6 @@
 #!/bin/sh
-# Logs from tables and from pages: what comes of each row, what is refused and why, and that a second run adds nothing.
+# Logs from tables and from pages: what becomes of each row, what is refused and why, and that a second run adds
+# nothing.
 set -u
 
 . tests/house/ok.sh

@@ -10,7 +10,7 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder" || exit 1
 
-# join BASE OURS THEIRS, and what OURS then is; the exit status behind it.
+# join BASE OURS THEIRS, and what OURS then is, followed by the exit status.
 join()
 {
     cp "$2" result

@@ -23,7 +23,7 @@ has "the coach learns whom to stand beside" \
     "With a coach beside them when they lift: Wren Holloway, Tove Marrick, Ivo Castellane, Asha Penrose" \
     "$(pdftotext -layout "$first" - | tr -s ' ')"
 
-# On every page of every card, and on nothing that hangs or lies about is an age or a restriction.
+# It is on every page of every card, and nothing that hangs or lies about has an age or a restriction on it.
 pages=0
 lacking=''
 for card in "$folder"/[16]/*-card-page.pdf; do

@@ -85,7 +85,8 @@ rm club/private.bell
 
 # --- twelve cards ---
 
-# An editor without any help: arrows, Home, End, Delete, Backspace and letters. It reads keys, one a line, and counts them.
+# An editor without any help: arrows, Home, End, Delete, Backspace and letters. It reads keys, one a line, and counts
+# them.
 cat >editor.awk <<'END'
 FNR == NR { text[++lines] = $0; next }
 BEGIN { row = 1; column = want = 1 }
@@ -106,7 +107,7 @@ END
 
 press() { key=$1; for times in $(seq "${2:-1}"); do echo "$key"; done; }
 typed() { printf '%s' "$1" | sed 's/./&\n/g'; }
-# Eight stanzas as planned, four (each third) with the time and effort, and with a set that went otherwise.
+# Eight stanzas as planned, four (each third) with the time and effort, and with a set that went differently.
 {
     press Right 4
     for card in $(seq 12); do

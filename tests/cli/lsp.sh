@@ -13,7 +13,7 @@ message()
     printf 'Content-Length: %s\r\n\r\n%s' "$(printf %s "$1" | wc -c | tr -d ' ')" "$1"
 }
 
-# ended MESSAGE...: the exit status behind these messages
+# ended MESSAGE...: the exit status after these messages
 ended()
 {
     for one in "$@"; do
@@ -42,7 +42,7 @@ is "its symbols" 1 "$(grep -c '"name":"Alone"' "$folder/out")"
 is "nothing on standard error" "" "$(cat "$folder/err")"
 is "what is on the disk stays as it is" "        chin-upp : 5" "$(tail -n 1 "$folder/plan.bell")"
 
-# Findings come once nothing more is to be read: the rest is said when they have.
+# Findings come once there is nothing more to read, so the rest is sent when they have come.
 findings_come()
 {
     tries=0

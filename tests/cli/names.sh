@@ -1,5 +1,5 @@
 #!/bin/sh
-# Names of files with what a terminal obeys in them, or that are no text: no command and no report hands that on.
+# Names of files that contain what a terminal obeys, or that are not text: no command and no report passes that on.
 set -u
 
 . tests/house/ok.sh
@@ -19,7 +19,8 @@ sed '1s/^/use club.bell\n/' "$odd/$odd.bell" >wrong
 printf 'athlete  Crooked\n    stanze southpaw\n' >>wrong
 cp wrong "$odd/$odd.bell"
 
-# clean NAME COMMAND...: what both outputs hold has no control but line ends, is UTF-8, and says nothing in its own name.
+# clean NAME COMMAND...: both outputs are UTF-8 without controls other than line ends, and no line of them is the name's
+# own.
 clean()
 {
     name=$1

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Reports for services say of holds, restrictions and private entries one neutral thing, wherever those stand; the
-# coach's own screen, and a report with --private, say all.
+# Reports for services say one neutral thing about holds, restrictions and private entries, wherever those are; the
+# coach's own screen, and a report with --private, say everything.
 set -u
 
 . tests/house/ok.sh
@@ -61,7 +61,8 @@ entry()
     esac
 }
 
-# neutral NAME WORDS TELLTALE: every format has WORDS, and nothing of TELLTALE but with --private; the screen has it too.
+# neutral NAME WORDS TELLTALE: every format has WORDS, and nothing of TELLTALE except with --private; the screen has it
+# too.
 neutral()
 {
     for format in $formats; do
@@ -166,7 +167,7 @@ sed -i 's/^        saturday.*/&\
 has "that no allow reaches it is reported on the screen" "hold-broken cannot be waived" "$(report text)"
 is "and in no report" "" "$(for format in $formats; do report "$format" | grep -i 'hold-'; done)"
 
-# A finding that is no health fact keeps its words and loses what points into the private file.
+# A finding that is not a health fact keeps its words and loses what points into the private file.
 entry private <<'END'
     bests
         goblet squat : 1 @ 30 kg on 2027-03-20
@@ -178,7 +179,7 @@ for format in json sarif github; do
     has "who asks has it" "later day than" "$(report "$format" --private)"
 done
 
-# Less is asked of whom something is barred: how much less would tell what.
+# Less is asked of an athlete with a restriction: how much less would reveal what is barred.
 entry private <<'END'
     avoid  squat
 END

@@ -1,5 +1,5 @@
 #!/bin/sh
-# A new season goes on from the old one's record: the club's files and the record are used, nothing is copied, and the
+# A new season continues the old one's record: the club's files and the record are used, nothing is copied, and the
 # load of the first weeks is compared with the last of the season before.
 set -u
 

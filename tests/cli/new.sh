@@ -1,5 +1,5 @@
 #!/bin/sh
-# bellsheet new: its club checks and prints without a word, starts on the Monday to come, and overwrites nothing.
+# bellsheet new: its club checks and prints without a message, starts on the coming Monday, and overwrites nothing.
 set -u
 
 . tests/house/ok.sh

@@ -1,5 +1,6 @@
 #!/bin/sh
-# What comes next, by the rules of the lines and what was done: against the published rules, and what never goes up.
+# What comes next, by the rules of the lines and by what was done, compared with the published rules; and what never
+# goes up.
 set -u
 
 . tests/house/ok.sh
@@ -67,7 +68,8 @@ is "what was lifted stays" '@ 65 kg' "$(next 2)"
 plan 'back squat : 8-10 @ 60 kg RPE 8' '8-10, then 2.5 kg' "$(log 01 'A1 : 3 x 10 @ 60 kg')"
 is "the effort too" '@ 62.5 kg RPE 8' "$(next 2)"
 
-# A kettlebell of 20 kg after one of 16 is 25 % more: above 10 % (Ratamess et al. 2009, Med Sci Sports Exerc 41:687-708).
+# A kettlebell of 20 kg after one of 16 is 25 % more: above 10 % (Ratamess et al. 2009, Med Sci Sports Exerc
+# 41:687-708).
 plan 'goblet squat : 8-10 @ 16 kg' '8-10, then 2 kg' "$(log 01 'A1 : 10 @ 16 kg; 10 @ 16 kg; 11 @ 16 kg')"
 is "no step fits: repetitions" '11, 11, 11 @ 16 kg' "$(next 2)"
 has "which it says" 'no step of the gym fits' "$(run --week 2)"
@@ -186,7 +188,7 @@ is "and it has its one layout" 0 "$?"
 is "the other weeks are as they were" '60 kg 62.5 kg 60 kg 60 kg' "$("$program" show plan.bell 2>/dev/null |
     LC_ALL=C sed 's/\xc2\xa0/ /g' | sed -n 's/.*back squat.*[^0-9.]\([0-9.]* kg\) with bar.*/\1/p' | tr '\n' ' ' | sed 's/ $//')"
 
-# Two athletes of one line each get their own.
+# Two athletes on one line each get their own load.
 cat >plan.bell <<END
 $gym
 

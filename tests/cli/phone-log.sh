@@ -1,7 +1,7 @@
 #!/bin/sh
-# A session tapped through on the page for the phone, in headless Chromium: the log that it gives is one that `import` takes
-# and `check` is content with, what was tapped is there after a reload, and the page needs nobody else. Skipped, and said
-# so, where there is no Chromium.
+# A session tapped through on the page for the phone, in headless Chromium: the log that it gives is one that `import`
+# takes and `check` is content with, what was tapped is there after a reload, and the page needs nothing else. Skipped,
+# with a message, if there is no Chromium.
 # shellcheck disable=SC2016 # the backquotes are words of a script for the browser
 set -u
 

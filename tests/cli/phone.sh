@@ -1,6 +1,6 @@
 #!/bin/sh
 # The week's page as a phone shows it: headless Chromium lays it out in a frame as wide as the phone, and a page around
-# the frame, which alone has a script, writes down what it measures. Skipped, and said so, where there is no Chromium.
+# the frame, which alone has a script, writes down what it measures. Skipped, with a message, if there is no Chromium.
 set -u
 
 . tests/house/ok.sh
@@ -91,7 +91,7 @@ $told"
     fi
 }
 
-# phone WIDTH NAME [OPTION]: the page on a phone, everything that is asked of it.
+# phone WIDTH NAME [OPTION]: the page on a phone, with everything that it must fulfil.
 phone()
 {
     width=$1 name=$2

@@ -1,5 +1,5 @@
 #!/bin/sh
-# What breaks a hold, a restriction or a limit that must hold reaches no wall: nothing of it is printed, and what was
+# What breaks a hold, a restriction or a `must` limit reaches no wall: nothing of it is printed, and what was
 # printed before stays. Other athletes and other weeks are printed all the same, in one call too.
 set -u
 
@@ -83,7 +83,7 @@ is "and nobody else" 0 "$(find out -name '*oriel*' | wc -l)"
 is "the week after is printed" 0 "$(prints --week 2)"
 is "a day of it too" 0 "$(prints --on 2027-03-08)"
 
-# A warning is for the check to tell.
+# A warning is for the check to report.
 sed 's/sets  at most 12/sets  at most 12 warn/' club.bell >warned.bell
 cp warned.bell club.bell
 is "a limit that warns lets print" 0 "$(prints --week 1)"

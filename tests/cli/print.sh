@@ -1,5 +1,5 @@
 #!/bin/sh
-# bellsheet print: files that other programs find nothing wrong with, the index, the rule for make, the watch.
+# bellsheet print: files that other programs accept, the index, the rule for make, the watch.
 set -u
 
 . tests/house/ok.sh

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Ten thousand random words and figures of private files go through every command, format, sheet and file name, and
-# none comes out. Two private files of one shape and no word in common give the same bytes, and where they bar nothing so
-# does a plan without any, so that nothing that is worked out from a private figure comes out either. A new command, format
+# none comes out. Two private files of one shape and no word in common give the same bytes, and if they bar nothing, so
+# does a plan without any: so nothing that is worked out from a private figure comes out either. A new command, format
 # or sheet is a line in `rows`.
 set -u
 
@@ -207,8 +207,8 @@ private()
 
 # --- running and looking ---
 
-# printed FILE: its words, where they are not to be read as they stand. Of an SVG, whose letters are outlines, those that
-# are read out; what is drawn besides would differ between the two variants.
+# printed FILE: its words, if they cannot be read as they are. Of an SVG, whose letters are outlines, the words that are
+# read out; what is drawn besides would differ between the two variants.
 printed()
 {
     case $1 in
@@ -218,7 +218,7 @@ printed()
     esac
 }
 
-# found TOKENS FOLDER: tokens that stand in a file of FOLDER or in a file's name.
+# found TOKENS FOLDER: tokens that are in a file of FOLDER or in a file's name.
 found()
 {
     { (cd "$2" && find . | sort); find "$2" -type f | while read -r file; do printed "$file"; done; } |

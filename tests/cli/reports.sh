@@ -1,5 +1,5 @@
 #!/bin/sh
-# The sheets that report: the review of a camp, results of tests, the head coach's page. What they say was worked out by
+# The sheets that report: the review of a camp, test results, the head coach's page. What they say was worked out by
 # hand from the plan and the logs below.
 set -u
 
@@ -82,10 +82,11 @@ holds() { case $3 in *"$2"*) is "$1" "$2" "$2" ;; *) is "$1" "$2" "$3" ;; esac; 
 
 # --- the review ---
 
-# Ann: of six placed up to the 14th four were done; of 2 x (360 + 180) = 1,080 of planned load (strength days have no effort
-# planned) 210 + 350 + 240 + 360 = 1,160 was done, 107.4 %. 5 reps at RPE 8 are seven: Epley, 105 (1 + 7/30) = 129.5 kg (a repetition either way: 126 to 133), and
-# 100 (1 + 7/30) = 123.33 kg at first. The least detectable change is 1.96 x 1.4142 x 1 = 2.77 cm; 44 - 40 is more. The camp
-# has 26 days before the bout's and itself: the taper takes 5, power as many as 14 of what is left, strength the rest of 7.
+# Ann: of six placed up to the 14th four were done; of 2 x (360 + 180) = 1,080 of planned load (strength days have no
+# effort planned) 210 + 350 + 240 + 360 = 1,160 was done, 107.4 %. 5 reps at RPE 8 are seven: Epley, 105 (1 + 7/30) =
+# 129.5 kg (a repetition either way: 126 to 133), and 100 (1 + 7/30) = 123.33 kg at first. The least detectable change
+# is 1.96 x 1.4142 x 1 = 2.77 cm; 44 - 40 is more. The camp has 26 days before the bout's and itself: the taper takes 5,
+# power as many as 14 of what is left, strength the rest of 7.
 "$program" show club --review --all --date $today 2>/dev/null | plainly >review.md
 holds "Ann's sessions" "- sessions done: 4 of 6 (66.7 %)" "$(cat review.md)"
 holds "her sets: a day without a log of its lines is as planned" "sets: 6 of 6 (100 %)" "$(cat review.md)"
@@ -171,8 +172,8 @@ is "nor the list with its version" 600 "$(stat -c %a own/sheets.json)"
 holds "it has the result" "52 cm on 14 Mar" "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 holds "and says what it is" "Do not hang it up." "$(said own/spring-squad-bea-elland-tests-private.pdf)"
 is "the head coach's page has no such copy" '' "$(cd own && ls | grep monday-private)"
-# A share of a private result: 70 % of 2347 N are 1643 N, which have to stand where they are done; the result itself stands
-# nowhere, and without it there is nothing to take a share of.
+# A share of a private result: 70 % of 2347 N are 1643 N, which have to be shown where they are done; the result itself
+# is shown nowhere, and without it there is nothing to take a share of.
 mkdir share
 cat >share/club.bell <<'END'
 gym Slipway

@@ -1,5 +1,5 @@
 #!/bin/sh
-# A week brought within its limits: by the fewest changes, by none to what others run, and what stands in the way.
+# A week brought within its limits: by the fewest changes, without any to what others run; and what is in the way.
 set -u
 
 . tests/house/ok.sh

@@ -1,6 +1,6 @@
 #!/bin/sh
-# The loop on the example club: a week's logs are made ready, filled in with differences, checked, and decide the loads of
-# the next week.
+# The whole loop on the example club: a week's logs are prepared, filled in with differences and checked, and decide the
+# loads of the next week.
 set -u
 
 . tests/house/ok.sh

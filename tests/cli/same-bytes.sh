@@ -1,6 +1,6 @@
 #!/bin/sh
 # One plan gives one set of bytes, whatever the folder, the time zone, the language and the hour; and one source gives
-# one object file, wherever it lies.
+# one object file, wherever it is.
 set -u
 
 . tests/house/ok.sh
@@ -25,7 +25,7 @@ print_in()
     (cd "$1" && "$bellsheet" check club --date 2027-03-01 --format json) >"$folder/$2/check.json" 2>&1
 }
 
-# alike NAME OUT: OUT holds what the first printing made.
+# alike NAME OUT: OUT contains what the first printing made.
 alike()
 {
     is "$1" "" "$(diff -rq first "$2" 2>&1)"

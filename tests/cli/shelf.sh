@@ -34,7 +34,7 @@ book()
     "$program" -C "$folder/$from" print --shelf --out out "$@" 2>&1
 }
 
-# The outline as lines, what is nested behind two spaces. The tool tells what is nested before its heading.
+# The outline as lines, with two spaces before what is nested. The tool prints what is nested before its heading.
 outline()
 {
     qpdf --json --json-key=outlines "$1" | grep '"title": ' | awk '

@@ -1,6 +1,6 @@
 #!/bin/sh
 # check --staged reads git's index and not the folder; the hook uses it; git heads changes with what they are in and
-# compares plans in their one layout.
+# compares plans in canonical layout.
 set -u
 
 . tests/house/ok.sh
@@ -79,7 +79,7 @@ is "no git" "2:it --staged asks git, which cannot be started: No such file or di
     "$(bellsheet=$folder/bin/bellsheet PATH=$folder/bin; export PATH; "$bellsheet" check --staged 2>"$folder/said"; status=$?
         PATH=/usr/bin:/bin; echo "$status:$(sed 's/^bellsheet: error: /it /' "$folder/said")")"
 
-# The hook: a commit of a fault is refused, one of part of the folder is judged by that part.
+# The hook: a commit with a fault is refused, and a commit of part of the folder is judged by that part.
 PATH=$folder/bin:$PATH
 export PATH
 cp "$share/git/pre-commit" .git/hooks/pre-commit
@@ -94,7 +94,7 @@ echo word >README && git add README
 is "and what is no plan" "0 4" "$(git commit -qm readme >"$folder/said" 2>&1; echo "$? $(git rev-list --count HEAD)")"
 git reset -q --hard
 
-# Differences: what heads a hunk, and that layout alone is none.
+# Differences: what heads a hunk, and that a change of layout alone does not show.
 cp "$share/git/attributes" .gitattributes
 git config include.path "$share/git/config"
 sed -i 's/^        one arm dumbbell row         : 8/        one arm dumbbell row         : 9/' sessions.bell

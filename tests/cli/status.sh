@@ -1,5 +1,5 @@
 #!/bin/sh
-# What every command has in common: exit status, colour, -C, -, -- and where what is said goes.
+# What every command has in common: exit status, colour, -C, -, -- and where messages go.
 set -u
 
 . tests/house/ok.sh

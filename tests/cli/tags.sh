@@ -11,21 +11,22 @@ trap 'rm -rf "$folder"' EXIT
     >"$folder/names" 2>/dev/null
 is "a week is printed" 0 $?
 
-# types FILE: how often each structure type stands in it, "TR 9" a line.
+# types FILE: how often each structure type is in it, "TR 9" a line.
 types()
 {
     qpdf --qdf --object-streams=disable "$1" - | sed -n 's|^ */S /\([A-Z][A-Za-z0-9]*\)$|\1|p' | sort | uniq -c |
         awk '$2 != "Transparency" { print $2, $1 }'
 }
 
-# tree FILE: its structure, a line an element: depth, type; texts behind a quote. poppler takes seconds to tell it.
+# tree FILE: its structure, a line an element: depth, type; texts behind a quote. poppler takes seconds to print it.
 tree()
 {
     [ -f "$1.tree" ] || pdfinfo -struct-text "$1" >"$1.tree" 2>&1
     cat "$1.tree"
 }
 
-# uneven: of a structure on standard input, rows that have another number of cells than the first of their table, and cells outside rows.
+# uneven: of a structure on standard input, rows that have another number of cells than the first of their table, and
+# cells outside rows.
 uneven()
 {
     awk '
@@ -66,7 +67,7 @@ is "every file tells its language and wants its title shown" "" "$(cat "$folder/
 one=$(find "$folder" -name '*-long-reach-wall.pdf')
 is "the wall sheet of one athlete has no table" "" "$(types "$one" | grep -E '^(Table|TR|TD) ')"
 
-# row FILE WORDS: the texts of the rows that hold a cell with just WORDS, cells parted by "|".
+# row FILE WORDS: the texts of the rows that have a cell with just WORDS, cells separated by "|".
 row()
 {
     tree "$1" | awk -v words="\"$2\"" '
@@ -87,7 +88,7 @@ has "a chart is a row of its numbers" "|Sparringrounds|6 of 6|6|6|6|8|8|8|8|6||3
 has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
 has "who does what otherwise is a row of a table" "|Ilseinstead:kettlebell deadlift|" "$(row "$wall" "Ilse")"
 
-# places FILE: where WORDS... stand in what is read out, rising when they come one after the other.
+# places FILE: where WORDS... are in what is read out, in rising order if they follow one another.
 in_order()
 {
     file=$1

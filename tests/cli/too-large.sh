@@ -1,5 +1,6 @@
 #!/bin/sh
-# A plan holds so many sessions and activities, and one athlete more is said at the line that places them.
+# A plan has room for a certain number of sessions and activities; one athlete more is reported at the line that places
+# them.
 set -u
 
 . tests/house/ok.sh
@@ -29,7 +30,7 @@ said=$("$BELLSHEET" limits "$folder/plan.bell" 2>&1 >/dev/null)
 is "110 x 1820 fail" 1 $?
 has "and it is said where" "plan.bell:229:9: error: a plan can have at most 200000 sessions and activities, counted for each athlete [too-many-sessions]" "$said"
 
-# What was read of it is not judged: the rest is not there, and each week of it would look too empty.
+# What was read of it is not checked: the rest is missing, so each of its weeks would look too empty.
 said=$("$BELLSHEET" check --date 2027-02-20 "$folder/plan.bell" 2>&1)
 is "it is not checked" 1 $?
 has "one fault, and no warning about what could not be read" "1 error, 0 warnings" "$said"

@@ -1,5 +1,5 @@
 #!/bin/sh
-# A session cut to the time there is: what goes, the change of the plan that says so, and what it refuses.
+# A session cut to the time available: what goes, the change of the plan that says so, and what it refuses.
 set -u
 
 . tests/house/ok.sh
@@ -192,7 +192,7 @@ is "five minutes of the warm-up stay" 5 "$(trim --on 2027-03-02 --to 1min | sed 
 
 # --- one of a squad ---
 
-# done NAME: when NAME is done among the others.
+# done NAME: when NAME finishes among the others.
 done_at() { "$program" show . --on 2027-05-04 --date 2027-02-20 2>/dev/null | sed -n "s/^ *$1 · done at //p"; }
 again
 told=$(trim --on 2027-05-04 --to 50min --athlete 'Kofi Brandreth')

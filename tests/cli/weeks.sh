@@ -1,6 +1,6 @@
 #!/bin/sh
-# A week is an athlete's, whatever camps it is made of: one sheet with every day right, one total in the CSV. And the ways
-# in which days are asked for.
+# A week is an athlete's, whatever camps it is made of: one sheet with every day right, one total in the CSV. And the
+# ways in which days are asked for.
 set -u
 
 . tests/house/ok.sh
@@ -59,7 +59,7 @@ is "a time is not a day" 2 "$("$program" show plan.bell --to 40min >out 2>&1; ec
 is "minutes of the CSV's weeks" "30 34.75 50.5 34.75" "$("$program" tally plan.bell --format csv 2>/dev/null | tr -d '\r' |
     awk -F, '$3 == "count" && $4 == "time" { sum[$9] += $10 } END { print sum["2027-01-25"], sum["2027-02-01"], sum["2027-02-08"], sum["2027-02-15"] }')"
 
-# Who has several camps has one week of them: in the order of days, with one ledger and one column.
+# An athlete in several camps has one week for all of them: in the order of days, with one ledger and one column.
 text=$("$program" show plan.bell --week 2027-W06 2>/dev/null)
 is "show tells the camps above the week" "Ana Maro, Cup · week 2 of 2 · bout week
   and Derby · week 1 of 2

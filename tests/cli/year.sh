@@ -1,7 +1,7 @@
 #!/bin/sh
 # A year of an invented club, made from a seed: six athletes, twenty camps, some 240 logs. Half of it is closed. Then
-# something changes, in each of the ways of `changes`: what is closed stays as it was to the byte, and what is open is as
-# if the plan had just been written so. One more way is one more row.
+# something changes, in each of the ways of `changes`: what is closed stays the same to the byte, and what is open is as
+# if the plan had just been written so. Another way is another row.
 set -u
 
 . tests/house/ok.sh

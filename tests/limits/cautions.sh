@@ -1,5 +1,6 @@
 #!/bin/sh
-# What is said after a knockout, and of body mass: no number of days, no advice on weight, and always where to ask.
+# What the program says after a knockout, and about body mass: no number of days, no advice on weight, and always where
+# to ask.
 set -u
 
 . tests/house/ok.sh

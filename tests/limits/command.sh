@@ -1,5 +1,5 @@
 #!/bin/sh
-# `bellsheet limits`: what holds for whom, where it is written, and what it takes over.
+# `bellsheet limits`: what applies to whom, where it is written, and what it takes over.
 set -u
 
 . tests/house/ok.sh

@@ -1,6 +1,6 @@
 #!/bin/sh
-# How far above a division somebody is stands on the coach's own screen alone, without a word of what to do about it, and
-# not of the young: for them there is only the referral.
+# Only the coach's own screen shows how far somebody is above a division, without a word about what to do, and not for
+# the young: they only get the referral.
 set -u
 
 . tests/house/ok.sh

@@ -7,10 +7,10 @@ set -u
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-# The camp starts on a Wednesday, so that five days of its first week count: of a floor of 14 sets ten are left, of a
-# ceiling of 12 heavy lifts in a phase eight. Ten sets and 18 heavy lifts in week 1, twelve and 24 in week 2; two sets
-# in the taper's three days, which is 4 2/3 a week and 61.11 % below twelve. These three days may come down by 60 %, so that
-# of its week's floor of 14 sets 14 x (7 - 3 x 0.6) / 7 are left, which is 10.
+# The camp starts on a Wednesday, so that five days of its first week count: a floor of 14 sets becomes ten, a ceiling
+# of 12 heavy lifts in a phase becomes eight. Ten sets and 18 heavy lifts in week 1, twelve and 24 in week 2; two sets
+# in the taper's three days, which is 4 2/3 a week and 61.11 % below twelve. These three days may come down by 60 %, so
+# that of its week's floor of 14 sets 14 x (7 - 3 x 0.6) / 7 are left, which is 10.
 cat >"$folder/plan.bell" <<'END'
 athlete Nils Ferrow
     stance         orthodox

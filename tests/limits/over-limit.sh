@@ -1,5 +1,5 @@
 #!/bin/sh
-# The faults planted in examples/over-limit are found, each at its line, and nothing else is; what is said of them is
+# The faults planted in examples/over-limit are found, each at its line, and nothing else is; what is said about them is
 # kept in examples/over-limit/expected (`UPDATE=1 tests/limits/over-limit.sh` writes it anew).
 set -u
 

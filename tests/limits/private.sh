@@ -1,5 +1,5 @@
 #!/bin/sh
-# Holds and restrictions hold everywhere, and what is private stays so: in no format, and in no verdict.
+# Holds and restrictions apply everywhere, and what is private stays private: in no format, and in no verdict.
 set -u
 
 . tests/house/ok.sh
@@ -148,7 +148,7 @@ has "text: a planned loss is reported for the young" "Oriel Tamsin: a lower body
 is "text: the verdict is the same" \
     "$(tail -n 2 "$folder/text.without")" "$(tail -n 2 "$folder/text.with")"
 
-# Nothing to find but what is private: clean, even where warnings fail.
+# Nothing to find but what is private: clean, even if warnings fail.
 rm "$folder/camps.bell"
 sed '/hold head/,/since  2027/d; /avoid  /,/review/d; /^session/,$d' "$folder/kept" >"$folder/club.bell"
 sed -i '/avoid/,/because/d' "$folder/private.bell"

@@ -12,7 +12,7 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder" || exit 2
 
-# broken: FILE:LINE:WHAT of each line that a restriction bars, WHAT being what may stand in, or nothing.
+# broken: FILE:LINE:WHAT of each line that a restriction bars, WHAT being what may be done instead, or nothing.
 broken()
 {
     "$program" check club --date 2027-03-01 --notes 2>&1 | awk '
@@ -22,7 +22,7 @@ broken()
         where && /fix: / { print where ":"; where = "" }'
 }
 
-# mend: writes each proposal below its line, from the last line of a file up; fails where there is none to write
+# mend: writes each proposal below its line, from the last line of a file up; fails if there is none to write
 mend()
 {
     sort -t: -k1,1 -k2,2nr told | awk -F: '!seen[$1 ":" $2]++' | while IFS=: read -r file line what; do

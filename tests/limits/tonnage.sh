@@ -1,5 +1,5 @@
 #!/bin/sh
-# What a limit on tonnage counts is its words; what tells body mass is for the coach alone, in every format.
+# What a limit on tonnage counts is its words; what reveals body mass is for the coach alone, in every format.
 set -u
 
 . tests/house/ok.sh

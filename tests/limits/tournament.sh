@@ -1,6 +1,7 @@
 #!/bin/sh
-# The days of a tournament are one bout, though they lie in two weeks: no sessions are asked for in either, what holds
-# after a bout begins behind its last day, or behind the day that was lost, and sheets count down to the next of its days.
+# The days of a tournament are one bout, even if they are in two weeks: no sessions are asked for in either, what
+# applies after a bout begins after its last day, or after the day that was lost, and sheets count down to the next of
+# its days.
 set -u
 
 . tests/house/ok.sh

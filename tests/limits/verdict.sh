@@ -1,7 +1,7 @@
 #!/bin/sh
 # shellcheck disable=SC2317 # voices are called by name
-# One verdict on a limit: what `check` finds, a tally's margins as text, CSV and JSON, and the mark on the week sheet say the
-# same of weeks that a camp, a phase or a bout cuts short, and of one that another camp adds to.
+# One verdict on a limit: what `check` finds, a tally's margins as text, CSV and JSON, and the mark on the week sheet
+# say the same of weeks that a camp, a phase or a bout cuts short, and of one that another camp adds to.
 set -u
 
 . tests/house/ok.sh
@@ -11,9 +11,9 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder" || exit 2
 
-# plan SQUATS PUSHES [BESIDE]: sets of each in week 1, and sets of push-ups in another camp. The camp starts on a Thursday
-# and its bout is on a Saturday. Four days of week 1 count, so that of a floor of 14 sets 8 are asked and of a ceiling of
-# 14 heavy lifts 8 are left; of the floor of three sessions, 1.
+# plan SQUATS PUSHES [BESIDE]: sets of each in week 1, and sets of push-ups in another camp. The camp starts on a
+# Thursday and its bout is on a Saturday. Four days of week 1 count, so that of a floor of 14 sets 8 are asked and of a
+# ceiling of 14 heavy lifts 8 are left; of the floor of three sessions, 1.
 plan()
 {
     cat <<END
@@ -61,7 +61,7 @@ camp Evenings
 END
 }
 
-# Each voice WEEK NAME: "past" or "kept", or "-" where nothing is asked.
+# Each voice WEEK NAME: "past" or "kept", or "-" if nothing is asked.
 check_says()
 {
     case $2 in
@@ -114,8 +114,8 @@ sheet_says()
     esac
 }
 
-# all_say WEEK NAME VERDICT CASE: that each voice gives VERDICT. A check is as silent where nothing is asked as where all is
-# kept.
+# all_say WEEK NAME VERDICT CASE: that each voice gives VERDICT. A check is silent if nothing is asked, just as if
+# everything is kept.
 all_say()
 {
     for voice in text csv json sheet; do
@@ -144,7 +144,7 @@ all_say 1 'push sets' kept "and the floor beside it"
 plan 3 7 1 >plan.bell
 all_say 1 'push sets' kept "another camp adds the set"
 
-# A waiver quiets the check and takes the mark off the sheet; a tally goes on saying what is left.
+# A waiver quiets the check and takes the mark off the sheet; a tally still shows what is left.
 waiving()
 {
     sed "/^    weeks 1-2/i\\    waive  lifts-over in week 1$1\\n        because  a week of tests" plan.bell >waived.bell

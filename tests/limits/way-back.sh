@@ -1,6 +1,6 @@
 #!/bin/sh
-# The way back of one joint: before a step is entered nothing works that joint, each step adds what it names and caps its
-# effort, symptoms lead back, the other side and other joints are never touched; and only the coach hears of it.
+# The way back of one joint: before a step is entered nothing works that joint, each step adds what it names and caps
+# its effort, symptoms lead back, the other side and other joints are never touched; and only the coach hears of it.
 set -u
 
 . tests/house/ok.sh
@@ -87,8 +87,8 @@ is "and nothing of the knee" "" "$("$program" check . --format github --date 202
 sed -i '/avoid         left knee impact/,/countermovement jump/d' plan.bell
 has "the plan itself must bar something" "[return-not-in-plan]" "$("$program" check . --date 2027-03-08 2>&1)"
 # --- figures of tests ---
-# More than 90 % of the other side in a hop: Kyritsis et al. 2016, Br J Sports Med 50:946-951, from memory, taken strictly.
-# 152 of 168 cm is 90.48 %; 153 of 170 cm is 90.0 % and does not go past it.
+# More than 90 % of the other side in a hop: Kyritsis et al. 2016, Br J Sports Med 50:946-951, from memory, taken
+# strictly. 152 of 168 cm is 90.48 %; 153 of 170 cm is 90.0 % and does not go past it.
 
 # hops LEFT RIGHT LINES: what check and show say of a left knee whose third step waits for the hop
 hops()
@@ -131,7 +131,7 @@ is "a report says nothing of it" "" \
     "$(hops 153 170 "$reached" >said; "$program" check six.bell --format github --date 2027-03-01 2>&1 | grep -iE 'hop|knee|return|physio')"
 # --- pain ---
 
-# waits DAY: what the step to the box waits for, as the coach's own screen tells it on a day
+# waits DAY: what the step to the box waits for, as the coach's own screen shows it on a day
 mkdir pain
 cp plan.bell pain
 sed -n '1,/reached   1/p' private.bell | sed '/reached   1/,$d' >pain/private.bell

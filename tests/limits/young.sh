@@ -1,5 +1,5 @@
 #!/bin/sh
-# The lists `under 18` and `novices` hold of themselves, on every copy of a plan and whatever limits its camp has.
+# The lists `under 18` and `novices` apply by themselves, on every copy of a plan and whatever limits its camp has.
 set -u
 
 . tests/house/ok.sh
