@@ -430,6 +430,17 @@ enum load_made load_make(const struct gym *gym, const struct exercise *exercise,
 
 /* --- the ramp --- */
 
+/* What is lifted above what the load names, or below 0 what rests on the floor of it. Whoever lifts the free end of a
+ * landmine's bar bears half of the bar, as of any even bar that rests on its other end (statics of the lever). */
+static mass lifted_beside(const struct gym *gym, const struct exercise *exercise, const struct load *working)
+{
+    const struct plating *plating = &working->plating;
+    if (!plating->one_sleeve || !plating->bar)
+        return 0;
+    mass half = plating->bar->mass / 2;
+    return weigh_of(gym, exercise) == WEIGH_BAR_AND_PLATES ? -half : half;
+}
+
 int load_ramp(const struct gym *gym, const struct exercise *exercise, const struct load *working,
               struct ramp_step out[RAMP_STEPS])
 {
@@ -437,13 +448,13 @@ int load_ramp(const struct gym *gym, const struct exercise *exercise, const stru
     bool own = gym && gym->ramp_count > 0;
     const struct ramp_wish *steps = own ? gym->ramp : usual;
     int wished = own ? gym->ramp_count : (int)(sizeof usual / sizeof *usual), count = 0;
-    mass last = 0;
+    mass last = 0, beside = lifted_beside(gym, exercise, working);
 
     if (exercise->weigh == WEIGH_ADDED || !load_is_weighed(working->kind))
         return 0;
     for (int i = 0; i < wished; i++) {
         struct ramp_step *step = &out[count];
-        mass asked = mass_share(working->made, steps[i].percent);
+        mass asked = mass_share(working->made + beside, steps[i].percent) - beside;
         if (asked <= 0)
             continue;
         *step = (struct ramp_step){.reps = steps[i].reps, .load.kind = LOAD_MASS};

@@ -61,8 +61,8 @@ struct ramp_step {
 };
 
 /* The warm-up sets before WORKING, lightest first: those that the gym names or else about 40 % x 5, 60 % x 3, 75 % x 2
- * and 85 % x 1 of it (common practice, no source), each as the gym makes it; steps that are no lighter than
- * WORKING or no heavier than the step before are left out. Returns how many; 0 where WORKING has
+ * and 85 % x 1 of it (common practice, no source), each as the gym makes it; in a landmine half the
+ * bar counts as lifted; steps that are no lighter than WORKING or no heavier than the step before are left out. Returns how many; 0 where WORKING has
  * no mass, nothing can be made, or the body is part of the load (a share of what is added says
  * little). */
 int load_ramp(const struct gym *gym, const struct exercise *exercise, const struct load *working,

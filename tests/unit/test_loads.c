@@ -420,6 +420,29 @@ static void the_ramp_climbs_to_the_working_load(void **state)
     arena_free(arena);
 }
 
+/* In a landmine half of the 20 kg bar is lifted with the plates: 30 kg of them are 40 kg in the hand, and 40, 60, 75 and
+ * 85 % of that are 6, 14, 20 and 24 kg of plates. A load that names the whole bar comes to the same plates. */
+static void half_of_a_landmines_bar_is_lifted(void **state)
+{
+    static const mass plates[] = {KG(6.25), KG(13.75), KG(20), KG(23.75)};
+    struct arena *arena = arena_new();
+    struct gym gym = slipway(arena, 0);
+    struct ramp_step steps[RAMP_STEPS];
+    struct load load = {.kind = LOAD_MASS};
+
+    (void)state;
+    assert_int_equal(load_make(&gym, &landmine_press, KG(30), 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load.plating.bar->mass, KG(20));
+    assert_int_equal(load_ramp(&gym, &landmine_press, &load, steps), 4);
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(steps[i].load.made, plates[i]);
+    assert_int_equal(load_make(&gym, &landmine_whole, KG(50), 1, false, &load), MADE_EXACTLY);
+    assert_int_equal(load_ramp(&gym, &landmine_whole, &load, steps), 4);
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(steps[i].load.made, KG(20) + plates[i]);
+    arena_free(arena);
+}
+
 /* A gym that names its steps gets those and no others. */
 static void the_ramp_is_the_gyms_own(void **state)
 {
@@ -452,6 +475,7 @@ int main(void)
         cmocka_unit_test(hands_hold_what_the_rack_has),
         cmocka_unit_test(nothing_is_made_from_nothing),
         cmocka_unit_test(the_ramp_climbs_to_the_working_load),
+        cmocka_unit_test(half_of_a_landmines_bar_is_lifted),
         cmocka_unit_test(the_ramp_is_the_gyms_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
