@@ -140,14 +140,14 @@ static double width_with(const struct flow *flow, size_t first, size_t i, double
     return x;
 }
 
-/* The end of the line that begins with FIRST; *ABOVE is how far its atoms rise. What belongs together is parted only where
- * no line can hold it. */
+/* The end of the line that begins with FIRST; *ABOVE is how far its atoms rise, below 0 where all of them are small and not
+ * of the first line. What belongs together is parted only where no line can hold it. */
 static size_t line_end(const struct flow *flow, size_t first, double width, double gap,
                        double capital, double *above)
 {
     double x = 0;
     size_t i = first;
-    for (*above = 0; i < flow->count; i++) {
+    for (*above = first ? -capital : 0; i < flow->count; i++) {
         bool whole = !flow->atoms[i].close && width_with(flow, i, i, 0, gap) <= width;
         double start = atom_start(flow, first, i, x, gap), end = start + flow->atoms[i].box->width;
         if (i > first && (whole ? width_with(flow, first, i, x, gap) : end) > width)

@@ -101,6 +101,48 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
     }
 }
 
+/* --- what would help --- */
+
+enum { PAGES_MORE = 4 }; /* tried beyond those that may be taken */
+
+static struct scene *make(const struct sheet_request *request, struct wall *wall, struct wall_fit *fit);
+
+/* Whether the wall and its board can be read on the paper and pages of REQUEST. */
+static bool both_read(const struct sheet_request *request)
+{
+    struct wall wall;
+    struct wall_fit fit;
+    const char *text;
+    struct scene *scene = make(request, &wall, &fit);
+    double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
+    return (int)scene->page_count <= request->pages && sheet_reach(capital) >= request->distance * 0.995;
+}
+
+/* What would help a wall with a board, since the two share the pages: larger paper, or a page more, or else both; NULL if
+ * that does not. */
+static const char *board_suggestion(const struct sheet_request *asked)
+{
+    const struct paper *largest = asked->paper;
+    const char *paper = "";
+    struct sheet_request request = *asked;
+    while (!*paper && (request.paper = paper_larger(largest)) != NULL) {
+        largest = request.paper;
+        if (both_read(&request))
+            paper = arena_printf(asked->arena, "%s paper", largest->name);
+    }
+    request = *asked;
+    request.pages++;
+    if (both_read(&request))
+        return arena_printf(asked->arena, "%s%s%d pages would help", paper, *paper ? " or " : "", request.pages);
+    if (*paper)
+        return arena_printf(asked->arena, "%s would help", paper);
+    request.paper = largest;
+    for (; request.pages <= asked->pages + PAGES_MORE; request.pages++)
+        if (both_read(&request))
+            return arena_printf(asked->arena, "%s paper and %d pages would help", largest->name, request.pages);
+    return NULL;
+}
+
 static void report_fit(struct scene *scene, const struct wall *wall, const struct wall_fit *fit)
 {
     struct arena *arena = wall->press.arena;
@@ -121,7 +163,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
         scene_problem(scene, small ? PROBLEM_TOO_SMALL : PROBLEM_PAGES, 1, text,
                       arena_printf(arena, "the sheet %s%s", pages, reading));
     problem->distance = reach;
-    problem->help = wall->boarded ? NULL : wall_suggestion(wall, fit); /* the board has a size of its own */
+    problem->help = wall->boarded ? board_suggestion(wall->request) : wall_suggestion(wall, fit);
 }
 
 /* All in words, for those who hear the sheet. */
@@ -156,22 +198,31 @@ static void set_metadata(struct scene *scene, const struct wall *wall)
     scene->description = describe(wall);
 }
 
-struct scene *wall_scene(const struct sheet_request *request)
+/* The session's pages and the board's, all but what is reported of them. */
+static struct scene *make(const struct sheet_request *request, struct wall *wall, struct wall_fit *fit)
 {
-    struct wall wall = wall_of(request);
-    struct scene *scene = scene_new(request->arena, wall.width, wall.height, wall.margin);
-    struct wall_room room = wall_room(&wall);
-    int pages = wall.boarded ? request->pages - 1 : request->pages;
-    struct wall_fit fit = wall_fit_pages(&wall, &room, pages);
-    set_metadata(scene, &wall);
-    add_pages(scene, &wall, &room, &fit);
+    *wall = wall_of(request);
+    struct scene *scene = scene_new(request->arena, wall->width, wall->height, wall->margin);
+    struct wall_room room = wall_room(wall);
+    int pages = wall->boarded ? request->pages - 1 : request->pages;
+    *fit = wall_fit_pages(wall, &room, pages);
+    set_metadata(scene, wall);
+    add_pages(scene, wall, &room, fit);
     size_t own = scene->page_count;
-    if (wall.boarded) {
+    if (wall->boarded) {
         struct sheet_request rest = *request;
         rest.pages = request->pages > (int)own ? request->pages - (int)own : 1;
         board_add(scene, &rest);
     }
-    close_pages(scene, &wall, own);
+    close_pages(scene, wall, own);
+    return scene;
+}
+
+struct scene *wall_scene(const struct sheet_request *request)
+{
+    struct wall wall;
+    struct wall_fit fit;
+    struct scene *scene = make(request, &wall, &fit);
     report_fit(scene, &wall, &fit);
     return scene;
 }

@@ -85,7 +85,7 @@ static struct box *block_heading(const struct block_face *face, const struct wal
     box_place(box, title, face->gutter, top);
     if (!narrow)
         press_put_end(press, box, face->wall->column, top + title->baseline, line->aside, light);
-    box->height = top + title->height + 0.16 * face->size;
+    box->height = top + title->height + 0.1 * face->size;
     return box;
 }
 
@@ -158,7 +158,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                    (struct strip){.heading = heading,
                                   .again = again,
                                   .body = indented(&face, item, line->ref),
-                                  .before = 0.22 * setting.size,
+                                  .before = 0.16 * setting.size,
                                   .first = lane->first,
                                   .number = i,
                                   .title = line->title});

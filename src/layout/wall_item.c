@@ -9,7 +9,7 @@
 #include "wording/wording.h"
 
 /* In sizes: from name to dose, from amount to load, from line to line of doses. */
-static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02;
+static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 0.98;
 static const double DESCENT = 0.22;
 
 struct item_parts {

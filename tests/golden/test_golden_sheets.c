@@ -299,6 +299,8 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
         if (scene->problems[i].kind != PROBLEM_TOO_SMALL)
             fprintf(stderr, "%s, page %d: %s\n", golden->name, scene->problems[i].page, scene->problems[i].words);
         assert_int_equal(scene->problems[i].kind, PROBLEM_TOO_SMALL);
+        if (strcmp(golden->sheet, "wall") == 0) /* it names a paper or pages that would do, with a board and without */
+            assert_non_null(scene->problems[i].help);
     }
     return golden->tile ? tile_scene(scene, stage->type, paper_find(golden->tile)) : scene;
 }
