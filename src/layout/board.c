@@ -1,5 +1,6 @@
 /* board.c - the load board, as a weight room draws it on its whiteboard: athletes down, lifts across, load and discs in the
  * cell. Only lines that somebody does with a load stand on it. */
+#include <limits.h>
 #include <math.h>
 
 #include "layout/foot.h"
@@ -14,7 +15,7 @@
 #include "model/occasion.h"
 #include "wording/wording.h"
 
-static const double LARGEST = 1.5, SMALLEST = 0.25, STEP = 0.95; /* letters, as shares of what the distance asks for */
+static const double LARGEST = 1.5, SMALLEST = 0.25, LEAST_OF_ALL = 0.1, STEP = 0.95; /* letters, as shares of what the distance asks for */
 enum { PAGES_MOST = 20 };
 
 struct board {
@@ -213,10 +214,11 @@ static int count_pages(const struct board *board)
     return pages;
 }
 
-/* The largest letters that need no more than PAGES, as a share of what the distance asks for; 0 where there are none. */
-static double fit_on(struct board *board, int pages)
+/* The largest letters from MOST down to LEAST that need no more than PAGES, as a share of what the distance asks for; 0 where
+ * there are none. */
+static double fit_on(struct board *board, int pages, double most, double least)
 {
-    for (double share = LARGEST; share >= SMALLEST; share *= STEP) {
+    for (double share = most; share >= least; share *= STEP) {
         board->size = share * board->frame.first;
         board->small = fmax(fmin(board->frame.second, board->size), 0.5 * board->size);
         board->gap = 0.5 * board->small;
@@ -231,14 +233,18 @@ static double fit_on(struct board *board, int pages)
 }
 
 /* A further page is taken only where fewer cannot be read from the distance asked for; more than the sheet may take only
- * where its letters would be less than half of that. */
+ * where its letters would be less than half of that. A word or a cell that no page of those holds makes letters as small as
+ * it takes, on as many pages as it takes: nothing is printed over the foot. */
 static void fit(struct board *board)
 {
+    double share = 0;
     for (int pages = 1; pages <= PAGES_MOST; pages++) {
-        double share = fit_on(board, pages);
+        share = fit_on(board, pages, LARGEST, SMALLEST);
         if (share >= 1 || (pages >= board->frame.request->pages && share >= 0.5))
-            break;
+            return;
     }
+    if (share <= 0 && fit_on(board, INT_MAX, LARGEST, SMALLEST) <= 0)
+        fit_on(board, INT_MAX, SMALLEST, LEAST_OF_ALL);
 }
 
 /* --- pages --- */

@@ -10,6 +10,8 @@
 static const double MINUTES_MOST = 24;
 /* Below this share of the least angle a sheet takes further pages rather than shrinking further. */
 static const double SMALLEST_SHARE = 0.5;
+/* No sheet is set smaller than this share of that, whatever it prints over. */
+static const double LEAST_SHARE = 0.15;
 /* Sizes are distinguished down to this share. */
 static const double FINE = 0.008;
 /* White left between the body and the foot, in units. */
@@ -161,6 +163,15 @@ static struct wall_fit settle(const struct wall *wall, const struct wall_room *r
     return fits(&other, pages) ? grow(wall, room, other, pages, most) : fit;
 }
 
+/* FORM in SIZE; or where a line that can be broken no further has no room on a page, in the size in which it has. */
+static struct wall_fit try_low(const struct wall *wall, const struct wall_room *room, struct wall_setting form, double size)
+{
+    struct wall_fit fit = try_splits(wall, room, form, size);
+    for (double least = LEAST_SHARE * size; form.broken && fit.pages >= NO_PAGES && size > least;)
+        fit = try_splits(wall, room, form, size *= 0.85);
+    return fit;
+}
+
 /* The best for WALL as it is formed. */
 static struct wall_fit fit_form(const struct wall *wall, const struct wall_room *room, struct wall_setting form, int pages)
 {
@@ -170,7 +181,7 @@ static struct wall_fit fit_form(const struct wall *wall, const struct wall_room 
     if (fits(&fit, pages)) {
         fit = settle(wall, room, fit, readable, most);
     } else {
-        fit = try_splits(wall, room, form, SMALLEST_SHARE * least);
+        fit = try_low(wall, room, form, SMALLEST_SHARE * least);
         pages = fit.pages > pages ? fit.pages : pages;
         if (fits(&fit, pages) && pages < NO_PAGES)
             fit = settle(wall, room, fit, pages, least);

@@ -11,6 +11,7 @@
 #include "wording/wording.h"
 
 static const double BETWEEN = 0.45, LOAD_GAP = 0.6, PITCH = 1.02; /* gaps in sizes */
+static const double MARKED = 1.14; /* PITCH of names with marks above their letters, or letters above capitals */
 
 struct own {
     const struct wall *wall;
@@ -24,11 +25,26 @@ struct own {
 struct own_entry {
     struct flow labels, what;
     double widest_label, widest; /* atoms of each */
+    bool marked;                 /* some label is not of plain letters alone */
 };
 
 static double capital(const struct own *own, double size)
 {
     return size * type_capital(own->wall->press.type);
+}
+
+/* Takes the space for descenders off LABEL, which the pitch of lines has. A name of several lines keeps most of it: what
+ * goes on below it may be of a script that rises higher than capitals. */
+static void cut_descent(const struct own *own, struct box *label)
+{
+    label->height -= (label->height < 1.5 * own->lead ? 0.22 : 0.1) * own->lead;
+}
+
+static bool is_plain(const char *words)
+{
+    while (*words && (unsigned char)*words < 0x80)
+        words++;
+    return !*words;
 }
 
 /* Adds the name of MEMBER to ENTRY, the feet behind it where the stance decides what is done. */
@@ -40,7 +56,8 @@ static void add_label(const struct own *own, struct own_entry *entry, size_t mem
     double room = own->column - BETWEEN * own->sizes.size - (own->by_stance ? own->lead : 0);
     struct box *label = press_paragraph(press, own->wall->labels[member], face, room, 0, 0.85, false);
     struct box *atom = box_new(press->arena);
-    label->height -= 0.22 * own->lead;
+    cut_descent(own, label);
+    entry->marked |= !is_plain(own->wall->labels[member]);
     atom_join(atom, label, 0);
     if (own->by_stance && athlete->stance != STANCE_UNKNOWN)
         atom_join(atom,
@@ -61,7 +78,8 @@ static void add_other(const struct own *own, struct own_entry *entry, const stru
     flow_add(press, &entry->labels, press_word(press, said(press->arena, "instead:"), face));
     face.weight = WEIGHT_BOLD;
     struct box *name = press_paragraph(press, wording_exercise(press->arena, item->exercise), face, own->width - own->indent, 0, 0.85, false);
-    name->height -= 0.22 * own->lead;
+    cut_descent(own, name);
+    entry->marked |= !is_plain(item->exercise->name.shown);
     flow_add_close(press, &entry->labels, name);
 }
 
@@ -94,7 +112,8 @@ struct row_way {
 
 static struct box *set_labels(const struct own *own, const struct own_entry *entry, double width)
 {
-    return flow_set(&own->wall->press, &entry->labels, width, 0.5 * own->lead, PITCH * own->lead, capital(own, own->lead));
+    double pitch = entry->marked ? MARKED : PITCH;
+    return flow_set(&own->wall->press, &entry->labels, width, 0.5 * own->lead, pitch * own->lead, capital(own, own->lead));
 }
 
 static struct box *set_what(const struct own *own, const struct own_entry *entry, double width)
@@ -141,7 +160,7 @@ static struct box *row_box(const struct own *own, const struct wall_own *what, b
     box_place_as(row, ROLE_DATUM, best.what, best.x, best.y);
     box_close(row, ROLE_ROW);
     *unfit = *unfit || best.x + best.what->width > own->width + 0.5 || best.labels->width > own->width + 0.5;
-    row->height = best.height + 0.1 * own->sizes.size;
+    row->height = best.height + (entry.marked ? 0.2 : 0.1) * own->sizes.size;
     row->width = best.x + best.what->width;
     return row;
 }

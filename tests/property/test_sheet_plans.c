@@ -170,6 +170,20 @@ static const struct layout_problem *room_problem(const struct scene *scene)
     return NULL;
 }
 
+/* REQUEST with the paper, the pages or both that HELP names; "or" stands between two ways, "and" between two parts of one. */
+static struct sheet_request mended_by(const struct sheet_request *request, const char *help, bool by_paper, bool by_pages)
+{
+    struct sheet_request mended = *request;
+    const char *paper = strstr(help, " paper"), *pages = strstr(help, " pages");
+    if (by_paper)
+        mended.paper = paper_find(arena_copy(request->arena, help, (size_t)(paper - help)));
+    while (by_pages && pages > help && g_ascii_isdigit(pages[-1]))
+        pages--;
+    if (by_pages)
+        mended.pages = atoi(pages);
+    return mended;
+}
+
 /* A wall takes no more pages than it may without saying so, and whatever is said to mend it does. */
 static const char *mend_fault(const struct sheet *sheet, const struct sheet_request *request,
                               const struct scene *scene)
@@ -179,26 +193,20 @@ static const char *mend_fault(const struct sheet *sheet, const struct sheet_requ
         return "too many pages are not reported";
     if (!problem || !problem->help)
         return NULL;
-    struct sheet_request mended = *request;
-    const char *paper = strstr(problem->help, " paper"), *pages = strstr(problem->help, " pages");
-    if (paper) {
-        mended.paper = paper_find(
-            arena_copy(request->arena, problem->help, (size_t)(paper - problem->help)));
-        if (!mended.paper || room_problem(sheet_make(sheet, &mended)))
-            return arena_printf(request->arena, "does not help: %s", problem->help);
+    bool paper = strstr(problem->help, " paper"), pages = strstr(problem->help, " pages"), both = strstr(problem->help, " and ");
+    struct sheet_request ways[2];
+    size_t count = 0;
+    if (paper)
+        ways[count++] = mended_by(request, problem->help, true, both);
+    if (pages && !both)
+        ways[count++] = mended_by(request, problem->help, false, true);
+    if (count == 0) {
+        ways[count] = *request;
+        ways[count++].landscape = !request->landscape;
     }
-    mended = *request;
-    mended.landscape = !request->landscape;
-    if (!paper && !pages && room_problem(sheet_make(sheet, &mended)))
-        return arena_printf(request->arena, "does not help: %s", problem->help);
-    mended = *request;
-    if (pages) {
-        while (pages > problem->help && g_ascii_isdigit(pages[-1]))
-            pages--;
-        mended.pages = atoi(pages);
-        if (mended.pages <= request->pages || room_problem(sheet_make(sheet, &mended)))
+    for (size_t i = 0; i < count; i++)
+        if (!ways[i].paper || ways[i].pages < request->pages || room_problem(sheet_make(sheet, &ways[i])))
             return arena_printf(request->arena, "does not help: %s", problem->help);
-    }
     return NULL;
 }
 
