@@ -159,9 +159,10 @@ static void write_catalogue(const struct catalogue *catalogue)
     puts("};");
     const char *decimal = header_must(catalogue, "X-Decimal"), *hours = header_must(catalogue, "X-Hours");
     const char *ahead = header_line(catalogue, "X-Years-Ahead");
-    printf("static const struct language language_%s = {\"%s\", \"%s\", translations_%s, %zu, form_%s, '%c', %d, %s, %s, %s};\n",
+    printf("static const struct language language_%s = {\"%s\", \"%s\", translations_%s, %zu, form_%s, '%c', %d, %s, %s, %s, %s};\n",
            catalogue->code, catalogue->name, catalogue->code, catalogue->code, catalogue->count, catalogue->code, *decimal,
            ahead ? atoi(ahead) : 0, strcmp(hours, "12") == 0 ? "true" : "false",
+           header_line(catalogue, "X-Rises") ? "true" : "false",
            header_line(catalogue, "X-Read-By") ? "true" : "false", header_line(catalogue, "X-Guards-Read-By") ? "true" : "false");
 }
 

@@ -78,6 +78,19 @@ const char *said_weekday(const struct arena *arena, enum said_length length, int
     return said(arena, length == SAID_LONG ? whole[day - 1] : brief[day - 1]);
 }
 
+const char *said_initial(const struct arena *arena, int day)
+{
+    switch (day) {
+    case 1: return said_as(arena, "Monday", "M");
+    case 2: return said_as(arena, "Tuesday", "T");
+    case 3: return said_as(arena, "Wednesday", "W");
+    case 4: return said_as(arena, "Thursday", "T");
+    case 5: return said_as(arena, "Friday", "F");
+    case 6: return said_as(arena, "Saturday", "S");
+    default: return said_as(arena, "Sunday", "S");
+    }
+}
+
 const char *said_month(const struct arena *arena, enum said_length length, int month)
 {
     static const char *const whole[] = {SAID_AS("month", "January"),   SAID_AS("month", "February"), SAID_AS("month", "March"),
@@ -95,6 +108,18 @@ int said_year(const struct arena *arena, int year)
 {
     const struct language *language = arena_language(arena);
     return language ? year + language->years_ahead : year;
+}
+
+const char *said_unread(const struct arena *arena)
+{
+    const struct language *language = arena_language(arena);
+    return language && !language->read ? said(arena, "words not yet read by a native speaker") : "";
+}
+
+bool said_rises(const struct arena *arena)
+{
+    const struct language *language = arena_language(arena);
+    return language && language->rises;
 }
 
 const char *said_figures(struct arena *arena, const char *figures)

@@ -24,6 +24,7 @@ struct language {
     char decimal;
     int years_ahead;  /* of the Gregorian calendar's, as dates in it count them */
     bool half_days;   /* hours are counted to twelve */
+    bool rises;       /* its letters stack marks above the height of Latin capitals */
     bool read;        /* by somebody whose mother tongue it is */
     bool guards_read; /* and so was all that keeps somebody from harm */
 };
@@ -58,10 +59,18 @@ const char *said_guard_as(struct arena *arena, const char *context, const char *
 /* The name of a day of the week, from 1 for Monday, or of a month, from 1. */
 enum said_length { SAID_LONG, SAID_SHORT };
 const char *said_weekday(const struct arena *arena, enum said_length length, int day) __attribute__((returns_nonnull));
+/* Its letter, for a narrow column. */
+const char *said_initial(const struct arena *arena, int day) __attribute__((returns_nonnull));
 const char *said_month(const struct arena *arena, enum said_length length, int month) __attribute__((returns_nonnull));
 
 /* YEAR as the calendar of ARENA's language counts it: in Thai of the Buddhist era. */
 int said_year(const struct arena *arena, int year);
+
+/* That nobody whose mother tongue it is has read ARENA's language here; "" where somebody has. */
+const char *said_unread(const struct arena *arena) __attribute__((returns_nonnull));
+
+/* Do letters of ARENA's language rise above Latin capitals? What stands over them needs more room below. */
+bool said_rises(const struct arena *arena);
 
 /* FIGURES, with points, with the decimal sign of ARENA's language. */
 const char *said_figures(struct arena *arena, const char *figures) __attribute__((returns_nonnull));

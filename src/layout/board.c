@@ -3,6 +3,7 @@
 #include <limits.h>
 #include <math.h>
 
+#include "language/language.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
 #include "layout/group.h"
@@ -92,7 +93,7 @@ static struct box *head_box(const struct board *board, const struct lane *lane, 
     const struct press *press = &board->frame.press;
     struct box *head = box_new(press->arena);
     const char *letter = lane->block->letter ? arena_printf(press->arena, "%c%d  ", lane->block->letter, lane->item->index + 1) : "";
-    const char *name = arena_printf(press->arena, "%s%s", letter, lane->item->exercise->name.shown);
+    const char *name = arena_printf(press->arena, "%s%s", letter, wording_exercise(press->arena, lane->item->exercise));
     const char *dose = wording_dose(press->arena, lane->block, lane->item);
     if (lane->item->round > 0)
         dose = arena_printf(press->arena, "%s " WORDING_DOT " %s", wording_rounds(press->arena, lane->item->round, lane->last_round), dose);
@@ -102,7 +103,7 @@ static struct box *head_box(const struct board *board, const struct lane *lane, 
     const struct plating *plating = common_bar(board, lane);
     if (plating)
         frame_stack(head, press_paragraph(press, arena_printf(press->arena, "%s, %s", wording_bar(press->arena, plating->bar),
-                                                              plating->one_sleeve ? "discs of one end" : "discs a side"),
+                                                              plating->one_sleeve ? said(press->arena, "discs of one end") : said(press->arena, "discs a side")),
                                           small_face(board, WEIGHT_REGULAR, INK_GREY), width, 0, 0.95, false), 0.3 * board->small);
     return head;
 }
@@ -133,7 +134,7 @@ static struct box *cell_box(const struct board *board, const struct lane *lane, 
         return NULL;
     bool other = item->exercise != lane->item->exercise;
     if (other)
-        frame_stack(cell, press_paragraph(press, item->exercise->name.shown, small_face(board, WEIGHT_REGULAR, INK_BLACK),
+        frame_stack(cell, press_paragraph(press, wording_exercise(press->arena, item->exercise), small_face(board, WEIGHT_REGULAR, INK_BLACK),
                                           width, 0, 0.95, false), 0);
     if (other || lane_dose_differs(press->arena, lane, item))
         dose_add_amounts(&dose, lane->block, item);
@@ -260,7 +261,7 @@ static struct box *header_box(const struct board *board)
     if (room)
         then = arena_printf(arena, "%s" WORDING_TO "%s", rota_minute(arena, room, 0),
                             rota_minute(arena, room, room->table->finish + 59));
-    const struct frame_title title = {.title = first->session->name.shown, .beside = "Load board",
+    const struct frame_title title = {.title = first->session->name.shown, .beside = said(arena, "Load board"),
                                       .when = frame.request->date_words, .then = then,
                                       .provisional = foot_provisional(arena, first)};
     return frame_header(&frame, &title, false);
@@ -290,7 +291,7 @@ static void add_pages(struct scene *scene, const struct board *board)
     }
     if (board->lane_count == 0) {
         struct face face = frame_face(frame->second, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
-        box_place(add_page(scene, board), press_paragraph(&frame->press, "No line of this session has a load.", face,
+        box_place(add_page(scene, board), press_paragraph(&frame->press, said(frame->press.arena, "No line of this session has a load."), face,
                                                           frame->inner, 0, 1, false), frame->margin, board->top);
     }
     double line = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height;
@@ -325,7 +326,7 @@ struct scene *board_scene(const struct sheet_request *request)
 {
     struct board board = board_of(request, frame_of(request).margin);
     const char *title = board.group.members[0]->session->name.shown;
-    const char *name = arena_printf(request->arena, "%s%s%s: load board", title, *request->date_words ? ", " : "", request->date_words);
+    const char *name = arena_printf(request->arena, said(request->arena, "%s%s%s: load board"), title, *request->date_words ? ", " : "", request->date_words);
     struct scene *scene = frame_scene(&board.frame, name, "load board");
     add_pages(scene, &board);
     frame_report_reach(scene, &board.frame);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/flow.h"
 #include "layout/frame.h"
 #include "layout/handout.h"
@@ -15,11 +16,11 @@
 #include "model/occasion.h"
 #include "wording/wording.h"
 
-static const char AFTERWARDS[] = "Afterwards, write the result and the medical check below the bout "
+static const char AFTERWARDS[] = SAID("Afterwards, write the result and the medical check below the bout "
                                  "in the plan, and log the bout with its minutes and "
                                  "RPE, because it counts in the load. A bout lost by knockout or stoppage "
                                  "needs a hold from that day on. Write down any knock to the "
-                                 "head at once, however the bout ended.";
+                                 "head at once, however the bout ended.");
 
 /* "19:30", and abroad "19:30 Tokyo time"; "" where no hour is given. */
 static const char *hour_words(struct arena *arena, const struct occasion *occasion)
@@ -27,7 +28,7 @@ static const char *hour_words(struct arena *arena, const struct occasion *occasi
     if (occasion->clock < 0)
         return "";
     const char *zone = abroad_words(arena, occasion);
-    return arena_printf(arena, "%s%s%s", wording_clock(arena, occasion->clock / 60), *zone ? " " : "", zone);
+    return arena_printf(arena, "%s%s%s", said_hour(arena, occasion->clock), *zone ? " " : "", zone);
 }
 
 /* "Saturday 13 February 2027, 19:30". */
@@ -56,7 +57,7 @@ static const char *weigh_in_words(const struct frame *frame, const struct occasi
     for (size_t i = 0; i < request->count; i++)
         if (is_weigh_in(request->occasions[i]) && request->occasions[i]->date <= occasion->date &&
             request->occasions[i]->camp == occasion->camp)
-            text_addf(&out, "%s%s", out.length ? "; " : "Weigh-in: ", when_words(request->arena, request->occasions[i]));
+            text_addf(&out, "%s%s", out.length ? "; " : said(request->arena, "Weigh-in: "), when_words(request->arena, request->occasions[i]));
     return text_keep(request->arena, &out);
 }
 
@@ -70,8 +71,8 @@ static const char *beside_words(const struct frame *frame, const struct occasion
         if (other == bout || other->date != bout->date || is_weigh_in(other))
             continue;
         const char *hour = hour_words(request->arena, other);
-        text_addf(&out, "%s%s%s%s, %s", out.length ? "; " : "Also that day: ", hour, *hour ? " " : "",
-                  other->session ? other->session->name.shown : other->activity->name.shown,
+        text_addf(&out, "%s%s%s%s, %s", out.length ? "; " : said(request->arena, "Also that day: "), hour, *hour ? " " : "",
+                  other->session ? other->session->name.shown : wording_activity(request->arena, other->activity),
                   wording_occasion(request->arena, other));
     }
     return text_keep(request->arena, &out);
@@ -85,15 +86,15 @@ static const char *tournament_words(struct arena *arena, const struct bout *bout
         at++;
     if (bout->day_count < 2)
         return "";
-    return arena_printf(arena, "Day %zu of %zu%s", at + 1, bout->day_count,
-                        at ? ": only if no earlier day is lost." : ".");
+    const char *form = at ? said(arena, "Day %zu of %zu: only if no earlier day is lost.") : said(arena, "Day %zu of %zu.");
+    return arena_printf(arena, form, at + 1, bout->day_count);
 }
 
 static struct box *body_box(const struct frame *frame, const struct occasion *occasion)
 {
-    static const char *const before[] = {"medical check by", "at"}, *const corner[] = {"in the corner", "and"},
-                             *const after[] = {"rounds", "minutes", "RPE"}, *const result[] = {"result", "seen by a doctor"},
-                             *const notes[] = {"notes"};
+    static const char *const before[] = {SAID("medical check by"), SAID("at")}, *const corner[] = {SAID("in the corner"), SAID("and")},
+                             *const after[] = {SAID("rounds"), SAID("minutes"), SAID("RPE")}, *const result[] = {SAID("result"), SAID("seen by a doctor")},
+                             *const notes[] = {SAID("notes")};
     const struct press *press = &frame->press;
     const struct bout *bout = occasion_bout(occasion);
     struct box *column = box_new(press->arena);
@@ -131,13 +132,13 @@ static struct strips all_strips(const struct frame *frame)
     }
     if (!strips.count) {
         struct box *none =
-            press_paragraph(press, "There is no bout in this week.", handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
+            press_paragraph(press, said(press->arena, "There is no bout in this week."), handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
         strips_add(press, &strips,
-                   (struct strip){.heading = handout_heading(frame, "No bout"),
-                                  .again = handout_heading(frame, "No bout"),
+                   (struct strip){.heading = handout_heading(frame, said(press->arena, "No bout")),
+                                  .again = handout_heading(frame, said(press->arena, "No bout")),
                                   .body = none,
                                   .first = true,
-                                  .title = "No bout"});
+                                  .title = said(press->arena, "No bout")});
     }
     return strips;
 }
@@ -146,7 +147,7 @@ static struct box *foot_box(const struct frame *frame)
 {
     const struct press *press = &frame->press;
     struct face face = frame_face(1.25 * frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    struct box *parts[] = {press_paragraph(press, AFTERWARDS, face, frame->inner, 0, 1, false)};
+    struct box *parts[] = {press_paragraph(press, said_guard(press->arena, AFTERWARDS), face, frame->inner, 0, 1, false)};
     return frame_foot(frame, parts, sizeof parts / sizeof *parts);
 }
 
@@ -161,14 +162,14 @@ struct scene *bout_day_scene(const struct sheet_request *request)
     struct frame frame = frame_of(request);
     const struct athlete *athlete = request->occasions[0]->athlete;
     struct frame_title title = {.title = athlete->name.shown,
-                                .beside = "On the day of the bout",
+                                .beside = said(request->arena, "On the day of the bout"),
                                 .when = request->date_words,
                                 .then = "",
                                 .provisional = ""};
     handout_fit(&frame, &title, add_pages);
     struct scene *scene =
-        frame_scene(&frame, arena_printf(request->arena, "%s, on the day of the bout", athlete->name.shown), "day of a bout");
-    scene->description = arena_printf(request->arena, "What is planned on the day of %s's bout, and what to write down.",
+        frame_scene(&frame, arena_printf(request->arena, said(request->arena, "%s, on the day of the bout"), athlete->name.shown), "day of a bout");
+    scene->description = arena_printf(request->arena, said(request->arena, "What is planned on the day of %s's bout, and what to write down."),
                                       athlete->name.shown);
     add_pages(scene, &frame, &title);
     frame_report_reach(scene, &frame);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/matrix.h"
 #include "layout/strips.h"
 #include "model/gym.h"
@@ -82,8 +83,9 @@ static struct box *turn_box(const struct room_sheet *sheet, const struct room_ro
     baseline += more;
     box->height = 1.36 * size + more;
     if (more > 0.5 * size || x + wide + type_width(press->type, what, size, WEIGHT_REGULAR) > sheet->width) {
-        baseline += 1.2 * size;
-        box->height += 1.2 * size;
+        double line = said_rises(press->arena) ? 1.5 * size : 1.2 * size;
+        baseline += line;
+        box->height += line;
         wide = 0;
     }
     box->height += put_words(sheet, box, x + wide, baseline, what, plain);

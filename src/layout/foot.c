@@ -195,9 +195,11 @@ struct box *foot_last_line(const struct press *press, const char *plan, const ch
                            int page, int pages, double width, struct face face)
 {
     struct box *line = box_new(press->arena);
+    const char *unread = said_unread(press->arena);
     const char *words =
-        arena_printf(press->arena, "%s%s%s", plan,
-                     *version ? said(press->arena, " \u00b7 version\u00a0") : "", version);
+        arena_printf(press->arena, "%s%s%s%s%s", plan,
+                     *version ? said(press->arena, " \u00b7 version\u00a0") : "", version, *unread ? " " WORDING_DOT " " : "",
+                     unread);
     const char *number = arena_printf(press->arena, said(press->arena, "page %d of %d"), page, pages);
     double room =
         width - type_width(press->type, arena_printf(press->arena, said(press->arena, "page %d of %d"), 100, 100), face.size, face.weight) - face.size;

@@ -1,4 +1,5 @@
 #include "layout/handout.h"
+#include "language/language.h"
 #include "layout/marks.h"
 
 struct face handout_face(const struct frame *frame, enum weight weight)
@@ -26,7 +27,7 @@ struct box *handout_blanks(const struct frame *frame, const char *const *leads, 
     double gap = 0.6 * face.size;
     line->baseline = frame_capital(frame, face.size);
     for (size_t i = 0; i < count; i++) {
-        atom_join(line, press_word(press, leads[i], face), line->count ? 2 * gap : 0);
+        atom_join(line, press_word(press, said(press->arena, leads[i]), face), line->count ? 2 * gap : 0);
         atom_join(line, mark_blank(press, share * frame->inner, 1.6 * face.size), gap);
     }
     return line;

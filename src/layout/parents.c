@@ -1,6 +1,7 @@
 /* parents.c - a week of somebody under 18, for parents and guardians: what each session holds, who is on the floor, whom to
  * call. No load, no figure of the body, nothing of anybody's health. */
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "layout/flow.h"
 #include "layout/frame.h"
@@ -17,33 +18,33 @@
 #include "model/season.h"
 #include "wording/wording.h"
 
-static const char INTRO[] = "What is planned this week, who is on the floor, and whom to call. Ask the coach about "
+static const char INTRO[] = SAID("What is planned this week, who is on the floor, and whom to call. Ask the coach about "
                             "anything here that is not clear, "
-                            "and tell the coach if your child is ill, hurt or very tired: nobody has to train.";
-static const char KNOCK[] = "After a knock to the head, at the club, at school or at home: stop, stay with your child, and "
+                            "and tell the coach if your child is ill, hurt or very tired: nobody has to train.");
+static const char KNOCK[] = SAID("After a knock to the head, at the club, at school or at home: stop, stay with your child, and "
                             "see a doctor before any "
                             "training. Call an ambulance for a bad or growing headache, vomiting, a fit, drowsiness, "
                             "confusion, double vision, a "
-                            "painful neck, or weakness or tingling in an arm or leg. Tell the coach, wherever it happened.";
+                            "painful neck, or weakness or tingling in an arm or leg. Tell the coach, wherever it happened.");
 
 /* "Monday 8 March 2027, 19:00: Squad floor". */
 static const char *title_words(struct arena *arena, const struct occasion *occasion)
 {
-    const char *name = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    const char *name = occasion->session ? occasion->session->name.shown : wording_activity(arena, occasion->activity);
     const char *day = sheet_day_words(arena, occasion->date);
     if (occasion->clock < 0)
         return arena_printf(arena, "%s: %s", day, name);
     const char *zone = abroad_words(arena, occasion);
-    return arena_printf(arena, "%s, %02d:%02d%s%s: %s", day, occasion->clock / 3600, occasion->clock / 60 % 60,
-                        *zone ? " " : "", zone, name);
+    return arena_printf(arena, "%s, %s%s%s: %s", day, said_hour(arena, occasion->clock), *zone ? " " : "", zone, name);
 }
 
-static const char *contact_words(const struct activity *activity)
+static const char *contact_words(struct arena *arena, const struct activity *activity)
 {
     if (activity->head)
-        return "Partners hit each other, and blows to the head can land.";
-    return activity->contact ? "There is contact with a partner, but none of it is meant to reach the head."
-                             : "No blows land on anybody.";
+        return said_guard(arena, "Partners hit each other, and blows to the head can land.");
+    return activity->contact
+               ? said_guard(arena, "There is contact with a partner, but none of it is meant to reach the head.")
+               : said(arena, "No blows land on anybody.");
 }
 
 /* "45 min at Slipway. No blows land." */
@@ -52,11 +53,16 @@ static const char *frame_words(struct arena *arena, const struct occasion *occas
     const struct gym *gym = occasion->activity && occasion->activity->outside ? NULL : occasion_gym(occasion);
     int minutes = (occasion->seconds + 30) / 60;
     const char *purpose = occasion->session ? occasion->session->purpose : NULL;
-    return arena_printf(arena, "About %d" WORDING_GAP "min%s%s%s%s.%s%s%s", minutes, gym ? " at " : "",
-                        gym ? gym->name.shown : "", purpose ? ", for this purpose: " : "", purpose ? purpose : "",
-                        occasion->activity && !occasion->activity->rest ? " " : "",
-                        occasion->activity && !occasion->activity->rest ? contact_words(occasion->activity) : "",
-                        occasion->optional ? " May be left out." : "");
+    bool contact = occasion->activity && !occasion->activity->rest;
+    struct text out = {.arena = arena};
+    text_addf(&out, said(arena, "About %d\u00a0min"), minutes);
+    if (gym)
+        text_addf(&out, said(arena, " at %s"), gym->name.shown);
+    if (purpose)
+        text_addf(&out, said(arena, ", for this purpose: %s"), purpose);
+    text_addf(&out, ".%s%s%s%s", contact ? " " : "", contact ? contact_words(arena, occasion->activity) : "",
+              occasion->optional ? " " : "", occasion->optional ? said(arena, "May be left out.") : "");
+    return text_keep(arena, &out);
 }
 
 /* "Exercises: rope, back squat, push-up.", each exercise once. */
@@ -71,7 +77,7 @@ static const char *holds_words(struct arena *arena, const struct occasion *occas
                 for (size_t k = 0; k < occasion->blocks[c].item_count && !named && (c < b || k < i); k++)
                     named = occasion->blocks[c].items[k].exercise == exercise;
             if (!named)
-                text_addf(&out, "%s%s", out.length ? ", " : "Exercises: ", exercise->name.shown);
+                text_addf(&out, "%s%s", out.length ? ", " : said(arena, "Exercises: "), wording_exercise(arena, exercise));
         }
     if (out.length)
         text_add(&out, ".");
@@ -93,9 +99,9 @@ static struct box *body_box(const struct frame *frame, const struct occasion *oc
         return column;
     if (by)
         frame_stack(column,
-                    press_paragraph(press, arena_printf(press->arena, "Run by: %s.", by), face, frame->inner, 0, 1, false),
+                    press_paragraph(press, arena_printf(press->arena, said(press->arena, "Run by: %s."), by), face, frame->inner, 0, 1, false),
                     gap);
-    const char *who = occasion->session ? "On the floor, beside whoever lifts:" : "With them:";
+    const char *who = occasion->session ? SAID("On the floor, beside whoever lifts:") : SAID("With them:");
     frame_stack(column, handout_blanks(frame, &who, 1, 0.4), 1.6 * gap);
     return column;
 }
@@ -122,17 +128,17 @@ static struct box *foot_box(const struct frame *frame)
 {
     const struct press *press = &frame->press;
     struct face face = frame_face(1.25 * frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT);
-    static const char *const call[] = {"To call the coach:", "or:"};
+    static const char *const call[] = {SAID("To call the coach:"), SAID("or:")};
     struct box *room = box_new(press->arena); /* the blanks reach above their line */
     frame_stack(room, handout_blanks(frame, call, 2, 0.28), 0.8 * frame->first);
-    struct box *parts[] = {room, press_paragraph(press, KNOCK, face, frame->inner, 0, 1, false)};
+    struct box *parts[] = {room, press_paragraph(press, said_guard(press->arena, KNOCK), face, frame->inner, 0, 1, false)};
     return frame_foot(frame, parts, sizeof parts / sizeof *parts);
 }
 
 static void add_pages(struct scene *scene, const struct frame *frame, const struct frame_title *title)
 {
     struct strips strips = all_strips(frame);
-    struct box *intro = press_paragraph(&frame->press, INTRO, handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
+    struct box *intro = press_paragraph(&frame->press, said_guard(frame->press.arena, INTRO), handout_face(frame, WEIGHT_REGULAR), frame->inner, 0, 1, false);
     flow_pages(scene, frame, title, &strips, foot_box(frame), intro);
 }
 
@@ -141,14 +147,17 @@ struct scene *parents_scene(const struct sheet_request *request)
     struct frame frame = frame_of(request);
     const struct athlete *athlete = request->occasions[0]->athlete;
     struct frame_title title = {.title = athlete->name.shown,
-                                .beside = "For parents and guardians",
+                                .beside = said(request->arena, "For parents and guardians"),
                                 .when = request->date_words,
                                 .then = "",
                                 .provisional = ""};
     handout_fit(&frame, &title, add_pages);
     struct scene *scene = frame_scene(
-        &frame, arena_printf(request->arena, "%s, for parents and guardians", athlete->name.shown), "parents' page");
-    scene->description = arena_printf(request->arena, "A week of %s for parents and guardians: %zu sessions.",
+        &frame, arena_printf(request->arena, said(request->arena, "%s, for parents and guardians"), athlete->name.shown), "parents' page");
+    scene->description = arena_printf(request->arena,
+                                      said_count(request->arena, (long)request->count,
+                                                 "A week of %s for parents and guardians: %zu session.",
+                                                 "A week of %s for parents and guardians: %zu sessions."),
                                       athlete->name.shown, request->count);
     add_pages(scene, &frame, &title);
     frame_report_reach(scene, &frame);

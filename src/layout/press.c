@@ -184,6 +184,15 @@ struct box *flow_set(const struct press *press, const struct flow *flow, double 
     return box;
 }
 
+/* Moves all of ATOM down BY. */
+static void atom_lower(struct box *atom, double by)
+{
+    for (size_t i = 0; i < atom->count; i++)
+        atom->elements[i].y += by;
+    atom->baseline += by;
+    atom->height += by;
+}
+
 void atom_join(struct box *atom, const struct box *part, double gap)
 {
     double x = atom->count ? atom->width + gap : 0;
@@ -191,6 +200,10 @@ void atom_join(struct box *atom, const struct box *part, double gap)
                                   : (atom->baseline - part->height) / 2;
     if (atom->count == 0 && part->baseline > 0) {
         atom->baseline = part->baseline;
+        y = 0;
+    }
+    if (part->baseline > 0 && y < 0) { /* what rises higher than all before it needs the room above */
+        atom_lower(atom, -y);
         y = 0;
     }
     box_place(atom, part, x, y);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/chart.h"
 #include "done/adherence.h"
 #include "done/as_done.h"
@@ -42,13 +43,13 @@ struct week_work {
 const char *bound_words(struct arena *arena, const struct sheet_bound *bound)
 {
     const struct sheet_end *end = bound->most.asked ? &bound->most : &bound->least;
-    const char *lead = bound->most.asked ? "at most" : "at least";
-    const char *side = bound->a_side ? " a side" : "";
+    const char *lead = bound->most.asked ? said(arena, "at most") : said(arena, "at least");
+    const char *side = bound->a_side ? said(arena, " a side") : "";
     if (bound->against != COUNTED_NONE)
-        return arena_printf(arena, "%s %s to 1", lead, wording_number(arena, end->value));
+        return arena_printf(arena, said_as(arena, "ratio", "%s %s to 1"), lead, wording_number(arena, end->value));
     const char *value = counted_amount_in(arena, bound->counted, end->value, bound->unit);
     if (bound->least.asked && bound->most.asked)
-        return arena_printf(arena, "%s to %s%s",
+        return arena_printf(arena, said_as(arena, "from", "%s to %s%s"),
                             counted_amount_in(arena, bound->counted, bound->least.value, bound->unit), value, side);
     return arena_printf(arena, "%s %s%s", lead, value, side);
 }
@@ -86,7 +87,7 @@ static const char *amount_of(const struct frame *frame, enum counted counted, st
     const char *high = counted_amount_in(arena, counted, sum.high, unit);
     if (!sums_loosely(sum))
         return high;
-    return arena_printf(arena, "%s to %s", counted_amount_in(arena, counted, sum.low, unit), high);
+    return arena_printf(arena, said_as(arena, "from", "%s to %s"), counted_amount_in(arena, counted, sum.low, unit), high);
 }
 
 static void add_row(const struct frame *frame, struct rows *rows, struct total_row row)
@@ -102,7 +103,7 @@ static const char *amount_with_done(const struct frame *frame, const struct week
 {
     if (!work->known)
         return amount;
-    return arena_printf(frame->press.arena, "%s of %s", amount_of(frame, counted, work->done.sum[counted]), amount);
+    return arena_printf(frame->press.arena, said_as(frame->press.arena, "share", "%s of %s"), amount_of(frame, counted, work->done.sum[counted]), amount);
 }
 
 /* What share of its limit was done, where SHARE of it is planned. */
@@ -119,16 +120,17 @@ static struct total_row row_against(const struct frame *frame, const struct week
 {
     struct arena *arena = frame->press.arena;
     enum counted counted = bound->counted;
-    const char *name = counted_name(arena, counted);
+    const char *name = said_as(arena, "count", counted_name(arena, counted));
     const char *amount = amount_of(frame, counted, bound->amount);
     bool plain = !bound->a_side && bound->against == COUNTED_NONE && counted < COUNTED_COUNT;
     if (plain)
         amount = amount_with_done(frame, work, counted, amount);
     if (bound->a_side)
-        amount = arena_printf(arena, "left %s, right %s", amount, amount_of(frame, counted, bound->right));
+        amount = arena_printf(arena, said(arena, "left %s, right %s"), amount, amount_of(frame, counted, bound->right));
     if (bound->against != COUNTED_NONE) {
-        name = arena_printf(arena, "%s to %s", name, counted_name(arena, bound->against));
-        amount = arena_printf(arena, "%s to %s", amount, amount_of(frame, bound->against, bound->other));
+        name = arena_printf(arena, said_as(arena, "ratio", "%s to %s"), name,
+                            said_as(arena, "count", counted_name(arena, bound->against)));
+        amount = arena_printf(arena, said_as(arena, "ratio", "%s to %s"), amount, amount_of(frame, bound->against, bound->other));
     }
     return (struct total_row){.name = name,
                               .amount = amount,
@@ -152,7 +154,7 @@ static void add_counted(const struct frame *frame, struct rows *rows, const stru
     if (any || tally->sum[counted].high == 0)
         return;
     add_row(frame, rows,
-            (struct total_row){.name = counted_name(frame->press.arena, counted),
+            (struct total_row){.name = said_as(frame->press.arena, "count", counted_name(frame->press.arena, counted)),
                                .amount = amount_with_done(frame, work, counted, amount_of(frame, counted, tally->sum[counted])),
                                .words = "",
                                .share = -1,
@@ -228,7 +230,7 @@ static struct box *row_box(const struct frame *frame, const struct total_row *ro
         press_put(press, box, name + gauge + 12, y,
                   row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
     if (row->waived) {
-        struct box *why = press_paragraph(press, arena_printf(press->arena, "waived, because %s", row->waived), plain, width, 0, 0.95,
+        struct box *why = press_paragraph(press, arena_printf(press->arena, said(press->arena, "waived, because %s"), row->waived), plain, width, 0, 0.95,
                                           false);
         box_place(box, why, 0, box->height);
         box->height += why->height;
@@ -270,18 +272,20 @@ static struct box *table_box(const struct frame *frame, const struct rows *rows,
 /* Session load by day, under the days' names. */
 static struct box *days_chart(const struct frame *frame, const struct week_work *work, double width, double height)
 {
-    static const char *const names[] = {"M", "T", "W", "T", "F", "S", "S"};
+    const char *names[DAYS];
     static const double edges[DAYS + 1] = {0,       1 / 7.0, 2 / 7.0, 3 / 7.0,
                                            4 / 7.0, 5 / 7.0, 6 / 7.0, 1};
-    struct chart chart = {.title = "Session load",
-                          .unit = "RPE " WORDING_TIMES " min, by day",
+    for (int d = 0; d < DAYS; d++)
+        names[d] = said_initial(frame->press.arena, d + 1);
+    struct chart chart = {.title = said(frame->press.arena, "Session load"),
+                          .unit = said(frame->press.arena, "RPE \u00d7 min, by day"),
                           .columns = DAYS,
                           .names = names,
                           .edges = edges,
                           .bars = {{"", SHADE_PALE, work->loads}},
                           .bar_count = 1,
                           .done = work->known ? work->loads_done : NULL,
-                          .nothing = "no effort planned"};
+                          .nothing = said(frame->press.arena, "no effort planned")};
     struct chart_frame plot = {.left = 84,
                                .width = width - 84,
                                .height = height,
@@ -335,16 +339,16 @@ static const char *note_words(struct arena *arena, const struct week_work *work)
     int64_t load = tally_uncounted(&work->all, COUNTED_SESSION_LOAD);
     int64_t strikes = tally_uncounted(&work->all, COUNTED_STRIKES);
     const char *beside =
-        work->beside ? arena_printf(arena, "Counted with the work of %s. ", work->beside->name.shown) : "";
+        work->beside ? arena_printf(arena, said(arena, "Counted with the work of %s. "), work->beside->name.shown) : "";
     const char *one =
-        load ? arena_printf(arena, "Not in the load: %d" WORDING_GAP "min with no effort given. ",
+        load ? arena_printf(arena, said(arena, "Not in the load: %d\u00a0min with no effort given. "),
                             (int)((load + 30) / 60))
              : "";
     const char *two =
-        strikes ? arena_printf(arena, "Not in the strikes: %d" WORDING_GAP "min of timed work. ",
+        strikes ? arena_printf(arena, said(arena, "Not in the strikes: %d\u00a0min of timed work. "),
                                (int)((strikes + 30) / 60))
                 : "";
-    const char *done = work->known ? "The narrow column in a bar is what was done, as the logs tell it. " : "";
+    const char *done = work->known ? said(arena, "The narrow column in a bar is what was done, as the logs tell it. ") : "";
     return arena_printf(arena, "%s%s%s%s", beside, done, one, two);
 }
 

@@ -170,9 +170,11 @@ static struct box *bottom_box(const struct wall *wall, double size, int page, in
     const struct sheet_request *request = wall->request;
     struct box *box = box_new(press->arena);
     struct face face = face_of(size, WEIGHT_REGULAR, INK_GREY, RANK_FOOT);
+    const char *unread = said_unread(press->arena);
     const char *words = arena_printf(
-        press->arena, "%s%s%s", request->plan,
-        *request->version ? said(press->arena, " \u00b7 version\u00a0") : "", request->version);
+        press->arena, "%s%s%s%s%s", request->plan,
+        *request->version ? said(press->arena, " \u00b7 version\u00a0") : "", request->version,
+        *unread ? " " WORDING_DOT " " : "", unread);
     const char *number = pages ? arena_printf(press->arena, said(press->arena, "page %d of %d"), page, pages) : "";
     struct box *plan = press_paragraph(press, words, face, 0.36 * wall->inner, 0, 0.95, false);
     double right =

@@ -2,6 +2,7 @@
  * them. It takes whichever arrangement is lowest. */
 #include <math.h>
 
+#include "language/language.h"
 #include "layout/marks.h"
 #include "layout/wall.h"
 #include "model/block.h"
@@ -267,7 +268,7 @@ static struct way in_storeys(const struct item_parts *parts, const struct notes 
     way.height = name->height;
     if (dose->count) {
         bool one_line = dose->height < 1.9 * parts->size && dose->width <= parts->width - parts->column;
-        double y = way.height + 0.06 * parts->size;
+        double y = way.height + (said_rises(parts->wall->press.arena) ? 0.14 : 0.06) * parts->size;
         place(&way, dose, one_line ? parts->column : parts->indent, y);
         way.height = y + dose->height + DESCENT * parts->size;
     }

@@ -140,7 +140,7 @@ static struct row_way below(const struct own *own, const struct own_entry *entry
     way.what = set_what(own, entry, own->width - own->indent);
     if (way.what->height < 1.9 * own->sizes.size && way.what->width <= own->width - own->column)
         way.x = own->column;
-    way.y = way.labels->height + 0.3 * own->sizes.size;
+    way.y = way.labels->height + (said_rises(own->wall->press.arena) ? 0.42 : 0.3) * own->sizes.size;
     way.height = way.what->count ? way.y + way.what->height : way.labels->height;
     return way;
 }

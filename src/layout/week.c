@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "done/adherence.h"
+#include "language/language.h"
 #include "layout/printed_dose.h"
 #include "layout/foot.h"
 #include "layout/frame.h"
@@ -65,7 +66,7 @@ static struct box *item_box(const struct week *week, const struct occasion *occa
 {
     const struct press *press = &week->frame.press;
     struct face bold = frame_face(week->size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    const char *words = item->exercise->name.shown;
+    const char *words = wording_exercise(press->arena, item->exercise);
     if (item->round > 0)
         words = arena_printf(press->arena, "%s, %s", words,
                              wording_rounds(press->arena, item->round, item->round + rounds - 1));
@@ -124,9 +125,9 @@ static bool is_bout(const struct occasion *occasion)
     return occasion->activity && occasion->activity->bout;
 }
 
-static const char *title_of(const struct occasion *occasion)
+static const char *title_of(const struct arena *arena, const struct occasion *occasion)
 {
-    return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    return occasion->session ? occasion->session->name.shown : wording_activity(arena, occasion->activity);
 }
 
 /* How long and hard it is; of a bout its rule set, as its line has it. */
@@ -158,13 +159,13 @@ static struct box *head_box(const struct week *week, const struct occasion *occa
     box->height = 0.6;
     if (occasion->clock >= 0)
         frame_stack(box,
-                    press_word(press, wording_clock(press->arena, occasion->clock / 60), hour),
+                    press_word(press, said_hour(press->arena, occasion->clock), hour),
                     0.45 * frame->first);
     const char *words =
-        arena_printf(press->arena, "%s%s", title_of(occasion), again ? ", continued" : "");
+        arena_printf(press->arena, "%s%s", title_of(press->arena, occasion), again ? said(press->arena, ", continued") : "");
     frame_stack(box, press_paragraph(press, words, name, width, 0, 0.95, false),
                 0.5 * frame->first);
-    const char *const lines[] = {amount_of(week, occasion), week_check(occasion), week_done(&week->frame, week->last_logged, occasion)};
+    const char *const lines[] = {amount_of(week, occasion), week_check(week->frame.press.arena, occasion), week_done(&week->frame, week->last_logged, occasion)};
     for (size_t i = 0; !again && i < sizeof lines / sizeof *lines; i++)
         if (*lines[i] || i == 0)
             frame_stack(box, press_paragraph(press, lines[i], length, width, 0, 1, false), 0.25 * frame->first);
@@ -181,7 +182,7 @@ static void add_occasion(struct week *week, struct strips *day, const struct occ
                           .body = box_new(press->arena),
                           .before = 0.8 * week->size,
                           .first = true,
-                          .title = title_of(occasion)};
+                          .title = title_of(press->arena, occasion)};
     if (occasion->block_count == 0)
         strips_add(press, day, strip);
     for (size_t b = 0; b < occasion->block_count; b++) {
@@ -229,11 +230,12 @@ static const char *sum_words(const struct week *week, int d)
         if (day_of(week, request->occasions[i]) == d)
             seconds += request->occasions[i]->seconds;
     if (seconds)
-        return arena_printf(week->frame.press.arena, "%d" WORDING_GAP "min", (seconds + 30) / 60);
+        return arena_printf(week->frame.press.arena, said(week->frame.press.arena, "%d\u00a0min"), (seconds + 30) / 60);
     if (strips_height(&week->days[d]) > 0)
         return "";
     enum absence absence = athlete_absence(request->programme, request->occasions[0]->athlete, week->monday + d);
-    return absence == ABSENCE_NONE ? "rest" : absence_name(absence);
+    return absence == ABSENCE_NONE ? said_as(week->frame.press.arena, "day", "rest")
+                                   : said_as(week->frame.press.arena, "absence", absence_name(absence));
 }
 
 /* "Bangkok time": by which clocks the day's hours are, or "London time, New York time". */
@@ -253,7 +255,6 @@ static const char *zone_words(const struct week *week, int d)
 /* "Mon 8", and what the day adds up to. */
 static struct box *day_head(const struct week *week, int d)
 {
-    static const char *const names[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     const struct frame *frame = &week->frame;
     const struct press *press = &frame->press;
     int year, month, of_month;
@@ -263,7 +264,7 @@ static struct box *day_head(const struct week *week, int d)
     box_rectangle(box, 0, 0, week->width[d], 1.6, INK_BLACK, INK_NONE, 0);
     baseline += 1.6 + 0.45 * frame->first;
     double wide = press_put(press, box, 0, baseline,
-                            arena_printf(press->arena, "%s %d", names[d], of_month),
+                            arena_printf(press->arena, "%s %d", said_weekday(press->arena, SAID_SHORT, d + 1), of_month),
                             frame_face(frame->first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST));
     struct face grey = frame_face(frame->second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND);
     const char *sum = sum_words(week, d);
@@ -348,7 +349,7 @@ static double draw_days(struct scene *scene, struct box *page, struct week *week
         starts[d] += fitting;
         if (starts[d] < day->count) {
             press_put_end(&week->frame.press, page, week->x[d] + week->width[d], y + head->height + used + 0.9 * line,
-                          "goes on overleaf", frame_face(week->frame.second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
+                          said(week->frame.press.arena, "goes on overleaf"), frame_face(week->frame.second, WEIGHT_REGULAR, INK_GREY, RANK_SECOND));
             used += line;
         }
         *left = *left || starts[d] < day->count;
@@ -403,14 +404,13 @@ static void add_pages(struct scene *scene, struct week *week)
 
 static const char *describe(const struct week *week)
 {
-    static const char *const names[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                        "Friday", "Saturday", "Sunday"};
     const struct sheet_request *request = week->frame.request;
     struct arena *arena = week->frame.press.arena;
     struct text out = {.arena = arena};
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
-        text_addf(&out, "%s: %s, %s. ", names[day_of(week, occasion)], title_of(occasion),
+        text_addf(&out, "%s: %s, %s. ", said_weekday(arena, SAID_LONG, day_of(week, occasion) + 1),
+                  title_of(arena, occasion),
                   wording_occasion(arena, occasion));
     }
     return text_keep(arena, &out);

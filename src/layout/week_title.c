@@ -2,6 +2,7 @@
 #include "layout/week_title.h"
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "model/athlete.h"
 #include "model/occasion.h"
@@ -15,7 +16,7 @@ static const char *phase_words(const struct sheet_request *request)
     const struct phase *last = request->occasions[request->count - 1]->phase;
     if (!first || !last || first == last)
         return first ? first->name.shown : last ? last->name.shown : "";
-    return arena_printf(request->arena, "%s, then %s", first->name.shown, last->name.shown);
+    return arena_printf(request->arena, said(request->arena, "%s, then %s"), first->name.shown, last->name.shown);
 }
 
 /* "Spring, week 2 of 9", and of several camps in one week "Cup week 2 of 6, Derby week 1 of 4". */
@@ -30,13 +31,13 @@ static const char *camp_weeks(const struct sheet_request *request)
         for (size_t k = 0; k < i && !named; k++)
             named = request->occasions[k]->camp == occasion->camp;
         if (!named)
-            text_addf(&out, "%s%s week %d of %d", out.length ? ", " : "", occasion->camp->name.shown, occasion->week,
-                      occasion->camp->weeks);
+            text_addf(&out, said(arena, "%s%s week %d of %d"), out.length ? ", " : "", occasion->camp->name.shown,
+                      occasion->week, occasion->camp->weeks);
     }
     for (size_t i = 1; i < request->count; i++)
         if (request->occasions[i]->camp != first->camp)
             return text_keep(arena, &out);
-    return arena_printf(arena, "%s, week %d of %d", first->camp->name.shown, first->week, first->camp->weeks);
+    return arena_printf(arena, said(arena, "%s, week %d of %d"), first->camp->name.shown, first->week, first->camp->weeks);
 }
 
 /* What its camps leave out before their bouts, each camp once. */

@@ -2,6 +2,7 @@
 #ifndef BELL_LAYOUT_WEEK_WORDS_H
 #define BELL_LAYOUT_WEEK_WORDS_H
 
+struct arena;
 struct frame;
 struct occasion;
 struct sheet_request;
@@ -11,7 +12,7 @@ struct sheet_request;
 const char *week_done(const struct frame *frame, int last_logged, const struct occasion *occasion);
 
 /* Of a bout, that a medical check has to follow before there is more than recovery; else "". */
-const char *week_check(const struct occasion *occasion);
+const char *week_check(struct arena *arena, const struct occasion *occasion);
 
 /* Why DAY is as it is: "because exam", "closed, because school holiday"; "" where nobody says. Only what is said of the day:
  * what is said of somebody stands on no sheet. */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "wording/wording.h"
 
 /* How a figure is worded. */
@@ -274,10 +275,10 @@ static const char *time_words(struct arena *arena, milli value)
     long long minutes = (long long)(seconds / 60);
     int rest = (int)(seconds % 60);
     if (minutes == 0)
-        return arena_printf(arena, "%d s", rest);
+        return arena_printf(arena, said(arena, "%d s"), rest);
     if (rest == 0)
-        return arena_printf(arena, "%lld min", minutes);
-    return arena_printf(arena, "%lld min %d s", minutes, rest);
+        return arena_printf(arena, said(arena, "%lld min"), minutes);
+    return arena_printf(arena, said(arena, "%lld min %d s"), minutes, rest);
 }
 
 static enum count_style style_of(enum counted counted)
@@ -290,8 +291,8 @@ static enum count_style style_of(enum counted counted)
 static const char *mass_sum(struct arena *arena, milli kilograms, enum mass_unit unit)
 {
     if (unit == MASS_IN_KG)
-        return arena_printf(arena, "%s kg", wording_number(arena, kilograms));
-    return arena_printf(arena, "%lld lb", (long long)((mass_sum_to_lb(kilograms) + 500) / 1000));
+        return arena_printf(arena, "%s %s", wording_number(arena, kilograms), wording_mass_unit(arena, MASS_IN_KG));
+    return arena_printf(arena, "%lld %s", (long long)((mass_sum_to_lb(kilograms) + 500) / 1000), wording_mass_unit(arena, MASS_IN_LB));
 }
 
 const char *counted_amount(struct arena *arena, enum counted counted, milli value)
@@ -311,12 +312,11 @@ const char *counted_amount_in(struct arena *arena, enum counted counted, milli v
         /* A share worked out to thousandths is shown to tenths, cut so that it never says too much. */
         return arena_printf(arena, "%s %%", wording_number(arena, value - value % 100));
     case STYLE_HOURS:
-        return arena_printf(arena, "%s h", wording_number(arena, value - value % 100));
+        return arena_printf(arena, said(arena, "%s h"), wording_number(arena, value - value % 100));
     case STYLE_WEEKS:
-        return arena_printf(arena, "%s %s", wording_number(arena, value),
-                            value == 1000 ? "week" : "weeks");
+        return arena_printf(arena, said_count(arena, value == 1000 ? 1 : 2, "%s week", "%s weeks"), wording_number(arena, value));
     case STYLE_EFFORT:
-        return arena_printf(arena, "RPE %s", wording_number(arena, value));
+        return arena_printf(arena, said(arena, "RPE %s"), wording_number(arena, value));
     case STYLE_OF:
         return wording_number(arena, (value + 500) / 1000 * 1000);
     case STYLE_FRACTION:

@@ -15,6 +15,7 @@
 #include "base/output.h"
 #include "cli/print.h"
 #include "kg.h"
+#include "language/language.h"
 #include "layout/marks.h"
 #include "layout/tile.h"
 #include "model/programme.h"
@@ -35,6 +36,7 @@ struct golden {
     const char *tile; /* paper of the parts, or NULL */
     bool done;        /* of the plan with its logs */
     int week;         /* of the camp; 0: the first, and of all together the second */
+    const char *language; /* NULL: English */
     bool hard;        /* of the club with twelve athletes, five scripts, and pounds */
 };
 
@@ -193,6 +195,25 @@ static const struct golden goldens[] = {
     {.name = "hard-review", .hard = true, .sheet = "review", .session = "Twelve on the pier", .dpi = 50},
     {.name = "hard-monday", .hard = true, .sheet = "monday", .session = "Twelve on the pier", .dpi = 50},
     {.name = "hard-season", .hard = true, .sheet = "season", .session = "Twelve on the pier", .athlete = "นภา ศรีท่าเรือ", .dpi = 40},
+    {.name = "card-in-spanish", .language = "spanish", .sheet = "card", .session = "Hips before hands", .dpi = 72},
+    {.name = "card-in-thai", .language = "thai", .sheet = "card", .session = "Hips before hands", .dpi = 72},
+    {.name = "hard-wall-in-spanish", .language = "spanish", .hard = true, .sheet = "wall", .session = "Twelve on the pier", .dpi = 30},
+    {.name = "hard-wall-in-thai", .language = "thai", .hard = true, .sheet = "wall", .session = "Twelve on the pier", .dpi = 30},
+    {.name = "hard-parents-in-spanish",
+     .language = "spanish",
+     .hard = true,
+     .sheet = "parents",
+     .session = "Twelve on the pier",
+     .athlete = "Ilse Varholm",
+     .dpi = 50},
+    {.name = "hard-week-in-thai",
+     .language = "thai",
+     .hard = true,
+     .week = 4,
+     .sheet = "week",
+     .session = "Twelve on the pier",
+     .athlete = "นภา ศรีท่าเรือ",
+     .dpi = 50},
     {.name = "hard-season-club", .hard = true, .sheet = "season-club", .session = "Twelve on the pier", .dpi = 40},
 };
 
@@ -284,6 +305,11 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
             members[request.count++] = &programme->occasions[i];
     assert_true(request.count > 0);
     request.plan = members[0]->camp->name.shown;
+    if (golden->language) {
+        request.language = language_find(golden->language);
+        arena_speak(arena, request.language);
+        request.date_words = sheet_day_words(arena, members[0]->date);
+    }
     request.bounds =
         sheet_bounds(programme, arena, members[0]->camp, members[0]->athlete, &request.bound_count);
     const struct sheet_origin origin = {.programme = programme, .arena = arena};

@@ -13,6 +13,7 @@
 #include "cases.h"
 #include "done/camp_review.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/sheet.h"
 #include "layout/tile.h"
 #include "model/programme.h"
@@ -331,6 +332,7 @@ static struct sheet_request request_for(struct arena *arena, const struct progra
     unsigned turn = chance / 2;
     return (struct sheet_request){.arena = arena,
                                   .type = type,
+                                  .language = languages[chance % language_count],
                                   .programme = programme,
                                   .occasions = members.items,
                                   .count = members.count,

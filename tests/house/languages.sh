@@ -1,0 +1,48 @@
+#!/bin/sh
+# The catalogues of the sheets' words: sound by msgfmt, complete by what the code looks up, naming of the shelf only what is
+# there, and built into tables.
+set -u
+
+. tests/house/ok.sh
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+
+po/extract >"$folder/texts.pot"
+
+# lacks CATALOGUE: the texts of the code that it has no words for, "nothing" where it has all.
+lacks()
+{
+    msgcmp "$1" "$folder/texts.pot" 2>"$folder/said" && echo nothing || grep -v 'is not used' "$folder/said"
+}
+
+# unknown CATALOGUE KIND FILES...: what it calls a KIND that none of FILES declares.
+unknown()
+{
+    catalogue=$1 kind=$2
+    shift 2
+    msgcat --no-wrap "$catalogue" | grep -A1 "^msgctxt \"$kind\"" | sed -n 's/^msgid "\(.*\)"$/\1/p' | while read -r name; do
+        grep -qxE "$kind +$name" "$@" || echo "$name"
+    done
+}
+
+for catalogue in po/*.po; do
+    is "$catalogue is sound" "" "$(msgfmt --check -o /dev/null "$catalogue" 2>&1)"
+    is "$catalogue has all words" "nothing" "$(lacks "$catalogue")"
+    is "the shelf has the exercises of $catalogue" "" "$(unknown "$catalogue" exercise share/exercises/*.bell)"
+    is "no word of $catalogue is a draft" "" "$(grep -n '^#, .*fuzzy' "$catalogue")"
+done
+
+# It can say no.
+sed '/^msgid "Thursday"/,/^msgstr/d' po/es.po >"$folder/short.po"
+is "a missing word is found" "1" "$(lacks "$folder/short.po" | grep -c 'Thursday\|used but not defined')"
+sed 's/^msgstr "página %d de %d"/msgstr "página %s de %d"/' po/es.po >"$folder/wrong.po"
+is "a wrong placeholder is found" "1" "$(msgfmt --check -o /dev/null "$folder/wrong.po" 2>&1 | grep -c 'are not the same')"
+sed '$a\
+\
+msgctxt "exercise"\
+msgid "moon press"\
+msgstr "press lunar"' po/es.po >"$folder/moon.po"
+is "an exercise that is not on the shelf is found" "moon press" "$(unknown "$folder/moon.po" exercise share/exercises/*.bell)"
+
+is "all catalogues are in the program" "$(printf 'English, %s' "$(sed -n 's/^"X-Name: \(.*\)\\n"$/\1/p' po/*.po | LC_ALL=C sort | paste -sd, | sed 's/,/, /g')")" \
+    "$(printf 'athlete Somebody\n    print in Latin\n' >"$folder/a.bell"; "${BELLSHEET:-build/bellsheet}" check "$folder/a.bell" 2>&1 | sed -n 's/.*one of: //p')"

@@ -1,0 +1,235 @@
+/* No word of a sheet is outside the catalogues. The sheets of words.bell, in which nothing has a name in Latin letters, are made
+ * in a language that nobody speaks: the Spanish catalogue with each Latin letter turned into a Cyrillic one. Whatever Latin
+ * letters are left on a page, in its title or in what is read aloud were never looked up. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include <glib.h>
+
+#include "language/language.h"
+#include "layout/scene.h"
+#include "measure/member.h"
+#include "model/programme.h"
+#include "plan_reader.h"
+#include "sheets/request.h"
+
+/* Cyrillic has a letter for each of these. */
+static const char *const letters[26] = {"а", "б", "ц", "д", "е", "ф", "г", "х", "и", "й", "к", "л", "м",
+                                        "н", "о", "п", "щ", "р", "с", "т", "у", "в", "ш", "ж", "ы", "з"};
+
+/* FORM without a Latin letter but those of its placeholders. */
+static const char *turned(struct arena *arena, const char *form)
+{
+    struct text out = {.arena = arena};
+    for (const char *at = form; *at; at++) {
+        if (*at == '%') {
+            size_t length = strcspn(at + 1, "dsuzcf%") + 2;
+            length += at[length - 1] == 'z';
+            text_add_bytes(&out, at, length);
+            at += length - 1;
+        } else if (g_ascii_isalpha(*at)) {
+            text_add(&out, letters[g_ascii_tolower(*at) - 'a']);
+        } else {
+            text_add_char(&out, *at);
+        }
+    }
+    return text_keep(arena, &out);
+}
+
+/* LANGUAGE turned; of all ids but WITHOUT, which may be NULL. */
+static const struct language *turned_language(struct arena *arena, const struct language *language, const char *without)
+{
+    struct language *own = arena_alloc(arena, sizeof *own);
+    struct translation *all = arena_alloc(arena, language->count * sizeof *all);
+    *own = *language;
+    own->guards_read = true; /* their English is meant to be there */
+    own->translations = all;
+    own->count = 0;
+    for (size_t i = 0; i < language->count; i++) {
+        const struct translation *one = &language->translations[i];
+        const char **forms = arena_alloc(arena, 2 * sizeof *forms);
+        if (without && strcmp(one->id, without) == 0)
+            continue;
+        forms[0] = forms[1] = turned(arena, one->forms[0]);
+        all[own->count] = *one;
+        all[own->count++].forms = forms;
+    }
+    return own;
+}
+
+/* Who worked out an equation, and when: "Epley 1985". */
+static bool is_cited(const char *word)
+{
+    size_t length = strspn(word + 1, "abcdefghijklmnopqrstuvwxyz") + 1;
+    return word[length] == ' ' && strspn(word + length + 1, "0123456789") == 4;
+}
+
+/* The first Latin word of TEXT that is more than the letter and number of a line ("A1", "X") or a work cited, or NULL. */
+static const char *latin_in(const char *text)
+{
+    for (const char *at = text; *at; at++) {
+        if (!g_ascii_isalpha(*at))
+            continue;
+        if (!g_ascii_isupper(*at) || (g_ascii_isalpha(at[1]) && !is_cited(at)))
+            return at;
+        while (g_ascii_isalpha(at[1]))
+            at++;
+        while (g_ascii_isdigit(at[1]))
+            at++;
+    }
+    return NULL;
+}
+
+/* How many texts of SCENE hold a Latin word; each is told if TELL. */
+static unsigned latin_texts(const char *sheet, const struct scene *scene, bool tell)
+{
+    unsigned count = 0;
+    const char *const spoken[] = {scene->title, scene->description};
+    for (size_t i = 0; i < sizeof spoken / sizeof *spoken; i++)
+        if (spoken[i] && latin_in(spoken[i])) {
+            count++;
+            if (tell)
+                fprintf(stderr, "%s says: %s\n", sheet, latin_in(spoken[i]));
+        }
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++) {
+            const struct element *element = &scene->pages[p]->elements[i];
+            if (element->kind != ELEMENT_TEXT || !latin_in(element->text))
+                continue;
+            count++;
+            if (tell)
+                fprintf(stderr, "%s, page %zu: %s\n", sheet, p + 1, element->text);
+        }
+    return count;
+}
+
+struct stage {
+    struct plan_reader reader;
+    struct type *type;
+};
+
+static int open_stage(void **state)
+{
+    static struct stage stage;
+    const char *wrong = NULL;
+    stage.type = type_open(&wrong);
+    plan_reader_open(&stage.reader);
+    plan_reader_file(&stage.reader, "tests/property/words.bell", false);
+    plan_reader_resolve(&stage.reader);
+    if (diag_count(stage.reader.diag, SEVERITY_ERROR))
+        plan_reader_tell(&stage.reader);
+    *state = &stage;
+    return stage.type && !diag_count(stage.reader.diag, SEVERITY_ERROR) ? 0 : -1;
+}
+
+static int close_stage(void **state)
+{
+    struct stage *stage = *state;
+    plan_reader_close(&stage->reader);
+    type_close(stage->type);
+    return 0;
+}
+
+static bool is_one(const struct sheet *sheet, const struct occasion *first, const struct occasion *other)
+{
+    bool camp = other->camp == first->camp, athlete = other->athlete == first->athlete;
+    switch (sheet->scope) {
+    case SCOPE_SESSION: return camp && other->session == first->session && other->date == first->date;
+    case SCOPE_SESSION_EACH: return other == first;
+    case SCOPE_WEEK_EACH: return camp && athlete && other->week == first->week;
+    case SCOPE_CAMP_EACH: return camp && athlete;
+    case SCOPE_CAMP: return camp;
+    case SCOPE_WEEK: return other->week == first->week;
+    case SCOPE_SEASON_EACH: return athlete;
+    case SCOPE_SEASON: break;
+    }
+    return true;
+}
+
+/* SHEET of what shares it with FIRST, in LANGUAGE. */
+static struct scene *make(const struct stage *stage, struct arena *arena, const struct language *language,
+                          const struct sheet *sheet, const struct occasion *first)
+{
+    const struct programme *programme = stage->reader.programme;
+    const struct occasion **members = arena_alloc(arena, programme->occasion_count * sizeof *members);
+    struct occasion_group group = {.occasions = members, .season = programme->season_count ? programme->seasons[0] : NULL};
+    for (size_t i = 0; i < programme->occasion_count; i++)
+        if (is_one(sheet, first, &programme->occasions[i]))
+            members[group.count++] = &programme->occasions[i];
+    const struct sheet_origin origin = {.programme = programme, .arena = arena, .version = "1234567", .coach = true};
+    for (size_t i = 0; i < programme->athlete_count; i++)
+        ((struct athlete *)programme->athletes[i])->language = language;
+    for (size_t i = 0; i < programme->gym_count; i++)
+        ((struct gym *)programme->gyms[i])->language = language;
+    struct sheet_request request = sheet_request_for(&origin, sheet, &group);
+    request.arena = arena;
+    request.type = stage->type;
+    return sheet_make(sheet, &request);
+}
+
+/* Is FIRST the first of those that share SHEET, and is the sheet for such? */
+static bool begins(const struct programme *programme, const struct sheet *sheet, const struct occasion *first)
+{
+    bool of_session = sheet->scope == SCOPE_SESSION || sheet->scope == SCOPE_SESSION_EACH;
+    if ((of_session && !first->session) || first->week > 9)
+        return false;
+    if (sheet->of_bout && !occasion_bout(first))
+        return false;
+    for (const struct occasion *before = programme->occasions; before < first && !sheet->of_bout; before++)
+        if (is_one(sheet, first, before) && (!of_session || before->session == first->session))
+            return false;
+    return !of_session || first->week == 1;
+}
+
+/* Sheets whose words are all looked up. */
+static const char *const done[] = {"wall", "card", "card-page", "board", "week", "parents", "bout"};
+
+static void test_no_word_is_outside_the_catalogue(void **state)
+{
+    const struct stage *stage = *state;
+    const struct programme *programme = stage->reader.programme;
+    unsigned latin = 0, made = 0;
+    struct arena *shared = arena_new();
+    const struct language *language = turned_language(shared, language_find("spanish"), NULL);
+    for (size_t s = 0; s < sizeof done / sizeof *done; s++)
+        for (size_t i = 0; i < programme->occasion_count; i++) {
+            const struct occasion *first = &programme->occasions[i];
+            if (!begins(programme, sheet_find(done[s]), first))
+                continue;
+            struct arena *arena = arena_new();
+            latin += latin_texts(done[s], make(stage, arena, language, sheet_find(done[s]), first), true);
+            made++;
+            arena_free(arena);
+        }
+    arena_free(shared);
+    assert_true(made > 20);
+    assert_int_equal(latin, 0);
+}
+
+/* A text that is not in the catalogue is seen. */
+static void test_a_word_outside_is_found(void **state)
+{
+    const struct stage *stage = *state;
+    const struct programme *programme = stage->reader.programme;
+    struct arena *arena = arena_new();
+    const struct language *language = turned_language(arena, language_find("spanish"), "minutes");
+    const struct sheet *card = sheet_find("card");
+    size_t i = 0;
+    while (!begins(programme, card, &programme->occasions[i]))
+        i++;
+    assert_int_equal(latin_texts("card", make(stage, arena, language, card, &programme->occasions[i]), false), 1);
+    arena_free(arena);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_no_word_is_outside_the_catalogue),
+        cmocka_unit_test(test_a_word_outside_is_found),
+    };
+    return cmocka_run_group_tests(tests, open_stage, close_stage);
+}
