@@ -43,7 +43,7 @@
       row.append(button('−', 'less in set ' + place, change('amount', -1), 'step'), button('+', 'more in set ' + place, change('amount', 1), 'step'));
     if (load.test(planned)) {
       const by = Number(item.dataset.step) || 2.5;
-      row.append(button('−' + by, 'lighter in set ' + place, change('load', -by), 'step'), button('+' + by, 'heavier in set ' + place, change('load', by), 'step'));
+      row.append(button('−' + by, 'lighter in set ' + place + ', −' + by, change('load', -by), 'step'), button('+' + by, 'heavier in set ' + place + ', +' + by, change('load', by), 'step'));
     }
     show();
     return row;
