@@ -10,8 +10,8 @@
  * MUTANTS has a number and a name a line. RESULTS gets a line for each, at once, so that a run can be stopped: killed,
  * survived or unreached, the name, and which test noticed, or how many did not.
  *
- * First every test runs once without a mutant, and marks what it reaches. Then each mutant runs its tests, the cheapest
- * first and those that noticed another before them, until one fails or TRIES have not. One that does not come to an end in
+ * First every test runs once without a mutant, and marks what it reaches. Then each mutant runs its tests, those first that
+ * noticed another, then the cheap ones of few things, until one fails or TRIES have not. One that does not come to an end in
  * ten times the time of the processor counts as noticed. Tests that take longer than MOST seconds are left out, and told.
  * JOBS mutants run at a time. */
 #define _GNU_SOURCE /* memfd_create */
@@ -36,6 +36,7 @@ enum { MEMORY = 2048 /* MB of a mutant */, SAID = 1 << 20 /* bytes of what a com
 struct test {
     char **words;
     double seconds;         /* of the processor */
+    double rank;            /* the lowest runs first */
     char *wanted;           /* what the file WANTED or ALLOWED holds */
     unsigned char *reaches; /* a byte for each mutant of the list */
 };
@@ -241,10 +242,19 @@ static void look_at_test(struct drive *drive, guint i)
         test->reaches[m] = drive->seen[mutant_at(drive, m)->number];
 }
 
-static int cheapest_first(const void *a, const void *b)
+/* A test that comes to few places is more likely to look at them than one that comes to many. */
+static double rank_of(const struct test *test, size_t mutants)
+{
+    double reached = 0;
+    for (size_t m = 0; m < mutants; m++)
+        reached += test->reaches[m];
+    return test->seconds * reached * reached;
+}
+
+static int by_rank(const void *a, const void *b)
 {
     const struct test *left = a, *right = b;
-    return (left->seconds > right->seconds) - (left->seconds < right->seconds);
+    return (left->rank > right->rank) - (left->rank < right->rank);
 }
 
 static void look_at_tests(struct drive *drive)
@@ -264,12 +274,13 @@ static void look_at_tests(struct drive *drive)
             printf("left out, because it fails without a mutant or takes more than %g s: %s\n", drive->most, test->words[1]);
             continue;
         }
+        test->rank = rank_of(test, all);
         g_array_append_val(kept, *test);
         seconds += test->seconds;
     }
     drive->tests = kept;
     if (kept->len)
-        qsort(kept->data, kept->len, sizeof(struct test), cheapest_first);
+        qsort(kept->data, kept->len, sizeof(struct test), by_rank);
     printf("%u tests, %.1f s of the processor; %u mutants\n", kept->len, seconds, drive->mutants->len);
     fflush(stdout);
 }

@@ -433,7 +433,7 @@ static void emit_node(struct work *work, const json_t *node, struct range range,
     char operator[8];
     snprintf(operator, sizeof operator, " %s ", text_of(node, "opcode"));
     bool zeros = is_kind(node, "InitListExpr") && strncmp(work->source + range.begin, "{0}", 3) == 0;
-    if (is_of_macro(node) || zeros)
+    if (is_of_macro(node) || zeros || is_kind(node, "UnaryExprOrTypeTraitExpr"))
         copy(work, range.begin, range.end);
     else if (is_kind(node, "BinaryOperator") && strstr(comparisons, operator))
         emit_comparison(work, node, range, role);

@@ -38,6 +38,8 @@ static void rounds_at_the_edges(void **state)
     (void)state;
     assert_int_equal(clock_rounds(1, 180, 60), 180); /* no rest after the last */
     assert_int_equal(clock_rounds(0, 180, 60), 0);
+    assert_int_equal(clock_rounds(3, 60, 0), 180);
+    assert_int_equal(clock_rounds(3, 0, 60), 120);
     assert_int_equal(clock_rounds(-1, 180, 60), -1);
     assert_int_equal(clock_rounds(1, -1, 60), -1);
     assert_int_equal(clock_rounds(1, 180, -1), -1);

@@ -66,6 +66,7 @@ static void outside_the_table(void **state)
     assert_int_equal(effort_reps_at(0, &reps), EFFORT_REPS_REFUSED);
     assert_int_equal(reps, 0);
     assert_int_equal(effort_reps_at(-1, &reps), EFFORT_REPS_REFUSED);
+    assert_int_equal(effort_reps_at(1, &reps), EFFORT_REPS_AT_LEAST);
 }
 
 /* The table turned round: its rows, the lines between them to the nearest, and nothing outside. */

@@ -45,6 +45,9 @@ static void the_range_ends_at_one_repetition(void **state)
     assert_near(two.low, 90, 0);
     struct estimate more = of_reps(90, 2500, 10000); /* one fewer are 1.5 */
     assert_near(more.low, 94.5, 1e-9);
+    struct estimate hardly = of_reps(90, 2001, 10000);
+    assert_near(hardly.low, 93.003, 1e-9);
+    assert_near(of_reps(0.5, 5000, 10000).maximum, 0.5 * 35 / 30, 1e-12);
 }
 
 static void sets_that_say_too_little(void **state)
@@ -97,8 +100,13 @@ static void lines_that_say_nothing(void **state)
     static const struct speed_point faster[] = {{100, 500}, {120, 800}, {150, 1000}};
     static const struct speed_point same_speed[] = {{100, 500}, {120, 500}, {150, 500}};
     static const struct speed_point level[] = {{100, 500}, {120, 800}, {100.5, 1000}, {120, 499}};
+    static const struct speed_point hardly_faster[] = {{100, 500}, {100.1, 800}, {100.2, 1000}};
+    static const struct speed_point as_fast[] = {{100, 500}, {120, 500}, {110, 800}};
     struct estimate estimate;
     assert_true(estimate_from_speed(line, 4, 1, &estimate));
+    assert_true(estimate_from_speed(line, 3, 1995, &estimate));
+    assert_false(estimate_from_speed(hardly_faster, 3, 300, &estimate));
+    assert_false(estimate_from_speed(as_fast, 3, 300, &estimate));
     assert_false(estimate_from_speed(line, 4, 0, &estimate));
     assert_false(estimate_from_speed(line, 2, 300, &estimate));
     assert_false(estimate_from_speed(two, 4, 300, &estimate));
@@ -106,6 +114,18 @@ static void lines_that_say_nothing(void **state)
     assert_false(estimate_from_speed(same_speed, 3, 300, &estimate));
     assert_true(estimate_from_speed(level, 4, 300, &estimate));
     assert_false(estimate_from_speed(line, 3, 2001, &estimate)); /* less than nothing */
+}
+
+/* Whatever is left over in the arithmetic of real numbers. */
+static void one_speed_is_no_line(void **state)
+{
+    (void)state;
+    for (int64_t speed = 1; speed <= 2000; speed++) {
+        const struct speed_point falling[] = {{150, speed}, {120, speed}, {100, speed}, {90, speed}};
+        struct estimate estimate;
+        assert_false(estimate_from_speed(falling, 4, 300, &estimate));
+        assert_false(estimate_from_speed(falling, 3, 300, &estimate));
+    }
 }
 
 int main(void)
@@ -117,6 +137,7 @@ int main(void)
         cmocka_unit_test(loads_on_a_line),
         cmocka_unit_test(loads_beside_a_line),
         cmocka_unit_test(lines_that_say_nothing),
+        cmocka_unit_test(one_speed_is_no_line),
     };
     return cmocka_run_group_tests_name("estimate", tests, NULL, NULL);
 }

@@ -79,6 +79,8 @@ static void the_borders_are_within_reason(void **state)
     assert_int_equal(mass_ratio(KG(1), KG(200000)), 1); /* half a thousandth goes up */
     assert_int_equal(mass_ratio(KG(1), KG(200001)), 0);
     assert_int_equal(mass_ratio(KG(-1), KG(1)), 0);
+    assert_int_equal(mass_ratio(1, 1), 100000);
+    assert_int_equal(mass_ratio(MASS_LIMIT, MASS_LIMIT + 1), 0);
 }
 
 /* Half a thousandth goes away from 0. */
@@ -142,6 +144,7 @@ static void text_without_trailing_zeros(void **state)
     assert_string_equal(mass_format(KG(97.5), MASS_IN_KG, text), "97.5");
     assert_string_equal(mass_format(LB(50), MASS_IN_KG, text), "22.68");
     assert_string_equal(mass_format(KG(1.25), MASS_IN_KG, text), "1.25");
+    assert_string_equal(mass_format(KG(1.9), MASS_IN_KG, text), "1.9");
     assert_string_equal(mass_format(KG(0.05), MASS_IN_KG, text), "0.05");
     assert_string_equal(mass_format(KG(10.005), MASS_IN_KG, text), "10.01");
     assert_string_equal(mass_format(KG(10.004), MASS_IN_KG, text), "10");

@@ -127,6 +127,7 @@ static void between_whole_repetitions(void **state)
     assert_near(onerm_at(ONERM_EPLEY, 90.0, 0.5), 0.0, 0);
     assert_near(onerm_at(ONERM_EPLEY, 90.0, (double)NAN), 0.0, 0);
     assert_near(onerm_at(ONERM_EPLEY, 0.0, 5.0), 0.0, 0);
+    assert_near(onerm_at(ONERM_EPLEY, -90.0, 5.0), 0.0, 0);
     assert_near(onerm_at(ONERM_EPLEY, 90.0, 1000.5), 0.0, 0);
     assert_near(onerm_at(ONERM_EPLEY, (double)ONERM_LOAD_LIMIT * 2, 5.0), 0.0, 0);
     assert_near(onerm_at(ONERM_BRZYCKI, 90.0, 36.5), 0.0, 0);

@@ -79,6 +79,8 @@ static void mornings_all_alike(void **state)
     assert_near(figure.mean, 20.1, 1e-12);
     assert_near(figure.deviation, 1, 0);
     assert_near(figure.z, -2.1, 1e-12);
+    static const int nearly[] = {18, 22, 18, 22, 20, 20, 20, 20, 20, 20};
+    assert_near(morning_compare(18, nearly, 10).deviation, sqrt(16.0 / 9), 1e-12);
 }
 
 int main(void)
