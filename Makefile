@@ -151,7 +151,7 @@ OBJCOPY ?= objcopy
 .DELETE_ON_ERROR:
 .SUFFIXES:
 .SECONDARY:
-.PHONY: all demo check run-tests proof editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench bounds mutants mutated faults valgrind lint lint-tidy lint-cppcheck \
+.PHONY: all demo check run-tests proof matrix editors clients packages asan tsan coverage fuzz fuzz-afl fuzzers bench bounds mutants mutated faults valgrind lint lint-tidy lint-cppcheck \
     lint-gcc lint-clang analyzed uncounted format install install-files deb deb-tried clean help FORCE
 
 # ---- targets ------------------------------------------------------------------------------------
@@ -186,6 +186,10 @@ mutants: all $(MUTANT_TOOLS)  ## change rules and figures in small ways, thousan
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SOME='$(or $(SOME),1/4)' ONLY='$(ONLY)' FRESH='$(FRESH)' tests/mutants/run
 
 mutated: $(PROGRAM) $(SHEETS) $(TEST_PROGRAMS)
+
+matrix:  ## build and test with the oldest and newest compilers, the sanitizers, and for 32 bits; goes on where it was stopped
+	@tests/install-packages build tests lint matrix
+	@BUILD_DIR=$(BUILD) tests/matrix
 
 clients: all  ## install editors that are missing, and let them work with the language server
 	@tests/install-packages build readers clients
