@@ -483,7 +483,7 @@ $(BUILD)/tests/bench/bench_idle: $(BUILD)/tests/bench/bench_idle.o
 	@echo "  LD    $@"
 	@$(LINK) -o $@ $@.o $(CORE_LIBS)
 
-$(BUILD)/tests/fuzz/fuzz_%: LDLIBS += -fsanitize=fuzzer
+$(BUILD)/tests/fuzz/fuzz_%: LDLIBS += $(or $(LIB_FUZZING_ENGINE),-fsanitize=fuzzer)
 
 -include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d) $(INDEX_MAKER:=.d) \
     $(INDEX_OBJECT:.o=.d) $(LANGUAGES_MAKER:=.d) $(LANGUAGES_OBJECT:.o=.d)
