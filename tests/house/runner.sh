@@ -170,6 +170,12 @@ has "cmocka's closing line is shown" "[  PASSED  ] 2 test(s)." "$got"
 got=$(BUILD_DIR=$folder SANITIZE='' tests/run "$folder/bad" 2>&1)
 has "a failure is shown in full" "[  ERROR   ] --- 0x1 != 0x2" "$got"
 
+test_file hangs <<'END'
+sleep 30
+END
+mv "$folder/hangs" "$folder/hangs.sh"
+has "a test that hangs is ended" "took too long" "$(LIMIT=1 BUILD_DIR=$folder SANITIZE='' tests/run "$folder/hangs.sh" 2>&1)"
+
 # --- make proof ---
 
 test_file proved <<'END'
