@@ -6,8 +6,8 @@ BUILD    ?= build
 CFLAGS   ?= -O2 -g
 LIBDIR   ?= $(PREFIX)/lib
 CORE_MODULES := glib-2.0 jansson
-SANDBOX_MODULES := libseccomp
-MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(SANDBOX_MODULES) $(CORE_MODULES)
+FILTER_MODULES := libseccomp
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(CORE_MODULES)
 
 # make's own default is "cc", which is not there on a machine that has only clang.
 ifeq ($(origin CC),default)
@@ -62,9 +62,9 @@ endif
 # a recipe, so nothing may depend on it while this file is being read.
 no_libraries = $(error a library is missing: "make packages" installs what the build needs)
 ask_modules  = $(or $(shell pkg-config $(1) 2>/dev/null),$(no_libraries))
-PKG_CFLAGS  = $(eval PKG_CFLAGS := $(call ask_modules,--cflags $(MODULES)))$(PKG_CFLAGS)
+PKG_CFLAGS  = $(eval PKG_CFLAGS := $(call ask_modules,--cflags $(MODULES) $(FILTER_MODULES)))$(PKG_CFLAGS)
 PKG_LIBS    = $(eval PKG_LIBS := $(call ask_modules,--libs $(MODULES)))$(PKG_LIBS)
-SANDBOX_LIBS = $(eval SANDBOX_LIBS := $(call ask_modules,--libs $(SANDBOX_MODULES)))$(SANDBOX_LIBS)
+FILTER_LIBS = $(eval FILTER_LIBS := $(call ask_modules,--libs $(FILTER_MODULES)))$(FILTER_LIBS)
 CORE_LIBS   = $(eval CORE_LIBS := $(call ask_modules,--libs $(CORE_MODULES)))$(CORE_LIBS)
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $(call ask_modules,--libs cmocka))$(CMOCKA_LIBS)
 
@@ -103,7 +103,8 @@ MAIN_OBJECT       := $(call object,$(MAIN))
 GENERATED_OBJECTS := $(GENERATED:.c=.o)
 INDEX_OBJECT      := $(BUILD)/gen/shelf_index.o
 LANGUAGES_OBJECT  := $(BUILD)/gen/languages.o
-OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(LANGUAGES_OBJECT) $(MUTANT)
+FILTER_OBJECT     := $(BUILD)/gen/call_filter.o
+OBJECTS           := $(call object,$(SOURCES)) $(GENERATED_OBJECTS) $(INDEX_OBJECT) $(LANGUAGES_OBJECT) $(FILTER_OBJECT) $(MUTANT)
 
 PROGRAM := $(BUILD)/bellsheet
 PARTS   := $(BUILD)/parts.a
@@ -126,6 +127,8 @@ INDEX_PARTS  := $(INDEX_MAKER).o $(call object,$(wildcard src/base/*.c src/sourc
 # The catalogues of the sheets' languages (src/language/language.h): checked by msgfmt, and made into tables.
 LANGUAGES_MAKER := $(BUILD)/tools/make_languages
 CATALOGUES      := $(patsubst po/%.po,$(BUILD)/gen/%.mo,$(sort $(wildcard po/*.po)))
+# The calls that the kernel is to refuse (src/cli/call_filter.h): libseccomp puts them together when the program is built.
+FILTER_MAKER  := $(BUILD)/tools/make_call_filter
 # What draws, for the program to load when it prints.
 SHEETS       := $(BUILD)/libbellsheet-sheets-$(VERSION).so
 
@@ -350,7 +353,7 @@ $(FLAGS) $(MEMBERS): FORCE
 
 $(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $^ $(CORE_LIBS) $(SANDBOX_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
 $(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
@@ -422,10 +425,20 @@ $(INDEX_MAKER): $(INDEX_PARTS)
 	@echo "  LD    $@"
 	@$(LINK) -o $@ $^ $(CORE_LIBS) -lm $(LDLIBS)
 
+$(FILTER_MAKER): $(FILTER_MAKER).o
+	@echo "  LD    $@"
+	@$(LINK) -o $@ $< $(FILTER_LIBS) $(LDLIBS)
+
 # setarch: as for make tsan.
+TOOL = $(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R))
+
 $(INDEX_OBJECT:.o=.c): $(INDEX_MAKER) $(wildcard share/*/*.bell)
 	@echo "  INDEX $@"
-	@$(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R)) $(INDEX_MAKER) share >$@
+	@$(TOOL) $(INDEX_MAKER) share >$@
+
+$(FILTER_OBJECT:.o=.c): $(FILTER_MAKER)
+	@echo "  CALLS $@"
+	@$(TOOL) $(FILTER_MAKER) >$@
 
 $(LANGUAGES_MAKER): $(LANGUAGES_MAKER).o
 	@echo "  LD    $@"
@@ -438,7 +451,7 @@ $(BUILD)/gen/%.mo: po/%.po
 
 $(LANGUAGES_OBJECT:.o=.c): $(LANGUAGES_MAKER) $(CATALOGUES)
 	@echo "  WORDS $@"
-	@$(if $(filter thread,$(SANITIZE)),$(if $(shell command -v setarch),setarch -R)) $(LANGUAGES_MAKER) $(CATALOGUES) >$@
+	@$(TOOL) $(LANGUAGES_MAKER) $(CATALOGUES) >$@
 
 $(BUILD)/tools/%.o: tools/%.c $(FLAGS) | $(GENERATED_HEADERS)
 	@echo "  CC    $<"
@@ -492,4 +505,4 @@ $(BUILD)/tests/bench/bench_idle: $(BUILD)/tests/bench/bench_idle.o
 $(BUILD)/tests/fuzz/fuzz_%: LDLIBS += $(or $(LIB_FUZZING_ENGINE),-fsanitize=fuzzer)
 
 -include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d) $(INDEX_MAKER:=.d) \
-    $(INDEX_OBJECT:.o=.d) $(LANGUAGES_MAKER:=.d) $(LANGUAGES_OBJECT:.o=.d)
+    $(INDEX_OBJECT:.o=.d) $(LANGUAGES_MAKER:=.d) $(LANGUAGES_OBJECT:.o=.d) $(FILTER_MAKER:=.d)

@@ -4,11 +4,10 @@
 
 #if defined __linux__ && __has_include(<linux/landlock.h>) && !defined BELL_UNCONFINED
 
-#include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
 #include <linux/landlock.h>
-#include <seccomp.h>
+#include <linux/seccomp.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -17,6 +16,7 @@
 #include <sys/syscall.h>
 #include <unistd.h>
 
+#include "cli/call_filter.h"
 #include "cli/project.h"
 #include "plan/plan_files.h"
 
@@ -141,26 +141,11 @@ static long confine_files(const struct sandbox *sandbox)
 
 #ifndef BELL_LOOKED_INTO
 
-/* Connections; other programs; other processes' memory; another view of the machine; doors that have let others out. */
-static const int barred[] = {
-    SCMP_SYS(socket), SCMP_SYS(socketpair), SCMP_SYS(connect), SCMP_SYS(bind), SCMP_SYS(listen),
-    SCMP_SYS(execve), SCMP_SYS(execveat),
-    SCMP_SYS(ptrace), SCMP_SYS(process_vm_readv), SCMP_SYS(process_vm_writev), SCMP_SYS(pidfd_getfd),
-    SCMP_SYS(unshare), SCMP_SYS(setns), SCMP_SYS(mount), SCMP_SYS(chroot), SCMP_SYS(open_by_handle_at),
-    SCMP_SYS(io_uring_setup), SCMP_SYS(bpf), SCMP_SYS(perf_event_open), SCMP_SYS(userfaultfd), SCMP_SYS(keyctl),
-};
-
 /* A barred call fails as it would without the right to it, so a library that only tries goes on. */
 static bool confine_calls(void)
 {
-    scmp_filter_ctx filter = seccomp_init(SCMP_ACT_ALLOW);
-    bool good = filter != NULL;
-    for (size_t i = 0; i < sizeof barred / sizeof *barred && good; i++)
-        good = seccomp_rule_add(filter, SCMP_ACT_ERRNO(EPERM), barred[i], 0) == 0;
-    good = good && seccomp_load(filter) == 0;
-    if (filter)
-        seccomp_release(filter);
-    return good;
+    return prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 &&
+           syscall(SYS_seccomp, SECCOMP_SET_MODE_FILTER, 0, &call_filter) == 0;
 }
 
 #else
