@@ -21,144 +21,71 @@ program=$(realpath "$BELLSHEET")
 cd tests/golden || exit 2
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
-cp -r messages/club "$folder" # for what a plan of messages/ uses
 [ -z "${KEEP:-}" ] || cp -r messages/club "$KEEP"
 
-# edit NUMBER PLAN: PLAN with its edit of that number made, and the lines before and after it in $folder/edit.
-edit()
+# named NAMES-FILE PLAN...: "NAME PLAN" for each plan that breaks a check or has a line to be mended: of checks/ the longest
+# name that its own begins with, of messages/ that in its .msg.
+named()
 {
-    awk -v number="$1" -v note="$folder/edit" '
-        { lines[NR] = $0 }
-        END {
-            for (i = 1; i <= NR; i++) {
-                if (lines[i] !~ /^ *# quiet( with|)(:|out)/ || ++seen != number)
-                    continue
-                text = lines[i]
-                indent = text
-                sub(/#.*/, "", indent)
-                sub(/^ *# quiet[^:]*:? */, "", text)
-                above = i - 1
-                while (lines[above] ~ /^ *# quiet/)
-                    above--
-                if (lines[i] ~ /# quiet without/) { kind = "without"; lines[above] = "#" }
-                else if (lines[i] ~ /# quiet with:/) { kind = "with"; lines[i] = indent text }
-                else { kind = "word"; before = lines[above]; lines[above] = indent text }
-                print kind > note
-                print before > note
-                print indent text > note
-            }
-            for (i = 1; i <= NR; i++)
-                print lines[i]
-        }' "$2"
-}
-
-# size: of the edit in $folder/edit: "line", "unit", "name", or what is wrong with it.
-size()
-{
-    awk '
-        # Units of the last place that lie between two figures, or -1: 2027-03-01, 1:30, 17:30, 82.5%, 3-0-1-0.
-        function apart(a, b,    i, parts, others, n, sum, differ) {
-            if (a ~ /^[0-9]+-[0-9]+-[0-9]+$/ && b ~ /^[0-9]+-[0-9]+-[0-9]+$/)
-                return days(a) - days(b)
-            gsub(/[^0-9.:-]/, "", a)
-            gsub(/[^0-9.:-]/, "", b)
-            if (a ~ /^[0-9]+:[0-9][0-9]$/ && b ~ /^[0-9]+:[0-9][0-9]$/) {
-                split(a, parts, ":"); split(b, others, ":")
-                return parts[1] * 60 + parts[2] - others[1] * 60 - others[2]
-            }
-            if (a ~ /-/) {
-                n = split(a, parts, "-")
-                if (split(b, others, "-") != n)
-                    return 0
-                for (i = 1; i <= n; i++) { sum += parts[i] - others[i]; differ += parts[i] != others[i] }
-                return differ == 1 ? sum : 0
-            }
-            if (a !~ /^[0-9]+(\.[0-9]+)?$/ || b !~ /^[0-9]+(\.[0-9]+)?$/ || places(a) != places(b))
-                return 0
-            sub(/\./, "", a); sub(/\./, "", b)
-            return a - b
+    names=$1
+    shift
+    printf '%s\n' "$@" | awk -v file="$names" '
+        BEGIN { while ((getline name < file) > 0) names[name] }
+        /^checks\// {
+            own = $0
+            gsub(/^checks\/|\.bell$/, "", own)
+            best = ""
+            for (name in names)
+                if (index(own "-", name "-") == 1 && length(name) > length(best))
+                    best = name
+            print best, $0
         }
-        function places(a) { return a ~ /\./ ? length(a) - index(a, ".") : 0 }
-        function days(d,    p, y, m) {
-            split(d, p, "-"); y = p[1]; m = p[2] + 0
-            if (m < 3) { y--; m += 12 }
-            return 365 * y + int(y / 4) - int(y / 100) + int(y / 400) + int((153 * m - 457) / 5) + p[3]
-        }
-        NR == 1 { kind = $0 }
-        NR == 2 { n = split($0, before) }
-        NR == 3 { m = split($0, after) }
-        END {
-            if (kind != "word") { print "line"; exit }
-            unit = n == m
-            for (i = 1; unit && i <= n; i++)
-                if (before[i] != after[i]) {
-                    d = apart(before[i], after[i])
-                    if (d != 1 && d != -1) { unit = 0; wrong = before[i] " and " after[i] }
-                }
-            if (unit) { print "unit"; exit }
-            for (first = 1; first <= n && first <= m && before[first] == after[first]; first++) ;
-            for (; n > first && m > first && before[n] == after[m]; n--) m--
-            for (i = first; i <= n; i++) text = text before[i]
-            for (i = first; i <= m; i++) text = text after[i]
-            print text ~ /[0-9]/ ? "not the least edit: " wrong : "name"
-        }' "$folder/edit"
+        /^messages\// {
+            edits = 0
+            best = ""
+            while ((getline line < $0) > 0)
+                edits += line ~ /^ *# quiet/
+            close($0)
+            said = $0
+            sub(/bell$/, "msg", said)
+            while (best == "" && (getline line < said) > 0)
+                if (match(line, /\[[a-z-]*\]$/))
+                    best = substr(line, RSTART + 1, RLENGTH - 2)
+            close(said)
+            if (edits)
+                print best, $0
+        }'
 }
 
-# heads PLAN DATE [HOW]: what is found in PLAN, in full and, of a check, as it is shown too (missed floors are listed
-# together there), and nothing of where it stands.
-heads()
+# check_all EDITS: what is said of each file that edits.awk has listed, into $folder/said. A plan of checks/ is called from
+# there, for its .msg.
+check_all()
 {
-    {
-        [ "${3:-}" = in-full ] || "$program" check -i --color=never --date "$2" "$1" 2>&1
-        "$program" check -i --notes --color=never --date "$2" "$1" 2>&1
-    } |
-        sed -n 's/^[^ ]*: \(\(error\|warning\|info\): .*\]\)$/\1/p; /^limits are checked once/p' | sort -u
+    line=0
+    rm -rf "$folder/said"
+    mkdir "$folder/said"
+    while read -r number name plan date file size; do
+        line=$((line + 1))
+        said=$folder/said/$line
+        case $plan:$number in
+        checks/*:0) (cd checks && "$program" check -i --color=never --date "$date" "${plan#checks/}") 2>"$said.shown" ;;
+        messages/*) [ -z "${KEEP:-}" ] || "$program" check -i --color=never --date "$date" "$file" >"$said.too" 2>&1 ;;
+        *) "$program" check -i --color=never --date "$date" "$file" 2>"$said.shown" ;;
+        esac >/dev/null
+        "$program" check -i --notes --color=never --date "$date" "$file" >"$said.notes" 2>&1
+    done <"$1"
 }
 
-# keep PATH DATE: the plan with its edit.
-keep()
-{
-    { echo "# date: $2"; cat "$folder/plan.bell"; } >"$1.bell"
-    { cat "$folder/others"; heads "$folder/plan.bell" "$2"; } | sort -u >"$1.allowed"
-}
-
-# judge NAME PLAN: one line "NAME SIZE" for each edit of PLAN that holds, "no: ..." for one that does not.
+# judge ROWS PAIRS: a line for each plan, with why not, if one of its edits does not hold; those that do go to PAIRS.
 judge()
 {
-    case $2 in messages/*) how=in-full ;; *) how= ;; esac
-    date=$(sed -n 's/^# date: //p' "$2")
-    date=${date:-2027-03-01}
-    heads "$2" "$date" $how >"$folder/fires"
-    grep -qF "[$1]" "$folder/fires" || { echo "no: $2 does not break $1"; return; }
-    grep -vF "[$1]" "$folder/fires" | grep -v '^limits are checked' >"$folder/others"
-    count=$(grep -c '^ *# quiet' "$2")
-    number=0
-    while [ "$number" -lt "$count" ]; do
-        number=$((number + 1))
-        edit "$number" "$2" >"$folder/plan.bell"
-        case $2 in
-        messages/*) size=mended aside='(athlete-without-camp|weeks-empty)' ;; # a few lines leave people and weeks out
-        */sets-under-restricted.bell) size=$(size) aside=region-left-out ;; # the restriction is the edit
-        *) size=$(size) aside=nothing ;;
-        esac
-        heads "$folder/plan.bell" "$date" $how | grep -vE "^info: .*\[$aside\]" >"$folder/quiet"
-        if [ "${size#not}" != "$size" ]; then
-            echo "no: $2, edit $number: $size"
-        elif [ -n "$(comm -13 "$folder/others" "$folder/quiet")" ]; then
-            echo "no: $2, edit $number: $(comm -13 "$folder/others" "$folder/quiet")"
-        else
-            echo "$1 $size"
-            [ -z "${KEEP:-}" ] || keep "$KEEP/$(basename "$2" .bell)-$number" "$date"
-        fi
-    done
-}
-
-# name_of PLAN NAMES-FILE: the check that a plan of checks/ is about, the longest name that its own begins with.
-name_of()
-{
-    awk -v plan="$(basename "$1" .bell)" '
-        index(plan "-", $0 "-") == 1 && length > length(best) { best = $0 }
-        END { print best }' "$2"
+    rm -rf "$folder/plans"
+    mkdir "$folder/plans"
+    cp -r messages/club "$folder/plans" # for what a plan of messages/ uses
+    awk -v folder="$folder/plans" -f edits.awk "$1" >"$folder/edits"
+    check_all "$folder/edits"
+    : >"$2"
+    awk -v said="$folder/said" -v pairs="$2" -v keep="${KEEP:-}" -f judge.awk "$folder/edits"
 }
 
 # audit NAMES-FILE PAIRS-FILE: names without a pair, and names with a figure none of whose edits is one unit or
@@ -193,35 +120,22 @@ audit_lines()
 "$program" explain >"$folder/list"
 sed -n '/^lines$/q; s/^  \([a-z][a-z-]*\)  .*/\1/p' "$folder/list" >"$folder/names"
 sed -n '/^lines$/,/^sheets$/s/^  \([a-z][a-z-]*\)  .*/\1/p' "$folder/list" >"$folder/slips"
-: >"$folder/pairs"
-for plan in checks/*.bell messages/*.bell; do
+named "$folder/names" checks/*.bell messages/*.bell >"$folder/rows"
+judge "$folder/rows" "$folder/pairs" >"$folder/verdicts"
+line=0
+while read -r number name plan rest; do
+    line=$((line + 1))
+    case $plan:$number in checks/*:0) ;; *) continue ;; esac
     base=${plan%.bell}
-    case $plan in
-    checks/*)
-        name=$(name_of "$plan" "$folder/names")
-        date=$(sed -n 's/^# date: //p' "$plan")
-        (cd checks && "$program" check -i --color=never --date "${date:-2027-03-01}" "${plan#checks/}") \
-            >/dev/null 2>"$folder/msg"
-        [ -z "${UPDATE:-}" ] || cp "$folder/msg" "$base.msg"
-        diff -u "$base.msg" "$folder/msg" >"$folder/diff" 2>&1 ||
-            refuse "$base" "another message:
-$(cat "$folder/diff")"
-        ;;
-    messages/*)
-        grep -q '^ *# quiet' "$plan" || continue
-        name=$(sed -n 's/.*\[\([a-z-]*\)\]$/\1/p' "$base.msg" | head -n 1)
-        ;;
-    esac
-    judge "$name" "$plan" >"$folder/said"
-    if [ ! -s "$folder/said" ]; then
-        refuse "$base" "no edit after which it is quiet"
-    elif grep -q '^no: ' "$folder/said"; then
-        refuse "$base" "$(grep '^no: ' "$folder/said")"
-    else
-        echo "ok $base"
-    fi
-    cat "$folder/said" >>"$folder/pairs"
-done
+    [ -z "${UPDATE:-}" ] || cp "$folder/said/$line.shown" "$base.msg"
+    cmp -s "$base.msg" "$folder/said/$line.shown" ||
+        refuse "$base" "another message:
+$(diff -u "$base.msg" "$folder/said/$line.shown" 2>&1)"
+done <"$folder/edits"
+while IFS='	' read -r base why; do
+    if [ "$why" ]; then refuse "$base" "$why"; else echo "ok $base"; fi
+done <"$folder/verdicts"
+is "all plans were judged" "$(wc -l <"$folder/rows")" "$(wc -l <"$folder/verdicts")"
 is "every check is tried at both sides of its border" "" "$(audit "$folder/names" "$folder/pairs")"
 is "whatever is wrong with a line is tried, and mended" "" "$(audit_lines "$folder/slips" "$folder/pairs")"
 
@@ -233,15 +147,21 @@ has "a message without one too" "sets-invented: no plan" "$(audit_lines "$folder
 printf 'sets-over name\nsets-invented name\n' >"$folder/named"
 has "a figure must be tried by one unit" "sets-over: no plan that breaks it by one unit" \
     "$(audit "$folder/invented" "$folder/named")"
+KEEP=
+judged()
+{
+    echo "sets-over $folder/sets-over.bell" >"$folder/row"
+    judge "$folder/row" "$folder/pair"
+}
 sed 's/# quiet: straight A  12 sets/# quiet: straight A  11 sets/' checks/sets-over.bell >"$folder/sets-over.bell"
-has "two units are not the least edit" "not the least edit: 13 and 11" "$(judge sets-over "$folder/sets-over.bell")"
+has "two units are not the least edit" "not the least edit: 13 and 11" "$(judged)"
 sed 's/at most 12/at most 11/' checks/sets-over.bell >"$folder/sets-over.bell"
-has "an edit that does not silence" "edit 1: error: Oriel Tamsin: 12 sets" "$(judge sets-over "$folder/sets-over.bell")"
+has "an edit that does not silence" "edit 1: error: Oriel Tamsin: 12 sets" "$(judged)"
 sed 's/at most 12/at most 13/' checks/sets-over.bell >"$folder/sets-over.bell"
-has "a plan that breaks nothing" "does not break sets-over" "$(judge sets-over "$folder/sets-over.bell")"
+has "a plan that breaks nothing" "does not break sets-over" "$(judged)"
 sed "s/# quiet: .*/# quiet: strait A  13 sets rest 1:30/" checks/sets-over.bell >"$folder/sets-over.bell"
-has "an edit that cannot be read" "[" "$(judge sets-over "$folder/sets-over.bell")"
+has "an edit that cannot be read" "[" "$(judged)"
 sed 's/for     Oriel/for     Orial/' checks/sets-over.bell >"$folder/sets-over.bell"
-has "a plan whose limits are not checked" "does not break sets-over" "$(judge sets-over "$folder/sets-over.bell")"
+has "a plan whose limits are not checked" "does not break sets-over" "$(judged)"
 
 finish
