@@ -32,9 +32,12 @@ static bool is_lift(const struct logged_set *set)
     return set->kind == LOAD_MASS && set->pieces == 1 && set->load > 0 && logged_reps(set) > 0;
 }
 
+/* In pounds to the whole pound: nobody has a smaller one, and an estimate's error is many times that. */
 static mass rounded(double value, mass like)
 {
-    return mass_round_in((mass)(value + 0.5), mass_written_in(like));
+    enum mass_unit unit = mass_written_in(like);
+    mass whole = (mass)(value + 0.5);
+    return unit == MASS_IN_LB ? (whole + MASS_LB / 2) / MASS_LB * MASS_LB : mass_round_in(whole, unit);
 }
 
 /* --- repetitions --- */
