@@ -5,6 +5,10 @@
   const key = 'bellsheet ' + document.body.dataset.page;
   const kept = (() => { try { return JSON.parse(localStorage.getItem(key)) || {}; } catch { return {}; } })();
   const keep = () => { try { localStorage.setItem(key, JSON.stringify(kept)); } catch { /* a page that may keep nothing */ } };
+  // Words of the page's language; what is not there stays English. The log is in the notation, whatever the language.
+  const words = JSON.parse(document.body.dataset.words || '{}');
+  const say = (text, ...parts) => (words[text] || text).replace(/%[sd]/g, () => parts.shift());
+  const figure = (number) => String(number).replace('.', words['.'] || '.');
   const make = (tag, words, name) => Object.assign(document.createElement(tag), { textContent: words, className: name || '' });
   const button = (words, label, act, name) => {
     const one = make('button', words, name);
@@ -28,9 +32,9 @@
     const row = make('li', ''), id = item.dataset.ref + ' ' + place, own = () => state.sets[id] || planned;
     const tap = button('', '', () => { state.done[id] = !state.done[id]; keep(); show(); }, 'set');
     const show = () => {
-      tap.textContent = own() + (own() === planned ? '' : ' (planned: ' + planned + ')');
+      tap.textContent = own() + (own() === planned ? '' : say(' (planned: %s)', planned));
       tap.setAttribute('aria-pressed', String(!!state.done[id]));
-      tap.setAttribute('aria-label', item.dataset.name + ', set ' + place + ': ' + own());
+      tap.setAttribute('aria-label', say('%s, set %d: %s', item.dataset.name, place, own()));
     };
     const change = (what, by) => () => {
       state.sets[id] = steps[what](own(), by);
@@ -40,25 +44,26 @@
     };
     row.append(tap);
     if (amount.test(planned))
-      row.append(button('−', 'less in set ' + place, change('amount', -1), 'step'), button('+', 'more in set ' + place, change('amount', 1), 'step'));
+      row.append(button('−', say('less in set %d', place), change('amount', -1), 'step'), button('+', say('more in set %d', place), change('amount', 1), 'step'));
     if (load.test(planned)) {
       const by = Number(item.dataset.step) || 2.5;
-      row.append(button('−' + by, 'lighter in set ' + place + ', −' + by, change('load', -by), 'step'), button('+' + by, 'heavier in set ' + place + ', +' + by, change('load', by), 'step'));
+      const lighter = '−' + figure(by), heavier = '+' + figure(by);
+      row.append(button(lighter, say('lighter in set %d, %s', place, lighter), change('load', -by), 'step'), button(heavier, say('heavier in set %d, %s', place, heavier), change('load', by), 'step'));
     }
     show();
     return row;
   };
 
-  const counter = (words, unit, state, name, planned, by, least, most) => {
+  const counter = (lead, told, state, name, planned, by, least, most) => {
     const row = make('div', '', 'row'), at = make('span', '');
     const own = () => state[name] === undefined ? planned : state[name];
-    const show = () => { at.textContent = words + ': ' + (own() === undefined ? 'not said' : own() + unit); };
+    const show = () => { at.textContent = own() === undefined ? say(lead) + ': ' + say('not said') : say(told, figure(own())); };
     const change = (sign) => () => {
       state[name] = Math.min(most, Math.max(least, sum(own() === undefined ? least : own(), sign * by)));
       keep();
       show();
     };
-    row.append(at, button('−', 'less: ' + words, change(-1), 'step'), button('+', 'more: ' + words, change(1), 'step'));
+    row.append(at, button('−', say('less: %s', say(lead)), change(-1), 'step'), button('+', say('more: %s', say(lead)), change(1), 'step'));
     show();
     return row;
   };
@@ -96,8 +101,8 @@
     return lines.length > 1 ? lines.join('\n') + '\n' : '';
   };
 
-  const field = (words, state, name) => {
-    const row = make('label', words), input = make('input', '');
+  const field = (lead, state, name) => {
+    const row = make('label', lead), input = make('input', '');
     input.value = state[name] || '';
     input.addEventListener('input', () => { state[name] = input.value; keep(); });
     row.append(input);
@@ -115,36 +120,36 @@
     const planned = (name) => section.dataset[name] === undefined ? undefined : Number(section.dataset[name]);
     const missed = button('', '', () => { state.missed = !state.missed; keep(); show(); });
     const show = () => {
-      missed.textContent = state.missed ? 'Not done' : 'Not done?';
+      missed.textContent = state.missed ? say('Not done') : say('Not done?');
       missed.setAttribute('aria-pressed', String(!!state.missed));
       why.hidden = !state.missed;
     };
-    const why = field('Why (nothing about your health)', state, 'reason');
+    const why = field(say('Why (nothing about your health)'), state, 'reason');
     out.readOnly = true;
     out.hidden = true;
-    out.setAttribute('aria-label', 'the log');
+    out.setAttribute('aria-label', say('the log'));
     told.setAttribute('role', 'status');
     const write = () => {
       out.value = log(section, state);
       out.hidden = false;
-      told.textContent = out.value ? '' : 'Nothing is tapped yet.';
+      told.textContent = out.value ? '' : say('Nothing is tapped yet.');
       return out.value;
     };
-    const copy = button('Copy the log', '', async () => {
+    const copy = button(say('Copy the log'), '', async () => {
       if (!write()) return;
       try {
         await navigator.clipboard.writeText(out.value);
-        told.textContent = 'Copied.';
+        told.textContent = say('Copied.');
       } catch {
         out.select();
-        told.textContent = document.execCommand('copy') ? 'Copied.' : 'Press and hold the text to copy it.';
+        told.textContent = document.execCommand('copy') ? say('Copied.') : say('Press and hold the text to copy it.');
       }
     });
-    end.append(counter('Minutes', ' min', state, 'minutes', planned('minutes'), 1, 0, 600),
-      counter('How hard it was, RPE', '', state, 'effort', planned('effort'), 0.5, 0, 10),
-      field('Note (nothing about your health: tell the coach)', state, 'note'), missed, why, copy);
+    end.append(counter('Minutes', 'Minutes: %s min', state, 'minutes', planned('minutes'), 1, 0, 600),
+      counter('How hard it was, RPE', 'How hard it was, RPE: %s', state, 'effort', planned('effort'), 0.5, 0, 10),
+      field(say('Note (nothing about your health: tell the coach)'), state, 'note'), missed, why, copy);
     if (navigator.share)
-      end.append(button('Share the log', '', () => { if (write()) navigator.share({ text: out.value }).catch(() => 0); }));
+      end.append(button(say('Share the log'), '', () => { if (write()) navigator.share({ text: out.value }).catch(() => 0); }));
     end.append(told, out);
     section.append(end);
     show();

@@ -5,7 +5,9 @@
 
 #include "export/notation.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/foot.h"
+#include "layout/marks.h"
 #include "layout/sheet.h"
 #include "measure/clocks.h"
 #include "measure/kit.h"
@@ -54,10 +56,11 @@ static void add_hash(struct text *out, const char *words)
     g_checksum_free(sum);
 }
 
-static void add_head(const struct phone_parts *parts, const char *title, struct text *out)
+static void add_head(struct arena *arena, const struct phone_parts *parts, const char *title, struct text *out)
 {
-    text_add(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-                  "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; base-uri 'none'; "
+    const struct language *language = arena_language(arena);
+    text_addf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", language ? language->code : "en");
+    text_add(out, "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; base-uri 'none'; "
                   "form-action 'none'; style-src ");
     add_hash(out, parts->style);
     text_add(out, "; script-src ");
@@ -65,6 +68,42 @@ static void add_head(const struct phone_parts *parts, const char *title, struct 
     text_add(out, "\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     add_element(out, "title", title);
     text_addf(out, "<style>%s</style>\n</head>\n", parts->style);
+}
+
+/* --- words of the script --- */
+
+/* What page.js says, as it looks it up. */
+static const char *const said_by_script[] = {
+    SAID(" (planned: %s)"), SAID("%s, set %d: %s"), SAID("less in set %d"), SAID("more in set %d"), SAID("lighter in set %d, %s"),
+    SAID("heavier in set %d, %s"), SAID("not said"), SAID("less: %s"), SAID("more: %s"), SAID("Not done"), SAID("Not done?"),
+    SAID("Why (nothing about your health)"), SAID("the log"), SAID("Nothing is tapped yet."), SAID("Copy the log"), SAID("Copied."),
+    SAID("Press and hold the text to copy it."), SAID("Minutes: %s min"), SAID("Minutes"), SAID("How hard it was, RPE: %s"),
+    SAID("How hard it was, RPE"), SAID("Note (nothing about your health: tell the coach)"), SAID("Share the log")};
+
+static void add_string(struct text *out, const char *words)
+{
+    text_add_char(out, '"');
+    for (const char *at = words; *at; at++)
+        text_addf(out, "%s%c", *at == '"' || *at == '\\' ? "\\" : "", *at);
+    text_add_char(out, '"');
+}
+
+/* Each that has another word in ARENA's language, with it: an object in JSON. */
+static void add_words_of_script(struct arena *arena, struct text *out)
+{
+    struct text all = {.arena = arena};
+    text_add_char(&all, '{');
+    for (size_t i = 0; i < sizeof said_by_script / sizeof *said_by_script; i++) {
+        const char *here = said(arena, said_by_script[i]);
+        if (here == said_by_script[i])
+            continue;
+        text_add(&all, all.length > 1 ? "," : "");
+        add_string(&all, said_by_script[i]);
+        text_add_char(&all, ':');
+        add_string(&all, here);
+    }
+    text_addf(&all, "%s\".\":\"%s\"}", all.length > 1 ? "," : "", said_figures(arena, "."));
+    add_attribute(out, "data-words", text_get(&all));
 }
 
 /* --- a line --- */
@@ -83,10 +122,8 @@ static void add_sets(struct arena *arena, const struct item *item, struct text *
         notation_load(arena, &run->load, LOAD_LIFTED, &set);
         const char *words = text_get(&set);
         for (int i = 0; i < (run->work_up ? 1 : run->count); i++) {
-            text_add(&list, list.length > 1 ? ",\"" : "\"");
-            for (const char *at = words; *at; at++)
-                text_addf(&list, "%s%c", *at == '"' || *at == '\\' ? "\\" : "", *at);
-            text_add_char(&list, '"');
+            text_add(&list, list.length > 1 ? "," : "");
+            add_string(&list, words);
         }
     }
     text_add(&list, "]");
@@ -100,24 +137,24 @@ static void add_item(struct arena *arena, const struct block *block, const struc
     text_add(out, "<div");
     if (taps) {
         add_attribute(out, "data-ref", item->ref);
-        add_attribute(out, "data-name", exercise->name.shown);
+        add_attribute(out, "data-name", wording_exercise(arena, exercise));
         add_sets(arena, item, out);
         text_addf(out, " data-step=\"%s\"", item->runs->load.plating.disc_count
                                                ? (item->runs->load.unit == MASS_IN_LB ? "5" : "2.5")
                                                : "1");
     }
     text_add(out, ">\n");
-    add_element(out, "h4", item->filler ? arena_printf(arena, "%s (in the rests)", exercise->name.shown)
-                                        : exercise->name.shown);
+    add_element(out, "h4", item->filler ? text_joined(arena, wording_exercise(arena, exercise), said(arena, " (in the rests)"))
+                                        : wording_exercise(arena, exercise));
     const char *dose = wording_dose(arena, block, item), *load = wording_loads(arena, block, item, false);
     const char *side = wording_sides_out(arena, item);
     add_element(out, "p", arena_printf(arena, "%s%s%s%s%s", dose, *dose && *load ? " " WORDING_DOT " " : "", load,
                                        *side ? " " WORDING_DOT " " : "", side));
     const char *cue = item->cue ? item->cue : exercise->cue_count ? exercise->cues[0] : NULL;
     if (cue)
-        add_element(out, "p", cue);
+        add_element(out, "p", said_as(arena, "cue", cue));
     if (item->stop)
-        add_element(out, "p class=\"stop\"", arena_printf(arena, "Stop if: %s", item->stop));
+        add_element(out, "p class=\"stop\"", mark_stop_words(arena, item->stop));
     text_add(out, "</div>\n");
 }
 
@@ -136,7 +173,7 @@ static const char *log_line(struct arena *arena, const struct occasion *occasion
 static void add_occasion(struct arena *arena, const struct occasion *occasion, struct text *out)
 {
     const struct gym *gym = occasion->activity && occasion->activity->outside ? NULL : occasion_gym(occasion);
-    const char *name = occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
+    const char *name = occasion->session ? occasion->session->name.shown : wording_activity(arena, occasion->activity);
     bool rest = occasion->activity && (occasion->activity->rest || occasion->activity->bout);
     text_add(out, "<section");
     if (!rest) {
@@ -147,8 +184,7 @@ static void add_occasion(struct arena *arena, const struct occasion *occasion, s
     }
     text_add(out, ">\n");
     add_element(out, "h3", occasion->clock < 0 ? name
-                                               : arena_printf(arena, "%d:%02d %s", occasion->clock / 3600,
-                                                              occasion->clock / 60 % 60, name));
+                                               : arena_printf(arena, "%s %s", said_hour(arena, occasion->clock), name));
     const char *const parts[] = {abroad_words(arena, occasion), wording_occasion(arena, occasion), gym ? gym->name.shown : ""};
     struct text when = {.arena = arena};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
@@ -170,9 +206,13 @@ void phone_page(struct arena *arena, const struct phone_parts *parts, const stru
                 const char *plan, struct text *out)
 {
     const char *athlete = occasions[0]->athlete->name.shown;
-    add_head(parts, arena_printf(arena, "%s, %s", athlete, plan), out);
+    const struct language *before = arena_language(arena);
+    arena_speak(arena, occasion_language(occasions[0]));
+    add_head(arena, parts, arena_printf(arena, "%s, %s", athlete, plan), out);
     text_add(out, "<body");
     add_attribute(out, "data-page", arena_printf(arena, "%s, %s", plan, athlete));
+    if (arena_language(arena))
+        add_words_of_script(arena, out);
     text_add(out, ">\n");
     add_element(out, "h1", athlete);
     const char *minor = foot_minor(arena, occasions[0]);
@@ -189,5 +229,8 @@ void phone_page(struct arena *arena, const struct phone_parts *parts, const stru
     }
     text_add(out, "</div>\n</main>\n");
     add_element(out, "p", foot_cautions(arena));
+    if (*said_unread(arena))
+        add_element(out, "p", said_unread(arena));
     text_addf(out, "<script>%s</script>\n</body>\n</html>\n", parts->script);
+    arena_speak(arena, before);
 }

@@ -108,4 +108,22 @@ got=$(drive 390 'const parts = (colour) => colour.match(/[\d.]+/g).slice(0, 3).m
     --blink-settings=preferredColorScheme=0)
 has "in the dark the page is dark" "dark true" "$got"
 is "and all of it can be read" 1 "$(printf '%s\n' "$got" | awk '/^faintest/ { print ($2 >= 4.5) }')"
+
+# --- in the athlete's language ---
+
+sed -i '/^athlete Oriel Tamsin/a\    print in Spanish' club/athletes.bell
+"$program" print club --on 2027-03-08 --athlete 'Oriel Tamsin' --sheet phone --date 2027-03-08 --out spanish >names 2>said
+is "a page in Spanish is printed" "0 spanish/oriel-tamsin-phone.html" "$? $(cat names)"
+page=spanish/oriel-tamsin-phone.html
+got=$(drive 390 "view.localStorage.clear(); view.location.reload();")
+got=$(drive 320 "$tap_all"' press("Copiar el registro"); told.push(page.querySelector("textarea").value);
+    told.push(`language ${page.documentElement.lang}`, `sideways ${page.documentElement.scrollWidth}`, page.querySelector("h2").textContent);
+    told.push(`english ${all("button, label, .row span").filter((e) => /\b(less|more|Minutes|Why|Note|How|Not done|lighter)\b/.test(e.textContent + e.getAttribute("aria-label"))).length}`);')
+is "it is in Spanish, and its log is in the notation" "log 2027-03-08 17:30 Oriel Tamsin, Hips before hands
+    as planned
+language es
+sideways 320
+lunes, 8 de marzo de 2027
+english 0" "$(printf '%s\n' "$got" | sed '/^$/d')"
+has "what guards somebody is there in English too" "Para si / Stop if: " "$(cat "$page")"
 finish

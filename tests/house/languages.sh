@@ -32,6 +32,21 @@ for catalogue in po/*.po; do
     is "no word of $catalogue is a draft" "" "$(grep -n '^#, .*fuzzy' "$catalogue")"
 done
 
+# What the page for the phone says stands in a script, which the extractor does not read: the program lists it.
+spoken()
+{
+    grep -oE "(say|counter)\\('[^']+'(, '[^']+')?" "$1" | grep -oE "'[^']+'" | tr -d "'" | LC_ALL=C sort -u
+}
+unlisted()
+{
+    spoken "$1" | while read -r words; do
+        grep -qF "msgid \"$words\"" "$folder/texts.pot" || grep -qF "msgid \" $words\"" "$folder/texts.pot" || echo "$words"
+    done
+}
+is "all words of the page's script are listed" "" "$(unlisted share/phone/page.js)"
+sed "s/say('Copied.')/say('Taken.')/" share/phone/page.js >"$folder/page.js"
+is "a word that is not listed is found" "Taken." "$(unlisted "$folder/page.js")"
+
 # It can say no.
 sed '/^msgid "Thursday"/,/^msgstr/d' po/es.po >"$folder/short.po"
 is "a missing word is found" "1" "$(lacks "$folder/short.po" | grep -c 'Thursday\|used but not defined')"
