@@ -36,8 +36,11 @@ double press_put(const struct press *press, struct box *box, double x, double ba
 void press_put_end(const struct press *press, struct box *box, double x, double baseline,
                    const char *text, struct face face)
 {
-    if (*text)
-        press_put(press, box, x - one_line(press, bidi_isolated(press->arena, text), face).width, baseline, text, face);
+    if (!*text)
+        return;
+    text = bidi_isolated(press->arena, text);
+    struct text_run run = one_line(press, text, face);
+    box_text(box, x - run.width, baseline, text, &run, face.style);
 }
 
 struct box *press_word(const struct press *press, const char *text, struct face face)
@@ -46,8 +49,11 @@ struct box *press_word(const struct press *press, const char *text, struct face 
     text = bidi_isolated(press->arena, text);
     struct text_run run = one_line(press, text, face);
     box->baseline = baseline_of(&run, face.size);
-    box->width = press_put(press, box, 0, box->baseline, text, face);
     box->height = box->baseline;
+    if (!*text)
+        return box;
+    box_text(box, 0, box->baseline, text, &run, face.style);
+    box->width = run.width;
     return box;
 }
 

@@ -446,5 +446,5 @@ void type_try_end(struct type *type)
 
 double type_width(struct type *type, const char *text, double size, enum weight weight)
 {
-    return type_set(type, text, (struct typesetting){.size = size, .weight = weight}).width;
+    return whole(type, text, weight, 0)->run.width * (size / SHAPED);
 }
