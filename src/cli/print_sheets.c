@@ -1,4 +1,5 @@
 /* print_sheets.c - makes the sheets that are not in the folder as they stand in the plan. */
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -124,6 +125,7 @@ static bool take(void *with, size_t number, const struct text *record)
     }
     if (!printing->failed && files)
         entry->version = job->version;
+    fflush(stdout); /* who follows the output hears of each sheet when it is there */
     if (number + 1 < making->count)
         progress_show(&making->progress, number + 1, making->count);
     return !printing->failed;
