@@ -18,7 +18,7 @@ static milli best_before(const struct timeline *timeline, size_t index)
     const struct tally *before[WEEKS_BACK];
     size_t count = 0;
     for (; count < WEEKS_BACK && count < index; count++)
-        before[count] = timeline->weeks[index - count - 1].tally;
+        before[count] = window_tally(&timeline->weeks[index - count - 1]);
     return tally_highest_done(before, count);
 }
 
@@ -32,7 +32,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         if (layered->counted != COUNTED_LOAD_RISE || layered->limit->bound != LIMIT_AT_MOST)
             continue;
         milli before = best_before(window->timeline, index);
-        milli now = tally_load(window->tally).high;
+        milli now = tally_load(window_tally(window)).high;
         if (before == 0)
             continue;
         milli past = (now - before) * 100000 - layered->limit->value * before;
@@ -57,7 +57,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         diag_remark(run->diag, finding, "the highest of the last four weeks is %s",
                     counted_amount(run->arena, COUNTED_SESSION_LOAD, before));
         run_note_lines(run, finding, window, COUNTED_SESSION_LOAD, SIDE_ALL, &finding->span);
-        int64_t uncounted = tally_load_uncounted(window->tally);
+        int64_t uncounted = tally_load_uncounted(window_tally(window));
         if (uncounted > 0)
             diag_remark(run->diag, finding, "and %lld min without an effort for the whole session",
                         (long long)((uncounted + 59) / 60));
@@ -65,7 +65,7 @@ void check_load_rise(struct run *run, const struct rule *rule, const struct wind
         struct suggestion_aim aim = {COUNTED_SESSION_LOAD, SIDE_ALL,
                                      before + layered->limit->value * before / 100000, window->first,
                                      window->last};
-        const char *suggestion = window->tally->logged ? NULL : suggest_over(run, window, &aim);
+        const char *suggestion = window_tally(window)->logged ? NULL : suggest_over(run, window, &aim);
         if (suggestion)
             diag_help(run->diag, finding, "%s", suggestion);
     }

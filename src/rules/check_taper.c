@@ -142,9 +142,8 @@ static milli peak_before(const struct window *window, enum counted counted, int 
     int first = camp_towards_from(window->camp, day);
     for (size_t i = 0; i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
-        if (week->last >= first && week->last < day &&
-            week->tally->sum[counted].high > peak)
-            peak = week->tally->sum[counted].high;
+        if (week->last >= first && week->last < day && window_tally(week)->sum[counted].high > peak)
+            peak = window_tally(week)->sum[counted].high;
     }
     return peak;
 }
@@ -154,7 +153,7 @@ static milli sum_between(const struct window *window, enum counted counted, int 
     milli sum = 0;
     for (size_t i = 0; i < window->count; i++)
         if (window->occasions[i]->date >= first && window->occasions[i]->date <= last)
-            sum += window->timeline->tallies[window->at + i].sum[counted].high;
+            sum += timeline_tally(window->timeline, window->at + i)->sum[counted].high;
     return sum;
 }
 
@@ -230,12 +229,12 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
  * be compared with another part. */
 static bool load_is_counted(const struct window *window)
 {
-    bool counted = window->tally->uncounted[UNCOUNTED_LOAD] == 0;
+    bool counted = window_tally(window)->uncounted[UNCOUNTED_LOAD] == 0;
     int first = camp_towards_from(window->camp, window->first);
     for (size_t i = 0; counted && i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
         if (week->last >= first && week->last < window->first)
-            counted = week->tally->uncounted[UNCOUNTED_LOAD] == 0;
+            counted = window_tally(week)->uncounted[UNCOUNTED_LOAD] == 0;
     }
     return counted;
 }

@@ -65,8 +65,8 @@ static milli highest_before(const struct window *window, const struct out *out, 
     for (size_t i = 0; i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
         if (week->last < out->first && week->first >= out->first - (WEEKS_BEFORE + 1) * DAYS_OF_WEEK + 1 &&
-            week->tally->sum[counted].high > highest)
-            highest = week->tally->sum[counted].high;
+            window_tally(week)->sum[counted].high > highest)
+            highest = window_tally(week)->sum[counted].high;
     }
     return highest;
 }
@@ -74,7 +74,7 @@ static milli highest_before(const struct window *window, const struct out *out, 
 static void look_at(struct run *run, const struct rule *rule, const struct window *window, const struct out *out, int week,
                     const struct volume *volume)
 {
-    milli before = highest_before(window, out, volume->counted), now = window->tally->sum[volume->counted].high;
+    milli before = highest_before(window, out, volume->counted), now = window_tally(window)->sum[volume->counted].high;
     if (before == 0 || now <= before / 1000 * SHARES[week] + before % 1000 * SHARES[week] / 1000)
         return;
     struct about about = {.window = window,

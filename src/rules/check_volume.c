@@ -98,7 +98,7 @@ static const struct table_row *row_of(struct run *run, const struct window *wind
 static const char *suggest_end(struct run *run, const struct window *window, const struct limit_verdict *verdict,
                                const struct limit_end *end)
 {
-    bool history = counted_by(verdict) == COUNTED_SESSION_LOAD && window->tally->logged;
+    bool history = counted_by(verdict) == COUNTED_SESSION_LOAD && window_tally(window)->logged;
     if (end == &verdict->least || history)
         return NULL;
     struct suggestion_aim aim = {counted_by(verdict), verdict->side, end->passed, window->first, window->last};
@@ -162,7 +162,7 @@ static void judge(struct run *run, const struct window *window, const struct in_
                                      .occasions = window->occasions,
                                      .count = window->count,
                                      .tallies = window->timeline->tallies + window->at,
-                                     .tally = window->tally};
+                                     .tally = window_tally(window)};
     limit_judge(&work, run_table(run, in_force->camp), in_force, side, verdict);
 }
 

@@ -377,7 +377,7 @@ bool run_note_lines(struct run *run, struct finding *finding, const struct windo
                     enum counted counted, enum side side, struct span *largest)
 {
     /* What logs say about a session's load is how the week turned out. */
-    bool done = counted == COUNTED_SESSION_LOAD && window->tally->logged;
+    bool done = counted == COUNTED_SESSION_LOAD && window_tally(window)->logged;
     struct share *shares;
     size_t count = done ? tally_shares_done(run->arena, window->occasions, window->count, &shares)
                         : tally_shares(run->arena, window->occasions, window->count, counted, side, &shares);

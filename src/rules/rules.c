@@ -51,45 +51,70 @@ static void gather_exercises(struct run *run, struct timeline *timeline)
     }
 }
 
+const struct tally *timeline_tally(const struct timeline *timeline, size_t at)
+{
+    struct tally *tally = &timeline->tallies[at];
+    if (!timeline->summed[at]) {
+        *tally = nothing;
+        tally_occasion(tally, timeline->occasions[at]);
+        timeline->summed[at] = true;
+    }
+    return tally;
+}
+
 /* The sum over occasions AT to AT + COUNT of a timeline. */
-static const struct tally *sum_of(struct run *run, const struct timeline *timeline, size_t at,
-                                  size_t count)
+static const struct tally *sum_of(const struct timeline *timeline, size_t at, size_t count)
 {
     if (count == 0)
         return &nothing;
     if (count == 1)
-        return &timeline->tallies[at];
-    struct tally *sum = arena_alloc(run->arena, sizeof *sum);
+        return timeline_tally(timeline, at);
+    struct tally *sum = arena_alloc(timeline->arena, sizeof *sum);
     for (size_t i = at; i < at + count; i++)
-        tally_add(sum, &timeline->tallies[i]);
+        tally_add(sum, timeline_tally(timeline, i));
     return sum;
 }
 
-/* The same over a longer time, of whose weeks the sums are there already. */
-static const struct tally *sum_of_weeks(struct run *run, const struct timeline *timeline, size_t at, size_t count)
+/* The same over a longer time, of whose weeks the sums are there or will be asked for too. */
+static const struct tally *sum_of_weeks(const struct timeline *timeline, size_t at, size_t count)
 {
     if (count < 2)
-        return sum_of(run, timeline, at, count);
-    struct tally *sum = arena_alloc(run->arena, sizeof *sum);
+        return sum_of(timeline, at, count);
+    struct tally *sum = arena_alloc(timeline->arena, sizeof *sum);
     size_t end = at + count;
     for (size_t w = 0; w < timeline->week_count && at < end; w++) {
         const struct window *week = &timeline->weeks[w];
         size_t behind = week->at + week->count;
         if (at == week->at && week->count && behind <= end) {
-            tally_add(sum, week->tally);
+            tally_add(sum, window_tally(week));
             at = behind;
         }
         for (; at < behind && at < end; at++)
-            tally_add(sum, &timeline->tallies[at]);
+            tally_add(sum, timeline_tally(timeline, at));
     }
     for (; at < end; at++)
-        tally_add(sum, &timeline->tallies[at]);
+        tally_add(sum, timeline_tally(timeline, at));
     return sum;
 }
 
+const struct tally *window_tally(const struct window *window)
+{
+    if (!window->sum)
+        return NULL;
+    if (!*window->sum)
+        *window->sum = window->scope == SCOPE_WEEK ? sum_of(window->timeline, window->at, window->count)
+                                                   : sum_of_weeks(window->timeline, window->at, window->count);
+    return *window->sum;
+}
+
+/* Room for the sum of a window. */
+static const struct tally **sum_to_be(const struct timeline *timeline)
+{
+    return arena_alloc(timeline->arena, sizeof(struct tally *));
+}
+
 /* The window of all occasions from FIRST to LAST. */
-static struct window window_between(struct run *run, const struct timeline *timeline,
-                                    enum scope scope, int first, int last)
+static struct window window_between(const struct timeline *timeline, enum scope scope, int first, int last)
 {
     size_t at = 0;
     while (at < timeline->count && timeline->occasions[at]->date < first)
@@ -105,7 +130,7 @@ static struct window window_between(struct run *run, const struct timeline *time
                            .occasions = timeline->occasions + at,
                            .count = end - at,
                            .at = at,
-                           .tally = sum_of_weeks(run, timeline, at, end - at)};
+                           .sum = sum_to_be(timeline)};
 }
 
 /* The weeks in which the athlete has a camp or does something. */
@@ -135,7 +160,7 @@ static void gather_weeks(struct run *run, struct timeline *timeline)
                             .occasions = timeline->occasions + at,
                             .count = end - at,
                             .at = at,
-                            .tally = sum_of(run, timeline, at, end - at)};
+                            .sum = sum_to_be(timeline)};
         at = end;
     }
 }
@@ -172,14 +197,13 @@ static size_t longest_of(const struct timeline *timelines, size_t count)
     return longest;
 }
 
-/* What the checks ask of one athlete's occasions, with their sums in TALLIES. One athlete after another, so that a
+/* What the checks ask of one athlete's occasions, with room for their sums in TALLIES. One athlete after another, so that a
  * large club's figures are still near the processor when they are checked. */
 static void gather_figures(struct run *run, struct timeline *timeline, struct tally *tallies)
 {
-    memset(tallies, 0, timeline->count * sizeof *tallies);
-    for (size_t i = 0; i < timeline->count; i++)
-        tally_occasion(&tallies[i], timeline->occasions[i]);
+    timeline->arena = run->arena;
     timeline->tallies = tallies;
+    timeline->summed = arena_alloc(run->arena, timeline->count + 1);
     gather_camps(run, timeline);
     gather_exercises(run, timeline);
     gather_weeks(run, timeline);
@@ -285,7 +309,7 @@ static struct window *occasion_windows(struct run *run, const struct window *wee
                                      .occasions = week->occasions + i,
                                      .count = 1,
                                      .at = week->at + i,
-                                     .tally = &week->timeline->tallies[week->at + i]};
+                                     .sum = sum_to_be(week->timeline)};
         if (occasion->session)
             add_limits(run, &windows[i], occasion->camp, occasion->phase, LIMIT_SESSION);
     }
@@ -319,14 +343,14 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
         if (!camp_has_between(camp, timeline->athlete, phase->first, phase->last))
             continue;
         struct window window =
-            window_between(run, timeline, SCOPE_PHASE, phase->first, phase->last);
+            window_between(timeline, SCOPE_PHASE, phase->first, phase->last);
         window.camp = camp;
         window.phase = phase;
         add_limits(run, &window, camp, phase, LIMIT_PHASE);
         if (run_wants(run, &window))
             call_all(run, &window);
     }
-    struct window window = window_between(run, timeline, SCOPE_CAMP, camp->first, camp->last);
+    struct window window = window_between(timeline, SCOPE_CAMP, camp->first, camp->last);
     window.camp = camp;
     add_limits(run, &window, camp, NULL, LIMIT_CAMP);
     call_all(run, &window);

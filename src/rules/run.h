@@ -42,7 +42,7 @@ struct window {
     const struct occasion *const *occasions;
     size_t count;
     size_t at;                     /* of the first of them in timeline->occasions */
-    const struct tally *tally;     /* of them all; NULL for the athlete and the programme */
+    const struct tally **sum;      /* of them all, once window_tally was asked; NULL for the athlete and the programme */
     const struct in_force *limits; /* of this scope */
     size_t limit_count;
     unsigned kinds; /* of these limits, as bits 1 << enum counted_group */
@@ -53,7 +53,9 @@ struct timeline {
     const struct athlete *athlete;
     const struct occasion **occasions;
     size_t count;
-    struct tally *tallies;     /* of each occasion; only while the athlete is checked */
+    struct arena *arena;       /* of what is summed */
+    struct tally *tallies;     /* of each occasion that is SUMMED; only while the athlete is checked */
+    bool *summed;
     const struct camp **camps; /* those the athlete is in */
     size_t camp_count;
     struct window *weeks; /* from the first to the last, empty ones too */
@@ -61,6 +63,11 @@ struct timeline {
     int *first_seen; /* day, by number of exercise; 0 never */
     bool *missing_kit; /* of the exercises seen: the athlete's gym lacks something for it */
 };
+
+/* The sums of one occasion, and of all occasions of WINDOW, worked out when they are first asked for: where a week is asked
+ * for, most others are not looked at. NULL for the athlete and the programme. */
+const struct tally *timeline_tally(const struct timeline *timeline, size_t at);
+const struct tally *window_tally(const struct window *window);
 
 struct run;
 

@@ -115,7 +115,7 @@ static void sum_again(const struct window *window, int first, int last,
         if (occasion == before)
             tally_occasion(sum, after);
         else
-            tally_add(sum, &window->timeline->tallies[window->at + i]);
+            tally_add(sum, timeline_tally(window->timeline, window->at + i));
     }
 }
 
@@ -130,7 +130,7 @@ static bool breaks_floor(const struct window *window, const struct occasion *bef
         const struct limit *limit = layered->limit;
         if (layered->kind == GROUP_MEASURED || limit->bound == LIMIT_AT_MOST)
             continue;
-        milli was = window->tally->sum[layered->counted].low, is = sum.sum[layered->counted].low;
+        milli was = window_tally(window)->sum[layered->counted].low, is = sum.sum[layered->counted].low;
         if (is < was && (layered->against != COUNTED_NONE || is < limit->value))
             return true;
     }
