@@ -1,6 +1,7 @@
 /* Every kind of sheet, and the wall on every paper, as it was looked at and found good: its texts with their places in
  * sheets/NAME.txt, its picture in sheets/NAME.png. UPDATE=1 writes both anew, for a look at what changed. A picture may
  * differ by as much as another version of the font rasteriser makes it. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -523,12 +524,86 @@ static void test_marks_differ_in_grey(void **state)
     arena_free(arena);
 }
 
+/* --- on weak toner --- */
+
+/* A printer whose toner runs out lays down so much of the ink that is meant, and drops and adds dots here and there. */
+static const double TONER = 0.65;
+enum { SPECKLED = 50, PRINTED_BELOW = 160, DARK = 128, LIGHT = 210 }; /* one dot in so many; levels of grey */
+
+static bool is_speckled(int x, int y)
+{
+    unsigned mixed = (unsigned)x * 2654435761u ^ (unsigned)y * 2246822519u;
+    mixed ^= mixed >> 15;
+    return mixed * 3266489917u >> 16 % SPECKLED == 0;
+}
+
+/* Whether the dot that is GREY in the picture comes out black. */
+static bool prints(int grey, double toner, int x, int y)
+{
+    bool black = 255 - toner * (255 - grey) < PRINTED_BELOW;
+    return black != is_speckled(x, y);
+}
+
+/* The share of the dots of a text at X, Y of PICTURE that are printed as they are meant: dark ones black, light ones white. */
+static double legible(cairo_surface_t *picture, double x, double y, double width, double height, double toner)
+{
+    long meant = 0, kept = 0;
+    for (int row = (int)y; row <= (int)(y + height); row++)
+        for (int column = (int)x; column <= (int)(x + width); column++) {
+            const unsigned char *dot = cairo_image_surface_get_data(picture) + row * cairo_image_surface_get_stride(picture) + 4 * column;
+            if (dot[0] >= DARK && dot[0] <= LIGHT)
+                continue; /* an edge, or a shade that is no letter */
+            meant++;
+            kept += prints(dot[0], toner, column, row) == (dot[0] < DARK);
+        }
+    return meant ? (double)kept / (double)meant : 1;
+}
+
+/* The least legible text of RANK and INK on the pages of SCENE, at one dot a point. */
+static double least_legible(const struct scene *scene, enum rank rank, enum ink ink, double toner)
+{
+    cairo_surface_t *picture = picture_of(scene, 72);
+    double least = 1;
+    int across = (int)scene->width + 2;
+    make_grey(picture);
+    for (size_t p = 0; p < scene->page_count; p++)
+        for (size_t i = 0; i < scene->pages[p]->count; i++) {
+            const struct element *text = &scene->pages[p]->elements[i];
+            if (text->kind != ELEMENT_TEXT || text->rank != rank || text->fill != ink)
+                continue;
+            double x = (double)((int)p * across) + text->x + text->run->ink_x, y = text->y + text->run->ink_y;
+            least = fmin(least, legible(picture, x, y, text->run->ink_width, text->run->ink_height, toner));
+        }
+    cairo_surface_destroy(picture);
+    return least;
+}
+
+/* What is read from afar survives grey, one bit a dot, weak toner and speckle: names, doses and people in black even half
+ * of the ink, letters of blocks in rust two thirds of it. */
+static void test_weak_toner_leaves_what_is_read_first(void **state)
+{
+    struct stage *stage = *state;
+    for (size_t i = 0; i < sizeof goldens / sizeof *goldens; i++) {
+        const struct golden *golden = &goldens[i];
+        if (strcmp(golden->name, "wall-a3") != 0 && strcmp(golden->name, "hard-wall-clocks") != 0)
+            continue;
+        struct arena *arena = arena_new();
+        struct scene *scene = make(stage, golden, arena);
+        assert_true(least_legible(scene, RANK_FIRST, INK_BLACK, TONER) > 0.9);
+        assert_true(least_legible(scene, RANK_FIRST, INK_BLACK, 0.5) > 0.9);
+        assert_true(least_legible(scene, RANK_FIRST, INK_SPOT, TONER) > 0.9);
+        assert_true(least_legible(scene, RANK_FIRST, INK_BLACK, 0.3) < 0.5); /* the test can say no */
+        arena_free(arena);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_sheets_are_as_they_were),
         cmocka_unit_test(test_a_change_is_seen),
         cmocka_unit_test(test_marks_differ_in_grey),
+        cmocka_unit_test(test_weak_toner_leaves_what_is_read_first),
     };
     return cmocka_run_group_tests(tests, open_stage, close_stage);
 }
