@@ -1,6 +1,9 @@
-/* usage: bench_print - what a sheet costs inside the process, stage by stage, against replaying the same scene straight
- * onto cairo. Milliseconds of processor time. Run from the top of the checkout. */
+/* usage: bench_print [ours|cairo CARDS] - what a sheet costs inside the process, stage by stage, against replaying the same scene straight
+ * onto cairo. Milliseconds of processor time. With "ours" or "cairo" a card is written so often as an SVG, by our writer or
+ * by cairo's own surface, and nothing is measured: for an instrument that counts instructions. Run from the top of the
+ * checkout. */
 #include <cairo-pdf.h>
+#include <cairo-svg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -23,6 +26,7 @@ struct sheet_bench {
     struct scene *scene;
     struct tape *tapes[2][MOST_PAGES]; /* without tags, and with */
     size_t pages;
+    size_t svg_bytes, cairo_bytes; /* of all pages */
     bool tagged;
 };
 
@@ -55,6 +59,34 @@ static void paint(void *with)
         fprintf(stderr, "bench_print: %s\n", wrong);
         exit(2);
     }
+    text_free(&bytes);
+}
+
+/* Each page as an SVG by our writer, and by cairo's own surface. */
+static void paint_svg(void *with)
+{
+    struct sheet_bench *bench = with;
+    struct text bytes = {0};
+    for (size_t i = 0; i < bench->pages; i++)
+        if (render_svg(bench->scene, (int)i + 1, &bytes))
+            exit(2);
+    bench->svg_bytes = bytes.length;
+    text_free(&bytes);
+}
+
+static void paint_svg_by_cairo(void *with)
+{
+    struct sheet_bench *bench = with;
+    struct text bytes = {0};
+    for (size_t i = 0; i < bench->pages; i++) {
+        cairo_surface_t *surface = cairo_svg_surface_create_for_stream(cairo_painter_write, &bytes, bench->scene->width,
+                                                                       bench->scene->height);
+        struct cairo_painter painter = cairo_painter_on(cairo_create(surface));
+        painter_page(&painter.painter, bench->scene, (int)i + 1);
+        if (cairo_painter_end(painter.cairo, surface))
+            exit(2);
+    }
+    bench->cairo_bytes = bytes.length;
     text_free(&bytes);
 }
 
@@ -125,6 +157,11 @@ static void bench_sheet(struct sheet_bench *bench, const char *name)
     show("layout, fonts opened and texts new", cold, floor.median);
     printf("  %-34s  %8.3f  %-18s  %.2f x the replay\n", "layout and paint, texts met before",
            warm.median + painted.median, "", (warm.median + painted.median) / floor.median);
+    struct timing ours = timing_of(paint_svg, bench, RUNS), theirs = timing_of(paint_svg_by_cairo, bench, RUNS);
+    show("SVG by our writer", ours, floor.median);
+    show("SVG by cairo's surface", theirs, floor.median);
+    printf("  SVG: %.2f of cairo's time; %.1f kB a page, by cairo %.1f kB\n", ours.median / theirs.median,
+           (double)bench->svg_bytes / 1000 / (double)bench->pages, (double)bench->cairo_bytes / 1000 / (double)bench->pages);
     for (size_t i = 0; i < bench->pages; i++)
         for (int tagged = 0; tagged < 2; tagged++)
             tape_free(bench->tapes[tagged][i]);
@@ -132,7 +169,25 @@ static void bench_sheet(struct sheet_bench *bench, const char *name)
     type_close(bench->request.type);
 }
 
-int main(void)
+/* Writes COUNT cards as SVGs by WRITER. */
+static void write_cards(struct sheet_bench *bench, const char *writer, int count)
+{
+    const char *wrong;
+    struct sheet_request request = bench->request;
+    bench->sheet = sheet_find("card");
+    request.type = type_open(&wrong);
+    request.arena = arena_new();
+    if (!request.type)
+        exit(2);
+    bench->scene = sheet_make(bench->sheet, &request);
+    bench->pages = 1;
+    for (int i = 0; i < count; i++)
+        (strcmp(writer, "ours") == 0 ? paint_svg : paint_svg_by_cairo)(bench);
+    arena_free(request.arena);
+    type_close(request.type);
+}
+
+int main(int argument_count, char **arguments)
 {
     static const char *const paths[] = {"examples/slipway"};
     struct options options = {.paths = (const char **)(void *)paths, .path_count = 1, .format = "text",
@@ -149,6 +204,11 @@ int main(void)
     bench.request = (struct sheet_request){.programme = programme, .occasions = &bench.occasion, .count = 1,
                                            .plan = "plan", .version = "0", .pages = 2,
                                            .date_words = "Monday 1 March 2027", .author = "Slipway"};
+    if (argument_count == 3) {
+        write_cards(&bench, arguments[1], atoi(arguments[2]));
+        project_close(&bench.project);
+        return 0;
+    }
     bench_sheet(&bench, "wall");
     bench_sheet(&bench, "card");
     project_close(&bench.project);
