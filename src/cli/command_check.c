@@ -22,7 +22,8 @@ static bool known_format(const char *name)
     return false;
 }
 
-/* Runs the checks over what was asked for. False, with a message, if none of it is planned. */
+/* Runs the checks over what was asked for. False, with a message, if none of it is planned; where something was not
+ * understood, it may be there. */
 static bool check_project(struct project *project, const struct options *options)
 {
     struct programme *programme = project->programme;
@@ -38,10 +39,34 @@ static bool check_project(struct project *project, const struct options *options
     for (size_t i = 0; i < programme->left_out_count; i++)
         held |= wanted.left_out[i];
     const struct occasion *const *occasions;
-    if (!held && !selection_find(project, options, &occasions))
+    if (!programme->incomplete && !held && !selection_find(project, options, &occasions))
         return false;
     rules_run_wanted(programme, &wanted, least, NULL, project->diag);
     return true;
+}
+
+/* Whose limits are not checked, since what was not understood may concern them. */
+static void tell_unchecked(const struct programme *programme)
+{
+    enum { NAMED = 5 };
+    struct text names = {0};
+    size_t unchecked = 0, said = 0;
+    for (size_t i = 0; i < programme->athlete_count; i++)
+        unchecked += programme->doubtful[i];
+    size_t named = unchecked > NAMED ? NAMED - 1 : unchecked;
+    for (size_t i = 0; i < programme->athlete_count && said < named; i++) {
+        if (!programme->doubtful[i])
+            continue;
+        said++;
+        text_addf(&names, "%s%s", said == 1 ? "" : said == unchecked ? " and " : ", ", programme->athletes[i]->name.shown);
+    }
+    if (unchecked > named)
+        text_addf(&names, " and %zu more", unchecked - named);
+    if (unchecked == programme->athlete_count)
+        fputs("limits are checked once these errors are fixed\n", stderr);
+    else if (unchecked)
+        fprintf(stderr, "the limits of %s are checked once these errors are fixed\n", text_get(&names));
+    text_free(&names);
 }
 
 /* Checks what is in the folder, with what is staged laid over it. */
@@ -51,12 +76,10 @@ static int check(const struct options *options, const struct overlays *staged)
     struct project project;
     int status = EXIT_COULD_NOT;
     if (project_open_over(&project, options, PLAN_NEEDED, SHELF_NAMED, staged->items, staged->count)) {
-        /* In a plan that was not fully understood, the rules would miss what is there. */
-        bool incomplete = project.programme->incomplete;
-        if (incomplete || check_project(&project, options))
+        if (check_project(&project, options))
             status = project_verdict(&project, options);
-        if (incomplete && strcmp(options->format, "text") == 0)
-            fputs("limits are checked once these errors are fixed\n", stderr);
+        if (project.programme->incomplete && strcmp(options->format, "text") == 0)
+            tell_unchecked(project.programme);
     }
     project_close(&project);
     return status;

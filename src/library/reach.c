@@ -126,7 +126,8 @@ static const struct settled *const *settled_before(const struct reach *reach, st
 {
     const struct settled **before = arena_alloc(arena, (reach->athlete_count + 1) * sizeof *before);
     for (size_t a = 0; a < reach->athlete_count; a++)
-        before[a] = renumbered(reach, arena, reach->athletes[a]->settled, partial, changes);
+        if (reach->athletes[a])
+            before[a] = renumbered(reach, arena, reach->athletes[a]->settled, partial, changes);
     return before;
 }
 
@@ -180,17 +181,26 @@ static struct arena *arena_for(void *with, size_t number)
     return checking->made[number]->arena;
 }
 
+static bool is_doubtful(const struct project *project, size_t athlete)
+{
+    return project->programme->doubtful && project->programme->doubtful[athlete];
+}
+
 static void check(struct reach *reach, struct project *project, const struct partial *partial,
                   struct athlete_kept **made)
 {
     struct arena *arena = project->arena;
     size_t athletes = project->programme->athlete_count;
+    bool *wanted = arena_alloc(arena, athletes + 1);
     const struct recall **before = arena_alloc(arena, (athletes + 1) * sizeof *before);
     struct recall **after = arena_alloc(arena, (athletes + 1) * sizeof *after);
-    for (size_t a = 0; a < athletes; a++)
-        before[a] = partial->reached[a] ? NULL : reach->athletes[a]->recall;
+    for (size_t a = 0; a < athletes; a++) {
+        bool doubtful = is_doubtful(project, a);
+        wanted[a] = partial->reached[a] && !doubtful;
+        before[a] = partial->reached[a] || doubtful ? NULL : reach->athletes[a]->recall;
+    }
     struct checking checking = {reach, made};
-    const struct recalls recalls = {.wanted = partial->reached, .before = before, .after = after, .shift = partial->shift,
+    const struct recalls recalls = {.wanted = wanted, .before = before, .after = after, .shift = partial->shift,
                                     .arena_for = arena_for, .with = &checking};
     rules_run_recalling(project->programme, &recalls, project->diag);
     for (size_t a = 0; a < athletes; a++)
@@ -200,7 +210,19 @@ static void check(struct reach *reach, struct project *project, const struct par
 
 /* --- the base --- */
 
-/* Makes what was just compiled the base. MADE are the athletes who were reached. */
+/* Is what was just compiled the better base: does it keep more of the athletes than are lost with the old one, since they
+ * are in doubt now? */
+static bool is_better_base(const struct reach *reach, const struct project *project, struct athlete_kept *const *made)
+{
+    size_t gained = 0, lost = 0;
+    for (size_t a = 0; a < project->programme->athlete_count; a++) {
+        gained += made[a] != NULL;
+        lost += is_doubtful(project, a) && a < reach->athlete_count && reach->athletes[a];
+    }
+    return !project->programme->incomplete || gained > lost;
+}
+
+/* Makes what was just compiled the base. MADE are the athletes who were reached; nothing is kept of those in doubt. */
 static void become_base(struct reach *reach, const struct project *project, const struct parts *now,
                         const struct partial *partial, struct athlete_kept **made)
 {
@@ -212,7 +234,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
     for (size_t i = 0; i < project->kept_count; i++)
         files[i] = parts_keep(arena, &now[i]);
     for (size_t a = 0; a < athletes; a++) {
-        kept[a] = made[a] ? made[a] : reach->athletes[a];
+        kept[a] = made[a] ? made[a] : is_doubtful(project, a) ? NULL : reach->athletes[a];
         if (made[a])
             made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a]);
         parts[a] = arena_alloc(arena, partial->part_count + 1);
@@ -220,11 +242,12 @@ static void become_base(struct reach *reach, const struct project *project, cons
     }
     /* Nothing is allocated from here on, so either all of it becomes the base, or nothing does. */
     for (size_t a = 0; a < reach->athlete_count; a++)
-        if (a >= athletes || made[a])
+        if (reach->athletes[a] && (a >= athletes || reach->athletes[a] != kept[a]))
             arena_free(reach->athletes[a]->arena);
     for (size_t a = 0; a < athletes; a++) {
-        kept[a]->settled->parts = parts[a];
-        if (made[a])
+        if (kept[a])
+            kept[a]->settled->parts = parts[a];
+        if (made[a] || !kept[a])
             continue;
         settled_move(&partial->shift, kept[a]->settled);
         recall_move(&partial->shift, kept[a]->recall);
@@ -246,13 +269,9 @@ void reach_compile(struct reach *reach, struct project *project, int today, bool
     *whole = true;
     for (size_t a = 0; a < athletes; a++)
         *whole = *whole && partial.wanted[a];
-    if (project->programme->incomplete) {
-        diag_sort(project->diag);
-        return;
-    }
     struct athlete_kept **made = arena_alloc(project->arena, (athletes + 1) * sizeof(struct athlete_kept *));
     check(reach, project, &partial, made);
     diag_sort(project->diag);
-    if (!partial.loose && arena_used(project->arena) >> 20 < MOST_MEGABYTES)
+    if (!partial.loose && arena_used(project->arena) >> 20 < MOST_MEGABYTES && is_better_base(reach, project, made))
         become_base(reach, project, files, &partial, made);
 }

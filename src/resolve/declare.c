@@ -94,7 +94,7 @@ static void declare(struct pass *pass, const struct node *node, size_t size, str
 }
 
 /* A declaration that could not be read: its name is missing from a table, or from any where its kind is not known. */
-static void poison_names(struct resolver *r, int kind)
+static void poison_names(struct resolver *r, const struct node *node, int kind)
 {
     const struct {
         int kind;
@@ -106,7 +106,7 @@ static void poison_names(struct resolver *r, int kind)
                   {STATEMENT_TEST, r->tests}};
     for (size_t i = 0; i < sizeof tables / sizeof *tables; i++)
         if (kind == 0 || kind == STATEMENT_USE || kind == tables[i].kind)
-            resolver_poison(r, tables[i].table);
+            resolver_poison(r, tables[i].table, node->span);
 }
 
 /* Adds a later version of the session FIRST to its row. */
@@ -194,7 +194,7 @@ static void declare_camp(struct pass *pass, const struct node *node)
     }
     if (!resolver_is_poisoned(r, r->camps))
         diag_error(r->diag, DIAG_TOO_MANY_CAMPS, node->span, "a plan can have at most %d camps", MOST_CAMPS);
-    resolver_poison(r, r->camps);
+    resolver_poison(r, r->camps, node->span);
 }
 
 void declare_statement(struct pass *pass, const struct node *node, bool shelf)
@@ -226,9 +226,9 @@ void declare_statement(struct pass *pass, const struct node *node, bool shelf)
     case STATEMENT_HELD_UNTIL: remember(r, &pass->closings, node, NULL); break;
     case STATEMENT_USE: /* was followed when the files were read */
         if (node->code == USE_FAILED)
-            poison_names(r, (int)node->kind);
+            poison_names(r, node, (int)node->kind);
         break;
-    case NODE_BROKEN: poison_names(r, node->code); break;
+    case NODE_BROKEN: poison_names(r, node, node->code); break;
     default: break;
     }
 }

@@ -36,7 +36,7 @@ static void read_stance(struct resolver *r, const struct node *node, struct athl
     else
         unknown_stance(r, statement->first, folded);
     if (athlete->stance == STANCE_UNKNOWN)
-        resolver_poison(r, &athlete->stance);
+        resolver_poison(r, &athlete->stance, statement->span);
 }
 
 static void read_level(struct resolver *r, const struct node *node, struct athlete *athlete)
@@ -198,7 +198,7 @@ void resolve_results(struct resolver *r, const struct node *node, struct athlete
 {
     struct results results = results_of(r, node, athlete, (enum onerm_equation)athlete->equation);
     if (!read_block(&results, node))
-        resolver_poison(r, athlete);
+        resolver_poison(r, athlete, node->span);
     order_all(athlete);
 }
 
@@ -222,7 +222,7 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
             broken |= !read_block(&results, block);
     }
     if (broken)
-        resolver_poison(r, athlete);
+        resolver_poison(r, athlete, node->span);
     order_all(athlete);
 }
 

@@ -62,7 +62,7 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
         return true;
     if (resolver_is_poisoned(r, camp))
         return false;
-    resolver_poison(r, r->programme);
+    resolver_poison(r, r->programme, when->span);
     struct finding *finding = diag_error(r->diag, DIAG_NO_BOUT, when->span, "this camp has no bout to count back from");
     diag_help(r->diag, finding, "count forward: `weeks 1-4`; or give the camp a `bout`");
     return false;
@@ -70,7 +70,7 @@ static bool needs_bout(struct resolver *r, const struct camp *camp, const struct
 
 static void unknown_phase(struct resolver *r, const struct camp *camp, const struct node *name, const char *folded)
 {
-    resolver_poison(r, r->programme);
+    resolver_poison(r, r->programme, name->span);
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_PHASE, name->span, "this camp has no phase called `%s`",
                                          name->text);
     if (camp->phase_count)

@@ -25,7 +25,7 @@ static bool report_and(struct resolver *r, const struct node *name)
                                                                           "next");
     diag_fix(r->diag, finding, at, ",");
     diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
-    resolver_poison(r, r->programme);
+    resolver_poison(r, r->programme, at);
     return true;
 }
 
@@ -59,7 +59,7 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
     if (!statement && resolver_is_poisoned(r, camp))
         return;
     if (!statement) {
-        resolver_poison(r, camp);
+        resolver_poison(r, camp, node->first->span);
         struct finding *finding = diag_error(r->diag, DIAG_CAMP_FOR_NOBODY, node->first->span,
                                              "`%s` does not say who it is for", camp->name.shown);
         diag_help(r->diag, finding, "add a line `for` with the athletes' names");
@@ -95,7 +95,7 @@ static bool is_in_reach(struct resolver *r, const struct camp *camp, const struc
     } else {
         return true;
     }
-    resolver_poison(r, camp);
+    resolver_poison(r, camp, bout->span);
     return false;
 }
 
@@ -139,7 +139,7 @@ static void read_bouts(struct resolver *r, const struct node *node, const struct
         before = bout;
         camp->bouts = arena_grow(r->arena, camp->bouts, camp->bout_count, &capacity, sizeof *camp->bouts);
         if (!put_bout(r, camp, bout))
-            resolver_poison(r, camp);
+            resolver_poison(r, camp, line->span);
     }
 }
 
@@ -149,7 +149,7 @@ static void read_days(struct resolver *r, const struct node *node, struct camp *
     if (starts) {
         camp->first = (int)starts->first->number;
     } else if (!resolver_is_poisoned(r, camp)) {
-        resolver_poison(r, camp);
+        resolver_poison(r, camp, node->span);
         struct finding *finding = diag_error(r->diag, DIAG_NO_START, node->first->span, "`%s` has no start",
                                              camp->name.shown);
         diag_help(r->diag, finding, "add a line `starts` with a day such as 2027-03-01");
@@ -222,7 +222,7 @@ static void find_last(struct resolver *r, const struct node *node, struct camp *
 void resolve_camp(struct resolver *r, const struct node *node, struct camp *camp)
 {
     if (node_is_broken(node))
-        resolver_poison(r, camp);
+        resolver_poison(r, camp, node->span);
     read_members(r, node, camp);
     camp->language = resolver_language(r, node);
     read_days(r, node, camp);

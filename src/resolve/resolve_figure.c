@@ -77,7 +77,7 @@ static void bound_figures(struct resolver *r, struct figures *figures, bool year
     }
     if (!figures->cut)
         return;
-    resolver_poison(r, r->programme);
+    resolver_poison(r, r->programme, figures->span);
     diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, figures->span, "`%s` is too large: it can be at most %s",
                resolver_written(r, figures->span), year ? "a year" : bounds[figures->measure].words);
 }

@@ -363,7 +363,7 @@ void resolve_gym(struct resolver *r, const struct node *node, struct gym *gym)
         diag_error(r->diag, DIAG_TOO_MUCH_KIT, gym->name.span,
                    "these plates make too many different loads to work out; leave out the odd ones");
     if (node_is_broken(node) || resolver_errors(r) > errors)
-        resolver_poison(r, gym); /* what it seems to lack may be in the line that was not understood */
+        resolver_poison(r, gym, node->span); /* what it seems to lack may be in the line that was not understood */
 }
 
 /* --- names --- */

@@ -180,8 +180,12 @@ static void settle_percent(struct resolver *r, const struct dose *dose, const st
 static const struct test *find_test(struct resolver *r, const struct dose *dose)
 {
     const struct test *test = names_find(r->tests, resolver_folded(r, dose->load.thing));
-    if (test || resolver_is_poisoned(r, r->tests))
+    if (test)
         return test;
+    if (resolver_is_poisoned(r, r->tests)) {
+        resolver_doubt(r, dose->load.span);
+        return NULL;
+    }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_TEST, dose->load.span, "there is no test called `%s`",
                                          dose->load.thing);
     const char *near = names_nearest(r->tests, resolver_folded(r, dose->load.thing));

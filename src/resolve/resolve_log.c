@@ -58,8 +58,10 @@ static void refuse_lines(struct resolver *r, const struct node *log, const struc
 
 static void unknown_done(struct resolver *r, const struct node *name)
 {
-    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities))
+    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities)) {
+        resolver_doubt(r, name->span);
         return;
+    }
     struct names *const tables[] = {r->sessions, r->activities};
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
@@ -272,6 +274,8 @@ static struct planned planned_in(const struct agenda *agenda, const struct done 
 static void report_unplanned(struct resolver *r, const struct agenda *agenda, const struct done *done, int monday)
 {
     struct planned planned = planned_in(agenda, done, monday);
+    if (planned.anything && resolver_is_poisoned(r, r->programme))
+        resolver_doubt(r, done->span);
     if (!planned.anything || resolver_is_poisoned(r, r->programme))
         return;
     const char *what = name_of(done);

@@ -391,11 +391,11 @@ void resolve_phases(struct resolver *r, const struct node *node, struct camp *ca
     struct schedule schedule;
     size_t errors = resolver_errors(r);
     if (!read_schedule(r, node, camp, &lines, &schedule)) {
-        resolver_poison(r, camp);
+        resolver_poison(r, camp, node->span);
         return;
     }
     camp->left_phases = arena_alloc(r->arena, schedule.phases * sizeof *camp->left_phases);
     place_moved(r, camp, &schedule);
     if (resolver_errors(r) > errors)
-        resolver_poison(r, camp);
+        resolver_poison(r, camp, node->span);
 }

@@ -72,9 +72,11 @@ static void read_activity(struct resolver *r, const struct node *name, struct pl
 
 static void unknown_placed(struct resolver *r, const struct node *name)
 {
-    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities))
+    if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities)) {
+        resolver_doubt(r, name->span);
         return;
-    resolver_poison(r, r->programme);
+    }
+    resolver_poison(r, r->programme, name->span);
     if (resolver_missing_colon(r, name, r->activities, "the activity and its length"))
         return;
     const char *folded = resolver_fold(r, name);
@@ -269,7 +271,7 @@ static void read_span(struct resolver *r, const struct node *node, struct camp *
     struct days_covered *covered = arena_alloc(r->arena, sizeof *covered);
     resolver_filled(r, node);
     if (!camp_covers(r, camp, node->first, covered)) {
-        resolver_poison(r, r->programme);
+        resolver_poison(r, r->programme, node->span);
         return;
     }
     if (covered->last > camp->last) {
@@ -405,7 +407,7 @@ static void report_full_day(struct resolver *r, const struct placed_line *line)
     if (!resolver_is_poisoned(r, line->node))
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, line->node->span, "more than %d lines of this camp are for one day",
                    MOST_LINES_A_DAY);
-    resolver_poison(r, line->node);
+    resolver_poison(r, line->node, line->node->span);
 }
 
 /* The lines of a camp that name one day of the week, in their order. */

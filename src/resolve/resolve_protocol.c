@@ -37,8 +37,10 @@ static bool read_permit(struct resolver *r, const struct node *name, struct perm
     if (permit->exercise || permit->activity || permit->pattern >= 0 || permit->kind >= 0 || permit->kit ||
         permit->training)
         return true;
-    if (resolver_is_poisoned(r, r->exercises) || resolver_is_poisoned(r, r->activities))
+    if (resolver_is_poisoned(r, r->exercises) || resolver_is_poisoned(r, r->activities)) {
+        resolver_doubt(r, name->span);
         return false;
+    }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORK, name->span,
                                          "`%s` is not an exercise, activity, pattern, kind or kit", name->text);
     const char *near = nearest_work(r, folded);

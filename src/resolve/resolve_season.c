@@ -22,7 +22,7 @@ void resolve_season(struct resolver *r, const struct node *node, struct season *
 {
     enum { LONGEST = 2 * 366 };
     if (node_is_broken(node))
-        resolver_poison(r, season);
+        resolver_poison(r, season, node->span);
     int first = season_day(r, node, STATEMENT_SEASON_FROM, season);
     int last = season_day(r, node, STATEMENT_SEASON_TO, season);
     if (!first || !last)

@@ -224,7 +224,7 @@ static void read_base(struct resolver *r, const struct node *node, struct templa
     const struct template *from = base ? base->template : NULL;
     bool deep = from && from->depth == MOST_BASES, poisoned = from && resolver_is_poisoned(r, from);
     if (!from || from->reading || deep || poisoned)
-        resolver_poison(r, template);
+        resolver_poison(r, template, based->span);
     if (!from)
         return;
     template->depth = deep ? MOST_BASES : from->depth + 1;
@@ -264,7 +264,7 @@ static void check_filled(struct resolver *r, const struct node *node, const stru
 static void read_template(struct resolver *r, const struct node *node, struct template *template)
 {
     if (node_is_broken(node))
-        resolver_poison(r, template);
+        resolver_poison(r, template, node->span);
     template->session->purpose = resolver_text(resolver_single(r, node, STATEMENT_PURPOSE));
     const struct node *under = resolver_single(r, node, STATEMENT_UNDER);
     if (under)
@@ -280,7 +280,7 @@ static void read_template(struct resolver *r, const struct node *node, struct te
         struct template_block block = {0};
         read_block(r, child, &block);
         if (node_is_broken(child) || block.item_count < item_lines(child))
-            resolver_poison(r, template);
+            resolver_poison(r, template, child->span);
         struct template_block *same = find_block(template, block.letter);
         if (same && (size_t)(same - template->blocks) < inherited) {
             *same = block;
@@ -454,7 +454,7 @@ struct template *template_changed(struct resolver *r, struct template *template,
             changed->session = template->session;
             changed->rpe = template->rpe;
             if (resolver_is_poisoned(r, template))
-                resolver_poison(r, changed);
+                resolver_poison(r, changed, template->session->name.span);
             copy_blocks(r, changed, template);
         }
         if (child->kind == STATEMENT_CHANGE)

@@ -155,7 +155,7 @@ static void add_sided(struct resolver *r, struct part_list *list, struct part pa
                                                  athlete->name.shown);
             diag_note(r->diag, finding, athlete->name.span, "declared here");
             diag_help(r->diag, finding, "add `stance orthodox` or `stance southpaw` below the athlete");
-            resolver_poison(r, &athlete->stance);
+            resolver_poison(r, &athlete->stance, athlete->name.span);
         }
         add_part(list, part, stance_side(athlete->stance, from->side == SIDE_WORD_SWITCHED));
         break;

@@ -152,7 +152,7 @@ static void bound_length(struct resolver *r, struct occasion *occasion)
     if (!resolver_is_poisoned(r, occasion->place))
         diag_error(r->diag, DIAG_FIGURE_TOO_LARGE, occasion->span, "%s comes to more than a day here, which is too "
                                                                    "long", what);
-    resolver_poison(r, occasion->place);
+    resolver_poison(r, occasion->place, occasion->span);
     occasion->seconds = DAY;
 }
 
@@ -173,7 +173,8 @@ static bool is_day_full(struct resolver *r, const struct occasion *occasions, si
             continue;
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, occasions[i].span, "%s has more than %d sessions and activities on this day",
                    athlete->name.shown, MOST_A_DAY);
-        resolver_poison(r, r->programme);
+        resolver_poison(r, r->programme, occasions[i].span);
+        r->doubts_all = true; /* no logs are read */
         return true;
     }
     return false;

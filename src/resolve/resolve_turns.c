@@ -71,7 +71,7 @@ static void report_odd(struct resolver *r, struct span span, const struct athlet
                                          athlete->name.shown);
     diag_note(r->diag, finding, athlete->name.span, "declared here");
     diag_help(r->diag, finding, "make the number even, or add `stance orthodox` or `stance southpaw` below the athlete");
-    resolver_poison(r, &athlete->stance);
+    resolver_poison(r, &athlete->stance, athlete->name.span);
 }
 
 size_t split_in_turns(struct resolver *r, const struct part *whole, bool each, struct span span,

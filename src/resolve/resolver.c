@@ -86,8 +86,9 @@ static void grow_poisoned(struct resolver *r)
     r->poisoned_capacity = capacity;
 }
 
-void resolver_poison(struct resolver *r, const void *thing)
+void resolver_poison(struct resolver *r, const void *thing, struct span span)
 {
+    resolver_doubt(r, span);
     if (resolver_is_poisoned(r, thing))
         return;
     if (2 * r->poisoned_count >= r->poisoned_capacity)
@@ -108,7 +109,7 @@ bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t
         return false;
     if (!resolver_is_poisoned(r, list))
         diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, span, "an athlete has at most %zu %s", most, what);
-    resolver_poison(r, list);
+    resolver_poison(r, list, span);
     return true;
 }
 
@@ -213,9 +214,11 @@ bool resolver_propose(struct resolver *r, struct finding *finding, const struct 
 
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
-    if (resolver_is_poisoned(r, table))
+    if (resolver_is_poisoned(r, table)) {
+        resolver_doubt(r, node->span);
         return;
-    resolver_poison(r, r->programme);
+    }
+    resolver_poison(r, r->programme, node->span);
     const char *shown = shown_name(r, node->text);
     bool several = strcmp(what, "limits") == 0;
     struct finding *finding = diag_error(r->diag, unknown(what), node->span,

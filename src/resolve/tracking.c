@@ -241,10 +241,18 @@ static bool is_unsure(const struct resolver *r, const struct finding *finding)
 
 static void tell_again(struct resolver *r, const struct settled *settled, int placed)
 {
-    for (size_t i = 0; i < settled->finding_count; i++)
-        if (settled->findings[i].placed == placed && !is_unsure(r, settled->findings[i].finding))
-            finding_move_copy(r->arena, &r->tracking->partial->shift,
-                              diag_add_copy(r->diag, settled->findings[i].finding));
+    const struct shift *shift = &r->tracking->partial->shift;
+    for (size_t i = 0; i < settled->finding_count; i++) {
+        const struct finding *finding = settled->findings[i].finding;
+        struct span span = finding->span;
+        span_move(shift, &span);
+        if (settled->findings[i].placed != placed)
+            continue;
+        if (is_unsure(r, finding))
+            resolver_doubt(r, span);
+        else
+            finding_move_copy(r->arena, shift, diag_add_copy(r->diag, finding));
+    }
 }
 
 bool track_begin(struct resolver *r, const struct placed *placed)

@@ -15,7 +15,7 @@ struct recall; /* of one athlete; lives in the arena that it was kept in */
 /* What a run takes over from the last, and what it leaves for the next. */
 struct recalls {
     const bool *wanted;                 /* by athlete: whoever is checked now */
-    const struct recall *const *before; /* by athlete: what was kept of the others */
+    const struct recall *const *before; /* by athlete: what was kept of the others; NULL: they are in doubt */
     struct shift shift;                 /* where what stands in BEFORE is now */
     struct recall **after;              /* by athlete, set: of those that were checked */
     /* Gives the arena that what is kept of athlete NUMBER is to live in. */

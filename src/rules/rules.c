@@ -285,12 +285,33 @@ bool run_is_new(const struct window *window, const struct exercise *exercise, in
     return true;
 }
 
+/* --- what was not understood --- */
+
+static bool is_doubtful(const struct run *run, const struct athlete *athlete)
+{
+    const bool *doubtful = run->programme->doubtful;
+    return doubtful && doubtful[athlete->number];
+}
+
+/* Is anybody in doubt who is in a camp with ATHLETE? */
+static bool has_doubtful_company(const struct run *run, const struct athlete *athlete)
+{
+    const struct programme *programme = run->programme;
+    for (size_t i = 0; programme->doubtful && i < programme->camp_count; i++) {
+        const struct camp *camp = programme->camps[i];
+        for (size_t k = 0; in_camp(camp, athlete) && k < camp->athlete_count; k++)
+            if (is_doubtful(run, camp->athletes[k]))
+                return true;
+    }
+    return false;
+}
+
 /* --- calling the checks --- */
 
 static void call_all(struct run *run, const struct window *window)
 {
     for (size_t i = 0; i < rules_count; i++)
-        if (rules[i].check && rules[i].scopes & window->scope)
+        if (rules[i].check && rules[i].scopes & window->scope && !(rules[i].marks & TOGETHER && run->company_doubtful))
             rules[i].check(run, &rules[i], window);
 }
 
@@ -359,6 +380,7 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
 static void check_athlete(struct run *run, const struct timeline *timeline)
 {
     size_t weeks = timeline->week_count;
+    run->company_doubtful = has_doubtful_company(run, timeline->athlete);
     struct window whole = {.scope = SCOPE_ATHLETE,
                            .timeline = timeline,
                            .athlete = timeline->athlete,
@@ -435,8 +457,10 @@ static void check_recalling(struct run *run, struct timeline *timelines, struct 
     const struct shift still = {0};
     for (size_t a = 0; a < programme->athlete_count; a++) {
         bool fresh = recalls->wanted[a];
-        recall_put(run, fresh ? recalls->after[a] : recalls->before[a], fresh ? &still : &recalls->shift,
-                   programme->athletes[a]);
+        const struct recall *recall = fresh ? recalls->after[a] : recalls->before[a];
+        run->company_doubtful = has_doubtful_company(run, programme->athletes[a]);
+        if (recall)
+            recall_put(run, recall, fresh ? &still : &recalls->shift, programme->athletes[a]);
     }
 }
 
@@ -446,7 +470,8 @@ static void check_athletes(struct run *run, struct timeline *timelines, struct t
     for (size_t a = 0; a < programme->athlete_count; a++) {
         const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
         arena_poll(run->arena);
-        if (!run_wants(run, &all) && !wants_left_out(run, programme->athletes[a]))
+        if (is_doubtful(run, programme->athletes[a]) ||
+            (!run_wants(run, &all) && !wants_left_out(run, programme->athletes[a])))
             continue;
         gather_figures(run, &timelines[a], tallies);
         check_athlete(run, &timelines[a]);
@@ -474,8 +499,10 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
         check_recalling(&run, timelines, tallies);
     else
         check_athletes(&run, timelines, tallies);
+    run.company_doubtful = false;
     struct window whole = {.scope = SCOPE_PROGRAMME};
-    call_all(&run, &whole);
+    if (!programme->incomplete) /* what seems to be unused may be used there */
+        call_all(&run, &whole);
     groups_finish(&run);
 }
 

@@ -6,7 +6,8 @@
 
 struct programme;
 
-/* Runs every check over PROGRAMME and reports to DIAG. */
+/* Runs every check over PROGRAMME and reports to DIAG. Where something was not understood, those whom it may concern are not
+ * checked, nor the rooms of whoever is in a camp with them, nor what is found in the programme as a whole. */
 void rules_run(const struct programme *programme, struct diag *diag);
 
 /* What is asked for, each by its place in the programme. */

@@ -74,6 +74,7 @@ struct run;
 /* What is true of all findings of a check, as bits. */
 enum rule_mark {
     FIRM = 1,  /* they cannot be waived */
+    TOGETHER = 8, /* they rest on who trains beside the athlete */
     TO_COME = 4, /* they hold what is to be done against what is known now: a closed day is none of their concern */
     HEALTH = 2 /* they reveal who is hurt, where or since when: services learn only that the work is not for this
                 * athlete on this day (run_meet sees to it) */
@@ -139,6 +140,7 @@ struct run {
     GHashTable *identities;           /* and what things of the programme are called from one run to the next */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
     struct rooms *rooms;                /* NULL until they are asked for (rooms.c) */
+    bool company_doubtful; /* of the athlete who is checked: somebody in a camp with them is in doubt */
 };
 
 /* The layered limits of CAMP, a camp of the programme. */
