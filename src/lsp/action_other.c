@@ -69,27 +69,12 @@ static json_t *edit_for_one(const struct acting *acting, const struct use *use, 
     return action_edit(acting, use->name->span.file, end, end, added);
 }
 
-/* Is SPAN in a private file, or below a line `private`? Lines about health elsewhere are only hidden from other
- * files. */
-static bool is_in_private(const struct focus *focus, struct span span)
-{
-    const struct project *project = focus->project;
-    for (size_t i = 0; i < project->tree_count; i++) {
-        const struct tree *tree = project->trees[i];
-        const struct node *top = tree->root->first;
-        while (tree->file == span.file && top && top->next && top->next->span.start <= span.start)
-            top = top->next;
-        if (tree->file == span.file && top)
-            return diag_is_private(project->diag, top->span);
-    }
-    return false;
-}
-
-/* May FINDING's grounds be seen here? What a private file says may not. */
+/* May FINDING's grounds be seen here? What is said of somebody's health, in a private file or not, is told in that file
+ * alone: who is to do something else, and what that spares, tells it. */
 static bool may_be_known(const struct acting *acting, const struct finding *finding)
 {
     for (size_t i = 0; i < finding->note_count; i++)
-        if (finding->notes[i].placed && is_in_private(acting->focus, finding->notes[i].span))
+        if (finding->notes[i].placed && !focus_may_show(acting->focus, finding->notes[i].span))
             return false;
     return !finding->private;
 }

@@ -143,10 +143,10 @@ static void ask_all(struct listener *listener, int line, int character)
     }
 }
 
-/* Asks at the start of every word of the public file. */
-static void ask_everywhere(struct listener *listener)
+/* Asks at the start of every word of the public file, which holds TEXT. */
+static void ask_everywhere(struct listener *listener, const char *text)
 {
-    gchar **lines = g_strsplit(PUBLIC, "\n", -1);
+    gchar **lines = g_strsplit(text, "\n", -1);
     for (int line = 0; lines[line]; line++)
         for (int at = 1; lines[line][at - 1] && lines[line][at]; at++)
             if (lines[line][at - 1] == ' ' && lines[line][at] != ' ')
@@ -177,9 +177,9 @@ static void nothing_comes_out(void **state)
     listener.lsp = lsp_open(&host);
     tell(&listener, "initialize", json_pack("{s:n,s:{},s:s}", "processId", "capabilities", "rootUri", root), 1);
     tell_opened(&listener, listener.uri, PUBLIC);
-    ask_everywhere(&listener);
+    ask_everywhere(&listener, PUBLIC);
     tell_opened(&listener, uri, unsaved);
-    ask_everywhere(&listener);
+    ask_everywhere(&listener, PUBLIC);
     /* About itself it tells, so the search finds what is there. */
     listener.allowed = true;
     tell(&listener, "textDocument/documentSymbol", json_pack("{s:{s:s}}", "textDocument", "uri", uri), 4);
@@ -197,8 +197,102 @@ static void nothing_comes_out(void **state)
     g_rand_free(words.dice);
 }
 
+/* --- who is hurt --- */
+
+/* The athletes' file, in which the first or the second of two who are alike may not do this and that. */
+static char *athletes_text(bool second)
+{
+    static const char *const names[] = {"Wren Holloway", "Ines Corvane"};
+    GString *text = g_string_new("gym Slipway\n    barbells 2 x 20 kg\n    plates 4 x 20, 4 x 10, 4 x 5, 4 x 2.5 kg\n"
+                                 "    kettlebells 2 x 12, 2 x 16, 20 kg\n    stations rack, pull-up bar\n");
+    for (int i = 0; i < 2; i++)
+        g_string_append_printf(text, "athlete %s\n    stance orthodox\n    lifting since 2020-01\n    trains at Slipway\n"
+                                     "    bests\n        back squat : 1 @ 90 kg on 2027-02-20\n    %s\n        %s\n",
+                               names[i], (i == 1) == second ? "avoid overhead" : "# an empty line, as it were",
+                               (i == 1) == second ? "because the physio says so" : "# and another one");
+    return g_string_free(text, FALSE);
+}
+
+static const char SESSIONS[] = "session Strength day\n"
+                               "    straight A   3 sets rest 1:30\n"
+                               "        back squat        : 5 @ 60 kg\n"
+                               "        romanian deadlift : 8 @ 60 kg\n"
+                               "        overhead press    : 5 @ 30 kg\n"
+                               "        push-up           : 8\n"
+                               "limits Own\n"
+                               "    every week\n"
+                               "        sets  at most 3\n"
+                               "camp Spring\n"
+                               "    limits    Own\n"
+                               "    for       Wren Holloway, Ines Corvane\n"
+                               "    starts    2027-03-01\n"
+                               "    weeks 1-2\n"
+                               "        monday    17:30  Strength day\n";
+
+/* All that is answered about the sessions' file, and told of it. */
+struct answers {
+    GString *text;
+};
+
+static void take_answer(void *with, const char *bytes, size_t length)
+{
+    struct answers *answers = with;
+    char *said = g_strndup(bytes, length);
+    const char *body = strstr(said, "\r\n\r\n");
+    if (!strstr(said, "publishDiagnostics") || strstr(said, "sessions.bell\",\""))
+        g_string_append(answers->text, body ? body : said);
+    g_free(said);
+}
+
+/* TEXT, which is freed, without whom the neutral sentence names, which says no more, and without hashes of it. */
+static char *masked(char *text)
+{
+    GRegex *regex = g_regex_new("(?<=this work is not for )(Wren Holloway|Ines Corvane)|(?<=\"resultId\":\")[0-9a-f]+", 0, 0, NULL);
+    char *made = g_regex_replace_literal(regex, text, -1, 0, "X", 0, NULL);
+    g_regex_unref(regex);
+    g_free(text);
+    return made;
+}
+
+/* What every request at every word of the sessions' file gets, where the first or the second of the athletes is hurt. */
+static char *answers_when(const char *folder, bool second)
+{
+    struct answers answers = {g_string_new(NULL)};
+    char *here = g_get_current_dir(), *share = g_build_filename(here, "share", NULL), *athletes = athletes_text(second);
+    char *uri = save(folder, "sessions.bell", SESSIONS), *other = save(folder, "athletes.bell", athletes);
+    char *root = g_filename_to_uri(folder, NULL, NULL);
+    const struct lsp_host host = {.share = share, .today = "2027-03-01", .version = "test", .write = take_answer,
+                                  .with = &answers};
+    struct listener listener = {.uri = uri, .lsp = lsp_open(&host)};
+    tell(&listener, "initialize", json_pack("{s:n,s:{},s:s}", "processId", "capabilities", "rootUri", root), 1);
+    tell_opened(&listener, uri, SESSIONS);
+    ask_everywhere(&listener, SESSIONS);
+    lsp_close(listener.lsp);
+    char *all[] = {here, share, athletes, uri, other, root};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        g_free(all[i]);
+    return masked(g_string_free(answers.text, FALSE));
+}
+
+/* Where others read, nothing else tells which of the two it is: not a word, not a place in a list. */
+static void who_is_hurt_is_not_told(void **state)
+{
+    (void)state;
+    char *folder = g_dir_make_tmp("private-XXXXXX", NULL);
+    char *first = answers_when(folder, false), *second = answers_when(folder, true);
+    assert_non_null(strstr(first, "this work is not for X")); /* something is found */
+    assert_string_equal(first, second);
+    char *sessions = g_build_filename(folder, "sessions.bell", NULL), *athletes = g_build_filename(folder, "athletes.bell", NULL);
+    g_remove(sessions);
+    g_remove(athletes);
+    g_rmdir(folder);
+    char *all[] = {folder, first, second, sessions, athletes};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        g_free(all[i]);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(nothing_comes_out)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(nothing_comes_out), cmocka_unit_test(who_is_hurt_is_not_told)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
