@@ -131,6 +131,7 @@ static void club_free(void *what)
     bell_close(club->session);
     g_hash_table_destroy(club->published);
     g_free(club->root);
+    g_free(club->edited);
     g_free(club);
 }
 
@@ -289,8 +290,11 @@ void document_splice(struct document *document, size_t start, size_t end, const 
     document->length = whole;
     document->text[whole] = '\0';
     document->changed = true;
-    if (document->club)
-        document->club->stale = true;
+    if (!document->club)
+        return;
+    document->club->stale = true;
+    g_free(document->club->edited);
+    document->club->edited = g_strdup(document->path);
 }
 
 bool club_is_open(const struct workspace *workspace, const struct club *club)

@@ -22,6 +22,7 @@ struct club {
     char *root;      /* the folder, or the only file */
     bool lone;       /* it is a file */
     struct bell_session *session;
+    char *edited;    /* the path of the document that was edited last, or NULL */
     bool stale;      /* something changed since it was compiled */
     bool loaded;     /* the last compile came to an end */
     bool unpublished;  /* the last compile has not been published yet */

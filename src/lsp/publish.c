@@ -128,13 +128,19 @@ static void clear_gone(struct call *call, const struct club *club, GHashTable *n
             push(call, uri, NULL, "[]");
 }
 
+/* What was edited last comes first: it is what the coach looks at. */
 static void publish_club(struct call *call, struct club *club)
 {
     GHashTable *now = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, g_free);
     const struct sources *sources = &club->session->project.sources;
     struct file_findings *lists = publish_gather(call->arena, club);
-    for (unsigned file = 0; club->loaded && file < sources->count; file++)
-        if (!sources->items[file].shelf)
+    unsigned count = club->loaded ? (unsigned)sources->count : 0, first = 0;
+    while (first < count && (sources->items[first].shelf || !club->edited || strcmp(sources->items[first].path, club->edited) != 0))
+        first++;
+    if (first < count)
+        publish_file(call, club, first, &lists[first], now);
+    for (unsigned file = 0; file < count; file++)
+        if (file != first && !sources->items[file].shelf)
             publish_file(call, club, file, &lists[file], now);
     clear_gone(call, club, now);
     g_hash_table_destroy(club->published);
