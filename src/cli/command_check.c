@@ -52,10 +52,10 @@ static void tell_unchecked(const struct programme *programme)
     struct text names = {0};
     size_t unchecked = 0, said = 0;
     for (size_t i = 0; i < programme->athlete_count; i++)
-        unchecked += programme->doubtful[i];
+        unchecked += programme->unclear[i];
     size_t named = unchecked > NAMED ? NAMED - 1 : unchecked;
     for (size_t i = 0; i < programme->athlete_count && said < named; i++) {
-        if (!programme->doubtful[i])
+        if (!programme->unclear[i])
             continue;
         said++;
         text_addf(&names, "%s%s", said == 1 ? "" : said == unchecked ? " and " : ", ", programme->athletes[i]->name.shown);

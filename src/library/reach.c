@@ -181,9 +181,9 @@ static struct arena *arena_for(void *with, size_t number)
     return checking->made[number]->arena;
 }
 
-static bool is_doubtful(const struct project *project, size_t athlete)
+static bool is_unclear(const struct project *project, size_t athlete)
 {
-    return project->programme->doubtful && project->programme->doubtful[athlete];
+    return project->programme->unclear && project->programme->unclear[athlete];
 }
 
 static void check(struct reach *reach, struct project *project, const struct partial *partial,
@@ -195,9 +195,9 @@ static void check(struct reach *reach, struct project *project, const struct par
     const struct recall **before = arena_alloc(arena, (athletes + 1) * sizeof *before);
     struct recall **after = arena_alloc(arena, (athletes + 1) * sizeof *after);
     for (size_t a = 0; a < athletes; a++) {
-        bool doubtful = is_doubtful(project, a);
-        wanted[a] = partial->reached[a] && !doubtful;
-        before[a] = partial->reached[a] || doubtful ? NULL : reach->athletes[a]->recall;
+        bool unclear = is_unclear(project, a);
+        wanted[a] = partial->reached[a] && !unclear;
+        before[a] = partial->reached[a] || unclear ? NULL : reach->athletes[a]->recall;
     }
     struct checking checking = {reach, made};
     const struct recalls recalls = {.wanted = wanted, .before = before, .after = after, .shift = partial->shift,
@@ -217,7 +217,7 @@ static bool is_better_base(const struct reach *reach, const struct project *proj
     size_t gained = 0, lost = 0;
     for (size_t a = 0; a < project->programme->athlete_count; a++) {
         gained += made[a] != NULL;
-        lost += is_doubtful(project, a) && a < reach->athlete_count && reach->athletes[a];
+        lost += is_unclear(project, a) && a < reach->athlete_count && reach->athletes[a];
     }
     return !project->programme->incomplete || gained > lost;
 }
@@ -234,7 +234,7 @@ static void become_base(struct reach *reach, const struct project *project, cons
     for (size_t i = 0; i < project->kept_count; i++)
         files[i] = parts_keep(arena, &now[i]);
     for (size_t a = 0; a < athletes; a++) {
-        kept[a] = made[a] ? made[a] : is_doubtful(project, a) ? NULL : reach->athletes[a];
+        kept[a] = made[a] ? made[a] : is_unclear(project, a) ? NULL : reach->athletes[a];
         if (made[a])
             made[a]->settled = settled_keep(made[a]->arena, &partial->settled[a]);
         parts[a] = arena_alloc(arena, partial->part_count + 1);

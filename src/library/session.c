@@ -332,7 +332,7 @@ const struct programme *session_programme(struct bell_session *session)
     struct programme *programme = programme_resolve(session->compile, &project->sources, project->trees,
                                                     project->tree_count, session->today, again);
     programme->incomplete = project->programme->incomplete;
-    programme->doubtful = project->programme->doubtful;
+    programme->unclear = project->programme->unclear;
     project->programme = programme;
     session->whole = true;
     return programme;

@@ -57,7 +57,7 @@ struct programme {
     int today;                        /* the date given; 0 none */
     bool has_private;                 /* a private file was read */
     bool incomplete; /* something was not understood and was reported: what seems to be missing may be there */
-    const bool *doubtful; /* then, by athlete: that may be of theirs; NULL where all was understood */
+    const bool *unclear; /* then, by athlete: that may be of theirs; NULL where all was understood */
 };
 
 #endif

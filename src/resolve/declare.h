@@ -31,10 +31,10 @@ void declare_statement(struct pass *pass, const struct node *node, bool shelf);
  * fault of the record, and what was held keeps it. */
 void declare_lost_names(struct pass *pass);
 
-/* What could not be read is in doubt: before anything else is found. */
-void doubt_unread(struct resolver *r);
+/* What could not be read is unclear. Called before anything else is found. */
+void mark_unread(struct resolver *r);
 
 /* By athlete: may what was not understood in TREES concern them? Once all is worked out. */
-const bool *find_doubtful(struct pass *pass, struct tree *const *trees, size_t count);
+const bool *find_unclear(struct pass *pass, struct tree *const *trees, size_t count);
 
 #endif

@@ -270,7 +270,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
                               .seasons = names_new(arena), .tests = names_new(arena),
                               .kit = names_new(arena), .looks = names_new(arena), .positions = names_new(arena), .today = today}};
     if (unread)
-        doubt_unread(&pass.r);
+        mark_unread(&pass.r);
     if (partial)
         pass.r.tracking = tracking_new(&pass.r, partial);
     for (size_t i = 0; i < count; i++)
@@ -287,7 +287,7 @@ struct programme *programme_resolve_partial(struct arena *arena, const struct so
     resolve_things(&pass);
     programme->incomplete = unread || pass.r.poisoned_count || pass.r.full || pass.r.large;
     if (programme->incomplete)
-        programme->doubtful = find_doubtful(&pass, trees, count);
+        programme->unclear = find_unclear(&pass, trees, count);
     programme->left_out = pass.r.left_out;
     programme->left_out_count = pass.r.left_out_count;
     programme->closed = pass.r.closed;

@@ -183,7 +183,7 @@ static const struct test *find_test(struct resolver *r, const struct dose *dose)
     if (test)
         return test;
     if (resolver_is_poisoned(r, r->tests)) {
-        resolver_doubt(r, dose->load.span);
+        resolver_mark_unclear(r, dose->load.span);
         return NULL;
     }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_TEST, dose->load.span, "there is no test called `%s`",

@@ -59,7 +59,7 @@ static void refuse_lines(struct resolver *r, const struct node *log, const struc
 static void unknown_done(struct resolver *r, const struct node *name)
 {
     if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities)) {
-        resolver_doubt(r, name->span);
+        resolver_mark_unclear(r, name->span);
         return;
     }
     struct names *const tables[] = {r->sessions, r->activities};
@@ -275,7 +275,7 @@ static void report_unplanned(struct resolver *r, const struct agenda *agenda, co
 {
     struct planned planned = planned_in(agenda, done, monday);
     if (planned.anything && resolver_is_poisoned(r, r->programme))
-        resolver_doubt(r, done->span);
+        resolver_mark_unclear(r, done->span);
     if (!planned.anything || resolver_is_poisoned(r, r->programme))
         return;
     const char *what = name_of(done);

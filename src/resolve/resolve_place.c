@@ -73,7 +73,7 @@ static void read_activity(struct resolver *r, const struct node *name, struct pl
 static void unknown_placed(struct resolver *r, const struct node *name)
 {
     if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities)) {
-        resolver_doubt(r, name->span);
+        resolver_mark_unclear(r, name->span);
         return;
     }
     resolver_poison(r, r->programme, name->span);

@@ -38,7 +38,7 @@ static bool read_permit(struct resolver *r, const struct node *name, struct perm
         permit->training)
         return true;
     if (resolver_is_poisoned(r, r->exercises) || resolver_is_poisoned(r, r->activities)) {
-        resolver_doubt(r, name->span);
+        resolver_mark_unclear(r, name->span);
         return false;
     }
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_WORK, name->span,

@@ -174,7 +174,7 @@ static bool is_day_full(struct resolver *r, const struct occasion *occasions, si
         diag_error(r->diag, DIAG_TOO_MANY_SESSIONS, occasions[i].span, "%s has more than %d sessions and activities on this day",
                    athlete->name.shown, MOST_A_DAY);
         resolver_poison(r, r->programme, occasions[i].span);
-        r->doubts_all = true; /* no logs are read */
+        r->unclear_all = true; /* no logs are read */
         return true;
     }
     return false;

@@ -88,7 +88,7 @@ static void grow_poisoned(struct resolver *r)
 
 void resolver_poison(struct resolver *r, const void *thing, struct span span)
 {
-    resolver_doubt(r, span);
+    resolver_mark_unclear(r, span);
     if (resolver_is_poisoned(r, thing))
         return;
     if (2 * r->poisoned_count >= r->poisoned_capacity)
@@ -215,7 +215,7 @@ bool resolver_propose(struct resolver *r, struct finding *finding, const struct 
 void resolver_unknown(struct resolver *r, const struct node *node, const char *what, struct names *table)
 {
     if (resolver_is_poisoned(r, table)) {
-        resolver_doubt(r, node->span);
+        resolver_mark_unclear(r, node->span);
         return;
     }
     resolver_poison(r, r->programme, node->span);

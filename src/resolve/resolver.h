@@ -66,9 +66,9 @@ struct resolver {
     size_t shared_count, shared_room;
     const void **poisoned; /* a hash table; see resolver_poison */
     size_t poisoned_count, poisoned_capacity;
-    struct span *doubts; /* see resolver_doubt */
-    size_t doubt_count, doubt_capacity;
-    bool doubts_all; /* it concerns everybody */
+    struct span *unclear_spans; /* see resolver_mark_unclear */
+    size_t unclear_count, unclear_capacity;
+    bool unclear_all; /* it concerns everybody */
     struct missing_need **missing; /* by number of gym, NULL where not asked yet, and there by number of exercise */
     int today;
     struct clocks *clocks; /* see resolve_local_time.c; NULL until a zone is asked for */
@@ -112,13 +112,13 @@ const char *resolver_folded(struct resolver *r, const char *text) __attribute__(
 const char *resolver_fold(struct resolver *r, const struct node *node) __attribute__((returns_nonnull));
 
 /* What of THING was not understood was reported: what seems to be missing from it is not a fault of its own. THING is
- * a table of names, a thing declared, or a member of one. SPAN tells whom that concerns, see resolver_doubt. */
+ * a table of names, a thing declared, or a member of one. SPAN tells whom that concerns, see resolver_mark_unclear. */
 void resolver_poison(struct resolver *r, const void *thing, struct span span);
 bool resolver_is_poisoned(const struct resolver *r, const void *thing);
 
 /* What stands at SPAN was not understood, or names what could not be read: whoever rests on the statement at the margin
- * that it stands in is in doubt (resolve_doubt.c). */
-void resolver_doubt(struct resolver *r, struct span span);
+ * that it stands in is in doubt (resolve_unclear.c). */
+void resolver_mark_unclear(struct resolver *r, struct span span);
 
 /* The most restrictions, holds and such that one athlete has. */
 enum { MOST_BARRED = 200 };

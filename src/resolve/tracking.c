@@ -249,7 +249,7 @@ static void tell_again(struct resolver *r, const struct settled *settled, int pl
         if (settled->findings[i].placed != placed)
             continue;
         if (is_unsure(r, finding))
-            resolver_doubt(r, span);
+            resolver_mark_unclear(r, span);
         else
             finding_move_copy(r->arena, shift, diag_add_copy(r->diag, finding));
     }

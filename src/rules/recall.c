@@ -249,7 +249,7 @@ static struct waived *waived_since(struct run *run, const struct shift *shift, s
 void recall_put(struct run *run, const struct recall *recall, const struct shift *shift, const struct athlete *athlete)
 {
     for (size_t i = 0; i < recall->group_count; i++)
-        if (!(run->company_doubtful && recall->groups[i].rule->marks & TOGETHER))
+        if (!(run->company_unclear && recall->groups[i].rule->marks & TOGETHER))
             put_group(run, &recall->groups[i], shift, athlete);
     for (size_t i = 0; i < recall->waiver_count; i++) {
         struct waived *waived = waived_since(run, shift, recall->waivers[i].span);

@@ -287,20 +287,20 @@ bool run_is_new(const struct window *window, const struct exercise *exercise, in
 
 /* --- what was not understood --- */
 
-static bool is_doubtful(const struct run *run, const struct athlete *athlete)
+static bool is_unclear(const struct run *run, const struct athlete *athlete)
 {
-    const bool *doubtful = run->programme->doubtful;
-    return doubtful && doubtful[athlete->number];
+    const bool *unclear = run->programme->unclear;
+    return unclear && unclear[athlete->number];
 }
 
 /* Is anybody in doubt who is in a camp with ATHLETE? */
-static bool has_doubtful_company(const struct run *run, const struct athlete *athlete)
+static bool has_unclear_company(const struct run *run, const struct athlete *athlete)
 {
     const struct programme *programme = run->programme;
-    for (size_t i = 0; programme->doubtful && i < programme->camp_count; i++) {
+    for (size_t i = 0; programme->unclear && i < programme->camp_count; i++) {
         const struct camp *camp = programme->camps[i];
         for (size_t k = 0; in_camp(camp, athlete) && k < camp->athlete_count; k++)
-            if (is_doubtful(run, camp->athletes[k]))
+            if (is_unclear(run, camp->athletes[k]))
                 return true;
     }
     return false;
@@ -311,7 +311,7 @@ static bool has_doubtful_company(const struct run *run, const struct athlete *at
 static void call_all(struct run *run, const struct window *window)
 {
     for (size_t i = 0; i < rules_count; i++)
-        if (rules[i].check && rules[i].scopes & window->scope && !(rules[i].marks & TOGETHER && run->company_doubtful))
+        if (rules[i].check && rules[i].scopes & window->scope && !(rules[i].marks & TOGETHER && run->company_unclear))
             rules[i].check(run, &rules[i], window);
 }
 
@@ -380,7 +380,7 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
 static void check_athlete(struct run *run, const struct timeline *timeline)
 {
     size_t weeks = timeline->week_count;
-    run->company_doubtful = has_doubtful_company(run, timeline->athlete);
+    run->company_unclear = has_unclear_company(run, timeline->athlete);
     struct window whole = {.scope = SCOPE_ATHLETE,
                            .timeline = timeline,
                            .athlete = timeline->athlete,
@@ -458,7 +458,7 @@ static void check_recalling(struct run *run, struct timeline *timelines, struct 
     for (size_t a = 0; a < programme->athlete_count; a++) {
         bool fresh = recalls->wanted[a];
         const struct recall *recall = fresh ? recalls->after[a] : recalls->before[a];
-        run->company_doubtful = has_doubtful_company(run, programme->athletes[a]);
+        run->company_unclear = has_unclear_company(run, programme->athletes[a]);
         if (recall)
             recall_put(run, recall, fresh ? &still : &recalls->shift, programme->athletes[a]);
     }
@@ -470,7 +470,7 @@ static void check_athletes(struct run *run, struct timeline *timelines, struct t
     for (size_t a = 0; a < programme->athlete_count; a++) {
         const struct window all = {.occasions = timelines[a].occasions, .count = timelines[a].count};
         arena_poll(run->arena);
-        if (is_doubtful(run, programme->athletes[a]) ||
+        if (is_unclear(run, programme->athletes[a]) ||
             (!run_wants(run, &all) && !wants_left_out(run, programme->athletes[a])))
             continue;
         gather_figures(run, &timelines[a], tallies);
@@ -499,7 +499,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
         check_recalling(&run, timelines, tallies);
     else
         check_athletes(&run, timelines, tallies);
-    run.company_doubtful = false;
+    run.company_unclear = false;
     struct window whole = {.scope = SCOPE_PROGRAMME};
     if (!programme->incomplete) /* what seems to be unused may be used there */
         call_all(&run, &whole);

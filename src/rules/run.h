@@ -140,7 +140,7 @@ struct run {
     GHashTable *identities;           /* and what things of the programme are called from one run to the next */
     struct week_done strength, strikes; /* of the week whose balance was asked for last */
     struct rooms *rooms;                /* NULL until they are asked for (rooms.c) */
-    bool company_doubtful; /* of the athlete who is checked: somebody in a camp with them is in doubt */
+    bool company_unclear; /* of the athlete who is checked: somebody in a camp with them is in doubt */
 };
 
 /* The layered limits of CAMP, a camp of the programme. */

@@ -8,20 +8,20 @@
 #include "resolve/template.h"
 #include "source/shift.h"
 
-void resolver_doubt(struct resolver *r, struct span span)
+void resolver_mark_unclear(struct resolver *r, struct span span)
 {
-    const struct span *last = r->doubt_count ? &r->doubts[r->doubt_count - 1] : NULL;
+    const struct span *last = r->unclear_count ? &r->unclear_spans[r->unclear_count - 1] : NULL;
     if (last && last->file == span.file && last->start == span.start)
         return;
-    r->doubts = arena_grow(r->arena, r->doubts, r->doubt_count, &r->doubt_capacity, sizeof *r->doubts);
-    r->doubts[r->doubt_count++] = span;
+    r->unclear_spans = arena_grow(r->arena, r->unclear_spans, r->unclear_count, &r->unclear_capacity, sizeof *r->unclear_spans);
+    r->unclear_spans[r->unclear_count++] = span;
 }
 
 /* Of everybody where a statement tells nobody in particular: what finds no athletes returns false. */
-struct doubting {
+struct unclear_search {
     struct pass *pass;
-    bool *doubtful;   /* by athlete */
-    GHashTable *seen; /* sessions that were doubted already */
+    bool *unclear;    /* by athlete */
+    GHashTable *seen; /* sessions that were looked at already */
     unsigned file;    /* of which these are all the statements at the margin, and where they start */
     const struct node **statements;
     uint32_t *starts;
@@ -29,23 +29,23 @@ struct doubting {
 };
 
 /* Lists the statements at the margin of FILE. */
-static void list_statements(struct doubting *doubting, struct tree *const *trees, size_t count, unsigned file)
+static void list_statements(struct unclear_search *search, struct tree *const *trees, size_t count, unsigned file)
 {
-    struct arena *arena = doubting->pass->r.arena;
+    struct arena *arena = search->pass->r.arena;
     size_t i = 0, statements = 0;
     while (i < count && trees[i]->file != file)
         i++;
     const struct node *first = i < count ? trees[i]->root->first : NULL;
     for (const struct node *node = first; node; node = node->next)
         statements++;
-    doubting->file = file;
-    doubting->count = statements;
-    doubting->statements = arena_alloc(arena, (statements + 1) * sizeof(struct node *));
-    doubting->starts = arena_alloc(arena, (statements + 1) * sizeof *doubting->starts);
+    search->file = file;
+    search->count = statements;
+    search->statements = arena_alloc(arena, (statements + 1) * sizeof(struct node *));
+    search->starts = arena_alloc(arena, (statements + 1) * sizeof *search->starts);
     i = 0;
     for (const struct node *node = first; node; node = node->next, i++) {
-        doubting->statements[i] = node;
-        doubting->starts[i] = node->span.start;
+        search->statements[i] = node;
+        search->starts[i] = node->span.start;
     }
 }
 
@@ -58,25 +58,25 @@ static const void *declared_at(const struct declarations *list, const struct nod
 }
 
 /* The athlete whom NODE, `private NAME` for instance, is about. */
-static bool doubt_named(struct doubting *doubting, const struct node *node)
+static bool reach_named(struct unclear_search *search, const struct node *node)
 {
-    struct resolver *r = &doubting->pass->r;
+    struct resolver *r = &search->pass->r;
     const struct node *name = node_find(node, NODE_NAME);
     const struct athlete *athlete = name ? names_find(r->athletes, resolver_fold(r, name)) : NULL;
     if (athlete)
-        doubting->doubtful[athlete->number] = true;
+        search->unclear[athlete->number] = true;
     return athlete != NULL;
 }
 
 /* Those in the camp at NODE. Whom its line `for` leaves out could be anybody. */
-static bool doubt_camp(struct doubting *doubting, const struct node *node, uint32_t offset)
+static bool reach_camp(struct unclear_search *search, const struct node *node, uint32_t offset)
 {
-    const struct camp *camp = declared_at(&doubting->pass->camps, node);
+    const struct camp *camp = declared_at(&search->pass->camps, node);
     const struct node *members = node_find(node, STATEMENT_MEMBERS);
     if (!camp || !camp->athlete_count || !members || (members->span.start <= offset && offset <= members->span.end))
         return false;
     for (size_t i = 0; i < camp->athlete_count; i++)
-        doubting->doubtful[camp->athletes[i]->number] = true;
+        search->unclear[camp->athletes[i]->number] = true;
     return true;
 }
 
@@ -89,21 +89,21 @@ static bool rests_on(const struct session *session, const struct node *node)
 }
 
 /* Those for whom the session at NODE is placed, or who have logged it. */
-static bool doubt_session(struct doubting *doubting, const struct node *node)
+static bool reach_session(struct unclear_search *search, const struct node *node)
 {
-    const struct resolver *r = &doubting->pass->r;
-    if (!g_hash_table_add(doubting->seen, (void *)node))
+    const struct resolver *r = &search->pass->r;
+    if (!g_hash_table_add(search->seen, (void *)node))
         return true;
-    if (!declared_at(&doubting->pass->sessions, node))
+    if (!declared_at(&search->pass->sessions, node))
         return false;
     for (size_t i = 0; i < r->placed_count; i++) {
         const struct occasion *occasion = &r->placed[i].occasion;
-        bool *doubtful = &doubting->doubtful[occasion->athlete->number];
-        *doubtful = *doubtful || (occasion->session && rests_on(occasion->session, node));
+        bool *unclear = &search->unclear[occasion->athlete->number];
+        *unclear = *unclear || (occasion->session && rests_on(occasion->session, node));
     }
     for (size_t i = 0; i < r->done_count; i++)
         if (r->done[i].session && rests_on(r->done[i].session, node))
-            doubting->doubtful[r->done[i].athlete->number] = true;
+            search->unclear[r->done[i].athlete->number] = true;
     return true;
 }
 
@@ -124,7 +124,7 @@ static const char *next_words(const char *text)
 }
 
 /* A line that could not be read and that can have declared no more than a name: that is missed where it is named, and
- * doubted there. A version of a session is not named; what is not known may have lines below it, or, as `use`, words
+ * unclear there. A version of a session is not named; what is not known may have lines below it, or, as `use`, words
  * behind it. */
 static bool declares_only_a_name(const struct source *source, const struct node *node)
 {
@@ -140,16 +140,16 @@ static bool declares_only_a_name(const struct source *source, const struct node 
 }
 
 /* False: it may concern everybody. */
-static bool doubt_statement(struct doubting *doubting, const struct node *node, struct span span)
+static bool reach_statement(struct unclear_search *search, const struct node *node, struct span span)
 {
-    const struct resolver *r = &doubting->pass->r;
+    const struct resolver *r = &search->pass->r;
     switch ((int)node->kind) {
     case STATEMENT_ATHLETE:
     case STATEMENT_PRIVATE:
     case STATEMENT_RESULTS:
-    case STATEMENT_LOG: return doubt_named(doubting, node);
-    case STATEMENT_CAMP: return doubt_camp(doubting, node, span.start);
-    case STATEMENT_SESSION: return doubt_session(doubting, node);
+    case STATEMENT_LOG: return reach_named(search, node);
+    case STATEMENT_CAMP: return reach_camp(search, node, span.start);
+    case STATEMENT_SESSION: return reach_session(search, node);
     case STATEMENT_SEASON: return true; /* no limit looks at it */
     case NODE_BROKEN: return declares_only_a_name(&r->sources->items[span.file], node);
     default: return false;
@@ -157,47 +157,47 @@ static bool doubt_statement(struct doubting *doubting, const struct node *node, 
 }
 
 /* Is what stands at SPAN somewhere that tells whom it concerns? */
-static bool doubt_at(struct doubting *doubting, struct tree *const *trees, size_t count, struct span span)
+static bool reach_at(struct unclear_search *search, struct tree *const *trees, size_t count, struct span span)
 {
-    if (doubting->pass->r.sources->items[span.file].shelf)
+    if (search->pass->r.sources->items[span.file].shelf)
         return false;
-    if (!doubting->statements || doubting->file != span.file)
-        list_statements(doubting, trees, count, span.file);
-    if (!doubting->count || doubting->starts[0] > span.start)
+    if (!search->statements || search->file != span.file)
+        list_statements(search, trees, count, span.file);
+    if (!search->count || search->starts[0] > span.start)
         return false;
-    return doubt_statement(doubting, doubting->statements[part_at(doubting->starts, doubting->count, span.start)], span);
+    return reach_statement(search, search->statements[part_at(search->starts, search->count, span.start)], span);
 }
 
-static bool doubt_all(struct doubting *doubting, struct tree *const *trees, size_t count)
+static bool reach_all(struct unclear_search *search, struct tree *const *trees, size_t count)
 {
-    const struct resolver *r = &doubting->pass->r;
-    bool known = !r->doubts_all && !r->full && !r->large && !r->held_count;
-    doubting->seen = g_hash_table_new(NULL, NULL);
-    for (size_t i = 0; known && i < r->doubt_count; i++)
-        known = doubt_at(doubting, trees, count, r->doubts[i]);
-    g_hash_table_destroy(doubting->seen);
+    const struct resolver *r = &search->pass->r;
+    bool known = !r->unclear_all && !r->full && !r->large && !r->held_count;
+    search->seen = g_hash_table_new(NULL, NULL);
+    for (size_t i = 0; known && i < r->unclear_count; i++)
+        known = reach_at(search, trees, count, r->unclear_spans[i]);
+    g_hash_table_destroy(search->seen);
     return known;
 }
 
-void doubt_unread(struct resolver *r)
+void mark_unread(struct resolver *r)
 {
     const struct diag *diag = r->diag;
     size_t errors = 0;
     for (size_t i = 0; i < diag->count; i++) {
         if (diag->items[i]->severity != SEVERITY_ERROR)
             continue;
-        resolver_doubt(r, diag->items[i]->span);
+        resolver_mark_unclear(r, diag->items[i]->span);
         errors++;
     }
-    r->doubts_all |= errors < resolver_errors(r); /* of too many some are only counted */
+    r->unclear_all |= errors < resolver_errors(r); /* of too many some are only counted */
 }
 
-const bool *find_doubtful(struct pass *pass, struct tree *const *trees, size_t count)
+const bool *find_unclear(struct pass *pass, struct tree *const *trees, size_t count)
 {
     struct resolver *r = &pass->r;
     size_t athletes = pass->athletes.count;
-    struct doubting doubting = {.pass = pass, .doubtful = arena_alloc(r->arena, athletes + 1)};
-    if (!doubt_all(&doubting, trees, count))
-        memset(doubting.doubtful, true, athletes);
-    return doubting.doubtful;
+    struct unclear_search search = {.pass = pass, .unclear = arena_alloc(r->arena, athletes + 1)};
+    if (!reach_all(&search, trees, count))
+        memset(search.unclear, true, athletes);
+    return search.unclear;
 }
