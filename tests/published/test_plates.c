@@ -1,4 +1,5 @@
 /* Loads built from discs: the federation's own example, and every load of small kits by trial. */
+#include <limits.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -331,6 +332,49 @@ static void every_load_of_small_kits(void **state)
     }
 }
 
+/* More discs than fit are as good as endless, listed once or twice. */
+static void endless_discs_fill_the_sleeves(void **state)
+{
+    (void)state;
+    const struct plate_stock once[] = {{100, INT_MAX}}, twice[] = {{100, INT_MAX}, {100, INT_MAX}}, parts[] = {{100, 3}, {100, 2}};
+    const struct plate_stock *const stocks[] = {once, twice, parts};
+    static const size_t kinds[] = {1, 2, 2}, loads[] = {PLATE_DISCS_MAX + 1, PLATE_DISCS_MAX + 1, 3};
+    for (size_t i = 0; i < 3; i++) {
+        const struct plate_kit kit = {
+            .bar = 2000, .sleeves = 2, .discs_most = PLATE_DISCS_MAX, .stock = stocks[i], .n_stock = kinds[i]};
+        struct plate_sum *room;
+        struct plate_rack rack = rack_of(&kit, &room);
+        assert_int_equal(rack.n, loads[i]);
+        assert_int_equal(rack.n_kinds, 1);
+        assert_int_equal(rack.sums[rack.n - 1].mass, 200 * (int64_t)(loads[i] - 1));
+        free(room);
+    }
+}
+
+/* Twice as many sums as there can be, by the ways to choose or by the steps of what all weigh: no more memory than that. */
+static void room_for_the_sums(void **state)
+{
+    (void)state;
+    static const struct {
+        struct plate_stock stock[3];
+        size_t kinds;
+        int discs_most;
+        size_t room;
+    } rows[] = {
+        {{{100, 4}}, 1, 16, 6},                       /* 0, 1 or 2 */
+        {{{100, 4}, {50, 4}}, 2, 16, 14},             /* 0 to 300 by 50; there are 9 ways */
+        {{{100, 4}, {50, 4}}, 2, 3, 12},              /* three discs come to 250 */
+        {{{100, 2}, {1, 2}}, 2, 16, 8},               /* 4 ways, far apart */
+        {{{50, 1}, {100, 4}, {200, 4}}, 3, 16, 14},   /* one disc alone goes on no sleeve, and makes no steps */
+        {{{100, 0}}, 1, 16, 2},                       /* the bar alone */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct plate_kit kit = {
+            .bar = 2000, .sleeves = 2, .discs_most = rows[i].discs_most, .stock = rows[i].stock, .n_stock = rows[i].kinds};
+        assert_int_equal(plate_rack_room(&kit), rows[i].room);
+    }
+}
+
 static void kits_out_of_range_are_refused(void **state)
 {
     (void)state;
@@ -414,6 +458,8 @@ int main(void)
         cmocka_unit_test(pounds_add_up),
         cmocka_unit_test(kilograms_and_pounds_together),
         cmocka_unit_test(every_load_of_small_kits),
+        cmocka_unit_test(endless_discs_fill_the_sleeves),
+        cmocka_unit_test(room_for_the_sums),
         cmocka_unit_test(kits_out_of_range_are_refused),
         cmocka_unit_test(too_many_is_said_and_not_cut),
         cmocka_unit_test(empty_bar_is_a_load),

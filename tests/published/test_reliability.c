@@ -41,6 +41,9 @@ static void chances_of_a_true_change(void **state)
     assert_near(chances.above, 0.7602499389, 5e-10);
     assert_near(chances.within, 0.1611004576, 5e-10);
     assert_near(chances.below, 0.0786496035, 5e-10);
+    struct chances twice = reliability_chances(1.5, 2, 0.5); /* an error twice as large */
+    assert_near(twice.above, 0.6381631951, 5e-10);
+    assert_near(twice.below, 0.2397500611, 5e-10);
     struct chances none = reliability_chances(0, 1, 0.5);
     assert_near(none.above, none.below, 1e-12);
     struct chances half = reliability_chances(0.5, 3, 0.5);

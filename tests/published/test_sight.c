@@ -70,6 +70,7 @@ static void primaries_weigh_as_defined(void **state)
     /* The two branches: 10/255 = 0.0392 is below the border of 0.04045, 11/255 = 0.0431 above. */
     assert_near(grey(10), 10.0 / 255.0 / 12.92, 1e-12);
     assert_near(sight_luminance(0.0404, 0.0404, 0.0404), 0.0404 / 12.92, 1e-12);
+    assert_near(sight_luminance(0.04045, 0.04045, 0.04045), 0.04045 / 12.92, 1e-12);
     assert_near(sight_luminance(0.0405, 0.0405, 0.0405), pow((0.0405 + 0.055) / 1.055, 2.4), 1e-12);
     assert_near(grey(11), pow((11.0 / 255.0 + 0.055) / 1.055, 2.4), 1e-12);
 }

@@ -52,6 +52,24 @@ static void more_than_the_peak_is_a_negative_cut(void **state)
     assert_int_equal(taper_compare(&none, 100000), 0);
 }
 
+/* To the nearest thousandth of a per cent, half away from 0. */
+static void cuts_are_rounded(void **state)
+{
+    (void)state;
+    static const struct {
+        struct taper taper;
+        int64_t cut;
+    } rows[] = {
+        {{.peak = 64, .total = 63, .weeks = 1}, 1563}, {{.peak = 64, .total = 65, .weeks = 1}, -1563},
+        {{.peak = 3, .total = 2, .weeks = 1}, 33333},  {{.peak = 3, .total = 4, .weeks = 1}, -33333},
+        {{.peak = 1, .total = 0, .weeks = 1}, 100000}, {{.peak = 100000000000, .total = 100000000000, .weeks = 1}, 0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_true(taper_is_valid(&rows[i].taper));
+        assert_int_equal(taper_cut(&rows[i].taper), rows[i].cut);
+    }
+}
+
 static void nonsense_is_not_valid(void **state)
 {
     (void)state;
@@ -81,6 +99,7 @@ int main(void)
         cmocka_unit_test(published_borders_are_met_exactly),
         cmocka_unit_test(mean_of_the_weeks_and_last_week_differ),
         cmocka_unit_test(more_than_the_peak_is_a_negative_cut),
+        cmocka_unit_test(cuts_are_rounded),
         cmocka_unit_test(nonsense_is_not_valid),
     };
     return cmocka_run_group_tests_name("taper", tests, NULL, NULL);
