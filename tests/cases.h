@@ -4,6 +4,7 @@
 #ifndef BELL_TESTS_CASES_H
 #define BELL_TESTS_CASES_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -21,6 +22,13 @@ static inline unsigned proof_part(unsigned *parts)
         exit(2);
     }
     return part;
+}
+
+/* What only a few cases turn out to be the sample has, and not each part. */
+static inline bool is_sample(void)
+{
+    unsigned parts;
+    return proof_part(&parts) == 0;
 }
 
 /* Cases that follow each other: FROM to TO - 1. */
