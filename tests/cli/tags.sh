@@ -11,17 +11,24 @@ trap 'rm -rf "$folder"' EXIT
     >"$folder/names" 2>/dev/null
 is "a week is printed" 0 $?
 
+# plain FILE: the same without compression, which poppler would undo for each text anew. Prints what it is called.
+plain()
+{
+    [ -f "$1.plain" ] || qpdf --qdf --object-streams=disable "$1" "$1.plain"
+    echo "$1.plain"
+}
+
 # types FILE: how often each structure type is in it, "TR 9" a line.
 types()
 {
-    qpdf --qdf --object-streams=disable "$1" - | sed -n 's|^ */S /\([A-Z][A-Za-z0-9]*\)$|\1|p' | sort | uniq -c |
+    sed -n 's|^ */S /\([A-Z][A-Za-z0-9]*\)$|\1|p' "$(plain "$1")" | sort | uniq -c |
         awk '$2 != "Transparency" { print $2, $1 }'
 }
 
 # tree FILE: its structure, a line an element: depth, type; texts behind a quote. poppler takes seconds to print it.
 tree()
 {
-    [ -f "$1.tree" ] || pdfinfo -struct-text "$1" >"$1.tree" 2>&1
+    [ -f "$1.tree" ] || pdfinfo -struct-text "$(plain "$1")" >"$1.tree" 2>&1
     cat "$1.tree"
 }
 
@@ -59,7 +66,7 @@ is "headings go by rank: the session on both pages, its blocks, eleven exercises
     "$(types "$wall" | awk '$1 == "H1" { a = $2 } $1 == "H2" { b = $2 > 4 ? "yes" : "no" } $1 == "H3" { c = $2 }
         END { print "H1 " a ",H2 " b ",H3 " c }')"
 for sheet in "$folder"/*.pdf; do
-    qpdf --qdf --object-streams=disable "$sheet" - | grep -a -c -E '^ *(/Lang \(en-GB\)|/DisplayDocTitle true)' |
+    grep -a -c -E '^ *(/Lang \(en-GB\)|/DisplayDocTitle true)' "$(plain "$sheet")" |
         grep -qx 2 || echo "$sheet"
 done >"$folder/mute"
 is "every file tells its language and wants its title shown" "" "$(cat "$folder/mute")"
