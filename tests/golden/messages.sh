@@ -13,43 +13,59 @@ cd tests/golden/messages || exit 2
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-# verdict NAME: the summary and exit status that the case must have, by the last line of its message.
-verdict()
+# called: "NAME DATE" for each plan.
+called()
 {
-    case $1 in
-    fine-*) echo " 0" ;;
-    *)
-        if grep -q ': error: ' "$folder/msg"; then
-            echo "1 error, 0 warnings 1"
-        else
-            echo "0 errors, 1 warning 0"
-        fi
-        ;;
-    esac
+    awk '
+        /^# date: / { date[FILENAME] = substr($0, 9) }
+        END {
+            for (i = 1; i < ARGC; i++)
+                print substr(ARGV[i], 1, length(ARGV[i]) - 5), ARGV[i] in date ? date[ARGV[i]] : "2027-03-01"
+        }' *.bell
 }
 
-for plan in *.bell; do
-    name=${plan%.bell}
-    date=$(sed -n 's/^# date: //p' "$plan")
-    "$program" check --color=never --date "${date:-2027-03-01}" "$plan" >"$folder/out" 2>"$folder/msg"
-    status=$?
-    [ -s "$folder/out" ] && refuse "$name" "something on standard output"
-    counts=$(grep -a -E '^[0-9]+ errors?, [0-9]+ warnings?$' "$folder/msg")
-    if [ "$counts $status" != "$(verdict "$name")" ]; then
+# verdicts: for each line "NAME STATUS" of standard input the name, if the plan has exactly one finding or, of fine-NAME, none,
+# and the status that goes with it; NAME and STATUS otherwise.
+verdicts()
+{
+    awk -v folder="$folder" '
+        {
+            file = folder "/" $1 ".said"
+            counts = ""
+            error = 0
+            while ((getline line < file) > 0) {
+                error += index(line, ": error: ") > 0
+                if (line ~ /^[0-9]+ errors?, [0-9]+ warnings?$/)
+                    counts = counts line
+            }
+            close(file)
+            wanted = $1 ~ /^fine-/ ? " 0" : error ? "1 error, 0 warnings 1" : "0 errors, 1 warning 0"
+            print counts " " $2 == wanted ? $1 : $0
+        }'
+}
+
+called >"$folder/called"
+while read -r name date; do
+    "$program" check --color=never --date "$date" "$name.bell" >"$folder/out" 2>"$folder/$name.said"
+    echo "$name $?"
+    [ ! -s "$folder/out" ] || echo "$name" >>"$folder/loud"
+done <"$folder/called" | verdicts >"$folder/verdicts"
+is "every plan was checked" "$(ls ./*.bell | wc -l)" "$(wc -l <"$folder/verdicts")"
+is "nothing goes to standard output" "" "$(cat "$folder/loud" 2>/dev/null)"
+while read -r name status; do
+    if [ -n "$status" ]; then
         refuse "$name" "not one finding (exit status $status):
-$(cat "$folder/msg")"
+$(cat "$folder/$name.said")"
         continue
     fi
-    if [ -n "${UPDATE:-}" ]; then
-        cp "$folder/msg" "$name.msg"
-    fi
-    if diff -u "$name.msg" "$folder/msg" >"$folder/diff" 2>&1; then
+    [ -z "${UPDATE:-}" ] || cp "$folder/$name.said" "$name.msg"
+    if cmp -s "$name.msg" "$folder/$name.said"; then
         echo "ok $name"
     else
         refuse "$name" "another message:
-$(cat "$folder/diff")"
+$(diff -u "$name.msg" "$folder/$name.said" 2>&1)"
     fi
-done
+done <"$folder/verdicts"
 
 for message in *.msg; do
     [ -f "${message%.msg}.bell" ] || refuse "${message%.msg}" "a message without its plan"
