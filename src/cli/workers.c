@@ -229,6 +229,7 @@ static void end_workers(struct workers *workers, unsigned started)
 
 static const char *run_workers(const struct work *work, unsigned processes, const sigset_t *before)
 {
+    /* cppcheck-suppress invalidFunctionArg ; memory of no file has none to name */
     atomic_size_t *next = mmap(NULL, sizeof *next, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
     if (next == MAP_FAILED)
         return strerror(errno);
