@@ -3,7 +3,9 @@
 #include <glib.h>
 #include <string.h>
 
-#include "model/programme.h"
+#include "model/athlete.h"
+#include "model/log.h"
+#include "model/season.h"
 #include "resolve/declare.h"
 #include "resolve/template.h"
 #include "source/shift.h"
