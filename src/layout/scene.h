@@ -113,6 +113,7 @@ struct scene {
     struct layout_problem *problems;
     size_t problem_count, problem_capacity;
     const char *title, *author, *subject, *keywords;
+    const char *language;         /* of its words, a code of ISO 639; NULL: English */
     const char *description;      /* the sheet's content in words, for those who hear it instead of seeing it */
 };
 

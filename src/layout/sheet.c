@@ -4,6 +4,7 @@
 
 #include "base/bidi.h"
 #include "figures/sight.h"
+#include "language/language.h"
 
 /* What makes a sheet of each name. */
 static const struct sheet_maker {
@@ -48,6 +49,7 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
     arena_speak(full.arena, full.language);
     struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;
+    scene->language = full.language ? full.language->code : NULL;
     if (scene->title)
         scene->title = bidi_isolated(scene->arena, scene->title);
     if (scene->description)

@@ -120,6 +120,7 @@ struct scene *tile_scene(const struct scene *scene, struct type *type, const str
     tiles->author = scene->author;
     tiles->subject = scene->subject;
     tiles->keywords = scene->keywords;
+    tiles->language = scene->language;
     tiles->description = scene->description;
     tiles->distance = scene->distance;
     tiles->window.x = tiles->window.y = MARGIN;

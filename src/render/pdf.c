@@ -1,5 +1,6 @@
 #include <cairo-pdf.h>
 #include <glib.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "render/cairo_painter.h"
@@ -59,15 +60,17 @@ static size_t find_last(const struct text *bytes, size_t start, const char *word
     return 0;
 }
 
-/* Says in BYTES, a PDF from START on, that its language is English and that its windows bear its title. cairo 1.16 has
+/* Says in BYTES, a PDF from START on, that its language is LANGUAGE, NULL for English, and that its windows bear its title. cairo 1.16 has
  * no call for either, but it writes the catalogue last: what is added there moves only the table of places after it,
  * and where that begins is written at the end. A file made in another way stays as it is. */
-static void add_language(struct text *bytes, size_t start)
+static void add_language(struct text *bytes, size_t start, const char *language)
 {
     static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n",
                       place[] = "\nstartxref\n";
-    static const char more[] =
-        "   /Lang (en-GB)\n   /ViewerPreferences << /DisplayDocTitle true >>\n";
+    bool english = !language || strcmp(language, "en") == 0;
+    char more[96];
+    snprintf(more, sizeof more, "   /Lang (%.8s)\n   /ViewerPreferences << /DisplayDocTitle true >>\n",
+             english ? "en-GB" : language);
     size_t here = find_last(bytes, start, catalogue), xref = find_last(bytes, start, table);
     size_t end = find_last(bytes, start, place);
     if (!here || here > xref || xref > end ||
@@ -110,6 +113,6 @@ const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t 
     cairo_tag_end(cairo, "Document");
     const char *wrong = cairo_painter_end(cairo, surface);
     if (!wrong)
-        add_language(out, start);
+        add_language(out, start, scenes[0]->language);
     return wrong;
 }

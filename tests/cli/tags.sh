@@ -70,6 +70,12 @@ for sheet in "$folder"/*.pdf; do
         grep -qx 2 || echo "$sheet"
 done >"$folder/mute"
 is "every file tells its language and wants its title shown" "" "$(cat "$folder/mute")"
+mkdir "$folder/spanish"
+cp examples/first/*.bell "$folder/spanish"
+sed -i '0,/^camp .*/s//&\n    print in Spanish/' "$folder"/spanish/plan.bell
+"$BELLSHEET" print "$folder/spanish" --week 2 --sheet wall --out "$folder/spanish/out" >/dev/null 2>&1
+is "and one in Spanish its own" "/Lang (es)" \
+    "$(qpdf --qdf --object-streams=disable "$folder"/spanish/out/*-wall.pdf - | grep -a -o '/Lang ([^)]*)')"
 
 one=$(find "$folder" -name '*-long-reach-wall.pdf')
 is "the wall sheet of one athlete has no table" "" "$(types "$one" | grep -E '^(Table|TR|TD) ')"
