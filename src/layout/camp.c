@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "measure/clocks.h"
 #include "measure/member.h"
@@ -102,7 +103,7 @@ static void draw_row(const struct camp_sheet *sheet, struct box *band, size_t ro
 static void draw_weeks(const struct camp_sheet *sheet, struct box *band)
 {
     double size = sheet->frame.second, line = frame_capital(&sheet->frame, size);
-    static const char *const leads[] = {"week", "from Monday", "weeks out"};
+    static const char *const leads[] = {SAID("week"), SAID("from Monday"), SAID("weeks out")};
     struct face faces[] = {face_of(sheet, WEIGHT_BOLD, INK_BLACK),
                            face_of(sheet, WEIGHT_REGULAR, INK_GREY),
                            face_of(sheet, WEIGHT_BOLD, INK_SPOT)};
@@ -112,7 +113,7 @@ static void draw_weeks(const struct camp_sheet *sheet, struct box *band)
         faces[row].style.role = ROLE_CELL;
         box_open(band, ROLE_ROW);
         box_open(band, ROLE_HEAD);
-        press_put(&sheet->frame.press, band, 0, baseline, leads[row], faces[row]);
+        press_put(&sheet->frame.press, band, 0, baseline, said(sheet->frame.press.arena, leads[row]), faces[row]);
         box_close(band, ROLE_HEAD);
         draw_row(sheet, band, row, baseline, faces[row]);
         box_close(band, ROLE_ROW);
@@ -145,7 +146,7 @@ static const char *bout_day_words(struct arena *arena, const struct bout *bout)
     enum { MANY = 4 };
     const char *words = frame_day(arena, bout->day);
     if (bout->day_count > MANY)
-        return arena_printf(arena, "%s to" WORDING_GAP "%s", words, frame_day(arena, bout->last));
+        return arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), words, frame_day(arena, bout->last));
     for (size_t i = 1; i < bout->day_count; i++)
         words = arena_printf(arena, "%s, %s", words, frame_day(arena, bout->days[i]));
     return words;
@@ -157,7 +158,7 @@ static const char *bouts_words(const struct camp_sheet *sheet)
     struct arena *arena = sheet->frame.press.arena;
     struct text out = {.arena = arena};
     for (size_t i = 0; i < sheet->camp->bout_count; i++)
-        text_addf(&out, "%s%s", i ? ", " : sheet->camp->bout_count > 1 ? "bouts " : "bout ",
+        text_addf(&out, "%s%s", i ? ", " : said_count(arena, (long)sheet->camp->bout_count, "bout ", "bouts "),
                   frame_day(arena, sheet->camp->bouts[i]->day));
     return text_keep(arena, &out);
 }
@@ -169,7 +170,7 @@ static void draw_phases(const struct camp_sheet *sheet, struct box *band)
     if (sheet->camp->phase_count == 0)
         return;
     press_put(&sheet->frame.press, band, 0,
-              band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2, "phases", bold);
+              band->height + (high + frame_capital(&sheet->frame, bold.size)) / 2, said(sheet->frame.press.arena, "phases"), bold);
     for (size_t i = 0; i < sheet->camp->phase_count; i++)
         draw_phase(sheet, band, i, high);
     if (sheet->camp->bout_count)
@@ -214,12 +215,11 @@ static const char *phases_words(const struct camp_sheet *sheet)
         const struct phase *phase = &camp->phases[i];
         if (phase->last < phase->first)
             continue;
-        text_addf(&out, "%s%zu" WORDING_GAP "%s %s%s%s", out.length ? "   " : "", i + 1,
-                  phase->name.shown, phase->open ? "from" WORDING_GAP : "",
-                  frame_day(arena, phase->first),
-                  phase->open
-                      ? ""
-                      : arena_printf(arena, " to" WORDING_GAP "%s", frame_day(arena, phase->last)));
+        const char *first = frame_day(arena, phase->first);
+        const char *days = phase->open ? arena_printf(arena, said(arena, "from\u00a0%s"), first)
+                                       : arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), first,
+                                                      frame_day(arena, phase->last));
+        text_addf(&out, "%s%zu" WORDING_GAP "%s %s", out.length ? "   " : "", i + 1, phase->name.shown, days);
     }
     const char *left = wording_left_phases(arena, camp);
     text_addf(&out, "%s%s", *left && out.length ? "   " : "", left);
@@ -245,9 +245,9 @@ static const char *bout_words(const struct camp_sheet *sheet)
     struct text out = {.arena = arena};
     for (size_t i = 0; i < sheet->camp->bout_count; i++) {
         const struct bout *bout = sheet->camp->bouts[i];
-        text_addf(&out, "%sbout %s", i ? "   " : "", bout_day_words(arena, bout));
+        text_addf(&out, "%s%s%s", i ? "   " : "", said_count(arena, 1, "bout ", "bouts "), bout_day_words(arena, bout));
         if (bout->clock >= 0)
-            text_addf(&out, ", %s%s", wording_clock(arena, bout->clock / 60), bout_zone(sheet, bout));
+            text_addf(&out, ", %s%s", said_hour(arena, bout->clock), bout_zone(sheet, bout));
         if (bout->words)
             text_addf(&out, ": %s", bout->words);
     }
@@ -263,8 +263,8 @@ static const char *provisional_words(const struct camp_sheet *sheet)
     for (size_t i = 0; i < sheet->camp->phase_count && !*words; i++) {
         const struct bout *bout = sheet->camp->phases[i].after_bout ? sheet->camp->phases[i].bout : NULL;
         if (bout && !(bout->result_known && bout->checked))
-            words = "Everything after the bout is provisional until its result and the medical check "
-                    "are entered.";
+            words = said(sheet->frame.press.arena,
+                         "Everything after the bout is provisional until its result and the medical check are entered.");
     }
     return words;
 }
@@ -292,19 +292,18 @@ static struct box *key_box(const struct camp_sheet *sheet)
     const char *more = "";
     if (load)
         more = arena_printf(press->arena,
-                            " Not in the load: %lld" WORDING_GAP "min with no effort given.",
+                            said(press->arena, " Not in the load: %lld\u00a0min with no effort given."),
                             (long long)((load + 30) / 60));
     if (strikes)
         more = arena_printf(press->arena,
-                            "%s Not in the strikes: %lld" WORDING_GAP "min of timed work.", more,
+                            said(press->arena, "%s Not in the strikes: %lld\u00a0min of timed work."), more,
                             (long long)((strikes + 30) / 60));
-    const char *done = sheet->done ? " The narrow column in a bar is what was done, as the logs tell it." : "";
-    const char *narrow = camp_numbers_fit(sheet) ? "" : " Numbers wider than their week are left out.";
+    const char *done = sheet->done ? said(press->arena, " The narrow column in a bar is what was done, as the logs tell it.") : "";
+    const char *narrow = camp_numbers_fit(sheet) ? "" : said(press->arena, " Numbers wider than their week are left out.");
     const char *notes = camp_notes_words(sheet);
-    const char *words = arena_printf(press->arena,
-                                     "Coloured lines are limits, over the days to which they "
-                                     "apply; a rise in load is compared with "
-                                     "the highest of the four weeks before.%s%s%s%s%s",
+    const char *words = arena_printf(press->arena, "%s%s%s%s%s%s",
+                                     said(press->arena, "Coloured lines are limits, over the days to which they apply; a "
+                                                        "rise in load is compared with the highest of the four weeks before."),
                                      done, narrow, more, *notes ? "   " : "", notes);
     return press_paragraph(press, words,
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
@@ -317,10 +316,10 @@ static const char *describe(const struct camp_sheet *sheet)
     struct text out = {.arena = arena};
     for (size_t w = 0; w < sheet->weeks; w++)
         text_addf(
-            &out, "Week %zu: %s, %s, %s. ", w + 1,
-            counted_figure(arena, COUNTED_SETS, sheet->tallies[w].sum[COUNTED_SETS].high),
-            counted_figure(arena, COUNTED_STRIKES, sheet->tallies[w].sum[COUNTED_STRIKES].high),
-            counted_figure(arena, COUNTED_SPARRING_ROUNDS,
+            &out, said(arena, "Week %zu: sets %s, strikes %s, sparring rounds %s. "), w + 1,
+            counted_amount(arena, COUNTED_SETS, sheet->tallies[w].sum[COUNTED_SETS].high),
+            counted_amount(arena, COUNTED_STRIKES, sheet->tallies[w].sum[COUNTED_STRIKES].high),
+            counted_amount(arena, COUNTED_SPARRING_ROUNDS,
                            sheet->tallies[w].sum[COUNTED_SPARRING_ROUNDS].high));
     return text_keep(arena, &out);
 }
@@ -393,7 +392,7 @@ static void add_lifts(struct scene *scene, const struct camp_sheet *sheet,
         struct box *page = open_page(scene, frame, title);
         size_t fitting = tables_fit(&strips, start, room);
         if (start == 0)
-            scene_bookmark(scene, "week by week", 0, true);
+            scene_bookmark(scene, said(scene->arena, "week by week"), 0, true);
         strips_draw(scene, page, &strips, start, start + fitting, frame->margin, y, 0);
         start += fitting;
     }
@@ -410,8 +409,8 @@ static void add_pages(struct scene *scene, const struct camp_sheet *sheet,
         foot_key(&frame->press, used, frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT),
                  frame->inner);
     struct box *rest = press_paragraph(&frame->press,
-                                       "Strength and power alone. Rounds, skill, conditioning and mobility stand on the "
-                                       "sheet of each week.",
+                                       said(sheet->frame.press.arena, "Strength and power alone. Rounds, skill, conditioning and mobility stand on the "
+                                       "sheet of each week."),
                                        frame_face(frame->foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), frame->inner, 0, 1, false);
     struct box *below[] = {marks, rest};
     struct box *plain = frame_foot(frame, below, 2);
@@ -431,7 +430,7 @@ struct scene *camp_scene(const struct sheet_request *request)
     struct camp_sheet sheet = camp_sheet_of(request);
     struct frame_title title = title_words(&sheet);
     struct scene *scene = frame_scene(
-        &sheet.frame, arena_printf(request->arena, "%s, camp", title.title), "camp sheet");
+        &sheet.frame, arena_printf(request->arena, said(request->arena, "%s, camp"), title.title), "camp sheet");
     scene->description = describe(&sheet);
     add_pages(scene, &sheet, &title);
     frame_report_reach(scene, &sheet.frame);

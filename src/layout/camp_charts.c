@@ -6,6 +6,7 @@
 #include "done/adherence.h"
 #include "done/as_done.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/camp.h"
 #include "layout/totals.h"
 #include "measure/demand.h"
@@ -87,8 +88,10 @@ const char *camp_notes_words(const struct camp_sheet *sheet)
         for (size_t w = 0; w < sheet->weeks; w++)
             if (note->weeks[w])
                 text_addf(&weeks, "%s%zu", count++ ? ", " : "", w + 1);
-        text_addf(&out, "%s%c" WORDING_GAP WORDING_GAP "week%s %s, %s: waived, because %s.", i ? "   " : "", 'a' + (char)i,
-                  count > 1 ? "s" : "", text_keep(arena, &weeks), counted_name(arena, note->counted), note->because);
+        text_addf(&out, said_count(arena, (long)count, "%s%c\u00a0\u00a0week %s, %s: waived, because %s.",
+                                   "%s%c\u00a0\u00a0weeks %s, %s: waived, because %s."),
+                  i ? "   " : "", 'a' + (char)i, text_keep(arena, &weeks), said_as(arena, "count", counted_name(arena, note->counted)),
+                  note->because);
     }
     return text_keep(arena, &out);
 }
@@ -242,7 +245,7 @@ static const char *limit_words(struct arena *arena, const struct sheet_bound *bo
                                const char *lead)
 {
     return arena_printf(arena, "%s%s%s%s", lead, bound_words(arena, bound),
-                        bound->only ? " in " : "", bound->only ? bound->only : "");
+                        bound->only ? said(arena, " in ") : "", bound->only ? bound->only : "");
 }
 
 /* Adds END of BOUND, if it says anything. A ceiling is drawn as the limit says it, over the days of its phase; a floor as
@@ -313,7 +316,7 @@ static void add_rise(const struct camp_sheet *sheet, struct chart *chart)
             bound_next(sheet->frame.request, COUNTED_LOAD_RISE, (int)w + 1, &index);
         if (bound && bound->most.asked && bound->from > 0)
             put_limit(sheet, chart, w, bound,
-                      arena_printf(arena, "rise of at most %s",
+                      arena_printf(arena, said(arena, "rise of at most %s"),
                                    counted_amount(arena, COUNTED_LOAD_RISE, bound->most.value)),
                       (double)bound->from / 1000 * (1 + (double)bound->most.value / 100000));
     }
@@ -327,16 +330,16 @@ static struct chart chart_of(const struct camp_sheet *sheet, const char *title, 
                           .unit = unit,
                           .columns = sheet->weeks,
                           .edges = sheet->edges,
-                          .nothing = "nothing planned"};
+                          .nothing = said(sheet->frame.press.arena, "nothing planned")};
 }
 
 static struct chart chart_load(const struct camp_sheet *sheet)
 {
-    struct chart chart = chart_of(sheet, "Session load", "RPE " WORDING_TIMES " min");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Session load"), said(sheet->frame.press.arena, "RPE \u00d7 min"));
     const double *loads = sums(sheet, COUNTED_SESSION_LOAD);
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, loads};
     chart.done = done(sheet, sum_of, COUNTED_SESSION_LOAD);
-    chart.nothing = "no effort planned for whole sessions";
+    chart.nothing = said(sheet->frame.press.arena, "no effort planned for whole sessions");
     add_limits(sheet, &chart, COUNTED_SESSION_LOAD, false, "");
     add_rise(sheet, &chart);
     return chart;
@@ -344,14 +347,14 @@ static struct chart chart_load(const struct camp_sheet *sheet)
 
 static struct chart chart_sets(const struct camp_sheet *sheet)
 {
-    struct chart chart = chart_of(sheet, "Sets", "");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Sets"), "");
     double *strength = sums(sheet, COUNTED_KIND_SETS + EXERCISE_STRENGTH);
     double *power = sums(sheet, COUNTED_KIND_SETS + EXERCISE_POWER);
     double *others = rest_of(sheet, sums(sheet, COUNTED_SETS), strength);
     others = rest_of(sheet, others, power);
-    chart.bars[chart.bar_count++] = (struct chart_series){"strength", SHADE_FULL, strength};
-    chart.bars[chart.bar_count++] = (struct chart_series){"power", SHADE_PALE, power};
-    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "strength"), SHADE_FULL, strength};
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "power"), SHADE_PALE, power};
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "others"), SHADE_OPEN, others};
     chart.done = done(sheet, sum_of, COUNTED_SETS);
     add_limits(sheet, &chart, COUNTED_SETS, false, "");
     return chart;
@@ -359,24 +362,24 @@ static struct chart chart_sets(const struct camp_sheet *sheet)
 
 static struct chart chart_lifts(const struct camp_sheet *sheet)
 {
-    struct chart chart = chart_of(sheet, "Lifts", "");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Lifts"), "");
     double *heavy = sums(sheet, COUNTED_HEAVY_LIFTS);
     double *others = rest_of(sheet, sums(sheet, COUNTED_LIFTS), heavy);
-    chart.bars[chart.bar_count++] = (struct chart_series){"heavy, 80 % and up", SHADE_FULL, heavy};
-    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
+    chart.bars[chart.bar_count++] = (struct chart_series){arena_printf(sheet->frame.press.arena, said_as(sheet->frame.press.arena, "bars", "heavy, %s and up"), "80 %"), SHADE_FULL, heavy};
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "others"), SHADE_OPEN, others};
     chart.done = done(sheet, sum_of, COUNTED_LIFTS);
-    add_limits(sheet, &chart, COUNTED_HEAVY_LIFTS, false, "heavy: ");
-    add_limits(sheet, &chart, COUNTED_LIFTS, false, "all: ");
+    add_limits(sheet, &chart, COUNTED_HEAVY_LIFTS, false, said(sheet->frame.press.arena, "heavy: "));
+    add_limits(sheet, &chart, COUNTED_LIFTS, false, said(sheet->frame.press.arena, "all: "));
     return chart;
 }
 
 static struct chart chart_intensity(const struct camp_sheet *sheet)
 {
-    struct chart chart = chart_of(sheet, "Heaviest lift", "% of the best");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Heaviest lift"), arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "%s of the best"), "%"));
     chart.line = (struct chart_series){"", SHADE_FULL, sheet->heaviest};
     chart.done = sheet->heaviest_done;
     chart.least = 40;
-    chart.nothing = "no share of a best planned";
+    chart.nothing = said(sheet->frame.press.arena, "no share of a best planned");
     add_limits(sheet, &chart, COUNTED_INTENSITY, false, "");
     return chart;
 }
@@ -384,26 +387,26 @@ static struct chart chart_intensity(const struct camp_sheet *sheet)
 static struct chart chart_strikes(const struct camp_sheet *sheet)
 {
     bool sided = any_sided(sheet, COUNTED_ALL_OUT_STRIKES) || any_sided(sheet, COUNTED_STRIKES);
-    struct chart chart = chart_of(sheet, "Strikes", sided ? "on the busier side" : "");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Strikes"), sided ? said(sheet->frame.press.arena, "on the busier side") : "");
     of_week *top = sided ? busier_side : sum_of;
     double *all_out = planned(sheet, top, COUNTED_ALL_OUT_STRIKES);
     double *others = rest_of(sheet, planned(sheet, top, COUNTED_STRIKES), all_out);
     chart.done = done(sheet, top, COUNTED_STRIKES);
-    chart.bars[chart.bar_count++] = (struct chart_series){"all-out", SHADE_FULL, all_out};
-    chart.bars[chart.bar_count++] = (struct chart_series){"others", SHADE_OPEN, others};
-    add_limits(sheet, &chart, COUNTED_ALL_OUT_STRIKES, sided, "all-out: ");
-    add_limits(sheet, &chart, COUNTED_STRIKES, sided, "all: ");
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "all-out"), SHADE_FULL, all_out};
+    chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "others"), SHADE_OPEN, others};
+    add_limits(sheet, &chart, COUNTED_ALL_OUT_STRIKES, sided, said(sheet->frame.press.arena, "all-out: "));
+    add_limits(sheet, &chart, COUNTED_STRIKES, sided, said(sheet->frame.press.arena, "all: "));
     return chart;
 }
 
 static struct chart chart_sparring(const struct camp_sheet *sheet)
 {
-    struct chart chart = chart_of(sheet, "Sparring", "rounds");
+    struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Sparring"), said(sheet->frame.press.arena, "rounds"));
     chart.bars[chart.bar_count++] =
         (struct chart_series){"", SHADE_PALE, sums(sheet, COUNTED_SPARRING_ROUNDS)};
     chart.done = done(sheet, sum_of, COUNTED_SPARRING_ROUNDS);
     add_limits(sheet, &chart, COUNTED_SPARRING_ROUNDS, false, "");
-    chart.nothing = "no rounds planned";
+    chart.nothing = said(sheet->frame.press.arena, "no rounds planned");
     return chart;
 }
 

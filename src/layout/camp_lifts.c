@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "language/language.h"
 #include "layout/camp.h"
 #include "layout/printed_dose.h"
 #include "model/exercise.h"
@@ -143,7 +144,7 @@ static struct box *lift_row(const struct lifts *lifts, const struct lift *lift)
     struct box *row = box_new(frame->press.arena);
     double top = 0.5 * frame->second;
     struct box *name =
-        press_paragraph(&frame->press, lift->exercise->name.shown,
+        press_paragraph(&frame->press, wording_exercise(frame->press.arena, lift->exercise),
                         cell_face(lifts, WEIGHT_BOLD, INK_BLACK), lifts->names, 0, 0.95, false);
     box_line(row, 0, 0, frame->inner, 0, 0.4, INK_HAIR);
     row->height = name->height - 0.22 * frame->second;
@@ -163,7 +164,7 @@ static struct box *lift_row(const struct lifts *lifts, const struct lift *lift)
 /* Number, Monday and weeks out of each week, as in the band over the charts, and the phase of most of it. */
 static struct box *head_rows(const struct lifts *lifts)
 {
-    static const char *const leads[] = {"week", "from Monday", "weeks out", "phase"};
+    static const char *const leads[] = {SAID("week"), SAID("from Monday"), SAID("weeks out"), SAID("phase")};
     const struct frame *frame = &lifts->sheet->frame;
     struct box *head = box_new(frame->press.arena);
     const struct face faces[] = {
@@ -177,7 +178,7 @@ static struct box *head_rows(const struct lifts *lifts)
             continue;
         box_open(head, ROLE_ROW);
         box_open(head, ROLE_HEAD);
-        press_put(&frame->press, head, 0, baseline, leads[line], faces[line]);
+        press_put(&frame->press, head, 0, baseline, said(frame->press.arena, leads[line]), faces[line]);
         box_close(head, ROLE_HEAD);
         for (size_t w = lifts->first; w < lifts->end; w++) {
             double x = lifts->names + GAP + (double)(w - lifts->first) * (lifts->column + GAP);
@@ -216,7 +217,7 @@ static double names_width(const struct lifts *lifts)
     const struct frame *frame = &lifts->sheet->frame;
     double widest = 60;
     for (size_t i = 0; i < lifts->count; i++)
-        widest = fmax(widest, type_width(frame->press.type, lifts->items[i].exercise->name.shown,
+        widest = fmax(widest, type_width(frame->press.type, wording_exercise(frame->press.arena, lifts->items[i].exercise),
                                          frame->second, WEIGHT_BOLD) +
                                   1);
     return fmin(NAMES_MOST, widest);

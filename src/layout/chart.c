@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "language/language.h"
 #include "wording/wording.h"
 
 /* No bar is wider, in points: a few weeks make no wall of ink. */
@@ -174,7 +175,7 @@ static const char *number_words(const struct plot *plot, size_t column, double v
     const char *whole = arena_printf(arena, "%s%s", planned, mark);
     if (isnan(done))
         return whole;
-    static const char *const joints[] = {" of ", "/"};
+    const char *const joints[] = {said(arena, " of "), "/"};
     for (size_t i = 0; i < sizeof joints / sizeof *joints; i++) {
         const char *both = arena_printf(arena, "%s%s%s", wording_number(arena, (milli)llround(done) * 1000), joints[i], whole);
         if (type_width(plot->press->type, both, face.size, face.weight) <= width)

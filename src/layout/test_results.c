@@ -74,8 +74,9 @@ static double x_of(const struct results_sheet *sheet, int day)
 /* VALUE in words that are not broken. */
 static const char *figure_words(const struct results_sheet *sheet, const struct test *test, double value)
 {
-    const char *unit = test_units.names[test->unit];
-    return arena_printf(sheet->frame.press.arena, "%s%s%s", test_figure(sheet->frame.press.arena, test, value),
+    struct arena *arena = sheet->frame.press.arena;
+    const char *unit = said_as(arena, "unit", test_units.names[test->unit]);
+    return arena_printf(arena, "%s%s%s", said_figures(arena, test_figure(arena, test, value)),
                         *unit ? WORDING_GAP : "", unit);
 }
 
@@ -121,13 +122,13 @@ static struct box *axis_box(const struct results_sheet *sheet)
 
 static const char *error_words(const struct results_sheet *sheet, const struct test_error *error, double value)
 {
-    static const char *const from[] = {[ERROR_UNKNOWN] = "", [ERROR_FROM_CLUB] = "by the club's own pairs",
-                                       [ERROR_FROM_SOURCE] = "by its source", [ERROR_FROM_PARTS] = "by its parts"};
+    static const char *const from[] = {[ERROR_UNKNOWN] = "", [ERROR_FROM_CLUB] = SAID("by the club's own pairs"),
+                                       [ERROR_FROM_SOURCE] = SAID("by its source"), [ERROR_FROM_PARTS] = SAID("by its parts")};
     double typical = test_error_at(error, value);
     if (!(typical > 0))
-        return "typical error not known";
-    return arena_printf(sheet->frame.press.arena, "typical error %s, %s", figure_words(sheet, error->test, typical),
-                        from[error->from]);
+        return said(sheet->frame.press.arena, "typical error not known");
+    return arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "typical error %s, %s"), figure_words(sheet, error->test, typical),
+                        *from[error->from] ? said(sheet->frame.press.arena, from[error->from]) : "");
 }
 
 static struct box *name_box(const struct results_sheet *sheet, const struct test_error *error, enum test_side side, double last)
@@ -135,7 +136,8 @@ static struct box *name_box(const struct results_sheet *sheet, const struct test
     const struct press *press = &sheet->frame.press;
     struct box *box = box_new(press->arena);
     struct face bold = frame_face(sheet->frame.first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    const char *name = arena_printf(press->arena, "%s%s%s", error->test->name.shown, side ? ", " : "", test_side_words(side));
+    const char *name = arena_printf(press->arena, "%s%s%s", said_as(press->arena, "test", error->test->name.shown), side ? ", " : "",
+                                    said_as(press->arena, "side", test_side_words(side)));
     frame_stack(box, press_paragraph(press, name, bold, NAMES, 0, 1, false), 0);
     frame_stack(box, press_paragraph(press, error_words(sheet, error, last), face_of(sheet, WEIGHT_REGULAR, INK_GREY), NAMES,
                                      0, 1, false), 2);
@@ -151,9 +153,9 @@ static const char *change_words(const struct results_sheet *sheet, const struct 
     const char *moved = arena_printf(arena, "%s%s", change.change < 0 ? "\342\210\222" : "+",
                                      figure_words(sheet, error->test, fabs(change.change)));
     const char *least = change.error > 0 ? figure_words(sheet, error->test, change.least) : NULL;
-    return arena_printf(arena, "%s since %s: %s%s", change.change == 0 ? "the same" : moved, frame_day(arena, from->date),
-                        test_verdict_words(change.verdict),
-                        least ? arena_printf(arena, " (up" WORDING_GAP "to" WORDING_GAP "%s)", least) : "");
+    return arena_printf(arena, said(arena, "%s since %s: %s%s"), change.change == 0 ? said(arena, "the same") : moved,
+                        frame_day(arena, from->date), said_as(arena, "verdict", test_verdict_words(change.verdict)),
+                        least ? arena_printf(arena, said(arena, " (up\u00a0to\u00a0%s)"), least) : "");
 }
 
 static const char *due_words(const struct results_sheet *sheet, const struct test *test, int last)
@@ -162,7 +164,7 @@ static const char *due_words(const struct results_sheet *sheet, const struct tes
     int due = test_due(test, last), today = programme_today(sheet->frame.request->programme);
     if (!due)
         return "";
-    return arena_printf(arena, today > due ? "retest overdue since %s" : "again by %s", frame_day(arena, due));
+    return arena_printf(arena, today > due ? said(arena, "retest overdue since %s") : said(arena, "again by %s"), frame_day(arena, due));
 }
 
 static struct box *verdict_box(const struct results_sheet *sheet, const struct test_error *error,
@@ -172,12 +174,12 @@ static struct box *verdict_box(const struct results_sheet *sheet, const struct t
     struct box *box = box_new(press->arena);
     const struct test_value *last = &values->items[values->count - 1];
     struct face bold = frame_face(sheet->frame.first, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    const char *lines[3] = {"one result: too few to tell", "", due_words(sheet, error->test, last->date)};
+    const char *lines[3] = {said(press->arena, "one result: too few to tell"), "", due_words(sheet, error->test, last->date)};
     if (values->count > 1)
         lines[0] = change_words(sheet, error, last - 1, last);
     if (values->count > 2)
         lines[1] = change_words(sheet, error, &values->items[0], last);
-    const char *latest = arena_printf(press->arena, "%s on %s", figure_words(sheet, error->test, last->value),
+    const char *latest = arena_printf(press->arena, said(press->arena, "%s on %s"), figure_words(sheet, error->test, last->value),
                                       frame_day(press->arena, last->date));
     frame_stack(box, press_paragraph(press, latest, bold, VERDICTS, 0, 1, false), 0);
     for (size_t i = 0; i < 3; i++)
@@ -214,10 +216,11 @@ static struct box *sides_box(const struct results_sheet *sheet, const struct tes
     struct test_symmetry symmetry = test_symmetry(press->arena, sheet->athlete, error, sheet->frame.request->private);
     if (!symmetry.known || symmetry.date < sheet->from || symmetry.date > sheet->to)
         return NULL;
-    const char *words = arena_printf(press->arena, "%s, %s: %s has %.1f" WORDING_GAP "%% of the other side; the difference is %s.",
-                                     error->test->name.shown, frame_day(press->arena, symmetry.date),
-                                     test_side_words(symmetry.lesser), symmetry.share * 100,
-                                     test_verdict_words(symmetry.verdict));
+    const char *words = arena_printf(press->arena, said(press->arena, "%s, %s: %s has %s\u00a0%% of the other side; the difference is %s."),
+                                     said_as(press->arena, "test", error->test->name.shown), frame_day(press->arena, symmetry.date),
+                                     said_as(press->arena, "side", test_side_words(symmetry.lesser)),
+                                     said_figures(press->arena, arena_printf(press->arena, "%.1f", symmetry.share * 100)),
+                                     said_as(press->arena, "verdict", test_verdict_words(symmetry.verdict)));
     struct box *box = box_new(press->arena), *line = press_paragraph(press, words, face_of(sheet, WEIGHT_REGULAR, INK_BLACK),
                                                                      sheet->frame.inner, 0, 1, false);
     box_open(box, ROLE_ROW);
@@ -249,7 +252,7 @@ static struct strips all_rows(const struct results_sheet *sheet)
             add_row(sheet, &strips, sides_box(sheet, error), NULL);
     }
     struct face plain = face_of(sheet, WEIGHT_REGULAR, INK_BLACK);
-    static const char none[] = "No result in the year before this camp's end.";
+    const char *none = said(sheet->frame.press.arena, "No result in the year before this camp's end.");
     if (!strips.count)
         add_row(sheet, &strips, press_paragraph(&sheet->frame.press, none, plain, sheet->frame.inner, 0, 1, false), NULL);
     return strips;
@@ -260,10 +263,11 @@ static struct strips all_rows(const struct results_sheet *sheet)
 static struct box *key_box(const struct results_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
+                           said(sheet->frame.press.arena,
                            "A point is a day's result; its bar is one typical error up and down. The hatched band is how far a result "
                            "may lie from the first one although nothing has changed (the least detectable change, 1.96 "
                            "\303\227 \342\210\2322 \303\227 the typical error): only a result outside it differs by more than the error. "
-                           "Each test has its own scale.",
+                           "Each test has its own scale."),
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1, false);
 }
 
@@ -296,9 +300,10 @@ static void describe_test(const struct results_sheet *sheet, const struct test *
     struct test_values values = values_of(sheet, test, side);
     if (!values.count)
         return;
-    text_addf(out, "%s%s%s%s:", out->length ? " " : "", test->name.shown, side ? " " : "", test_side_words(side));
+    text_addf(out, "%s%s%s%s:", out->length ? " " : "", said_as(arena, "test", test->name.shown), side ? " " : "",
+              said_as(arena, "side", test_side_words(side)));
     for (size_t i = 0; i < values.count; i++)
-        text_addf(out, "%s %s on %s", i ? "," : "", test_words(arena, test, values.items[i].value),
+        text_addf(out, said(arena, "%s %s on %s"), i ? "," : "", figure_words(sheet, test, values.items[i].value),
                   frame_day(arena, values.items[i].date));
     text_add(out, ".");
 }
@@ -315,13 +320,13 @@ static const char *describe(const struct results_sheet *sheet)
 struct scene *test_results_scene(const struct sheet_request *request)
 {
     struct results_sheet sheet = results_of(request);
-    const char *own = sheet.private ? "The coach's own copy: some of these results are private. Do not hang it up." : "";
+    const char *own = sheet.private ? said_guard(request->arena, "The coach's own copy: some of these results are private. Do not hang it up.") : "";
     const char *latest = sheet_day_words(request->arena, sheet.latest);
     struct frame_title title = {.title = sheet.athlete->name.shown,
-                                .beside = "Test results, and whether they changed by more than their error",
-                                .when = sheet.latest ? arena_printf(request->arena, "to %s", latest) : "",
+                                .beside = said(request->arena, "Test results, and whether they changed by more than their error"),
+                                .when = sheet.latest ? arena_printf(request->arena, said(request->arena, "to %s"), latest) : "",
                                 .then = "", .provisional = own};
-    struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "%s, tests", title.title), "sheet of tests");
+    struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, said(request->arena, "%s, tests"), title.title), "sheet of tests");
     scene->description = describe(&sheet);
     add_pages(scene, &sheet, &title);
     frame_report_reach(scene, &sheet.frame);

@@ -118,6 +118,7 @@ static int open_stage(void **state)
     const char *wrong = NULL;
     stage.type = type_open(&wrong);
     plan_reader_open(&stage.reader);
+    plan_reader_shelf(&stage.reader); /* it has the bout and its weigh-in */
     plan_reader_file(&stage.reader, "tests/property/words.bell", false);
     plan_reader_resolve(&stage.reader);
     if (diag_count(stage.reader.diag, SEVERITY_ERROR))
@@ -186,16 +187,17 @@ static bool begins(const struct programme *programme, const struct sheet *sheet,
 }
 
 /* Sheets whose words are all looked up. */
-static const char *const done[] = {"wall", "card", "card-page", "board", "week", "parents", "bout"};
+static const char *const done[] = {"wall", "card", "card-page", "board", "week", "parents", "bout", "camp", "tests"};
 
 static void test_no_word_is_outside_the_catalogue(void **state)
 {
     const struct stage *stage = *state;
     const struct programme *programme = stage->reader.programme;
-    unsigned latin = 0, made = 0;
+    unsigned latin = 0;
     struct arena *shared = arena_new();
     const struct language *language = turned_language(shared, language_find("spanish"), NULL);
-    for (size_t s = 0; s < sizeof done / sizeof *done; s++)
+    for (size_t s = 0; s < sizeof done / sizeof *done; s++) {
+        unsigned made = 0;
         for (size_t i = 0; i < programme->occasion_count; i++) {
             const struct occasion *first = &programme->occasions[i];
             if (!begins(programme, sheet_find(done[s]), first))
@@ -205,8 +207,11 @@ static void test_no_word_is_outside_the_catalogue(void **state)
             made++;
             arena_free(arena);
         }
+        if (!made)
+            fprintf(stderr, "no %s is made\n", done[s]);
+        assert_true(made > 0);
+    }
     arena_free(shared);
-    assert_true(made > 20);
     assert_int_equal(latin, 0);
 }
 
