@@ -73,7 +73,7 @@ is "strikes after time off" \
     "cut-week first-501 four-before fourth-901 just-within second-701 third-801 twice twice-turned " \
     "$(told time-off-volume volume.bell)"
 said=$("$program" check -i --notes --color=never --date 2027-01-01 volume.bell 2>&1)
-has "the days and the shares are told" "the third week after 14 days off; at most 800" "$said"
+has "the message has the days and the shares" "the third week after 14 days off; at most 800" "$said"
 has "the source too" "Caterisano et al. 2019" "$said"
 
 {
