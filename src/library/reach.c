@@ -111,7 +111,7 @@ static const struct settled *renumbered(const struct reach *reach, struct arena 
         const struct parts_change *change = &changes[i];
         size_t behind = change->head + change->gone;
         bool *to = now->parts + partial->parts[i].first;
-        if (memchr(from + change->head, true, change->gone))
+        if (memchr(from + change->head, 1, change->gone))
             return NULL;
         memcpy(to, from, change->head);
         memcpy(to + change->head + change->come, from + behind, reach->files[i].count - behind);
