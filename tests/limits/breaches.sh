@@ -48,4 +48,30 @@ is "how often" "and 2 more since" "$(echo "$said" | sed -n '/Case twice: the pla
 is "once is not counted" 1 "$(echo "$said" | grep -c 'more since')"
 has "whom to tell" "tell whoever looks after the athlete" "$said"
 
+# --- bouts ---
+
+# fights NAME DAY [LINE]: one with a hold from 3 March and a bout, with LINE below it.
+fights()
+{
+    printf 'athlete Case %s\n    hold head\n        since 2027-03-03\n' "$1"
+    printf 'camp Of %s\n    for Case %s\n    starts 2027-03-01\n    bout %s boxing 3 x 3:00 rest 1:00\n' "$1" "$1" "$2"
+    [ -z "${3:-}" ] || printf '        %s\n' "$3"
+    printf '    week 1\n        monday travel : 2 h\n'
+}
+
+{
+    fights to-come      2027-03-06
+    fights of-today     2027-03-05
+    fights gone-by      2027-03-04
+    fights on-its-day   2027-03-03
+    fights called-off   2027-03-06 'cancelled on 2027-03-01'
+    fights two-days     '2027-03-06, 2027-03-07'
+} >bouts.bell
+said=$("$program" check -i --notes --color=never --date 2027-03-05 bouts.bell 2>&1)
+is "bouts while a hold stands" "of-today 2027-03-05
+to-come 2027-03-06
+two-days 2027-03-06" \
+    "$(echo "$said" | sed -n 's/^[^ ]*: error: Case \([a-z-]*\) is on hold, but has a bout on \([0-9-]*\) \[hold-broken\]$/\1 \2/p' | sort)"
+has "each day of a tournament" "found 2 times in all, on 2027-03-06, 2027-03-07" "$said"
+
 finish
