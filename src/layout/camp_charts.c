@@ -49,9 +49,9 @@ static void add_done(struct camp_sheet *sheet)
         size_t w = (size_t)(occasion->week - 1);
         if (occasion->week < 1 || w >= sheet->weeks_gone || occasion->date > last || !occasion_done(occasion))
             continue;
-        struct occasion done = occasion_as_done(request->arena, occasion);
-        tally_occasion(&sheet->done[w], &done);
-        sheet->heaviest_done[w] = fmax(sheet->heaviest_done[w], heaviest_of(&done));
+        struct occasion kept = occasion_as_done(request->arena, occasion);
+        tally_occasion(&sheet->done[w], &kept);
+        sheet->heaviest_done[w] = fmax(sheet->heaviest_done[w], heaviest_of(&kept));
     }
 }
 
