@@ -75,12 +75,14 @@ static bool is_of_group(const struct occasion *occasion, const struct occasion *
  * house. */
 static const struct language *language_of(const struct sheet *sheet, const struct occasion_group *group)
 {
+    if (sheet->english)
+        return NULL;
     const struct gym *gym = occasion_gym(group->occasions[0]);
     const struct language *house = gym ? gym->language : NULL, *language = occasion_language(group->occasions[0]);
     for (size_t i = 1; i < group->count; i++)
         if (occasion_language(group->occasions[i]) != language)
             return house;
-    return sheet->house ? house : language;
+    return language;
 }
 
 /* Puts the names of those into REQUEST for whom the group's session is placed and who are on hold. */

@@ -186,9 +186,6 @@ static bool begins(const struct programme *programme, const struct sheet *sheet,
     return !of_session || first->week == 1;
 }
 
-/* Sheets whose words are all looked up. */
-static const char *const done[] = {"wall", "card", "card-page", "board", "week", "parents", "bout", "camp", "tests"};
-
 static void test_no_word_is_outside_the_catalogue(void **state)
 {
     const struct stage *stage = *state;
@@ -196,19 +193,22 @@ static void test_no_word_is_outside_the_catalogue(void **state)
     unsigned latin = 0;
     struct arena *shared = arena_new();
     const struct language *language = turned_language(shared, language_find("spanish"), NULL);
-    for (size_t s = 0; s < sizeof done / sizeof *done; s++) {
+    for (size_t s = 0; s < sheet_count; s++) {
+        const struct sheet *sheet = &sheets[s];
         unsigned made = 0;
+        if (sheet->english)
+            continue;
         for (size_t i = 0; i < programme->occasion_count; i++) {
             const struct occasion *first = &programme->occasions[i];
-            if (!begins(programme, sheet_find(done[s]), first))
+            if (!begins(programme, sheet, first))
                 continue;
             struct arena *arena = arena_new();
-            latin += latin_texts(done[s], make(stage, arena, language, sheet_find(done[s]), first), true);
+            latin += latin_texts(sheet->name, make(stage, arena, language, sheet, first), true);
             made++;
             arena_free(arena);
         }
         if (!made)
-            fprintf(stderr, "no %s is made\n", done[s]);
+            fprintf(stderr, "no %s is made\n", sheet->name);
         assert_true(made > 0);
     }
     arena_free(shared);
