@@ -64,7 +64,7 @@ check_all()
     line=0
     rm -rf "$folder/said"
     mkdir "$folder/said"
-    while read -r number name plan date file size; do
+    while read -r number name plan date file _; do
         line=$((line + 1))
         said=$folder/said/$line
         case $plan:$number in
