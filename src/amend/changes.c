@@ -253,7 +253,7 @@ static bool asks_no_more(const struct occasion *was, const struct occasion *is)
     for (int i = 0; i < COUNTED_PATTERN_SETS; i++)
         if (after.sum[i].high > before.sum[i].high)
             return false;
-    for (int i = COUNTED_REGION_SETS; i < COUNTED_REGION_SETS + REGION_COUNT; i++)
+    for (int i = COUNTED_REGION_SETS; i < COUNTED_KIND_SETS; i++)
         gained += after.sum[i].high - before.sum[i].high;
     return gained <= 0 && after.open <= before.open;
 }

@@ -348,8 +348,8 @@ static struct chart chart_load(const struct camp_sheet *sheet)
 static struct chart chart_sets(const struct camp_sheet *sheet)
 {
     struct chart chart = chart_of(sheet, said(sheet->frame.press.arena, "Sets"), "");
-    double *strength = sums(sheet, COUNTED_KIND_SETS + EXERCISE_STRENGTH);
-    double *power = sums(sheet, COUNTED_KIND_SETS + EXERCISE_POWER);
+    double *strength = sums(sheet, (int)COUNTED_KIND_SETS + EXERCISE_STRENGTH);
+    double *power = sums(sheet, (int)COUNTED_KIND_SETS + EXERCISE_POWER);
     double *others = rest_of(sheet, sums(sheet, COUNTED_SETS), strength);
     others = rest_of(sheet, others, power);
     chart.bars[chart.bar_count++] = (struct chart_series){said_as(sheet->frame.press.arena, "bars", "strength"), SHADE_FULL, strength};
