@@ -69,8 +69,8 @@ static json_t *edit_for_one(const struct acting *acting, const struct use *use, 
     return action_edit(acting, use->name->span.file, end, end, added);
 }
 
-/* May FINDING's grounds be seen here? What is said of somebody's health, in a private file or not, is told in that file
- * alone: who is to do something else, and what that spares, tells it. */
+/* May FINDING's grounds be seen here? What a file says of somebody's health, private or not, is shown in that file alone:
+ * who is to do something else, and what that spares, would give it away. */
 static bool may_be_known(const struct acting *acting, const struct finding *finding)
 {
     for (size_t i = 0; i < finding->note_count; i++)

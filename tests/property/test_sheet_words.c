@@ -84,7 +84,7 @@ static const char *latin_in(const char *text)
     return NULL;
 }
 
-/* How many texts of SCENE hold a Latin word; each is told if TELL. */
+/* How many texts of SCENE hold a Latin word; each is printed if TELL. */
 static unsigned latin_texts(const char *sheet, const struct scene *scene, bool tell)
 {
     unsigned count = 0;
