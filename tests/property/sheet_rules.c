@@ -62,11 +62,20 @@ static bool begins_dose(const char *text)
     return digits && (strcmp(text + digits, "\302\240\303\227") == 0 || strcmp(text + digits, "\302\240\303\227\302\240hold") == 0);
 }
 
+/* Whether PAGE is of the session, whose exercises are headings, and not of its load board. */
+static bool names_exercises(const struct box *page)
+{
+    for (size_t i = 0; i < page->count; i++)
+        if (page->elements[i].kind == ELEMENT_TEXT && page->elements[i].role == ROLE_SUBHEADING)
+            return true;
+    return false;
+}
+
 static const char *column_fault(const struct scene *scene)
 {
     double places[2];
     size_t count = 0;
-    for (size_t p = 0; p < scene->page_count && !has_text(scene->pages[p], "Load board"); p++)
+    for (size_t p = 0; p < scene->page_count && (p == 0 || names_exercises(scene->pages[p])); p++)
         for (size_t i = 0; i < scene->pages[p]->count; i++) {
             const struct element *text = &scene->pages[p]->elements[i];
             if (text->kind != ELEMENT_TEXT || text->rank != RANK_FIRST || !begins_dose(text->text))
