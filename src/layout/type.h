@@ -52,9 +52,8 @@ void type_close(struct type *type);
 /* TEXT set in STYLE. Each text is shaped once, whatever sizes it is wanted in. */
 struct text_run type_set(struct type *type, const char *text, struct typesetting setting);
 
-/* Between these two runs are measured only, not to be drawn. type_try gives an arena for what the trial makes,
- * which is worded as what is in LIKE;
- * type_try_end frees all of it, and what Pango had to be asked for. */
+/* Between these two runs are measured only, not to be drawn. type_try gives an arena for what the trial makes, in the
+ * language of LIKE; type_try_end frees all of it, and what Pango had to be asked for. */
 struct arena *type_try(struct type *type, const struct arena *like);
 void type_try_end(struct type *type);
 

@@ -9,6 +9,7 @@
 
 #include <pango/pangocairo.h>
 
+#include "base/arena.h"
 #include "layout/type.h"
 
 static const char *const texts[] = {
@@ -118,12 +119,13 @@ static void agrees_with_pango(void **state)
 static void trial_is_as_high(void **state)
 {
     (void)state;
+    struct arena *arena = arena_new();
     struct type *type = open_type();
     for (size_t i = 0; i < TEXTS; i++) {
         struct typesetting setting = {.size = 17, .whole_words = true, .leading = 0.9};
         double whole = type_width(type, texts[i], 17, WEIGHT_REGULAR);
         for (setting.width = whole / 4; setting.width < whole; setting.width += 11) {
-            type_try(type);
+            type_try(type, arena);
             struct text_run tried = type_set(type, texts[i], setting);
             type_try_end(type);
             struct text_run set = type_set(type, texts[i], setting);
@@ -133,6 +135,7 @@ static void trial_is_as_high(void **state)
             assert_true(fabs(tried.last_baseline - set.last_baseline) < 0.001);
         }
     }
+    arena_free(arena);
     type_close(type);
 }
 
