@@ -46,7 +46,7 @@ margins()
 is "after a bout: behind the last day" "- - -2.29 -2.72 -" "$(margins plan.bell 'push sets')"
 sed 's/2027-03-13, 2027-03-14, //' plan.bell >one.bell
 is "as if the last day were the bout" "$(margins one.bell 'push sets')" "$(margins plan.bell 'push sets')"
-sed 's/^    bout .*/&\n        result lost by decision on 2027-03-13\n        checked by doctor Ines Tarrant on 2027-03-15/' plan.bell >lost.bell
+sed 's/^    bout .*/&\n        result lost by decision on 2027-03-13\n        medical check doctor Ines Tarrant on 2027-03-15/' plan.bell >lost.bell
 is "lost on the first day: behind that day" "- +0.14 -5.14 - -" "$(margins lost.bell 'push sets')"
 is "no sessions are asked for in a week that has a day of it" "- - - -1 -0.86" "$(margins plan.bell 'sessions')"
 show=$("$program" show plan.bell --date 2027-03-01 2>/dev/null)
